@@ -44,4 +44,3 @@ func TestEnvelopeShape(t *testing.T) {
 		t.Errorf("envelope = %s, want %s", b, want)
 	}
 }
-

@@ -1,0 +1,27 @@
+package guides
+
+// number marks a drawing's parameter that takes a number rather than a word.
+var number []string
+
+// Drawings lists the line drawings that guides can name: for each its
+// parameters, and for each parameter the words it takes. Each stands in
+// pwa/draw under its name, as "cup-face" in cup-face.js; a test compares the
+// two.
+var Drawings = map[string]map[string][]string{
+	// The torch and its parts.
+	"torch-stack": {"focus": {"none", "cup", "tip", "diffuser", "electrode", "o-ring", "head"}},
+	"cup-face":    {"holes": number, "clogged": number, "crack": {"no", "yes"}},
+	"orifice":     {"new": number, "dmax": number, "dmin": number, "flaw": {"none", "nick", "keyhole"}},
+	"diffuser":    {"state": {"good", "chipped", "cracked", "scorched", "blocked"}},
+	"electrode":   {"pit": number, "insert": number, "limit": number, "offset": {"no", "yes"}},
+	"o-ring":      {"state": {"good", "dry", "cut", "missing"}},
+
+	// The cut.
+	"clamp":    {"at": {"near", "far", "paint", "drop-off"}},
+	"lean":     {"start": {"edge", "pierce"}, "stage": number},
+	"cut-face": {"speed": {"slow", "right", "fast"}, "spatter": {"no", "yes"}},
+	"offset":   {"kerf": number, "cup": number, "keep": {"part", "hole"}},
+
+	// The air.
+	"trap": {"level": number, "drain": {"shut", "open"}},
+}

@@ -1,0 +1,70 @@
+package main
+
+import (
+	"bytes"
+	"flag"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/andybalholm/brotli"
+)
+
+// build makes the one release binary. It is the same program that serve runs,
+// only stripped.
+func build(args []string) error {
+	flags := flag.NewFlagSet("build", flag.ContinueOnError)
+	out := flags.String("o", filepath.Join("dist", "kerfside"), "where the binary goes")
+	if err := flags.Parse(args); err != nil {
+		return err
+	}
+	binary := part{"binary", *out, func() error { return buildBinary(*out, "-trimpath") }}
+	if err := setUp(partCompiler, partWasm, binary); err != nil {
+		return err
+	}
+	info, err := os.Stat(*out)
+	if err != nil {
+		return err
+	}
+	heading("%s, %s", *out, megabytes(info.Size()))
+	return nil
+}
+
+// buildBinary builds the stripped server binary to that path.
+func buildBinary(to string, flags ...string) error {
+	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+		return err
+	}
+	words := append([]string{"build"}, flags...)
+	return cmd("go", append(words, "-ldflags=-s -w", "-o", to, "./cmd/kerfside")...).quiet()
+}
+
+// brotliSize returns the size of data at the level that releases ship.
+func brotliSize(data []byte) (int64, error) {
+	var packed bytes.Buffer
+	w := brotli.NewWriterLevel(&packed, brotli.BestCompression)
+	if _, err := w.Write(data); err != nil {
+		return 0, err
+	}
+	if err := w.Close(); err != nil {
+		return 0, err
+	}
+	return int64(packed.Len()), nil
+}
+
+// walkFiles calls visit for every regular file under dir.
+func walkFiles(dir string, visit func(path string) error) error {
+	return filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
+		if err != nil || !entry.Type().IsRegular() {
+			return err
+		}
+		return visit(path)
+	})
+}
+
+// megabytes prints a size in millions of bytes.
+func megabytes(n int64) string { return fmt.Sprintf("%.2f MB", float64(n)/1e6) }
+
+// kilobytes prints a size in thousands of bytes.
+func kilobytes(n int64) string { return fmt.Sprintf("%.1f KB", float64(n)/1e3) }

@@ -1,0 +1,149 @@
+package main
+
+import (
+	"bufio"
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+)
+
+// testEvent is one line of "go test -json" (go doc test2json), with what the
+// build adds to it.
+type testEvent struct {
+	Action      string
+	Package     string
+	Test        string
+	Elapsed     float64 // seconds
+	Output      string
+	ImportPath  string
+	FailedBuild string
+}
+
+// testRun gathers the events of one "go test -json". A check is a test without
+// subtests; a test that failed although all its subtests passed counts as one
+// more, and so does a package that failed without a failing test.
+type testRun struct {
+	output  map[string][]string // by package and test, until it is known whether it passed
+	parents map[string]bool     // tests that have subtests
+	guilty  map[string]bool     // tests and packages with a failure already counted below them
+	builds  map[string][]string // what the compiler said, by import path
+	passes  map[string]int      // by package
+}
+
+// goTest runs "go test -json" and adds its tests to the score.
+func goTest(s *score, c command) {
+	reader, writer := io.Pipe()
+	var said bytes.Buffer
+	run := testRun{map[string][]string{}, map[string]bool{}, map[string]bool{}, map[string][]string{}, map[string]int{}}
+	finished := make(chan error, 1)
+	go func() {
+		err := c.start(writer, &said).Run()
+		writer.Close()
+		finished <- err
+	}()
+	failedBefore := s.failed
+	if err := run.read(s, reader); err != nil {
+		s.miss(fmt.Sprintf("%s: %v", c, err), "")
+	}
+	// Everything has been counted by now, unless the command itself was wrong.
+	if err := <-finished; err != nil && s.failed == failedBefore {
+		s.miss(fmt.Sprintf("%s: %v\n%s", c, err, indent(said.String())), "Read what it said above.")
+	}
+}
+
+// read handles events until the stream ends.
+func (r *testRun) read(s *score, stream io.Reader) error {
+	lines := bufio.NewReader(stream)
+	for {
+		line, err := lines.ReadBytes('\n')
+		if len(bytes.TrimSpace(line)) > 0 {
+			var e testEvent
+			if json.Unmarshal(line, &e) == nil {
+				r.handle(s, e)
+			} else {
+				say("%s", strings.TrimRight(string(line), "\n"))
+			}
+		}
+		if err == io.EOF {
+			return nil
+		}
+		if err != nil {
+			return err
+		}
+	}
+}
+
+// handle counts or remembers one event.
+func (r *testRun) handle(s *score, e testEvent) {
+	key := e.Package + " " + e.Test
+	switch e.Action {
+	case "build-output":
+		r.builds[e.ImportPath] = append(r.builds[e.ImportPath], e.Output)
+	case "output":
+		r.output[key] = append(r.output[key], e.Output)
+	case "run":
+		for name := parent(e.Test); name != ""; name = parent(name) {
+			r.parents[e.Package+" "+name] = true
+		}
+	case "pass", "fail", "skip":
+		if e.Test == "" {
+			r.endPackage(s, e)
+		} else {
+			r.endTest(s, e, key)
+		}
+	}
+}
+
+// endTest counts one test that has ended.
+func (r *testRun) endTest(s *score, e testEvent, key string) {
+	switch {
+	case e.Action == "skip":
+		s.skipped = append(s.skipped, key+strings.TrimRight(strings.Join(r.output[key], ""), "\n"))
+	case e.Action == "pass" && !r.parents[key]:
+		s.pass(1)
+		r.passes[e.Package]++
+	case e.Action == "fail" && !r.guilty[key]:
+		s.miss(key+"\n"+indent(strings.Join(r.output[key], "")), "Again alone: go test "+e.Package+" -run '"+pattern(e.Test)+"'")
+	}
+	if e.Action == "fail" {
+		r.blame(e.Package, e.Test)
+	}
+	delete(r.output, key)
+}
+
+// endPackage prints a package that has ended and counts a failure that no
+// test owns: it did not build, panicked, or ran out of time.
+func (r *testRun) endPackage(s *score, e testEvent) {
+	key := e.Package + " "
+	switch {
+	case e.Action == "fail" && !r.guilty[key]:
+		text := strings.Join(r.builds[e.FailedBuild], "") + strings.Join(r.output[key], "")
+		s.miss(key+"\n"+indent(text), "Again alone: go test "+e.Package)
+	case e.Action == "pass" && r.passes[e.Package] > 0:
+		say("%-36s %5d passed  %.1f s", e.Package, r.passes[e.Package], e.Elapsed)
+	}
+	delete(r.output, key)
+}
+
+// blame marks everything above a failed test as failed for a known reason.
+func (r *testRun) blame(pkg, test string) {
+	for name := parent(test); name != ""; name = parent(name) {
+		r.guilty[pkg+" "+name] = true
+	}
+	r.guilty[pkg+" "] = true
+}
+
+// parent returns the name of the test that a subtest belongs to, or "".
+func parent(test string) string {
+	if i := strings.LastIndex(test, "/"); i >= 0 {
+		return test[:i]
+	}
+	return ""
+}
+
+// pattern returns what -run takes to select exactly that test.
+func pattern(test string) string {
+	return "^" + strings.ReplaceAll(test, "/", "$/^") + "$"
+}

@@ -1,0 +1,121 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"net"
+	"net/http"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"time"
+
+	"kerfside/cmd/internal/browser"
+)
+
+// lightReport is what is read of a Lighthouse report.
+type lightReport struct {
+	Categories map[string]struct {
+		Title string
+		Score *float64 // 0 to 1; null if it could not be judged
+	}
+	Audits map[string]struct {
+		Title        string
+		Score        *float64
+		DisplayValue string
+	}
+}
+
+// lighthouse starts the server on a port and a database of its own and prints
+// the scores of Lighthouse, and every audit of weight that is not perfect.
+func lighthouse() error {
+	if err := setUp(partCompiler, partWasm, partChromium, part{"lighthouse", "in " + lightTools, func() error { return npmInstall(lightTools) }}); err != nil {
+		return err
+	}
+	dir, err := os.MkdirTemp("", "kerfside-light-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(dir)
+	binary := filepath.Join(dir, "kerfside")
+	if err := buildBinary(binary); err != nil {
+		return err
+	}
+	addr, err := freeAddr()
+	if err != nil {
+		return err
+	}
+	server := exec.Command(binary, "serve", "-addr", addr, "-db", filepath.Join(dir, "kerfside.db"))
+	if err := server.Start(); err != nil {
+		return err
+	}
+	defer func() {
+		server.Process.Signal(os.Interrupt)
+		server.Wait()
+	}()
+	url := "http://" + addr + "/"
+	if err := answers(url); err != nil {
+		return err
+	}
+	report := filepath.Join(dir, "report.json")
+	chromium, err := browser.Find()
+	if err != nil {
+		return err
+	}
+	err = cmd("node", npmTool(lightTools, "lighthouse", "cli", "index.js"), url, "--quiet", "--output=json", "--output-path="+report,
+		"--only-categories=performance,accessibility,best-practices", "--chrome-flags=--headless=new --no-sandbox --disable-gpu --disable-quic").
+		with("CHROME_PATH=" + chromium).quiet()
+	if err != nil {
+		return err
+	}
+	return printLight(report)
+}
+
+// printLight prints the scores of a report.
+func printLight(path string) error {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	var r lightReport
+	if err := json.Unmarshal(data, &r); err != nil {
+		return err
+	}
+	for _, c := range r.Categories {
+		if c.Score == nil {
+			say("%-16s not judged", c.Title)
+			continue
+		}
+		say("%-16s %3.0f", c.Title, *c.Score*100)
+	}
+	for id, a := range r.Audits {
+		if a.Score != nil && *a.Score < 0.9 {
+			say("below 90: %s: %s %s", id, a.Title, a.DisplayValue)
+		}
+	}
+	return nil
+}
+
+// freeAddr returns a loopback address that nothing listens on.
+func freeAddr() (string, error) {
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		return "", err
+	}
+	defer l.Close()
+	return l.Addr().String(), nil
+}
+
+// answers waits until the server answers, for ten seconds at most.
+func answers(url string) error {
+	var last error
+	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+		reply, err := http.Get(url)
+		if err == nil {
+			reply.Body.Close()
+			return nil
+		}
+		last = err
+	}
+	return fmt.Errorf("the server does not answer: %w", last)
+}

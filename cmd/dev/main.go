@@ -1,0 +1,84 @@
+// Command dev is the project's task runner. Without a task it prints the list:
+//
+//	go run ./cmd/dev
+//
+// Every task sets up what it needs by itself (the wasm, the npm tools that
+// check the phone app, Chromium) and says in plain words what it does, what
+// failed and what to do about it. The tasks are small Go programs so that they
+// work the same on every machine that has Go.
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+)
+
+// task is one thing that a developer can ask for. Its arguments are whatever
+// stood after its name.
+type task struct {
+	name string
+	args string // how its arguments are written, for the list
+	line string // what it does, in one line
+	run  func(args []string) error
+}
+
+// tasks is the list in the order in which it is printed. It is filled in init
+// because some tasks print it.
+var tasks []task
+
+func init() {
+	tasks = []task{
+		{"serve", "[FLAGS]", "build everything and run it on http://localhost:8480; flags go to kerfside serve", serve},
+		{"test", "[-long] [-only STEP,…]", "run every check; -long adds the big sizes, the race detector and wasm under Node", test},
+		{"build", "[-o FILE]", "build the one release binary into dist/", build},
+		{"bench", "[-only PART]", "measure: Go benchmarks, browser timings, Lighthouse", bench},
+		{"shots", "[-o FOLDER]", "take a picture of every screen in both looks and three sizes into shots/", shots},
+		{"soak", "[-for 10m]", "run fuzzers and property tests with growing seeds for that long", soak},
+	}
+}
+
+func main() {
+	err := dispatch(os.Args[1:], os.Stdout)
+	if err == nil {
+		return
+	}
+	if !errors.Is(err, errCounted) && !errors.Is(err, flag.ErrHelp) {
+		fmt.Fprintln(os.Stderr, "\ndev: "+err.Error())
+	}
+	os.Exit(1)
+}
+
+// errCounted is the failure of a task that has said all there is to say.
+var errCounted = errors.New("failed, as counted above")
+
+// dispatch runs the task named by the first argument, from the top of the
+// module wherever it was called from.
+func dispatch(args []string, out io.Writer) error {
+	if len(args) == 0 || args[0] == "-h" || args[0] == "--help" || args[0] == "help" {
+		list(out)
+		return nil
+	}
+	for _, t := range tasks {
+		if t.name != args[0] {
+			continue
+		}
+		if err := enterRoot(); err != nil {
+			return err
+		}
+		return t.run(args[1:])
+	}
+	list(os.Stderr)
+	return fail("there is no task "+args[0], "Take one of the list above.")
+}
+
+// list prints every task with its one line.
+func list(out io.Writer) {
+	fmt.Fprint(out, "go run ./cmd/dev TASK\n\n")
+	for _, t := range tasks {
+		fmt.Fprintf(out, "  %-28s %s\n", strings.TrimSpace(t.name+" "+t.args), t.line)
+	}
+}

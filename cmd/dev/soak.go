@@ -1,0 +1,74 @@
+package main
+
+import (
+	"flag"
+	"fmt"
+	"strings"
+	"time"
+)
+
+// soak spends the given time on what gets better with more of it: half on
+// the fuzzers, one after the other, and half on rounds of the tests at their
+// big sizes, each round with a seed of its own. A seed or an input that fails
+// is printed, and belongs into the tests as a named case.
+func soak(args []string) error {
+	flags := flag.NewFlagSet("soak", flag.ContinueOnError)
+	total := flags.Duration("for", 10*time.Minute, "how long")
+	seed := flags.Int64("seed", time.Now().Unix(), "first seed of the rounds")
+	if err := flags.Parse(args); err != nil {
+		return err
+	}
+	if *total < time.Minute {
+		return fail(fmt.Sprintf("-for %v is too short to find anything", *total), "Give a minute or more, like -for 30m.")
+	}
+	heading("fuzzers")
+	targets, err := fuzzTargets()
+	if err != nil {
+		return err
+	}
+	for _, t := range targets {
+		each := (*total / 2 / time.Duration(len(targets))).Round(time.Second)
+		say("%s %s for %v", t.pkg, t.name, each)
+		err := cmd("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", each.String(), t.pkg).quiet()
+		if err != nil {
+			return err
+		}
+	}
+	heading("rounds of growing seeds")
+	for end := time.Now().Add(*total / 2); time.Now().Before(end); *seed++ {
+		say("KERFSIDE_SEED=%d", *seed)
+		env := []string{"KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_SEED=%d", *seed)}
+		err := cmd("go", "test", "-count=1", "-timeout", "40m", "-skip", browserTests, "./calc/...", "./server/...", "./guides/...").with(env...).quiet()
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// fuzzTarget is one fuzz test.
+type fuzzTarget struct{ pkg, name string }
+
+// fuzzTargets finds every fuzz test of the module.
+func fuzzTargets() ([]fuzzTarget, error) {
+	out, err := cmd("go", "list", "-f", "{{.ImportPath}}", "./calc/...", "./server/...", "./guides/...").output()
+	if err != nil {
+		return nil, err
+	}
+	var targets []fuzzTarget
+	for _, pkg := range strings.Fields(out) {
+		listed, err := cmd("go", "test", "-list", "^Fuzz", pkg).output()
+		if err != nil {
+			return nil, err
+		}
+		for _, name := range strings.Fields(listed) {
+			if strings.HasPrefix(name, "Fuzz") {
+				targets = append(targets, fuzzTarget{pkg, name})
+			}
+		}
+	}
+	if len(targets) == 0 {
+		return nil, fail("no fuzz test in calc, server or guides", "Every parser has one: see \"Tests\" in DEVELOPERS.md.")
+	}
+	return targets, nil
+}

@@ -1,0 +1,97 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+)
+
+// Tests that need the browser have a step of their own, so that the others
+// can run without it.
+const (
+	browserTests    = "^TestBrowser"
+	browserPackages = "./cmd/internal/... ./cmd/kerfside/..."
+)
+
+// steps is everything that test checks, in the order in which trouble is
+// cheapest to find.
+var steps = []step{
+	{"format", "gofmt -l on every Go file", false, checkFormat},
+	{"vet", "go vet, native and for wasm", false, checkVet},
+	{"go", "go test of every package, without the browser", false, checkGo},
+	{"types", "TypeScript reads the JSDoc of every module of the phone", false, checkTypes},
+	{"js", "unit tests of the phone's modules under Node", false, checkNode},
+	{"sizes", "what goes over the air, against its budget", false, checkSizes},
+	{"journeys", "the real app in a real browser, really offline", false, checkJourneys},
+	{"race", "the server and its store under the race detector", true, checkRace},
+	{"wasm", "the tests of calc compiled for the phone, under Node", true, checkWasm},
+}
+
+// checkFormat lists Go files that gofmt would change.
+func checkFormat(s *score, _ bool) {
+	var files []string
+	for _, dir := range []string{"calc", "cmd", "guides", "pwa", "server"} {
+		if _, err := os.Stat(dir); err != nil {
+			continue // not there yet: the go step finds out whether it is missed
+		}
+		err := walkFiles(dir, func(path string) error {
+			if strings.HasSuffix(path, ".go") && !strings.Contains(path, "node_modules") {
+				files = append(files, path)
+			}
+			return nil
+		})
+		if err != nil {
+			s.check("format", err)
+			return
+		}
+	}
+	out, err := cmd("gofmt", append([]string{"-l"}, files...)...).output()
+	if err == nil && out != "" {
+		err = fail("not formatted: "+strings.Join(strings.Fields(out), " "), "Run: gofmt -w "+strings.Join(strings.Fields(out), " "))
+	}
+	s.check("format", err)
+}
+
+// checkVet runs go vet for this machine and for the phone.
+func checkVet(s *score, _ bool) {
+	s.check("vet native", cmd("go", "vet", "./...").quiet())
+	s.check("vet wasm", cmd("go", "vet", "./cmd/wasm", "./calc/...").with("GOOS=js", "GOARCH=wasm").quiet())
+}
+
+// checkGo runs all Go tests but those of the browser.
+func checkGo(s *score, long bool) {
+	words := []string{"test", "-json", "-skip", browserTests}
+	var env []string
+	if long {
+		words = append(words, "-timeout", "40m")
+		env = append(env, "KERFSIDE_LONG=1")
+	}
+	goTest(s, cmd("go", append(words, "./...")...).with(env...))
+}
+
+// checkJourneys runs the tests of the browser. They are never answered from
+// the test cache, since the browser is no file that the Go command knows of.
+func checkJourneys(s *score, long bool) {
+	words := append([]string{"test", "-json", "-count=1", "-timeout", "30m", "-run", browserTests}, strings.Fields(browserPackages)...)
+	var env []string
+	if long {
+		env = append(env, "KERFSIDE_LONG=1")
+	}
+	goTest(s, cmd("go", words...).with(env...))
+}
+
+// checkRace runs what has more than one goroutine under the race detector.
+func checkRace(s *score, _ bool) {
+	goTest(s, cmd("go", "test", "-race", "-json", "-timeout", "20m", "-skip", browserTests, "./server/...", "./guides/...", "./cmd/..."))
+}
+
+// checkWasm runs the tests of calc as the phone would compute them.
+func checkWasm(s *score, _ bool) {
+	root, err := cmd("go", "env", "GOROOT").output()
+	if err != nil {
+		s.check("wasm", err)
+		return
+	}
+	loader := filepath.Join(strings.TrimSpace(root), "lib", "wasm", "go_js_wasm_exec")
+	goTest(s, cmd("go", "test", "-json", "-timeout", "20m", "-exec", loader, "./calc/...").with("GOOS=js", "GOARCH=wasm"))
+}

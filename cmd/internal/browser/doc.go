@@ -1,0 +1,2 @@
+// Package browser drives a headless Chromium for tests and pictures.
+package browser

@@ -1,0 +1,270 @@
+package form
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+
+	"kerfside/calc/problem"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// Answer is what a calculator tells. On the wire:
+//
+//	{"results": {"speed": {"value": 0.02, "unit": "m/s", "text": "1200 mm/min", "also": "47.2 in/min"}, "start": "edge"},
+//	 "cautions": ["…"], "working": ["P = U·I = 96 V × 40 A = 3.84 kW"], "sources": [{"id": "…", "text": "…"}]}
+//
+// value is in SI, text in the system asked for, also in the other one.
+type Answer struct {
+	calc     *Calculator
+	system   unit.System
+	results  Group
+	cautions []string
+	working  []string
+	sources  []source.ID
+}
+
+// Group is an ordered set of results: an answer's own, or one row of a table.
+type Group struct {
+	keys   []string
+	values []any
+}
+
+// Value is a number with its unit and its texts.
+type Value struct {
+	Value float64 `json:"value"`
+	Unit  string  `json:"unit"`
+	Text  string  `json:"text"`
+	Also  string  `json:"also,omitempty"` // in the other system, where it differs
+}
+
+// NewAnswer returns an empty answer to what r reads.
+func NewAnswer(r *Reader) *Answer {
+	return &Answer{calc: r.calc, system: r.system, sources: r.calc.Sources}
+}
+
+// Put sets a result that is a quantity.
+func Put[M unit.Measure](a *Answer, key string, m M) {
+	a.results.set(key, a.value(a.calc.result(key).Gives, float64(m)))
+}
+
+// PutWord sets a result that is a word or a sentence.
+func (a *Answer) PutWord(key, word string) { a.calc.result(key); a.results.set(key, word) }
+
+// PutYes sets a result that is true or false.
+func (a *Answer) PutYes(key string, yes bool) { a.calc.result(key); a.results.set(key, yes) }
+
+// PutFactor sets a result that is a plain number.
+func (a *Answer) PutFactor(key string, v float64) {
+	a.calc.result(key)
+	a.results.set(key, Value{Value: v, Unit: "1", Text: unit.Figures(v, 3)})
+}
+
+// PutCount sets a result that is a whole number.
+func (a *Answer) PutCount(key string, n int) { a.PutFactor(key, float64(n)) }
+
+// PutRows sets a result that is a table.
+func (a *Answer) PutRows(key string, rows []*Row) {
+	a.calc.result(key)
+	list := make([]*Group, len(rows)) // never null on the wire
+	for i, row := range rows {
+		list[i] = &row.Group
+	}
+	a.results.set(key, list)
+}
+
+// Row is one row of a table.
+type Row struct {
+	Group
+	answer *Answer
+}
+
+// NewRow starts a row of a table of this answer.
+func (a *Answer) NewRow() *Row { return &Row{answer: a} }
+
+// PutCell sets a cell that is a quantity; t gives its units.
+func PutCell[M unit.Measure](row *Row, key string, t Type, m M) {
+	row.set(key, row.answer.value(t, float64(m)))
+}
+
+// PutWord sets a cell that is a word.
+func (row *Row) PutWord(key, word string) { row.set(key, word) }
+
+// PutYes sets a cell that is true or false.
+func (row *Row) PutYes(key string, yes bool) { row.set(key, yes) }
+
+// PutFactor sets a cell that is a plain number.
+func (row *Row) PutFactor(key string, v float64) {
+	row.set(key, Value{Value: v, Unit: "1", Text: unit.Figures(v, 3)})
+}
+
+// Caution adds a caution: short, second person, what to do.
+func (a *Answer) Caution(format string, args ...any) {
+	a.cautions = append(a.cautions, fmt.Sprintf(format, args...))
+}
+
+// Step adds one step of the working, as a person would check it by hand.
+func (a *Answer) Step(format string, args ...any) {
+	a.working = append(a.working, fmt.Sprintf(format, args...))
+}
+
+// Cite adds a source beyond those that the calculator always rests on.
+func (a *Answer) Cite(id source.ID) {
+	for _, s := range a.sources {
+		if s == id {
+			return
+		}
+	}
+	a.sources = append(a.sources[:len(a.sources):len(a.sources)], id)
+}
+
+// Say prints a quantity in the system asked for, for working and cautions.
+func Say[M unit.Measure](a *Answer, m M) string { return unit.Text(m, a.system) }
+
+// SayIn prints a quantity in the metric or the US unit, by the system.
+func SayIn[M unit.Measure](a *Answer, m M, metric, us string) string {
+	if a.system == unit.US {
+		return unit.In(m, us)
+	}
+	return unit.In(m, metric)
+}
+
+// System is the system of units that texts are wanted in.
+func (a *Answer) System() unit.System { return a.system }
+
+func (a *Answer) value(t Type, v float64) Value {
+	text, also := t.print(v, a.system), t.print(v, a.system.Other())
+	if also == text {
+		also = ""
+	}
+	return Value{Value: v, Unit: t.Quantity.SI, Text: text, Also: also}
+}
+
+func (c *Calculator) result(key string) Result {
+	for _, r := range c.Results {
+		if r.Key == key {
+			return r
+		}
+	}
+	panic("form: " + c.Name + " declares no result " + key)
+}
+
+func (g *Group) set(key string, v any) {
+	for i, k := range g.keys {
+		if k == key {
+			g.values[i] = v
+			return
+		}
+	}
+	g.keys, g.values = append(g.keys, key), append(g.values, v)
+}
+
+// Get returns a result by key: a Value, a string, a bool or a []*Group.
+func (g *Group) Get(key string) (any, bool) {
+	for i, k := range g.keys {
+		if k == key {
+			return g.values[i], true
+		}
+	}
+	return nil, false
+}
+
+// Keys lists the keys in order.
+func (g *Group) Keys() []string { return g.keys }
+
+// MarshalJSON writes the group as an object in its own order.
+func (g *Group) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for i, k := range g.keys {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		key, err := json.Marshal(k)
+		if err != nil {
+			return nil, err
+		}
+		value, err := json.Marshal(g.values[i])
+		if err != nil {
+			return nil, err
+		}
+		b.Write(key)
+		b.WriteByte(':')
+		b.Write(value)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+// Results are the answer's results.
+func (a *Answer) Results() *Group { return &a.results }
+
+// Cautions are the answer's cautions.
+func (a *Answer) Cautions() []string { return a.cautions }
+
+// Working is the sum, step by step.
+func (a *Answer) Working() []string { return a.working }
+
+type cited struct {
+	ID   source.ID `json:"id"`
+	Text string    `json:"text"`
+}
+
+// MarshalJSON writes the answer as the comment on Answer shows it.
+func (a *Answer) MarshalJSON() ([]byte, error) {
+	sources := []cited{}
+	for _, id := range a.sources {
+		s, _ := source.Get(id)
+		sources = append(sources, cited{id, s.Cite()})
+	}
+	return json.Marshal(struct {
+		Results  *Group   `json:"results"`
+		Cautions []string `json:"cautions"`
+		Working  []string `json:"working"`
+		Sources  []cited  `json:"sources"`
+	}{&a.results, orEmpty(a.cautions), orEmpty(a.working), sources})
+}
+
+func orEmpty(s []string) []string {
+	if s == nil {
+		return []string{}
+	}
+	return s
+}
+
+// check reports a result that no person should see.
+func (a *Answer) check() error {
+	for i, v := range a.results.values {
+		if n, ok := v.(Value); ok && (math.IsNaN(n.Value) || math.IsInf(n.Value, 0)) {
+			return problem.From(fmt.Errorf("%s: result %s is %v", a.calc.Name, a.results.keys[i], n.Value))
+		}
+	}
+	return nil
+}
+
+// Calculate runs the calculator on a JSON object of entered values.
+func (c *Calculator) Calculate(input []byte) (*Answer, error) {
+	r, err := NewJSONReader(c, input)
+	if err != nil {
+		return nil, err
+	}
+	return c.run(r)
+}
+
+// CalculateValues runs the calculator on entered values by key.
+func (c *Calculator) CalculateValues(values map[string]any) (*Answer, error) {
+	return c.run(NewReader(c, values))
+}
+
+func (c *Calculator) run(r *Reader) (*Answer, error) {
+	a := NewAnswer(r)
+	if err := c.Run(r, a); err != nil {
+		return nil, err
+	}
+	if err := r.Err(); err != nil { // a trouble that Run did not look for
+		return nil, err
+	}
+	return a, a.check()
+}

@@ -1,0 +1,81 @@
+package form
+
+import (
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// Description is a calculator's declaration as the phone reads it.
+type Description struct {
+	Name    string              `json:"name"`
+	Title   string              `json:"title"`
+	About   string              `json:"about"`
+	Place   string              `json:"place"`
+	Terms   []string            `json:"terms,omitempty"`
+	Picture string              `json:"picture,omitempty"`
+	Fields  []FieldDescription  `json:"fields"`
+	Results []ResultDescription `json:"results"`
+	Sources []string            `json:"sources"`
+}
+
+// FieldDescription is a field as the phone reads it.
+type FieldDescription struct {
+	Key      string   `json:"key"`
+	Label    string   `json:"label"`
+	Help     string   `json:"help,omitempty"`
+	Kind     Kind     `json:"kind"`
+	Bare     string   `json:"bare,omitempty"`
+	US       string   `json:"us,omitempty"`
+	Right    *Half    `json:"right,omitempty"`
+	Choices  []Choice `json:"choices,omitempty"`
+	Default  string   `json:"default,omitempty"`
+	Optional bool     `json:"optional,omitempty"`
+	Allowed  string   `json:"allowed"`
+	Chips    []string `json:"chips,omitempty"`
+	Gauge    bool     `json:"gauge,omitempty"`
+	Basis    string   `json:"basis,omitempty"`
+	Only     *Only    `json:"only,omitempty"`
+	Fine     bool     `json:"fine,omitempty"`
+}
+
+// Half is the right half of a pair.
+type Half struct {
+	Bare string `json:"bare"`
+	US   string `json:"us"`
+}
+
+// ResultDescription is a result as the phone reads it.
+type ResultDescription struct {
+	Key   string `json:"key"`
+	Label string `json:"label"`
+	Kind  Kind   `json:"kind"`
+	Main  bool   `json:"main,omitempty"`
+}
+
+// Describe returns the declaration for the phone and for help texts.
+func (c *Calculator) Describe() Description {
+	d := Description{Name: c.Name, Title: c.Title, About: c.About, Place: c.Place, Terms: c.Terms, Picture: c.Picture}
+	for i := range c.Fields {
+		f := &c.Fields[i]
+		fd := FieldDescription{
+			Key: f.Key, Label: f.Label, Help: f.Help, Kind: f.Takes.Kind, Bare: f.Takes.Bare, US: f.Takes.US,
+			Choices: f.Takes.Choices, Default: f.Default, Optional: f.Optional, Allowed: c.howTo(f, unit.Metric),
+			Chips: f.Chips, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine,
+		}
+		if f.Takes.Right != nil {
+			fd.Right = &Half{f.Takes.Right.Bare, f.Takes.Right.US}
+		}
+		if s, ok := source.Get(f.Basis); ok {
+			fd.Basis = s.Cite()
+		}
+		d.Fields = append(d.Fields, fd)
+	}
+	for _, r := range c.Results {
+		d.Results = append(d.Results, ResultDescription{r.Key, r.Label, r.Gives.Kind, r.Main})
+	}
+	for _, id := range c.Sources {
+		s, _ := source.Get(id)
+		d.Sources = append(d.Sources, s.Cite())
+	}
+	return d
+}

@@ -1,0 +1,162 @@
+// Package form declares calculators: their fields, units, limits, defaults,
+// results and sources. One declaration drives the form on the phone, the help
+// and arguments of the command line, the HTTP API and the table of calls in
+// WebAssembly; package registry lists them all.
+//
+// A calculator is a file of its own with four parts: a doc comment that states
+// the formula, its symbols, its range and its source; an Input and a Result of
+// typed quantities; Compute(Input) (Result, error), which is pure; and a
+// Calculator that ties them to keys:
+//
+//	var Pace = form.Calculator{
+//		Name: "travel-pace", Title: "Travel pace", …
+//		Fields:  []form.Field{{Key: "speed", Label: "Travel speed", Takes: form.Number[unit.Speed]("mm/min", "in/min")}},
+//		Results: []form.Result{{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in")}},
+//		Run: func(r *form.Reader, a *form.Answer) error {
+//			in := PaceInput{Speed: form.Get[unit.Speed](r, "speed")}
+//			if err := r.Err(); err != nil {
+//				return err
+//			}
+//			res, err := ComputePace(in)
+//			if err != nil {
+//				return err
+//			}
+//			form.Put(a, "pace", res.Pace)
+//			return nil
+//		},
+//	}
+package form
+
+import (
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// Calculator is one declared calculation.
+type Calculator struct {
+	Name    string   // "cut-plan": the name in calls, files and addresses
+	Title   string   // "Cut plan"
+	About   string   // one sentence: what it tells
+	Place   string   // where the phone lists it: "ready", "cut", "fix" or "book"
+	Terms   []string // further words that a search should find it by
+	Picture string   // drawing in pwa/draw made from the answer; may be empty
+	Fields  []Field
+	Results []Result
+	Sources []source.ID
+
+	// Run reads the fields, computes and fills in the answer. It returns a
+	// *problem.Error for anything a person can mend.
+	Run func(*Reader, *Answer) error
+}
+
+// Type says what a field takes or a result gives.
+type Type struct {
+	Kind     Kind
+	Quantity *unit.Quantity // of a number; of the left half of a pair
+	Bare     string         // unit of a bare number, and the metric unit in print
+	US       string         // the unit a US device enters and prints
+	Right    *Type          // of the right half of a pair
+	Choices  []Choice       // of a choice
+}
+
+// Kind is the kind of a Type.
+type Kind string
+
+const (
+	KindNumber Kind = "number" // a quantity with a unit
+	KindCount  Kind = "count"  // a whole number without a unit
+	KindFactor Kind = "factor" // a plain number without a unit
+	KindChoice Kind = "choice" // one of some words
+	KindYesNo  Kind = "yes-no"
+	KindText   Kind = "text"  // free words
+	KindPairs  Kind = "pairs" // left:right, left:right, …
+	KindRows   Kind = "rows"  // a table; results only
+)
+
+// Choice is one word of a choice and how it is shown.
+type Choice struct {
+	Word  string `json:"word"`
+	Label string `json:"label"`
+}
+
+// Number is the type of a quantity M with its bare (metric) and US unit.
+func Number[M unit.Measure](bare, us string) Type {
+	var m M
+	return Type{Kind: KindNumber, Quantity: m.Quantity(), Bare: bare, US: us}
+}
+
+// Count is the type of a whole number.
+func Count() Type { return Type{Kind: KindCount} }
+
+// Factor is the type of a plain number.
+func Factor() Type { return Type{Kind: KindFactor} }
+
+// YesNo is the type of a yes or no.
+func YesNo() Type { return Type{Kind: KindYesNo} }
+
+// Text is the type of free words.
+func Text() Type { return Type{Kind: KindText} }
+
+// OneOf is the type of a choice; give word, label, word, label, …
+func OneOf(wordsAndLabels ...string) Type {
+	t := Type{Kind: KindChoice}
+	for i := 0; i+1 < len(wordsAndLabels); i += 2 {
+		t.Choices = append(t.Choices, Choice{wordsAndLabels[i], wordsAndLabels[i+1]})
+	}
+	return t
+}
+
+// Pairs is the type of a list such as 20A:0.7mm,40A:0.95mm.
+func Pairs(left, right Type) Type {
+	left.Kind, left.Right = KindPairs, &right
+	return left
+}
+
+// Rows is the type of a result that is a table.
+func Rows() Type { return Type{Kind: KindRows} }
+
+// Field is one thing to enter.
+type Field struct {
+	Key      string
+	Label    string
+	Help     string // one line; where to find it, or what it does
+	Takes    Type
+	Default  string // as a person would write it; "" for none
+	Optional bool   // may be left out although it has no default
+	Limits   Limits
+	Chips    []string  // common values, offered for one tap
+	Gauge    bool      // a sheet gauge such as 16ga may stand here
+	Basis    source.ID // where the default comes from, if it is a judgement
+	Only     *Only     // asked only when another field holds certain words
+	Fine     bool      // an expert's field, folded away on the phone
+}
+
+// Only limits a field to certain words of another.
+type Only struct {
+	Key   string   `json:"key"`
+	Words []string `json:"words"`
+}
+
+// When is an Only that reads well.
+func When(key string, words ...string) *Only { return &Only{key, words} }
+
+// Limits are the smallest and largest value allowed, in SI, both included.
+// The zero value allows everything.
+type Limits struct {
+	Min, Max float64
+	Set      bool
+}
+
+// Within returns the limits from min to max.
+func Within[M ~float64](min, max M) Limits { return Limits{float64(min), float64(max), true} }
+
+// WithinCount returns limits for a whole number.
+func WithinCount(min, max int) Limits { return Limits{float64(min), float64(max), true} }
+
+// Result is one thing that a calculator tells.
+type Result struct {
+	Key   string
+	Label string
+	Gives Type
+	Main  bool // shown large
+}

@@ -1,0 +1,101 @@
+package form
+
+import (
+	"strconv"
+	"strings"
+
+	"kerfside/calc/unit"
+)
+
+// field finds a declared field by key.
+func (c *Calculator) field(key string) (*Field, bool) {
+	for i := range c.Fields {
+		if c.Fields[i].Key == key {
+			return &c.Fields[i], true
+		}
+	}
+	return nil, false
+}
+
+// mustField is field for a calculator's own code, where a key that does not
+// exist is a programmer's error.
+func (c *Calculator) mustField(key string) *Field {
+	f, ok := c.field(key)
+	if !ok {
+		panic("form: " + c.Name + " declares no field " + key)
+	}
+	return f
+}
+
+func (c *Calculator) keys() []string {
+	keys := make([]string, len(c.Fields))
+	for i, f := range c.Fields {
+		keys[i] = f.Key
+	}
+	return keys
+}
+
+// howTo says what a field allows, as the hint beside a bad value.
+func (c *Calculator) howTo(f *Field, system unit.System) string {
+	var s string
+	switch f.Takes.Kind {
+	case KindChoice:
+		words := make([]string, len(f.Takes.Choices))
+		for i, choice := range f.Takes.Choices {
+			words[i] = choice.Word
+		}
+		return "One of " + strings.Join(words, ", ") + "."
+	case KindYesNo:
+		return "yes or no"
+	case KindText:
+		return "Some words."
+	case KindPairs:
+		left, right := f.Takes, *f.Takes.Right
+		return "Pairs such as " + example(left) + ":" + example(right) + ", parted by commas" + c.span(f, system) + "."
+	case KindNumber:
+		s = "A " + f.Takes.Quantity.Name + " such as " + example(f.Takes)
+		if f.Gauge {
+			s += " or 16ga"
+		}
+		s += "; a bare number is in " + f.Takes.Bare
+	case KindCount:
+		s = "A whole number"
+	default:
+		s = "A number"
+	}
+	return s + c.span(f, system) + "."
+}
+
+// span says the limits of a field, with a leading comma.
+func (c *Calculator) span(f *Field, system unit.System) string {
+	if !f.Limits.Set {
+		return ""
+	}
+	return ", from " + f.limit(f.Limits.Min, system) + " to " + f.limit(f.Limits.Max, system)
+}
+
+func (f *Field) limit(v float64, system unit.System) string {
+	if f.Takes.Quantity == nil {
+		return strconv.FormatFloat(v, 'g', -1, 64)
+	}
+	return f.Takes.print(v, system)
+}
+
+// print prints the SI value v in the type's own unit of that system.
+func (t *Type) print(v float64, system unit.System) string {
+	name := t.Bare
+	if system == unit.US {
+		name = t.US
+	}
+	if name == "" {
+		name = t.Quantity.UnitFor(v, system)
+	}
+	return t.Quantity.In(v, name)
+}
+
+func example(t Type) string {
+	if t.US != "" && t.US != t.Bare {
+		return "5" + t.Bare + " or 5" + t.US
+	}
+	return "5" + t.Bare
+}

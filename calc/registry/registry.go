@@ -1,0 +1,72 @@
+// Package registry lists every calculator by name. The phone's WebAssembly,
+// the command line and the HTTP API all call through it, so that all three know
+// the same names, keys and errors.
+package registry
+
+import (
+	"slices"
+	"strings"
+
+	"kerfside/calc/air"
+	"kerfside/calc/cutting"
+	"kerfside/calc/form"
+	"kerfside/calc/handling"
+	"kerfside/calc/money"
+	"kerfside/calc/power"
+	"kerfside/calc/problem"
+	"kerfside/calc/safety"
+	"kerfside/calc/wear"
+)
+
+// calculators in the order in which the phone lists them.
+var calculators = slices.Concat(
+	cutting.Calculators,
+	air.Calculators,
+	power.Calculators,
+	wear.Calculators,
+	money.Calculators,
+	handling.Calculators,
+	safety.Calculators,
+)
+
+// All returns every calculator.
+func All() []*form.Calculator { return slices.Clone(calculators) }
+
+// Get returns the calculator of that name, or an Unknown problem that lists
+// the names there are.
+func Get(name string) (*form.Calculator, error) {
+	for _, c := range calculators {
+		if c.Name == name {
+			return c, nil
+		}
+	}
+	return nil, problem.Newf(problem.Unknown, "", "there is no calculator %q", name).
+		WithHint("%s", "There are: "+strings.Join(Names(), ", ")+".")
+}
+
+// Names lists the calculators' names.
+func Names() []string {
+	names := make([]string, len(calculators))
+	for i, c := range calculators {
+		names[i] = c.Name
+	}
+	return names
+}
+
+// Calculate runs the named calculator on a JSON object of entered values.
+func Calculate(name string, input []byte) (*form.Answer, error) {
+	c, err := Get(name)
+	if err != nil {
+		return nil, err
+	}
+	return c.Calculate(input)
+}
+
+// Describe returns every declaration, for forms and help.
+func Describe() []form.Description {
+	list := make([]form.Description, len(calculators))
+	for i, c := range calculators {
+		list[i] = c.Describe()
+	}
+	return list
+}

@@ -1,0 +1,3 @@
+package source
+
+var safety = []Source{}

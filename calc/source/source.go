@@ -1,0 +1,77 @@
+// Package source lists every source that a figure in Kerfside rests on, once,
+// by a short id. Calculators, vectors and guides cite the id; a test finds ids
+// that nobody uses and ids that do not exist.
+package source
+
+import "strings"
+
+// ID names a source, such as "osha-133".
+type ID string
+
+// Standing says how well a source was seen by whoever wrote it down here.
+type Standing string
+
+const (
+	Seen       Standing = "seen"        // read in the source itself
+	SecondHand Standing = "second-hand" // read in a copy, reprint or quotation
+	Memory     Standing = "from memory" // verify before relying on it
+	Judgement  Standing = "judgement"   // the authors' own, or common practice with no published source
+)
+
+// Source is one book, standard, rule, paper or data set.
+type Source struct {
+	ID       ID
+	Title    string // what a reader would ask a library for
+	Where    string // clause, table or page; may be empty
+	Standing Standing
+}
+
+// Cite prints the source as a reader wants to see it.
+func (s Source) Cite() string {
+	parts := []string{s.Title}
+	if s.Where != "" {
+		parts = append(parts, s.Where)
+	}
+	if s.Standing == SecondHand || s.Standing == Memory {
+		parts = append(parts, string(s.Standing))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// CommonPractice is cited where a figure is a rule of thumb.
+const CommonPractice ID = "common-practice"
+
+// all holds the lists of the other files, one file per subject.
+var all = func() map[ID]Source {
+	m := map[ID]Source{}
+	for _, list := range [][]Source{general, cutting, supply, metals, safety} {
+		for _, s := range list {
+			if _, ok := m[s.ID]; ok {
+				panic("source: " + string(s.ID) + " is listed twice")
+			}
+			m[s.ID] = s
+		}
+	}
+	return m
+}()
+
+// Get returns the source of that id.
+func Get(id ID) (Source, bool) {
+	s, ok := all[id]
+	return s, ok
+}
+
+// IDs returns every id, in no particular order.
+func IDs() []ID {
+	ids := make([]ID, 0, len(all))
+	for id := range all {
+		ids = append(ids, id)
+	}
+	return ids
+}
+
+var general = []Source{
+	{CommonPractice, "common practice, no published source", "", Judgement},
+	{"from-memory", "from memory, verify before relying on it", "", Memory},
+	{"sp811", "NIST Special Publication 811 (2008), Guide for the Use of the International System of Units", "Appendix B.8", Seen},
+}

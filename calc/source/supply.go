@@ -1,0 +1,3 @@
+package source
+
+var supply = []Source{}

@@ -1,0 +1,240 @@
+package unit
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"kerfside/calc/problem"
+)
+
+// Parse reads a quantity as a tradesman writes it; a bare number is in the
+// unit bare. It reads
+//
+//	6mm  6,5 mm  1/4in  1-1/2"  1 1/2 in  1½in  5'6"  2 ft 3 in  85F  1min 30s
+//
+// A comma is a decimal comma, always. An error is a *problem.Error without a
+// field: Malformed when it is no number, Unit when the unit belongs to another
+// quantity or to none.
+func Parse[M Measure](text, bare string) (M, error) {
+	var m M
+	v, err := m.Quantity().Parse(text, bare)
+	return M(v), err
+}
+
+// Parse reads text as a value of q in SI units; see the function Parse.
+func (q *Quantity) Parse(text, bare string) (float64, error) {
+	rest := strings.TrimSpace(text)
+	if rest == "" {
+		return 0, problem.New(problem.Missing, "", "nothing was entered", q.allowed(bare))
+	}
+	sum, last := 0.0, math.Inf(1)
+	for parts := 0; rest != ""; parts++ {
+		number, after, err := readNumber(rest)
+		if err != nil {
+			return 0, problem.Newf(problem.Malformed, "", "%q is not a number that can be read", text).WithHint("%s", q.allowed(bare))
+		}
+		name, after := readUnit(after)
+		if name == "" {
+			if parts > 0 {
+				return 0, problem.Newf(problem.Malformed, "", "the second number of %q has no unit", text).WithHint("%s", q.allowed(bare))
+			}
+			name = bare
+		}
+		u, ok := q.Find(name)
+		if !ok {
+			return 0, q.wrongUnit(text, name, bare)
+		}
+		if parts > 0 && (!q.Compound || u.Size >= last || number < 0) {
+			return 0, problem.Newf(problem.Malformed, "", "%q holds more than one %s", text, q.Name).WithHint("%s", q.allowed(bare))
+		}
+		v := number*u.Size + u.Zero
+		if sum < 0 {
+			v = -v // minus 5 ft 6 in is 5 ft 6 in below zero
+		}
+		sum, last = sum+v, u.Size
+		rest = strings.TrimSpace(after)
+	}
+	if math.IsInf(sum, 0) || math.IsNaN(sum) {
+		return 0, problem.Newf(problem.Malformed, "", "%q is too large to reckon with", text).WithHint("%s", q.allowed(bare))
+	}
+	return sum, nil
+}
+
+func (q *Quantity) wrongUnit(text, name, bare string) error {
+	p := problem.Newf(problem.Unit, "", "%q is not a unit of %s (read in %q)", name, q.Name, text)
+	if other, ok := owner(name); ok {
+		p = problem.Newf(problem.Unit, "", "%q is a %s; a %s is wanted", text, other.Name, q.Name)
+	}
+	return p.WithHint("%s", q.allowed(bare))
+}
+
+// allowed says how to write a value of q.
+func (q *Quantity) allowed(bare string) string {
+	hint := "Write a number with one of " + strings.Join(q.Names(), ", ")
+	if bare != "" {
+		hint += "; a bare number is in " + bare
+	}
+	return hint + "."
+}
+
+// ReadNumber reads a number without a unit: decimal with point or comma, or a
+// fraction such as 1-1/2. The whole text must be the number.
+func ReadNumber(text string) (float64, error) {
+	v, rest, err := readNumber(strings.TrimSpace(text))
+	if err == nil && strings.TrimSpace(rest) != "" {
+		err = fmt.Errorf("%q follows the number", rest)
+	}
+	if err != nil {
+		return 0, problem.Newf(problem.Malformed, "", "%q is not a number that can be read", text).
+			WithHint("Write a number such as 3, 0.5 or 1-1/2.")
+	}
+	return v, nil
+}
+
+// readNumber reads the number that s starts with and returns what follows it.
+func readNumber(s string) (v float64, rest string, err error) {
+	sign := 1.0
+	switch {
+	case strings.HasPrefix(s, "-"), strings.HasPrefix(s, "−"):
+		sign = -1
+		s = strings.TrimPrefix(strings.TrimPrefix(s, "-"), "−")
+	case strings.HasPrefix(s, "+"):
+		s = s[1:]
+	}
+	if v, rest, ok := readVulgar(s); ok { // ½ in
+		return sign * v, rest, nil
+	}
+	whole, rest, err := readDecimal(s)
+	if err != nil {
+		return 0, s, err
+	}
+	if v, rest, ok := readVulgar(rest); ok { // 1½ in
+		return sign * (whole + v), rest, nil
+	}
+	if strings.HasPrefix(rest, "/") { // 3/8
+		den, after, err := readDecimal(rest[1:])
+		if err != nil || den == 0 {
+			return 0, s, fmt.Errorf("fraction without a denominator")
+		}
+		return sign * whole / den, after, nil
+	}
+	if v, after, ok := readTail(rest); ok { // 1-1/2 or 1 1/2
+		return sign * (whole + v), after, nil
+	}
+	return sign * whole, rest, nil
+}
+
+// readTail reads the "-1/2" or " 1/2" that may follow a whole number.
+func readTail(s string) (v float64, rest string, ok bool) {
+	t := strings.TrimLeft(s, " \u00a0")
+	if strings.HasPrefix(t, "-") {
+		t = t[1:]
+	} else if t == s {
+		return 0, s, false
+	}
+	num, after, err := readDecimal(t)
+	if err != nil || !strings.HasPrefix(after, "/") {
+		return 0, s, false
+	}
+	den, after, err := readDecimal(after[1:])
+	if err != nil || den == 0 {
+		return 0, s, false
+	}
+	return num / den, after, true
+}
+
+var vulgar = map[rune]float64{
+	'½': 1.0 / 2, '¼': 1.0 / 4, '¾': 3.0 / 4, '⅛': 1.0 / 8, '⅜': 3.0 / 8, '⅝': 5.0 / 8, '⅞': 7.0 / 8,
+}
+
+func readVulgar(s string) (v float64, rest string, ok bool) {
+	for _, r := range s {
+		v, ok = vulgar[r]
+		if ok {
+			return v, s[len(string(r)):], true
+		}
+		break
+	}
+	return 0, s, false
+}
+
+// readDecimal reads an unsigned decimal with point or comma. An exponent is
+// read when digits follow it, as JSON writes very small numbers.
+func readDecimal(s string) (v float64, rest string, err error) {
+	i, digits, dot := 0, 0, false
+	for i < len(s) {
+		c := s[i]
+		if c >= '0' && c <= '9' {
+			digits++
+		} else if (c == '.' || c == ',') && !dot {
+			dot = true
+		} else {
+			break
+		}
+		i++
+	}
+	if digits == 0 {
+		return 0, s, fmt.Errorf("no digits")
+	}
+	if i < len(s) && (s[i] == '.' || s[i] == ',') {
+		return 0, s, fmt.Errorf("two decimal points")
+	}
+	end := i
+	if j := exponent(s[i:]); j > 0 {
+		end = i + j
+	}
+	v, err = strconv.ParseFloat(strings.Replace(s[:end], ",", ".", 1), 64)
+	return v, s[end:], err
+}
+
+// exponent returns the length of an exponent such as "e-3" at the start of s.
+func exponent(s string) int {
+	if s == "" || (s[0] != 'e' && s[0] != 'E') {
+		return 0
+	}
+	j := 1
+	if j < len(s) && (s[j] == '-' || s[j] == '+') {
+		j++
+	}
+	first := j
+	for j < len(s) && s[j] >= '0' && s[j] <= '9' {
+		j++
+	}
+	if j == first {
+		return 0
+	}
+	return j
+}
+
+// readUnit reads the unit that s starts with, up to the next number. Units
+// such as "J/mm", "s per 100 mm" and "ft2" hold digits, so the longest known
+// name of any quantity is taken first.
+func readUnit(s string) (name, rest string) {
+	s = strings.TrimLeft(s, " \u00a0")
+	best := ""
+	for _, q := range All {
+		for _, u := range q.Units {
+			for _, n := range append([]string{u.Name}, u.Also...) {
+				if len(n) > len(best) && len(s) >= len(n) && strings.EqualFold(s[:len(n)], n) && endsUnit(s[len(n):]) {
+					best = s[:len(n)]
+				}
+			}
+		}
+	}
+	if best != "" {
+		return best, s[len(best):]
+	}
+	i := strings.IndexAny(s, "0123456789")
+	if i < 0 {
+		i = len(s)
+	}
+	return strings.TrimSpace(s[:i]), s[i:]
+}
+
+// endsUnit reports whether a unit may end before s: at the end, a space, a
+// digit or a sign, but not in the middle of a word.
+func endsUnit(s string) bool {
+	return s == "" || strings.ContainsRune(" \u00a00123456789.,-½¼¾⅛⅜⅝⅞", []rune(s)[0])
+}

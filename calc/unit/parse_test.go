@@ -1,0 +1,192 @@
+package unit
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"kerfside/calc/problem"
+)
+
+// The factors below are NIST SP 811 (2008), Appendix B.8, or follow from the
+// exact inch and pound.
+func TestParse(t *testing.T) {
+	tests := []struct {
+		quantity   *Quantity
+		text, bare string
+		want       float64
+	}{
+		{length, "6mm", "mm", 0.006},
+		{length, "6", "mm", 0.006},
+		{length, "6", "in", 0.1524},
+		{length, "6,5 mm", "mm", 0.0065},
+		{length, ".5in", "mm", 0.0127},
+		{length, "1/4in", "mm", 0.00635},
+		{length, `1-1/2"`, "mm", 0.0381},
+		{length, "1 1/2 in", "mm", 0.0381},
+		{length, "1½in", "mm", 0.0381},
+		{length, "⅜″", "mm", 0.009525},
+		{length, `5'6"`, "mm", 1.6764},
+		{length, "2 ft 3 1/2 in", "mm", 0.6985},
+		{length, "-5'6\"", "mm", -1.6764},
+		{length, "25 m", "mm", 25},
+		{length, "1e-3", "m", 0.001},
+		{length, "250 µm", "mm", 2.5e-4},
+		{current, "40A", "A", 40},
+		{current, "40 amps", "A", 40},
+		{pressure, "90psi", "bar", 620528.15628515},
+		{pressure, "6.2bar", "bar", 620000},
+		{flow, "170l/min", "l/min", 0.17 / 60},
+		{flow, "6cfm", "l/min", 6 * 4.719474432e-4},
+		{temperature, "85F", "°C", 302.5944444444},
+		{temperature, "-40 °F", "°C", 233.15},
+		{temperature, "20", "°C", 293.15},
+		{speed, "20 in/min", "mm/min", 20 * 4.2333333333333e-4},
+		{speed, "508", "mm/min", 508e-3 / 60},
+		{duration, "1min 30s", "s", 90},
+		{mass, "10lb", "kg", 4.5359237},
+		{density, "0.2836 lb/in3", "kg/m³", 7850.0210},
+		{areaDensity, "10 lb/ft²", "kg/m²", 48.82427636},
+		{power, "1 hp", "kW", 745.699872},
+		{ratio, "20%", "×", 0.2},
+		{ratio, "0.2", "×", 0.2},
+		{pace, "10 s/100mm", "s/m", 100},
+	}
+	for _, test := range tests {
+		got, err := test.quantity.Parse(test.text, test.bare)
+		if err != nil || math.Abs(got-test.want) > 1e-6*math.Abs(test.want) {
+			t.Errorf("Parse(%q, %q) = %.12g, %v, want %.12g", test.text, test.bare, got, err, test.want)
+		}
+	}
+}
+
+func TestParseRefuses(t *testing.T) {
+	tests := []struct {
+		name, text string
+		kind       problem.Kind
+		says       string
+	}{
+		{"empty", " ", problem.Missing, "nothing"},
+		{"a word", "thick", problem.Malformed, "thick"},
+		{"unit of another quantity", "40psi", problem.Unit, "pressure"},
+		{"unknown unit", "4 furlongs", problem.Unit, "furlongs"},
+		{"two decimal points", "1.2.3mm", problem.Malformed, "1.2.3"},
+		{"thousands comma", "1,000.5mm", problem.Malformed, "1,000.5"},
+		{"two values", "6mm 7mm", problem.Malformed, "more than one"},
+		{"second number without unit", "5ft 6", problem.Malformed, "no unit"},
+		{"no denominator", "1/in", problem.Malformed, "1/in"},
+		{"nought as denominator", "1/0in", problem.Malformed, "1/0in"},
+		{"larger than can be reckoned", "1e308ft 1e308in 9e999m", problem.Malformed, "9e999"},
+		{"not a number", "NaN", problem.Malformed, "NaN"},
+		{"infinite", "Inf mm", problem.Malformed, "Inf"},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			got, err := length.Parse(test.text, "mm")
+			p := problem.From(err)
+			if p == nil || p.Kind != test.kind || !strings.Contains(p.Msg, test.says) {
+				t.Fatalf("Parse(%q) = %v, %v, want kind %s saying %q", test.text, got, err, test.kind, test.says)
+			}
+			if !strings.Contains(p.Hint, "mm") {
+				t.Errorf("hint %q does not say what is allowed", p.Hint)
+			}
+		})
+	}
+}
+
+func TestText(t *testing.T) {
+	tests := []struct{ got, want string }{
+		{Text(6*Millimetre, Metric), "6 mm"},
+		{Text(6*Millimetre, US), "0.236 in"},
+		{Text(Inch/4, US), "1/4 in"},
+		{Text(1.5*Inch, US), "1-1/2 in"},
+		{Text(Inch/4, Metric), "6.35 mm"},
+		{Text(0.95*Millimetre, US), "0.0374 in"},
+		{Text(25*Metre, Metric), "25 m"},
+		{Text(25*Metre, US), "82 ft"},
+		{Text(60*PSI, Metric), "4.14 bar"},
+		{Text(60*PSI, US), "60 psi"},
+		{Text(40*Ampere, US), "40 A"},
+		{Text(1234*MillimetrePerMinute, Metric), "1234 mm/min"},
+		{Text(Celsius(20), US), "68 °F"},
+		{Text(-3*Millimetre, US), "-0.118 in"},
+		{Text(60*Degree, Metric), "60°"},
+		{Text(Ratio(0.125), Metric), "12.5 %"},
+		{Text(90*Second, Metric), "90 s"},
+		{Text(Money(3), Metric), "3.00"},
+		{In(Pace(100), "s per 100 mm"), "10 s per 100 mm"},
+		{Text(Length(0), Metric), "0 mm"},
+	}
+	for _, test := range tests {
+		if test.got != test.want {
+			t.Errorf("Text = %q, want %q", test.got, test.want)
+		}
+	}
+}
+
+// TestPrintedValuesReadBack: whatever is printed can be typed in again and
+// lies within the figures printed.
+func TestPrintedValuesReadBack(t *testing.T) {
+	for _, q := range All {
+		for _, u := range q.Units {
+			if u.Name == "money/s" || u.Name == "money/m" {
+				continue // internal; never printed
+			}
+			for _, n := range []float64{0.0123, 0.25, 1, 3.1416, 37.5, 999, 12345.6} {
+				v := n*u.Size + u.Zero
+				text := q.In(v, u.Name)
+				got, err := q.Parse(text, u.Name)
+				tolerance := 0.006*n*u.Size + 0.006*u.Size*btof(q == money || q == moneyRate || q == moneyPerLength)
+				if err != nil || math.Abs(got-v) > tolerance {
+					t.Errorf("%s: Parse(In(%g %s) = %q) = %g, %v, want %g", q.Name, n, u.Name, text, got, err, v)
+				}
+			}
+		}
+	}
+}
+
+func btof(b bool) float64 {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+func TestUnitsAreUnambiguousWithinAQuantity(t *testing.T) {
+	for _, q := range All {
+		seen := map[string]string{}
+		for _, u := range q.Units {
+			for _, n := range append([]string{u.Name}, u.Also...) {
+				if before, ok := seen[n]; ok {
+					t.Errorf("%s: %q means both %s and %s", q.Name, n, before, u.Name)
+				}
+				seen[n] = u.Name
+			}
+		}
+		for _, s := range append(q.Metric, q.US...) {
+			if _, ok := q.Find(s.Unit); !ok {
+				t.Errorf("%s prints in %q, which it cannot read", q.Name, s.Unit)
+			}
+		}
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	for _, s := range []string{"6mm", "1-1/2\"", "5'6\"", "85F", "-1/3", "½", "1e9", ",", "1,5", "9 s per 100 mm"} {
+		f.Add(s)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		for _, q := range All {
+			v, err := q.Parse(text, q.Units[0].Name)
+			if err != nil {
+				if problem.KindOf(err) == problem.Internal {
+					t.Fatalf("%s: Parse(%q) gave an unplanned error %v", q.Name, text, err)
+				}
+				continue
+			}
+			if math.IsNaN(v) || math.IsInf(v, 0) {
+				t.Fatalf("%s: Parse(%q) = %v", q.Name, text, v)
+			}
+		}
+	})
+}

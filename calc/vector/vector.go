@@ -1,0 +1,276 @@
+// Package vector reads test vectors for the calculators: text files in
+// testdata/calc, one for each calculator, that are run natively, over HTTP and
+// as WebAssembly in a browser.
+//
+//	# A comment line.
+//	case 30 A through 100 ft of 10 AWG
+//	from nec-ch9-t8 worked with the table's 1.24 ohm/kft
+//	in   supply {"current": "30A", "size": "10AWG", "length": "100ft", "volts": "240V"}
+//	want drop 7.44 ±0.2%
+//	want verdict is over
+//	want rows.2.speed 0.0123 ±1e-4
+//	says caution licensed electrician
+//
+//	case no length
+//	from refusal
+//	in   supply {"current": "30A"}
+//	fail length missing
+//
+// want compares a number in SI: ±N% is relative, ±N absolute, exact means a
+// relative 1e-12 (native code and WebAssembly may differ by 2e-13). is compares
+// a word, true or false. A dotted key goes into a table by row number and key.
+// says looks for words in the cautions or the working. fail wants an error
+// with that field ("-" for none) and kind.
+//
+// from names where the expected value comes from: the id of a source and,
+// after it, where in it; or one of common-practice, from-memory, worked (by
+// hand from the formula), law (holds for any input), refusal. Only cases from
+// a source that is neither memory nor judgement count as published checks.
+package vector
+
+import (
+	"encoding/json"
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"kerfside/calc/source"
+)
+
+// Case is one vector.
+type Case struct {
+	Name  string
+	Line  int // where it starts
+	From  string
+	Where string
+	Call  string          // calculator
+	Input json.RawMessage // JSON object
+	Wants []Want
+	Says  []Say
+	Fail  *Fail
+}
+
+// Want is one expected result.
+type Want struct {
+	Key       string
+	Number    float64
+	Tolerance float64
+	Relative  bool
+	Word      string
+	IsWord    bool
+}
+
+// Say is a text expected in the cautions or the working.
+type Say struct{ In, Text string }
+
+// Fail is the expected error.
+type Fail struct{ Field, Kind string }
+
+// other origins than a source's id
+var origins = map[string]bool{"worked": true, "law": true, "refusal": true}
+
+// Published reports whether the case checks against the outside world.
+func (c Case) Published() bool {
+	s, ok := source.Get(source.ID(c.From))
+	return ok && s.Standing != source.Memory && s.Standing != source.Judgement
+}
+
+// Parse reads a vector file. An error names the line.
+func Parse(text string) ([]Case, error) {
+	var cases []Case
+	for i, line := range strings.Split(text, "\n") {
+		if j := strings.Index(line, " #"); j >= 0 && !strings.HasPrefix(line, "in") {
+			line = line[:j]
+		}
+		word, rest, _ := strings.Cut(strings.TrimSpace(line), " ")
+		rest = strings.TrimSpace(rest)
+		if word == "" || strings.HasPrefix(word, "#") {
+			continue
+		}
+		if word == "case" {
+			cases = append(cases, Case{Name: rest, Line: i + 1})
+			continue
+		}
+		if len(cases) == 0 {
+			return nil, fmt.Errorf("line %d: %q stands before the first case", i+1, word)
+		}
+		if err := cases[len(cases)-1].read(word, rest); err != nil {
+			return nil, fmt.Errorf("line %d: %w", i+1, err)
+		}
+	}
+	for _, c := range cases {
+		if c.Call == "" || c.From == "" || (len(c.Wants) == 0 && len(c.Says) == 0 && c.Fail == nil) {
+			return nil, fmt.Errorf("line %d: case %q needs a from, an in and at least one want, says or fail", c.Line, c.Name)
+		}
+	}
+	return cases, nil
+}
+
+func (c *Case) read(word, rest string) error {
+	switch word {
+	case "from":
+		c.From, c.Where, _ = strings.Cut(rest, " ")
+		if _, ok := source.Get(source.ID(c.From)); !ok && !origins[c.From] {
+			return fmt.Errorf("%q is neither a source nor worked, law or refusal", c.From)
+		}
+	case "in":
+		name, input, _ := strings.Cut(rest, " ")
+		if !json.Valid([]byte(input)) {
+			return fmt.Errorf("the input of %s is not JSON: %s", name, input)
+		}
+		c.Call, c.Input = name, json.RawMessage(input)
+	case "want":
+		w, err := parseWant(rest)
+		if err != nil {
+			return err
+		}
+		c.Wants = append(c.Wants, w)
+	case "says":
+		in, text, _ := strings.Cut(rest, " ")
+		if in != "caution" && in != "working" {
+			return fmt.Errorf("says looks in caution or working, not in %q", in)
+		}
+		c.Says = append(c.Says, Say{in, strings.TrimSpace(text)})
+	case "fail":
+		field, kind, _ := strings.Cut(rest, " ")
+		c.Fail = &Fail{field, strings.TrimSpace(kind)}
+	default:
+		return fmt.Errorf("%q is none of case, from, in, want, says, fail", word)
+	}
+	return nil
+}
+
+func parseWant(s string) (Want, error) {
+	key, rest, _ := strings.Cut(s, " ")
+	rest = strings.TrimSpace(rest)
+	if word, ok := strings.CutPrefix(rest, "is "); ok {
+		return Want{Key: key, IsWord: true, Word: strings.TrimSpace(word)}, nil
+	}
+	number, tolerance, _ := strings.Cut(rest, " ")
+	v, err := strconv.ParseFloat(number, 64)
+	if err != nil {
+		return Want{}, fmt.Errorf("want %s: %q is not a number", key, number)
+	}
+	w := Want{Key: key, Number: v}
+	tolerance = strings.TrimSpace(tolerance)
+	if tolerance == "exact" {
+		w.Tolerance, w.Relative = 1e-12, true
+		return w, nil
+	}
+	t, ok := strings.CutPrefix(tolerance, "±")
+	if !ok {
+		return Want{}, fmt.Errorf("want %s: give a tolerance, ±1%%, ±0.5 or exact", key)
+	}
+	t, w.Relative = strings.CutSuffix(t, "%")
+	if w.Tolerance, err = strconv.ParseFloat(t, 64); err != nil {
+		return Want{}, fmt.Errorf("want %s: tolerance %q is not a number", key, t)
+	}
+	if w.Relative {
+		w.Tolerance /= 100
+	}
+	return w, nil
+}
+
+// Check compares the reply to a case, as JSON (an answer or an error
+// envelope), with what it wants. It returns one line for each difference.
+func (c Case) Check(reply []byte) []string {
+	var got struct {
+		Results  map[string]any `json:"results"`
+		Cautions []string       `json:"cautions"`
+		Working  []string       `json:"working"`
+		Error    *struct {
+			Kind, Field, Msg string
+		} `json:"error"`
+	}
+	if err := json.Unmarshal(reply, &got); err != nil {
+		return []string{fmt.Sprintf("the reply is not JSON: %v", err)}
+	}
+	if c.Fail != nil {
+		return c.checkFail(got.Error != nil, func() (string, string) { return got.Error.Field, got.Error.Kind })
+	}
+	if got.Error != nil {
+		return []string{fmt.Sprintf("error %s %s: %s", got.Error.Kind, got.Error.Field, got.Error.Msg)}
+	}
+	var wrong []string
+	for _, w := range c.Wants {
+		if s := w.check(got.Results); s != "" {
+			wrong = append(wrong, s)
+		}
+	}
+	for _, s := range c.Says {
+		lines := got.Cautions
+		if s.In == "working" {
+			lines = got.Working
+		}
+		if !strings.Contains(strings.Join(lines, "\n"), s.Text) {
+			wrong = append(wrong, fmt.Sprintf("%s does not say %q: %q", s.In, s.Text, lines))
+		}
+	}
+	return wrong
+}
+
+func (c Case) checkFail(failed bool, got func() (field, kind string)) []string {
+	if !failed {
+		return []string{fmt.Sprintf("no error, want %s %s", c.Fail.Field, c.Fail.Kind)}
+	}
+	field, kind := got()
+	if field == "" {
+		field = "-"
+	}
+	if field != c.Fail.Field || kind != c.Fail.Kind {
+		return []string{fmt.Sprintf("error %s %s, want %s %s", field, kind, c.Fail.Field, c.Fail.Kind)}
+	}
+	return nil
+}
+
+func (w Want) check(results map[string]any) string {
+	v, ok := dig(results, strings.Split(w.Key, "."))
+	if !ok {
+		return fmt.Sprintf("no result %s", w.Key)
+	}
+	if m, isValue := v.(map[string]any); isValue {
+		v = m["value"]
+	}
+	if w.IsWord {
+		if got := fmt.Sprint(v); got != w.Word {
+			return fmt.Sprintf("%s = %q, want %q", w.Key, got, w.Word)
+		}
+		return ""
+	}
+	n, ok := v.(float64)
+	if !ok {
+		return fmt.Sprintf("%s = %v, want a number", w.Key, v)
+	}
+	allowed := w.Tolerance
+	if w.Relative {
+		allowed *= math.Abs(w.Number)
+	}
+	if !(math.Abs(n-w.Number) <= allowed) {
+		return fmt.Sprintf("%s = %.12g, want %.12g ± %.3g", w.Key, n, w.Number, allowed)
+	}
+	return ""
+}
+
+// dig follows a dotted key into objects and arrays.
+func dig(v any, path []string) (any, bool) {
+	for _, p := range path {
+		switch at := v.(type) {
+		case map[string]any:
+			next, ok := at[p]
+			if !ok {
+				return nil, false
+			}
+			v = next
+		case []any:
+			i, err := strconv.Atoi(p)
+			if err != nil || i < 0 || i >= len(at) {
+				return nil, false
+			}
+			v = at[i]
+		default:
+			return nil, false
+		}
+	}
+	return v, true
+}

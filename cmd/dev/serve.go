@@ -8,6 +8,8 @@ import (
 	"os/signal"
 	"strings"
 	"syscall"
+
+	"kerfside/cmd/internal/process"
 )
 
 // The address and the database that serve takes unless its flags say
@@ -48,7 +50,7 @@ func serve(args []string) error {
 func runUntilSignal(server *exec.Cmd) error {
 	server.Stdout, server.Stderr = os.Stdout, os.Stderr
 	// A group of its own, or Ctrl-C would reach it twice.
-	server.SysProcAttr = ownGroup()
+	process.OwnGroup(server)
 	signals := make(chan os.Signal, 1)
 	signal.Notify(signals, os.Interrupt, syscall.SIGTERM)
 	defer signal.Stop(signals)

@@ -1,8 +1,0 @@
-//go:build !unix
-
-package main
-
-import "syscall"
-
-// ownGroup does nothing where there are no process groups.
-func ownGroup() *syscall.SysProcAttr { return nil }

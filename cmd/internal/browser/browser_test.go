@@ -1,0 +1,216 @@
+package browser
+
+import (
+	"bytes"
+	"context"
+	"image/png"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+	"time"
+)
+
+// deadline ends a test that waits for what never comes.
+const deadline = time.Minute
+
+// open starts a browser on a fresh profile with the scratch page in it.
+func open(t *testing.T) (context.Context, *Browser, *Page, string) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), deadline)
+	t.Cleanup(cancel)
+	server := httptest.NewServer(http.FileServer(http.Dir("testdata")))
+	t.Cleanup(server.Close)
+	b, err := Launch(ctx, Options{Profile: t.TempDir()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(b.Kill)
+	p, err := b.Page(ctx, Phone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Open(ctx, server.URL); err != nil {
+		t.Fatal(err)
+	}
+	return ctx, b, p, server.URL
+}
+
+// ask evaluates an expression and wants that value.
+func ask[T comparable](t *testing.T, p *Page, expression string, want T) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), deadline)
+	defer cancel()
+	var got T
+	if err := p.Evaluate(ctx, expression, &got); err != nil {
+		t.Errorf("%s: %v", expression, err)
+	} else if got != want {
+		t.Errorf("%s = %v, want %v", expression, got, want)
+	}
+}
+
+func TestBrowserTap(t *testing.T) {
+	ctx, _, p, _ := open(t)
+	if err := p.Tap(ctx, 195, 50); err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Wait(ctx, `document.querySelector("output").textContent === "1"`); err != nil {
+		t.Fatal(err)
+	}
+	ask(t, p, `events.join(" ")`, "touchstart touchend click")
+	if err := p.Press(ctx, 195, 50, 200*time.Millisecond); err != nil {
+		t.Fatal(err)
+	}
+	ask(t, p, `Number(document.querySelector("button").dataset.held) >= 200`, true)
+}
+
+func TestBrowserType(t *testing.T) {
+	ctx, _, p, _ := open(t)
+	ask(t, p, `document.querySelector("input").focus(), document.activeElement.tagName`, "INPUT")
+	if err := p.Type(ctx, "3/16 in"); err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Key(ctx, "Backspace"); err != nil {
+		t.Fatal(err)
+	}
+	ask(t, p, `document.querySelector("input").value`, "3/16 i")
+	if err := p.Key(ctx, "PageUpDownLeftRight"); err == nil {
+		t.Error("a key that does not exist was pressed without an error")
+	}
+}
+
+func TestBrowserScreen(t *testing.T) {
+	ctx, _, p, _ := open(t)
+	ask(t, p, `innerWidth + "x" + innerHeight`, "390x844")
+	ask(t, p, `matchMedia("(pointer: coarse)").matches`, true)
+	if err := p.Resize(ctx, Screen{Width: 320, Height: 568, Scale: 1, Touch: true}); err != nil {
+		t.Fatal(err)
+	}
+	ask(t, p, `innerWidth + "x" + innerHeight`, "320x568")
+	if err := p.Media(ctx, map[string]string{"prefers-color-scheme": "dark"}); err != nil {
+		t.Fatal(err)
+	}
+	ask(t, p, `getComputedStyle(document.body).backgroundColor`, "rgb(0, 0, 0)")
+	data, err := p.Picture(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	picture, err := png.Decode(bytes.NewReader(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := picture.Bounds().Size(); got.X != 320 || got.Y != 568 {
+		t.Errorf("the picture is %v, want 320 by 568", got)
+	}
+	if r, g, b, _ := picture.At(300, 500).RGBA(); r|g|b != 0 {
+		t.Errorf("the picture shows %v %v %v where the page is black", r, g, b)
+	}
+}
+
+func TestBrowserHistory(t *testing.T) {
+	ctx, _, p, url := open(t)
+	ask(t, p, `(window.mark = 1)`, 1)
+	if err := p.Open(ctx, url+"/#there"); err != nil {
+		t.Fatal(err)
+	}
+	ask(t, p, `window.mark + location.hash`, "1#there")
+	if err := p.Back(ctx); err != nil {
+		t.Fatal(err)
+	}
+	ask(t, p, `window.mark + location.hash`, "1")
+	if err := p.Reload(ctx); err != nil {
+		t.Fatal(err)
+	}
+	ask(t, p, `typeof window.mark`, "undefined")
+	if err := p.Open(ctx, "http://127.0.0.1:1/"); err == nil {
+		t.Error("an address where nothing listens was opened without an error")
+	}
+}
+
+// What was written with a strict transaction survives a browser that is killed
+// right after, on a profile that it had no time to close.
+func TestBrowserKill(t *testing.T) {
+	ctx, cancel := context.WithTimeout(context.Background(), deadline)
+	defer cancel()
+	server := httptest.NewServer(http.FileServer(http.Dir("testdata")))
+	defer server.Close()
+	profile := t.TempDir()
+	for _, c := range []struct {
+		name, expression string
+		want             string
+	}{
+		{"before", `kept().then(String)`, "null"},
+		{"write", `keep("drained at 20 min").then(() => "done")`, "done"},
+		{"after", `kept()`, "drained at 20 min"},
+	} {
+		b, err := Launch(ctx, Options{Profile: profile})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := b.Page(ctx, Phone)
+		if err != nil {
+			b.Kill()
+			t.Fatal(err)
+		}
+		if err := p.Open(ctx, server.URL); err != nil {
+			b.Kill()
+			t.Fatal(err)
+		}
+		ask(t, p, c.expression, c.want)
+		b.Kill()
+		if err := p.Evaluate(ctx, "1", nil); err == nil {
+			t.Errorf("%s: the killed browser still answers", c.name)
+		}
+	}
+}
+
+func TestBrowserFaults(t *testing.T) {
+	for _, c := range []struct{ name, expression, kind, text string }{
+		{"console", `console.error("lost", new Error("the thread"))`, "console", "lost Error: the thread"},
+		{"exception", `setTimeout(() => { throw new Error("nobody catches this"); })`, "exception", "nobody catches this"},
+		{"rejection", `void Promise.reject(new Error("nobody waits for this"))`, "exception", "nobody waits for this"},
+		{"worker", `void new Worker(URL.createObjectURL(new Blob(["console.error('worker lost')"])))`, "console", "worker lost"},
+		{"network", `void fetch("/nowhere")`, "network", "/nowhere"},
+		{"dialog", `alert("sure?")`, "dialog", "alert: sure?"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			ctx, _, p, _ := open(t)
+			p.mu.Lock()
+			p.faults = nil // the page has no icon, which the browser may have asked for
+			p.mu.Unlock()
+			if err := p.Evaluate(ctx, c.expression, nil); err != nil {
+				t.Fatal(err)
+			}
+			err := until(ctx, "the fault", func() (bool, error) {
+				for _, f := range p.Faults() {
+					if f.Kind == c.kind && strings.Contains(f.Text, c.text) {
+						return true, nil
+					}
+				}
+				return false, nil
+			})
+			if err != nil {
+				t.Errorf("%v; faults: %q, want %s %q", err, p.Faults(), c.kind, c.text)
+			}
+		})
+	}
+}
+
+// What an expression throws is an error with its words, and waiting ends with
+// the context.
+func TestBrowserErrors(t *testing.T) {
+	ctx, _, p, _ := open(t)
+	err := p.Evaluate(ctx, `Promise.reject(new Error("no such button"))`, nil)
+	if err == nil || !strings.Contains(err.Error(), "no such button") {
+		t.Errorf("a rejected promise gave %v", err)
+	}
+	var n int
+	if err := p.Evaluate(ctx, `undefined`, &n); err == nil {
+		t.Error("undefined was read as a number")
+	}
+	short, cancel := context.WithTimeout(ctx, 100*time.Millisecond)
+	defer cancel()
+	if err := p.Wait(short, "false"); err == nil {
+		t.Error("a wait for false ended well")
+	}
+}

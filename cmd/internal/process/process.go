@@ -1,0 +1,3 @@
+// Package process starts programs in groups of their own, so that a signal to
+// us does not reach them twice and a kill reaches all that they started.
+package process

@@ -11,7 +11,7 @@ var Drawings = map[string]map[string][]string{
 	// The torch and its parts.
 	"torch-stack": {"focus": {"none", "cup", "tip", "diffuser", "electrode", "o-ring", "head"}},
 	"cup-face":    {"holes": number, "clogged": number, "crack": {"no", "yes"}},
-	"orifice":     {"new": number, "dmax": number, "dmin": number, "flaw": {"none", "nick", "keyhole"}},
+	"orifice":     {"new": number, "limit": number, "dmax": number, "dmin": number, "flaw": {"none", "nick", "keyhole"}},
 	"diffuser":    {"state": {"good", "chipped", "cracked", "scorched", "blocked"}},
 	"electrode":   {"pit": number, "insert": number, "limit": number, "offset": {"no", "yes"}},
 	"o-ring":      {"state": {"good", "dry", "cut", "missing"}},
@@ -20,7 +20,7 @@ var Drawings = map[string]map[string][]string{
 	"clamp":    {"at": {"near", "far", "paint", "drop-off"}},
 	"lean":     {"start": {"edge", "pierce"}, "stage": number},
 	"cut-face": {"speed": {"slow", "right", "fast"}, "spatter": {"no", "yes"}},
-	"offset":   {"kerf": number, "cup": number, "keep": {"part", "hole"}},
+	"offset":   {"kerf": number, "cup": number, "offset": number, "keep": {"part", "hole"}},
 
 	// The air.
 	"trap": {"level": number, "drain": {"shut", "open"}},

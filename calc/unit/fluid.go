@@ -77,6 +77,28 @@ var massFlow = &Quantity{
 	US:     []Show{{0, "oz/h"}},
 }
 
+// Conductance is a sonic conductance in cubic metres per second and pascal, as
+// ISO 6358 rates couplers and valves: free air passed at choked flow for each
+// unit of absolute pressure before them.
+type Conductance float64
+
+// LitrePerSecondBar is the unit that data sheets use.
+const LitrePerSecondBar Conductance = 1e-8
+
+// Quantity says that a Conductance is a sonic conductance.
+func (Conductance) Quantity() *Quantity { return conductance }
+
+var conductance = &Quantity{
+	Name: "sonic conductance", SI: "m³/(s·Pa)",
+	Units: []Unit{
+		{Name: "l/(s·bar)", Size: 1e-8, Also: []string{"l/(s*bar)", "l/(s bar)", "dm³/(s·bar)", "l/s/bar"}},
+		{Name: "l/(min·bar)", Size: 1e-8 / 60, Also: []string{"l/(min*bar)", "l/(min bar)", "l/min/bar"}},
+		{Name: "m³/(s·Pa)", Size: 1, Also: []string{"m3/(s*Pa)"}},
+	},
+	Metric: []Show{{0, "l/(s·bar)"}},
+	US:     []Show{{0, "l/(s·bar)"}},
+}
+
 // Temperature is a thermodynamic temperature in kelvins.
 type Temperature float64
 

@@ -51,6 +51,8 @@ func TestParse(t *testing.T) {
 		{ratio, "20%", "×", 0.2},
 		{ratio, "0.2", "×", 0.2},
 		{pace, "10 s/100mm", "s/m", 100},
+		{conductance, "2 l/(s·bar)", "l/(s·bar)", 2e-8},
+		{conductance, "120 l/min/bar", "l/(s·bar)", 2e-8},
 	}
 	for _, test := range tests {
 		got, err := test.quantity.Parse(test.text, test.bare)

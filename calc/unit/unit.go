@@ -116,7 +116,7 @@ func owner(name string) (*Quantity, bool) {
 var All = []*Quantity{
 	length, area, volume, speed, pace, duration,
 	current, voltage, power, apparentPower, energy, lineEnergy, resistance, currentDensity,
-	pressure, flow, massFlow, temperature,
+	pressure, flow, massFlow, conductance, temperature,
 	mass, density, areaDensity, lineDensity,
 	angle, ratio, level, money, moneyRate, moneyPerLength,
 }

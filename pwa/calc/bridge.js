@@ -1,0 +1,175 @@
+// @ts-check
+/**
+ * The one door to the worker that holds the sums (wasm) and does the journal's work. It keeps one
+ * pending entry for each call, starts the worker at the first call or at start(), and starts it
+ * again if it dies. While there is no wasm, a calculator's call goes to the server.
+ *
+ * Events: "ready" once the sums run; "dead" (detail: Trouble) when they cannot start.
+ */
+
+import { scriptURL } from "./trusted.js";
+
+/** @typedef {import("../journal/journal.js").Trouble} Trouble */
+/** @typedef {{name: string, input: unknown, resolve: (value: any) => void, reject: (err: unknown) => void, done: () => void}} Pending */
+
+/** How long to leave a dead worker alone, in ms; it doubles each time. */
+const firstPause = 2000;
+const longestPause = 60_000;
+/** How long the server may take for a sum, in ms. */
+const serverPatience = 15_000;
+
+export class Bridge extends EventTarget {
+  /** @type {Worker|null} */ #worker = null;
+  /** @type {Map<number, Pending>} */ #pending = new Map();
+  #nextId = 1;
+  #ready = false;
+  #pause = firstPause;
+  #deadUntil = 0;
+  /** @type {unknown[]} */ #notes = [];
+
+  /** @param {{makeWorker?: () => Worker, wasm?: () => string, db?: () => string}} [deps] */
+  constructor({ makeWorker = newWorker, wasm = wasmAddress, db = databaseName } = {}) {
+    super();
+    this.makeWorker = makeWorker;
+    this.wasm = wasm;
+    this.db = db;
+  }
+
+  /** Whether the sums run. */
+  get ready() {
+    return this.#ready;
+  }
+
+  /** Starts the worker if it does not run. Call it right after the first paint. */
+  start() {
+    if (this.#worker || Date.now() < this.#deadUntil) return;
+    try {
+      const worker = (this.#worker = this.makeWorker());
+      worker.onmessage = (event) => this.#heard(worker, event.data);
+      worker.onerror = () => this.#died(worker, waiting("the worker could not be loaded"));
+      worker.postMessage({ start: { wasm: this.wasm(), db: this.db() } });
+      for (const note of this.#notes.splice(0)) worker.postMessage(note);
+    } catch (err) {
+      this.#died(this.#worker, waiting(String(err)));
+    }
+  }
+
+  /**
+   * Calls a name of the worker's table. See calls.js.
+   * @param {string} name
+   * @param {unknown} input
+   * @param {{signal?: AbortSignal}} [options]
+   * @returns {Promise<any>}
+   */
+  call(name, input, { signal } = {}) {
+    return new Promise((resolve, reject) => {
+      if (signal?.aborted) return reject(signal.reason);
+      const id = this.#nextId++;
+      const abort = () => {
+        this.#pending.delete(id);
+        reject(signal?.reason);
+      };
+      signal?.addEventListener("abort", abort, { once: true });
+      const entry = { name, input, resolve, reject, done: () => signal?.removeEventListener("abort", abort) };
+      this.#pending.set(id, entry);
+      this.start();
+      if (this.#worker) this.#worker.postMessage({ id, name, input });
+      else this.#viaServer(id, waiting("they could not start"));
+    });
+  }
+
+  /**
+   * Tells the worker that something happened: "visible", "hidden", "online", "pageshow", "now".
+   * @param {string} what
+   */
+  poke(what) {
+    if (what === "online") this.#deadUntil = 0;
+    if (this.#worker) this.#worker.postMessage({ poke: what });
+    else if (this.#notes.length < 8) this.#notes.push({ poke: what });
+  }
+
+  // Private
+
+  /** @param {Worker} worker @param {any} message */
+  #heard(worker, message) {
+    if (worker !== this.#worker) return;
+    if (message.ready) {
+      this.#ready = true;
+      this.#pause = firstPause;
+      this.dispatchEvent(new CustomEvent("ready"));
+    } else if (message.dead) {
+      this.#died(worker, message.dead);
+    } else if (message.error) {
+      this.#settle(message.id)?.reject(message.error);
+    } else {
+      this.#settle(message.id)?.resolve(message.ok);
+    }
+  }
+
+  /** Takes the entry of a call out, if it is still wanted. @param {number} id */
+  #settle(id) {
+    const entry = this.#pending.get(id);
+    this.#pending.delete(id);
+    entry?.done();
+    return entry;
+  }
+
+  /** @param {Worker|null} worker @param {Trouble} trouble */
+  #died(worker, trouble) {
+    if (worker !== this.#worker) return;
+    worker?.terminate();
+    this.#worker = null;
+    this.#ready = false;
+    this.#deadUntil = Date.now() + this.#pause;
+    setTimeout(() => this.start(), this.#pause);
+    this.#pause = Math.min(2 * this.#pause, longestPause);
+    for (const id of [...this.#pending.keys()]) this.#viaServer(id, trouble);
+    this.dispatchEvent(new CustomEvent("dead", { detail: trouble }));
+  }
+
+  /** Has the server do the sum, if it is one. @param {number} id @param {Trouble} trouble */
+  async #viaServer(id, trouble) {
+    const entry = this.#pending.get(id);
+    if (!entry) return;
+    /** @type {{ok?: any, error?: Trouble}} */
+    let reply = { error: trouble };
+    if (!entry.name.startsWith("journal-")) {
+      try {
+        const response = await fetch(`/api/calc/${encodeURIComponent(entry.name)}`, {
+          method: "POST",
+          headers: { "Content-Type": "application/json", "X-Kerfside": "1" },
+          body: JSON.stringify(entry.input),
+          signal: AbortSignal.timeout(serverPatience),
+        });
+        const body = await response.json();
+        reply = body.error ? { error: body.error } : { ok: body };
+      } catch {
+        // No network either: the trouble stands.
+      }
+    }
+    const wanted = this.#settle(id);
+    if (reply.error) wanted?.reject(reply.error);
+    else wanted?.resolve(reply.ok);
+  }
+}
+
+/** The bridge of this tab. */
+export const bridge = new Bridge();
+
+/** @param {string} cause @returns {Trouble} */
+function waiting(cause) {
+  return { kind: "busy", msg: "The sums are waiting: " + cause + ".", hint: "Entries are still kept. Go on; the sums start by themselves when the app is whole again." };
+}
+
+function newWorker() {
+  return new Worker(scriptURL(new URL("./worker.js", import.meta.url)), { type: "module" });
+}
+
+function wasmAddress() {
+  return document.documentElement.dataset.wasm ?? "";
+}
+
+/** The store of this phone's crew. */
+export function databaseName() {
+  return localStorage.getItem("kerfside.db") ?? "kerfside-local";
+}

@@ -1,0 +1,172 @@
+package journal
+
+import (
+	"encoding/json"
+	"unicode/utf8"
+
+	"kerfside/calc/problem"
+)
+
+// Event is one event, read. Raw is what is kept and passed on; the other fields
+// are read from it. The format is in the package comment.
+type Event struct {
+	ID     string
+	T      Stamp
+	Device string
+	Kind   string
+	V      int64
+	In     string          // "" if it belongs to no session
+	About  string          // "" if it names no thing
+	Over   string          // "" if it replaces nothing
+	At     int64           // ms since 1970 UTC; 0 if it was entered as it happened
+	Wall   json.RawMessage // [ms, minutes], or nil
+	Body   json.RawMessage
+	Raw    []byte
+}
+
+// Decode reads one event and checks its form, never its meaning: a kind that
+// this version does not know is as good as any. Raw of the result is raw
+// itself, not a copy. Errors are problems that name the key.
+func Decode(raw []byte) (Event, error) {
+	if len(raw) > MaxEvent {
+		return Event{}, problem.Newf(problem.TooLarge, "raw", "the entry has %d bytes", len(raw)).
+			WithHint("At most %d bytes; split a long note.", MaxEvent)
+	}
+	if !utf8.Valid(raw) {
+		return Event{}, malformed("raw", "the entry is not UTF-8")
+	}
+	for _, c := range raw {
+		if c < 0x20 {
+			return Event{}, malformed("raw", "the entry holds a control character outside a string's escapes")
+		}
+	}
+	list, depth, err := members(raw)
+	if err != nil {
+		return Event{}, malformed("raw", err.Error())
+	}
+	if raw[0] != '{' || raw[len(raw)-1] != '}' {
+		return Event{}, malformed("raw", "there is space around the entry")
+	}
+	if depth > MaxDepth {
+		return Event{}, problem.Newf(problem.Malformed, "raw", "the entry goes %d levels deep", depth).
+			WithHint("At most %d.", MaxDepth)
+	}
+	e := Event{Raw: raw}
+	for _, m := range list {
+		if err := e.read(m); err != nil {
+			return Event{}, err
+		}
+	}
+	return e, e.complete()
+}
+
+// read takes one top-level key. Keys that it does not know are left alone.
+func (e *Event) read(m member) error {
+	switch m.key {
+	case "id":
+		s, _ := unquote(m.value)
+		if !isID(s) {
+			return malformed("id", "an id has 22 characters of base64url")
+		}
+		e.ID = s
+	case "t":
+		s, _ := unquote(m.value)
+		t, err := ParseStamp(s)
+		if err != nil {
+			return malformed("t", "a stamp has 16 lower-case hex digits")
+		}
+		e.T = t
+	case "device":
+		return name(&e.Device, m)
+	case "kind":
+		return name(&e.Kind, m)
+	case "in":
+		return name(&e.In, m)
+	case "about":
+		return name(&e.About, m)
+	case "over":
+		return name(&e.Over, m)
+	case "v":
+		n, ok := whole(m.value)
+		if !ok || n < 1 || n > 1<<31 {
+			return malformed("v", "the version is a whole number from 1 up")
+		}
+		e.V = n
+	case "at":
+		n, ok := whole(m.value)
+		if !ok || n < 1 || n > maxMillis {
+			return malformed("at", "when it happened is a whole number of milliseconds since 1970")
+		}
+		e.At = n
+	case "wall":
+		var pair [2]int64
+		if err := json.Unmarshal(m.value, &pair); err != nil || m.value[0] != '[' {
+			return malformed("wall", "wall is two whole numbers: ms and minutes from UTC")
+		}
+		e.Wall = m.value
+	case "body":
+		if m.value[0] != '{' {
+			return malformed("body", "the body is an object")
+		}
+		e.Body = m.value
+	}
+	return nil
+}
+
+// complete says which required key is missing.
+func (e *Event) complete() error {
+	for _, need := range []struct {
+		key  string
+		here bool
+	}{
+		{"id", e.ID != ""}, {"t", e.T != 0}, {"device", e.Device != ""},
+		{"kind", e.Kind != ""}, {"v", e.V != 0}, {"body", e.Body != nil},
+	} {
+		if !need.here {
+			return malformed(need.key, "the entry has no "+need.key)
+		}
+	}
+	return nil
+}
+
+// name reads the id of a thing, a device or a kind.
+func name(to *string, m member) error {
+	s, err := unquote(m.value)
+	if err != nil || !isName(s) {
+		return malformed(m.key, m.key+" has 1 to 64 letters, digits, dots, dashes or underscores")
+	}
+	*to = s
+	return nil
+}
+
+// isID reports whether s has the form of an event's id.
+func isID(s string) bool {
+	if len(s) != idLength {
+		return false
+	}
+	for i := range len(s) {
+		if s[i] == '.' || !isName(s[i:i+1]) {
+			return false
+		}
+	}
+	return true
+}
+
+// isName reports whether s may name a kind, a device or a thing.
+func isName(s string) bool {
+	if len(s) < 1 || len(s) > MaxName {
+		return false
+	}
+	for i := range len(s) {
+		c := s[i]
+		if (c < 'a' || c > 'z') && (c < 'A' || c > 'Z') && (c < '0' || c > '9') && c != '-' && c != '_' && c != '.' {
+			return false
+		}
+	}
+	return true
+}
+
+// malformed is the problem of a key that does not keep to the format.
+func malformed(key, msg string) *problem.Error {
+	return problem.New(problem.Malformed, key, msg, "Export it and enter it again by hand.")
+}

@@ -1,0 +1,100 @@
+package journal
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+)
+
+// RequestHead is the first line of a request.
+type RequestHead struct {
+	Proto int    `json:"proto"`
+	Crew  string `json:"crew"`
+	Now   int64  `json:"now"`
+	Gen   int64  `json:"gen"`
+	At    Mark   `json:"at"`
+	Marks []Mark `json:"marks,omitempty"`
+	Count int    `json:"count"`
+}
+
+// ReplyHead is the first line of a reply.
+type ReplyHead struct {
+	Proto    int      `json:"proto"`
+	Crew     string   `json:"crew"`
+	Now      int64    `json:"now"`
+	Max      int64    `json:"max"`
+	BackedUp int64    `json:"backedUp"`
+	Behind   int64    `json:"behind,omitempty"`
+	Rewound  *Mark    `json:"rewound,omitempty"`
+	Want     []string `json:"want,omitempty"` // ids whose bytes went bad on the server's disk
+}
+
+// Ack answers one pushed event.
+type Ack struct {
+	ID    string `json:"id"`
+	N     int64  `json:"n"`
+	O     Stamp  `json:"o"`
+	Taken bool   `json:"taken,omitempty"` // the id is there with other bytes
+}
+
+// Arrival is one event of the server's history. Raw is nil where the request
+// itself brought these bytes.
+type Arrival struct {
+	N   int64
+	ID  string
+	O   Stamp
+	Sum Sum
+	Raw []byte
+}
+
+// replyLine is any line of a reply after the head.
+type replyLine struct {
+	ID    string          `json:"id"`
+	N     int64           `json:"n"`
+	O     *Stamp          `json:"o"`
+	H     *Chain          `json:"h"`
+	Sum   *Sum            `json:"sum"`
+	Raw   json.RawMessage `json:"raw"`
+	Taken bool            `json:"taken"`
+}
+
+// appendJSON appends v as one line.
+func appendJSON(b []byte, v any) []byte {
+	line, err := json.Marshal(v)
+	if err != nil {
+		panic(err) // only the types above come here, and all of them marshal
+	}
+	return append(append(b, line...), '\n')
+}
+
+// appendEvent appends an event as a line of a request. json.Marshal would
+// compact and escape raw, which must stay as it is.
+func appendEvent(b []byte, raw string, o *Stamp) []byte {
+	if o == nil {
+		return append(append(b, raw...), '\n')
+	}
+	return append(fmt.Appendf(b, `{"o":"%v","raw":%s}`, *o, raw), '\n')
+}
+
+// AppendArrival appends an arrival as a line of a reply.
+func AppendArrival(b []byte, a Arrival) []byte {
+	if a.Raw == nil {
+		sum, _ := a.Sum.MarshalText()
+		return append(fmt.Appendf(b, `{"n":%d,"o":"%v","id":"%s","sum":"%s"}`, a.N, a.O, a.ID, sum), '\n')
+	}
+	return append(fmt.Appendf(b, `{"n":%d,"o":"%v","raw":%s}`, a.N, a.O, a.Raw), '\n')
+}
+
+// lines splits text at the ends of its lines. What stands after the last one is
+// part of a line that was cut, and left out.
+func lines(text []byte) [][]byte {
+	var list [][]byte
+	for {
+		i := bytes.IndexByte(text, '\n')
+		if i < 0 {
+			return list
+		}
+		list = append(list, text[:i])
+		text = text[i+1:]
+	}
+}

@@ -1,0 +1,55 @@
+package journal
+
+import (
+	"cmp"
+	"slices"
+
+	"kerfside/calc/problem"
+)
+
+// Request is what a phone posts.
+type Request struct {
+	Body string         `json:"body,omitempty"`
+	Sent []string       `json:"sent,omitempty"`
+	Skip *problem.Error `json:"skip,omitempty"`
+}
+
+// NextRequest returns the request that a replica sends next. unsent are its
+// records without n, put aside or not; now is its clock in ms.
+func NextRequest(m Meta, unsent []Record, now int64) Request {
+	if m.Stopped != nil {
+		return Request{Skip: m.Stopped}
+	}
+	head := RequestHead{Proto: Proto, Crew: m.Crew, Now: now, Gen: m.Gen, At: Mark{m.Cursor, m.Head}}
+	var body []byte
+	sent := []string{}
+	switch {
+	case m.Rewinding:
+		head.Marks = append([]Mark{{}}, m.Marks...)
+	case !m.PullOnly:
+		for _, r := range oldestFirst(unsent) {
+			if len(sent) == m.batch() || len(sent) > 0 && len(body)+len(r.Raw)+40 > MaxBody {
+				break
+			}
+			body = appendEvent(body, r.Raw, r.O)
+			sent = append(sent, r.ID)
+		}
+	}
+	head.Count = len(sent)
+	return Request{Body: string(append(appendJSON(nil, head), body...)), Sent: sent}
+}
+
+// oldestFirst returns the records that are to be sent, in the order of their
+// stamps, so that what is cut off by a limit is what was tapped last.
+func oldestFirst(unsent []Record) []Record {
+	list := make([]Record, 0, len(unsent))
+	for _, r := range unsent {
+		if r.Unsent != Aside {
+			list = append(list, r)
+		}
+	}
+	slices.SortFunc(list, func(a, b Record) int {
+		return cmp.Or(cmp.Compare(a.T, b.T), cmp.Compare(a.ID, b.ID))
+	})
+	return list
+}

@@ -1,0 +1,126 @@
+package journal
+
+import (
+	"encoding/json"
+
+	"kerfside/calc/problem"
+)
+
+// Push is one event of a request as the server reads it.
+type Push struct {
+	Event Event
+	O     Stamp // the o it once got, else its t; still to be clamped
+	Sum   Sum
+}
+
+// ReadRequest reads the body of a request. Its errors are problems: field
+// "head" if the first line is to blame, so that a phone does not put an event
+// aside for it, else the event's key.
+func ReadRequest(body []byte) (RequestHead, []Push, error) {
+	list := lines(body)
+	if len(list) == 0 {
+		return RequestHead{}, nil, problem.New(problem.Cut, "head", "the request ended within its first line", "Send it again.")
+	}
+	head, err := readHead(list[0])
+	if err != nil {
+		return RequestHead{}, nil, err
+	}
+	list = list[1:]
+	if len(list) != head.Count {
+		return head, nil, problem.Newf(problem.Cut, "count", "%d entries came of %d", len(list), head.Count).
+			WithHint("Nothing was stored; send it again.")
+	}
+	pushes := make([]Push, 0, len(list))
+	for _, line := range list {
+		p, err := readPush(line)
+		if err != nil {
+			return head, nil, err
+		}
+		pushes = append(pushes, p)
+	}
+	return head, pushes, nil
+}
+
+func readHead(line []byte) (RequestHead, error) {
+	var head RequestHead
+	if err := json.Unmarshal(line, &head); err != nil {
+		return head, problem.New(problem.Malformed, "head", "the first line of the request cannot be read", "Update the app.").WithCause(err)
+	}
+	switch {
+	case head.Proto != Proto:
+		return head, problem.Newf(problem.OldApp, "head", "the app speaks version %d of the sync", head.Proto).
+			WithHint("This server speaks version %d. Update whichever is older.", Proto)
+	case head.Crew != "" && !isName(head.Crew):
+		return head, problem.New(problem.Malformed, "head", "the crew's id cannot be read", "Update the app.")
+	case head.Count < 0 || head.At.N < 0 || head.Gen < 0:
+		return head, problem.New(problem.Malformed, "head", "the request counts below zero", "Update the app.")
+	case head.Count > MaxPush:
+		return head, problem.Newf(problem.TooLarge, "count", "%d entries in one request", head.Count).
+			WithHint("At most %d.", MaxPush)
+	case len(head.Marks) > 0 && head.Count > 0:
+		return head, problem.New(problem.Malformed, "head", "marks and entries in one request", "Update the app.")
+	}
+	return head, nil
+}
+
+// readPush reads {"o","raw"} or raw as it is.
+func readPush(line []byte) (Push, error) {
+	list, _, err := members(line)
+	if err != nil {
+		return Push{}, malformed("raw", err.Error())
+	}
+	raw, o := line, Stamp(0)
+	if len(list) == 2 && list[0].key == "o" && list[1].key == "raw" {
+		s, _ := unquote(list[0].value)
+		if o, err = ParseStamp(s); err != nil {
+			return Push{}, malformed("o", err.Error())
+		}
+		raw = list[1].value
+	}
+	e, err := Decode(raw)
+	if err != nil {
+		return Push{}, err
+	}
+	if o == 0 {
+		o = e.T
+	}
+	return Push{e, o, SumOf(raw)}, nil
+}
+
+// ReplyWriter writes a reply line by line, with the marks where they belong.
+type ReplyWriter struct {
+	buf   []byte
+	since int  // arrivals since the last mark
+	last  Mark // of the last arrival
+}
+
+// NewReply begins a reply.
+func NewReply(head ReplyHead) *ReplyWriter {
+	head.Proto = Proto
+	return &ReplyWriter{buf: appendJSON(nil, head)}
+}
+
+// Ack answers a pushed event.
+func (w *ReplyWriter) Ack(a Ack) { w.buf = appendJSON(w.buf, a) }
+
+// Arrival adds an arrival and h, the chain at it.
+func (w *ReplyWriter) Arrival(a Arrival, h Chain) {
+	w.buf = AppendArrival(w.buf, a)
+	w.last = Mark{a.N, h}
+	if w.since++; w.since == MarkEvery {
+		w.mark()
+	}
+}
+
+// Bytes ends the page with a mark and returns the reply.
+func (w *ReplyWriter) Bytes() []byte {
+	if w.since > 0 {
+		w.mark()
+	}
+	return w.buf
+}
+
+func (w *ReplyWriter) mark() {
+	w.buf = appendJSON(w.buf, w.last)
+	w.since = 0
+}

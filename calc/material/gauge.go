@@ -14,12 +14,12 @@ import (
 // without it: 16 is 0.0598 in of steel, 0.0635 in galvanised, 0.0625 in of
 // stainless and 0.0508 in of aluminium.
 type Gauging struct {
-	Name           string
-	First, Last    int // the thickest and thinnest number; 0 is 1/0, −6 is 7/0
-	Source         source.ID
-	inch           func(n int) float64
-	poundsPerSqFt  func(n int) float64 // nil where the number says nothing about weight
-	WeightStanding source.ID           // where the weight comes from, if not from Source
+	Name          string
+	First, Last   int       // the thickest and thinnest number; 0 is 1/0, −6 is 7/0
+	Source        source.ID // of the thickness
+	WeightSource  source.ID // of the weight, if that is another
+	inch          func(n int) float64
+	poundsPerSqFt func(n int) float64 // nil where the number says nothing about weight
 }
 
 // The gaugings of the trade. All but the last count ounces per square foot on
@@ -35,7 +35,7 @@ type Gauging struct {
 // number and, by trade custom, weighs 42 lb/ft² per inch.
 var (
 	manufacturers = Gauging{
-		Name: "Manufacturers' Standard Gauge", First: 3, Last: 38, Source: "nbs-lc24",
+		Name: "Manufacturers' Standard Gauge", First: 3, Last: 38, Source: "gnu-units",
 		inch:          func(n int) float64 { return ounces(n) / 16 / steelPoundsPerInch },
 		poundsPerSqFt: func(n int) float64 { return ounces(n) / 16 },
 	}
@@ -45,7 +45,7 @@ var (
 		poundsPerSqFt: func(n int) float64 { return (ounces(n) + zincOunces) / 16 },
 	}
 	usStandard = Gauging{
-		Name: "US Standard Gauge", First: -6, Last: 38, Source: "usc15-206", WeightStanding: "from-memory",
+		Name: "US Standard Gauge", First: -6, Last: 38, Source: "usc15-206", WeightSource: "from-memory",
 		inch:          func(n int) float64 { return ounces(n) / 640 },
 		poundsPerSqFt: func(n int) float64 { return ounces(n) / 640 * stainlessPoundsPerInch },
 	}
@@ -61,7 +61,8 @@ const (
 	zincOunces             = 2.5   // oz/ft² of zinc counted on both faces
 )
 
-// ladder holds the knots of 15 U.S.C. 206 in ounces per square foot; the law
+// ladder holds the knots of 15 U.S.C. 206 (wrought iron, 480 lb/ft³ by NBS
+// Letter Circular 24, source "nbs-lc24") in ounces per square foot; the law
 // counts in even steps from each knot to the next.
 var ladder = []struct{ number, ounces float64 }{
 	{-6, 320}, {1, 180}, {14, 50}, {16, 40}, {17, 36}, {20, 24}, {26, 12}, {31, 7}, {36, 4.5}, {38, 4},

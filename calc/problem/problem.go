@@ -88,6 +88,15 @@ func (e *Error) WithHint(format string, args ...any) *Error {
 	return &c
 }
 
+// WithField returns a copy of e that blames field, unless e blames one already.
+func (e *Error) WithField(field string) *Error {
+	c := *e
+	if c.Field == "" {
+		c.Field = field
+	}
+	return &c
+}
+
 // WithCause returns a copy of e that remembers err for the log.
 func (e *Error) WithCause(err error) *Error {
 	c := *e

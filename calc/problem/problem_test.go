@@ -44,3 +44,13 @@ func TestEnvelopeShape(t *testing.T) {
 		t.Errorf("envelope = %s, want %s", b, want)
 	}
 }
+
+func TestWithFieldKeepsTheFirstBlame(t *testing.T) {
+	p := New(Range, "", "too thin", "At least 1 mm.").WithField("thickness")
+	if p.Field != "thickness" {
+		t.Errorf("field = %q, want thickness", p.Field)
+	}
+	if again := p.WithField("gauge"); again.Field != "thickness" {
+		t.Errorf("blamed again: field = %q, want thickness still", again.Field)
+	}
+}

@@ -50,6 +50,18 @@ func Put[M unit.Measure](a *Answer, key string, m M) {
 	a.results.set(key, a.value(a.calc.result(key).Gives, float64(m)))
 }
 
+// PutOf sets a result whose quantity is known only once the fields are read
+// (declare it with AnyNumber): the SI value v of q, printed in the unit name
+// with that many figures.
+func (a *Answer) PutOf(key string, q *unit.Quantity, name string, v float64, figures int) {
+	a.calc.result(key)
+	u, ok := q.Find(name)
+	if !ok {
+		panic("form: " + name + " is not a unit of " + q.Name)
+	}
+	a.results.set(key, Value{Value: v, Unit: q.SI, Text: unit.Figures((v-u.Zero)/u.Size, figures) + " " + u.Name})
+}
+
 // PutWord sets a result that is a word or a sentence.
 func (a *Answer) PutWord(key, word string) { a.calc.result(key); a.results.set(key, word) }
 

@@ -85,6 +85,9 @@ func Number[M unit.Measure](bare, us string) Type {
 	return Type{Kind: KindNumber, Quantity: m.Quantity(), Bare: bare, US: us}
 }
 
+// AnyNumber is the type of a result whose quantity depends on what is entered.
+func AnyNumber() Type { return Type{Kind: KindNumber} }
+
 // Count is the type of a whole number.
 func Count() Type { return Type{Kind: KindCount} }
 

@@ -65,7 +65,8 @@ func (s System) Other() System {
 }
 
 // Find returns the unit of q that is written as name. Capitals count only
-// where two units differ by nothing else.
+// where two units differ by nothing else, and in the prefixes m and M: mPa is
+// not read as MPa, which is a thousand million times as much.
 func (q *Quantity) Find(name string) (Unit, bool) {
 	for _, u := range q.Units {
 		if u.is(func(s string) bool { return s == name }) {
@@ -73,11 +74,24 @@ func (q *Quantity) Find(name string) (Unit, bool) {
 		}
 	}
 	for _, u := range q.Units {
-		if u.is(func(s string) bool { return strings.EqualFold(s, name) }) {
+		if u.is(func(s string) bool { return strings.EqualFold(s, name) && !otherPrefix(s, name) }) {
 			return u, true
 		}
 	}
 	return Unit{}, false
+}
+
+// otherPrefix reports whether a and b, the same but for capitals, name milli
+// and mega of one unit. Mm, MM and Min are taken for a capital letter too many.
+func otherPrefix(a, b string) bool {
+	if a[0] == b[0] || (a[0] != 'm' && a[0] != 'M') {
+		return false
+	}
+	switch rest := a[1:]; rest {
+	case "J", "Pa", "V", "A", "W", "Ω":
+		return b[1:] == rest
+	}
+	return false
 }
 
 // Names lists the units of q as they are printed.

@@ -1,0 +1,46 @@
+package unit
+
+import "testing"
+
+// Milli and mega differ by a thousand million, so their capitals count.
+func TestFindMindsPrefixes(t *testing.T) {
+	tests := []struct {
+		quantity   *Quantity
+		name, want string // "" if it must not be found
+	}{
+		{pressure, "MPa", "MPa"},
+		{pressure, "mPa", ""},
+		{pressure, "mpa", "MPa"},
+		{pressure, "PSI", "psi"},
+		{voltage, "MV", ""},
+		{voltage, "mv", "mV"},
+		{energy, "mJ", ""},
+		{current, "MA", ""},
+		{length, "MM", "mm"},
+		{length, "Mm", "mm"},
+		{duration, "Min", "min"},
+		{mass, "KG", "kg"},
+	}
+	for _, test := range tests {
+		got, ok := test.quantity.Find(test.name)
+		if ok != (test.want != "") || got.Name != test.want {
+			t.Errorf("Find(%q) in %s = %q, %v, want %q", test.name, test.quantity.Name, got.Name, ok, test.want)
+		}
+	}
+}
+
+// A unit as it is written belongs to one quantity: otherwise a value without a
+// field around it could not be read.
+func TestSpellingsAreUnique(t *testing.T) {
+	owners := map[string]*Quantity{}
+	for _, q := range All {
+		for _, u := range q.Units {
+			for _, s := range append([]string{u.Name}, u.Also...) {
+				if other, ok := owners[s]; ok {
+					t.Errorf("%q is a unit of %s and of %s", s, other.Name, q.Name)
+				}
+				owners[s] = q
+			}
+		}
+	}
+}

@@ -54,7 +54,9 @@
 //
 // Drawings are the ones listed in drawings.go, with the parameters listed
 // there. A reading whose key is also a parameter of the drawing redraws it to
-// what was read.
+// what was read. A value written with a tilde, "new=~1", is only an example: it
+// falls as soon as something was read, so that no measured value is ever shown
+// beside an invented one.
 //
 // Links go to other guides as files, "[the pierce](pierce.md)" or
 // "[the lean](pierce.md#lean)", or inside the guide as "[the tip](#tip-edge)".
@@ -87,8 +89,8 @@
 //	- Change when: a hole stays shut after you cleared it
 //	- Why: shut holes let the torch run hot
 //	- Part: cup
-//	- Drawing: cup-face holes=8 clogged=2 | two of eight holes are shut
-//	- Reading: shut | Holes shut | count | pcs
+//	- Drawing: cup-face holes=8 clogged=~2 | two of eight holes are shut
+//	- Reading: clogged | Holes shut | count | pcs
 //	- Source: common practice, no published source
 //
 // # On the phone

@@ -50,9 +50,10 @@ type Step struct {
 // Drawing names one of our line drawings with its parameters; Text says in
 // words what it shows here.
 type Drawing struct {
-	Name   string         `json:"name"`
-	Params map[string]any `json:"params"` // numbers and words
-	Text   string         `json:"text"`
+	Name    string         `json:"name"`
+	Params  map[string]any `json:"params"`            // numbers and words
+	Example []string       `json:"example,omitempty"` // parameters that fall once something was read
+	Text    string         `json:"text"`
 }
 
 // Reading is a value that the step asks for.
@@ -61,6 +62,10 @@ type Reading struct {
 	Label    string `json:"label"`
 	Quantity string `json:"quantity"`
 	Unit     string `json:"unit"`
+
+	// Scale makes the journal's whole number of a value in Unit: µm, Pa, ms,
+	// mA, mV or pieces.
+	Scale float64 `json:"scale"`
 }
 
 // The answers a step can take.

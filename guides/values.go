@@ -18,17 +18,6 @@ var (
 	slots   = []string{"cup", "tip", "diffuser", "electrode", "o-ring", "head"}
 	answers = []string{Good, Worn, Change, Unsure, Done, NotDone}
 
-	// units lists what the number pad can take, by quantity.
-	units = map[string][]string{
-		"length":      {"mm", "in"},
-		"pressure":    {"bar", "psi", "kPa"},
-		"current":     {"A"},
-		"voltage":     {"V"},
-		"temperature": {"C", "F"},
-		"time":        {"s", "min"},
-		"count":       {"pcs"},
-	}
-
 	takes      = regexp.MustCompile(`^(\d{1,3}) min$`)
 	readingKey = regexp.MustCompile(`^[a-z][a-z0-9]*$`)
 )
@@ -109,15 +98,18 @@ func (p *page) reading(f field, before []Reading) (Reading, bool) {
 		return Reading{}, false
 	}
 	r := Reading{Key: c[0], Label: c[1], Quantity: c[2], Unit: c[3]}
-	switch allowed, known := units[r.Quantity]; {
+	allowed, known := readable[r.Quantity]
+	scale, fits := allowed[r.Unit]
+	r.Scale = scale
+	switch {
 	case !readingKey.MatchString(r.Key):
 		p.fault(f.line, "reading key \""+short(r.Key)+"\": use lower-case letters and digits")
 	case slices.ContainsFunc(before, func(b Reading) bool { return b.Key == r.Key }):
 		p.fault(f.line, "reading key \""+r.Key+"\" stands twice in this step: give this reading another")
 	case !known:
-		p.fault(f.line, "quantity \""+short(r.Quantity)+"\" is not known: use "+strings.Join(sorted(units), ", "))
-	case !slices.Contains(allowed, r.Unit):
-		p.fault(f.line, "unit \""+short(r.Unit)+"\" does not fit "+r.Quantity+": use "+strings.Join(allowed, ", "))
+		p.fault(f.line, "quantity \""+short(r.Quantity)+"\" is not known: use "+strings.Join(sorted(readable), ", "))
+	case !fits:
+		p.fault(f.line, "unit \""+short(r.Unit)+"\" does not fit "+r.Quantity+": use "+strings.Join(sorted(allowed), ", "))
 	default:
 		return r, true
 	}
@@ -140,6 +132,10 @@ func (p *page) drawing(f field) *Drawing {
 	d := &Drawing{Name: parts[0], Params: map[string]any{}, Text: c[1]}
 	for _, part := range parts[1:] {
 		key, value, _ := strings.Cut(part, "=")
+		value, isExample := strings.CutPrefix(value, "~")
+		if isExample {
+			d.Example = append(d.Example, key)
+		}
 		words, ok := known[key]
 		switch n, err := strconv.ParseFloat(value, 64); {
 		case !ok:

@@ -17,7 +17,7 @@ const NOSE_WIDTH = 3.6;
  */
 export function electrode(params = {}, words = english) {
   const pit = Math.max(0, number(params.pit, 0));
-  const insert = number(params.insert, 2);
+  const insert = number(params.insert, 0); // 0: not known, drawn open below
   const limit = number(params.limit, 0);
   const off = params.offset === "yes";
   const deepest = Math.max(pit, insert, limit, 1);
@@ -39,15 +39,24 @@ export function electrode(params = {}, words = english) {
   return picture({
     width: 320, height: bottom + 12,
     title: "Electrode cut through the middle",
-    desc: `The pit is ${words.length(pit)} deep${off ? " and off centre" : ""}; the insert is ${words.length(insert)} deep${limit > 0 ? `; change at ${words.length(limit)}` : ""}.`,
+    desc: `The pit is ${words.length(pit)} deep${off ? " and off centre" : ""}; ${insert > 0 ? `the insert is ${words.length(insert)} deep` : "the depth of the insert is not known"}${limit > 0 ? `; change at ${words.length(limit)}` : ""}.`,
   }, copper.defs,
   path(`M ${CX - nose} ${bottom} L ${CX - nose} ${TOP + 16} Q ${CX - nose} ${TOP} ${CX - nose + 16} ${TOP} L ${CX + nose - 16} ${TOP} Q ${CX + nose} ${TOP} ${CX + nose} ${TOP + 16} L ${CX + nose} ${bottom}`, { fill: copper.fill }),
-  rect(CX - half, TOP, 2 * half, insert * scale, { class: "draw-paper", "stroke-width": LINE }),
+  rect(CX - half, TOP, 2 * half, insert > 0 ? insert * scale : bottom - TOP, { class: "draw-paper", "stroke-width": LINE }),
   group({ class: "draw-mark" }, path(pitShape(pitX, pitDepth, half), { class: "draw-paper", "stroke-width": HEAVY })),
   ...marks,
   label(CX, TOP - 14, off ? words.offCentre : "", "middle"),
-  label(LABELS, TOP + insert * scale + (Math.abs(insert - limit) * scale < 18 ? 24 : 5), `${words.insert} ${words.length(insert)}`),
-  line(CX + half, TOP + insert * scale, LABELS - 6, TOP + insert * scale + (Math.abs(insert - limit) * scale < 18 ? 18 : 0), { "stroke-width": THIN }));
+  ...(insert > 0 ? insertNote(half, insert * scale, limit * scale, `${words.insert} ${words.length(insert)}`) : []));
+}
+
+/**
+ * The insert's depth beside it, kept clear of the limit's words.
+ * @param {number} half @param {number} depth @param {number} limit @param {string} words
+ */
+function insertNote(half, depth, limit, words) {
+  const down = Math.abs(depth - limit) < 20 ? Math.max(0, limit - depth) + 22 : 0;
+  return [line(CX + half, TOP + depth, LABELS - 6, TOP + depth + down, { "stroke-width": THIN }),
+    label(LABELS, TOP + depth + down + 5, words)];
 }
 
 /** @param {number} y @param {number} x @param {string} words */

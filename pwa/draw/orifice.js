@@ -9,13 +9,14 @@ const [CX, CY, BIGGEST] = [120, 118, 84];
 const FLAW_AT = 62; // degrees clockwise from the top
 
 /**
- * Diameters in millimetres. With only dmin the hole is drawn round.
+ * Diameters in millimetres. With one of dmax and dmin the hole is drawn round; without
+ * new there is nothing to compare it with, and no dashed circle.
  * @param {{new?: number, dmax?: number, dmin?: number, limit?: number, flaw?: string}} params
  * @param {import("./words.js").Words} [words]
  */
 export function orifice(params = {}, words = english) {
-  const fresh = number(params.new, 1);
-  const across = number(params.dmax, number(params.dmin, fresh));
+  const fresh = number(params.new, 0);
+  const across = number(params.dmax, number(params.dmin, fresh || 1));
   const least = number(params.dmin, across);
   const [most, small] = [Math.max(across, least), Math.min(across, least)];
   const limit = number(params.limit, 0);
@@ -23,12 +24,17 @@ export function orifice(params = {}, words = english) {
   const [rx, ry] = [most * scale, small * scale]; // scale takes a diameter to a drawn radius
   const flaw = params.flaw === "nick" || params.flaw === "keyhole" ? params.flaw : "none";
   const edge = flaw === "none" ? ellipsePath(rx, ry) : flawed(rx, ry, flaw);
+  /** @type {SVGElement[]} */
   const marks = [path(edge, { "stroke-width": HEAVY, fill: "currentColor", "fill-opacity": 0.14 })];
   if (flaw !== "none") {
     const [x, y] = onEllipse(rx + 8, ry + 8, FLAW_AT);
     marks.push(leader(238, 46, flaw === "nick" ? words.nick : words.keyhole, "start", x, y));
   }
   const newAt = polar(CX, CY, fresh * scale, 128);
+  const dashed = fresh > 0
+    ? [circle(CX, CY, fresh * scale, { "stroke-width": LINE, "stroke-dasharray": "8 6" }),
+      leader(238, 196, words.isNew, "start", newAt[0], newAt[1]), label(238, 216, words.length(fresh))]
+    : [];
   const limitAt = polar(CX, CY, limit * scale, 96);
   const rest = limit > 0
     ? [circle(CX, CY, limit * scale, { "stroke-width": THIN, "stroke-dasharray": "2 6" }),
@@ -38,10 +44,9 @@ export function orifice(params = {}, words = english) {
   return picture({
     width: 320, height: 262,
     title: "Hole of the tip",
-    desc: `New ${words.length(fresh)}, now ${text}${limit > 0 ? `, limit ${words.length(limit)}` : ""}${flaw === "none" ? "" : `, with a ${flaw} in the edge`}.`,
+    desc: `${fresh > 0 ? `New ${words.length(fresh)}, now` : "Now"} ${text}${limit > 0 ? `, limit ${words.length(limit)}` : ""}${flaw === "none" ? "" : `, with a ${flaw} in the edge`}.`,
   }, circle(CX, CY, 108), group({ class: "draw-mark" }, ...marks),
-  circle(CX, CY, fresh * scale, { "stroke-width": LINE, "stroke-dasharray": "8 6" }), ...rest,
-  leader(238, 196, words.isNew, "start", newAt[0], newAt[1]), label(238, 216, words.length(fresh)),
+  ...dashed, ...rest,
   label(160, 254, `${words.now} ${text}`, "middle"));
 }
 

@@ -1,0 +1,198 @@
+// @ts-check
+// One step on the screen: what to do, how to judge it, its drawing drawn to the
+// readings, and the answers.
+import { clone, fill, ref } from "./guide-dom.js";
+import { english } from "./guide-words.js";
+
+/** @typedef {import("./guide-types.js").Step} Step */
+/** @typedef {import("./guide-types.js").Answer} Answer */
+/** @typedef {import("./guide-types.js").GuideDeps} GuideDeps */
+
+export class GuideStep {
+  /** The shape beside each answer, so that no state rests on colour. @type {Record<string, string>} */
+  static signs = {
+    good: "M4 13 L10 19 L20 5", done: "M4 13 L10 19 L20 5",
+    worn: "M4 9 Q8 5 12 9 T20 9 M4 16 Q8 12 12 16 T20 16",
+    change: "M5 5 L19 19 M19 5 L5 19", "not-done": "M5 5 L19 19 M19 5 L5 19",
+    unsure: "M8 8 Q8 4 12 4 Q16 4 16 8 Q16 11 12 13 L12 15 M12 20 L12 20.1",
+  };
+
+  #step;
+  #deps;
+  #words;
+  /** @type {Answer} */
+  #given;
+  #known;
+
+  /**
+   * @param {Step} step
+   * @param {GuideDeps} deps
+   * @param {{given?: Answer, known?: Record<string, number | string>}} state known: drawing
+   *   parameters of this rig, such as the new orifice of the fitted tip
+   */
+  constructor(step, deps, { given, known = {} } = {}) {
+    this.#step = step;
+    this.#deps = deps;
+    this.#words = deps.words ?? english;
+    this.#given = { result: given?.result ?? "", readings: { ...given?.readings } };
+    this.#known = known;
+    this.element = clone("guide-step");
+    this.#fill();
+    this.#judge();
+    this.#draw();
+    this.#readings();
+    this.#answers();
+  }
+
+  /** What was given so far. */
+  get given() {
+    return this.#given;
+  }
+
+  focus() {
+    ref(this.element, "title").focus();
+  }
+
+  /** Leaves out what only makes sense one step a screen. */
+  asCard() {
+    ref(this.element, "answers").remove();
+    ref(this.element, "readings").remove();
+    ref(this.element, "advice").remove();
+    const title = ref(this.element, "title");
+    title.removeAttribute("tabindex");
+    const heading = document.createElement("h2");
+    heading.className = title.className;
+    heading.id = this.#step.id;
+    heading.textContent = title.textContent;
+    title.replaceWith(heading);
+  }
+
+  /** @param {string} result */
+  answer(result) {
+    this.#given.result = result;
+    this.#mark();
+  }
+
+  /**
+   * Asks for a reading; resolves to whether one was given.
+   * @param {string} key
+   */
+  async read(key) {
+    const reading = this.#step.readings?.find((r) => r.key === key);
+    if (!reading) return false;
+    const { label, quantity, unit, scale } = reading;
+    const before = this.#given.readings?.[key];
+    const value = await this.#deps.pad.ask({ label, quantity, unit, value: before === undefined ? null : before / scale });
+    if (value === null) return false;
+    this.#given.readings = { ...this.#given.readings, [key]: Math.round(value * scale) };
+    this.#draw();
+    this.#readings();
+    return true;
+  }
+
+  /** The step in words, for reading aloud. */
+  spoken() {
+    const words = this.#words;
+    const { title, good, worn, change, pass, fail, why } = this.#step;
+    /** @type {[string, string | undefined][]} */
+    const judged = [[words.good, good], [words.worn, worn], [words.change, change], [words.pass, pass], [words.fail, fail], [words.why, why]];
+    return [`${title}.`, ref(this.element, "caution").textContent ?? "", ref(this.element, "do").textContent ?? "",
+      ...judged.filter(([, text]) => text).map(([name, text]) => `${name}: ${text}.`)];
+  }
+
+  // Private
+
+  #fill() {
+    const { title, why, source, caution } = this.#step;
+    fill(this.element, { title, why, source });
+    ref(this.element, "caution-box").hidden = !caution;
+    this.#deps.html(ref(this.element, "caution"), caution ?? "");
+    this.#deps.html(ref(this.element, "do"), this.#step.do);
+  }
+
+  #judge() {
+    const { good, worn, change, pass, fail } = this.#step;
+    const words = this.#words;
+    const rows = Object.entries({ good, worn, change, pass, fail }).flatMap(([key, text]) => {
+      if (!text) return [];
+      const row = clone("guide-judgement");
+      row.classList.add(`guide-judgement-${key}`);
+      fill(row, { name: words[/** @type {"good" | "worn" | "change" | "pass" | "fail"} */ (key)], words: text });
+      return [row];
+    });
+    ref(this.element, "judge").replaceChildren(...rows);
+  }
+
+  #draw() {
+    const { drawing } = this.#step;
+    const figure = ref(this.element, "figure");
+    figure.hidden = !drawing || !this.#deps.drawings[drawing.name];
+    if (figure.hidden || !drawing) return;
+    const read = this.#readFor();
+    const stated = { ...drawing.params };
+    if (Object.keys(read).length > 0) for (const key of drawing.example ?? []) delete stated[key];
+    const params = { ...stated, ...this.#knownFor(drawing.params), ...read };
+    ref(figure, "drawing").replaceChildren(this.#deps.drawings[drawing.name](params));
+    ref(figure, "caption").textContent = drawing.text;
+  }
+
+  /**
+   * The rig's own values, for parameters that the drawing already names.
+   * @param {Record<string, number | string>} params
+   */
+  #knownFor(params) {
+    return Object.fromEntries(Object.entries(this.#known).filter(([key]) => key in params));
+  }
+
+  /** The readings as the drawing takes them, in the step's units. */
+  #readFor() {
+    const taken = this.#given.readings ?? {};
+    const read = (this.#step.readings ?? []).filter((r) => taken[r.key] !== undefined);
+    return Object.fromEntries(read.map((r) => [r.key, taken[r.key] / r.scale]));
+  }
+
+  #readings() {
+    const show = this.#deps.show ?? ((value, unit) => `${value} ${unit}`);
+    const rows = (this.#step.readings ?? []).map((reading) => {
+      const row = clone("guide-reading");
+      row.dataset.key = reading.key;
+      const taken = this.#given.readings?.[reading.key];
+      fill(row, {
+        label: reading.label,
+        value: taken === undefined ? this.#words.notRead : show(taken / reading.scale, reading.unit),
+      });
+      return row;
+    });
+    ref(this.element, "readings").replaceChildren(...rows);
+  }
+
+  #answers() {
+    const buttons = this.#step.answers.map((result) => {
+      const button = clone("guide-answer");
+      button.dataset.result = result;
+      button.classList.add(`guide-answer-${result}`);
+      ref(button, "word").textContent = this.#words.answers[result];
+      ref(button, "sign").setAttribute("d", GuideStep.signs[result]);
+      return button;
+    });
+    ref(this.element, "answers").replaceChildren(...buttons);
+    this.#mark();
+  }
+
+  #mark() {
+    const { result } = this.#given;
+    for (const button of this.element.querySelectorAll("[data-result]")) {
+      const isGiven = /** @type {HTMLElement} */ (button).dataset.result === result;
+      button.setAttribute("aria-pressed", String(isGiven));
+    }
+    const { change, fail } = this.#step;
+    const condition = result === "change" ? change : result === "not-done" ? fail : "";
+    const advice = this.#words.advice[result] ?? "";
+    ref(this.element, "advice").textContent = condition ? `${advice} ${sentence(condition)}` : advice;
+  }
+}
+
+/** @param {string} words */
+function sentence(words) {
+  return `${words[0].toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? "" : "."}`;
+}

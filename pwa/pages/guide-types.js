@@ -1,0 +1,51 @@
+// @ts-check
+// The shapes that the guide screens share. Guides come as /guides' JSON.
+
+/**
+ * @typedef {{key: string, label: string, quantity: string, unit: string, scale: number}} Reading
+ *
+ * @typedef {object} Step
+ * @property {string} id
+ * @property {string} title
+ * @property {string} [caution] HTML made by the server
+ * @property {string} do HTML made by the server
+ * @property {string} [good]
+ * @property {string} [worn]
+ * @property {string} [change]
+ * @property {string} [pass]
+ * @property {string} [fail]
+ * @property {string} why
+ * @property {{name: string, params: Record<string, number | string>, example?: string[], text: string}} [drawing]
+ * @property {Reading[]} [readings]
+ * @property {string[]} answers
+ * @property {string} [slot]
+ * @property {string} source
+ *
+ * @typedef {object} Guide
+ * @property {string} id
+ * @property {string} title
+ * @property {string} when
+ * @property {string} about HTML made by the server
+ * @property {string} place
+ * @property {"steps" | "card"} form
+ * @property {number} minutes
+ * @property {string} cautions HTML made by the server
+ * @property {string[]} sources
+ * @property {Step[]} steps
+ *
+ * Readings as the journal keeps them: whole numbers, value × scale.
+ * @typedef {Record<string, number>} Readings
+ *
+ * @typedef {{result: string, readings?: Readings}} Answer
+ *
+ * @typedef {object} GuideDeps
+ * @property {Record<string, (params?: any, words?: any) => SVGSVGElement>} drawings
+ * @property {{ask: (question: {label: string, quantity: string, unit: string, value: number | null}) => Promise<number | null>}} pad
+ *   resolves to a number in question.unit, or null if the person left without one
+ * @property {(element: Element, markup: string) => void} html the one place that inserts the server's HTML
+ * @property {(value: number, unit: string) => string} [show] a value in the person's units
+ * @property {SpeechSynthesis} [speech]
+ * @property {import("./guide-words.js").GuideWords} [words]
+ */
+
+export {};

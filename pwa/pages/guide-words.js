@@ -1,0 +1,48 @@
+// @ts-check
+// What the guide screens say that does not stand in the guides themselves or in
+// guide.html, for one language.
+
+/** @typedef {typeof english} GuideWords */
+
+export const english = {
+  cover: "Before you start",
+  end: "Done",
+  /** @param {number} n @param {number} of */
+  place: (n, of) => `Step ${n} of ${of}`,
+  /** @param {number} n */
+  minutes: (n) => `about ${n} min`,
+  start: "Start",
+  /** @param {number} n */
+  resume: (n) => `Go on at step ${n}`,
+  back: "Back",
+  next: "Next",
+  finish: "Finish",
+  close: "Close",
+  speak: "Read aloud",
+  hush: "Stop reading",
+  good: "Good looks like",
+  worn: "Worn looks like",
+  change: "Change when",
+  pass: "Go on when",
+  fail: "Stop when",
+  why: "Why",
+  notRead: "not read yet",
+  steps: "Steps",
+  topics: "What happened?",
+
+  /** @type {Record<string, string>} */
+  answers: {
+    good: "good", worn: "worn", change: "change it", unsure: "cannot tell",
+    done: "done", "not-done": "not done",
+  },
+  /** What to do after an answer that is no plain yes. @type {Record<string, string>} */
+  advice: {
+    worn: "Still usable. Look again at the next session.",
+    change: "Change it before the next arc.",
+    unsure: "Hold it beside a new one. If you still cannot tell, take it as spent: the part costs less than the cut.",
+    "not-done": "Do not go on to the arc until this is done.",
+  },
+  /** @param {number} answered @param {number} of */
+  count: (answered, of) => (answered === of ? `All ${of} steps answered.` : `${answered} of ${of} steps answered.`),
+  nothingToDo: "Nothing to change. ",
+};

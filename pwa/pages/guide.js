@@ -1,0 +1,319 @@
+// @ts-check
+// A guide on the screen: its cover with the cautions, then one step a screen,
+// then what is left to do; or, for a card, everything on one page.
+//
+// It speaks upward by events that bubble, and stores nothing itself:
+//
+//	guide:step     {guide, step}                            shown now; "" the cover, "end" the end
+//	guide:answer   {guide, step, result, readings, slot}    answered
+//	guide:reading  {guide, step, readings, slot}            read, perhaps not yet answered
+//	guide:fitted   {guide, step, slot}                      a new part went in
+//	guide:calls    {guide}                                  wants to enter numbers to call
+//	guide:close    {guide}                                  left from the cover or the end
+//
+// Readings are whole numbers as the journal keeps them.
+import { clone, fill, ref } from "./guide-dom.js";
+import { GuideSpeech } from "./guide-speech.js";
+import { GuideStep } from "./guide-step.js";
+import { english } from "./guide-words.js";
+
+/** @typedef {import("./guide-types.js").Guide} Guide */
+/** @typedef {import("./guide-types.js").Answer} Answer */
+/** @typedef {import("./guide-types.js").GuideDeps} GuideDeps */
+
+export class GuidePage {
+  /** A second tap within this time, in ms, is the first one's echo. */
+  static echo = 300;
+
+  /** Answers after which there is something to read before going on. */
+  static stays = new Set(["change", "unsure", "not-done"]);
+
+  #element;
+  #deps;
+  #words;
+  #speech;
+  /** @type {AbortController | null} */
+  #listening = null;
+  /** @type {Guide | null} */
+  #guide = null;
+  /** @type {Map<string, Answer>} */
+  #answers = new Map();
+  /** @type {Record<string, number | string>} */
+  #known = {};
+  /** @type {{name: string, number: string}[]} */
+  #calls = [];
+  #at = -1;
+  #shownAt = 0;
+  /** @type {GuideStep | null} */
+  #step = null;
+
+  /**
+   * @param {HTMLElement} element emptied and filled by show
+   * @param {GuideDeps} deps
+   */
+  constructor(element, deps) {
+    this.#element = element;
+    this.#deps = deps;
+    this.#words = deps.words ?? english;
+    this.#speech = new GuideSpeech(deps.speech);
+  }
+
+  start() {
+    this.#listening = new AbortController();
+    const { signal } = this.#listening;
+    this.#element.addEventListener("click", (event) => this.#click(event), { signal });
+    this.#speech.whenVoicesCome(() => this.#showSpeak(), signal);
+  }
+
+  stop() {
+    this.#listening?.abort();
+    this.#speech.stop();
+  }
+
+  /**
+   * Shows a guide, at a step or on its cover. Answers given before, on this
+   * phone or another, come in by step id.
+   * @param {Guide} guide
+   * @param {{step?: string, answers?: Record<string, Answer>, known?: Record<string, number | string>,
+   *   calls?: {name: string, number: string}[]}} [state]
+   */
+  show(guide, { step = "", answers = {}, known = {}, calls = [] } = {}) {
+    this.#guide = guide;
+    this.#answers = new Map(Object.entries(answers));
+    this.#known = known;
+    this.#calls = calls;
+    this.#element.replaceChildren(clone("guide-page"));
+    this.#showSpeak();
+    if (guide.form === "card") {
+      this.#turnTo(-1);
+      if (step) document.getElementById(step)?.scrollIntoView();
+      return;
+    }
+    this.#turnTo(step === "end" ? guide.steps.length : guide.steps.findIndex((s) => s.id === step));
+  }
+
+  /**
+   * Takes in answers that came from elsewhere while the guide is open.
+   * @param {Record<string, Answer>} answers
+   */
+  restore(answers) {
+    for (const [id, answer] of Object.entries(answers)) this.#answers.set(id, answer);
+    if (!this.#step) this.#turnTo(this.#at, { quiet: true });
+  }
+
+  // Private
+
+  /** @param {MouseEvent} event */
+  #click(event) {
+    const button = event.target instanceof Element ? event.target.closest("[data-action]") : null;
+    if (!(button instanceof HTMLElement) || !this.#guide) return;
+    if (event.detail > 0 && event.timeStamp - this.#shownAt < GuidePage.echo) return;
+    const { action, result, key, step, slot } = button.dataset;
+    switch (action) {
+      case "back": return this.#back();
+      case "next": return this.#next();
+      case "go": return this.#turnTo(this.#guide.steps.findIndex((s) => s.id === step));
+      case "answer": return this.#answer(result ?? "");
+      case "read": return void this.#read(key ?? "");
+      case "speak": return void this.#speak();
+      case "fitted": return this.#emit("guide:fitted", { step, slot });
+      case "calls": return this.#emit("guide:calls", {});
+    }
+  }
+
+  #back() {
+    if (this.#at < 0) return this.#emit("guide:close", {});
+    this.#turnTo(this.#at - 1);
+  }
+
+  #next() {
+    const guide = /** @type {Guide} */ (this.#guide);
+    if (this.#at >= guide.steps.length || guide.form === "card") return this.#emit("guide:close", {});
+    this.#turnTo(this.#at < 0 ? this.#firstOpen() : this.#at + 1);
+  }
+
+  /** @param {string} result */
+  #answer(result) {
+    const step = /** @type {GuideStep} */ (this.#step);
+    const { id, slot } = /** @type {Guide} */ (this.#guide).steps[this.#at];
+    step.answer(result);
+    this.#answers.set(id, structuredClone(step.given));
+    this.#emit("guide:answer", { step: id, result, readings: { ...step.given.readings }, slot });
+    if (!GuidePage.stays.has(result)) this.#turnTo(this.#at + 1);
+  }
+
+  /** @param {string} key */
+  async #read(key) {
+    const step = /** @type {GuideStep} */ (this.#step);
+    const { id, slot } = /** @type {Guide} */ (this.#guide).steps[this.#at];
+    if (!(await step.read(key))) return;
+    this.#answers.set(id, structuredClone(step.given));
+    this.#emit("guide:reading", { step: id, readings: { ...step.given.readings }, slot });
+  }
+
+  async #speak() {
+    const button = ref(this.#element, "speak");
+    if (button.getAttribute("aria-pressed") === "true") return this.#hush();
+    button.setAttribute("aria-pressed", "true");
+    button.textContent = this.#words.hush;
+    await this.#speech.read(this.#step ? this.#step.spoken() : [ref(this.#element, "screen").innerText]);
+    this.#hush();
+  }
+
+  #hush() {
+    this.#speech.stop();
+    const button = ref(this.#element, "speak");
+    button.setAttribute("aria-pressed", "false");
+    button.textContent = this.#words.speak;
+  }
+
+  #showSpeak() {
+    const button = this.#element.querySelector('[data-ref="speak"]');
+    if (button instanceof HTMLElement) button.hidden = !this.#speech.available;
+  }
+
+  /** The first step without an answer; the first of all if none is left. */
+  #firstOpen() {
+    const open = /** @type {Guide} */ (this.#guide).steps.findIndex((s) => !this.#answers.get(s.id)?.result);
+    return Math.max(0, open);
+  }
+
+  /**
+   * @param {number} at -1 the cover, a step's place, or the number of steps for the end
+   * @param {{quiet?: boolean}} [how] quiet: neither focus nor event
+   */
+  #turnTo(at, { quiet = false } = {}) {
+    const guide = /** @type {Guide} */ (this.#guide);
+    this.#hush();
+    this.#at = at;
+    this.#step = null;
+    this.#shownAt = performance.now();
+    const screen = ref(this.#element, "screen");
+    const [content, place, id] = at < 0
+      ? [this.#cover(guide), this.#words.cover, ""]
+      : at >= guide.steps.length
+        ? [this.#end(guide), this.#words.end, "end"]
+        : [this.#stepScreen(guide), this.#words.place(at + 1, guide.steps.length), guide.steps[at].id];
+    screen.replaceChildren(content);
+    fill(this.#element, { place, back: at < 0 ? this.#words.close : this.#words.back, next: this.#nextWord(guide) });
+    ref(this.#element, "next").hidden = guide.form === "card";
+    if (quiet) return;
+    ref(content, "title").focus();
+    this.#element.scrollIntoView?.({ block: "start" });
+    this.#emit("guide:step", { step: id });
+  }
+
+  /** @param {Guide} guide */
+  #nextWord({ steps }) {
+    const open = this.#firstOpen();
+    if (this.#at < 0) return open === 0 ? this.#words.start : this.#words.resume(open + 1);
+    if (this.#at >= steps.length) return this.#words.close;
+    return this.#at === steps.length - 1 ? this.#words.finish : this.#words.next;
+  }
+
+  /** @param {Guide} guide */
+  #stepScreen(guide) {
+    const step = guide.steps[this.#at];
+    this.#step = new GuideStep(step, this.#deps, { given: this.#answers.get(step.id), known: this.#known });
+    return this.#step.element;
+  }
+
+  /** @param {Guide} guide */
+  #cover(guide) {
+    const screen = clone("guide-cover");
+    const isCard = guide.form === "card";
+    fill(screen, {
+      title: guide.title, when: guide.when, minutes: this.#words.minutes(guide.minutes),
+      "steps-title": isCard ? this.#words.topics : this.#words.steps,
+    });
+    this.#deps.html(ref(screen, "cautions"), guide.cautions);
+    this.#deps.html(ref(screen, "about"), guide.about);
+    ref(screen, "sources").replaceChildren(...guide.sources.map(item));
+    if (isCard) this.#fillCard(screen, guide);
+    else ref(screen, "steps").replaceChildren(...guide.steps.map((s) => this.#row(s)));
+    return screen;
+  }
+
+  /**
+   * A card has its steps below, a list of jumps above, and the numbers to call.
+   * @param {HTMLElement} screen @param {Guide} guide
+   */
+  #fillCard(screen, guide) {
+    ref(screen, "calls").hidden = false;
+    ref(screen, "no-calls").hidden = this.#calls.length > 0;
+    ref(screen, "call-list").replaceChildren(...this.#calls.map(({ name, number }) => {
+      const row = clone("guide-call");
+      const link = /** @type {HTMLAnchorElement} */ (ref(row, "number"));
+      link.href = `tel:${number.replace(/[^\d+*#]/g, "")}`;
+      link.textContent = `${name} ${number}`;
+      return row;
+    }));
+    ref(screen, "steps").replaceChildren(...guide.steps.map(jump));
+    ref(screen, "steps").after(...guide.steps.map((s) => {
+      const step = new GuideStep(s, this.#deps);
+      step.asCard();
+      return step.element;
+    }));
+  }
+
+  /** @param {import("./guide-types.js").Step} step */
+  #row(step) {
+    const row = clone("guide-row");
+    const { result = "" } = this.#answers.get(step.id) ?? {};
+    fill(row, { title: step.title, state: this.#words.answers[result] ?? "" });
+    /** @type {HTMLElement} */ (row.firstElementChild).dataset.step = step.id;
+    return row;
+  }
+
+  /** @param {Guide} guide */
+  #end(guide) {
+    const screen = clone("guide-end");
+    const open = guide.steps.filter((s) => !this.#answers.get(s.id)?.result);
+    const todo = guide.steps.filter((s) => GuidePage.stays.has(this.#answers.get(s.id)?.result ?? ""));
+    fill(screen, {
+      title: guide.title,
+      count: (todo.length === 0 && open.length === 0 ? this.#words.nothingToDo : "") +
+        this.#words.count(guide.steps.length - open.length, guide.steps.length),
+    });
+    ref(screen, "todo-title").hidden = ref(screen, "todo").hidden = todo.length === 0;
+    ref(screen, "todo").replaceChildren(...todo.map((s) => this.#todo(s)));
+    ref(screen, "open-title").hidden = ref(screen, "open").hidden = open.length === 0;
+    ref(screen, "open").replaceChildren(...open.map((s) => this.#row(s)));
+    return screen;
+  }
+
+  /** @param {import("./guide-types.js").Step} step */
+  #todo(step) {
+    const item = clone("guide-todo");
+    const { result = "" } = this.#answers.get(step.id) ?? {};
+    fill(item, { title: `${step.title}:`, what: this.#words.answers[result] });
+    const fitted = ref(item, "fitted");
+    fitted.hidden = result !== "change" || !step.slot || step.slot === "head";
+    fitted.dataset.slot = step.slot ?? "";
+    for (const name of ["fitted", "show"]) ref(item, name).dataset.step = step.id;
+    return item;
+  }
+
+  /** @param {string} type @param {Record<string, unknown>} detail */
+  #emit(type, detail) {
+    this.#element.dispatchEvent(new CustomEvent(type, { bubbles: true, detail: { guide: this.#guide?.id, ...detail } }));
+  }
+}
+
+/** @param {string} words */
+function item(words) {
+  const li = document.createElement("li");
+  li.textContent = words;
+  return li;
+}
+
+/** @param {import("./guide-types.js").Step} step */
+function jump(step) {
+  const li = document.createElement("li");
+  const link = document.createElement("a");
+  link.className = "guide-row";
+  link.href = `#${step.id}`;
+  link.textContent = step.title;
+  li.append(link);
+  return li;
+}

@@ -95,6 +95,7 @@ func (r *Reader) readSystem(text string) {
 	switch s := unit.System(strings.ToLower(text)); s {
 	case unit.Metric, unit.US:
 		r.system = s
+	case "": // nothing asked for
 	default:
 		r.fail(problem.Newf(problem.Unknown, "units", "%q is not a system of units", text).WithHint("metric or us"))
 	}

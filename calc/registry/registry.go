@@ -62,6 +62,27 @@ func Calculate(name string, input []byte) (*form.Answer, error) {
 	return c.Calculate(input)
 }
 
+// Call runs a calculator, or "read-value", which tells what the text of one
+// field means: {"text", "units"} with {"calculator", "field"} or with
+// {"quantity", "bare", "us", "in"}; see form.ValueInput.
+func Call(name string, input []byte) (any, error) {
+	if name != "read-value" {
+		return Calculate(name, input)
+	}
+	calculator, field, in, err := form.DecodeValueInput(input)
+	if err != nil {
+		return nil, err
+	}
+	if calculator == "" {
+		return form.ReadQuantity(in)
+	}
+	c, err := Get(calculator)
+	if err != nil {
+		return nil, err
+	}
+	return c.ReadValue(field, in)
+}
+
 // Describe returns every declaration, for forms and help.
 func Describe() []form.Description {
 	list := make([]form.Description, len(calculators))

@@ -1,0 +1,131 @@
+package form
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"kerfside/calc/problem"
+	"kerfside/calc/unit"
+)
+
+// shop is a small calculator with a field of each kind.
+var shop = Calculator{
+	Name: "shop",
+	Fields: []Field{
+		{Key: "length", Label: "Length", Takes: Number[unit.Length]("mm", "in"), Limits: Within(1*unit.Millimetre, 1*unit.Metre)},
+		{Key: "kind", Label: "Kind", Takes: OneOf("bar", "Bar", "tube", "Tube"), Default: "bar"},
+		{Key: "wall", Label: "Wall", Takes: Number[unit.Length]("mm", "in"), Only: When("kind", "tube"), Gauge: true,
+			Limits: Within(0.3*unit.Millimetre, 20*unit.Millimetre)},
+		{Key: "pieces", Label: "Pieces", Takes: Count(), Default: "1", Limits: WithinCount(1, 100)},
+		{Key: "tips", Label: "Tips", Takes: Pairs(Number[unit.Current]("A", "A"), Number[unit.Length]("mm", "in")), Optional: true},
+		{Key: "wet", Label: "Wet", Takes: YesNo(), Optional: true},
+	},
+	Results: []Result{
+		{Key: "total", Label: "Total", Gives: Number[unit.Length]("m", "ft")},
+		{Key: "wall", Label: "Wall", Gives: Number[unit.Length]("mm", "in")},
+		{Key: "tips", Label: "Tips", Gives: Count()},
+	},
+	Run: func(r *Reader, a *Answer) error {
+		length, pieces := Get[unit.Length](r, "length"), GetCount(r, "pieces")
+		kind := GetWord(r, "kind")
+		if kind == "tube" {
+			Put(a, "wall", GetSheet(r, "wall", func(number string) (unit.Length, error) {
+				if number != "16" {
+					return 0, problem.Newf(problem.Unknown, "", "no gauge %q", number).WithHint("Only 16.")
+				}
+				return 1.5 * unit.Millimetre, nil
+			}))
+		}
+		a.PutCount("tips", len(GetPairs[unit.Current, unit.Length](r, "tips")))
+		GetYes(r, "wet")
+		if err := r.Err(); err != nil {
+			return err
+		}
+		Put(a, "total", unit.Length(float64(length)*float64(pieces)))
+		return nil
+	},
+}
+
+func TestRun(t *testing.T) {
+	a, err := shop.Calculate([]byte(`{"length": 500, "pieces": "4", "kind": "Tube", "wall": "16ga", "tips": "20:0.7mm, 40A:0.95", "units": "us"}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, err := json.Marshal(a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	const want = `{"results":{"wall":{"value":0.0015,"unit":"m","text":"0.0591 in","also":"1.5 mm"},` +
+		`"tips":{"value":2,"unit":"1","text":"2"},"total":{"value":2,"unit":"m","text":"6.56 ft","also":"2 m"}},` +
+		`"cautions":[],"working":[],"sources":[]}`
+	if string(got) != want {
+		t.Errorf("answer = %s\nwant %s", got, want)
+	}
+}
+
+func TestDecimalCommasInPairs(t *testing.T) {
+	if _, err := shop.Calculate([]byte(`{"length": "1m", "tips": "20A:0,7mm; 40A:0,95mm"}`)); err != nil {
+		t.Error(err)
+	}
+}
+
+func TestRefusals(t *testing.T) {
+	tests := []struct {
+		name, input, field string
+		kind               problem.Kind
+	}{
+		{"not an object", `[1]`, "", problem.Malformed},
+		{"two objects", `{} {}`, "", problem.Malformed},
+		{"nothing", `{}`, "length", problem.Missing},
+		{"null is nothing", `{"length": null}`, "length", problem.Missing},
+		{"a list", `{"length": [1]}`, "length", problem.Malformed},
+		{"a wrong unit", `{"length": "5psi"}`, "length", problem.Unit},
+		{"below", `{"length": "0.5mm"}`, "length", problem.Range},
+		{"above", `{"length": "2m"}`, "length", problem.Range},
+		{"an unknown key", `{"length": "5mm", "lenght": 5}`, "lenght", problem.Unknown},
+		{"an unknown choice", `{"length": "5mm", "kind": "plate"}`, "kind", problem.Unknown},
+		{"not whole", `{"length": "5mm", "pieces": 1.5}`, "pieces", problem.Malformed},
+		{"an unknown gauge", `{"length": "5mm", "kind": "tube", "wall": "99ga"}`, "wall", problem.Unknown},
+		{"a field that the choice asks for", `{"length": "5mm", "kind": "tube"}`, "wall", problem.Missing},
+		{"a pair without a colon", `{"length": "5mm", "tips": "20A"}`, "tips", problem.Malformed},
+		{"neither yes nor no", `{"length": "5mm", "wet": "perhaps"}`, "wet", problem.Malformed},
+		{"units of nowhere", `{"length": "5mm", "units": "furlongs"}`, "units", problem.Unknown},
+		{"a very long text", `{"length": "` + strings.Repeat("9", 3000) + `"}`, "length", problem.Malformed},
+	}
+	for _, test := range tests {
+		t.Run(test.name, func(t *testing.T) {
+			_, err := shop.Calculate([]byte(test.input))
+			p := problem.From(err)
+			if p == nil || p.Field != test.field || p.Kind != test.kind || p.Hint == "" {
+				t.Errorf("Calculate(%.60s) = %+v, want %s %s with a hint", test.input, p, test.field, test.kind)
+			}
+		})
+	}
+}
+
+// TestAllTroublesAtOnce: a form shows every bad field, first in field order.
+func TestAllTroublesAtOnce(t *testing.T) {
+	_, err := shop.Calculate([]byte(`{"pieces": "many", "kind": "plate"}`))
+	p := problem.From(err)
+	if p == nil || p.Field != "length" || len(p.Also) != 2 || p.Also[0].Field != "kind" || p.Also[1].Field != "pieces" {
+		t.Errorf("error = %+v, want length, then kind, then pieces", p)
+	}
+}
+
+func TestReadValue(t *testing.T) {
+	v, err := shop.ReadValue("length", ValueInput{Text: "1/4in", Units: "metric"})
+	if err != nil || v.Text != "6.35 mm" || v.Also != "1/4 in" {
+		t.Errorf("ReadValue = %+v, %v, want 6.35 mm, 1/4 in", v, err)
+	}
+	if v, err := shop.ReadValue("wall", ValueInput{Text: "16ga"}); err != nil || v.Text != "16 ga" {
+		t.Errorf("ReadValue of a gauge = %+v, %v, want 16 ga", v, err)
+	}
+	if _, err := shop.ReadValue("length", ValueInput{Text: "2m"}); problem.KindOf(err) != problem.Range {
+		t.Errorf("ReadValue past the limit = %v, want a range problem", err)
+	}
+	q, err := ReadQuantity(ValueInput{Text: "1.05", Quantity: "length", Bare: "mm", US: "in", In: "µm"})
+	if err != nil || q.Whole == nil || *q.Whole != 1050 {
+		t.Errorf("ReadQuantity = %+v, %v, want 1050 µm", q, err)
+	}
+}

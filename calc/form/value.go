@@ -1,0 +1,95 @@
+package form
+
+import (
+	"encoding/json"
+	"math"
+	"strings"
+
+	"kerfside/calc/problem"
+	"kerfside/calc/unit"
+)
+
+// ValueInput asks what a person's text means before a whole form is filled in:
+// either as a field of a calculator or as a quantity by name.
+type ValueInput struct {
+	Text     string `json:"text"`
+	Units    string `json:"units"`    // metric or us
+	Quantity string `json:"quantity"` // "length"; used without a field
+	Bare     string `json:"bare"`     // unit of a bare number; used without a field
+	US       string `json:"us"`       // unit to print in on a US device; used without a field
+	In       string `json:"in"`       // unit in which Whole is wanted, such as "µm"
+}
+
+// ValueRead is what the text means.
+type ValueRead struct {
+	Value
+	Whole *int64 `json:"whole,omitempty"` // the value in the unit In, rounded
+}
+
+// ReadValue reads one value of a field and prints it in both systems. A sheet
+// gauge is only repeated: its thickness depends on the metal.
+func (c *Calculator) ReadValue(key string, in ValueInput) (ValueRead, error) {
+	f, ok := c.field(key)
+	if !ok {
+		return ValueRead{}, problem.Newf(problem.Unknown, key, "%s has no field %q", c.Name, key)
+	}
+	r := NewReader(c, map[string]any{key: in.Text, "units": in.Units})
+	a := NewAnswer(r)
+	var v Value
+	switch number, isGauge := CutGauge(in.Text); {
+	case f.Gauge && isGauge:
+		v = Value{Text: number + " ga"}
+	case f.Takes.Kind == KindNumber:
+		text, _ := r.text(f)
+		v = a.value(f.Takes, r.number(f, &f.Takes, text))
+	case f.Takes.Kind == KindCount:
+		v = Value{Value: float64(GetCount(r, key)), Unit: "1", Text: in.Text}
+	case f.Takes.Kind == KindFactor:
+		v = Value{Value: GetFactor(r, key), Unit: "1", Text: in.Text}
+	default:
+		return ValueRead{}, problem.Newf(problem.Unknown, key, "%s does not take a number", f.Label)
+	}
+	return ValueRead{Value: v}, r.Err()
+}
+
+// ReadQuantity reads one value of a quantity by name.
+func ReadQuantity(in ValueInput) (ValueRead, error) {
+	for _, q := range unit.All {
+		if q.Name != in.Quantity {
+			continue
+		}
+		v, err := q.Parse(in.Text, in.Bare)
+		if err != nil {
+			return ValueRead{}, err
+		}
+		t := Type{Kind: KindNumber, Quantity: q, Bare: in.Bare, US: in.US}
+		system := unit.Metric
+		if strings.EqualFold(in.Units, string(unit.US)) {
+			system = unit.US
+		}
+		read := ValueRead{Value: (&Answer{system: system}).value(t, v)}
+		if in.In != "" {
+			u, ok := q.Find(in.In)
+			if !ok {
+				return ValueRead{}, problem.Newf(problem.Unit, "in", "%q is not a unit of %s", in.In, q.Name)
+			}
+			whole := int64(math.Round((v - u.Zero) / u.Size))
+			read.Whole = &whole
+		}
+		return read, nil
+	}
+	return ValueRead{}, problem.Newf(problem.Unknown, "quantity", "there is no quantity %q", in.Quantity)
+}
+
+// DecodeValueInput reads a ValueInput with the field it may name.
+func DecodeValueInput(input []byte) (calculator, field string, in ValueInput, err error) {
+	var v struct {
+		Calculator string `json:"calculator"`
+		Field      string `json:"field"`
+		ValueInput
+	}
+	if err := json.Unmarshal(input, &v); err != nil {
+		return "", "", in, problem.New(problem.Malformed, "", "the input is not one JSON object", `Send something like {"text": "6mm", "quantity": "length", "bare": "mm"}.`)
+	}
+	return v.Calculator, v.Field, v.ValueInput, nil
+}

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"log/slog"
+	"net"
+	"net/http"
+	"os"
+	"time"
+
+	"kerfside/calc/problem"
+	"kerfside/guides"
+	"kerfside/pwa"
+	"kerfside/server"
+	"kerfside/server/store"
+)
+
+// App is the whole program as a value: what "kerfside serve" runs and what the
+// end-to-end tests open and close.
+type App struct {
+	Addr string       // where to listen, host:port; port 0 takes a free one and keeps it
+	DB   string       // file of the database
+	Dev  bool         // read pwa/ and guides/ from the working folder for each page
+	Log  *slog.Logger // slog.Default if nil
+
+	store  *store.Store
+	listen net.Listener
+	http   *http.Server
+	done   chan error
+}
+
+// Open opens the database and starts to serve. A second Open after Close takes
+// the same port again.
+func (a *App) Open() error {
+	if err := onlyLoopback(a.Addr); err != nil {
+		return err
+	}
+	var appFiles, guideFiles fs.FS = pwa.Files, guides.Files
+	if a.Dev {
+		appFiles, guideFiles = os.DirFS("pwa"), os.DirFS("guides")
+	}
+	var err error
+	if a.listen, err = net.Listen("tcp", a.Addr); err != nil {
+		return problem.Newf(problem.Busy, "addr", "cannot listen on %s", a.Addr).
+			WithHint("Another program may hold the port: stop it, or take another one with -addr localhost:8481.").WithCause(err)
+	}
+	a.Addr = a.listen.Addr().String()
+	if a.store, err = store.Open(a.DB, store.Options{}); err != nil {
+		a.listen.Close()
+		return err
+	}
+	handler, err := server.New(server.Options{
+		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: version,
+	})
+	if err != nil {
+		a.listen.Close()
+		a.store.Close()
+		return err
+	}
+	a.http = &http.Server{
+		Handler:           handler,
+		ReadHeaderTimeout: 10 * time.Second,
+		ReadTimeout:       time.Minute, // 1 MiB over a very poor line
+		WriteTimeout:      2 * time.Minute,
+		IdleTimeout:       2 * time.Minute,
+		MaxHeaderBytes:    16 << 10,
+	}
+	a.done = make(chan error, 1)
+	go func() { a.done <- a.http.Serve(a.listen) }()
+	return nil
+}
+
+// Close stops serving, lets running requests end and closes the database.
+func (a *App) Close() error {
+	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Second)
+	defer cancel()
+	err := a.http.Shutdown(ctx)
+	if err != nil {
+		err = a.http.Close()
+	}
+	if served := <-a.done; !errors.Is(served, http.ErrServerClosed) {
+		err = errors.Join(err, served)
+	}
+	return errors.Join(err, a.store.Close())
+}
+
+// URL is where the app is to be opened. It names localhost, the one plain-HTTP
+// name that browsers trust with a service worker.
+func (a *App) URL() string {
+	_, port, err := net.SplitHostPort(a.Addr)
+	if err != nil {
+		return "http://" + a.Addr
+	}
+	return "http://localhost:" + port
+}
+
+// onlyLoopback refuses addresses that other machines could reach: there is no
+// enrolment of devices yet, so whoever reaches the server could read the
+// journal.
+func onlyLoopback(addr string) error {
+	host, _, err := net.SplitHostPort(addr)
+	if err != nil {
+		return problem.Newf(problem.Malformed, "addr", "%q is not host:port", addr).WithHint("Write something like localhost:8480.")
+	}
+	if ip := net.ParseIP(host); host == "localhost" || (ip != nil && ip.IsLoopback()) {
+		return nil
+	}
+	return problem.Newf(problem.Refused, "addr", "%s could be reached from other machines", addr).
+		WithHint("This version serves the machine it runs on only: use localhost, 127.0.0.1 or [::1].")
+}

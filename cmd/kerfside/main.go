@@ -1,0 +1,69 @@
+// Command kerfside serves the Kerfside phone app and its journal, and runs the
+// calculators from the command line.
+//
+//	kerfside serve            serve the app on http://localhost:8480
+//	kerfside calc             list the calculators
+//	kerfside calc NAME -h     say what one takes and tells
+//	kerfside calc NAME k=v …  run one; prints JSON
+//	kerfside demo             fill an empty store with invented data
+package main
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+
+	"kerfside/calc/problem"
+)
+
+// version is set by the release build with -ldflags "-X main.version=…".
+var version = "dev"
+
+// command is one of the words that may follow "kerfside".
+type command struct {
+	name, about string
+	run         func(args []string, out io.Writer) error
+}
+
+var commands = []command{
+	{"serve", "serve the phone app and its journal", serve},
+	{"calc", "run a calculator; prints JSON", calculate},
+	{"demo", "fill an empty store with invented data of Osier Ford Repair", demo},
+}
+
+func main() {
+	if err := run(os.Args[1:], os.Stdout); err != nil {
+		p := problem.From(err)
+		fmt.Fprintln(os.Stderr, "kerfside:", p.Msg)
+		if p.Hint != "" {
+			fmt.Fprintln(os.Stderr, p.Hint)
+		}
+		if cause := p.Unwrap(); cause != nil {
+			fmt.Fprintln(os.Stderr, "cause:", cause)
+		}
+		os.Exit(2)
+	}
+}
+
+func run(args []string, out io.Writer) error {
+	if len(args) == 0 || args[0] == "help" || strings.HasPrefix(args[0], "-") {
+		usage(out)
+		return nil
+	}
+	for _, c := range commands {
+		if c.name == args[0] {
+			return c.run(args[1:], out)
+		}
+	}
+	usage(out)
+	return problem.Newf(problem.Unknown, "", "there is no command %q", args[0]).WithHint("The commands are listed above.")
+}
+
+func usage(out io.Writer) {
+	fmt.Fprintf(out, "kerfside %s\n\n", version)
+	for _, c := range commands {
+		fmt.Fprintf(out, "  kerfside %-8s %s\n", c.name, c.about)
+	}
+	fmt.Fprintln(out, "\nEach takes -h.")
+}

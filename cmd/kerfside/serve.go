@@ -1,0 +1,39 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"os/signal"
+	"syscall"
+)
+
+// serve runs "kerfside serve" until it is told to stop.
+func serve(args []string, out io.Writer) error {
+	a := App{}
+	flags := flag.NewFlagSet("kerfside serve", flag.ContinueOnError)
+	flags.StringVar(&a.Addr, "addr", "localhost:8480", "where to listen; loopback only")
+	flags.StringVar(&a.DB, "db", "kerfside.db", "file of the database")
+	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
+	if err := flags.Parse(args); err != nil {
+		if err == flag.ErrHelp {
+			return nil
+		}
+		return err
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
+	defer stop()
+	if err := a.Open(); err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "Kerfside %s on %s\nJournal in %s. Stop with Ctrl-C.\n", version, a.URL(), a.DB)
+	select {
+	case <-ctx.Done():
+		return a.Close()
+	case err := <-a.done:
+		a.done <- err // Close waits for it as well
+		return a.Close()
+	}
+}

@@ -1,0 +1,54 @@
+//go:build js && wasm
+
+// Command wasm is the calculators and the journal for the phone. It exports one
+// function, kerfsideCall(name, json) → json, which runs in the app's worker;
+// errors come back in the shape of package problem. This is the only file that
+// imports syscall/js.
+package main
+
+import (
+	"encoding/json"
+	"strings"
+	"syscall/js"
+
+	"kerfside/calc/journal"
+	"kerfside/calc/problem"
+	"kerfside/calc/registry"
+)
+
+func main() {
+	desk := journal.NewDesk()
+	js.Global().Set("kerfsideCall", js.FuncOf(func(_ js.Value, args []js.Value) any {
+		return call(desk, args[0].String(), []byte(args[1].String()))
+	}))
+	js.Global().Call("kerfsideReady")
+	select {} // keeps the function alive
+}
+
+// call returns the reply as JSON text. A panic becomes an error like any
+// other: the worker must live on to take the next call.
+func call(desk *journal.Desk, name string, input []byte) (reply string) {
+	defer func() {
+		if r := recover(); r != nil {
+			reply = `{"error":{"kind":"internal","msg":"the sum broke off","hint":"Note what was entered and tell whoever runs the server."}}`
+		}
+	}()
+	var result any
+	var err error
+	if strings.HasPrefix(name, "journal-") {
+		result, err = desk.Call(name, input)
+	} else {
+		result, err = registry.Call(name, input)
+	}
+	if err == nil {
+		var text []byte
+		if text, err = json.Marshal(map[string]any{"ok": result}); err == nil {
+			return string(text)
+		}
+	}
+	text, err := json.Marshal(problem.Envelope{Error: problem.From(err)})
+	if err != nil {
+		panic(err)
+	}
+	return string(text)
+}

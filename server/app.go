@@ -1,0 +1,282 @@
+package server
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"path"
+	"slices"
+	"strings"
+	"sync"
+
+	"kerfside/calc/problem"
+	"kerfside/calc/registry"
+	"kerfside/guides"
+)
+
+// app serves the phone app. All files lie under /a/HASH/, where HASH is taken
+// over every one of them, so that relative imports work and each address is
+// good for ever; only calc.wasm, the largest, has an address of its own, so
+// that a new word on a page does not make phones fetch it again.
+type app struct {
+	files, guides fs.FS
+	dev           bool
+
+	mu    sync.Mutex
+	built *build
+}
+
+// build is one prepared state of the app.
+type build struct {
+	hash     string
+	files    map[string]*file // by address
+	shell    *file
+	worker   *file
+	manifest *file
+}
+
+func newApp(files, markdown fs.FS, dev bool) (*app, error) {
+	a := &app{files: files, guides: markdown, dev: dev}
+	b, err := makeBuild(files, markdown)
+	a.built = b
+	return a, err
+}
+
+// current returns the build to serve; in dev, a fresh one for each page.
+func (a *app) current(fresh bool) (*build, error) {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	if a.dev && fresh {
+		b, err := makeBuild(a.files, a.guides)
+		if err != nil {
+			return nil, problem.New(problem.Internal, "", err.Error(), "Mend the file and load the page again.")
+		}
+		a.built = b
+	}
+	return a.built, nil
+}
+
+const (
+	wasmFile     = "gen/calc.wasm"
+	shellFile    = "index.html"
+	workerFile   = "sw.js"
+	manifestFile = "manifest.webmanifest"
+)
+
+// makeBuild reads the app's files, makes those that are made by machine (the
+// style sheet, the declarations, the guides) and names everything by content.
+func makeBuild(files, markdown fs.FS) (*build, error) {
+	raw, err := readAll(files)
+	if err != nil {
+		return nil, err
+	}
+	if err := addMade(raw, markdown); err != nil {
+		return nil, err
+	}
+	b := &build{files: map[string]*file{}}
+	b.hash = hashOf(raw, func(name string) bool { return name != wasmFile })
+	names := make([]string, 0, len(raw))
+	for name := range raw {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	wasm := ""
+	var addresses, modules []string
+	for _, name := range names {
+		switch {
+		case name == shellFile, name == workerFile, name == manifestFile, isFragment(name), isStylePart(name):
+			continue
+		case name == wasmFile:
+			wasm = "/w/" + hashOf(raw, func(n string) bool { return n == wasmFile }) + "/calc.wasm"
+			b.files[wasm] = newFile(name, raw[name], immutable)
+			addresses = append(addresses, wasm)
+		default:
+			address := "/a/" + b.hash + "/" + name
+			b.files[address] = newFile(name, raw[name], immutable)
+			addresses = append(addresses, address)
+			if strings.HasSuffix(name, ".js") && isStartModule(name) {
+				modules = append(modules, address)
+			}
+		}
+	}
+	b.shell = newFile(shellFile, b.makeShell(raw, wasm, modules), "no-cache")
+	list, err := json.Marshal(append([]string{"/"}, addresses...))
+	if err != nil {
+		return nil, err
+	}
+	worker := bytes.ReplaceAll(raw[workerFile], []byte(`"BUILD"`), []byte(`"`+b.hash+"-"+shortHash(b.shell.raw)+`"`))
+	worker = bytes.ReplaceAll(worker, []byte(`["PRECACHE"]`), list)
+	b.worker = newFile(workerFile, worker, "no-cache")
+	b.manifest = newFile(manifestFile, bytes.ReplaceAll(raw[manifestFile], []byte("/a/HASH/"), []byte("/a/"+b.hash+"/")), "no-cache")
+	return b, nil
+}
+
+// makeShell puts the templates, the style sheet and the module links into
+// index.html, at the comments that name them.
+func (b *build) makeShell(raw map[string][]byte, wasm string, modules []string) []byte {
+	var templates, links bytes.Buffer
+	names := make([]string, 0, len(raw))
+	for name := range raw {
+		if isFragment(name) {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		templates.Write(raw[name])
+	}
+	for _, m := range modules {
+		fmt.Fprintf(&links, "<link rel=\"modulepreload\" href=\"%s\">\n", m)
+	}
+	shell := raw[shellFile]
+	for _, r := range []struct{ from, to string }{
+		{"<!-- templates -->", templates.String()},
+		{"<!-- modules -->", links.String()},
+		{"/a/HASH/", "/a/" + b.hash + "/"},
+		{"/w/HASH/calc.wasm", wasm},
+	} {
+		shell = bytes.ReplaceAll(shell, []byte(r.from), []byte(r.to))
+	}
+	return shell
+}
+
+// isFragment reports whether a file holds templates that go into the shell.
+func isFragment(name string) bool { return strings.HasSuffix(name, ".html") && name != shellFile }
+
+// isStylePart reports whether a file is a part of the style sheet.
+func isStylePart(name string) bool {
+	return strings.HasPrefix(name, "css/") && name != styleFile
+}
+
+// isStartModule reports whether the first screen needs the module; those that
+// the worker alone imports are fetched by it.
+func isStartModule(name string) bool {
+	return !strings.HasPrefix(name, "gen/") && name != "calc/worker.js" && !strings.HasPrefix(name, "draw/")
+}
+
+const styleFile = "css/app.css"
+
+// addMade adds the files that are made from others or from Go.
+func addMade(raw map[string][]byte, markdown fs.FS) error {
+	var style bytes.Buffer
+	style.Write(raw["css/layers.css"]) // declares the order of the layers, so it comes first
+	var parts []string
+	for name := range raw {
+		if isStylePart(name) && name != "css/layers.css" {
+			parts = append(parts, name)
+		}
+	}
+	slices.Sort(parts)
+	for _, name := range parts {
+		style.Write(raw[name])
+	}
+	raw[styleFile] = style.Bytes()
+
+	declarations, err := json.Marshal(registry.Describe())
+	if err != nil {
+		return err
+	}
+	raw["gen/calculators.json"] = declarations
+
+	library, err := guides.Load(markdown)
+	if err != nil {
+		return err
+	}
+	raw["gen/guides.json"] = library.IndexJSON()
+	raw["gen/search.json"] = library.SearchJSON()
+	for _, entry := range library.Index() {
+		data, err := library.JSON(entry.ID)
+		if err != nil {
+			return err
+		}
+		raw["gen/guide/"+entry.ID+".json"] = data
+	}
+	return nil
+}
+
+func readAll(files fs.FS) (map[string][]byte, error) {
+	raw := map[string][]byte{}
+	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || path.Ext(name) == ".go" || path.Ext(name) == ".md" {
+			return err
+		}
+		raw[name], err = fs.ReadFile(files, name)
+		return err
+	})
+	if err != nil {
+		return nil, err
+	}
+	for _, name := range []string{shellFile, workerFile, manifestFile} {
+		if raw[name] == nil {
+			return nil, fmt.Errorf("the app has no %s", name)
+		}
+	}
+	return raw, nil
+}
+
+// hashOf names the contents of the files that keep picks.
+func hashOf(raw map[string][]byte, keep func(name string) bool) string {
+	names := make([]string, 0, len(raw))
+	for name := range raw {
+		if keep(name) {
+			names = append(names, name)
+		}
+	}
+	slices.Sort(names)
+	h := sha256.New()
+	for _, name := range names {
+		fmt.Fprintf(h, "%s\n%d\n", name, len(raw[name]))
+		h.Write(raw[name])
+	}
+	return hex.EncodeToString(h.Sum(nil))[:16]
+}
+
+func shortHash(data []byte) string {
+	sum := sha256.Sum256(data)
+	return hex.EncodeToString(sum[:])[:8]
+}
+
+// shell serves the one page behind all screens.
+func (s *Server) shell(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.app.current(true)
+	if err != nil {
+		return err
+	}
+	return b.shell.serve(w, r)
+}
+
+// serviceWorker serves sw.js with this build's list of files.
+func (s *Server) serviceWorker(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.app.current(true)
+	if err != nil {
+		return err
+	}
+	return b.worker.serve(w, r)
+}
+
+// manifest serves the web app manifest.
+func (s *Server) manifest(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.app.current(false)
+	if err != nil {
+		return err
+	}
+	return b.manifest.serve(w, r)
+}
+
+// asset serves a file by its address. An address of another build is not
+// there: the service worker keeps what its own build needs.
+func (s *Server) asset(w http.ResponseWriter, r *http.Request) error {
+	b, err := s.app.current(false)
+	if err != nil {
+		return err
+	}
+	f, ok := b.files[r.URL.Path]
+	if !ok {
+		return problem.New(problem.NotFound, "", "there is no such file in this version of the app", "Load the page again.")
+	}
+	return f.serve(w, r)
+}

@@ -1,0 +1,41 @@
+package server
+
+import (
+	"net/http"
+
+	"github.com/gorilla/mux"
+
+	"kerfside/calc/problem"
+)
+
+// routes is the map of the site.
+func (s *Server) routes(r *mux.Router) {
+	r.Handle("/api/status", s.handle(s.status)).Methods("GET")
+	r.Handle("/api/calc", s.handle(s.listCalculators)).Methods("GET")
+	r.Handle("/api/calc/{name}", s.handle(s.calculate)).Methods("POST")
+	r.Handle("/api/journal/sync", s.handle(s.syncJournal)).Methods("POST")
+
+	// The app: one shell for all its screens, files named by content.
+	for _, screen := range screens {
+		r.Handle(screen, s.handle(s.shell)).Methods("GET", "HEAD")
+	}
+	r.Handle("/sw.js", s.handle(s.serviceWorker)).Methods("GET", "HEAD")
+	r.Handle("/manifest.webmanifest", s.handle(s.manifest)).Methods("GET", "HEAD")
+	r.PathPrefix("/a/").Handler(s.handle(s.asset)).Methods("GET", "HEAD")
+	r.PathPrefix("/w/").Handler(s.handle(s.asset)).Methods("GET", "HEAD")
+
+	r.NotFoundHandler = s.handle(func(http.ResponseWriter, *http.Request) error {
+		return problem.New(problem.NotFound, "", "there is nothing at this address", "Start again at the first page.")
+	})
+	r.MethodNotAllowedHandler = s.handle(func(w http.ResponseWriter, r *http.Request) error {
+		return problem.Newf(problem.NotFound, "", "this address does not take %s", r.Method).
+			WithHint("The calculators take POST with a JSON object; pages take GET.")
+	})
+}
+
+// screens are the addresses of the app's screens; pwa/app.js knows the same.
+var screens = []string{
+	"/", "/ready", "/gate", "/plan", "/cut", "/fix", "/book",
+	"/sums", "/sum/{name}", "/guides", "/guide/{id}", "/worst-day",
+	"/session/{id}", "/rigs", "/rig/{id}", "/settings", "/glove-test", "/search",
+}

@@ -1,0 +1,64 @@
+// Package server is Kerfside over HTTP: the phone app's files, the guides, the
+// calculators and the journal's sync. It interprets nothing of what it merely
+// carries. All addresses are listed in routes.go.
+package server
+
+import (
+	"io/fs"
+	"log/slog"
+	"net/http"
+	"time"
+
+	"github.com/gorilla/mux"
+
+	"kerfside/server/store"
+)
+
+// Options are what a Server is made of.
+type Options struct {
+	Store   *store.Store     // the journal's store; open
+	App     fs.FS            // the files of package pwa
+	Guides  fs.FS            // the Markdown of package guides
+	Dev     bool             // read App and Guides afresh for every page
+	Hosts   []string         // names it may be called by, without port; loopback names are always allowed
+	Now     func() time.Time // the wall clock; time.Now if nil
+	Log     *slog.Logger     // slog.Default if nil
+	Version string           // of the program, for /api/status
+}
+
+// Server answers requests. Make one with New.
+type Server struct {
+	store   *store.Store
+	now     func() time.Time
+	log     *slog.Logger
+	hosts   map[string]bool
+	app     *app
+	version string
+	handler http.Handler
+}
+
+// New prepares the app's files and returns a Server. It fails if the app or a
+// guide is not fit to be served, and says which file and line.
+func New(o Options) (*Server, error) {
+	if o.Now == nil {
+		o.Now = time.Now
+	}
+	if o.Log == nil {
+		o.Log = slog.Default()
+	}
+	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback()}
+	for _, h := range o.Hosts {
+		s.hosts[h] = true
+	}
+	var err error
+	if s.app, err = newApp(o.App, o.Guides, o.Dev); err != nil {
+		return nil, err
+	}
+	r := mux.NewRouter()
+	s.routes(r)
+	s.handler = s.checkHost(secure(http.NewCrossOriginProtection().Handler(r)))
+	return s, nil
+}
+
+// ServeHTTP answers one request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }

@@ -1,0 +1,112 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+
+	"kerfside/calc/journal"
+	"kerfside/calc/problem"
+)
+
+// Batch is what one request brings.
+type Batch struct {
+	Crew   string
+	Relay  string // device that brings it, "" before enrolment
+	Now    int64  // the server's wall clock, ms since 1970 UTC
+	Events []journal.Push
+}
+
+// job is a batch on its way through the writer.
+type job struct {
+	ctx   context.Context
+	batch Batch
+	acks  []journal.Ack
+	err   error
+	done  chan struct{}
+}
+
+// Append stores a batch, all of it or nothing, and returns the number and the
+// confirmed stamp of each of its events in their order. An event that is there
+// already keeps the number and the stamp it got. When Append returns without
+// error the batch is on the disk.
+func (s *Store) Append(ctx context.Context, b Batch) ([]journal.Ack, error) {
+	if len(b.Events) == 0 {
+		return nil, nil
+	}
+	j := &job{ctx: ctx, batch: b, done: make(chan struct{})}
+	select {
+	case s.jobs <- j:
+		<-j.done
+		return j.acks, j.err
+	case <-s.closing:
+		return nil, problem.New(problem.Busy, "", "the server is stopping", "Kerfside tries again by itself.")
+	case <-ctx.Done():
+		return nil, ctx.Err()
+	}
+}
+
+// statements of the writer.
+const (
+	insertEvent = `INSERT INTO event (crew, n, id, o, sum, chain, relay, raw) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
+		ON CONFLICT (crew, id) DO NOTHING`
+	selectEvent = `SELECT n, o, sum, raw FROM event WHERE crew = ? AND id = ?`
+	mendEvent   = `UPDATE event SET raw = ? WHERE crew = ? AND n = ?`
+	updateCrew  = `UPDATE crew SET max = ?, head = ?, highest = ? WHERE key = ?`
+)
+
+// appendBatch stores b in tx and moves c on; c is a copy that counts only after
+// the commit. It returns the numbers of damaged rows that b mended.
+func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Batch) (acks []journal.Ack, mended []int64, err error) {
+	now, _ := journal.ServerNow(b.Now, c.Highest)
+	insert, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.find)
+	for _, p := range b.Events {
+		o := journal.Clamp(p.O, now)
+		chain := c.Head.Next(p.Event.ID, o, p.Sum)
+		result, err := insert.ExecContext(ctx, c.key, c.Max+1, p.Event.ID, o.String(), p.Sum[:], chain[:], b.Relay, p.Event.Raw)
+		if err != nil {
+			return nil, nil, fmt.Errorf("append event %s: %w", p.Event.ID, err)
+		}
+		count, err := result.RowsAffected()
+		if err != nil {
+			return nil, nil, fmt.Errorf("append event %s: %w", p.Event.ID, err)
+		}
+		if count == 1 {
+			c.Max, c.Head, c.Highest = c.Max+1, chain, max(c.Highest, o)
+			acks = append(acks, journal.Ack{ID: p.Event.ID, N: c.Max, O: o})
+			continue
+		}
+		ack, damaged, err := held(ctx, find, c.key, p)
+		if err != nil {
+			return nil, nil, fmt.Errorf("find event %s: %w", p.Event.ID, err)
+		}
+		if damaged && !ack.Taken {
+			if _, err := tx.ExecContext(ctx, mendEvent, p.Event.Raw, c.key, ack.N); err != nil {
+				return nil, nil, fmt.Errorf("mend event %s: %w", p.Event.ID, err)
+			}
+			mended = append(mended, ack.N)
+		}
+		acks = append(acks, ack)
+	}
+	_, err = tx.ExecContext(ctx, updateCrew, c.Max, c.Head[:], c.Highest.String(), c.key)
+	return acks, mended, err
+}
+
+// held answers for an event whose id is in the store already. damaged says that
+// the stored bytes no longer fit their sum.
+func held(ctx context.Context, find *sql.Stmt, crew int64, p journal.Push) (ack journal.Ack, damaged bool, err error) {
+	var (
+		o        string
+		sum, raw []byte
+	)
+	if err := find.QueryRowContext(ctx, crew, p.Event.ID).Scan(&ack.N, &o, &sum, &raw); err != nil {
+		return ack, false, err
+	}
+	if ack.O, err = journal.ParseStamp(o); err != nil || len(sum) != len(p.Sum) {
+		return ack, false, errors.Join(errors.New("its row is damaged"), err)
+	}
+	ack.ID = p.Event.ID
+	ack.Taken = journal.Sum(sum) != p.Sum
+	return ack, journal.SumOf(raw) != journal.Sum(sum), nil
+}

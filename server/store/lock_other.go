@@ -1,0 +1,30 @@
+//go:build !unix
+
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+)
+
+// lockFor takes the lock of the store at path by creating a file that must not
+// be there. After a crash the file stays and has to be removed by hand; the
+// message says so.
+func lockFor(path string) (io.Closer, error) {
+	if strings.HasPrefix(path, "file:") {
+		return io.NopCloser(nil), nil // a URI: in memory, or the caller's business
+	}
+	f, err := os.OpenFile(path+".lock", os.O_CREATE|os.O_EXCL|os.O_RDWR, 0o600)
+	if err != nil {
+		return nil, fmt.Errorf("the store %s is in use by another kerfside; if none runs, remove %s.lock: %w", path, path, err)
+	}
+	return held{f}, nil
+}
+
+// held removes the lock's file when it is closed.
+type held struct{ *os.File }
+
+func (h held) Close() error { return errors.Join(h.File.Close(), os.Remove(h.Name())) }

@@ -1,0 +1,29 @@
+//go:build unix
+
+package store
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"syscall"
+)
+
+// lockFor takes the lock of the store at path, so that no second server and no
+// restore works on the same file. The lock goes with the process, however that
+// ends.
+func lockFor(path string) (io.Closer, error) {
+	if strings.HasPrefix(path, "file:") {
+		return io.NopCloser(nil), nil // a URI: in memory, or the caller's business
+	}
+	f, err := os.OpenFile(path+".lock", os.O_CREATE|os.O_RDWR, 0o600)
+	if err != nil {
+		return nil, fmt.Errorf("open the lock beside the store: %w", err)
+	}
+	if err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB); err != nil {
+		f.Close()
+		return nil, fmt.Errorf("the store %s is in use by another kerfside; stop that one first: %w", path, err)
+	}
+	return f, nil
+}

@@ -1,0 +1,166 @@
+// Package store keeps the journal of a crew in one SQLite file. It numbers
+// arrivals and hands them out again by number; what an event means it does not
+// know. The rules of numbering, clamping and chaining are in package
+// calc/journal; here they meet a disk.
+//
+// One goroutine writes, in transactions that take in whatever waits (group
+// commit); readers have connections of their own that cannot write. Append
+// returns only after a commit with synchronous=FULL.
+package store
+
+import (
+	"context"
+	"crypto/rand"
+	"database/sql"
+	"encoding/base64"
+	"errors"
+	"fmt"
+	"io"
+	"sync"
+
+	"kerfside/calc/journal"
+)
+
+// Options of Open. The zero value is what the server uses.
+type Options struct {
+	Crew    string      // id for the crew of an empty store; random if ""
+	Random  io.Reader   // where a random id comes from; crypto/rand if nil
+	OnFatal func(error) // called once when the disk failed a commit; the program should exit and start afresh
+}
+
+// Store is an open journal store. Its methods may be called from any goroutine.
+type Store struct {
+	path    string
+	crew    string
+	write   *sql.DB
+	read    *sql.DB
+	lock    io.Closer
+	jobs    chan *job
+	closing chan struct{}
+	done    chan struct{} // closed when the writer has ended
+	once    sync.Once
+	options Options
+
+	mu    sync.RWMutex
+	crews map[string]*State
+	bad   map[int64]string // n → id of rows whose bytes no longer fit their sum
+	fatal error
+}
+
+// State is where a crew's journal stands.
+type State struct {
+	Max      int64         // number of the newest arrival
+	Head     journal.Chain // chain at Max
+	Highest  journal.Stamp // highest o
+	BackedUp int64         // highest n in a checked backup
+
+	key int64
+}
+
+// Open opens or creates the store at path, which may also be an SQLite URI such
+// as "file:/name?vfs=memdb". It refuses a second opener of the same file and an
+// SQLite that is known to lose commits.
+func Open(path string, o Options) (*Store, error) {
+	if o.Random == nil {
+		o.Random = rand.Reader
+	}
+	if err := checkVersion(); err != nil {
+		return nil, err
+	}
+	lock, err := lockFor(path)
+	if err != nil {
+		return nil, err
+	}
+	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, bad: map[int64]string{},
+		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
+	s.write = connect(path, writing)
+	s.read = connect(path, reading)
+	if err := s.start(); err != nil {
+		return nil, errors.Join(fmt.Errorf("open store %s: %w", path, err), s.write.Close(), s.read.Close(), lock.Close())
+	}
+	go s.run()
+	return s, nil
+}
+
+// start brings the schema up to date and finds or makes the crew.
+func (s *Store) start() error {
+	ctx := context.Background()
+	if err := migrate(ctx, s.write); err != nil {
+		return err
+	}
+	if err := s.loadCrews(ctx); err != nil {
+		return err
+	}
+	if len(s.crews) > 0 {
+		return nil
+	}
+	id := s.options.Crew
+	if id == "" {
+		random := make([]byte, 16)
+		if _, err := io.ReadFull(s.options.Random, random); err != nil {
+			return fmt.Errorf("make an id for the crew: %w", err)
+		}
+		id = base64.RawURLEncoding.EncodeToString(random)
+	}
+	if _, err := s.write.ExecContext(ctx, `INSERT INTO crew (id) VALUES (?)`, id); err != nil {
+		return fmt.Errorf("add crew %s: %w", id, err)
+	}
+	return s.loadCrews(ctx)
+}
+
+// loadCrews reads where each crew stands.
+func (s *Store) loadCrews(ctx context.Context) error {
+	rows, err := s.write.QueryContext(ctx, `SELECT key, id, max, head, highest, backed_up FROM crew ORDER BY key`)
+	if err != nil {
+		return fmt.Errorf("read crews: %w", err)
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var (
+			c             State
+			id, highest   string
+			head          []byte
+			readsAsAChain bool
+		)
+		if err := rows.Scan(&c.key, &id, &c.Max, &head, &highest, &c.BackedUp); err != nil {
+			return fmt.Errorf("read crews: %w", err)
+		}
+		if readsAsAChain = len(head) == len(c.Head); readsAsAChain {
+			c.Head = journal.Chain(head)
+		}
+		if c.Highest, err = journal.ParseStamp(highest); err != nil || !readsAsAChain {
+			return fmt.Errorf("crew %s: its row is damaged; restore a backup", id)
+		}
+		if s.crew == "" {
+			s.crew = id
+		}
+		s.crews[id] = &c
+	}
+	return rows.Err()
+}
+
+// Crew returns the id of the store's first crew.
+func (s *Store) Crew() string { return s.crew }
+
+// State returns where the journal of crew stands; false if there is no such crew.
+func (s *Store) State(crew string) (State, bool) {
+	s.mu.RLock()
+	defer s.mu.RUnlock()
+	c, ok := s.crews[crew]
+	if !ok {
+		return State{}, false
+	}
+	return *c, true
+}
+
+// Close waits for what is being written and closes the files. Closing twice is
+// harmless.
+func (s *Store) Close() error {
+	var err error
+	s.once.Do(func() {
+		close(s.closing)
+		<-s.done
+		err = errors.Join(s.read.Close(), s.write.Close(), s.lock.Close())
+	})
+	return err
+}

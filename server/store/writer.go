@@ -1,0 +1,146 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"maps"
+
+	"kerfside/calc/problem"
+)
+
+// maxGroup is how many batches may share one commit: enough for every phone of
+// a busy yard, few enough that the first of them does not wait long.
+const maxGroup = 64
+
+// statements are the writer's, prepared once.
+type statements struct{ insert, find *sql.Stmt }
+
+// run is the writer. It ends when the store closes.
+func (s *Store) run() {
+	defer close(s.done)
+	var st *statements
+	for {
+		var group []*job
+		select {
+		case j := <-s.jobs:
+			group = append(group, j)
+		case <-s.closing:
+			return
+		}
+		for len(group) < maxGroup {
+			select {
+			case j := <-s.jobs:
+				group = append(group, j)
+				continue
+			default:
+			}
+			break
+		}
+		err := s.fatal
+		if err == nil && st == nil {
+			st, err = s.prepare()
+		}
+		if err == nil {
+			err = s.commit(st, group)
+		}
+		for _, j := range group {
+			if err != nil && j.err == nil {
+				j.err = s.explain(err)
+			}
+			if j.err != nil {
+				j.acks = nil
+			}
+			close(j.done)
+		}
+	}
+}
+
+// prepare prepares the writer's statements.
+func (s *Store) prepare() (*statements, error) {
+	insert, err := s.write.Prepare(insertEvent)
+	if err != nil {
+		return nil, err
+	}
+	find, err := s.write.Prepare(selectEvent)
+	return &statements{insert, find}, err
+}
+
+// commit stores a group in one transaction. Until it has returned from the
+// commit, nothing outside has changed.
+func (s *Store) commit(st *statements, group []*job) error {
+	ctx := context.Background() // one phone hanging up must not undo the others
+	tx, err := s.write.BeginTx(ctx, nil)
+	if err != nil {
+		return fmt.Errorf("begin: %w", err)
+	}
+	defer tx.Rollback()
+	s.mu.RLock()
+	next := maps.Clone(s.crews)
+	s.mu.RUnlock()
+	var mended []int64
+	for _, j := range group {
+		c, ok := next[j.batch.Crew]
+		if !ok {
+			j.err = problem.New(problem.WrongCrew, "", "this server does not know that crew", "What you enter stays on this phone. Check the address.")
+			continue
+		}
+		if j.err = j.ctx.Err(); j.err != nil {
+			continue // nobody waits for it any more
+		}
+		moved := *c
+		acks, rows, err := appendBatch(ctx, tx, st, &moved, j.batch)
+		if err != nil {
+			return err
+		}
+		j.acks, next[j.batch.Crew] = acks, &moved
+		mended = append(mended, rows...)
+	}
+	if err := tx.Commit(); err != nil {
+		return fmt.Errorf("commit: %w", err)
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.crews = next
+	for _, n := range mended {
+		delete(s.bad, n)
+	}
+	return nil
+}
+
+// explain turns an error of SQLite into the problem that a phone is told. After
+// a failure of the disk nothing more is written: what the disk holds is known
+// only after a fresh start.
+func (s *Store) explain(err error) error {
+	var p *problem.Error
+	if errors.As(err, &p) {
+		return err
+	}
+	switch trouble(err) {
+	case full:
+		return problem.New(problem.DiskFull, "", "the server's disk is full",
+			"What you enter stays on this phone. Make room on the server.").WithCause(err)
+	case locked:
+		p = problem.New(problem.Busy, "", "the server is busy", "Kerfside tries again by itself.").WithCause(err)
+	default:
+		p = problem.New(problem.Busy, "", "the server could not write to its disk",
+			"What you enter stays on this phone. Whoever runs the server finds more in its log.").WithCause(err)
+		s.fail(err)
+	}
+	p.Retry = 5
+	return p
+}
+
+// fail remembers the first failure of the disk and reports it.
+func (s *Store) fail(err error) {
+	s.mu.Lock()
+	first := s.fatal == nil
+	if first {
+		s.fatal = err
+	}
+	s.mu.Unlock()
+	if first && s.options.OnFatal != nil {
+		s.options.OnFatal(err)
+	}
+}

@@ -57,8 +57,8 @@ const (
 )
 
 // appendBatch stores b in tx and moves c on; c is a copy that counts only after
-// the commit. It returns the numbers of damaged rows that b mended.
-func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Batch) (acks []journal.Ack, mended []int64, err error) {
+// the commit. It returns the damaged rows that b mended.
+func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Batch) (acks []journal.Ack, mended []rowKey, err error) {
 	now, _ := journal.ServerNow(b.Now, c.Highest)
 	insert, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.find)
 	for _, p := range b.Events {
@@ -85,7 +85,7 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Ba
 			if _, err := tx.ExecContext(ctx, mendEvent, p.Event.Raw, c.key, ack.N); err != nil {
 				return nil, nil, fmt.Errorf("mend event %s: %w", p.Event.ID, err)
 			}
-			mended = append(mended, ack.N)
+			mended = append(mended, rowKey{c.key, ack.N})
 		}
 		acks = append(acks, ack)
 	}

@@ -62,7 +62,7 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 		r, err := scan(rows)
 		if errors.Is(err, errDamaged) {
 			s.mu.Lock()
-			s.bad[r.N] = r.ID
+			s.bad[rowKey{c.key, r.N}] = r.ID
 			s.mu.Unlock()
 			break
 		}

@@ -43,7 +43,7 @@ type Store struct {
 
 	mu    sync.RWMutex
 	crews map[string]*State
-	bad   map[int64]string // n → id of rows whose bytes no longer fit their sum
+	bad   map[rowKey]string // ids of rows whose bytes no longer fit their sum
 	fatal error
 }
 
@@ -56,6 +56,9 @@ type State struct {
 
 	key int64
 }
+
+// rowKey names a row of the table event.
+type rowKey struct{ crew, n int64 }
 
 // Open opens or creates the store at path, which may also be an SQLite URI such
 // as "file:/name?vfs=memdb". It refuses a second opener of the same file and an
@@ -71,7 +74,7 @@ func Open(path string, o Options) (*Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, bad: map[int64]string{},
+	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, bad: map[rowKey]string{},
 		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
 	s.write = connect(path, writing)
 	s.read = connect(path, reading)
@@ -117,20 +120,17 @@ func (s *Store) loadCrews(ctx context.Context) error {
 	defer rows.Close()
 	for rows.Next() {
 		var (
-			c             State
-			id, highest   string
-			head          []byte
-			readsAsAChain bool
+			c           State
+			id, highest string
+			head        []byte
 		)
 		if err := rows.Scan(&c.key, &id, &c.Max, &head, &highest, &c.BackedUp); err != nil {
 			return fmt.Errorf("read crews: %w", err)
 		}
-		if readsAsAChain = len(head) == len(c.Head); readsAsAChain {
-			c.Head = journal.Chain(head)
-		}
-		if c.Highest, err = journal.ParseStamp(highest); err != nil || !readsAsAChain {
+		if c.Highest, err = journal.ParseStamp(highest); err != nil || len(head) != len(c.Head) {
 			return fmt.Errorf("crew %s: its row is damaged; restore a backup", id)
 		}
+		c.Head = journal.Chain(head)
 		if s.crew == "" {
 			s.crew = id
 		}

@@ -79,7 +79,7 @@ func (s *Store) commit(st *statements, group []*job) error {
 	s.mu.RLock()
 	next := maps.Clone(s.crews)
 	s.mu.RUnlock()
-	var mended []int64
+	var mended []rowKey
 	for _, j := range group {
 		c, ok := next[j.batch.Crew]
 		if !ok {
@@ -103,8 +103,8 @@ func (s *Store) commit(st *statements, group []*job) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	s.crews = next
-	for _, n := range mended {
-		delete(s.bad, n)
+	for _, row := range mended {
+		delete(s.bad, row)
 	}
 	return nil
 }

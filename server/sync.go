@@ -1,0 +1,134 @@
+package server
+
+import (
+	"compress/gzip"
+	"errors"
+	"io"
+	"net/http"
+	"sort"
+	"strconv"
+	"strings"
+
+	"kerfside/calc/journal"
+	"kerfside/calc/problem"
+	"kerfside/server/store"
+)
+
+// maxSyncBody holds a full request: the events, what is put around those that
+// are offered again, and the marks of a replica many years old.
+const maxSyncBody = journal.MaxBody + 256<<10
+
+// syncJournal takes what a phone brings and hands out what it lacks, in one
+// round trip. The lines are described in the package comment of calc/journal.
+func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request) error {
+	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxSyncBody))
+	if err != nil {
+		return readTrouble(err)
+	}
+	head, pushes, err := journal.ReadRequest(body)
+	if err != nil {
+		return err
+	}
+	crew := s.store.Crew()
+	if head.Crew != "" && head.Crew != crew {
+		return problem.New(problem.WrongCrew, "crew", "this server keeps the journal of another crew",
+			"What you enter stays on this phone. Check the address.")
+	}
+	if len(head.Marks) > 0 {
+		return s.answerMarks(w, r, crew, head.Marks)
+	}
+	chain, ok, err := s.store.At(r.Context(), crew, head.At.N)
+	if err != nil {
+		return err
+	}
+	if !ok || chain != head.At.H {
+		return problem.New(problem.Rewound, "at", "the server's history is not the one this phone knows",
+			"The phone finds the last common entry and brings back what is missing, by itself.")
+	}
+	acks, err := s.store.Append(r.Context(), store.Batch{Crew: crew, Now: s.now().UnixMilli(), Events: pushes})
+	if err != nil {
+		return err
+	}
+	page, err := s.store.After(r.Context(), crew, head.At.N, journal.MaxPage, journal.MaxBody)
+	if err != nil {
+		return err
+	}
+	reply := journal.NewReply(s.replyHead(crew, page))
+	for _, a := range acks {
+		reply.Ack(a)
+	}
+	brought := make(map[string]journal.Sum, len(pushes))
+	for _, p := range pushes {
+		brought[p.Event.ID] = p.Sum
+	}
+	for _, row := range page {
+		if sum, ok := brought[row.ID]; ok && sum == row.Sum {
+			row.Raw = nil // the phone has these bytes
+		}
+		reply.Arrival(row.Arrival, row.Chain)
+	}
+	return writeLines(w, r, reply.Bytes())
+}
+
+// answerMarks names the highest mark that the store holds too. The chain makes
+// equality at one arrival mean equality at all before it, so halving finds it.
+func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, crew string, marks []journal.Mark) error {
+	var failed error
+	first := sort.Search(len(marks), func(i int) bool {
+		chain, ok, err := s.store.At(r.Context(), crew, marks[i].N)
+		failed = errors.Join(failed, err)
+		return !ok || chain != marks[i].H
+	})
+	if failed != nil {
+		return failed
+	}
+	head := s.replyHead(crew, nil)
+	head.Rewound = &journal.Mark{}
+	if first > 0 {
+		head.Rewound = &marks[first-1]
+	}
+	return writeLines(w, r, journal.NewReply(head).Bytes())
+}
+
+// replyHead tells where the journal stands. page may have been read a moment
+// after an arrival that the state does not count yet.
+func (s *Server) replyHead(crew string, page []store.Row) journal.ReplyHead {
+	state, _ := s.store.State(crew)
+	now, behind := journal.ServerNow(s.now().UnixMilli(), state.Highest)
+	head := journal.ReplyHead{Crew: crew, Now: now.Ms(), Max: state.Max, BackedUp: state.BackedUp, Behind: behind, Want: s.store.Damaged()}
+	if len(page) > 0 {
+		head.Max = max(head.Max, page[len(page)-1].N)
+	}
+	return head
+}
+
+// readTrouble says why a request's body could not be read to its end.
+func readTrouble(err error) error {
+	var large *http.MaxBytesError
+	if errors.As(err, &large) {
+		return problem.Newf(problem.TooLarge, "", "the request has more than %d bytes", large.Limit).
+			WithHint("Send fewer entries at once.")
+	}
+	return problem.New(problem.Cut, "", "the request ended early", "Nothing was stored; send it again.").WithCause(err)
+}
+
+// writeLines writes JSON lines, gzipped if the phone takes that.
+func writeLines(w http.ResponseWriter, r *http.Request, text []byte) error {
+	h := w.Header()
+	h.Set("Content-Type", "application/x-ndjson; charset=utf-8")
+	h.Set("Cache-Control", "no-store")
+	h.Add("Vary", "Accept-Encoding")
+	if !strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		h.Set("Content-Length", strconv.Itoa(len(text)))
+		w.Write(text) // an error here means that nobody listens any more
+		return nil
+	}
+	h.Set("Content-Encoding", "gzip")
+	z, err := gzip.NewWriterLevel(w, gzip.BestSpeed)
+	if err != nil {
+		return err
+	}
+	z.Write(text)
+	z.Close()
+	return nil
+}

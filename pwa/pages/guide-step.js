@@ -15,6 +15,7 @@ export class GuideStep {
     worn: "M4 9 Q8 5 12 9 T20 9 M4 16 Q8 12 12 16 T20 16",
     change: "M5 5 L19 19 M19 5 L5 19", "not-done": "M5 5 L19 19 M19 5 L5 19",
     unsure: "M8 8 Q8 4 12 4 Q16 4 16 8 Q16 11 12 13 L12 15 M12 20 L12 20.1",
+    pass: "M4 13 L10 19 L20 5", fail: "M5 5 L19 19 M19 5 L5 19",
   };
 
   #step;
@@ -58,10 +59,10 @@ export class GuideStep {
     ref(this.element, "answers").remove();
     ref(this.element, "readings").remove();
     ref(this.element, "advice").remove();
+    this.element.classList.add("section");
     const title = ref(this.element, "title");
     title.removeAttribute("tabindex");
     const heading = document.createElement("h2");
-    heading.className = title.className;
     heading.id = this.#step.id;
     heading.textContent = title.textContent;
     title.replaceWith(heading);
@@ -117,6 +118,7 @@ export class GuideStep {
       if (!text) return [];
       const row = clone("guide-judgement");
       row.classList.add(`guide-judgement-${key}`);
+      ref(row, "sign").setAttribute("d", GuideStep.signs[key]);
       fill(row, { name: words[/** @type {"good" | "worn" | "change" | "pass" | "fail"} */ (key)], words: text });
       return [row];
     });
@@ -185,14 +187,6 @@ export class GuideStep {
       const isGiven = /** @type {HTMLElement} */ (button).dataset.result === result;
       button.setAttribute("aria-pressed", String(isGiven));
     }
-    const { change, fail } = this.#step;
-    const condition = result === "change" ? change : result === "not-done" ? fail : "";
-    const advice = this.#words.advice[result] ?? "";
-    ref(this.element, "advice").textContent = condition ? `${advice} ${sentence(condition)}` : advice;
+    ref(this.element, "advice").textContent = this.#words.advice[result] ?? "";
   }
-}
-
-/** @param {string} words */
-function sentence(words) {
-  return `${words[0].toUpperCase()}${words.slice(1)}${/[.!?]$/.test(words) ? "" : "."}`;
 }

@@ -9,7 +9,7 @@
 //	guide:reading  {guide, step, readings, slot}            read, perhaps not yet answered
 //	guide:fitted   {guide, step, slot}                      a new part went in
 //	guide:calls    {guide}                                  wants to enter numbers to call
-//	guide:close    {guide}                                  left from the cover or the end
+//	guide:close    {guide}                                  left at the end
 //
 // Readings are whole numbers as the journal keeps them.
 import { clone, fill, ref } from "./guide-dom.js";
@@ -122,13 +122,12 @@ export class GuidePage {
   }
 
   #back() {
-    if (this.#at < 0) return this.#emit("guide:close", {});
-    this.#turnTo(this.#at - 1);
+    this.#turnTo(Math.max(-1, this.#at - 1));
   }
 
   #next() {
     const guide = /** @type {Guide} */ (this.#guide);
-    if (this.#at >= guide.steps.length || guide.form === "card") return this.#emit("guide:close", {});
+    if (this.#at >= guide.steps.length) return this.#emit("guide:close", {});
     this.#turnTo(this.#at < 0 ? this.#firstOpen() : this.#at + 1);
   }
 
@@ -195,8 +194,8 @@ export class GuidePage {
         ? [this.#end(guide), this.#words.end, "end"]
         : [this.#stepScreen(guide), this.#words.place(at + 1, guide.steps.length), guide.steps[at].id];
     screen.replaceChildren(content);
-    fill(this.#element, { place, back: at < 0 ? this.#words.close : this.#words.back, next: this.#nextWord(guide) });
-    ref(this.#element, "next").hidden = guide.form === "card";
+    fill(this.#element, { place, back: this.#words.back, next: this.#nextWord(guide) });
+    ref(this.#element, "turn").hidden = at < 0;
     if (quiet) return;
     ref(content, "title").focus();
     this.#element.scrollIntoView?.({ block: "start" });
@@ -224,8 +223,9 @@ export class GuidePage {
     const isCard = guide.form === "card";
     fill(screen, {
       title: guide.title, when: guide.when, minutes: this.#words.minutes(guide.minutes),
-      "steps-title": isCard ? this.#words.topics : this.#words.steps,
+      "steps-title": isCard ? this.#words.topics : this.#words.steps, begin: this.#nextWord(guide),
     });
+    ref(screen, "begin").hidden = isCard;
     this.#deps.html(ref(screen, "cautions"), guide.cautions);
     this.#deps.html(ref(screen, "about"), guide.about);
     ref(screen, "sources").replaceChildren(...guide.sources.map(item));
@@ -243,13 +243,12 @@ export class GuidePage {
     ref(screen, "no-calls").hidden = this.#calls.length > 0;
     ref(screen, "call-list").replaceChildren(...this.#calls.map(({ name, number }) => {
       const row = clone("guide-call");
-      const link = /** @type {HTMLAnchorElement} */ (ref(row, "number"));
-      link.href = `tel:${number.replace(/[^\d+*#]/g, "")}`;
-      link.textContent = `${name} ${number}`;
+      fill(row, { name, number });
+      ref(row, "link").setAttribute("href", `tel:${number.replace(/[^\d+*#]/g, "")}`);
       return row;
     }));
     ref(screen, "steps").replaceChildren(...guide.steps.map(jump));
-    ref(screen, "steps").after(...guide.steps.map((s) => {
+    ref(screen, "all").replaceChildren(...guide.steps.map((s) => {
       const step = new GuideStep(s, this.#deps);
       step.asCard();
       return step.element;
@@ -275,9 +274,9 @@ export class GuidePage {
       count: (todo.length === 0 && open.length === 0 ? this.#words.nothingToDo : "") +
         this.#words.count(guide.steps.length - open.length, guide.steps.length),
     });
-    ref(screen, "todo-title").hidden = ref(screen, "todo").hidden = todo.length === 0;
+    ref(screen, "todo-part").hidden = todo.length === 0;
     ref(screen, "todo").replaceChildren(...todo.map((s) => this.#todo(s)));
-    ref(screen, "open-title").hidden = ref(screen, "open").hidden = open.length === 0;
+    ref(screen, "open-part").hidden = open.length === 0;
     ref(screen, "open").replaceChildren(...open.map((s) => this.#row(s)));
     return screen;
   }
@@ -309,11 +308,8 @@ function item(words) {
 
 /** @param {import("./guide-types.js").Step} step */
 function jump(step) {
-  const li = document.createElement("li");
-  const link = document.createElement("a");
-  link.className = "guide-row";
-  link.href = `#${step.id}`;
-  link.textContent = step.title;
-  li.append(link);
-  return li;
+  const row = clone("guide-jump");
+  fill(row, { title: step.title });
+  ref(row, "title").setAttribute("href", `#${step.id}`);
+  return row;
 }

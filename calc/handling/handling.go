@@ -10,6 +10,7 @@ import (
 // shows them.
 var Calculators = []*form.Calculator{
 	&Gauge,
+	&Convert,
 }
 
 // metalChoice offers every metal.

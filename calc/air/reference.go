@@ -1,0 +1,51 @@
+package air
+
+import (
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// Reference is the state in which a volume of "free air" is counted. Plates
+// and standards do not agree on it: between the densest and the thinnest there
+// are 9 %.
+type Reference struct {
+	Word     string
+	Label    string
+	Pressure unit.Pressure // absolute
+	At       unit.Temperature
+	Source   source.ID
+}
+
+// references that plates and tables use. Dry air.
+var references = []Reference{
+	{"anr", "1 bar, 20 °C (ISO, compressor plates)", unit.Bar, unit.Celsius(20), "iso-8787"},
+	{"scf-60f", "14.696 psi, 60 °F (scfm of gas tables)", unit.Atmosphere, fahrenheit(60), "tp410-b15"},
+	{"scf-68f", "14.696 psi, 68 °F (scfm of air tools)", unit.Atmosphere, fahrenheit(68), "asme-air"},
+	{"normal", "1.013 bar, 0 °C (Nl, Nm³)", unit.Atmosphere, unit.Celsius(0), "din-1343"},
+	{"iso-2533", "1.013 bar, 15 °C (standard atmosphere)", unit.Atmosphere, unit.Celsius(15), "iso-2533"},
+}
+
+func fahrenheit(f float64) unit.Temperature { return unit.Celsius((f - 32) / 1.8) }
+
+// FindReference returns the reference of that word.
+func FindReference(word string) (Reference, bool) {
+	for _, r := range references {
+		if r.Word == word {
+			return r, true
+		}
+	}
+	return Reference{}, false
+}
+
+// Density is that of dry air in the reference state.
+func (r Reference) Density() unit.Density { return Density(r.Pressure, r.At) }
+
+// Mass returns the mass flow of a flow of free air.
+func (r Reference) Mass(q unit.Flow) unit.MassFlow {
+	return unit.MassFlow(float64(q) * float64(r.Density()))
+}
+
+// Volume returns the flow of free air of a mass flow.
+func (r Reference) Volume(m unit.MassFlow) unit.Flow {
+	return unit.Flow(float64(m) / float64(r.Density()))
+}

@@ -1,0 +1,32 @@
+package margin
+
+import (
+	"math"
+	"testing"
+
+	"kerfside/calc/unit"
+)
+
+func TestJudge(t *testing.T) {
+	tests := []struct {
+		name           string
+		capacity, need float64
+		margin         unit.Ratio
+		want           Verdict
+	}{
+		{"half as much again", 150, 100, 0.5, OK},
+		{"a quarter over", 1.25, 1, 0.25, OK},
+		{"just enough", 100, 100, 0, Tight},
+		{"a sixteenth over", 1.0625, 1, 0.0625, Tight},
+		{"a little short", 99, 100, -0.01, Fails},
+		{"nothing there", 0, 100, -1, Fails},
+		{"nothing needed", 0, 0, Most, OK},
+		{"far more than needed", 1e9, 1, Most, OK},
+	}
+	for _, test := range tests {
+		m := Of(test.capacity, test.need)
+		if math.Abs(float64(m-test.margin)) > 1e-12 || Judge(m) != test.want {
+			t.Errorf("%s: Of(%g, %g) = %v, %s, want %v, %s", test.name, test.capacity, test.need, m, Judge(m), test.margin, test.want)
+		}
+	}
+}

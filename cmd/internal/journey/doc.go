@@ -1,0 +1,69 @@
+// Package journey runs end-to-end tests that are written as text. A journey
+// uses the real app in real browsers; "offline" closes the real server.
+//
+// # Format
+//
+// One step a line: a verb, then its text. Blank lines and lines that begin with
+// # are left out. Where a step needs two texts they stand on both sides of
+// " = ". Every step waits until it can be done or what it looks for is there,
+// and fails at the deadline; there is no step that only waits for time to pass.
+//
+//	# The plan follows the plate, without a network as well.
+//	open /cut
+//	enter Thickness = 1/4 in
+//	see Set 45 A
+//	offline
+//	kill browser
+//	start browser
+//	open /cut
+//	see 1/4 in
+//	online
+//	wait synced
+//
+// # Verbs
+//
+//	device A           go on with this phone; the first use makes it (a profile of its own). A is there from the start
+//	tab 2              go on in this tab of the phone; the first use opens it. 1 is there from the start
+//	open /path         load a page of the app
+//	at /path           the address is this path
+//	see TEXT           TEXT can be read somewhere on the page, white space counting as one space
+//	gone TEXT          TEXT can be read nowhere on the page
+//	tap NAME           touch a button, link, field or label by its name
+//	hold NAME = 1s     touch it and keep the finger on it for that long
+//	enter FIELD = 3/8 in   open the number pad of a field and press the keys
+//	type FIELD = TEXT  put TEXT into a text field, in place of what was there
+//	choose FIELD = OPTION  choose from a list or a group of choices
+//	holds FIELD = TEXT the field shows exactly TEXT
+//	key Enter          press a key of a keyboard or a headset
+//	back, reload       as the browser's own buttons
+//	take CODE = @ref   remember what can be read there; later steps write it as $CODE
+//	offline, online    close the server; open it again, same port and database
+//	kill browser       end the phone's browser at once, as without battery
+//	start browser      start it again on the same profile; its tabs are lost
+//	wait synced        no entry of this phone waits for the server any more
+//	equal A B          both phones hold the same state
+//	look night         the system prefers dark; "look sun" light
+//	size 320x568       another screen, in CSS pixels
+//	text 200           text at 200 % of its normal size
+//	slow 4             the page's main thread four times slower
+//	shot NAME          keep a picture
+//	axe                axe-core finds nothing: WCAG 2.2 A and AA, and contrast as AAA
+//	targets            every control is big enough for a glove, nothing is cut off or covered
+//	contrast           all text stands out 7:1 or more
+//	expect TEXT        an error with TEXT on the console is right, and has to come before the end
+//
+// A NAME is what a person would call a control: its label or what is written
+// on it. The best match counts: the whole name, the whole name in other case,
+// its beginning, any words in it. Two equally good matches are an error; "NAME
+// #2" takes the second. "@name" takes the control whose data-ref or
+// data-action is name. While a modal dialog is open, only its controls count.
+//
+// A journey also fails when a page or a worker prints an error, throws what
+// nobody catches, or opens a dialog of the browser. Requests that fail because
+// the journey closed the server are no such errors.
+//
+// The app tells a journey two things that cannot be read on its pages, through
+// the global object kerfside: stateHash() and unsent(), both promises, the
+// first of a text that is equal for equal states, the second of the number of
+// entries that wait for the server.
+package journey

@@ -1,0 +1,159 @@
+package journey
+
+import (
+	"context"
+	"io"
+	"net"
+	"net/http"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"kerfside/cmd/internal/browser"
+)
+
+const axePath = "../../dev/npm/node_modules/axe-core/axe.min.js"
+
+// scratch is the server of the scratch app: its files, and one text that any
+// phone may put and get.
+type scratch struct {
+	addr   string
+	server *http.Server
+	mu     sync.Mutex
+	kept   string
+}
+
+func (s *scratch) URL() string { return "http://" + s.addr }
+
+func (s *scratch) Open() error {
+	if s.addr == "" {
+		s.addr = "127.0.0.1:0"
+	}
+	l, err := net.Listen("tcp", s.addr)
+	if err != nil {
+		return err
+	}
+	s.addr = l.Addr().String()
+	mux := http.NewServeMux()
+	mux.Handle("/", http.FileServer(http.Dir("testdata")))
+	mux.HandleFunc("POST /put", func(w http.ResponseWriter, r *http.Request) {
+		body, err := io.ReadAll(r.Body)
+		if err != nil {
+			return
+		}
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		s.kept = string(body)
+	})
+	mux.HandleFunc("GET /get", func(w http.ResponseWriter, r *http.Request) {
+		s.mu.Lock()
+		defer s.mu.Unlock()
+		io.WriteString(w, "kept "+s.kept)
+	})
+	s.server = &http.Server{Handler: mux}
+	go s.server.Serve(l)
+	return nil
+}
+
+func (s *scratch) Close() error { return s.server.Close() }
+
+// travel runs a script against a scratch app of its own.
+func travel(t *testing.T, script string, step time.Duration) (error, string) {
+	t.Helper()
+	s, err := Parse("scratch.txt", script)
+	if err != nil {
+		t.Fatal(err)
+	}
+	app := &scratch{}
+	if err := app.Open(); err != nil {
+		t.Fatal(err)
+	}
+	defer app.Close()
+	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+	defer cancel()
+	dir := t.TempDir()
+	return Run(ctx, app, s, Options{Dir: dir, Shots: dir, Axe: axePath, Screen: browser.Phone, Look: "sun", Step: step}), dir
+}
+
+func TestBrowserVerbs(t *testing.T) {
+	text, err := os.ReadFile("testdata/all.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	err, dir := travel(t, string(text), 20*time.Second)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "scratch.png")); err != nil {
+		t.Errorf("the picture was not kept: %v", err)
+	}
+	for _, v := range verbs {
+		if !strings.Contains("\n"+string(text), "\n"+v.name) && v.name != "expect" {
+			t.Errorf("no step of testdata/all.txt uses %q", v.name)
+		}
+	}
+}
+
+// Each fault of the bad page is found, by words that say where it is.
+func TestBrowserFindings(t *testing.T) {
+	for _, c := range []struct {
+		name, script string
+		want         []string
+	}{
+		{"targets", "open /bad.html\ntargets", []string{
+			`"Small" is 72 x 40 px, under 56 px`,
+			`"Primary but low" is 1`, // some width
+			`under 96 px high`,
+			`px of room`,
+			`"Under" and <button> "Over" overlap`,
+			`"Words that are cut off at the side" is cut off at the side`,
+			`the page is 7`,
+			`past the side of the screen`,
+		}},
+		{"contrast", "open /bad.html\ncontrast", []string{
+			`"Pale words": contrast 4.48`, // #777 on white: 4.48 by axe-core as well
+			`"Dull words": contrast 5.74`,
+			`"Faint words": contrast 3.9`,
+			`"Words on a sunset": it stands on a picture or gradient`,
+			`"Pale in a plot": contrast 3.54`,
+		}},
+		{"axe", "open /bad.html\naxe", []string{"image-alt", "color-contrast-enhanced"}},
+		{"see", "open /bad.html\nsee Bevel", []string{"scratch.txt:2: see Bevel: ", "cannot be read", "Pale words", "picture: "}},
+		{"gone", "open /bad.html\ngone Pale words", []string{"can still be read"}},
+		{"none", "open /bad.html\ntap Bevel", []string{"no control Bevel", "Small | Primary but low"}},
+		{"two", "open /bad.html\ntap Twice", []string{"2 controls are called Twice"}},
+		{"disabled", "open /bad.html\ntap Asleep", []string{"Asleep is disabled"}},
+		{"covered", "open /bad.html\ntap Covered", []string{"Covered is covered by <div cover>"}},
+		{"console", "open /bad.html\ntap Complain\nsee Faults\nsee Faults\naxe", []string{"console: lost the thread"}},
+		{"expected", "open /bad.html\nexpect never said", []string{`"never said" was expected and never came`}},
+		{"address", "open /bad.html\nat /cut", []string{"the address is /bad.html"}},
+		{"network", "open /nowhere.html", []string{"404"}},
+		{"down", "offline\nopen /bad.html", []string{"ERR_CONNECTION_REFUSED"}},
+		{"no browser", "kill browser\nopen /bad.html", []string{"the browser of phone A does not run"}},
+		{"no app", "open /bad.html\nwait synced", []string{"no global kerfside"}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel() // most of the time is spent on waiting for what never comes
+			err, _ := travel(t, c.script, 5*time.Second)
+			if err == nil {
+				t.Fatal("the journey ended well")
+			}
+			for _, want := range c.want {
+				if !strings.Contains(err.Error(), want) {
+					t.Errorf("the error does not say %q:\n%v", want, err)
+				}
+			}
+		})
+	}
+}
+
+// An error that the journey says is right does not end it.
+func TestBrowserExpected(t *testing.T) {
+	err, _ := travel(t, "open /bad.html\nexpect lost the thread\ntap Complain\nsee Faults", 10*time.Second)
+	if err != nil {
+		t.Error(err)
+	}
+}

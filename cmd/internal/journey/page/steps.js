@@ -1,0 +1,95 @@
+// @ts-check
+// One function for each verb that looks at the page. What does not hold yet
+// is thrown, and asked again until the deadline.
+
+/** @param {string} path */
+function at(path) {
+  const here = location.pathname + (path.includes("?") ? location.search : "") + (path.includes("#") ? location.hash : "");
+  if (here !== path) throw new Error(`the address is ${here}`);
+}
+
+/** @param {string} text */
+function see(text) {
+  if (!plain(linesOf(document.body).join(" ")).includes(plain(text))) throw new Error("it cannot be read on the page");
+}
+
+/** @param {string} text */
+function gone(text) {
+  if (plain(linesOf(document.body).join(" ")).includes(plain(text))) throw new Error("it can still be read on the page");
+}
+
+/** What a field or an element shows. @param {string} name */
+function read(name) {
+  const element = control(name);
+  const text = "value" in element && typeof element.value === "string" && element.localName !== "button" ? element.value : linesOf(element).join(" ");
+  if (plain(text) === "") throw new Error("there is nothing to read yet");
+  return plain(text);
+}
+
+/** @param {string} name @param {string} want */
+function holds(name, want) {
+  const element = control(name);
+  if (element instanceof HTMLSelectElement) {
+    if (plain(element.selectedOptions[0]?.label ?? "") !== want) throw new Error(`it holds ${element.selectedOptions[0]?.label}`);
+    return;
+  }
+  const got = "value" in element && typeof element.value === "string" && element.localName !== "button" ? plain(element.value) : linesOf(element).join(" ");
+  if (got !== want && !(element.localName === "button" && linesOf(element).includes(want))) throw new Error(`it holds ${got}`);
+}
+
+/** The pad is open and stands still. */
+function padOpen() {
+  groupOf("@pad");
+}
+
+/** Selects all of a field that has the focus. @param {string} name */
+function selected(name) {
+  const element = control(name);
+  if (document.activeElement !== element) throw new Error("the field has no focus after a touch");
+  if (!(element instanceof HTMLInputElement || element instanceof HTMLTextAreaElement)) throw new Error(`<${element.localName}> takes no text`);
+  element.select();
+}
+
+/**
+ * How an option of a field is taken: "done" if that was a list of the system,
+ * "group" if the options stand on the page, "open" if the field opens them.
+ * @param {string} name
+ * @param {string} option
+ */
+function choosing(name, option) {
+  const list = stage().querySelectorAll("select").length > 0 ? controlsIn(stage()).find((one) => one instanceof HTMLSelectElement && fit(nameOf(one), plain(name)) >= 0) : undefined;
+  if (list instanceof HTMLSelectElement) {
+    const wanted = [...list.options].find((one) => plain(one.label) === plain(option));
+    if (!wanted) throw new Error(`no option ${option}; there are: ${[...list.options].map((one) => one.label).join(" | ")}`);
+    list.focus();
+    list.value = wanted.value;
+    list.dispatchEvent(new Event("input", { bubbles: true }));
+    list.dispatchEvent(new Event("change", { bubbles: true }));
+    return "done";
+  }
+  try {
+    groupOf(name);
+    return "group";
+  } catch {
+    control(name);
+    return "open";
+  }
+}
+
+/** The app's word on its own state. */
+function app() {
+  const found = /** @type {any} */ (globalThis).kerfside;
+  if (!found) throw new Error("the app has not started (no global kerfside)");
+  return found;
+}
+
+async function synced() {
+  const waiting = await app().unsent();
+  if (waiting !== 0) throw new Error(`${waiting} entries wait for the server`);
+}
+
+async function stateHash() {
+  const hash = await app().stateHash();
+  if (typeof hash !== "string" || hash === "") throw new Error(`the state's sum is ${hash}`);
+  return hash;
+}

@@ -1,0 +1,84 @@
+package journey
+
+import (
+	"os"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func TestParse(t *testing.T) {
+	got, err := Parse("plan.txt", `
+# The plan follows the plate.
+open /cut
+
+  enter Thickness = 1/4 in
+kill browser
+tap Undo #2
+`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []Step{{3, "open", "/cut"}, {5, "enter", "Thickness = 1/4 in"}, {6, "kill browser", ""}, {7, "tap", "Undo #2"}}
+	if !slices.Equal(got.Steps, want) {
+		t.Errorf("Parse gave %q, want %q", got.Steps, want)
+	}
+}
+
+func TestParseRefuses(t *testing.T) {
+	for _, c := range []struct{ name, text, want string }{
+		{"empty", "# nothing\n", "no steps"},
+		{"unknown verb", "open /\nwish for rain", `x.txt:2: no verb "wish"`},
+		{"half a verb", "kill", `no verb "kill"`},
+		{"text missing", "see", "see needs a text, as in: see Set 45 A"},
+		{"text too much", "reload now", `reload takes nothing, but "now" follows`},
+		{"one side", "enter Thickness", "enter needs two texts, as in: enter Thickness = 1/4 in"},
+		{"empty side", "enter  = 1/4 in", "enter needs two texts"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			_, err := Parse("x.txt", c.text)
+			if err == nil || !strings.Contains(err.Error(), c.want) {
+				t.Errorf("Parse(%q) = %v, want an error with %q", c.text, err, c.want)
+			}
+		})
+	}
+}
+
+// The package comment names every verb.
+func TestVerbsAreDocumented(t *testing.T) {
+	for _, v := range verbs {
+		if v.form != nothing && !strings.HasPrefix(v.example, v.name+" ") {
+			t.Errorf("the example of %s is %q", v.name, v.example)
+		}
+		if !strings.Contains(packageComment(t), v.name) {
+			t.Errorf("the package comment does not name %q", v.name)
+		}
+	}
+}
+
+func TestPadKeys(t *testing.T) {
+	for value, want := range map[string]string{
+		"3/8 in":      "3 / 8 in",
+		"2.5mm":       "2 . 5 mm",
+		"-10 °C":      "- 1 0 °C",
+		"90 psi":      "9 0 psi",
+		"16 ga":       "1 6 ga",
+		"180 l/min":   "1 8 0 l/min",
+		"1 1/4 in":    "1 1 / 4 in",
+		"0.5 ft³/min": "0 . 5 ft³/min",
+	} {
+		if got := strings.Join(padKeys.FindAllString(value, -1), " "); got != want {
+			t.Errorf("the keys of %q are %q, want %q", value, got, want)
+		}
+	}
+}
+
+// packageComment returns the specification at the top of the package.
+func packageComment(t *testing.T) string {
+	t.Helper()
+	data, err := os.ReadFile("doc.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}

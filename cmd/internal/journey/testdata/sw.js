@@ -1,0 +1,10 @@
+// Keeps the scratch app, so that it starts without its server.
+"use strict";
+
+self.addEventListener("install", (event) => {
+  event.waitUntil(caches.open("scratch").then((cache) => cache.addAll(["good.html", "good.js"])).then(() => self.skipWaiting()));
+});
+self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
+self.addEventListener("fetch", (event) => {
+  event.respondWith(caches.match(event.request).then((kept) => kept ?? fetch(event.request)));
+});

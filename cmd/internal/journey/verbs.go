@@ -1,0 +1,132 @@
+package journey
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+	"time"
+)
+
+// verb is one thing that a step can do.
+type verb struct {
+	name    string
+	form    form
+	example string
+	run     func(context.Context, *run, Step) error
+}
+
+// verbs is filled in init because parsing looks at it and some verbs are made
+// of others.
+var verbs []verb
+
+func init() {
+	verbs = []verb{
+		{"device", text, "device B", func(ctx context.Context, r *run, s Step) error { return r.device(ctx, s.Text) }},
+		{"tab", text, "tab 2", func(ctx context.Context, r *run, s Step) error { return r.tab(ctx, s.Text) }},
+		{"start browser", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.now.start(ctx) }},
+		{"kill browser", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.kill() }},
+		{"offline", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.closeApp() }},
+		{"online", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.openApp() }},
+
+		{"open", text, "open /cut", func(ctx context.Context, r *run, s Step) error { return r.page().Open(ctx, r.app.URL()+s.Text) }},
+		{"at", text, "at /cut", at},
+		{"back", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Back(ctx) }},
+		{"reload", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Reload(ctx) }},
+
+		{"see", text, "see Set 45 A", see},
+		{"gone", text, "gone Undo", gone},
+		{"holds", pair, "holds Thickness = 1/4 in", holds},
+		{"take", pair, "take CODE = @invite", take},
+		{"wait synced", nothing, "", synced},
+		{"equal", text, "equal A B", equal},
+		{"expect", text, "expect quota exceeded", func(_ context.Context, r *run, s Step) error { r.expected = append(r.expected, s.Text); return nil }},
+
+		{"tap", text, "tap Start the arc", func(ctx context.Context, r *run, s Step) error { return r.tap(ctx, s.Text, 0) }},
+		{"hold", pair, "hold More = 1s", hold},
+		{"key", text, "key Enter", func(ctx context.Context, r *run, s Step) error { return r.page().Key(ctx, s.Text) }},
+		{"enter", pair, "enter Thickness = 1/4 in", enter},
+		{"type", pair, "type Note = gate post", typeText},
+		{"choose", pair, "choose Metal = Stainless steel", choose},
+
+		{"look", text, "look night", look},
+		{"size", text, "size 320x568", size},
+		{"text", text, "text 200", textSize},
+		{"slow", text, "slow 4", slow},
+		{"shot", text, "shot plan", func(ctx context.Context, r *run, s Step) error { return r.shot(ctx, s.Text) }},
+		{"axe", nothing, "", axe},
+		{"targets", nothing, "", targets},
+		{"contrast", nothing, "", contrast},
+	}
+}
+
+// find returns the verb of a step that Parse has read.
+func find(name string) verb {
+	return verbs[slices.IndexFunc(verbs, func(v verb) bool { return v.name == name })]
+}
+
+func at(ctx context.Context, r *run, s Step) error {
+	return r.until(ctx, `at(`+quote(s.Text)+`)`)
+}
+
+func see(ctx context.Context, r *run, s Step) error {
+	return r.until(ctx, `see(`+quote(s.Text)+`)`)
+}
+
+func gone(ctx context.Context, r *run, s Step) error {
+	return r.until(ctx, `gone(`+quote(s.Text)+`)`)
+}
+
+func holds(ctx context.Context, r *run, s Step) error {
+	field, want := s.sides()
+	return r.until(ctx, `holds(`+quote(field)+`, `+quote(want)+`)`)
+}
+
+func take(ctx context.Context, r *run, s Step) error {
+	name, where := s.sides()
+	var got string
+	if err := r.ask(ctx, `read(`+quote(where)+`)`, &got); err != nil {
+		return err
+	}
+	r.taken[name] = got
+	return nil
+}
+
+// synced waits until nothing waits for the server.
+func synced(ctx context.Context, r *run, _ Step) error {
+	return r.until(ctx, `synced()`)
+}
+
+// equal compares the states of all named phones until they are equal.
+func equal(ctx context.Context, r *run, s Step) error {
+	names := strings.Fields(s.Text)
+	if len(names) < 2 {
+		return fmt.Errorf("equal needs two phones or more, as in: equal A B")
+	}
+	tick := time.NewTicker(100 * time.Millisecond)
+	defer tick.Stop()
+	for {
+		states := map[string]bool{}
+		var said []string
+		for _, name := range names {
+			d := r.devices[name]
+			if d == nil || d.page() == nil {
+				return fmt.Errorf("phone %s has not been started", name)
+			}
+			var hash string
+			if err := d.page().Evaluate(ctx, library+`stateHash()`+ending, &hash); err != nil {
+				return fmt.Errorf("phone %s: %w", name, err)
+			}
+			states[hash] = true
+			said = append(said, name+" has "+hash)
+		}
+		if len(states) == 1 {
+			return nil
+		}
+		select {
+		case <-tick.C:
+		case <-ctx.Done():
+			return fmt.Errorf("the states stay different: %s", strings.Join(said, ", "))
+		}
+	}
+}

@@ -132,5 +132,6 @@ var All = []*Quantity{
 	current, voltage, power, apparentPower, energy, lineEnergy, resistance, currentDensity,
 	pressure, flow, massFlow, conductance, temperature,
 	mass, density, areaDensity, lineDensity,
+	conductivity, specificEnergy,
 	angle, ratio, level, money, moneyRate, moneyPerLength,
 }

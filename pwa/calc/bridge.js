@@ -7,9 +7,10 @@
  * Events: "ready" once the sums run; "dead" (detail: Trouble) when they cannot start.
  */
 
+import { waiting } from "./trouble.js";
 import { scriptURL } from "./trusted.js";
 
-/** @typedef {import("../journal/journal.js").Trouble} Trouble */
+/** @typedef {import("./trouble.js").Trouble} Trouble */
 /** @typedef {{name: string, input: unknown, resolve: (value: any) => void, reject: (err: unknown) => void, done: () => void}} Pending */
 
 /** How long to leave a dead worker alone, in ms; it doubles each time. */
@@ -155,11 +156,6 @@ export class Bridge extends EventTarget {
 
 /** The bridge of this tab. */
 export const bridge = new Bridge();
-
-/** @param {string} cause @returns {Trouble} */
-function waiting(cause) {
-  return { kind: "busy", msg: "The sums are waiting: " + cause + ".", hint: "Entries are still kept. Go on; the sums start by themselves when the app is whole again." };
-}
 
 function newWorker() {
   return new Worker(scriptURL(new URL("./worker.js", import.meta.url)), { type: "module" });

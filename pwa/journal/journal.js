@@ -3,96 +3,345 @@
  * The journal as pages see it. One Journal for each tab; app.js makes it:
  *
  *   const journal = new Journal();
- *   const shown = await journal.paint(["now"]);     // first screen; opens the store by itself
- *   bridge.start();                                 // pwa/calc/bridge.js, after the first paint
- *   journal.start();                                // hears other tabs, the worker, the network
+ *   const shown = await journal.paint(["now"]);  // the first screen; opens the store by itself
+ *   journal.start();                             // after the first paint: worker, other tabs, network
  *
  * Reading
  *   paint(names)        → Painted: the stored views of these names, the running arcs, the marks of
  *                         storage; all from one moment. Waits for no wasm. A view that was never
- *                         computed (first start, new version) is null: draw the plain shell.
- *   session(id)         → view session; book(before, limit) → older entries of view book;
- *   part(id), parts()   → parts with readings; stateHash() → {hash, events}. These ask the worker.
- *   state               the last known SyncState, also in each "sync" event
- *   failed              entries that did not reach the disk: [{entry, error}], newest last
+ *                         computed (first start, new version) is null: draw the plain shell. A page
+ *                         that holds a view of higher l than painted.l[name] keeps its own.
+ *   session(id)         → view session; book({before, limit}) → older entries of view book;
+ *   part(id), parts()   → parts with readings; stateHash() → {hash, events}. These ask the worker,
+ *                         which first folds what was stored before.
+ *   state               the last known SyncState: these marks and how the last try to sync went;
+ *                       also the detail of each "sync" event
+ *   failed              what did not reach the disk: [{entries, error}], oldest first
+ *   now()               the server's time as this phone knows it, ms: durations so far of arcs are
+ *                         now() − arc.start, since stamps follow the server's clock
  *
  * Writing. Each resolves when the entry is on the phone's disk and not before; each rejects with a
  * Trouble {kind, field?, msg, hint}. Call them first thing in the handler: the time is taken there.
- *   tap(entry)          → Written. One entry, or an array that is stored whole or not at all.
- *   startArc({rig, in}) → Written. written false: this arc runs already (another tab, a double
- *   stopArc({rig, starts?})  tap within 300 ms); arc tells what holds: correct the screen, no error.
+ *   tap(entry)               → Written. One entry, or an array that is stored whole or not at all.
+ *   startArc({rig, in})      → Written. written false means: it is so already (another tab), or it
+ *   stopArc({rig, starts?})    was a second tap within 300 ms; arc tells what holds: correct the
+ *                              screen, it is no error.
  *   amend(id, set, why?)     change fields of an entry; null removes one; set.at moves it in time
  *   voidEntry(id, why?)      hide an entry: offer Undo, which is
- *   bringBack(id)            show it again
- *   retry()             → number of failed entries stored now. Undone failures stay in failed.
+ *   bringBack(id, why?)      show it again
+ *   retry()                  → how many of failed are stored now; the others stay there
  *
  * Carrying
- *   exportText()        → {name, text}: everything, for a download
+ *   exportAll()         → {name, text}: everything, for a download
  *   importText(text)    → {added, known, refused: [{line, error}]}; doing it twice adds nothing
- *   syncNow()           asks the worker to sync at once; the outcome comes as a "sync" event
+ *   syncNow()           sync at once; the outcome comes as a "sync" event
+ *   resumeSync()        go on although state.stopped (two servers under one name; one is gone now)
  *
  * Events (CustomEvent, detail as named)
- *   "change"   {l, by}          the set of entries or the running arcs changed: by "tap" (here or in
- *                               another tab), "sync" or "import". Paint arcs and marks again.
- *   "views"    {l}              the worker stored newer views: paint(names) again
- *   "sync"     SyncState        marks of storage changed
- *   "trouble"  Trouble          something to show on a line: an entry that was not stored (see
- *                               failed), a store that is blocked by an older tab
- *   "outdated" {}               another tab holds a newer app and needs the store: reload when no
- *                               draft is open
+ *   "change"   {l, by}        entries or running arcs changed: by "tap" (here or in another tab),
+ *                             "sync" or "import". Paint arcs and marks again.
+ *   "views"    {l}            newer views are stored: paint(names) again
+ *   "sync"     SyncState      marks or the last try changed
+ *   "trouble"  Trouble        to be shown on a line: an entry that was not stored (see failed), a
+ *                             store that an older tab blocks
+ *   "outdated" {}             another tab holds a newer app and needs the store: reload when no
+ *                             draft is open
  *
- * Helpers for pages: newId() makes the id of a thing (session, part, rig, …).
- *
- * Nothing here touches the document.
+ * newId() makes the id of a thing (session, part, rig, …). Nothing here changes the document.
  */
+
+import { bridge, databaseName } from "../calc/bridge.js";
+import { asTrouble } from "../calc/trouble.js";
+import { Channel } from "./channel.js";
+import { asked, Database } from "./db.js";
+import { check } from "./event.js";
+import { newId } from "./id.js";
+import { paint } from "./paint.js";
+import { tap, tapArc } from "./tap.js";
+
+export { newId };
 
 /**
- * What a page hands in. kind and body are those of calc/journal/doc.go.
- * @typedef {object} Entry
- * @property {string} kind
- * @property {Record<string, any>} body
- * @property {string} [in]     id of the session in which it was tapped
- * @property {string} [about]  id of the thing it is about
- * @property {number} [at]     ms since 1970, when it happened, if entered later
- * @property {string} [over]   id of the entry whose value this one knowingly replaces
- * @property {string} [id]     made here if left out
+ * @typedef {import("../calc/trouble.js").Trouble} Trouble
+ * @typedef {import("./event.js").Entry} Entry
+ * @typedef {import("./meta.js").Arc} Arc
+ * @typedef {import("./paint.js").Marks} Marks
+ * @typedef {import("./paint.js").Painted} Painted
+ * @typedef {import("./tap.js").Written} Written
  *
- * @typedef {object} Written
- * @property {boolean} written   false: nothing was stored, because it was so already
- * @property {string} id         of the (last) entry, "" if nothing was stored
- * @property {string[]} ids      of all entries
- * @property {number} l          local change number of the last entry
- * @property {Record<string, Arc>} arc  running arcs by rig, after this tap
+ * @typedef {Marks & {reached: boolean, lastError: Trouble|null, persisted: boolean|null}} SyncState
+ *   reached: the last try got an answer; lastError: what it said, null after a success;
+ *   persisted: the browser promised not to evict the store, null while not asked
  *
- * @typedef {object} Arc
- * @property {string} id         of the arc.started
- * @property {number} start      ms since 1970
- * @property {string} in         session, "" for none
- *
- * @typedef {object} Trouble
- * @property {string} kind
- * @property {string} [field]
- * @property {string} msg
- * @property {string} [hint]
- * @property {number} [retry]
- *
- * @typedef {object} SyncState
- * @property {number} unsent     entries that are only on this phone
- * @property {number} since      ms since 1970 of the oldest of them, 0 for none
- * @property {number} aside      entries that the server would not have
- * @property {boolean} onServer  everything here is at the server
- * @property {boolean} backedUp  and in a backup
- * @property {number} heard      server's time of the last good reply, ms; 0 for never
- * @property {Trouble|null} stopped    why sync waits for a person
- * @property {Trouble|null} lastError  why the last try failed; null after a success
- *
- * @typedef {object} Painted
- * @property {Record<string, any>} views  by name; null if there is none of this version
- * @property {number} l                   the lowest l of these views
- * @property {Record<string, Arc>} arc    running arcs by rig: the only truth for the arc button
- * @property {SyncState} sync
- * @property {string} device              id of this phone, "" before the first entry
- * @property {string} crew                id of the crew, "" before the first sync
+ * @typedef {{entries: Entry[], wall: number, error: Trouble}} Failed
  */
 
-export {};
+/** @type {SyncState} */
+const unknownState = {
+  unsent: 0, since: 0, aside: 0, onServer: false, backedUp: false, backedTo: 0, heard: 0, stopped: null,
+  reached: false, lastError: null, persisted: null,
+};
+
+export class Journal extends EventTarget {
+  /** @type {SyncState} */ state = unknownState;
+  /** @type {Failed[]} */ failed = [];
+  #offset = 0;
+  #askedToPersist = false;
+  #channel;
+
+  /**
+   * @param {{name?: string, factory?: IDBFactory, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke">, clock?: () => number}} [deps]
+   */
+  constructor({ name = databaseName(), factory, bridge: door = bridge, clock = Date.now } = {}) {
+    super();
+    this.bridge = door;
+    this.clock = clock;
+    this.db = new Database(name, {
+      factory,
+      onBlocked: () => this.#emit("trouble", { kind: "busy", msg: "Another Kerfside tab holds an older store open.", hint: "Close the other tabs of Kerfside." }),
+      onOutdated: () => this.#emit("outdated", {}),
+    });
+    this.#channel = new Channel(name, (message) => this.#heard(message));
+  }
+
+  /** Starts the worker and tells it what happens to this tab. Call it after the first paint. */
+  start() {
+    this.bridge.start();
+    addEventListener("online", () => this.bridge.poke("online"));
+    addEventListener("pageshow", () => this.bridge.poke("pageshow"));
+    document.addEventListener("visibilitychange", () => this.bridge.poke(document.visibilityState));
+    if (document.visibilityState === "hidden") this.bridge.poke("hidden");
+  }
+
+  /** Closes the store and the channel; for tests and for leaving a crew. */
+  close() {
+    this.db.close();
+    this.#channel.close();
+  }
+
+  /** @param {string[]} names @returns {Promise<Painted>} */
+  async paint(names) {
+    const painted = await paint(this.db, names);
+    this.#offset = painted.offset;
+    this.#setState(painted.marks);
+    return painted;
+  }
+
+  /** The server's time as this phone knows it, ms since 1970. */
+  now() {
+    return this.clock() + this.#offset;
+  }
+
+  /** @param {Entry|Entry[]} entry @returns {Promise<Written>} */
+  async tap(entry) {
+    const wall = this.clock();
+    const entries = (Array.isArray(entry) ? entry : [entry]).map((one) => ({ ...one, id: one.id ?? newId() }));
+    const trouble = entries.map(check).find((found) => found !== null);
+    if (trouble) throw trouble;
+    return this.#keep(entries, wall);
+  }
+
+  /** @param {{rig: string, in?: string}} arc @returns {Promise<Written>} */
+  startArc(arc) {
+    return this.#arc("start", arc);
+  }
+
+  /** @param {{rig: string, in?: string, starts?: number}} arc @returns {Promise<Written>} */
+  stopArc(arc) {
+    return this.#arc("stop", arc);
+  }
+
+  /** @param {string} id @param {Record<string, any>} set @param {string} [why] */
+  amend(id, set, why) {
+    return this.tap({ kind: "amend", body: { of: id, set, why } });
+  }
+
+  /** @param {string} id @param {string} [why] */
+  voidEntry(id, why) {
+    return this.tap({ kind: "void", body: { of: id, on: true, why } });
+  }
+
+  /** @param {string} id @param {string} [why] */
+  bringBack(id, why) {
+    return this.tap({ kind: "void", body: { of: id, on: false, why } });
+  }
+
+  /** Tries to store what failed, in its order and with the times of its taps. @returns {Promise<number>} */
+  async retry() {
+    const failed = this.failed.splice(0);
+    let stored = 0;
+    for (const { entries, wall } of failed) {
+      try {
+        await this.#keep(entries, wall);
+        stored++;
+      } catch {
+        // It is in failed again.
+      }
+    }
+    return stored;
+  }
+
+  /** @param {string} id */
+  session(id) {
+    return this.bridge.call("journal-session", { id });
+  }
+
+  /** @param {{before?: string, limit?: number}} [page] */
+  book(page = {}) {
+    return this.bridge.call("journal-book", page);
+  }
+
+  /** @param {string} id */
+  part(id) {
+    return this.bridge.call("journal-part", { id });
+  }
+
+  parts() {
+    return this.bridge.call("journal-parts", {});
+  }
+
+  /** @returns {Promise<{hash: string, events: number}>} */
+  stateHash() {
+    return this.bridge.call("journal-hash", {});
+  }
+
+  /** @returns {Promise<{text: string, name: string}>} */
+  exportAll() {
+    return this.bridge.call("journal-carry-out", {});
+  }
+
+  /** @param {string} text @returns {Promise<{added: number, known: number, refused: {line: number, error: Trouble}[]}>} */
+  importText(text) {
+    return this.bridge.call("journal-carry-in", { text });
+  }
+
+  syncNow() {
+    this.bridge.poke("now");
+  }
+
+  resumeSync() {
+    return this.bridge.call("journal-resume", {});
+  }
+
+  // Private
+
+  /** @param {"start"|"stop"} offered @param {{rig: string, in?: string, starts?: number}} arc @returns {Promise<Written>} */
+  async #arc(offered, arc) {
+    const wall = this.clock();
+    const id = newId();
+    /** @type {Entry} */
+    const entry = { kind: offered === "start" ? "arc.started" : "arc.stopped", id, in: arc.in, body: arc };
+    const trouble = check(entry);
+    if (trouble) throw trouble;
+    try {
+      return this.#stored(await this.#roomFor(() => tapArc(this.db, offered, arc, wall, id)));
+    } catch (err) {
+      // Not kept for retry(): what the button offers after a failure is again the truth of the store.
+      throw this.#troubled(err);
+    }
+  }
+
+  /** @param {Entry[]} entries @param {number} wall @returns {Promise<Written>} */
+  async #keep(entries, wall) {
+    try {
+      return this.#stored(await this.#roomFor(() => tap(this.db, entries, wall)));
+    } catch (err) {
+      const error = notStored(err);
+      this.failed.push({ entries, wall, error });
+      throw this.#troubled(error);
+    }
+  }
+
+  /**
+   * Runs a write; if the phone is full, drops the snapshot, which is only a cache, and runs it again.
+   * @template T
+   * @param {() => Promise<T>} write
+   * @returns {Promise<T>}
+   */
+  async #roomFor(write) {
+    try {
+      return await write();
+    } catch (err) {
+      if (!isFull(err)) throw err;
+      await this.db.run(["snapshot"], "readwrite", (tx) => asked(tx.objectStore("snapshot").clear()));
+      return write();
+    }
+  }
+
+  /** @param {Written} written */
+  #stored(written) {
+    if (!written.written) return written;
+    this.#channel.tell({ what: "change", l: written.l, by: "tap" });
+    this.#emit("change", { l: written.l, by: "tap" });
+    this.#persist();
+    return written;
+  }
+
+  /** @param {unknown} err */
+  #troubled(err) {
+    const trouble = notStored(err);
+    this.#emit("trouble", trouble);
+    return trouble;
+  }
+
+  /** Asks the browser once in each tab's life not to evict the store. */
+  async #persist() {
+    const storage = globalThis.navigator?.storage;
+    if (this.#askedToPersist || !storage?.persist) return;
+    this.#askedToPersist = true;
+    const persisted = (await storage.persisted()) || (await storage.persist());
+    this.#setState({ persisted });
+  }
+
+  /** @param {import("./channel.js").Message} message */
+  #heard(message) {
+    switch (message.what) {
+      case "change":
+        this.#emit("change", { l: message.l, by: message.by });
+        break;
+      case "views":
+        this.#emit("views", { l: message.l });
+        break;
+      case "sync":
+        this.#refresh(message.report);
+        break;
+      case "trouble":
+        this.#emit("trouble", message.trouble);
+    }
+  }
+
+  /** Reads the marks again after a try to sync. @param {import("./sync.js").Report} report */
+  async #refresh(report) {
+    try {
+      const { marks, offset } = await paint(this.db, []);
+      this.#offset = offset;
+      this.#setState({ ...marks, ...report });
+    } catch {
+      this.#setState(report); // the store says so itself at the next tap or paint
+    }
+  }
+
+  /** @param {Partial<SyncState>} change */
+  #setState(change) {
+    const state = { ...this.state, ...change };
+    if (JSON.stringify(state) === JSON.stringify(this.state)) return;
+    this.state = state;
+    this.#emit("sync", state);
+  }
+
+  /** @param {string} name @param {unknown} detail */
+  #emit(name, detail) {
+    this.dispatchEvent(new CustomEvent(name, { detail }));
+  }
+}
+
+/** @param {unknown} err */
+function isFull(err) {
+  return err instanceof DOMException && err.name === "QuotaExceededError";
+}
+
+/** @param {unknown} err @returns {Trouble} */
+function notStored(err) {
+  if (isFull(err)) return { kind: "disk-full", msg: "This phone has no room left: the entry is not stored.", hint: "Free some space, then keep it again. Until then it is only in this open page." };
+  return asTrouble(err, "The phone's store did not take the entry", "Keep it again. If that fails, write the entry down and reload the page.");
+}

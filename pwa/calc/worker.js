@@ -1,0 +1,126 @@
+// @ts-check
+/**
+ * The worker behind bridge.js. It holds the wasm, answers calls by name, folds the journal and
+ * syncs it.
+ *
+ *   in   {start: {wasm, db}} first; {id, name, input}; {poke: what}
+ *   out  {id, ok} or {id, error: Trouble}; {ready: true}; {dead: Trouble}, after which the page
+ *        ends this worker
+ */
+
+import { carryIn, carryOut, offerAgain, resume } from "../journal/carry.js";
+import { Channel } from "../journal/channel.js";
+import { Database } from "../journal/db.js";
+import { Folder } from "../journal/fold.js";
+import { Sync } from "../journal/sync.js";
+import { load } from "./load.js";
+import { asTrouble } from "./trouble.js";
+
+/** Names the build of the app: the address of its files. */
+const build = new URL(".", import.meta.url).pathname;
+
+/** Settles when the wasm takes calls. @type {ReturnType<typeof later<Desk>>} */
+const desk = later();
+
+/** @typedef {{call: import("../journal/fold.js").Call, folder: Folder, sync: Sync, db: Database, channel: Channel}} Desk */
+
+self.onmessage = ({ data }) => {
+  if (data.start) start(data.start);
+  else if (data.poke) poke(data.poke);
+  else answer(data);
+};
+
+/** @param {{wasm: string, db: string}} where */
+async function start(where) {
+  try {
+    const call = await load(where.wasm, (trouble) => self.postMessage({ dead: trouble }));
+    const db = new Database(where.db);
+    const channel = new Channel(where.db, (message) => {
+      if (message.what !== "change") return;
+      fold();
+      if (message.by !== "sync") sync.trigger("tap");
+    });
+    const folder = new Folder({ db, call, channel });
+    const sync = new Sync({ db, call, channel, onApplied: () => fold() });
+    desk.resolve({ call, folder, sync, db, channel });
+    self.postMessage({ ready: true });
+    await fold();
+    await offerAgain(db, build).catch(() => {}); // tried again at the next start
+    sync.trigger("start");
+  } catch (err) {
+    self.postMessage({ dead: stumbled(err) });
+  }
+}
+
+/** Folds, and says so once if it cannot. @param {{keep?: boolean}} [options] */
+async function fold(options) {
+  const { folder, channel } = await desk.promise;
+  try {
+    await folder.run(options);
+  } catch (err) {
+    channel.tell({ what: "trouble", trouble: stumbled(err) });
+  }
+}
+
+/** @param {string} what */
+async function poke(what) {
+  const { sync } = await desk.promise;
+  if (what === "hidden") {
+    sync.hidden();
+    fold({ keep: true });
+    return;
+  }
+  if (what === "visible" || what === "pageshow") fold();
+  sync.trigger(/** @type {any} */ (what));
+}
+
+/** @param {{id: number, name: string, input: unknown}} request */
+async function answer({ id, name, input }) {
+  try {
+    const ready = await desk.promise;
+    self.postMessage({ id, ok: await perform(ready, name, /** @type {any} */ (input)) });
+  } catch (err) {
+    self.postMessage({ id, error: stumbled(err) });
+  }
+}
+
+/** @param {Desk} desk @param {string} name @param {any} input */
+async function perform({ call, folder, sync, db, channel }, name, input) {
+  switch (name) {
+    case "journal-carry-out":
+      return carryOut(db, call, Date.now());
+    case "journal-carry-in": {
+      const { l, ...done } = await carryIn(db, call, input.text);
+      if (l > 0) {
+        channel.tell({ what: "change", l, by: "import" });
+        await folder.run();
+        sync.trigger("tap");
+      }
+      return done;
+    }
+    case "journal-resume":
+      await resume(db);
+      sync.trigger("now");
+      return {};
+    default:
+      if (name.startsWith("journal-")) await folder.run();
+      return call(name, input);
+  }
+}
+
+/** @param {unknown} err */
+function stumbled(err) {
+  return asTrouble(err, "The sums stumbled", "Entries are kept. If it stays, reload the page.");
+}
+
+/**
+ * A promise that is settled from outside.
+ * @template T
+ */
+function later() {
+  /** @type {(value: T) => void} */
+  let resolve = () => {};
+  /** @type {Promise<T>} */
+  const promise = new Promise((r) => (resolve = r));
+  return { promise, resolve };
+}

@@ -1,0 +1,140 @@
+// @ts-check
+/**
+ * The two transactions around a sync request: what is read for it, all at one moment, and what its
+ * reply changes, all or nothing. See journal-apply in calc/journal/doc.go.
+ */
+
+import { settle } from "./clock.js";
+import { asked } from "./db.js";
+import { readMeta, unsent, writeMeta } from "./meta.js";
+
+/**
+ * @typedef {import("./db.js").Database} Database
+ * @typedef {import("./meta.js").EventRecord} EventRecord
+ * @typedef {import("./meta.js").Meta} Meta
+ * @typedef {import("../calc/trouble.js").Trouble} Trouble
+ *
+ * @typedef {{meta: Meta, unsent: EventRecord[], promised: {id: string, n: number}[]}} Exchange
+ *
+ * @typedef {object} Change
+ * @property {Partial<Meta>} meta
+ * @property {number} [forget]
+ * @property {{id: string, raw: string, t: string, o?: string, n?: number}[]} [put]
+ * @property {{id: string, n: number, o: string, taken?: boolean}[]} [ack]
+ * @property {string[]} [unsend]
+ * @property {{id: string, error: Trouble}[]} [aside]
+ *
+ * @typedef {{done: true, l: number, unsent: number} | {done: false, clash: string[]}} Applied
+ *   l: the last change number given, 0 for none; unsent: how many are still to be sent;
+ *   clash: records to pass along in the next exchange
+ */
+
+/** One more than a request can carry, so that Go sees that more is waiting. */
+const most = 501;
+
+/**
+ * Reads meta, the oldest entries to send, and the numbers promised above the cursor.
+ * @param {Database} db
+ * @param {string[]} extra  ids of further records to read
+ * @returns {Promise<Exchange>}
+ */
+export function readExchange(db, extra = []) {
+  return db.run(["event", "meta"], "readonly", async (tx) => {
+    const events = tx.objectStore("event");
+    const meta = await readMeta(tx);
+    const [list, promised, ...more] = await Promise.all([
+      asked(events.index("unsent").getAll(unsent(1), most)),
+      asked(events.index("n").getAll(IDBKeyRange.lowerBound(meta.cursor, true))),
+      ...extra.map((id) => asked(events.get(id))),
+    ]);
+    const ids = new Set(list.map((record) => record.id));
+    for (const record of more) if (record && !ids.has(record.id)) list.push(record);
+    return { meta, unsent: list, promised: promised.map(({ id, n }) => ({ id, n })) };
+  });
+}
+
+/**
+ * Writes a change, unless the replica has moved since its exchange was read.
+ * @param {Database} db
+ * @param {Exchange} exchange
+ * @param {Change} change
+ * @returns {Promise<Applied>}
+ */
+export function applyChange(db, exchange, change) {
+  return db.run(["event", "meta"], "readwrite", async (tx) => {
+    const meta = await readMeta(tx);
+    const was = exchange.meta;
+    if (meta.cursor !== was.cursor || meta.gen !== was.gen || meta.turn !== was.turn) return { done: false, clash: [] };
+    const records = await readRecords(tx, change);
+    const clash = clashes(records, exchange, change);
+    if (clash.length > 0) return { done: false, clash };
+    const l = writeRecords(tx, meta, records, change);
+    Object.assign(meta, change.meta);
+    const waiting = await asked(tx.objectStore("event").index("unsent").count(unsent(1)));
+    meta.clock = settle(meta.clock, meta.maxO, waiting > 0);
+    writeMeta(tx, meta);
+    return { done: true, l, unsent: waiting };
+  });
+}
+
+/** Every record that a change may touch. @param {IDBTransaction} tx @param {Change} change @returns {Promise<Map<string, EventRecord>>} */
+async function readRecords(tx, { forget, put = [], ack = [], unsend = [], aside = [] }) {
+  const events = tx.objectStore("event");
+  const ids = new Set([...put, ...ack, ...aside].map(({ id }) => id).concat(unsend));
+  const forgotten = forget === undefined ? [] : asked(events.index("n").getAll(IDBKeyRange.lowerBound(forget, true)));
+  const found = await Promise.all([...ids].map((id) => asked(events.get(id))));
+  return new Map([...(await forgotten), ...found].filter(Boolean).map((record) => [record.id, record]));
+}
+
+/** Ids that the store holds with other bytes than the change brings, unknown to the exchange. @param {Map<string, EventRecord>} records @param {Exchange} exchange @param {Change} change */
+function clashes(records, exchange, { put = [] }) {
+  const known = new Set(exchange.unsent.map(({ id }) => id));
+  return put.filter(({ id, raw }) => !known.has(id) && records.has(id) && records.get(id)?.raw !== raw).map(({ id }) => id);
+}
+
+/** Changes records in the order of doc.go; returns the last l given. @param {IDBTransaction} tx @param {Meta} meta @param {Map<string, EventRecord>} records @param {Change} change */
+function writeRecords(tx, meta, records, { forget, put = [], ack = [], unsend = [], aside = [] }) {
+  /** @type {Map<string, EventRecord>} */
+  const changed = new Map();
+  /** @param {EventRecord|undefined} was @param {EventRecord} now */
+  const set = (was, now) => {
+    if (was && isSame(was, now)) return;
+    records.set(now.id, now);
+    changed.set(now.id, now);
+  };
+  /** @param {string} id @param {(record: EventRecord) => EventRecord} edit */
+  const edit = (id, edit) => {
+    const record = records.get(id);
+    if (record) set(record, edit(record));
+  };
+  if (forget !== undefined) for (const { id, n = 0 } of [...records.values()]) if (n > forget) edit(id, unnumbered);
+  for (const { id, raw, t, o, n } of put) set(records.get(id), numbered({ id, raw, t, l: 0 }, n, o));
+  for (const { id, n, o } of ack) edit(id, (record) => numbered(record, n, o));
+  for (const id of unsend) edit(id, unnumbered);
+  for (const { id, error } of aside) edit(id, ({ n, ...record }) => ({ ...record, unsent: 2, aside: { kind: error.kind, msg: error.msg } }));
+  for (const record of changed.values()) {
+    record.l = meta.nextL++;
+    tx.objectStore("event").put(record);
+  }
+  return changed.size > 0 ? meta.nextL - 1 : 0;
+}
+
+/** The record as the server holds it, or, without n, as it is to be sent. @param {EventRecord} record @param {number} [n] @param {string} [o] @returns {EventRecord} */
+function numbered({ id, raw, t, l, o: had }, n, o = had) {
+  /** @type {EventRecord} */
+  const record = { id, raw, t, l };
+  if (o !== undefined) record.o = o;
+  if (n) record.n = n;
+  else record.unsent = 1;
+  return record;
+}
+
+/** @param {EventRecord} record */
+function unnumbered(record) {
+  return numbered(record);
+}
+
+/** Whether two records differ in nothing but l. @param {EventRecord} a @param {EventRecord} b */
+function isSame(a, b) {
+  return a.raw === b.raw && a.t === b.t && a.o === b.o && a.n === b.n && a.unsent === b.unsent && a.aside?.msg === b.aside?.msg;
+}

@@ -1,0 +1,112 @@
+// @ts-check
+/**
+ * Everything out of this phone as one text, and in again; and what was put aside, offered to the
+ * server once more after the app changed. Runs in the worker, beside the wasm.
+ */
+
+import { asked } from "./db.js";
+import { readMeta, unsent, writeMeta } from "./meta.js";
+
+/**
+ * @typedef {import("./db.js").Database} Database
+ * @typedef {import("./fold.js").Call} Call
+ * @typedef {import("./meta.js").EventRecord} EventRecord
+ * @typedef {{id: string, raw: string, t: string, o?: string, else: {id: string, raw: string}}} Incoming
+ */
+
+/** Records read or written in one transaction. */
+const portion = 500;
+
+/**
+ * @param {Database} db
+ * @param {Call} call
+ * @param {number} now
+ * @returns {Promise<{text: string, name: string}>}
+ */
+export async function carryOut(db, call, now) {
+  /** @type {EventRecord[]} */
+  const events = [];
+  for (;;) {
+    const last = events.at(-1);
+    const range = last ? IDBKeyRange.lowerBound(last.id, true) : null;
+    const page = await db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").getAll(range, portion)));
+    events.push(...page);
+    if (page.length < portion) break;
+  }
+  const { crew, device } = await db.run(["meta"], "readonly", readMeta);
+  return call("journal-export", { events, crew, device, now });
+}
+
+/**
+ * Enters what is not here yet. One entry that this phone holds with other bytes comes in under the
+ * id that calc/journal gives it, so that doing it twice adds nothing.
+ * @param {Database} db
+ * @param {Call} call
+ * @param {string} text
+ * @returns {Promise<{added: number, known: number, l: number, refused: {line: number, error: import("../calc/trouble.js").Trouble}[]}>}
+ */
+export async function carryIn(db, call, text) {
+  const { events, refused } = call("journal-import", { text });
+  const done = { added: 0, known: 0, l: 0, refused: refused ?? [] };
+  for (let i = 0; i < (events ?? []).length; i += portion) {
+    const { added, known, l } = await enter(db, events.slice(i, i + portion));
+    done.added += added;
+    done.known += known;
+    done.l = Math.max(done.l, l);
+  }
+  return done;
+}
+
+/** @param {Database} db @param {Incoming[]} list */
+function enter(db, list) {
+  return db.run(["event", "meta"], "readwrite", async (tx) => {
+    const events = tx.objectStore("event");
+    const meta = await readMeta(tx);
+    const count = { added: 0, known: 0, l: 0 };
+    for (const { id, raw, t, o, else: other } of list) {
+      const there = await asked(events.get(id));
+      const fresh = !there ? { id, raw } : there.raw !== raw && !(await asked(events.get(other.id))) ? other : null;
+      if (!fresh) {
+        count.known++;
+        continue;
+      }
+      count.added++;
+      count.l = meta.nextL++;
+      /** @type {EventRecord} */
+      const record = { ...fresh, t, l: count.l, unsent: 1 };
+      if (o && fresh !== other) record.o = o;
+      events.put(record);
+    }
+    writeMeta(tx, meta);
+    return count;
+  });
+}
+
+/**
+ * Offers what was put aside once more, if this is another build of the app than the one that last ran.
+ * @param {Database} db
+ * @param {string} build
+ */
+export function offerAgain(db, build) {
+  return db.run(["event", "meta"], "readwrite", async (tx) => {
+    const meta = await readMeta(tx);
+    if (meta.build === build) return;
+    meta.build = build;
+    const events = tx.objectStore("event");
+    for (const { aside, ...record } of await asked(events.index("unsent").getAll(unsent(2)))) {
+      events.put({ ...record, unsent: 1, l: meta.nextL++ });
+    }
+    writeMeta(tx, meta);
+  });
+}
+
+/**
+ * Lets the sync go on after it stopped for a person.
+ * @param {Database} db
+ */
+export function resume(db) {
+  return db.run(["meta"], "readwrite", async (tx) => {
+    const meta = await readMeta(tx);
+    writeMeta(tx, { ...meta, stopped: null, rewinds: [], turn: meta.turn + 1 });
+  });
+}

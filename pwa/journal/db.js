@@ -1,0 +1,158 @@
+// @ts-check
+/**
+ * The phone's store: one IndexedDB database for each crew. Only this folder touches it. Stores and
+ * their records are described in calc/journal/doc.go; the index "unsent" is over [unsent, t], so
+ * that the oldest comes first: unsent is 1 for what is to be sent and 2 for what was put aside.
+ *
+ *   await db.run(["event", "meta"], "readwrite", async (tx) => {
+ *     const meta = await asked(tx.objectStore("meta").get("meta"));
+ *     …                                  // await nothing but requests of this transaction
+ *   });                                  // resolves when the transaction is complete, strictly on disk
+ */
+
+/** Name of each store. @typedef {"event"|"meta"|"view"|"snapshot"|"photo"} StoreName */
+
+const version = 1;
+/** How often an operation is tried on a fresh connection. Safari drops connections in the background. */
+const tries = 3;
+
+export class Database {
+  /** @type {Promise<IDBDatabase>|null} */ #handle = null;
+
+  /**
+   * @param {string} name
+   * @param {{factory?: IDBFactory, onBlocked?: () => void, onOutdated?: () => void}} [deps]
+   *   onBlocked: another tab holds an older version open; onOutdated: a newer version wants the
+   *   database, and this connection was closed for it
+   */
+  constructor(name, { factory = indexedDB, onBlocked = () => {}, onOutdated = () => {} } = {}) {
+    this.name = name;
+    this.factory = factory;
+    this.onBlocked = onBlocked;
+    this.onOutdated = onOutdated;
+  }
+
+  /**
+   * Runs body in one transaction and returns what it returned, once the transaction is complete.
+   * Writing transactions are strict: complete means on disk. A thrown error aborts.
+   * @template T
+   * @param {StoreName[]} stores
+   * @param {"readonly"|"readwrite"} mode
+   * @param {(tx: IDBTransaction) => Promise<T>|T} body  may be run again after a lost connection
+   * @returns {Promise<T>}
+   */
+  async run(stores, mode, body) {
+    for (let left = tries; ; left--) {
+      try {
+        const handle = await (this.#handle ??= this.#open());
+        return await transact(handle, stores, mode, body);
+      } catch (err) {
+        if (left <= 1 || !isLost(err)) throw err;
+        this.close();
+      }
+    }
+  }
+
+  /** Closes the connection; the next run opens it again. */
+  close() {
+    this.#handle?.then((handle) => handle.close(), () => {});
+    this.#handle = null;
+  }
+
+  // Private
+
+  /** @returns {Promise<IDBDatabase>} */
+  #open() {
+    const opening = new Promise((resolve, reject) => {
+      const request = this.factory.open(this.name, version);
+      request.onupgradeneeded = (event) => upgrade(request.result, event.oldVersion);
+      request.onblocked = () => this.onBlocked();
+      request.onerror = () => reject(request.error);
+      request.onsuccess = () => {
+        const handle = request.result;
+        const forget = () => {
+          if (this.#handle === opening) this.#handle = null;
+        };
+        handle.onversionchange = () => {
+          handle.close();
+          forget();
+          this.onOutdated();
+        };
+        handle.onclose = forget;
+        resolve(handle);
+      };
+    });
+    opening.catch(() => {
+      if (this.#handle === opening) this.#handle = null;
+    });
+    return opening;
+  }
+}
+
+/**
+ * The result of a request.
+ * @template T
+ * @param {IDBRequest<T>} request
+ * @returns {Promise<T>}
+ */
+export function asked(request) {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
+
+/** Every step from an older version to the next; each falls through to the one after it. @param {IDBDatabase} db @param {number} from */
+function upgrade(db, from) {
+  switch (from) {
+    case 0: {
+      const event = db.createObjectStore("event", { keyPath: "id" });
+      event.createIndex("unsent", ["unsent", "t"]);
+      event.createIndex("n", "n");
+      event.createIndex("l", "l");
+      db.createObjectStore("meta");
+      db.createObjectStore("view", { keyPath: "name" });
+      db.createObjectStore("snapshot", { keyPath: "name" });
+      db.createObjectStore("photo", { keyPath: "sha256" });
+    }
+  }
+}
+
+/**
+ * @template T
+ * @param {IDBDatabase} handle
+ * @param {StoreName[]} stores
+ * @param {"readonly"|"readwrite"} mode
+ * @param {(tx: IDBTransaction) => Promise<T>|T} body
+ * @returns {Promise<T>}
+ */
+function transact(handle, stores, mode, body) {
+  return new Promise((resolve, reject) => {
+    const tx = handle.transaction(stores, mode, { durability: "strict" });
+    /** @type {T} */
+    let result;
+    /** @type {unknown} */
+    let thrown;
+    tx.oncomplete = () => resolve(result);
+    tx.onabort = () => reject(thrown ?? tx.error ?? new DOMException("the transaction was aborted", "AbortError"));
+    /** @param {unknown} err */
+    const fail = (err) => {
+      thrown ??= tx.error ?? err;
+      try {
+        tx.abort();
+      } catch {
+        // It is over already: by an abort, which rejects, or by completing, which a late error cannot undo.
+      }
+    };
+    try {
+      Promise.resolve(body(tx)).then((value) => (result = value), fail);
+    } catch (err) {
+      fail(err);
+    }
+  });
+}
+
+/** Whether an error means that the connection is dead, not that the work was wrong. @param {unknown} err */
+function isLost(err) {
+  return err instanceof DOMException && (err.name === "InvalidStateError" || err.name === "UnknownError");
+}

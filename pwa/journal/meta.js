@@ -1,0 +1,71 @@
+// @ts-check
+/**
+ * The one record of store meta, and the records of store event; see "The phone's stores" in
+ * calc/journal/doc.go. A field that is missing counts as the value in blank.
+ */
+
+import { firstStamp } from "./clock.js";
+import { asked } from "./db.js";
+
+/**
+ * @typedef {import("../calc/trouble.js").Trouble} Trouble
+ *
+ * A running arc.
+ * @typedef {object} Arc
+ * @property {string} id     of the arc.started
+ * @property {number} start  ms since 1970, by the server's clock
+ * @property {string} in     session, "" for none
+ *
+ * @typedef {object} EventRecord
+ * @property {string} id
+ * @property {string} raw    the event, byte for byte
+ * @property {string} t
+ * @property {string} [o]    once the server gave it
+ * @property {number} [n]    while the server is known to hold it
+ * @property {number} l      local change number
+ * @property {1|2} [unsent]  1: to be sent; 2: put aside
+ * @property {Trouble} [aside]  why it was put aside
+ */
+
+/** What the phone itself keeps, beside the fields of the sync, which Go alone reads and writes. */
+const blank = {
+  crew: "",
+  cursor: 0,
+  gen: 0,
+  turn: 0,
+  maxO: "",
+  offset: 0,
+  max: 0,
+  backedUp: 0,
+  heard: 0,
+  wait: 0,
+  batch: 500,
+  clock: firstStamp,
+  device: "",
+  nextL: 1,
+  build: "",
+  stopped: /** @type {Trouble|null} */ (null),
+  arc: /** @type {Record<string, Arc>} */ ({}),
+  /** When a tap last changed the arc of a rig, by this phone's clock in ms. */
+  arcAt: /** @type {Record<string, number>} */ ({}),
+};
+
+/** @typedef {typeof blank & Record<string, any>} Meta */
+
+/** Only key of store meta. */
+const key = "meta";
+
+/** Reads the record within tx. @param {IDBTransaction} tx @returns {Promise<Meta>} */
+export async function readMeta(tx) {
+  return { ...structuredClone(blank), ...(await asked(tx.objectStore("meta").get(key))) };
+}
+
+/** Writes the record within tx. @param {IDBTransaction} tx @param {Meta} meta */
+export function writeMeta(tx, meta) {
+  tx.objectStore("meta").put(meta, key);
+}
+
+/** Range of index unsent: what is to be sent (1) or was put aside (2). @param {1|2} which */
+export function unsent(which) {
+  return IDBKeyRange.bound([which], [which, []]);
+}

@@ -1,0 +1,231 @@
+// @ts-check
+/**
+ * The worker's sync loop: a timer that always arms itself again, after calc/journal/doc.go (Wire, Calls). Go says what to send and what a reply means; this file moves the bytes and writes
+ * the outcome in one strict transaction, if the replica is still the one that was sent.
+ *
+ * A Web Lock keeps tabs from syncing at once and saves traffic. Nothing depends on it: two rounds
+ * side by side differ in turn, and the slower reply is dropped.
+ */
+
+import { asTrouble } from "../calc/trouble.js";
+import { applyChange, readExchange } from "./apply.js";
+
+/**
+ * @typedef {import("./db.js").Database} Database
+ * @typedef {import("./channel.js").Channel} Channel
+ * @typedef {import("./fold.js").Call} Call
+ * @typedef {import("../calc/trouble.js").Trouble} Trouble
+ *
+ * @typedef {object} Report
+ * @property {boolean} reached          the last try got an answer
+ * @property {Trouble|null} lastError   what it said, if it was no success
+ *
+ * @typedef {{status: number, retryAfter: number, reply: string, timeout?: true, sentAt: number, gotAt: number}} Reply
+ * @typedef {"again"|"dropped"|"done"|{wait: number, least: number}} Outcome
+ * @typedef {Pick<LockManager, "request">} Locks
+ */
+
+const address = "/api/journal/sync";
+const minute = 60_000;
+/** After a tap, in ms: the next one is often close behind. */
+const afterTap = 2000;
+/** How long a reply may take: this long, and as long as the body needs at 8 KB/s. */
+const patience = 45_000;
+const slowest = 8; // bytes per ms
+/** Pause while another tab syncs, and how often to stand back for it. */
+const standBack = 5000;
+const courtesy = 2;
+/** Dropped replies in a row before a pause. */
+const maxDropped = 20;
+
+export class Sync {
+  /** @type {ReturnType<typeof setTimeout>|undefined} */ #timer;
+  #due = Infinity;
+  #notBefore = 0;
+  #running = false;
+  #rested = true; // a trigger came: the back-off begins anew
+  #visible = true;
+  #refused = 0;
+  #waiting = true; // something is to be sent, as far as known
+  #stopped = false;
+  /** Records that the next exchange has to carry, because a reply clashed with them. @type {string[]} */ #extra = [];
+
+  /**
+   * @param {{db: Database, call: Call, channel: Channel, onApplied?: () => void,
+   *   send?: typeof fetch, now?: () => number, random?: () => number, locks?: Locks|undefined}} deps
+   */
+  constructor({ db, call, channel, onApplied = () => {}, send = (...words) => fetch(...words), now = Date.now, random = Math.random, locks = globalThis.navigator?.locks }) {
+    this.db = db;
+    this.call = call;
+    this.channel = channel;
+    this.onApplied = onApplied;
+    this.send = send;
+    this.now = now;
+    this.random = random;
+    this.locks = locks;
+  }
+
+  /**
+   * Something happened that makes a try worth while.
+   * @param {"start"|"visible"|"pageshow"|"online"|"now"|"tap"} why
+   */
+  trigger(why) {
+    if (why === "visible" || why === "pageshow") this.#visible = true;
+    if (why === "tap") this.#waiting = true;
+    this.#rested = true;
+    this.#arm(why === "tap" ? afterTap : 0);
+  }
+
+  /** No page is in view: nothing is fetched by the clock any more, but what is tapped is still sent. */
+  hidden() {
+    this.#visible = false;
+  }
+
+  stop() {
+    this.#stopped = true;
+    clearTimeout(this.#timer);
+  }
+
+  /**
+   * Syncs until nothing is left to do; returns the ms until the next try.
+   * @returns {Promise<number>}
+   */
+  async run() {
+    if (!this.locks || this.#refused >= courtesy) {
+      this.#refused = 0;
+      return this.#drain();
+    }
+    return this.locks.request("kerfside-sync", { ifAvailable: true }, (lock) => {
+      if (!lock) {
+        this.#refused++;
+        return standBack * (0.5 + this.random());
+      }
+      this.#refused = 0;
+      return this.#drain();
+    });
+  }
+
+  // Private
+
+  /** @param {number} ms */
+  #arm(ms) {
+    const due = Math.max(this.now() + ms, this.#notBefore);
+    if (this.#stopped || due >= this.#due) return;
+    this.#due = due;
+    clearTimeout(this.#timer);
+    if (!this.#running) this.#timer = setTimeout(() => this.#fire(), Math.max(0, due - this.now()));
+  }
+
+  async #fire() {
+    this.#due = Infinity;
+    this.#running = true;
+    let pause = minute;
+    try {
+      if (this.#visible || this.#waiting) pause = await this.run();
+    } catch (err) {
+      this.#tell(false, asTrouble(err, "The sync broke off", "Entries stay on this phone. Kerfside tries again by itself."));
+    }
+    this.#running = false;
+    const due = Math.min(this.#due, this.now() + pause); // a trigger may have come meanwhile
+    this.#due = Infinity;
+    this.#arm(due - this.now());
+  }
+
+  /** @returns {Promise<number>} */
+  async #drain() {
+    let dropped = 0;
+    for (;;) {
+      const outcome = await this.#round();
+      if (outcome === "done") return minute;
+      if (typeof outcome === "object") return outcome.least + this.random() * Math.max(0, outcome.wait - outcome.least);
+      dropped = outcome === "dropped" ? dropped + 1 : 0;
+      if (dropped >= maxDropped) return 1000 * this.random();
+    }
+  }
+
+  /** One request and what becomes of its reply. @returns {Promise<Outcome>} */
+  async #round() {
+    const exchange = await readExchange(this.db, this.#extra);
+    this.#extra = [];
+    if (this.#rested) exchange.meta.fails = 0;
+    const request = this.call("journal-request", { meta: exchange.meta, unsent: exchange.unsent, now: this.now() });
+    if (request.skip) {
+      this.#tell(true, request.skip);
+      return { wait: minute, least: minute };
+    }
+    this.#rested = false;
+    const reply = await this.#post(request.body);
+    const change = this.call("journal-apply", { ...exchange, sent: request.sent, ...reply });
+    const applied = await applyChange(this.db, exchange, change);
+    if (!applied.done) {
+      this.#extra = applied.clash;
+      return "dropped";
+    }
+    this.#waiting = applied.unsent > 0;
+    if (applied.l > 0) {
+      this.channel.tell({ what: "change", l: applied.l, by: "sync" });
+      this.onApplied();
+    }
+    const least = (change.meta.wait ?? 0) * 1000;
+    this.#notBefore = least > 0 ? this.now() + least : 0;
+    if (change.waitMs > 0) {
+      this.#tell(reply.status !== 0, change.say);
+      return { wait: change.waitMs, least };
+    }
+    const isMore = change.again || (change.out > 0 && applied.unsent > 0);
+    if (!isMore || change.say) this.#tell(true, change.say);
+    return isMore ? "again" : "done";
+  }
+
+  /** Posts a request and returns what came back, which may be nothing. @param {string} body @returns {Promise<Reply>} */
+  async #post(body) {
+    const sentAt = this.now();
+    let status = 0;
+    let retryAfter = 0;
+    let timeout = false;
+    let reply = "";
+    try {
+      const response = await this.send(address, {
+        method: "POST",
+        headers: { "Content-Type": "application/x-ndjson", "X-Kerfside": "1" },
+        body,
+        cache: "no-store",
+        redirect: "error", // a network that wants a sign-in is no server of ours
+        signal: AbortSignal.timeout(patience + body.length / slowest),
+      });
+      retryAfter = Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0);
+      reply = await readText(response);
+      status = response.status;
+    } catch (err) {
+      timeout = err instanceof DOMException && err.name === "TimeoutError";
+    }
+    return { status, retryAfter, reply, ...(timeout ? { timeout } : {}), sentAt, gotAt: this.now() };
+  }
+
+  /** @param {boolean} reached @param {Trouble|null} lastError */
+  #tell(reached, lastError) {
+    this.channel.tell({ what: "sync", report: { reached, lastError: lastError ?? null } });
+  }
+}
+
+/**
+ * The text of a reply. If a good one breaks off, what came before is returned: it is applied up to
+ * its last mark, so that a bad line still gets on.
+ * @param {Response} response
+ */
+async function readText(response) {
+  if (!response.ok || !response.body) return response.text();
+  const reader = response.body.getReader();
+  const decoder = new TextDecoder();
+  let text = "";
+  try {
+    for (;;) {
+      const { done, value } = await reader.read();
+      if (done) return text + decoder.decode();
+      text += decoder.decode(value, { stream: true });
+    }
+  } catch (err) {
+    if (!text.includes("\n")) throw err;
+    return text;
+  }
+}

@@ -1,0 +1,114 @@
+// @ts-check
+/**
+ * The tap: one strict transaction over event and meta that stamps an entry and stores it. Nothing
+ * inside awaits anything but the transaction's own requests, or it would end too early.
+ * IndexedDB lets one writer in at a time, whatever the tab: so stamps are unique, and of two tabs
+ * that start an arc at once the second finds it running.
+ */
+
+import { millis, stamp } from "./clock.js";
+import { asked } from "./db.js";
+import { write } from "./event.js";
+import { newId } from "./id.js";
+import { readMeta, writeMeta } from "./meta.js";
+
+/**
+ * @typedef {import("./db.js").Database} Database
+ * @typedef {import("./event.js").Entry} Entry
+ * @typedef {import("./meta.js").EventRecord} EventRecord
+ * @typedef {import("./meta.js").Meta} Meta
+ *
+ * @typedef {object} Written
+ * @property {boolean} written  false: nothing was stored, because it was so already
+ * @property {string} id        of the (last) entry, "" if nothing was stored
+ * @property {string[]} ids     of all entries
+ * @property {number} l         local change number of the last entry
+ * @property {Record<string, import("./meta.js").Arc>} arc  running arcs by rig, after this tap
+ */
+
+/** A second tap on the arc button within this many ms is the same tap. */
+const bounce = 300;
+
+/**
+ * Stores entries, all or none.
+ * @param {Database} db
+ * @param {Entry[]} entries  checked; each with its id
+ * @param {number} wall      the phone's clock in the handler, ms since 1970
+ * @returns {Promise<Written>}
+ */
+export function tap(db, entries, wall) {
+  return db.run(["event", "meta"], "readwrite", async (tx) => {
+    const meta = await readMeta(tx);
+    const events = tx.objectStore("event");
+    let l = 0;
+    for (const entry of entries) {
+      const known = await asked(events.get(/** @type {string} */ (entry.id)));
+      if (known) {
+        l = known.l; // a first try that got through although its connection was lost
+        continue;
+      }
+      const target = entry.kind === "amend" || entry.kind === "void" ? await asked(events.get(entry.body.of)) : undefined;
+      const inside = entry.in ?? (target && JSON.parse(target.raw).in);
+      l = put(tx, meta, { ...entry, in: inside }, wall);
+      if (entry.kind === "void" && entry.body.on) forgetArc(meta, entry.body.of);
+    }
+    writeMeta(tx, meta);
+    return written(meta, entries.map((entry) => /** @type {string} */ (entry.id)), l);
+  });
+}
+
+/**
+ * Starts or stops the arc of a rig, as the screen offered.
+ * @param {Database} db
+ * @param {"start"|"stop"} offered
+ * @param {{rig: string, in?: string, starts?: number}} arc
+ * @param {number} wall
+ * @param {string} id  of the entry, so that a second try is the same entry
+ * @returns {Promise<Written>}
+ */
+export function tapArc(db, offered, arc, wall, id) {
+  const { rig } = arc;
+  return db.run(["event", "meta"], "readwrite", async (tx) => {
+    const meta = await readMeta(tx);
+    const known = await asked(tx.objectStore("event").get(id));
+    if (known) return written(meta, [id], known.l);
+    const running = meta.arc[rig];
+    const isSo = offered === "start" ? running !== undefined : running === undefined;
+    if (isSo || Math.abs(wall - (meta.arcAt[rig] ?? -Infinity)) < bounce) return written(meta, [], 0);
+    let l = 0;
+    if (offered === "start") {
+      l = put(tx, meta, { id, kind: "arc.started", in: arc.in, body: { rig } }, wall);
+      meta.arc[rig] = { id, start: millis(meta.clock), in: arc.in ?? "" };
+    } else {
+      const body = arc.starts === undefined ? { of: running.id } : { of: running.id, starts: arc.starts };
+      l = put(tx, meta, { id, kind: "arc.stopped", in: arc.in ?? (running.in || undefined), body }, wall);
+      delete meta.arc[rig];
+    }
+    meta.arcAt[rig] = wall;
+    writeMeta(tx, meta);
+    return written(meta, [id], l);
+  });
+}
+
+/** Stamps and stores one entry and raises meta for it; returns its l. @param {IDBTransaction} tx @param {Meta} meta @param {Entry} entry @param {number} wall */
+function put(tx, meta, entry, wall) {
+  meta.device ||= newId();
+  meta.clock = stamp(meta.clock, wall, meta.offset);
+  const zone = -new Date(wall).getTimezoneOffset() || 0; // never −0
+  const raw = write(entry, meta.clock, [wall, zone], meta.device);
+  const l = meta.nextL++;
+  /** @type {EventRecord} */
+  const record = { id: /** @type {string} */ (entry.id), raw, t: meta.clock, l, unsent: 1 };
+  tx.objectStore("event").put(record);
+  return l;
+}
+
+/** A hidden arc does not run. @param {Meta} meta @param {string} id */
+function forgetArc(meta, id) {
+  for (const [rig, arc] of Object.entries(meta.arc)) if (arc.id === id) delete meta.arc[rig];
+}
+
+/** @param {Meta} meta @param {string[]} ids @param {number} l @returns {Written} */
+function written(meta, ids, l) {
+  return { written: ids.length > 0, id: ids.at(-1) ?? "", ids, l, arc: meta.arc };
+}

@@ -38,3 +38,9 @@ func (r *run) judge(ctx context.Context, expression string) error {
 	}
 	return nil
 }
+
+// screen keeps a picture and makes every check of the page, each even if the
+// one before finds something.
+func screen(ctx context.Context, r *run, s Step) error {
+	return errors.Join(r.shot(ctx, s.Text), axe(ctx, r, s), targets(ctx, r, s), contrast(ctx, r, s))
+}

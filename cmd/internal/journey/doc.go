@@ -47,6 +47,7 @@
 //	text 200           text at 200 % of its normal size
 //	slow 4             the page's main thread four times slower
 //	shot NAME          keep a picture
+//	screen NAME        shot, axe, targets and contrast in one
 //	axe                axe-core finds nothing: WCAG 2.2 A and AA, and contrast as AAA
 //	targets            every control is big enough for a glove, nothing is cut off or covered
 //	contrast           all text stands out 7:1 or more
@@ -62,8 +63,12 @@
 // nobody catches, or opens a dialog of the browser. Requests that fail because
 // the journey closed the server are no such errors.
 //
-// The app tells a journey two things that cannot be read on its pages, through
-// the global object kerfside: stateHash() and unsent(), both promises, the
-// first of a text that is equal for equal states, the second of the number of
-// entries that wait for the server.
+// # What a journey relies on
+//
+// The number pad is a modal dialog with its keys under data-ref="keys", those
+// of units under data-ref="units" (each with its data-unit), and a control with
+// data-action="done". Two things cannot be read on the pages, so the global
+// kerfside.journal tells them: state, with unsent (entries that wait for the
+// server) and onServer, and stateHash(), a promise of {hash}, equal for equal
+// states.
 package journey

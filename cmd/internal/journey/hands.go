@@ -10,22 +10,19 @@ import (
 // spot is where a control can be touched, in CSS pixels of the visible part.
 type spot struct{ X, Y float64 }
 
-// tap touches the named control where it stands still and uncovered.
-func (r *run) tap(ctx context.Context, name string, hold time.Duration) error {
+// touch touches the spot that the expression finds, once it stands still and
+// nothing covers it.
+func (r *run) touch(ctx context.Context, expression string, hold time.Duration) error {
 	var at spot
-	if err := r.ask(ctx, `spot(`+quote(name)+`)`, &at); err != nil {
+	if err := r.ask(ctx, expression, &at); err != nil {
 		return err
 	}
 	return r.page().Press(ctx, at.X, at.Y, hold)
 }
 
-// tapIn is tap among the controls that another control has opened or groups.
-func (r *run) tapIn(ctx context.Context, group, name string) error {
-	var at spot
-	if err := r.ask(ctx, `spotIn(`+quote(group)+`, `+quote(name)+`)`, &at); err != nil {
-		return err
-	}
-	return r.page().Tap(ctx, at.X, at.Y)
+// tap touches the named control.
+func (r *run) tap(ctx context.Context, name string, hold time.Duration) error {
+	return r.touch(ctx, `spot(`+quote(name)+`)`, hold)
 }
 
 func hold(ctx context.Context, r *run, s Step) error {
@@ -47,15 +44,12 @@ func enter(ctx context.Context, r *run, s Step) error {
 	if err := r.tap(ctx, field, 0); err != nil {
 		return err
 	}
-	if err := r.until(ctx, `padOpen()`); err != nil {
-		return err
-	}
 	for _, key := range padKeys.FindAllString(value, -1) {
-		if err := r.tapIn(ctx, "@pad", key); err != nil {
-			return fmt.Errorf("key %q of the pad: %w", key, err)
+		if err := r.touch(ctx, `padKey(`+quote(key)+`)`, 0); err != nil {
+			return err
 		}
 	}
-	return r.tapIn(ctx, "@pad", "@pad-done")
+	return r.touch(ctx, `padDone()`, 0)
 }
 
 // typeText puts a text into a field in place of what was there.
@@ -83,7 +77,7 @@ func choose(ctx context.Context, r *run, s Step) error {
 	case "done":
 		return nil
 	case "group":
-		return r.tapIn(ctx, field, option)
+		return r.touch(ctx, `spotIn(`+quote(field)+`, `+quote(option)+`)`, 0)
 	}
 	if err := r.tap(ctx, field, 0); err != nil {
 		return err

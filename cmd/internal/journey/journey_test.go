@@ -133,7 +133,7 @@ func TestBrowserFindings(t *testing.T) {
 		{"network", "open /nowhere.html", []string{"404"}},
 		{"down", "offline\nopen /bad.html", []string{"ERR_CONNECTION_REFUSED"}},
 		{"no browser", "kill browser\nopen /bad.html", []string{"the browser of phone A does not run"}},
-		{"no app", "open /bad.html\nwait synced", []string{"no global kerfside"}},
+		{"no app", "open /bad.html\nwait synced", []string{"no global kerfside.journal"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel() // most of the time is spent on waiting for what never comes

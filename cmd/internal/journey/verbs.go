@@ -54,6 +54,7 @@ func init() {
 		{"text", text, "text 200", textSize},
 		{"slow", text, "slow 4", slow},
 		{"shot", text, "shot plan", func(ctx context.Context, r *run, s Step) error { return r.shot(ctx, s.Text) }},
+		{"screen", text, "screen plan", screen},
 		{"axe", nothing, "", axe},
 		{"targets", nothing, "", targets},
 		{"contrast", nothing, "", contrast},

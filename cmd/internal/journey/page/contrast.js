@@ -12,22 +12,24 @@ function contrastFindings() {
     const element = node.parentElement;
     if (!element || (node.textContent ?? "").trim() === "" || found.has(element)) continue;
     if (element.closest("script, style, template, title, desc, option, :disabled") || !isVisible(element) || isClipped(element)) continue;
-    const finding = contrastOf(element);
+    const text = document.createRange();
+    text.selectNodeContents(node);
+    const finding = contrastOf(element, text.getBoundingClientRect());
     if (finding) found.set(element, finding);
   }
   for (const field of stage().querySelectorAll("input, textarea, select")) {
     if (isVisible(field) && !field.matches(":disabled, [type=radio], [type=checkbox], [type=range], [type=file]")) {
-      const finding = contrastOf(field);
+      const finding = contrastOf(field, field.getBoundingClientRect());
       if (finding) found.set(field, finding);
     }
   }
   return [...found.values()];
 }
 
-/** @param {Element} element */
-function contrastOf(element) {
+/** @param {Element} element @param {DOMRect} box where its text stands */
+function contrastOf(element, box) {
   const style = getComputedStyle(element);
-  const ground = groundOf(element);
+  const ground = groundOf(element, box);
   if (typeof ground === "string") return `${describe(element)}: ${ground}`;
   const ink = colour(element instanceof SVGElement ? style.fill : style.color);
   ink[3] *= opacityOf(element);
@@ -38,21 +40,43 @@ function contrastOf(element) {
 
 /**
  * The colour behind an element, or why it cannot be told. Of a gradient or a
- * picture no single colour is right, so text may not stand on one.
+ * picture no single colour is right, so text may not stand on one; a strip of
+ * one along an edge, away from the text, does not matter.
  * @param {Element} element
+ * @param {DOMRect} box where its text stands
  * @returns {number[] | string}
  */
-function groundOf(element) {
+function groundOf(element, box) {
   const layers = [];
   for (let at = /** @type {Element | null} */ (element); at; at = at.parentElement) {
     const style = getComputedStyle(at);
-    if (style.backgroundImage !== "none") return `it stands on a picture or gradient of ${describe(at)}`;
+    if (style.backgroundImage !== "none" && paintedUnder(at, style, box)) return `it stands on a picture or gradient of ${describe(at)}`;
     const paint = colour(style.backgroundColor);
     paint[3] *= opacityOf(at);
     if (paint[3] > 0) layers.push(paint);
     if (paint[3] >= 1) break;
   }
   return layers.reduceRight((under, layer) => over(layer, under), [255, 255, 255, 1]);
+}
+
+/**
+ * Whether the one background picture of a block reaches under a text in it.
+ * Anything but a single picture that is not repeated counts as everywhere.
+ * @param {Element} block
+ * @param {CSSStyleDeclaration} style of the block
+ * @param {DOMRect} box where the text stands
+ */
+function paintedUnder(block, style, box) {
+  const lengths = (/** @type {string} */ text) => text.split(" ").map((part) => part.match(/^(-?[\d.]+)(px|%)$/));
+  const [size, place] = [lengths(style.backgroundSize), lengths(style.backgroundPosition)];
+  if (style.backgroundRepeat !== "no-repeat" || size.length !== 2 || place.length !== 2 || [...size, ...place].includes(null)) return true;
+  const room = block.getBoundingClientRect();
+  const whole = [room.width, room.height];
+  const extent = size.map((part, i) => (part?.[2] === "%" ? (whole[i] * Number(part[1])) / 100 : Number(part?.[1])));
+  const start = place.map((part, i) => (part?.[2] === "%" ? ((whole[i] - extent[i]) * Number(part[1])) / 100 : Number(part?.[1])));
+  const across = box.left < room.left + start[0] + extent[0] && box.right > room.left + start[0];
+  const down = box.top < room.top + start[1] + extent[1] && box.bottom > room.top + start[1];
+  return across && down;
 }
 
 /** How much of an element shows through all that it stands in. @param {Element} element */

@@ -103,16 +103,9 @@ function spotIn(group, name) {
   return touchable(control(name, groupOf(group)));
 }
 
-/** A fieldset, group, dialog or part of the page by its name. @param {string} name */
+/** A group of choices by its name. @param {string} name */
 function groupOf(name) {
-  const root = stage();
-  if (name.startsWith("@")) {
-    const ref = `[data-ref~="${CSS.escape(name.slice(1))}"]`;
-    const found = root.matches(ref) ? root : [...root.querySelectorAll(ref)].find(isVisible);
-    if (!found) throw new Error(`no part ${name}`);
-    return found;
-  }
-  const groups = [...root.querySelectorAll("fieldset, [role=group], [role=radiogroup], [role=listbox]")].filter(isVisible);
+  const groups = [...stage().querySelectorAll("fieldset, [role=group], [role=radiogroup], [role=listbox]")].filter(isVisible);
   const ranked = groups.map((element) => ({ element, rank: fit(groupName(element), plain(name)) })).filter((one) => one.rank >= 0);
   ranked.sort((a, b) => a.rank - b.rank);
   if (ranked.length === 0) throw new Error(`no group ${name}; there are: ${groups.map(groupName).join(" | ")}`);

@@ -37,9 +37,24 @@ function holds(name, want) {
   if (got !== want && !(element.localName === "button" && linesOf(element).includes(want))) throw new Error(`it holds ${got}`);
 }
 
-/** The pad is open and stands still. */
-function padOpen() {
-  groupOf("@pad");
+/** The number pad, which is open: a dialog with keys. */
+function pad() {
+  const dialog = stage();
+  if (dialog.localName !== "dialog" || !dialog.querySelector("[data-ref=keys]")) throw new Error("the number pad is not open");
+  return dialog;
+}
+
+/** Where a key of the pad can be touched: a figure, a sign, or a unit by its short name. @param {string} key */
+function padKey(key) {
+  const keys = [...pad().querySelectorAll("[data-ref=keys] button, [data-ref=units] button")];
+  const found = keys.find((button) => button.getAttribute("data-unit") === key || ownText(button) === key);
+  if (!found) throw new Error(`the pad has no key ${key}; there are: ${keys.map(ownText).join(" | ")}`);
+  return touchable(found);
+}
+
+/** Where the key that closes the pad can be touched. */
+function padDone() {
+  return touchable(control("@done", pad()));
 }
 
 /** Selects all of a field that has the focus. @param {string} name */
@@ -76,20 +91,20 @@ function choosing(name, option) {
   }
 }
 
-/** The app's word on its own state. */
-function app() {
-  const found = /** @type {any} */ (globalThis).kerfside;
-  if (!found) throw new Error("the app has not started (no global kerfside)");
+/** The app's journal. */
+function journal() {
+  const found = /** @type {any} */ (globalThis).kerfside?.journal;
+  if (!found) throw new Error("the app has not started (no global kerfside.journal)");
   return found;
 }
 
 async function synced() {
-  const waiting = await app().unsent();
-  if (waiting !== 0) throw new Error(`${waiting} entries wait for the server`);
+  const { unsent, onServer } = journal().state;
+  if (unsent > 0 || !onServer) throw new Error(`${unsent} entries wait for the server`);
 }
 
 async function stateHash() {
-  const hash = await app().stateHash();
+  const { hash } = await journal().stateHash();
   if (typeof hash !== "string" || hash === "") throw new Error(`the state's sum is ${hash}`);
   return hash;
 }

@@ -4,6 +4,8 @@
 
 const LEAST = 56;
 const PRIMARY = 96;
+/** What the app marks as the one thing to do on a screen. */
+const PRIMARY_KINDS = ".button--primary, .button--arc, [data-primary]";
 /** Half a pixel for rounding. */
 const SLACK = 0.5;
 
@@ -31,7 +33,7 @@ function sizeFindings(element) {
   const box = element.getBoundingClientRect();
   const size = `${Math.round(box.width)} x ${Math.round(box.height)} px`;
   if (box.width < LEAST - SLACK || box.height < LEAST - SLACK) found.push(`${describe(element)} is ${size}, under ${LEAST} px`);
-  if (element.matches("[data-primary]")) {
+  if (element.matches(PRIMARY_KINDS)) {
     if (box.height < PRIMARY - SLACK) found.push(`primary ${describe(element)} is ${size}, under ${PRIMARY} px high`);
     const room = /** @type {Element} */ (blockOf(/** @type {Element} */ (element.parentElement)));
     const style = getComputedStyle(room);

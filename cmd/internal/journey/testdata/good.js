@@ -25,12 +25,21 @@ function starts(mode, work = () => {}) {
 
 let waiting = 0;
 globalThis.kerfside = {
-  unsent: async () => {
-    if (waiting > 0 && (await fetch("/put", { method: "POST", body: String(await starts("readonly")) }).catch(() => null))) waiting = 0;
-    return waiting;
+  journal: {
+    get state() {
+      send();
+      return { unsent: waiting, onServer: waiting === 0 };
+    },
+    stateHash: async () => ({ hash: await (await fetch("/get")).text() }),
   },
-  stateHash: async () => (await fetch("/get")).text(),
 };
+
+/** Sends the count, if one waits; without a server it waits on. */
+async function send() {
+  if (waiting === 0) return;
+  const body = String(await starts("readonly"));
+  if (await fetch("/put", { method: "POST", body }).catch(() => null)) waiting = 0;
+}
 
 const show = async () => (part("arcs").textContent = `${await starts("readonly")} arcs`);
 show();
@@ -43,18 +52,20 @@ document.querySelector("[data-action=start]").addEventListener("click", async ()
 
 document.querySelector("[data-action=field]").addEventListener("click", () => {
   part("entered").textContent = "";
-  part("pad").showModal();
+  document.querySelector("dialog").showModal();
 });
-for (const key of ["1", "2", "4", "/", "in"]) {
+const add = (key) => (part("entered").textContent += key);
+for (const key of ["1", "2", "4", "/"]) {
   const button = document.createElement("button");
   button.type = "button";
   button.textContent = key;
-  button.addEventListener("click", () => (part("entered").textContent += key));
+  button.addEventListener("click", () => add(key));
   part("keys").append(button);
 }
-document.querySelector("[data-action=pad-done]").addEventListener("click", () => {
+document.querySelector("[data-unit=in]").addEventListener("click", () => add("in"));
+document.querySelector("[data-action=done]").addEventListener("click", () => {
   part("value").textContent = part("entered").textContent;
-  part("pad").close();
+  document.querySelector("dialog").close();
 });
 document.querySelector("#note").addEventListener("input", (event) => (part("chosen").textContent = `note ${event.target.value}`));
 document.querySelector("#metal").addEventListener("change", (event) => (part("chosen").textContent = `metal ${event.target.value}`));

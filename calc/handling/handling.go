@@ -9,6 +9,7 @@ import (
 // Calculators lists this package's calculators in the order in which the phone
 // shows them.
 var Calculators = []*form.Calculator{
+	&PieceWeight,
 	&Gauge,
 	&Convert,
 }

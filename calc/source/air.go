@@ -11,4 +11,5 @@ var airSources = []Source{
 	{"asme-air", "ASME normal air: 68 °F, 14.7 psia", "", Seen},
 	{"iso-8787", "ISO 8787 and ISO 1217, reference air: 1 bar, 20 °C, dry", "also the reference of ISO 8573-1", Memory},
 	{"orifice-table", "Compressed-air handbook table, discharge of air through an orifice, after Moss", "C = 1", Seen},
+	{"receiver", "Compressed-air handbook, receiver sizing by t = V·(p1 − p2)/(pa·C)", "", Seen},
 }

@@ -1,0 +1,76 @@
+package air
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/margin"
+	"kerfside/calc/unit"
+)
+
+// putTank fills in the results and cautions of air-tank.
+func putTank(a *form.Answer, in TankInput, res TankResult, afterFlow unit.Duration) {
+	a.PutWord("verdict", string(res.Verdict))
+	form.Put(a, "margin", res.Margin)
+	form.Put(a, "delivery", res.Delivery)
+	form.Put(a, "derating", res.Derating)
+	form.Put(a, "average", res.Average)
+	a.PutYes("holds", res.Holds)
+	if !res.Holds {
+		form.Put(a, "run_time", res.RunTime)
+	}
+	if res.PumpUp > 0 {
+		form.Put(a, "pump_up", res.PumpUp)
+		form.Put(a, "fill", res.Fill)
+	}
+	form.Put(a, "most_share", res.MostShare)
+	form.Put(a, "free_air_needed", res.FreeNeeded)
+	if res.TankNeeded > 0 {
+		form.Put(a, "tank_needed", res.TankNeeded)
+	}
+	if res.Rhythm.Open > 0 {
+		putRhythm(a, res.Rhythm, afterFlow)
+	}
+	if res.Verdict != margin.OK {
+		a.Caution("Stop cutting when the gauge at the machine falls to the torch's least pressure: below it the torch eats its tip.")
+	}
+	if in.Needed > in.CutIn {
+		a.Caution("The pressure falls under what the torch needs before the compressor starts. Have the cut-in set higher by someone who knows that compressor, or start it before you cut.")
+	}
+	a.Caution("Drain the tank completely and often; bleed the line before you open a coupler.")
+}
+
+func putRhythm(a *form.Answer, rhythm Rhythm, afterFlow unit.Duration) {
+	if rhythm.Open <= afterFlow {
+		a.Caution("The tank does not even last the after-flow of a cut: a larger tank or compressor is needed.")
+		return
+	}
+	form.Put(a, "cut", rhythm.Open-afterFlow)
+	form.Put(a, "wait", rhythm.Wait)
+}
+
+// workTank shows the sum.
+func workTank(a *form.Answer, in TankInput, res TankResult) {
+	a.Step("air outside at %s = %.4g kPa, of 101.325 kPa; at %s the compressor gives %s × %s = %s of free air at %s",
+		form.SayIn(a, in.Altitude, "m", "ft"), kPa(AirPressure(in.Altitude)), form.Say(a, in.Temperature), sayFlow(a, in.Free), form.Say(a, res.Derating), sayFlow(a, res.Delivery), in.Reference.Label)
+	a.Step("kept up = %s × duty %s = %s against need %s × %s = %s: margin %s", sayFlow(a, res.Delivery), form.Say(a, in.Duty), sayFlow(a, res.Sustained),
+		sayFlow(a, in.Demand), form.Say(a, in.Share), sayFlow(a, res.Average), form.Say(a, res.Margin))
+	pa := kPa(in.Reference.Pressure) * float64(in.Temperature/in.Reference.At) // of the reference air, warmed to the tank
+	if res.PumpUp > 0 {
+		a.Step("pump-up = V·(cut-out − cut-in)/(pa·q) = %s × %s / (%.4g kPa × %s) = %s", form.Say(a, in.Volume), sayPressure(a, in.CutOut-in.CutIn), pa, sayFlow(a, res.Delivery), form.Say(a, res.PumpUp))
+	}
+	switch {
+	case res.Holds:
+		a.Step("the compressor gives more than the open valve takes: the pressure holds")
+	case in.Running || in.Needed >= in.CutIn:
+		net := in.Demand
+		if in.Running {
+			net -= res.Delivery
+		}
+		a.Step("run time = V·(cut-out − needed)/(pa·q) = %s × %s / (%.4g kPa × %s) = %s", form.Say(a, in.Volume), sayPressure(a, in.CutOut-in.Needed), pa, sayFlow(a, net), form.Say(a, res.RunTime))
+	default:
+		a.Step("run time = V·(cut-out − cut-in)/(pa·q) + V·(cut-in − needed)/(pa·(q − delivery)) = %s × [%s / (%.4g kPa × %s) + %s / (%.4g kPa × %s)] = %s",
+			form.Say(a, in.Volume), sayPressure(a, in.CutOut-in.CutIn), pa, sayFlow(a, in.Demand), sayPressure(a, in.CutIn-in.Needed), pa, sayFlow(a, in.Demand-res.Delivery), form.Say(a, res.RunTime))
+	}
+	if res.Rhythm.Open > 0 {
+		a.Step("rhythm: valve open %s, then %s to fill the tank again and let the compressor rest to its duty", form.Say(a, res.Rhythm.Open), form.Say(a, res.Rhythm.Wait))
+	}
+}

@@ -129,3 +129,19 @@ func TestReadValue(t *testing.T) {
 		t.Errorf("ReadQuantity = %+v, %v, want 1050 µm", q, err)
 	}
 }
+
+// A weight must not be taken for a gauge only because it ends in g.
+func TestCutGauge(t *testing.T) {
+	tests := []struct {
+		text, want string
+		ok         bool
+	}{
+		{"16ga", "16", true}, {"16 gauge", "16", true}, {"16g", "16", true}, {"3/0 ga.", "3/0", true},
+		{"6kg", "", false}, {"6mg", "", false}, {"16", "", false}, {"ga", "", false}, {"g", "", false},
+	}
+	for _, test := range tests {
+		if got, ok := CutGauge(test.text); got != test.want || ok != test.ok {
+			t.Errorf("CutGauge(%q) = %q, %v, want %q, %v", test.text, got, ok, test.want, test.ok)
+		}
+	}
+}

@@ -206,8 +206,10 @@ func GetSheet(r *Reader, key string, gauge func(number string) (unit.Length, err
 func CutGauge(text string) (number string, ok bool) {
 	t := strings.ToLower(strings.TrimSpace(text))
 	for _, end := range []string{"gauge", "ga.", "ga", "g"} {
-		if n, ok := strings.CutSuffix(t, end); ok {
-			return strings.TrimSpace(n), true
+		n, ok := strings.CutSuffix(t, end)
+		n = strings.TrimSpace(n)
+		if ok && n != "" && n[len(n)-1] >= '0' && n[len(n)-1] <= '9' { // 6kg is no gauge
+			return n, true
 		}
 	}
 	return "", false

@@ -1,0 +1,201 @@
+package cutting
+
+import (
+	"fmt"
+	"math"
+
+	"kerfside/calc/material"
+	"kerfside/calc/problem"
+	"kerfside/calc/unit"
+)
+
+// PlanInput is a cut to plan.
+type PlanInput struct {
+	Metal     material.Metal
+	Alloy     material.Alloy // of aluminium; "" if not known
+	Thickness unit.Length    // of one layer, square through it
+	Angle     unit.Angle     // of a bevel against square, 0 for a square cut
+	Layers    int            // plates cut in one go, at least 1
+	Rig       Rig
+	Scatter   unit.Ratio  // standard deviation of the hand's speed over its mean
+	HandLimit unit.Speed  // fastest that the hand can follow a line
+	Pierce    bool        // start in the plate rather than at its edge
+	Kerf      unit.Length // measured on trial strips; 0 if not
+	Balance   Balance
+	Bounds    Bounds
+
+	Surface  string // "clean", "rusty", "painted" or "galvanised"; for cautions only
+	Overhead bool   // likewise
+
+	// Calibrated says that Balance.Calibration comes from the user's own cuts.
+	Calibrated bool
+}
+
+// Bounds say where a cut stops being good, or stops. All are customs of the
+// trade or the authors' memory, and the user's to edit.
+type Bounds struct {
+	Clean       unit.Speed // slowest recommended speed that still leaves a clean cut
+	Sever       unit.Speed // slowest speed that still severs
+	SeverShare  unit.Ratio // severs at most so many times the clean limit
+	PierceShare unit.Ratio // pierces at most this share of the clean limit
+	Brisk       unit.Speed // the recommended speed to keep when choosing a current
+}
+
+// Limits are the thicknesses that end clean cutting, severing and piercing at
+// the rig's strongest setting.
+type Limits struct{ Clean, Sever, Pierce unit.Length }
+
+// PlanResult is what to set and how fast to move.
+type PlanResult struct {
+	Path      unit.Length // metal along the torch
+	Arc       Arc
+	Tip       Tip
+	Change    bool          // another tip than the fitted one
+	Pressure  unit.Pressure // 0 if the rig does not say
+	Most      unit.Speed    // just severs
+	Speed     unit.Speed    // recommended
+	Low, High unit.Speed    // where the right speed may lie
+	Capped    bool          // Speed is what the hand can follow, not what the arc could do
+	Pace      unit.Pace
+	Kerf      unit.Length
+	Pierce    bool // start by piercing
+	Limits    Limits
+	Heat      unit.LineEnergy
+}
+
+// quantile95 is the one-sided 95 % point of the normal distribution.
+const quantile95 = 1.645
+
+// recommend is the mean speed at which a hand of that scatter stays under most
+// 95 times in 100: most/(1 + 1.645·scatter). At 20 % it is 0.75 of severing,
+// the figure of common practice.
+func recommend(most unit.Speed, scatter unit.Ratio) unit.Speed {
+	return most / unit.Speed(1+quantile95*float64(scatter))
+}
+
+// Typical factor by which the balance is off on the handbook rows (see Balance),
+// and once the user's own cuts have set it (the authors' judgement, about the
+// step between trial strips).
+const (
+	offAsBuilt    = 1.36
+	offCalibrated = 1.15
+)
+
+// ComputePlan plans a cut.
+//
+//	path = layers · thickness / cos(angle)
+//	most = speed that just severs path (Balance)
+//	speed = most / (1 + 1.645·scatter), at most what the hand can follow
+//
+// The tip and the current are the lowest, at 80 to 100 % of a tip's rating,
+// that keep the recommended speed at Bounds.Brisk; the fitted tip if it can;
+// else the rig's strongest setting. So thin sheet gets a small current and full
+// thickness all there is. At one setting the speed falls with thickness; where
+// the plan changes to a larger tip it may rise.
+//
+// The clean limit is the path at which the recommended speed falls to
+// Bounds.Clean at the strongest setting; the sever limit that at which most
+// falls to Bounds.Sever, but at most SeverShare of the clean limit, because a
+// long arc runs out of volts; the pierce limit PierceShare of the clean limit.
+//
+// It refuses, by field, what the rig cannot sever and copper or brass without a
+// calibration of their own. Low and High are Speed divided and multiplied by
+// the typical misfit of the balance, High never above Most or the hand's limit.
+func ComputePlan(in PlanInput) (PlanResult, error) {
+	if err := checkMetal(in); err != nil {
+		return PlanResult{}, err
+	}
+	path := unit.Length(float64(in.Layers) * float64(in.Thickness) / math.Cos(float64(in.Angle)))
+	res := PlanResult{Path: path, Limits: in.limits()}
+	if path > res.Limits.Sever {
+		return PlanResult{}, in.tooThick(res)
+	}
+	tip, current := in.setting(path)
+	res.Tip, res.Arc = tip, in.Rig.arc(tip, current)
+	res.Change = in.Rig.Fitted > 0 && in.Rig.Fitted != tip.Rated
+	res.Pressure, _ = in.Rig.Gas.At(tip, current)
+	res.Most = in.sever(tip, current, path)
+	res.Speed = recommend(res.Most, in.Scatter)
+	if res.Speed > in.HandLimit {
+		res.Speed, res.Capped = in.HandLimit, true
+	}
+	off := unit.Speed(offAsBuilt)
+	if in.Calibrated {
+		off = offCalibrated
+	}
+	res.Low, res.High = res.Speed/off, min(res.Speed*off, res.Most, max(in.HandLimit, res.Speed))
+	res.Pace = unit.Pace(1 / float64(res.Speed))
+	res.Heat = unit.LineEnergy(float64(res.Arc.Power()) / float64(res.Speed))
+	res.Kerf = in.Kerf
+	if res.Kerf == 0 {
+		res.Kerf = KerfWidth(tip.Orifice)
+	}
+	res.Pierce = in.Pierce && path <= res.Limits.Pierce
+	return res, nil
+}
+
+func (in PlanInput) sever(t Tip, i unit.Current, path unit.Length) unit.Speed {
+	return in.Balance.Sever(in.Metal, in.Alloy, in.Rig.arc(t, i), path)
+}
+
+// limits are those of the rig's strongest setting.
+func (in PlanInput) limits() Limits {
+	tip, current := in.Rig.full()
+	arc := in.Rig.arc(tip, current)
+	atClean := in.Bounds.Clean * unit.Speed(1+quantile95*float64(in.Scatter))
+	clean := in.Balance.Depth(in.Metal, in.Alloy, arc, atClean)
+	sever := min(in.Balance.Depth(in.Metal, in.Alloy, arc, in.Bounds.Sever), clean*unit.Length(in.Bounds.SeverShare))
+	return Limits{Clean: min(clean, sever), Sever: sever, Pierce: min(clean*unit.Length(in.Bounds.PierceShare), sever)}
+}
+
+// setting chooses tip and current; see ComputePlan.
+func (in PlanInput) setting(path unit.Length) (Tip, unit.Current) {
+	order := make([]Tip, 0, len(in.Rig.Tips)+1)
+	for _, t := range in.Rig.Tips {
+		if t.Rated == in.Rig.Fitted {
+			order = append(order, t)
+		}
+	}
+	for _, t := range append(order, in.Rig.Tips...) {
+		low, high, ok := in.Rig.span(t)
+		if !ok || recommend(in.sever(t, high, path), in.Scatter) < in.Bounds.Brisk {
+			continue
+		}
+		for high-low > 1e-6*high {
+			mid := (low + high) / 2
+			if recommend(in.sever(t, mid, path), in.Scatter) >= in.Bounds.Brisk {
+				high = mid
+			} else {
+				low = mid
+			}
+			if recommend(in.sever(t, low, path), in.Scatter) >= in.Bounds.Brisk {
+				high = low
+			}
+		}
+		_, top, _ := in.Rig.span(t)
+		return t, min(unit.Current(math.Ceil(float64(high)-1e-4)), top) // panels are set by the ampere
+	}
+	return in.Rig.full()
+}
+
+func checkMetal(in PlanInput) error {
+	if (in.Metal == material.Copper || in.Metal == material.Brass) && !in.Calibrated {
+		return problem.Newf(problem.Refused, "metal", "%s carries heat away so fast that no figure here can be trusted before you have cut some with this rig", in.Metal).
+			WithHint("Cut strips of scrap at full current until one severs, reckon the calibration from them, and enter it as calibration. A green flame at the tip means that copper of the torch is burning: stop.")
+	}
+	return nil
+}
+
+// tooThick says by how much, and what to do instead.
+func (in PlanInput) tooThick(res PlanResult) error {
+	limit := res.Limits.Sever
+	tip, current := in.Rig.full()
+	what := unit.In(res.Path, "mm")
+	if res.Path != in.Thickness {
+		what += " along the torch"
+	}
+	return problem.New(problem.Refused, "thickness",
+		fmt.Sprintf("%s is %s more than this rig severs: its limit is %s (%s) at %s, and this is %s times that",
+			what, unit.In(res.Path-limit, "mm"), unit.In(limit, "mm"), unit.In(limit, "in"), unit.In(current, "A"), unit.Figures(float64(res.Path/limit), 2)),
+		fmt.Sprintf("Cut up to %s clean with the %s tip; for more, take a larger machine, oxyfuel or a saw.", unit.In(res.Limits.Clean, "mm"), unit.In(tip.Rated, "A")))
+}

@@ -1,0 +1,163 @@
+package cutting
+
+import (
+	"math"
+
+	"kerfside/calc/form"
+	"kerfside/calc/material"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// CutPlan is the calculator cut-plan.
+var CutPlan = form.Calculator{
+	Name:   "cut-plan",
+	Title:  "Cut plan",
+	About:  "Tells what to set for a metal and a thickness, how fast to move and what the rig can do at most.",
+	Place:  "ready",
+	Terms:  []string{"settings", "amps", "current", "speed", "pressure", "psi", "tip", "nozzle", "thickness", "plate", "sheet", "pierce", "kerf", "capacity", "how thick"},
+	Fields: planFields,
+	Results: []form.Result{
+		{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
+		{Key: "tip", Label: "Tip rated", Gives: form.Text(), Main: true},
+		{Key: "orifice", Label: "Bore of the tip", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi"), Main: true},
+		{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min"), Main: true},
+		{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in"), Main: true},
+		{Key: "pace_4in", Label: "Pace over 4 in", Gives: form.Number[unit.Duration]("s", "s")},
+		{Key: "speed_low", Label: "It may want as little as", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+		{Key: "speed_high", Label: "or as much as", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+		{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+		{Key: "start", Label: "Start", Gives: form.Text(), Main: true},
+		{Key: "lean", Label: "Torch to the work at the start", Gives: form.Number[unit.Angle]("°", "°")},
+		{Key: "how", Label: "How to start", Gives: form.Text()},
+		{Key: "standoff", Label: "Standoff, from", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "standoff_high", Label: "Standoff, to", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "kerf", Label: "Kerf", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "path", Label: "Metal along the torch", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "power", Label: "Arc power", Gives: form.Number[unit.Power]("kW", "kW")},
+		{Key: "heat", Label: "Heat in the cut", Gives: form.Number[unit.LineEnergy]("J/mm", "kJ/in")},
+		{Key: "confidence", Label: "How sure", Gives: form.Text()},
+	},
+	Sources: []source.ID{"kerf-balance", "iec-60974-1-load", source.CommonPractice, "from-memory"},
+	Run:     runPlan,
+}
+
+// Standoff where the tip is not made for dragging: common practice.
+const (
+	standoffLow  = 1.5 * unit.Millimetre
+	standoffHigh = 3 * unit.Millimetre
+)
+
+func runPlan(r *form.Reader, a *form.Answer) error {
+	in, err := readPlan(r)
+	if err != nil {
+		return err
+	}
+	res, err := ComputePlan(in)
+	if err != nil {
+		return err
+	}
+	form.Put(a, "current", res.Arc.Current)
+	a.PutWord("tip", unit.In(res.Tip.Rated, "A"))
+	form.Put(a, "orifice", res.Tip.Orifice)
+	putPressure(a, in.Rig.Gas, res)
+	form.Put(a, "speed", res.Speed)
+	form.Put(a, "pace", res.Pace)
+	form.Put(a, "pace_4in", unit.Duration(float64(4*unit.Inch)/float64(res.Speed)))
+	form.Put(a, "speed_low", res.Low)
+	form.Put(a, "speed_high", res.High)
+	form.Put(a, "speed_max", res.Most)
+	putStart(a, in, res)
+	form.Put(a, "standoff", standoffLow)
+	form.Put(a, "standoff_high", standoffHigh)
+	form.Put(a, "kerf", res.Kerf)
+	form.Put(a, "path", res.Path)
+	form.Put(a, "limit_clean", res.Limits.Clean)
+	form.Put(a, "limit_sever", res.Limits.Sever)
+	form.Put(a, "limit_pierce", res.Limits.Pierce)
+	form.Put(a, "power", res.Arc.Power())
+	form.Put(a, "heat", res.Heat)
+	a.PutWord("confidence", confidence(in))
+	showPlan(a, in, res)
+	cautionPlan(a, in, res)
+	h, _ := in.Metal.Heat(in.Alloy)
+	for _, id := range h.Sources {
+		a.Cite(id)
+	}
+	return nil
+}
+
+func putPressure(a *form.Answer, g Gas, res PlanResult) {
+	switch {
+	case res.Pressure > 0:
+		form.Put(a, "pressure", res.Pressure)
+	case g.Kind == "automatic":
+		a.PutWord("pressure", "set by the machine; keep its inlet between the plate's lowest and highest pressure")
+	case g.Kind == "table":
+		a.PutWord("pressure", "not in your table for this tip; see the torch's book")
+	default:
+		a.PutWord("pressure", "as the torch's plate says")
+	}
+}
+
+func putStart(a *form.Answer, in PlanInput, res PlanResult) {
+	if res.Pierce {
+		a.PutWord("start", "pierce")
+		form.Put(a, "lean", 60*unit.Degree)
+		a.PutWord("how", "Hold the torch at about 60° to the work, 30° from upright, so that the melt blows away from you, the lead and into the waste; bring it upright as the hole goes through, then move.")
+		return
+	}
+	a.PutWord("start", "edge")
+	form.Put(a, "lean", math.Pi/2*unit.Angle(1))
+	how := "Set the middle of the tip on the edge, torch upright, and move off when sparks leave the bottom."
+	if in.Pierce {
+		how = "Too thick to pierce: start at an edge, or drill a hole to start in. " + how
+		a.Caution("Do not pierce this: %s is past the pierce limit of %s, and the melt would come back at the tip and at you.", form.Say(a, res.Path), form.Say(a, res.Limits.Pierce))
+	}
+	a.PutWord("how", how)
+}
+
+func confidence(in PlanInput) string {
+	if in.Calibrated {
+		return "set by your own cuts: expect to be within a factor of about 1.15"
+	}
+	return "reckoned, not measured: expect to be within a factor of about 1.4, two times in three; cut trial strips first"
+}
+
+// showPlan puts down the sum as a person would check it.
+func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
+	h, _ := in.Metal.Heat(in.Alloy)
+	rho, _, _ := in.Metal.Density()
+	name := string(in.Metal)
+	if in.Balance.need(in.Metal, in.Alloy, res.Most, meltWidth*res.Tip.Orifice) != in.Balance.perDepth(in.Metal, in.Alloy, res.Most, meltWidth*res.Tip.Orifice) {
+		h, _ = material.Stainless.Heat("")
+		rho, _, _ = material.Stainless.Density()
+		a.Step("%s is reckoned with the figures of stainless, %s", name, map[bool]string{true: "which it is held to from above", false: "which it is never slower than, since its kerf burns"}[in.Metal == material.CastIron])
+	}
+	if res.Path != in.Thickness {
+		a.Step("metal along the torch = %d × %s ÷ cos %s = %s", in.Layers, form.Say(a, in.Thickness), form.Say(a, in.Angle), form.Say(a, res.Path))
+	}
+	power := float64(res.Arc.Power())
+	a.Step("arc power = %s × %s = %s", form.Say(a, res.Arc.Volts), form.Say(a, res.Arc.Current), form.Say(a, res.Arc.Power()))
+	have := float64(in.Balance.Efficiency) * power / float64(res.Path) / 1000
+	a.Step("into the kerf, per mm of depth = %s × %s ÷ %s = %s W/mm", form.Say(a, in.Balance.Efficiency), form.Say(a, res.Arc.Power()), unit.In(res.Path, "mm"), unit.Figures(have, 4))
+	loss := 0.8 * float64(h.Conductivity) * float64(h.Rise()) / 1000
+	a.Step("carried off by the plate = 0.8 × %s × %s K = %s W/mm", form.Say(a, h.Conductivity), unit.Figures(float64(h.Rise()), 4), unit.Figures(loss, 4))
+	w := meltWidth * res.Tip.Orifice
+	melt := float64(rho) * float64(h.Melt+h.Hotter) * float64(w) * 1e-6
+	a.Step("to melt out 1 mm/s = %s × %s × %s = %s W/mm", form.SayIn(a, rho, "kg/m³", "kg/m³"), form.Say(a, h.Melt+h.Hotter), unit.In(w, "mm"), unit.Figures(melt, 4))
+	cal := ""
+	if in.Balance.Calibration != 1 {
+		cal = " × " + unit.Figures(float64(in.Balance.Calibration), 3)
+	}
+	a.Step("just severs = (%s − %s) ÷ %s%s = %s = %s", unit.Figures(have, 4), unit.Figures(loss, 4), unit.Figures(melt, 4), cal, unit.In(res.Most, "mm/s"), form.SayIn(a, res.Most, "mm/min", "in/min"))
+	a.Step("recommended = just severs ÷ (1 + 1.645 × %s) = %s", form.Say(a, in.Scatter), form.SayIn(a, recommend(res.Most, in.Scatter), "mm/min", "in/min"))
+	if res.Capped {
+		a.Step("the hand follows up to %s, so that is the speed", form.SayIn(a, res.Speed, "mm/min", "in/min"))
+	}
+	a.Step("heat = %s ÷ %s = %s", form.Say(a, res.Arc.Power()), unit.In(res.Speed, "mm/s"), form.SayIn(a, res.Heat, "J/mm", "kJ/in"))
+}

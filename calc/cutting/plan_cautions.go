@@ -1,0 +1,67 @@
+package cutting
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/material"
+	"kerfside/calc/unit"
+)
+
+// cautionPlan says what the metal, its surface and the plan ask of the hand.
+func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
+	if res.Change {
+		a.Caution("Change the tip: the %s one does not suit this cut. Power off at the isolator before you touch the head.", unit.In(in.Rig.Fitted, "A"))
+	} else if small, ok := smallerTip(in, res); ok {
+		a.Caution("For much of this, the %s tip does it with less current and a narrower kerf.", unit.In(small.Rated, "A"))
+	}
+	if res.Path > res.Limits.Clean {
+		a.Caution("This severs, but not cleanly: it is past the clean limit of %s. Expect dross and a rough face.", form.Say(a, res.Limits.Clean))
+	}
+	if res.Capped {
+		a.Caution("Thin sheet outruns the hand: move as steadily as you can at this pace, along a guide if you have one.")
+	}
+	if in.Layers > 1 {
+		a.Caution("Clamp the layers tight: a gap stops the cut at the second plate.")
+	}
+	if in.Rig.Volts == 0 {
+		a.Caution("The arc voltage is not measured; the speed may be 30 %% off for that alone.")
+	}
+	for _, text := range metalCautions[in.Metal] {
+		a.Caution("%s", text)
+	}
+	if text := surfaceCautions[in.Surface]; text != "" && !(in.Surface == "galvanised" && in.Metal == material.Galvanised) {
+		a.Caution("%s", text)
+	}
+	if in.Overhead {
+		a.Caution("Overhead, melt falls on you and into the tip: stand aside, cover up, look at the parts more often.")
+	}
+	a.Caution("Try it on scrap of the same metal. Your torch's manual wins over every figure here.")
+}
+
+// smallerTip finds a tip that would do with less than the plan's.
+func smallerTip(in PlanInput, res PlanResult) (Tip, bool) {
+	for _, t := range in.Rig.Tips {
+		if t.Rated >= res.Tip.Rated {
+			break
+		}
+		_, high, ok := in.Rig.span(t)
+		if ok && recommend(in.sever(t, high, res.Path), in.Scatter) >= in.Bounds.Brisk {
+			return t, true
+		}
+	}
+	return Tip{}, false
+}
+
+var metalCautions = map[material.Metal][]string{
+	material.Stainless:  {"The smoke of stainless holds chromium VI: move the air and wear the respirator for it."},
+	material.Aluminium:  {"Never cut aluminium over a water table or standing water: it makes hydrogen."},
+	material.Copper:     {"Copper smoke needs moving air and a respirator. A green flame at the tip is the torch's own copper burning: stop."},
+	material.Brass:      {"Brass gives off zinc smoke: move the air, wear the respirator, stay out of the plume."},
+	material.CastIron:   {"Cast iron may crack or spit as it heats: stand to one side, and keep your face shield down."},
+	material.Galvanised: {"Zinc smoke makes you ill: strip the coating back from the cut, move the air, wear the respirator."},
+}
+
+var surfaceCautions = map[string]string{
+	"rusty":      "Grind a bright spot for the work clamp and the start; rust and scale shorten the life of the parts.",
+	"painted":    "Old paint may hold lead or chromate: strip it back from the cut and from under the clamp, move the air, wear the respirator.",
+	"galvanised": "Zinc smoke makes you ill: strip the coating back from the cut, move the air, wear the respirator.",
+}

@@ -1,0 +1,138 @@
+package cutting
+
+import (
+	"slices"
+
+	"kerfside/calc/form"
+	"kerfside/calc/problem"
+	"kerfside/calc/unit"
+)
+
+// Tip is a cutting tip by its rating.
+type Tip struct {
+	Rated   unit.Current
+	Orifice unit.Length
+}
+
+// Rig is a machine with its torch, as far as a cut depends on it.
+type Rig struct {
+	Min, Max unit.Current // what the panel can be set to; Min 0 if not known
+	Volts    unit.Voltage // measured arc voltage; 0 for RatedVolts
+	Tips     []Tip        // by rating, smallest first; at least one
+	Fitted   unit.Current // rating of the tip in the torch; 0 if not known
+	Gas      Gas
+}
+
+// lowShare is the least share of a tip's rating that it is run at: below it
+// the arc wanders in the bore. Common practice.
+const lowShare = 0.8
+
+// arc is the rig's arc with that tip at that current.
+func (r Rig) arc(t Tip, i unit.Current) Arc {
+	volts := r.Volts
+	if volts == 0 {
+		volts = RatedVolts(i)
+	}
+	return Arc{i, volts, t.Orifice}
+}
+
+// span is the range of currents for a tip: 80 to 100 % of its rating, within
+// the panel's range and, where the pressure follows a line, within that line.
+// ok is false if the panel or the line does not reach down or up to the tip.
+func (r Rig) span(t Tip) (low, high unit.Current, ok bool) {
+	low, high = max(lowShare*t.Rated, r.Min), min(t.Rated, r.Max)
+	if first, last, bound := r.Gas.span(); bound {
+		low, high = max(low, first), min(high, last)
+	}
+	return low, high, low <= high
+}
+
+// full is the rig's strongest setting.
+func (r Rig) full() (Tip, unit.Current) {
+	var best Tip
+	most := unit.Current(0)
+	for _, t := range r.Tips {
+		if _, high, ok := r.span(t); ok && high > most {
+			best, most = t, high
+		}
+	}
+	return best, most
+}
+
+// rigKeys are the keys of the fields that readRig reads; calculators that plan
+// cuts share their declarations.
+var rigFields = []form.Field{
+	{Key: "min_current", Label: "Lowest current", Help: "Where: the panel's range. Left empty: the smallest tip's rating",
+		Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+	{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate. Left empty: the largest tip's rating",
+		Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"40A", "60A", "80A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+	{Key: "arc_volts", Label: "Arc voltage", Help: "While cutting, if the machine shows it. Left empty: 80 V + 0.4 V/A, right within 30 %",
+		Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
+	{Key: "tips", Label: "Tips on the truck", Help: "Rated current:orifice, such as 20:0.7mm,40:0.95mm. Where: the torch's parts list, or marked on the tip",
+		Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in")), Optional: true,
+		Chips: []string{"20:0.7mm,40:0.95mm", "40:0.95mm", "60:1.1mm"}},
+	{Key: "fitted", Label: "Tip in the torch", Help: "Its rated current; it is kept if it will do",
+		Takes: form.Number[unit.Current]("A", "A"), Optional: true, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+	{Key: "pressure_kind", Label: "Air pressure is", Help: "Fixed: one value on the plate. Line: between two points of the machine's own book",
+		Takes: form.OneOf("fixed", "one value", "automatic", "set by the machine", "table", "by tip", "line", "by current"), Default: "fixed"},
+	{Key: "pressure", Label: "Air pressure", Help: "While air flows. One value, or current:pressure such as 20A:20psi,40A:60psi for table or line",
+		Takes: form.Text(), Optional: true, Only: form.When("pressure_kind", "fixed", "table", "line")},
+}
+
+// readRig reads the fields of rigFields.
+func readRig(r *form.Reader) Rig {
+	rig := Rig{
+		Min:    form.Get[unit.Current](r, "min_current"),
+		Max:    form.Get[unit.Current](r, "max_current"),
+		Volts:  form.Get[unit.Voltage](r, "arc_volts"),
+		Fitted: form.Get[unit.Current](r, "fitted"),
+	}
+	for _, p := range form.GetPairs[unit.Current, unit.Length](r, "tips") {
+		rig.Tips = append(rig.Tips, Tip{p.Left, p.Right})
+	}
+	checkTips(r, rig.Tips)
+	slices.SortFunc(rig.Tips, func(a, b Tip) int { return int(1000*a.Rated) - int(1000*b.Rated) })
+	if len(rig.Tips) == 0 && rig.Max > 0 {
+		rig.Tips = []Tip{{rig.Max, OrificeFor(rig.Max)}}
+	}
+	rig.Gas = readGas(r)
+	if len(rig.Tips) == 0 {
+		r.Fail("tips", problem.New(problem.Missing, "tips", "the rig is not known", "Enter the tips, such as 20:0.7mm,40:0.95mm, or at least the highest current."))
+		return rig
+	}
+	largest := rig.Tips[len(rig.Tips)-1].Rated
+	if rig.Max == 0 {
+		rig.Max = largest
+	}
+	if rig.Min == 0 {
+		rig.Min = min(rig.Tips[0].Rated, rig.Max)
+	}
+	if rig.Min > rig.Max {
+		r.Fail("min_current", problem.Newf(problem.Conflict, "min_current", "the lowest current is above the highest, %s", unit.In(rig.Max, "A")).
+			WithHint("Enter both as the panel shows them."))
+	}
+	if rig.Fitted > 0 && !slices.ContainsFunc(rig.Tips, func(t Tip) bool { return t.Rated == rig.Fitted }) {
+		r.Fail("fitted", problem.Newf(problem.Unknown, "fitted", "no tip of %s is listed under tips", unit.In(rig.Fitted, "A")).
+			WithHint("Add it to the tips with its orifice, or leave this empty."))
+	}
+	if _, most := rig.full(); most == 0 && r.Err() == nil {
+		r.Fail("tips", problem.New(problem.Conflict, "tips", "no tip fits between the rig's lowest and highest current",
+			"A tip is run at 80 to 100 % of its rating. Check the tips' ratings, the panel's range and the points of the pressure line."))
+	}
+	return rig
+}
+
+// checkTips refuses ratings and bores that no cutting tip has.
+func checkTips(r *form.Reader, tips []Tip) {
+	for i, t := range tips {
+		if t.Rated < 5 || t.Rated > 1000 || t.Orifice < 0.3e-3 || t.Orifice > 8e-3 {
+			r.Fail("tips", problem.Newf(problem.Range, "tips", "a tip of %s with a bore of %s is outside what this can reckon with", unit.In(t.Rated, "A"), unit.In(t.Orifice, "mm")).
+				WithHint("Ratings run from 5 to 1000 A, bores from 0.3 to 8 mm; write rating:bore, such as 40:0.95mm."))
+		}
+		for _, u := range tips[:i] {
+			if u.Rated == t.Rated {
+				r.Fail("tips", problem.Newf(problem.Conflict, "tips", "two tips are rated %s", unit.In(t.Rated, "A")).WithHint("List each rating once."))
+			}
+		}
+	}
+}

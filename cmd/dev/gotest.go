@@ -32,11 +32,15 @@ type testRun struct {
 	passes  map[string]int      // by package
 }
 
+func newTestRun() *testRun {
+	return &testRun{map[string][]string{}, map[string]bool{}, map[string]bool{}, map[string][]string{}, map[string]int{}}
+}
+
 // goTest runs "go test -json" and adds its tests to the score.
 func goTest(s *score, c command) {
 	reader, writer := io.Pipe()
 	var said bytes.Buffer
-	run := testRun{map[string][]string{}, map[string]bool{}, map[string]bool{}, map[string][]string{}, map[string]int{}}
+	run := newTestRun()
 	finished := make(chan error, 1)
 	go func() {
 		err := c.start(writer, &said).Run()

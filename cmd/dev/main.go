@@ -38,6 +38,7 @@ func init() {
 		{"bench", "[-only PART]", "measure: Go benchmarks, browser timings, Lighthouse", bench},
 		{"shots", "[-o FOLDER]", "take a picture of every screen in both looks and three sizes into shots/", shots},
 		{"soak", "[-for 10m]", "run fuzzers and property tests with growing seeds for that long", soak},
+		{"new", "PACKAGE NAME", "start a calculator: its Go file, its vectors and its place in the list", scaffold},
 	}
 }
 

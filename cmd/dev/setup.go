@@ -44,5 +44,6 @@ var (
 	partWasm     = part{"wasm", "the calculators for the phone, in " + gen, buildWasm}
 	partNpm      = part{"npm", "TypeScript and axe-core, in " + checkTools, func() error { return npmInstall(checkTools) }}
 	partNode     = part{"node", "Node for the tests of the phone's modules", needNode}
+	partUnits    = part{"units", "GNU Units, to compare the gauges with", func() error { return need("GNU Units", onPath("units"), "units") }}
 	partChromium = part{"chromium", "a browser for the journeys", needChromium}
 )

@@ -64,7 +64,7 @@ func checkGo(s *score, long bool) {
 	var env []string
 	if long {
 		words = append(words, "-timeout", "40m")
-		env = append(env, "KERFSIDE_LONG=1")
+		env = append(env, "KERFSIDE_LONG=1", "KERFSIDE_COMPARE=1")
 	}
 	goTest(s, cmd("go", append(words, "./...")...).with(env...))
 }

@@ -1,0 +1,101 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+// Streams as "go test -json" writes them, shortened to the fields that count.
+func TestGoTestCounts(t *testing.T) {
+	for _, c := range []struct {
+		name           string
+		stream         string
+		passed, failed int
+		skipped        int
+	}{
+		{"one test", `
+{"Action":"run","Package":"a","Test":"TestX"}
+{"Action":"pass","Package":"a","Test":"TestX"}
+{"Action":"pass","Package":"a"}`, 1, 0, 0},
+		{"a test with subtests counts by them", `
+{"Action":"run","Package":"a","Test":"TestX"}
+{"Action":"run","Package":"a","Test":"TestX/one"}
+{"Action":"run","Package":"a","Test":"TestX/two"}
+{"Action":"pass","Package":"a","Test":"TestX/one"}
+{"Action":"fail","Package":"a","Test":"TestX/two"}
+{"Action":"fail","Package":"a","Test":"TestX"}
+{"Action":"fail","Package":"a"}`, 1, 1, 0},
+		{"a test that fails after its subtests passed", `
+{"Action":"run","Package":"a","Test":"TestX"}
+{"Action":"run","Package":"a","Test":"TestX/one"}
+{"Action":"pass","Package":"a","Test":"TestX/one"}
+{"Action":"fail","Package":"a","Test":"TestX"}
+{"Action":"fail","Package":"a"}`, 1, 1, 0},
+		{"a package that does not build", `
+{"ImportPath":"a","Action":"build-output","Output":"a.go:3: undefined: x\n"}
+{"ImportPath":"a","Action":"build-fail"}
+{"Action":"fail","Package":"a","FailedBuild":"a"}`, 0, 1, 0},
+		{"a package whose tests run out of time", `
+{"Action":"run","Package":"a","Test":"TestX"}
+{"Action":"output","Package":"a","Output":"panic: test timed out\n"}
+{"Action":"fail","Package":"a"}`, 0, 1, 0},
+		{"a package without tests", `{"Action":"skip","Package":"a"}`, 0, 0, 0},
+		{"a test that did not run is told", `
+{"Action":"run","Package":"a","Test":"TestX"}
+{"Action":"skip","Package":"a","Test":"TestX"}
+{"Action":"pass","Package":"a"}`, 0, 0, 1},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var s score
+			if err := newTestRun().read(&s, strings.NewReader(c.stream)); err != nil {
+				t.Fatal(err)
+			}
+			skipped := 0
+			for _, line := range s.skipped {
+				if strings.Contains(line, "TestX") {
+					skipped++
+				}
+			}
+			if s.passed != c.passed || s.failed != c.failed || skipped != c.skipped {
+				t.Errorf("counted %d passed, %d failed, %d not run, want %d, %d, %d", s.passed, s.failed, skipped, c.passed, c.failed, c.skipped)
+			}
+		})
+	}
+}
+
+func TestTapCounts(t *testing.T) {
+	passed, failed, err := tapCounts("TAP version 13\nok 1 - x\n# tests 4\n# pass 2\n# fail 1\n# cancelled 1\n# skipped 0\n")
+	if err != nil || passed != 2 || failed != 2 {
+		t.Errorf("tapCounts = %d, %d, %v, want 2, 2, nil", passed, failed, err)
+	}
+	if _, _, err := tapCounts("Error: cannot find module"); err == nil {
+		t.Error("output without totals was counted without an error")
+	}
+}
+
+func TestModuleFlags(t *testing.T) {
+	for version, needed := range map[string]bool{
+		"v18.19.0": true, "v20.18.1": true, "v20.19.2": false, "v21.7.0": true, "v22.6.0": true, "v22.12.0": false, "v24.1.0": false,
+	} {
+		if got := len(moduleFlags(version)) > 0; got != needed {
+			t.Errorf("moduleFlags(%s) gives flags: %v, want %v", version, got, needed)
+		}
+	}
+}
+
+func TestFlagValue(t *testing.T) {
+	for _, c := range []struct {
+		args []string
+		want string
+	}{
+		{nil, "def"},
+		{[]string{"-addr", "localhost:1"}, "localhost:1"},
+		{[]string{"--addr=localhost:2", "-dev"}, "localhost:2"},
+		{[]string{"-db", "addr"}, "def"},
+		{[]string{"-dev", "-addr"}, "def"},
+	} {
+		if got := flagValue(c.args, "addr", "def"); got != c.want {
+			t.Errorf("flagValue(%q) = %q, want %q", c.args, got, c.want)
+		}
+	}
+}

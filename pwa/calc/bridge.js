@@ -122,7 +122,10 @@ export class Bridge extends EventTarget {
     this.#worker = null;
     this.#ready = false;
     this.#deadUntil = Date.now() + this.#pause;
-    setTimeout(() => this.start(), this.#pause);
+    setTimeout(() => {
+      this.#deadUntil = 0;
+      this.start();
+    }, this.#pause);
     this.#pause = Math.min(2 * this.#pause, longestPause);
     for (const id of [...this.#pending.keys()]) this.#viaServer(id, trouble);
     this.dispatchEvent(new CustomEvent("dead", { detail: trouble }));

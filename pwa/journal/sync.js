@@ -191,7 +191,7 @@ export class Sync {
         body,
         cache: "no-store",
         redirect: "error", // a network that wants a sign-in is no server of ours
-        signal: AbortSignal.timeout(patience + body.length / slowest),
+        signal: AbortSignal.timeout(patience + Math.ceil(body.length / slowest)),
       });
       retryAfter = Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0);
       reply = await readText(response);

@@ -20,9 +20,9 @@
 //	id      22 characters base64url: 128 random bits
 //	t       stamp of the phone's clock, 16 lower-case hex digits (see Clock)
 //	wall    [ms since 1970 UTC, offset from UTC in minutes] as the phone showed
-//	        it; for display only, optional
-//	device  id of the phone that wrote it, 1 to 64 bytes
-//	kind    what happened, "family.verb", 1 to 64 bytes
+//	        it; for display, and for the time between two taps of one phone; optional
+//	device  id of the phone that wrote it
+//	kind    what happened, "family.verb"
 //	v       1; rises only when the meaning of a kind changes
 //	in      id of the session in which it was tapped; optional
 //	about   id of the thing it is about (session, part, rig, site, job, stock
@@ -31,8 +31,10 @@
 //	over    id of the event whose value this one knowingly replaces; optional
 //	body    object; times in ms, lengths in µm, counts as integers
 //
-// Other top-level keys and unknown kinds are kept, synced and exported; the
-// fold passes over them. Ids of things are made like ids of events.
+// device, kind, in, about and over have 1 to 64 letters, digits, dots, dashes or
+// underscores. Other top-level keys and unknown kinds are kept, synced and
+// exported; the fold lists them and counts nothing. Ids of things are made like
+// ids of events.
 //
 // When an event happened is at, if it has one that is not later than its stamp,
 // else the time in o. Its place in the order is (when, o, t, id); without at
@@ -103,6 +105,17 @@
 // when: arcs, parts, drains, counts and the lists of a session; registers use
 // (o, t, id).
 //
+// Arcs of a rig are a set of intervals: arc time is the length of their union,
+// starts of intervals that overlap count as the largest. An arc from start to
+// stop lasts as long as wall showed, if one phone tapped both, else from when to
+// when; of several stops the first counts. A stretch of arc belongs whole to the
+// parts that were in and to the drain that was last when it began. The field
+// drainEvery of a rig, 1200000 to 1800000 ms, is the arc time between two drains
+// of its trap; 20 min without it (common practice, no published source).
+//
+// A value of a field that lost against another is shown in also unless it came
+// from the same phone, or is the same, or any event names it in over.
+//
 // # Wire
 //
 // POST /api/journal/sync carries JSON lines both ways, each ended by "\n". The
@@ -132,7 +145,9 @@
 // An arrival is {"n","o","raw"}, or {"n","o","id","sum"} if this request
 // brought these very bytes. A pushed event whose id the server holds with other
 // bytes is answered {"id","n","o","taken":true}. The head may also say
-// "behind": ms by which the server's wall clock is behind what it has stored.
+// "behind": ms by which the server's wall clock is behind what it has stored,
+// and "want": [ids] of events whose bytes went bad on its disk and that a phone
+// is asked to send once more.
 // After marks in the request the head carries "rewound":{"n","h"}, the highest
 // of them that the server holds, or n 0, and nothing follows.
 //
@@ -143,17 +158,18 @@
 // Limits: at most 500 events and 1 MiB up, 1000 events and 1 MiB down, and
 // always at least one. Errors are {"error":{kind,field,msg,hint,retry}}, of
 // kinds malformed, cut, too-large, no-token, revoked, wrong-crew, rewound,
-// old-app, slow-down, busy, disk-full.
+// old-app, slow-down, busy, disk-full. A refusal whose field is "head" blames
+// the first line: no event is put aside for it.
 //
 // # The phone's stores
 //
-// Store event, key id: {id, raw, t, o?, n?, l, unsent?: 1, aside?: {kind, msg}}.
-// Indexes: unsent, n, l. To send is what has unsent. n above meta.cursor is a
+// Store event, key id: {id, raw, t, o?, n?, l, unsent?: 1 or 2, aside?: {kind, msg}}.
+// Indexes: unsent, n, l. To send is what has unsent 1. n above meta.cursor is a
 // promise of the server's that a later reply may take back. l is the local
 // change number: each insert or change takes meta.nextL and raises it in the
-// same transaction. aside marks an event that the server would not have; it has
-// neither n nor unsent, is still folded and exported, and gets unsent again
-// after an update of the app.
+// same transaction. unsent 2 and aside mark an event that the server would not
+// have: it is still folded and exported, and gets unsent 1 again after an update
+// of the app.
 //
 // Store meta, one record. Go's are the fields up to wait, whose new values
 // journal-apply returns; the phone's are the others.
@@ -174,6 +190,7 @@
 //	batch     500         how many events the next request may carry
 //	strikes   0           how often a request with a single event came back cut
 //	fails     0           failures since the last success
+//	pullOnly  false       the server's disk is full: the next request brings nothing
 //	stopped   null        {kind,msg,hint}: why sync waits for a person, else null
 //	wait      0           seconds that the server asked us to wait, else 0
 //	clock     "000…0"     last stamp given, 16 hex digits (the phone stamps)
@@ -203,24 +220,27 @@
 // journal-fold, at the start, after each broadcast and after each sync, with
 // the event records above the last l, in any order, in portions of about 1000:
 //
-//	in  {"events":[{"raw","o"?,"n"?,"l"}],"more":false,"keep":false}
+//	in  {"events":[{"raw","o"?,"n"?,"l"}],"more":false,"keep":false,"device":id}
 //	out {"fold":1,"l":57,"views":{"now":{…},"book":{…}},"arc":{…},"rungs":[…],"refused":[{"l","error"}]}
 //
 // With more true nothing but l and refused comes back: call on. views holds the
 // views that differ from those last returned; after journal-restore the first
 // fold returns all. rungs are to be put into snapshot when it is not empty,
 // which is after about each 100 changes, or at once with keep true (page going
-// hidden). arc is what belongs into meta.arc if nextL has not moved meanwhile.
+// hidden); rungs is null when there are none. arc is what belongs into meta.arc
+// if nextL has not moved meanwhile: for each rig the running arc of an open
+// session, this device's before another's.
 //
 // journal-session {"id"} → view session; journal-book {"before": session id,
 // "limit"?} → older entries of view book; journal-part {"id"} and journal-parts
 // {} → parts with their readings; journal-hash {} → {"hash": 64 hex digits,
 // "events": count}, equal on phones that hold the same set.
 //
-// journal-request, with meta, the records with unsent and the phone's time:
+// journal-request, with meta, all records of index unsent (1 and 2) and the
+// phone's time:
 //
 //	in  {"meta":{…},"unsent":[{"id","raw","t","o"?}],"now":ms}
-//	out {"body":"…lines…","sent":["id",…],"gzip":false}    or {"skip":{"kind","msg","hint"}}
+//	out {"body":"…lines…","sent":["id",…]}    or {"skip":{"kind","msg","hint"}}
 //
 // skip comes only if meta.stopped says that two servers share this name.
 // Otherwise post body as it is, with Content-Type application/x-ndjson, and read
@@ -241,11 +261,12 @@
 // everything and begin again. Else, in this order,
 //
 //	forget  every record with n above it loses n and gets unsent: 1
-//	put     insert, or replace raw, t, o, n of the record with that id; unsent: 1 if it brings no n, else no unsent; no aside.
-//	        If a record exists with other raw than is put and its id was not in unsent, abort: begin again
+//	put     insert, or replace raw, t, o, n of the record with that id; unsent: 1 if it
+//	        brings no n, else no unsent; no aside. If a record exists with other raw
+//	        than is put and its id was not in unsent, abort and begin again
 //	ack     n and o of that record; no unsent
-//	unsend  no n, unsent: 1
-//	aside   aside = error; no n, no unsent
+//	unsend  no n, unsent: 1; an id that is not here is passed over
+//	aside   aside = error; no n, unsent: 2
 //
 // each changed record takes a new l; then the fields of meta; then, if no record
 // has unsent, clock = maxO, else clock = the later of clock and maxO (by text).

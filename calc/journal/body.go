@@ -1,0 +1,42 @@
+package journal
+
+import "encoding/json"
+
+// body is an object that was read into its keys.
+type body []member
+
+// readBody reads an object; of what is none it knows no key.
+func readBody(raw json.RawMessage) body {
+	list, _, err := members(raw)
+	if err != nil {
+		return nil
+	}
+	return list
+}
+
+// get returns the value of key, nil if it is missing or null.
+func (b body) get(key string) json.RawMessage {
+	for _, m := range b {
+		if m.key == key && string(m.value) != "null" {
+			return json.RawMessage(m.value)
+		}
+	}
+	return nil
+}
+
+// text returns the text under key, "" if there is none.
+func (b body) text(key string) string {
+	s, _ := unquote(b.get(key))
+	return s
+}
+
+// whole returns the integer under key.
+func (b body) whole(key string) (int64, bool) {
+	return whole(b.get(key))
+}
+
+// wholeIn returns the integer under key if it is there and within the limits.
+func (b body) wholeIn(key string, low, high int64) (int64, bool) {
+	n, ok := b.whole(key)
+	return n, ok && low <= n && n <= high
+}

@@ -1,0 +1,167 @@
+package journal
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"kerfside/calc/problem"
+)
+
+// Desk is where a phone's worker has its journal kept: the fold, and what was
+// last handed out of it. It answers the calls of the package comment. It is not
+// for several goroutines at once.
+type Desk struct {
+	fold  *Fold
+	l     int64
+	shown map[string]json.RawMessage
+	calls map[string]func(json.RawMessage) (any, error)
+}
+
+// NewDesk returns a desk with an empty fold.
+func NewDesk() *Desk {
+	d := &Desk{fold: NewFold(), shown: map[string]json.RawMessage{}}
+	d.calls = map[string]func(json.RawMessage) (any, error){
+		"journal-restore": call(d.restore),
+		"journal-fold":    call(d.take),
+		"journal-session": call(d.session),
+		"journal-book":    call(d.book),
+		"journal-part":    call(d.part),
+		"journal-parts":   call(d.parts),
+		"journal-hash":    call(d.hash),
+		"journal-request": call(d.request),
+		"journal-apply":   call(d.apply),
+		"journal-check":   call(check),
+		"journal-export":  call(export),
+		"journal-import":  call(imports),
+	}
+	return d
+}
+
+// Call answers one call. Its errors are problems.
+func (d *Desk) Call(name string, input json.RawMessage) (any, error) {
+	f, ok := d.calls[name]
+	if !ok {
+		return nil, problem.Newf(problem.Unknown, "", "the journal does not know the call %q", name)
+	}
+	return f(input)
+}
+
+// call makes a call of a function that takes its input read.
+func call[In, Out any](f func(In) (Out, error)) func(json.RawMessage) (any, error) {
+	return func(input json.RawMessage) (any, error) {
+		var in In
+		if len(bytes.TrimSpace(input)) > 0 {
+			if err := json.Unmarshal(input, &in); err != nil {
+				return nil, problem.New(problem.Malformed, "", "the call's input cannot be read", "Update the app.").WithCause(err)
+			}
+		}
+		return f(in)
+	}
+}
+
+// Restored answers journal-restore.
+type Restored struct {
+	Fold  int      `json:"fold"`
+	L     int64    `json:"l"`
+	Stale []string `json:"stale"`
+}
+
+func (d *Desk) restore(in struct {
+	Rungs []Rung `json:"rungs"`
+}) (Restored, error) {
+	fold, l, err := RestoreFold(in.Rungs)
+	d.fold, d.l, d.shown = fold, l, map[string]json.RawMessage{}
+	v := Restored{Fold: FoldVersion, L: l, Stale: []string{}}
+	if err != nil { // the events are all there; only the short cut is lost
+		for _, r := range in.Rungs {
+			v.Stale = append(v.Stale, r.Name)
+		}
+	}
+	return v, nil
+}
+
+// Folded answers journal-fold.
+type Folded struct {
+	Fold    int                        `json:"fold"`
+	L       int64                      `json:"l"`
+	Views   map[string]json.RawMessage `json:"views"`
+	Arc     map[string]RunningArc      `json:"arc"`
+	Rungs   []Rung                     `json:"rungs"`
+	Refused []Unfolded                 `json:"refused"`
+}
+
+// RunningArc is a running arc as meta keeps it.
+type RunningArc struct {
+	ID    string `json:"id"`
+	Start int64  `json:"start"`
+	In    string `json:"in"`
+}
+
+// Unfolded is a record that cannot be read as an event.
+type Unfolded struct {
+	L     int64          `json:"l"`
+	Error *problem.Error `json:"error"`
+}
+
+func (d *Desk) take(in struct {
+	Events []Record `json:"events"`
+	More   bool     `json:"more"`
+	Keep   bool     `json:"keep"`
+	Device string   `json:"device"`
+}) (Folded, error) {
+	v := Folded{Fold: FoldVersion, Refused: []Unfolded{}}
+	for _, r := range in.Events {
+		d.l = max(d.l, r.L)
+		e, err := Decode([]byte(r.Raw))
+		if err != nil {
+			v.Refused = append(v.Refused, Unfolded{r.L, problem.From(err)})
+			continue
+		}
+		d.fold.Add(e, r.O, r.N)
+	}
+	v.L = d.l
+	if in.More {
+		return v, nil
+	}
+	v.Arc = d.fold.Arcs(in.Device)
+	v.Rungs = d.fold.log.take(d.l, in.Keep)
+	var err error
+	v.Views, err = d.changed()
+	return v, err
+}
+
+// changed returns the views that differ from those last returned.
+func (d *Desk) changed() (map[string]json.RawMessage, error) {
+	f := d.fold
+	changed := map[string]json.RawMessage{}
+	for name, view := range map[string]any{
+		"now": f.Now(), "rigs": f.Things(), "stock": f.Stocks(), "settings": f.Settings(),
+		"book": f.Book("", 0), "guides": f.Guides(guidePage),
+	} {
+		text, err := json.Marshal(view)
+		if err != nil {
+			return nil, err
+		}
+		if !bytes.Equal(text, d.shown[name]) {
+			d.shown[name], changed[name] = text, text
+		}
+	}
+	return changed, nil
+}
+
+// Arcs returns the running arc of each rig that has one and whose session is
+// open: one that this device started before one that another did, the newest
+// first.
+func (f *Fold) Arcs(device string) map[string]RunningArc {
+	arcs := map[string]RunningArc{}
+	own := map[string]bool{}
+	for _, r := range f.ix().running() {
+		mine := r.Device == device
+		if r.Forgotten || own[r.Rig] && !mine {
+			continue
+		}
+		own[r.Rig] = mine
+		arcs[r.Rig] = RunningArc{r.ID, r.Start, r.In}
+	}
+	return arcs
+}

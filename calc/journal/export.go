@@ -1,0 +1,129 @@
+package journal
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"kerfside/calc/problem"
+)
+
+// An export is JSON lines: a head, then each event as in a request that offers
+// it again, in the order of the journal.
+//
+//	{"kerfside":1,"crew":"…","device":"…","now":1760731116600,"count":2}
+//	{"o":"0199f3c0b4000000","raw":{…}}
+//	{…}
+
+// ExportHead is the first line of an export.
+type ExportHead struct {
+	Kerfside int    `json:"kerfside"` // version of the format, 1
+	Crew     string `json:"crew"`
+	Device   string `json:"device"`
+	Now      int64  `json:"now"`
+	Count    int    `json:"count"`
+}
+
+// Exported answers journal-export.
+type Exported struct {
+	Text string `json:"text"`
+	Name string `json:"name"` // for the file
+}
+
+func export(in struct {
+	Events []Record `json:"events"`
+	Crew   string   `json:"crew"`
+	Device string   `json:"device"`
+	Now    int64    `json:"now"`
+}) (Exported, error) {
+	list := slices.SortedFunc(slices.Values(in.Events), func(a, b Record) int { return placeOf(a).Written(placeOf(b)) })
+	text := appendJSON(nil, ExportHead{1, in.Crew, in.Device, in.Now, len(list)})
+	for _, r := range list {
+		text = appendEvent(text, r.Raw, r.O)
+	}
+	return Exported{string(text), fmt.Sprintf("kerfside-%d.jsonl", in.Now/1000)}, nil
+}
+
+// placeOf returns where a record stands.
+func placeOf(r Record) Place {
+	if r.O != nil {
+		return PlaceOf(r.ID, *r.O, r.T, 0)
+	}
+	return PlaceOf(r.ID, r.T, r.T, 0)
+}
+
+// Imported answers journal-import.
+type Imported struct {
+	Events  []ImportedEvent `json:"events"`
+	Refused []RefusedLine   `json:"refused"`
+}
+
+// ImportedEvent is an event to be entered, or Else in its place if its id is
+// held with other bytes.
+type ImportedEvent struct {
+	ID   string `json:"id"`
+	Raw  string `json:"raw"`
+	T    Stamp  `json:"t"`
+	O    *Stamp `json:"o,omitempty"`
+	Else struct {
+		ID  string `json:"id"`
+		Raw string `json:"raw"`
+	} `json:"else"`
+}
+
+// RefusedLine is a line of an export that cannot be entered.
+type RefusedLine struct {
+	Line  int            `json:"line"`
+	Error *problem.Error `json:"error"`
+}
+
+// imports reads an export. What is wrong with one line keeps no other out.
+func imports(in struct {
+	Text string `json:"text"`
+}) (Imported, error) {
+	list := lines(append(bytes.TrimRight([]byte(in.Text), "\n"), '\n'))
+	var head ExportHead
+	if json.Unmarshal(list[0], &head) != nil || head.Kerfside != 1 {
+		return Imported{}, problem.New(problem.Malformed, "text", "this file is no export of Kerfside", "Choose a file whose name ends in .jsonl.")
+	}
+	v := Imported{Events: []ImportedEvent{}, Refused: []RefusedLine{}}
+	for i, line := range list[1:] {
+		p, err := readPush(line)
+		if err != nil {
+			v.Refused = append(v.Refused, RefusedLine{i + 2, problem.From(err)})
+			continue
+		}
+		e := ImportedEvent{ID: p.Event.ID, Raw: string(p.Event.Raw), T: p.Event.T}
+		if len(p.Event.Raw) < len(line) {
+			e.O = &p.O
+		}
+		id, raw, err := Reenter(p.Event.Raw)
+		if err != nil {
+			return Imported{}, err
+		}
+		e.Else.ID, e.Else.Raw = id, string(raw)
+		v.Events = append(v.Events, e)
+	}
+	if missing := head.Count - len(list) + 1; missing > 0 {
+		v.Refused = append(v.Refused, RefusedLine{len(list), problem.Newf(problem.Cut, "text", "the file ends early: %d entries are missing", missing).
+			WithHint("What it holds was read; look for a whole copy.")})
+	}
+	return v, nil
+}
+
+// Checked answers journal-check.
+type Checked struct {
+	ID    string `json:"id"`
+	T     Stamp  `json:"t"`
+	Kind  string `json:"kind"`
+	In    string `json:"in"`
+	About string `json:"about"`
+}
+
+func check(in struct {
+	Raw string `json:"raw"`
+}) (Checked, error) {
+	e, err := Decode([]byte(in.Raw))
+	return Checked{e.ID, e.T, e.Kind, e.In, e.About}, err
+}

@@ -1,0 +1,129 @@
+package journal
+
+import (
+	"maps"
+	"slices"
+)
+
+// FoldVersion is the version of the fold, its views and its rungs. It rises
+// whenever one of them would come out otherwise for the same events, so that
+// what a phone stored before is made afresh.
+const FoldVersion = 1
+
+// Fold is what a set of events means. It takes events one by one, in any order
+// and as often as they come; the same set gives the same views, to the byte.
+//
+// It keeps every event as a small fact and never forgets one, so that whatever
+// arrives late, an amendment of last year's entry or a day of another phone's
+// cuts, finds its place without reading events again.
+type Fold struct {
+	facts    map[string]*fact
+	overlays map[string]*overlay
+	same     sameness
+	index    *index // nil if it has to be made afresh
+	log      rungLog
+}
+
+// NewFold returns the fold of no events.
+func NewFold() *Fold {
+	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, log: newRungLog()}
+}
+
+// Add takes an event. o and n are what the server said of it; nil and 0 before
+// it did, and again when it took that back.
+func (f *Fold) Add(e Event, o *Stamp, n int64) {
+	x := factOf(e, o, n)
+	if old, ok := f.facts[e.ID]; ok {
+		f.confirm(old, x.o, n)
+		return
+	}
+	f.take(x)
+	f.log.add(x.line())
+}
+
+// confirm notes what the server said of an event that is here.
+func (f *Fold) confirm(x *fact, o Stamp, n int64) {
+	if x.o == o && x.n == n {
+		return
+	}
+	if x.o != o {
+		f.index = nil // its place changed
+	}
+	x.o, x.n = o, n
+	f.log.add(x.confirmation())
+}
+
+// take puts a fact in that is not here yet.
+func (f *Fold) take(x *fact) {
+	f.facts[x.id] = x
+	if known(x) {
+		switch x.kind {
+		case "amend", "void":
+			f.overlay(x)
+			f.index = nil
+			return
+		case "same":
+			f.index = nil
+			return
+		}
+	}
+	if f.index != nil && !f.index.add(f.entry(x)) {
+		f.index = nil
+	}
+}
+
+// overlay files an amendment or a removal under its target.
+func (f *Fold) overlay(x *fact) {
+	target := readBody(x.body).text("of")
+	if target == "" {
+		return
+	}
+	o := f.overlays[target]
+	if o == nil {
+		o = &overlay{}
+		f.overlays[target] = o
+	}
+	if x.kind == "amend" {
+		o.amends = append(o.amends, x)
+	} else {
+		o.voids = append(o.voids, x)
+	}
+}
+
+// ix returns the index of all entries, made afresh if it has to be. Sessions
+// come first: they say which rig an entry belongs to that names none.
+func (f *Fold) ix() *index {
+	if f.index != nil {
+		return f.index
+	}
+	f.same = sameness{}
+	for _, x := range f.facts {
+		if x.kind == "same" && known(x) {
+			if e := f.entry(x); !e.hidden && !e.odd {
+				f.same.join(e.about, e.body.text("as"))
+			}
+		}
+	}
+	ix := newIndex(f.same)
+	for _, sessions := range []bool{true, false} {
+		for _, x := range f.facts {
+			if onSession(x.kind) == sessions {
+				switch x.kind {
+				case "amend", "void", "same":
+					if known(x) {
+						continue
+					}
+				}
+				ix.add(f.entry(x))
+			}
+		}
+	}
+	f.index = ix
+	return ix
+}
+
+// Len returns how many events are folded.
+func (f *Fold) Len() int { return len(f.facts) }
+
+// sorted returns the keys of m in order.
+func sorted[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

@@ -1,0 +1,106 @@
+package journal
+
+import (
+	"encoding/json"
+	"slices"
+)
+
+// overlay is what amend and void say about one event. It may be there before
+// the event is.
+type overlay struct {
+	amends []*fact
+	voids  []*fact
+}
+
+// Revision is one amendment or removal in the history of an entry.
+type Revision struct {
+	ID     string          `json:"id"`
+	At     int64           `json:"at"`
+	Device string          `json:"device"`
+	Set    json.RawMessage `json:"set,omitempty"`
+	On     *bool           `json:"on,omitempty"`
+	Why    string          `json:"why"`
+}
+
+// written orders facts as they were entered.
+func written(a, b *fact) int {
+	return PlaceOf(a.id, a.o, a.t, 0).Written(PlaceOf(b.id, b.o, b.t, 0))
+}
+
+// hidden reports whether the last void of id says so.
+func (f *Fold) hidden(id string) bool {
+	on := false
+	if o := f.overlays[id]; o != nil {
+		for _, v := range slices.SortedFunc(slices.Values(o.voids), written) {
+			on = voids(v)
+		}
+	}
+	return on
+}
+
+// voids reports whether a void hides its target; without on it does.
+func voids(v *fact) bool { return string(readBody(v.body).get("on")) != "false" }
+
+// entry returns the entry of a fact: its body with all amendments laid over it,
+// each field by the last writer, and whether it is hidden. An amendment that was
+// itself removed does not count; a removal cannot be removed, only followed by
+// another that brings the entry back.
+func (f *Fold) entry(x *fact) *entry {
+	e := &entry{fact: x, raw: x.body, hidden: f.hidden(x.id)}
+	at := x.at
+	if o := f.overlays[x.id]; o != nil {
+		set := map[string]json.RawMessage{}
+		for _, a := range slices.SortedFunc(slices.Values(o.amends), written) {
+			if f.hidden(a.id) {
+				continue
+			}
+			b := readBody(a.body)
+			for _, m := range readBody(b.get("set")) {
+				set[m.key] = m.value
+			}
+			e.history = append(e.history, Revision{ID: a.id, At: a.o.Ms(), Device: a.device, Set: b.get("set"), Why: b.text("why")})
+		}
+		if n, ok := whole(set["at"]); ok && n > 0 && n <= maxMillis {
+			at = n
+		}
+		delete(set, "at")
+		e.raw = layOver(x.body, set)
+		for _, v := range slices.SortedFunc(slices.Values(o.voids), written) {
+			on := voids(v)
+			e.history = append(e.history, Revision{ID: v.id, At: v.o.Ms(), Device: v.device, On: &on, Why: readBody(v.body).text("why")})
+		}
+		slices.SortStableFunc(e.history, func(a, b Revision) int { return written(f.facts[a.ID], f.facts[b.ID]) })
+	}
+	e.body = readBody(e.raw)
+	e.place = PlaceOf(x.id, x.o, x.t, at)
+	e.retold = at > 0 && e.place.When.Ms() == at
+	if lack := lacks(x, e.body); lack != "" && known(x) {
+		e.warn("odd", "this entry cannot be counted: "+lack)
+		e.odd = true
+	}
+	return e
+}
+
+// layOver returns base with the fields of set in place of its own; null takes a
+// field away. With nothing set it is base itself.
+func layOver(base json.RawMessage, set map[string]json.RawMessage) json.RawMessage {
+	if len(set) == 0 {
+		return base
+	}
+	all := map[string]json.RawMessage{}
+	for _, m := range readBody(base) {
+		all[m.key] = m.value
+	}
+	for key, value := range set {
+		if string(value) == "null" {
+			delete(all, key)
+			continue
+		}
+		all[key] = value
+	}
+	laid, err := json.Marshal(all) // sorts the keys
+	if err != nil {
+		return base
+	}
+	return laid
+}

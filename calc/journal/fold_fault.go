@@ -1,0 +1,57 @@
+package journal
+
+import "slices"
+
+// fault is something that went wrong, from being seen to being mended.
+type fault struct {
+	id     string
+	seen   []*entry
+	found  []*entry
+	mended []*entry
+}
+
+// addFault takes one step of a fault. A fault.seen without about is a fault of
+// its own.
+func (x *index) addFault(e *entry) {
+	id := x.same.of(e.about)
+	if id == "" {
+		id = e.id
+	}
+	f := x.faults[id]
+	if f == nil {
+		f = &fault{id: id}
+		x.faults[id] = f
+	}
+	switch e.kind {
+	case "fault.seen":
+		f.seen = append(f.seen, e)
+	case "fault.found":
+		f.found = append(f.found, e)
+	default:
+		f.mended = append(f.mended, e)
+	}
+}
+
+// OpenFault is a fault that was seen and not mended.
+type OpenFault struct {
+	ID      string `json:"id"`
+	Symptom string `json:"symptom"`
+	Cause   string `json:"cause"` // "" until one was found
+	In      string `json:"in"`
+	Rig     string `json:"rig"`
+	At      int64  `json:"at"`
+}
+
+// open returns the fault if it still stands.
+func (f *fault) open(x *index) (OpenFault, bool) {
+	seen, found := standing(f.seen), standing(f.found)
+	if len(seen) == 0 || len(standing(f.mended)) > 0 {
+		return OpenFault{}, false
+	}
+	first := slices.MinFunc(seen, byPlace)
+	v := OpenFault{ID: f.id, Symptom: first.body.text("symptom"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
+	if len(found) > 0 {
+		v.Cause = slices.MaxFunc(found, byPlace).body.text("cause")
+	}
+	return v, true
+}

@@ -1,0 +1,111 @@
+package journal
+
+import (
+	"encoding/json"
+	"slices"
+)
+
+// part is one electrode, tip, diffuser or cup, from its first fitting on.
+type part struct {
+	id       string
+	moves    []*entry // part.fitted and part.pulled
+	readings []*entry
+}
+
+// fit is a stretch of time that a part spent in a rig.
+type fit struct {
+	rig, slot, line string
+	from, to        int64 // ms; to is maxMillis while it is in
+	by              *entry
+}
+
+// addPart takes a fitting, a pulling or a reading.
+func (x *index) addPart(e *entry) {
+	p := x.part(x.same.of(e.about))
+	if e.kind == "part.reading" {
+		p.readings = append(p.readings, e)
+		return
+	}
+	p.moves = append(p.moves, e)
+	if line := e.body.text("line"); e.kind == "part.fitted" && line != "" {
+		l := x.line(x.same.of(line))
+		l.moves = append(l.moves, e)
+	}
+}
+
+// part returns the part of that id, a new one if need be.
+func (x *index) part(id string) *part {
+	p := x.parts[id]
+	if p == nil {
+		p = &part{id: id}
+		x.parts[id] = p
+	}
+	return p
+}
+
+// fits returns where the part was, in order, and what is odd about it. A part
+// that is fitted elsewhere without having been pulled leaves the old place; a
+// move that cannot have been is a warning, never a refusal: the steel is right.
+func (p *part) fits(x *index) ([]fit, []Warning) {
+	moves := standing(p.moves)
+	slices.SortFunc(moves, byPlace)
+	var list []fit
+	checks := []Warning{}
+	in := false
+	for _, e := range moves {
+		if in {
+			list[len(list)-1].to = e.when()
+		}
+		if e.kind == "part.pulled" {
+			if !in {
+				checks = append(checks, Warning{"not-fitted", e.id, "this part was pulled without having been fitted"})
+			}
+			in = false
+			continue
+		}
+		if in {
+			checks = append(checks, Warning{"fitted-twice", e.id, "this part was fitted while it was still in: it may be two parts, or in the other rig"})
+		}
+		list = append(list, fit{rig: x.rigOf(e), slot: e.body.text("slot"), line: x.same.of(e.body.text("line")), from: e.when(), to: maxMillis, by: e})
+		in = true
+	}
+	return list, checks
+}
+
+// current returns the fit that the part is in, false if it is in none.
+func current(list []fit) (fit, bool) {
+	if len(list) == 0 || list[len(list)-1].to != maxMillis {
+		return fit{}, false
+	}
+	return list[len(list)-1], true
+}
+
+// burnt returns the arc time and the starts that the part has seen before the
+// time until.
+func (p *part) burnt(x *index, list []fit, until int64) (ms, starts int64) {
+	for _, f := range list {
+		m, s := x.rig(f.rig).burning().between(f.from, min(f.to, until))
+		ms, starts = ms+m, starts+s
+	}
+	return ms, starts
+}
+
+// PartReading is one reading of a part.
+type PartReading struct {
+	ID   string          `json:"id"`
+	At   int64           `json:"at"`
+	Ms   int64           `json:"ms"` // arc time of the part by then
+	Body json.RawMessage `json:"body"`
+}
+
+// reading returns the part's readings, oldest first.
+func (p *part) reading(x *index, fits []fit) []PartReading {
+	list := standing(p.readings)
+	slices.SortFunc(list, byPlace)
+	all := []PartReading{}
+	for _, e := range list {
+		ms, _ := p.burnt(x, fits, e.when())
+		all = append(all, PartReading{e.id, e.when(), ms, e.raw})
+	}
+	return all
+}

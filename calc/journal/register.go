@@ -1,0 +1,109 @@
+package journal
+
+import (
+	"bytes"
+	"encoding/json"
+	"maps"
+	"slices"
+)
+
+// register holds what was ever set in the fields of one thing. For each field
+// the last writer counts, by the order in which things were entered.
+type register map[string][]write
+
+// write is one value that was set.
+type write struct {
+	by    *entry
+	value json.RawMessage
+}
+
+// Fields are the fields of a thing as a screen needs them.
+type Fields struct {
+	Fields map[string]json.RawMessage `json:"fields"`
+	By     map[string]string          `json:"by"` // field → event that set it
+	Also   []Also                     `json:"also"`
+}
+
+// Also is a value that lost against another that had not seen it.
+type Also struct {
+	Field  string          `json:"field"`
+	Value  json.RawMessage `json:"value"`
+	ID     string          `json:"id"`
+	Device string          `json:"device"`
+	At     int64           `json:"at"`
+}
+
+// set adds all fields of an entry.
+func (r register) set(e *entry) {
+	for _, m := range e.body {
+		r[m.key] = append(r[m.key], write{e, json.RawMessage(m.value)})
+	}
+}
+
+// winner returns the value that counts for field; null and nothing are nil.
+func (r register) winner(field string) (w write, ok bool) {
+	for _, x := range r[field] {
+		if !x.by.hidden && (!ok || x.by.place.Written(w.by.place) > 0) {
+			w, ok = x, true
+		}
+	}
+	return w, ok
+}
+
+// text returns the text that counts for field, "" if there is none.
+func (r register) text(field string) string {
+	w, _ := r.winner(field)
+	s, _ := unquote(w.value)
+	return s
+}
+
+// empty reports whether nothing is set that stands.
+func (r register) empty() bool {
+	for field := range r {
+		if _, ok := r.winner(field); ok {
+			return false
+		}
+	}
+	return true
+}
+
+// view returns all fields.
+func (r register) view() Fields {
+	v := Fields{Fields: map[string]json.RawMessage{}, By: map[string]string{}, Also: []Also{}}
+	for _, field := range slices.Sorted(maps.Keys(r)) {
+		w, ok := r.winner(field)
+		if !ok {
+			continue
+		}
+		v.By[field] = w.by.id
+		if string(w.value) != "null" {
+			v.Fields[field] = w.value
+		}
+		v.Also = append(v.Also, r.also(field, w)...)
+	}
+	return v
+}
+
+// also returns the values of field that lost against w without having been
+// seen: w came neither from the same phone, nor did it or any other name the
+// loser as replaced, nor is it the same value.
+func (r register) also(field string, w write) []Also {
+	replaced := map[string]bool{}
+	for _, x := range r[field] {
+		if !x.by.hidden {
+			replaced[x.by.over] = true
+		}
+	}
+	var list []write
+	for _, x := range r[field] {
+		if x.by != w.by && !x.by.hidden && x.by.device != w.by.device && !replaced[x.by.id] && !bytes.Equal(x.value, w.value) {
+			list = append(list, x)
+		}
+	}
+	slices.SortFunc(list, func(a, b write) int { return a.by.place.Written(b.by.place) })
+	var all []Also
+	for _, x := range list {
+		all = append(all, Also{field, x.value, x.by.id, x.by.device, x.by.place.O.Ms()})
+	}
+	return all
+}

@@ -1,0 +1,151 @@
+package journal
+
+import (
+	"encoding/hex"
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// A phone keeps the fold as rungs of a ladder, so that it does not have to read
+// ten thousand events at each start. A rung is a list of facts in the order in
+// which they came; 1000 lines make a rung, which then never changes again. Since
+// the fold does not depend on the order, no rung is ever wrong because of what
+// arrives late: the ladder only grows at its upper end.
+const (
+	rungLines = 1000 // lines of a full rung
+	rungEvery = 100  // lines after which the top rung is written anew
+)
+
+// Rung is one record of the store snapshot.
+type Rung struct {
+	Name string `json:"name"` // its number in six digits
+	Fold int    `json:"fold"` // FoldVersion
+	L    int64  `json:"l"`    // local change number up to which it holds all changes
+	Data string `json:"data"`
+}
+
+// rungLog collects lines into rungs. The first line of a rung names the rung
+// below by a hash: two tabs may each have written rungs, and must not be mixed.
+type rungLog struct {
+	full  []string // finished rungs that were not handed out yet
+	top   int      // number of the rung that is being filled
+	below string   // hash of the rung below it
+	lines []string
+	fresh int // lines since rungs were handed out
+}
+
+func newRungLog() rungLog { return rungLog{below: "-"} }
+
+// add appends a line.
+func (g *rungLog) add(line string) {
+	g.lines = append(g.lines, line)
+	g.fresh++
+	if len(g.lines) == rungLines {
+		data := g.data()
+		g.full = append(g.full, data)
+		g.top++
+		g.below = rungHash(data)
+		g.lines = nil
+	}
+}
+
+// data returns the rung that is being filled.
+func (g *rungLog) data() string {
+	return "kerfside " + strconv.Itoa(FoldVersion) + "\t" + strconv.Itoa(g.top) + "\t" + g.below + "\n" + strings.Join(g.lines, "\n")
+}
+
+func rungHash(data string) string {
+	sum := SumOf([]byte(data))
+	return hex.EncodeToString(sum[:16])
+}
+
+// take hands out the rungs that changed since the last time, if there are
+// enough new lines or all is true. They hold all changes up to l.
+func (g *rungLog) take(l int64, all bool) []Rung {
+	if g.fresh == 0 || g.fresh < rungEvery && !all {
+		return nil
+	}
+	var list []Rung
+	for i, data := range g.full {
+		list = append(list, Rung{rungName(g.top - len(g.full) + i), FoldVersion, l, data})
+	}
+	list = append(list, Rung{rungName(g.top), FoldVersion, l, g.data()})
+	g.full, g.fresh = nil, 0
+	return list
+}
+
+func rungName(i int) string { return fmt.Sprintf("%06d", i) }
+
+// RestoreFold returns the fold that was kept in rungs and the change number up
+// to which it holds all changes. An error means that the rungs do not make one
+// ladder; then the fold begins with nothing.
+func RestoreFold(rungs []Rung) (*Fold, int64, error) {
+	f := NewFold()
+	byName := map[string]Rung{}
+	for _, r := range rungs {
+		byName[r.Name] = r
+	}
+	var l int64
+	for i := range len(rungs) {
+		r, ok := byName[rungName(i)]
+		if !ok || r.Fold != FoldVersion {
+			return NewFold(), 0, fmt.Errorf("rung %d is missing or of another version", i)
+		}
+		if err := f.climb(r.Data, i == len(rungs)-1); err != nil {
+			return NewFold(), 0, fmt.Errorf("rung %d: %w", i, err)
+		}
+		l = max(l, r.L)
+	}
+	f.log.full, f.log.fresh = nil, 0
+	return f, l, nil
+}
+
+// climb takes one rung in.
+func (f *Fold) climb(data string, last bool) error {
+	list := strings.Split(data, "\n")
+	g := &f.log
+	if want := g.data(); list[0] != want[:len(want)-1] {
+		return fmt.Errorf("it does not stand on the one below")
+	}
+	if full := len(list) == rungLines+1; full == last {
+		return fmt.Errorf("it has %d lines", len(list)-1)
+	}
+	for _, text := range list[1:] {
+		if text == "" && len(list) == 2 {
+			break // an empty rung on top of a full one
+		}
+		if err := f.read(text); err != nil {
+			return err
+		}
+		g.add(text)
+	}
+	return nil
+}
+
+// read takes one line of a rung in.
+func (f *Fold) read(text string) error {
+	if !strings.HasPrefix(text, "=") {
+		x, err := readFact(text)
+		if err != nil {
+			return err
+		}
+		if f.facts[x.id] != nil {
+			return fmt.Errorf("%s stands twice", x.id)
+		}
+		f.take(x)
+		return nil
+	}
+	p := strings.Split(text, "\t")
+	if len(p) != 4 || f.facts[p[1]] == nil {
+		return fmt.Errorf("%.60q confirms nothing", text)
+	}
+	x := f.facts[p[1]]
+	var err error
+	if x.o, err = ParseStamp(p[2]); err != nil {
+		return err
+	}
+	x.n, err = strconv.ParseInt(p[3], 10, 64)
+	f.index = nil
+	return err
+}

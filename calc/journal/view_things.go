@@ -1,0 +1,165 @@
+package journal
+
+import (
+	"cmp"
+	"slices"
+
+	"kerfside/calc/problem"
+)
+
+// Thing is a rig, a site or a job.
+type Thing struct {
+	ID   string   `json:"id"`
+	Same []string `json:"same,omitempty"` // further ids that mean it
+	Fields
+}
+
+// Things are the rigs, sites and jobs of the crew.
+type Things struct {
+	Rigs  []Thing `json:"rigs"`
+	Sites []Thing `json:"sites"`
+	Jobs  []Thing `json:"jobs"`
+}
+
+// Things returns the view rigs.
+func (f *Fold) Things() Things {
+	x := f.ix()
+	rigs := map[string]register{}
+	for id, r := range x.rigs {
+		rigs[id] = r.fields
+	}
+	return Things{x.things(rigs), x.things(x.sites), x.things(x.jobs)}
+}
+
+// things returns those of which something is set, by id.
+func (x *index) things(all map[string]register) []Thing {
+	list := []Thing{}
+	for _, id := range sorted(all) {
+		if v := all[id].view(); len(v.By) > 0 {
+			list = append(list, Thing{id, x.also(id), v})
+		}
+	}
+	return list
+}
+
+// also returns the other ids that mean the thing id.
+func (x *index) also(id string) []string {
+	var list []string
+	for other := range x.same {
+		if x.same.of(other) == id {
+			list = append(list, other)
+		}
+	}
+	slices.Sort(list)
+	return list
+}
+
+// Stocks is the view stock.
+type Stocks struct {
+	Lines []Stock `json:"lines"`
+}
+
+// Stocks returns the view stock, by id.
+func (f *Fold) Stocks() Stocks {
+	x := f.ix()
+	v := Stocks{Lines: []Stock{}}
+	for _, id := range sorted(x.lines) {
+		l := x.lines[id]
+		if s := l.stock(); len(s.By) > 0 || len(standing(l.moves)) > 0 {
+			s.Same = x.also(id)
+			v.Lines = append(v.Lines, s)
+		}
+	}
+	return v
+}
+
+// Settings is the view settings.
+type Settings struct {
+	Devices map[string]Fields `json:"devices"`
+}
+
+// Settings returns the settings of all devices; a phone takes its own.
+func (f *Fold) Settings() Settings {
+	v := Settings{Devices: map[string]Fields{}}
+	for id, r := range f.ix().devices {
+		v.Devices[id] = r.view()
+	}
+	return v
+}
+
+// Part is a part with its life.
+type Part struct {
+	Part     string        `json:"part"`
+	Same     []string      `json:"same,omitempty"`
+	Ms       int64         `json:"ms"`
+	Starts   int64         `json:"starts"`
+	Fits     []PartFit     `json:"fits"`
+	Readings []PartReading `json:"readings"`
+	Check    []Warning     `json:"check"`
+}
+
+// PartFit is a stretch of time that a part spent in a rig.
+type PartFit struct {
+	ID   string `json:"id"`
+	Rig  string `json:"rig"`
+	Slot string `json:"slot"`
+	Line string `json:"line"`
+	From int64  `json:"from"`
+	To   int64  `json:"to"`  // 0 while it is in
+	Why  string `json:"why"` // why it was pulled
+	Ms   int64  `json:"ms"`
+}
+
+// Part returns the life of one part. Its error is a problem.
+func (f *Fold) Part(id string) (Part, error) {
+	x := f.ix()
+	p := x.parts[x.same.of(id)]
+	if p == nil {
+		return Part{}, problem.New(problem.NotFound, "id", "there is no such part on this phone", "It may come with the next sync.")
+	}
+	return p.view(x), nil
+}
+
+func (p *part) view(x *index) Part {
+	fits, checks := p.fits(x)
+	v := Part{Part: p.id, Same: x.also(p.id), Fits: []PartFit{}, Readings: p.reading(x, fits), Check: checks}
+	v.Ms, v.Starts = p.burnt(x, fits, maxMillis)
+	for _, f := range fits {
+		ms, _ := x.rig(f.rig).burning().between(f.from, f.to)
+		pf := PartFit{ID: f.by.id, Rig: f.rig, Slot: f.slot, Line: f.line, From: f.from, To: f.to, Why: p.why(f.to), Ms: ms}
+		if f.to == maxMillis {
+			pf.To = 0
+		}
+		v.Fits = append(v.Fits, pf)
+	}
+	return v
+}
+
+// why returns what was said when the part was pulled at that time.
+func (p *part) why(at int64) string {
+	for _, e := range slices.SortedFunc(slices.Values(standing(p.moves)), byPlace) {
+		if e.kind == "part.pulled" && e.when() == at {
+			return e.body.text("why")
+		}
+	}
+	return ""
+}
+
+// Parts returns the lives of all parts, the last fitted first.
+func (f *Fold) Parts() []Part {
+	x := f.ix()
+	list := []Part{}
+	for _, id := range sorted(x.parts) {
+		if v := x.parts[id].view(x); len(v.Fits)+len(v.Readings) > 0 {
+			list = append(list, v)
+		}
+	}
+	began := func(p Part) int64 {
+		if len(p.Fits) == 0 {
+			return 0
+		}
+		return p.Fits[len(p.Fits)-1].From
+	}
+	slices.SortStableFunc(list, func(a, b Part) int { return cmp.Compare(began(b), began(a)) })
+	return list
+}

@@ -11,7 +11,7 @@
  *                         storage; all from one moment. Waits for no wasm. A view that was never
  *                         computed (first start, new version) is null: draw the plain shell. A page
  *                         that holds a view of higher l than painted.l[name] keeps its own.
- *   session(id)         → view session; book({before, limit}) → older entries of view book;
+ *   session(id)         → view session; book(before, limit) → older entries of view book;
  *   part(id), parts()   → parts with readings; stateHash() → {hash, events}. These ask the worker,
  *                         which first folds what was stored before.
  *   state               the last known SyncState: these marks and how the last try to sync went;
@@ -32,7 +32,7 @@
  *   retry()                  → how many of failed are stored now; the others stay there
  *
  * Carrying
- *   exportAll()         → {name, text}: everything, for a download
+ *   exportText()        → {name, text}: everything, for a download
  *   importText(text)    → {added, known, refused: [{line, error}]}; doing it twice adds nothing
  *   syncNow()           sync at once; the outcome comes as a "sync" event
  *   resumeSync()        go on although state.stopped (two servers under one name; one is gone now)
@@ -66,13 +66,13 @@ export { newId };
  * @typedef {import("./event.js").Entry} Entry
  * @typedef {import("./meta.js").Arc} Arc
  * @typedef {import("./paint.js").Marks} Marks
- * @typedef {import("./paint.js").Painted} Painted
  * @typedef {import("./tap.js").Written} Written
  *
  * @typedef {Marks & {reached: boolean, lastError: Trouble|null, persisted: boolean|null}} SyncState
  *   reached: the last try got an answer; lastError: what it said, null after a success;
  *   persisted: the browser promised not to evict the store, null while not asked
  *
+ * @typedef {Omit<import("./paint.js").Painted, "marks"> & {sync: SyncState}} Painted
  * @typedef {{entries: Entry[], wall: number, error: Trouble}} Failed
  */
 
@@ -121,10 +121,10 @@ export class Journal extends EventTarget {
 
   /** @param {string[]} names @returns {Promise<Painted>} */
   async paint(names) {
-    const painted = await paint(this.db, names);
+    const { marks, ...painted } = await paint(this.db, names);
     this.#offset = painted.offset;
-    this.#setState(painted.marks);
-    return painted;
+    this.#setState(marks);
+    return { ...painted, sync: this.state };
   }
 
   /** The server's time as this phone knows it, ms since 1970. */
@@ -186,9 +186,9 @@ export class Journal extends EventTarget {
     return this.bridge.call("journal-session", { id });
   }
 
-  /** @param {{before?: string, limit?: number}} [page] */
-  book(page = {}) {
-    return this.bridge.call("journal-book", page);
+  /** @param {string} [before] id of a session @param {number} [limit] */
+  book(before, limit) {
+    return this.bridge.call("journal-book", { before, limit });
   }
 
   /** @param {string} id */
@@ -206,7 +206,7 @@ export class Journal extends EventTarget {
   }
 
   /** @returns {Promise<{text: string, name: string}>} */
-  exportAll() {
+  exportText() {
     return this.bridge.call("journal-carry-out", {});
   }
 

@@ -96,7 +96,7 @@ test("what the server would not have is put aside, is counted, and can be offere
   const exchange = await readExchange(tab.db);
   await applyChange(tab.db, exchange, { meta: { turn: 1 }, aside: [{ id: written.id, error: { kind: "malformed", msg: "odd", hint: "h" } }] });
   assert.deepEqual((await readExchange(tab.db)).unsent, []);
-  const { marks } = await tab.paint([]);
+  const { sync: marks } = await tab.paint([]);
   assert.deepEqual([marks.unsent, marks.aside, marks.onServer], [0, 1, false]);
   const { offerAgain } = await import("../../pwa/journal/carry.js");
   await offerAgain(tab.db, "/a/2/calc/");

@@ -89,7 +89,7 @@ test("paint shows views of this fold only, the arcs, and the marks", withPhone(a
   const tab = phone.tab();
   let painted = await tab.paint(["now", "book"]);
   assert.deepEqual([painted.views, painted.arc], [{ now: null, book: null }, {}]);
-  assert.deepEqual({ unsent: painted.marks.unsent, onServer: painted.marks.onServer, since: painted.marks.since }, { unsent: 0, onServer: false, since: 0 });
+  assert.deepEqual({ unsent: painted.sync.unsent, onServer: painted.sync.onServer, since: painted.sync.since }, { unsent: 0, onServer: false, since: 0 });
   await tab.startArc({ rig: "rig-1" });
   phone.wall += 60_000;
   await tab.tap(note("later"));
@@ -101,18 +101,18 @@ test("paint shows views of this fold only, the arcs, and the marks", withPhone(a
   assert.deepEqual(painted.views, { now: { open: [] }, book: null });
   assert.deepEqual(painted.l, { now: 2, book: 0 });
   assert.deepEqual(Object.keys(painted.arc), ["rig-1"]);
-  assert.deepEqual({ unsent: painted.marks.unsent, since: painted.marks.since }, { unsent: 2, since: phone.wall - 60_000 });
+  assert.deepEqual({ unsent: painted.sync.unsent, since: painted.sync.since }, { unsent: 2, since: phone.wall - 60_000 });
   assert.equal(tab.state.unsent, 2);
 }));
 
 test("the marks tell server and backup apart", withPhone(async (phone) => {
   const tab = phone.tab();
   await phone.setMeta({ heard: 1, cursor: 9, max: 9, backedUp: 8 });
-  assert.deepEqual(pick((await tab.paint([])).marks), { onServer: true, backedUp: false, backedTo: 8 });
+  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: true, backedUp: false, backedTo: 8 });
   await phone.setMeta({ backedUp: 9 });
-  assert.deepEqual(pick((await tab.paint([])).marks), { onServer: true, backedUp: true, backedTo: 9 });
+  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: true, backedUp: true, backedTo: 9 });
   await tab.tap(note("new"));
-  assert.deepEqual(pick((await tab.paint([])).marks), { onServer: false, backedUp: false, backedTo: 9 });
+  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: false, backedUp: false, backedTo: 9 });
 }));
 
 const pick = ({ onServer, backedUp, backedTo }) => ({ onServer, backedUp, backedTo });

@@ -1,14 +1,11 @@
 package main
 
 import (
-	"bytes"
 	"flag"
 	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
-
-	"github.com/andybalholm/brotli"
 )
 
 // build makes the one release binary. It is the same program that serve runs,
@@ -38,19 +35,6 @@ func buildBinary(to string, flags ...string) error {
 	}
 	words := append([]string{"build"}, flags...)
 	return cmd("go", append(words, "-ldflags=-s -w", "-o", to, "./cmd/kerfside")...).quiet()
-}
-
-// brotliSize returns the size of data at the level that releases ship.
-func brotliSize(data []byte) (int64, error) {
-	var packed bytes.Buffer
-	w := brotli.NewWriterLevel(&packed, brotli.BestCompression)
-	if _, err := w.Write(data); err != nil {
-		return 0, err
-	}
-	if err := w.Close(); err != nil {
-		return 0, err
-	}
-	return int64(packed.Len()), nil
 }
 
 // walkFiles calls visit for every regular file under dir.

@@ -2,13 +2,8 @@ package main
 
 import (
 	"encoding/json"
-	"fmt"
-	"net"
-	"net/http"
 	"os"
-	"os/exec"
 	"path/filepath"
-	"time"
 
 	"kerfside/cmd/internal/browser"
 )
@@ -32,37 +27,17 @@ func lighthouse() error {
 	if err := setUp(partCompiler, partWasm, partChromium, part{"lighthouse", "in " + lightTools, func() error { return npmInstall(lightTools) }}); err != nil {
 		return err
 	}
-	dir, err := os.MkdirTemp("", "kerfside-light-")
+	r, err := startRelease()
 	if err != nil {
 		return err
 	}
-	defer os.RemoveAll(dir)
-	binary := filepath.Join(dir, "kerfside")
-	if err := buildBinary(binary); err != nil {
-		return err
-	}
-	addr, err := freeAddr()
-	if err != nil {
-		return err
-	}
-	server := exec.Command(binary, "serve", "-addr", addr, "-db", filepath.Join(dir, "kerfside.db"))
-	if err := server.Start(); err != nil {
-		return err
-	}
-	defer func() {
-		server.Process.Signal(os.Interrupt)
-		server.Wait()
-	}()
-	url := "http://" + addr + "/"
-	if err := answers(url); err != nil {
-		return err
-	}
-	report := filepath.Join(dir, "report.json")
+	defer r.stop()
+	report := filepath.Join(r.dir, "report.json")
 	chromium, err := browser.Find()
 	if err != nil {
 		return err
 	}
-	err = cmd("node", npmTool(lightTools, "lighthouse", "cli", "index.js"), url, "--quiet", "--output=json", "--output-path="+report,
+	err = cmd("node", npmTool(lightTools, "lighthouse", "cli", "index.js"), r.url+"/", "--quiet", "--output=json", "--output-path="+report,
 		"--only-categories=performance,accessibility,best-practices", "--chrome-flags=--headless=new --no-sandbox --disable-gpu --disable-quic").
 		with("CHROME_PATH=" + chromium).quiet()
 	if err != nil {
@@ -94,28 +69,4 @@ func printLight(path string) error {
 		}
 	}
 	return nil
-}
-
-// freeAddr returns a loopback address that nothing listens on.
-func freeAddr() (string, error) {
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		return "", err
-	}
-	defer l.Close()
-	return l.Addr().String(), nil
-}
-
-// answers waits until the server answers, for ten seconds at most.
-func answers(url string) error {
-	var last error
-	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
-		reply, err := http.Get(url)
-		if err == nil {
-			reply.Body.Close()
-			return nil
-		}
-		last = err
-	}
-	return fmt.Errorf("the server does not answer: %w", last)
 }

@@ -2,44 +2,54 @@ package main
 
 import (
 	"fmt"
+	"io"
+	"net/http"
 	"os"
-	"path/filepath"
+	"path"
+	"regexp"
+	"slices"
 	"strings"
 )
 
-// The budgets. The shell is everything that a phone fetches before it can be
-// used without the calculators; 70 KB is under a second at 1.6 Mbit/s with
-// two round trips.
+// The budgets, in bytes as they go over the air. The shell is everything that
+// makes the screens; 70 KB take under half a second at 1.6 Mbit/s.
 const (
-	shellBudget  = 70_000     // brotli
-	wasmBudget   = 1_200_000  // brotli
-	binaryBudget = 30_000_000 // stripped
+	shellBudget  = 70_000
+	wasmBudget   = 1_200_000
+	binaryBudget = 30_000_000 // stripped, on disk
 )
 
-// shellKinds are the file kinds of the shell.
-var shellKinds = []string{".html", ".css", ".js", ".svg", ".png", ".webmanifest", ".woff2"}
+// shellKinds are the kinds of files that make the shell; "" is the page itself.
+var shellKinds = []string{"", ".css", ".js", ".svg", ".png", ".webmanifest"}
 
-// checkSizes measures what a release would send and prints it.
+// checkSizes starts a release, fetches all that a phone keeps, as a phone
+// would, and holds the sums against the budgets.
 func checkSizes(s *score, _ bool) {
-	shell, err := shellSize("pwa")
-	s.budget("shell, brotli", shell, shellBudget, kilobytes, err)
-	var wasm int64
-	data, err := os.ReadFile(filepath.Join(gen, "calc.wasm"))
-	if err == nil {
-		wasm, err = brotliSize(data)
+	r, err := startRelease()
+	if err != nil {
+		s.check("sizes", err)
+		return
 	}
-	s.budget("calc.wasm, brotli", wasm, wasmBudget, megabytes, err)
-	binary, err := binarySize()
-	s.budget("binary, stripped", binary, binaryBudget, megabytes, err)
+	defer r.stop()
+	sums, err := r.keptSizes()
+	if err != nil {
+		s.check("sizes", err)
+		return
+	}
+	s.budget("shell", sums.shell, shellBudget, kilobytes)
+	s.budget("calc.wasm", sums.wasm, wasmBudget, megabytes)
+	say("%-10s %9s, without a budget", "guides", kilobytes(sums.other))
+	info, err := os.Stat(r.binary)
+	if err != nil {
+		s.check("binary", err)
+		return
+	}
+	s.budget("binary", info.Size(), binaryBudget, megabytes)
 }
 
 // budget counts one size against its limit.
-func (s *score) budget(name string, got, limit int64, print func(int64) string, err error) {
-	if err != nil {
-		s.check(name, err)
-		return
-	}
-	say("%-18s %9s of %9s", name, print(got), print(limit))
+func (s *score) budget(name string, got, limit int64, print func(int64) string) {
+	say("%-10s %9s of %9s", name, print(got), print(limit))
 	if got > limit {
 		s.miss(fmt.Sprintf("%s: %s is over the budget of %s", name, print(got), print(limit)), "Find what grew: git log --stat")
 		return
@@ -47,51 +57,77 @@ func (s *score) budget(name string, got, limit int64, print func(int64) string, 
 	s.pass(1)
 }
 
-// shellSize returns the sum of the compressed files of the shell.
-func shellSize(dir string) (int64, error) {
-	var sum int64
-	err := walkFiles(dir, func(path string) error {
-		if !isShell(path) {
-			return nil
-		}
-		data, err := os.ReadFile(path)
+// sizes are the packed bytes of what a phone keeps.
+type sizes struct{ shell, wasm, other int64 }
+
+var precache = regexp.MustCompile(`"(/[^"]*)"`)
+
+// keptSizes fetches every file that the service worker lists.
+func (r *release) keptSizes() (sizes, error) {
+	worker, err := r.fetch("/sw.js")
+	if err != nil {
+		return sizes{}, err
+	}
+	sums := sizes{shell: worker.packed}
+	_, list, _ := strings.Cut(worker.text, "const FILES")
+	list, _, _ = strings.Cut(list, "\n")
+	files := precache.FindAllStringSubmatch(list, -1)
+	if len(files) < 5 {
+		return sizes{}, fmt.Errorf("/sw.js lists only %d files", len(files))
+	}
+	for _, m := range files {
+		got, err := r.fetch(m[1])
 		if err != nil {
-			return err
+			return sizes{}, err
 		}
-		n, err := brotliSize(data)
-		sum += n
-		return err
-	})
-	if err == nil && sum == 0 {
-		err = fmt.Errorf("no files of the shell in %s", dir)
-	}
-	return sum, err
-}
-
-// isShell says whether a file belongs to the shell.
-func isShell(path string) bool {
-	for _, kind := range shellKinds {
-		if strings.HasSuffix(path, kind) {
-			return true
+		switch {
+		case strings.HasSuffix(m[1], ".wasm"):
+			sums.wasm += got.packed
+		case slices.Contains(shellKinds, path.Ext(m[1])):
+			sums.shell += got.packed
+		default:
+			sums.other += got.packed
 		}
 	}
-	return false
+	if sums.wasm == 0 {
+		return sizes{}, fmt.Errorf("/sw.js lists no calc.wasm: the set-up step wasm has not run")
+	}
+	return sums, nil
 }
 
-// binarySize builds the stripped binary in a folder that goes away again.
-func binarySize() (int64, error) {
-	dir, err := os.MkdirTemp("", "kerfside-size-")
-	if err != nil {
-		return 0, err
+// fetched is a reply: its packed size, and its text where it was not packed.
+type fetched struct {
+	packed int64
+	text   string
+}
+
+// fetch asks for a file as a browser would, packed by brotli, and once more
+// unpacked for its text.
+func (r *release) fetch(address string) (fetched, error) {
+	var got fetched
+	for _, coding := range []string{"br", "identity"} {
+		ask, err := http.NewRequest("GET", r.url+address, nil)
+		if err != nil {
+			return got, err
+		}
+		ask.Header.Set("Accept-Encoding", coding)
+		reply, err := http.DefaultClient.Do(ask)
+		if err != nil {
+			return got, err
+		}
+		body, err := io.ReadAll(reply.Body)
+		reply.Body.Close()
+		if err != nil {
+			return got, err
+		}
+		if reply.StatusCode != http.StatusOK {
+			return got, fmt.Errorf("%s answers %s", address, reply.Status)
+		}
+		if coding == "br" {
+			got.packed = int64(len(body))
+		} else {
+			got.text = string(body)
+		}
 	}
-	defer os.RemoveAll(dir)
-	path := filepath.Join(dir, "kerfside")
-	if err := buildBinary(path); err != nil {
-		return 0, err
-	}
-	info, err := os.Stat(path)
-	if err != nil {
-		return 0, err
-	}
-	return info.Size(), nil
+	return got, nil
 }

@@ -12,4 +12,9 @@ var airSources = []Source{
 	{"iso-8787", "ISO 8787 and ISO 1217, reference air: 1 bar, 20 °C, dry", "also the reference of ISO 8573-1", Memory},
 	{"orifice-table", "Compressed-air handbook table, discharge of air through an orifice, after Moss", "C = 1", Seen},
 	{"receiver", "Compressed-air handbook, receiver sizing by t = V·(p1 − p2)/(pa·C)", "", Seen},
+	{"iapws-if97", "IAPWS Industrial Formulation 1997", "region 4, equation 30 and table 35", SecondHand},
+	{"ashrae-2017", "ASHRAE Handbook Fundamentals 2017, chapter 1", "tables 1 and 3", SecondHand},
+	{"cagi-moisture", "Compressed Air and Gas Handbook", "tables 3.3 and 3.4, moisture in air", SecondHand},
+	{"iso-8573-1", "ISO 8573-1:2010, Compressed air, contaminants and purity classes", "water classes", SecondHand},
+	{"psychrolib", "PsychroLib 1.1.1, an open-source library of psychrometrics (MIT licence)", "run", Seen},
 }

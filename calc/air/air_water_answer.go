@@ -1,0 +1,53 @@
+package air
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/unit"
+)
+
+// putWater fills in the results and cautions of air-water.
+func putWater(a *form.Answer, in WaterInput, res WaterResult) {
+	form.Put(a, "drain", res.Drain)
+	a.PutWord("class", res.Class)
+	form.Put(a, "dew_point", res.DewPoint)
+	form.Put(a, "tank_water", res.TankWater)
+	form.Put(a, "machine_water", res.MachineWater)
+	if res.Fill > 0 {
+		form.Put(a, "fill", res.Fill)
+	}
+	form.Put(a, "liquid", res.Liquid)
+	form.Put(a, "open_dew_point", res.OpenDewPoint)
+	form.Put(a, "vapour_in", res.VapourIn)
+	form.Put(a, "ratio_in", res.In)
+	form.Put(a, "ratio_tank", res.AtTank)
+	form.Put(a, "ratio_machine", res.AtMachine)
+	if res.Liquid > 0 {
+		a.Caution("Water reaches the machine. Let the air cool before it: a longer tank rest, a filter with a drain or a dryer ahead of the machine.")
+	}
+	if in.Machine < triple && res.AtTank > res.AtMachine || in.Tank < triple && res.In > res.AtTank {
+		a.Caution("Below freezing this water turns to ice and can plug the line: keep trap and hose warm, and drain before you stop for the night.")
+	}
+	a.Caution("Bleed the pressure before you open a bowl, and keep its guard on. Drain the compressor's tank completely and often.")
+	a.Caution("How dry the air must be, the machine's manual says; classes are counted before its own trap.")
+}
+
+// workWater shows the sum.
+func workWater(a *form.Answer, in WaterInput, res WaterResult) {
+	pa := AirPressure(in.Altitude)
+	e := unit.Pressure(in.Humidity) * Saturation(in.Inlet)
+	a.Step("vapour pressure today = %s × %.4g Pa (saturated at %s) = %.4g Pa, %.3g g/m³", form.Say(a, in.Humidity), float64(Saturation(in.Inlet)), form.Say(a, in.Inlet), float64(e), 1000*float64(res.VapourIn))
+	a.Step("W in = 0.621945 × %.4g / (%.0f − %.4g) = %.4g g/kg", float64(e), float64(pa), float64(e), 1000*float64(res.In))
+	stepHeld(a, "tank", in.Tank, in.TankPressure+pa, res.AtTank)
+	stepHeld(a, "machine", in.Machine, in.MachinePressure+pa, res.AtMachine)
+	a.Step("dry air = %s × %.4g kg/m³ (%s) = %.4g g/min", sayFlow(a, in.Flow), float64(in.Reference.Density()), in.Reference.Label, 60e3*float64(res.Dry))
+	a.Step("settling: tank %.4g g/min, machine %.4g g/min", 60e3*float64(res.TankWater), 60e3*float64(res.MachineWater))
+	if res.Fill > 0 {
+		a.Step("bowl = %s / that = %s; drained at least every %s", form.Say(a, in.Bowl), form.Say(a, res.Fill), form.Say(a, in.Practice))
+	}
+}
+
+// stepHeld shows what saturated air holds at one place.
+func stepHeld(a *form.Answer, where string, t unit.Temperature, p unit.Pressure, left unit.Ratio) {
+	a.Step("%s, %s and %.4g kPa absolute: saturated air holds 0.621945 × %.4g / (p − that) = %.4g g/kg, so %.4g g/kg goes on as vapour",
+		where, form.Say(a, t), kPa(p), float64(Saturation(t)), 1000*float64(holds(t, p)), 1000*float64(left))
+}

@@ -8,4 +8,6 @@ import "kerfside/calc/form"
 // shows them.
 var Calculators = []*form.Calculator{
 	&EyeShade,
+	&FireWatch,
+	&NoiseDose,
 }

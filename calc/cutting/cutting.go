@@ -7,6 +7,7 @@ import "kerfside/calc/form"
 // Calculators lists this package's calculators in the order in which the phone
 // shows them.
 var Calculators = []*form.Calculator{
+	&MayICut,
 	&CutPlan,
 	&TravelPace,
 }

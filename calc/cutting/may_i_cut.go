@@ -1,0 +1,130 @@
+package cutting
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/source"
+)
+
+// GateInput holds the answers to the gate's questions by the keys of its
+// fields: what, behind, near, place, coating and wet.
+type GateInput map[string]string
+
+// GateResult is what the answers amount to.
+type GateResult struct {
+	Verdict    string // "stop", "conditions" or "go"
+	Stops      []Finding
+	Conditions []Finding
+}
+
+// Finding is a reason to stop, or something to do first, and who clears it.
+type Finding struct {
+	Text   string
+	By     string
+	Source source.ID
+}
+
+// ComputeGate applies gateRules to the answers. One stop makes the verdict
+// "stop", whatever else was answered; else one condition makes it "conditions";
+// else it is "go", which says only that these questions found no stop. The
+// rules follow 29 CFR 1910.252 and common practice; they are fewer than what a
+// permit asks, and never say that something is safe.
+func ComputeGate(in GateInput) GateResult {
+	res := GateResult{Verdict: "go"}
+	for _, r := range gateRules {
+		if !r.applies(in) {
+			continue
+		}
+		f := Finding{r.text, r.by, r.source}
+		if r.stop {
+			res.Stops = append(res.Stops, f)
+		} else {
+			res.Conditions = append(res.Conditions, f)
+		}
+	}
+	switch {
+	case len(res.Stops) > 0:
+		res.Verdict = "stop"
+	case len(res.Conditions) > 0:
+		res.Verdict = "conditions"
+	}
+	return res
+}
+
+// MayICut is the calculator may-i-cut.
+var MayICut = form.Calculator{
+	Name:  "may-i-cut",
+	Title: "May I cut this?",
+	About: "Asks what could kill you before the arc is struck: stop, or what to do first and who clears it.",
+	Place: "ready",
+	Terms: []string{"safety", "gate", "stop", "tank", "drum", "tyre", "tire", "sealed", "permit", "hot work", "gas strut", "fire"},
+	Fields: []form.Field{
+		{Key: "what", Label: "What is it?", Help: "The worst that is true of it", Takes: form.OneOf(
+			"open", "Plate, or a section open at both ends",
+			"vented", "Hollow, vented by an open hole",
+			"sealed", "Closed post, roller, box, float: no way out",
+			"vessel", "Tank, drum or container that has held anything",
+			"wheel", "Wheel with a tyre on",
+			"vehicle", "Vehicle or trailer",
+			"strut", "Gas strut, cylinder, accumulator, air bag",
+			"spring", "Spring, or a part under load",
+			"line", "Pipe or line that may hold something",
+			"loaded", "Part that holds something up")},
+		{Key: "behind", Label: "What is behind it?", Takes: form.OneOf(
+			"open", "I can see: nothing", "wall", "Wall, floor or roof", "services", "Cables or pipes", "unknown", "I do not know")},
+		{Key: "near", Label: "What is within 35 ft (11 m)?", Help: "The worst that is true", Takes: form.OneOf(
+			"clear", "Nothing that burns", "people", "People or animals", "burnable", "Things that burn", "vapour", "Fuel, gas, solvent, dust", "solvent", "Chlorinated cleaner or degreaser")},
+		{Key: "place", Label: "Where?", Takes: form.OneOf(
+			"open", "Open air", "workshop", "Workshop", "enclosed", "Enclosed: little air", "confined", "Confined: tank, pit, hold, hull")},
+		{Key: "coating", Label: "What is on it?", Takes: form.OneOf(
+			"bare", "Bare or only rusty", "galvanised", "Zinc", "painted", "Paint", "oily", "Oil or grease", "cadmium", "Cadmium", "unknown", "Something unknown")},
+		{Key: "wet", Label: "Is anything wet?", Help: "Ground, hands, gloves or gear", Takes: form.YesNo(), Default: "no"},
+	},
+	Results: []form.Result{
+		{Key: "verdict", Label: "Verdict", Gives: form.Text(), Main: true},
+		{Key: "meaning", Label: "That means", Gives: form.Text(), Main: true},
+		{Key: "stop", Label: "Stop, because", Gives: form.Rows(), Main: true},
+		{Key: "conditions", Label: "First", Gives: form.Rows(), Main: true},
+	},
+	Sources: []source.ID{"osha-252a3", "osha-252a2", source.CommonPractice},
+	Run:     runGate,
+}
+
+var meanings = map[string]string{
+	"stop":       "Do not cut this. Deal with every line below first, then answer again.",
+	"conditions": "No stop was found by these questions. Do every line below first; each names who clears it.",
+	"go":         "No stop was found by these questions. That does not make it safe: look once more, and keep to the permit and the local code.",
+}
+
+func runGate(r *form.Reader, a *form.Answer) error {
+	in := GateInput{"wet": "no"}
+	for _, key := range []string{"what", "behind", "near", "place", "coating"} {
+		in[key] = form.GetWord(r, key)
+	}
+	if form.GetYes(r, "wet") {
+		in["wet"] = "yes"
+	}
+	if err := r.Err(); err != nil {
+		return err
+	}
+	res := ComputeGate(in)
+	a.PutWord("verdict", res.Verdict)
+	a.PutWord("meaning", meanings[res.Verdict])
+	putFindings(a, "stop", "why", res.Stops)
+	putFindings(a, "conditions", "do", res.Conditions)
+	a.Caution("Eyes, face, hands and neck covered, hearing protected, bystanders behind screens, dry gloves.")
+	a.Caution("Know both sides of the metal, have an extinguisher at hand, and keep a fire watch from the last arc on.")
+	a.Caution("Never clamp to the drop-off, and never let the current return through chains, wire rope, bearings, hinges or pipework.")
+	a.Caution("Your machine's manual, the hot-work permit and the local code stand above this.")
+	return nil
+}
+
+func putFindings(a *form.Answer, key, column string, list []Finding) {
+	rows := make([]*form.Row, len(list))
+	for i, f := range list {
+		rows[i] = a.NewRow()
+		rows[i].PutWord(column, f.Text)
+		rows[i].PutWord("cleared_by", f.By)
+		a.Cite(f.Source)
+	}
+	a.PutRows(key, rows)
+}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"net"
 	"net/http"
@@ -19,6 +20,8 @@ type release struct {
 	binary string
 	dir    string
 	server *exec.Cmd
+	said   bytes.Buffer  // its output, to be read after it has ended
+	ended  chan struct{} // closed when it has
 }
 
 // startRelease builds the binary into a folder that goes away with stop,
@@ -46,11 +49,16 @@ func (r *release) start() error {
 	}
 	r.url = "http://" + addr
 	server := exec.Command(r.binary, "serve", "-addr", addr, "-db", filepath.Join(r.dir, serveDB))
+	server.Stdout, server.Stderr = &r.said, &r.said
 	process.OwnGroup(server)
 	if err := server.Start(); err != nil {
 		return err
 	}
-	r.server = server
+	r.server, r.ended = server, make(chan struct{})
+	go func() {
+		server.Wait()
+		close(r.ended)
+	}()
 	return r.answers()
 }
 
@@ -58,22 +66,27 @@ func (r *release) start() error {
 func (r *release) stop() {
 	if r.server != nil {
 		r.server.Process.Signal(os.Interrupt)
-		r.server.Wait()
+		<-r.ended
 	}
 	os.RemoveAll(r.dir)
 }
 
 // answers waits until the server answers, for ten seconds at most.
 func (r *release) answers() error {
-	var last error
-	for end := time.Now().Add(10 * time.Second); time.Now().Before(end); time.Sleep(50 * time.Millisecond) {
+	limit := time.After(10 * time.Second)
+	for {
 		reply, err := http.Get(r.url + "/")
 		if err == nil {
 			return reply.Body.Close()
 		}
-		last = err
+		select {
+		case <-r.ended:
+			return fmt.Errorf("the server has ended:\n%s", indent(r.said.String()))
+		case <-limit:
+			return fmt.Errorf("the server does not answer: %w", err)
+		case <-time.After(50 * time.Millisecond):
+		}
 	}
-	return fmt.Errorf("the server does not answer: %w", last)
 }
 
 // freeAddr returns a loopback address that nothing listens on.

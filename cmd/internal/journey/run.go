@@ -49,9 +49,9 @@ type run struct {
 	down     bool // whether it is closed now
 }
 
-// Run runs a script against an app that is open. The error names the line,
-// what can be read on the page, and a picture of it.
-func Run(ctx context.Context, app App, script Script, o Options) error {
+// Run runs a script against an app that is open, and leaves it open. The error
+// names the line, what can be read on the page, and a picture of it.
+func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 	r := &run{
 		app: app, dir: o.Dir, shots: o.Shots, axe: o.Axe, screen: o.Screen, look: o.Look,
 		devices: map[string]*device{}, taken: map[string]string{}, met: map[string]bool{},
@@ -59,6 +59,9 @@ func Run(ctx context.Context, app App, script Script, o Options) error {
 	defer func() {
 		for _, d := range r.devices {
 			d.kill()
+		}
+		if r.down {
+			err = errors.Join(err, app.Open())
 		}
 	}()
 	if err := r.device(ctx, "A"); err != nil {

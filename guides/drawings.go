@@ -14,14 +14,28 @@ var Drawings = map[string]map[string][]string{
 	"orifice":     {"new": number, "limit": number, "dmax": number, "dmin": number, "flaw": {"none", "nick", "keyhole"}},
 	"diffuser":    {"state": {"good", "chipped", "cracked", "scorched", "blocked"}},
 	"electrode":   {"pit": number, "insert": number, "limit": number, "offset": {"no", "yes"}},
+	"gauge-pin":   {"fits": {"yes", "no"}},
+	"unplug":      {"stage": {"pull", "wait"}},
 	"o-ring":      {"state": {"good", "dry", "cut", "missing"}},
 
 	// The cut.
 	"clamp":    {"at": {"near", "far", "paint", "drop-off"}},
 	"lean":     {"start": {"edge", "pierce"}, "stage": number},
 	"cut-face": {"speed": {"slow", "right", "fast"}, "spatter": {"no", "yes"}},
+	"standoff": {"gap": number},
+	"bevel":    {"sides": {"none", "one", "both"}},
+	"strips":   {"length": number},
+	"support":  {"drop": {"held", "free"}},
 	"offset":   {"kerf": number, "cup": number, "offset": number, "keep": {"part", "hole"}},
 
-	// The air.
-	"trap": {"level": number, "drain": {"shut", "open"}},
+	// Air and power.
+	"trap":           {"level": number, "drain": {"shut", "open"}},
+	"coupler":        {"state": {"home", "short"}},
+	"pressure-gauge": {"flow": {"no", "yes"}},
+	"cord":           {"laid": {"out", "coiled"}},
+	"vents":          {"side": {"clear", "blocked"}},
+
+	// The place and the piece.
+	"fire-area": {"wall": {"no", "yes"}},
+	"hollow":    {"vent": {"no", "yes"}},
 }

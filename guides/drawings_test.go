@@ -2,57 +2,63 @@ package guides
 
 import (
 	"os"
-	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 	"testing"
 )
 
-// drawingFiles are the files of pwa/draw that hold no drawing.
-var drawingFiles = []string{"index.js", "svg.js", "marks.js", "words.js", "torch.js"}
-
 // The list that lint trusts and the drawings that exist are one set.
 func TestDrawingsMatchFiles(t *testing.T) {
-	files, err := filepath.Glob("../pwa/draw/*.js")
-	if err != nil || len(files) == 0 {
-		t.Fatalf("no drawings found: %v", err)
-	}
 	index := read(t, "../pwa/draw/index.js")
+	imports := regexp.MustCompile(`(?m)^import \{ (\w+) \} from "\./([\w-]+)\.js";$`).FindAllStringSubmatch(index, -1)
+	if len(imports) == 0 {
+		t.Fatal("pwa/draw/index.js imports no drawing")
+	}
 	found := map[string]bool{}
-	for _, file := range files {
-		base := filepath.Base(file)
-		if slices.Contains(drawingFiles, base) {
-			continue
-		}
-		name := strings.TrimSuffix(base, ".js")
+	for _, m := range imports {
+		function, name := m[1], m[2]
 		found[name] = true
 		params, listed := Drawings[name]
 		if !listed {
-			t.Errorf("pwa/draw/%s is not in drawings.go: add its parameters there", base)
+			t.Errorf("drawing %s is not in drawings.go: add its parameters there", name)
 			continue
 		}
-		src := read(t, file)
-		if want := "export function " + camel(name) + "("; !strings.Contains(src, want) {
-			t.Errorf("pwa/draw/%s has no %q", base, want)
+		if want := camel(name); function != want {
+			t.Errorf("index.js imports %s from %s.js, want %s", function, name, want)
 		}
-		if want := "import { " + camel(name) + " } from \"./" + base + "\""; !strings.Contains(index, want) {
-			t.Errorf("pwa/draw/index.js lacks %q", want)
+		src := read(t, "../pwa/draw/"+name+".js")
+		if want := "export function " + function + "("; !strings.Contains(src, want) {
+			t.Errorf("pwa/draw/%s.js has no %q", name, want)
 		}
-		typed := regexp.MustCompile(`@param \{\{([^}]*)\}\} params`).FindStringSubmatch(src)
-		if typed == nil {
-			t.Errorf("pwa/draw/%s does not type its params", base)
-			continue
-		}
-		for key := range params {
-			if !regexp.MustCompile(`\b` + key + `\?:`).MatchString(typed[1]) {
-				t.Errorf("pwa/draw/%s does not take %q, which drawings.go lists", base, key)
-			}
-		}
+		checkParams(t, name, src, params)
 	}
 	for name := range Drawings {
 		if !found[name] {
-			t.Errorf("drawings.go lists %q, but pwa/draw/%s.js does not exist", name, name)
+			t.Errorf("drawings.go lists %q, but index.js does not import it", name)
+		}
+	}
+}
+
+// checkParams compares the listed parameters with those that the drawing types.
+func checkParams(t *testing.T, name, src string, params map[string][]string) {
+	t.Helper()
+	typed := regexp.MustCompile(`@param \{\{([^}]*)\}\} params`).FindStringSubmatch(src)
+	if typed == nil {
+		t.Errorf("pwa/draw/%s.js does not type its params", name)
+		return
+	}
+	for _, key := range regexp.MustCompile(`(\w+)\?: `).FindAllStringSubmatch(typed[1], -1) {
+		if _, listed := params[key[1]]; !listed {
+			t.Errorf("pwa/draw/%s.js takes %q, which drawings.go does not list", name, key[1])
+		}
+	}
+	for key, words := range params {
+		kind := "number"
+		if len(words) > 0 {
+			kind = "string"
+		}
+		if !regexp.MustCompile(`\b` + key + `\?: ` + kind).MatchString(typed[1]) {
+			t.Errorf("pwa/draw/%s.js does not take %q as a %s, which drawings.go lists", name, key, kind)
 		}
 	}
 }

@@ -1,7 +1,7 @@
 // @ts-check
 // The torch seen from the side, for the drawings that show how it is held. It
 // is drawn upright with the end of its tip at 0, 0; turn it there.
-import { THIN, circle, group, line, path } from "./svg.js";
+import { THIN, group, line, path } from "./svg.js";
 
 /**
  * @param {number} x @param {number} y where the tip ends
@@ -12,5 +12,5 @@ export function torch(x, y, lean) {
     path("M -4 -8 L -10 -18 L -10 -24 L -20 -34 L -20 -58 L 20 -58 L 20 -34 L 10 -24 L 10 -18 L 4 -8 Z", { class: "draw-paper" }),
     line(-20, -46, 20, -46, { "stroke-width": THIN }),
     path("M -17 -58 L -17 -84 Q -17 -98 -3 -100 L 58 -112 L 62 -92 L 22 -82 Q 17 -80 17 -74 L 17 -58", { class: "draw-paper" }),
-    circle(34, -78, 0.1), path("M 28 -83 Q 30 -70 40 -72 L 46 -88"));
+    path("M 28 -83 Q 30 -70 40 -72 L 46 -88"));
 }

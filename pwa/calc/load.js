@@ -30,8 +30,9 @@ export async function load(address, onExit) {
       (err) => (onExit(waiting(String(err))), reject(waiting(String(err)))),
     );
   });
+  const { kerfsideCall } = world;
   return (name, input) => {
-    const { ok, error } = JSON.parse(world.kerfsideCall(name, JSON.stringify(input)));
+    const { ok, error } = JSON.parse(kerfsideCall(name, JSON.stringify(input)));
     if (error) throw error;
     return ok;
   };

@@ -1,10 +1,13 @@
 // @ts-check
 /**
  * The worker's fold loop: what is new in the store goes through the wasm, and the views that come
- * back go into the store, each only over an older one. Two tabs fold side by side without harm.
+ * back go into the store, each only over an older one. Two tabs fold side by side without harm; of
+ * the snapshot, which is a ladder of rungs that each stand on the one below, only one of them is the
+ * builder: the first that adds to it. The other sees that meta.ladder changed and leaves it alone.
  */
 
 import { asked } from "./db.js";
+import { newId } from "./id.js";
 import { readMeta, writeMeta } from "./meta.js";
 
 /**
@@ -24,8 +27,10 @@ export class Folder {
   #l = 0;
   #fold = 0;
   #restored = false;
+  /** What meta.ladder reads as long as the snapshot is the one that our rungs stand on; null: it is another tab's. @type {string|null} */
+  #ladder = null;
   /** Views not yet in the store. @type {Map<string, unknown>} */ #views = new Map();
-  /** @type {Kept[]} */ #rungs = [];
+  /** Rungs not yet in the store. @type {Map<string, Kept>} */ #rungs = new Map();
   /** @type {Promise<void>|null} */ #running = null;
   #again = false;
   #keep = false;
@@ -37,11 +42,6 @@ export class Folder {
     this.channel = channel;
   }
 
-  /** Version of the fold, 0 before the first run. */
-  get fold() {
-    return this.#fold;
-  }
-
   /**
    * Folds what is new. Resolves when everything that was stored before this call is in the views.
    * @param {{keep?: boolean}} [options]  keep: write the snapshot too, for the page may go away
@@ -50,36 +50,33 @@ export class Folder {
   run({ keep = false } = {}) {
     this.#again = true;
     this.#keep ||= keep;
-    return (this.#running ??= this.#loop().finally(() => (this.#running = null)));
+    return (this.#running ??= this.#loop());
   }
 
   // Private
 
   async #loop() {
-    while (this.#again) {
-      this.#again = false;
-      const keep = this.#keep;
-      this.#keep = false;
-      if (!this.#restored) await this.#restore();
-      const folded = await this.#foldNew(keep);
-      await this.#store(folded);
+    try {
+      while (this.#again) {
+        this.#again = false;
+        const keep = this.#keep;
+        this.#keep = false;
+        if (!this.#restored) await this.#restore();
+        await this.#store(await this.#foldNew(keep));
+      }
+    } finally {
+      this.#running = null; // in the same step as the last look at again, so that no run is missed
     }
   }
 
   /** Hands the snapshot to the wasm. One that it cannot read is dropped: it is only a cache. */
   async #restore() {
-    const rungs = await this.db.run(["snapshot"], "readonly", (tx) => asked(tx.objectStore("snapshot").getAll()));
-    let restored;
-    try {
-      restored = this.call("journal-restore", { rungs });
-    } catch {
-      await this.db.run(["snapshot"], "readwrite", (tx) => asked(tx.objectStore("snapshot").clear()));
-      restored = this.call("journal-restore", { rungs: [] });
-    }
-    const stale = restored.stale ?? [];
-    if (stale.length > 0) {
-      await this.db.run(["snapshot"], "readwrite", (tx) => Promise.all(stale.map((/** @type {string} */ name) => asked(tx.objectStore("snapshot").delete(name)))));
-    }
+    const [rungs, ladder] = await this.db.run(["snapshot", "meta"], "readonly", async (tx) => {
+      const { ladder } = await readMeta(tx);
+      return [await asked(tx.objectStore("snapshot").getAll()), ladder];
+    });
+    const restored = this.call("journal-restore", { rungs });
+    this.#ladder = restored.stale.length > 0 ? await dropSnapshot(this.db) : ladder;
     this.#l = restored.l;
     this.#fold = restored.fold;
     this.#restored = true;
@@ -89,67 +86,79 @@ export class Folder {
   async #foldNew(keep) {
     for (;;) {
       const above = IDBKeyRange.lowerBound(this.#l, true);
-      /** @type {EventRecord[]} */
-      const events = await this.db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").index("l").getAll(above, portion)));
+      /** @type {[EventRecord[], string]} */
+      const [events, device] = await this.db.run(["event", "meta"], "readonly", async (tx) => {
+        const { device } = await readMeta(tx);
+        return [await asked(tx.objectStore("event").index("l").getAll(above, portion)), device];
+      });
       const more = events.length === portion;
       /** @type {Folded} */
-      const folded = this.call("journal-fold", { events: events.map(({ raw, o, n, l }) => ({ raw, o, n, l })), more, keep: keep && !more });
+      const folded = this.call("journal-fold", { events: events.map(({ raw, o, n, l }) => ({ raw, o, n, l })), more, keep: keep && !more, device });
       this.#l = Math.max(this.#l, folded.l, events.at(-1)?.l ?? 0);
       if (more) continue;
       for (const [name, data] of Object.entries(folded.views ?? {})) this.#views.set(name, data);
-      if (folded.rungs?.length) this.#rungs = folded.rungs;
+      for (const rung of folded.rungs ?? []) this.#rungs.set(rung.name, rung);
       return folded;
     }
   }
 
   /**
-   * One transaction: a view only over an older one, the snapshot only over an older one, the arcs
+   * One transaction: a view only over an older one, rungs only onto those they stand on, the arcs
    * only if nothing was stored since the events were read. Views wait for the next run if it fails.
    * @param {Folded} folded
    */
   async #store(folded) {
     const l = this.#l;
     const views = [...this.#views].map(([name, data]) => ({ name, fold: this.#fold, l, data }));
-    const rungs = this.#rungs;
+    const rungs = this.#ladder === null ? [] : [...this.#rungs.values()];
+    const ladder = newId();
     let changed = false;
+    let climbed = true;
     try {
       await this.db.run(["view", "snapshot", "meta"], "readwrite", async (tx) => {
-        changed = false;
         const meta = await readMeta(tx);
-        if (folded.arc && meta.nextL - 1 <= l && JSON.stringify(folded.arc) !== JSON.stringify(meta.arc)) {
-          meta.arc = folded.arc;
-          writeMeta(tx, meta);
-          changed = true;
+        const before = JSON.stringify(meta.arc);
+        if (folded.arc && meta.nextL - 1 <= l) meta.arc = folded.arc;
+        changed = JSON.stringify(meta.arc) !== before;
+        climbed = meta.ladder === this.#ladder;
+        if (rungs.length > 0 && climbed) {
+          for (const rung of rungs) tx.objectStore("snapshot").put(rung);
+          meta.ladder = ladder;
         }
+        if (changed || meta.ladder === ladder) writeMeta(tx, meta);
         const store = tx.objectStore("view");
         for (const view of views) {
           if (!isOlder(await asked(store.get(view.name)), view)) continue;
           store.put(view);
           changed = true;
         }
-        if (rungs.length > 0) await putRungs(tx.objectStore("snapshot"), rungs);
       });
     } catch (err) {
       if (!(err instanceof DOMException && err.name === "QuotaExceededError")) throw err;
-      // No room. The snapshot is the first thing to go; the views follow at the next run.
-      await this.db.run(["snapshot"], "readwrite", (tx) => asked(tx.objectStore("snapshot").clear()));
-      this.#rungs = [];
+      await dropSnapshot(this.db); // no room: the snapshot goes first; the views follow at the next run
+      this.#ladder = null;
+      this.#rungs.clear();
       return;
     }
+    if (rungs.length > 0) this.#ladder = climbed ? ladder : null;
     this.#views.clear();
-    this.#rungs = [];
+    this.#rungs.clear();
     if (changed) this.channel.tell({ what: "views", l });
   }
 }
 
-/** The rungs of a snapshot belong together, so all of them give way or none. @param {IDBObjectStore} store @param {Kept[]} rungs */
-async function putRungs(store, rungs) {
-  /** @type {Kept[]} */
-  const stored = await asked(store.getAll());
-  const reach = (/** @type {Kept[]} */ list) => Math.max(0, ...list.filter((rung) => rung.fold === rungs[0].fold).map((rung) => rung.l));
-  if (stored.some((rung) => rung.fold > rungs[0].fold) || reach(stored) >= reach(rungs)) return;
-  store.clear();
-  for (const rung of rungs) store.put(rung);
+/**
+ * Clears the snapshot and names a new ladder, so that no tab goes on building on the old one.
+ * @param {Database} db
+ * @returns {Promise<string>} the name
+ */
+export function dropSnapshot(db) {
+  const ladder = newId();
+  return db.run(["snapshot", "meta"], "readwrite", async (tx) => {
+    tx.objectStore("snapshot").clear();
+    writeMeta(tx, { ...(await readMeta(tx)), ladder });
+    return ladder;
+  });
 }
 
 /** Whether stored gives way to view. @param {Kept|undefined} stored @param {Kept} view */

@@ -53,8 +53,9 @@
 import { bridge, databaseName } from "../calc/bridge.js";
 import { asTrouble } from "../calc/trouble.js";
 import { Channel } from "./channel.js";
-import { asked, Database } from "./db.js";
+import { Database } from "./db.js";
 import { check } from "./event.js";
+import { dropSnapshot } from "./fold.js";
 import { newId } from "./id.js";
 import { paint } from "./paint.js";
 import { tap, tapArc } from "./tap.js";
@@ -263,7 +264,7 @@ export class Journal extends EventTarget {
       return await write();
     } catch (err) {
       if (!isFull(err)) throw err;
-      await this.db.run(["snapshot"], "readwrite", (tx) => asked(tx.objectStore("snapshot").clear()));
+      await dropSnapshot(this.db);
       return write();
     }
   }

@@ -43,7 +43,10 @@ const blank = {
   clock: firstStamp,
   device: "",
   nextL: 1,
+  /** The build of the app that last ran here. */
   build: "",
+  /** Raised, as a random name, by each write to the snapshot. */
+  ladder: "",
   stopped: /** @type {Trouble|null} */ (null),
   arc: /** @type {Record<string, Arc>} */ ({}),
   /** When a tap last changed the arc of a rig, by this phone's clock in ms. */

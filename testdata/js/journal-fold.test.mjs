@@ -1,0 +1,190 @@
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { abortNext, asked, note, quota, withPhone } from "./phone.mjs";
+import { startWasm } from "./wasm.mjs";
+import { Folder } from "../../pwa/journal/fold.js";
+import { foldVersion } from "../../pwa/journal/paint.js";
+
+/** A worker's folder over a phone's store, with the real wasm. */
+async function folder(phone) {
+  const tab = phone.tabs[0] ?? phone.tab();
+  const told = [];
+  const call = await startWasm();
+  return Object.assign(new Folder({ db: tab.db, call, channel: { tell: (message) => told.push(message) } }), { told });
+}
+
+const session = { kind: "session.opened", about: "session-1", body: { rig: "rig-1", title: "Gate post" } };
+
+test("a new phone gets all views, of the version that the pages draw", withPhone(async (phone) => {
+  await (await folder(phone)).run();
+  const { views } = await phone.tabs[0].paint(["now", "rigs", "book", "settings", "guides", "stock"]);
+  assert.equal(views.now.session, null);
+  assert.deepEqual(views.book.sessions, []);
+  for (const [name, view] of Object.entries(views)) assert.ok(view, name);
+  assert.equal((await phone.all("view"))[0].fold, foldVersion);
+}));
+
+test("taps become views, and the page is told", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  const tab = phone.tabs[0];
+  await fold.run();
+  fold.told.length = 0;
+  await tab.tap(session);
+  await tab.startArc({ rig: "rig-1", in: "session-1" });
+  phone.wall += 65_000;
+  const { l } = await tab.stopArc({ rig: "rig-1", in: "session-1", starts: 2 });
+  await fold.run();
+  const { views, l: shown } = await tab.paint(["now", "book"]);
+  assert.deepEqual([views.now.session.id, views.now.session.ms, views.now.session.starts], ["session-1", 65_000, 2]);
+  assert.equal(views.book.sessions[0].title, "Gate post");
+  assert.equal(shown.now, l);
+  assert.deepEqual(fold.told, [{ what: "views", l }]);
+}));
+
+test("the running arc of the fold goes into meta, but never over a newer tap", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  const tab = phone.tabs[0];
+  await tab.tap(session);
+  const started = await tab.startArc({ rig: "rig-1", in: "session-1" });
+  await phone.setMeta({ arc: {} }); // as after a store that was put together from a sync
+  const call = fold.call;
+  await fold.run();
+  assert.equal((await phone.meta()).arc["rig-1"].id, started.id);
+  await tab.tap(note("another"));
+  phone.wall += 5000;
+  let tapped;
+  fold.call = (name, input) => {
+    if (name === "journal-fold") tapped ??= tab.stopArc({ rig: "rig-1" }); // while the wasm folds the note
+    return call(name, input);
+  };
+  const { db } = fold;
+  fold.db = { run: async (...words) => {
+    await tapped;
+    return db.run(...words);
+  } };
+  await fold.run();
+  assert.deepEqual((await phone.meta()).arc, {}, "the tap stands");
+  await fold.run();
+  assert.deepEqual((await phone.meta()).arc, {});
+}));
+
+test("a slower worker does not put an older view over a newer one", withPhone(async (phone) => {
+  const [slow, quick] = [await folder(phone), await folder(phone)];
+  const tab = phone.tabs[0];
+  await tab.tap(session);
+  await slow.run();
+  await tab.tap({ kind: "session.set", about: "session-1", body: { title: "Rail" } });
+  const { db } = slow;
+  let overtaken = false;
+  slow.db = { run: async (stores, mode, body) => {
+    if (mode === "readwrite" && !overtaken) {
+      overtaken = true;
+      await tab.tap({ kind: "session.set", about: "session-1", body: { title: "Hinge" } });
+      await quick.run();
+    }
+    return db.run(stores, mode, body);
+  } };
+  await slow.run();
+  assert.equal(overtaken, true);
+  const { views, l } = await tab.paint(["book"]);
+  assert.deepEqual([views.book.sessions[0].title, l.book], ["Hinge", 3]);
+}));
+
+test("the views of a newer version of the fold stay", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  const newer = { name: "now", fold: foldVersion + 1, l: 0, data: { newer: true } };
+  await phone.tabs[0].db.run(["view"], "readwrite", (tx) => asked(tx.objectStore("view").put(newer)));
+  await fold.run();
+  assert.deepEqual((await phone.all("view")).find(({ name }) => name === "now"), newer);
+  assert.equal((await phone.tabs[0].paint(["now"])).views.now, null);
+}));
+
+test("a start from the snapshot reads only what came after it, and comes to the same hash", withPhone(async (phone) => {
+  const first = await folder(phone);
+  const tab = phone.tabs[0];
+  await tab.tap([session, ...Array.from({ length: 1200 }, (_, i) => ({ ...note(`note ${i}`), in: "session-1" }))]);
+  await first.run({ keep: true });
+  assert.ok((await phone.all("snapshot")).length >= 2, "more than one rung");
+  await tab.tap(note("after"));
+  const second = await folder(phone);
+  const read = [];
+  const call = second.call;
+  second.call = (name, input) => {
+    if (name === "journal-fold") read.push(input.events.length);
+    return call(name, input);
+  };
+  await second.run();
+  assert.deepEqual(read, [1]);
+  const whole = await folder(phone);
+  await phone.tabs[0].db.run(["snapshot"], "readwrite", (tx) => asked(tx.objectStore("snapshot").clear()));
+  await whole.run();
+  assert.deepEqual(second.call("journal-hash", {}), whole.call("journal-hash", {}));
+}));
+
+test("a damaged snapshot is dropped, and built again", withPhone(async (phone) => {
+  const first = await folder(phone);
+  const tab = phone.tabs[0];
+  await tab.tap([session, note("one")]);
+  await first.run({ keep: true });
+  await tab.db.run(["snapshot"], "readwrite", async (tx) => {
+    const store = tx.objectStore("snapshot");
+    const [rung] = await asked(store.getAll());
+    store.put({ ...rung, data: rung.data.slice(0, -9) + "damaged" });
+  });
+  const second = await folder(phone);
+  await second.run({ keep: true });
+  assert.deepEqual(second.call("journal-hash", {}), first.call("journal-hash", {}));
+  const third = await folder(phone);
+  await third.run();
+  assert.deepEqual(third.call("journal-hash", {}), first.call("journal-hash", {}));
+  assert.equal((await phone.all("snapshot")).length, 1);
+}));
+
+test("two workers never mix their rungs", withPhone(async (phone) => {
+  const [a, b] = [await folder(phone), await folder(phone)];
+  const tab = phone.tabs[0];
+  await tab.tap(session);
+  await Promise.all([a.run(), b.run()]);
+  for (let i = 0; i < 12; i++) {
+    await tab.tap(Array.from({ length: 110 }, (_, k) => ({ ...note(`${i}-${k}`), in: "session-1" })));
+    for (const one of i % 2 ? [a, b] : [b, a]) await one.run();
+  }
+  const fresh = await folder(phone);
+  let restored;
+  const call = fresh.call;
+  fresh.call = (name, input) => {
+    const out = call(name, input);
+    if (name === "journal-restore") restored = out;
+    return out;
+  };
+  await fresh.run();
+  assert.deepEqual(restored.stale, []);
+  assert.ok(restored.l > 1200, `the snapshot reaches ${restored.l}`);
+  assert.deepEqual(call("journal-hash", {}), a.call("journal-hash", {}));
+}));
+
+test("on a full phone the snapshot goes and the views come with the next run", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  const tab = phone.tabs[0];
+  await tab.tap(session);
+  await fold.run({ keep: true });
+  assert.equal((await phone.all("snapshot")).length, 1);
+  await tab.tap({ kind: "session.set", about: "session-1", body: { title: "Rail" } });
+  abortNext(tab, quota());
+  await fold.run();
+  assert.equal((await phone.all("snapshot")).length, 0);
+  await fold.run();
+  assert.equal((await tab.paint(["book"])).views.book.sessions[0].title, "Rail");
+}));
+
+test("what cannot be read as an event holds nothing up", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  await phone.tabs[0].tap(session);
+  await phone.tabs[0].db.run(["event", "meta"], "readwrite", async (tx) => {
+    tx.objectStore("event").put({ id: "x".repeat(22), raw: "{broken", t: "0".repeat(16), l: 2, unsent: 1 });
+    const meta = await asked(tx.objectStore("meta").get("meta"));
+    tx.objectStore("meta").put({ ...meta, nextL: 3 }, "meta");
+  });
+  await fold.run();
+  assert.equal((await phone.tabs[0].paint(["book"])).views.book.total, 1);
+}));

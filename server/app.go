@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"net/http"
 	"path"
+	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -85,7 +86,7 @@ func makeBuild(files, markdown fs.FS) (*build, error) {
 	}
 	slices.Sort(names)
 	wasm := ""
-	var addresses, modules []string
+	var addresses []string
 	for _, name := range names {
 		switch {
 		case name == shellFile, name == workerFile, name == manifestFile, isFragment(name), isStylePart(name):
@@ -98,12 +99,9 @@ func makeBuild(files, markdown fs.FS) (*build, error) {
 			address := "/a/" + b.hash + "/" + name
 			b.files[address] = newFile(name, raw[name], immutable)
 			addresses = append(addresses, address)
-			if strings.HasSuffix(name, ".js") && isStartModule(name) {
-				modules = append(modules, address)
-			}
 		}
 	}
-	b.shell = newFile(shellFile, b.makeShell(raw, wasm, modules), "no-cache")
+	b.shell = newFile(shellFile, b.makeShell(raw, wasm), "no-cache")
 	list, err := json.Marshal(append([]string{"/"}, addresses...))
 	if err != nil {
 		return nil, err
@@ -117,7 +115,7 @@ func makeBuild(files, markdown fs.FS) (*build, error) {
 
 // makeShell puts the templates, the style sheet and the module links into
 // index.html, at the comments that name them.
-func (b *build) makeShell(raw map[string][]byte, wasm string, modules []string) []byte {
+func (b *build) makeShell(raw map[string][]byte, wasm string) []byte {
 	var templates, links bytes.Buffer
 	names := make([]string, 0, len(raw))
 	for name := range raw {
@@ -129,8 +127,8 @@ func (b *build) makeShell(raw map[string][]byte, wasm string, modules []string) 
 	for _, name := range names {
 		templates.Write(raw[name])
 	}
-	for _, m := range modules {
-		fmt.Fprintf(&links, "<link rel=\"modulepreload\" href=\"%s\">\n", m)
+	for _, m := range startModules(raw) {
+		fmt.Fprintf(&links, "<link rel=\"modulepreload\" href=\"/a/%s/%s\">\n", b.hash, m)
 	}
 	shell := raw[shellFile]
 	for _, r := range []struct{ from, to string }{
@@ -152,10 +150,23 @@ func isStylePart(name string) bool {
 	return strings.HasPrefix(name, "css/") && name != styleFile
 }
 
-// isStartModule reports whether the first screen needs the module; those that
-// the worker alone imports are fetched by it.
-func isStartModule(name string) bool {
-	return !strings.HasPrefix(name, "gen/") && name != "calc/worker.js" && !strings.HasPrefix(name, "draw/")
+// staticImport finds what a module imports before it runs.
+var staticImport = regexp.MustCompile(`(?m)^(?:import|export)\b[^;"]*"(\.[^"]+)";`)
+
+// startModules lists app.js and all that it imports, and what those import: the
+// modules that the first screen needs, so that they are fetched side by side
+// and not one after the other.
+func startModules(raw map[string][]byte) []string {
+	list := []string{"app.js"}
+	for i := 0; i < len(list); i++ {
+		for _, m := range staticImport.FindAllSubmatch(raw[list[i]], -1) {
+			name := path.Join(path.Dir(list[i]), string(m[1]))
+			if raw[name] != nil && !slices.Contains(list, name) {
+				list = append(list, name)
+			}
+		}
+	}
+	return list
 }
 
 const styleFile = "css/app.css"

@@ -2,7 +2,7 @@
 // One step on the screen: what to do, how to judge it, its drawing drawn to the
 // readings, and the answers.
 import { clone, fill, ref } from "./guide-dom.js";
-import { english } from "./guide-words.js";
+import { english, wordFor } from "./guide-words.js";
 
 /** @typedef {import("./guide-types.js").Step} Step */
 /** @typedef {import("./guide-types.js").Answer} Answer */
@@ -94,11 +94,9 @@ export class GuideStep {
   /** The step in words, for reading aloud. */
   spoken() {
     const words = this.#words;
-    const { title, good, worn, change, pass, fail, why } = this.#step;
-    /** @type {[string, string | undefined][]} */
-    const judged = [[words.good, good], [words.worn, worn], [words.change, change], [words.pass, pass], [words.fail, fail], [words.why, why]];
+    const { title, why, slot } = this.#step;
     return [`${title}.`, ref(this.element, "caution").textContent ?? "", ref(this.element, "do").textContent ?? "",
-      ...judged.filter(([, text]) => text).map(([name, text]) => `${name}: ${text}.`)];
+      ...this.#judged().map(([key, text]) => `${wordFor(words, "judgements", key, slot)}: ${text}.`), `${words.why}: ${why}.`];
   }
 
   // Private
@@ -111,16 +109,19 @@ export class GuideStep {
     this.#deps.html(ref(this.element, "do"), this.#step.do);
   }
 
+  /** The judgements that the step has, by key. */
+  #judged() {
+    const { good = "", worn = "", change = "", pass = "", fail = "" } = this.#step;
+    return Object.entries({ good, worn, change, pass, fail }).filter(([, text]) => text);
+  }
+
   #judge() {
-    const { good, worn, change, pass, fail } = this.#step;
-    const words = this.#words;
-    const rows = Object.entries({ good, worn, change, pass, fail }).flatMap(([key, text]) => {
-      if (!text) return [];
+    const rows = this.#judged().map(([key, text]) => {
       const row = clone("guide-judgement");
       row.classList.add(`guide-judgement-${key}`);
       ref(row, "sign").setAttribute("d", GuideStep.signs[key]);
-      fill(row, { name: words[/** @type {"good" | "worn" | "change" | "pass" | "fail"} */ (key)], words: text });
-      return [row];
+      fill(row, { name: wordFor(this.#words, "judgements", key, this.#step.slot), words: text });
+      return row;
     });
     ref(this.element, "judge").replaceChildren(...rows);
   }
@@ -173,7 +174,7 @@ export class GuideStep {
       const button = clone("guide-answer");
       button.dataset.result = result;
       button.classList.add(`guide-answer-${result}`);
-      ref(button, "word").textContent = this.#words.answers[result];
+      ref(button, "word").textContent = wordFor(this.#words, "answers", result, this.#step.slot);
       ref(button, "sign").setAttribute("d", GuideStep.signs[result]);
       return button;
     });
@@ -187,6 +188,6 @@ export class GuideStep {
       const isGiven = /** @type {HTMLElement} */ (button).dataset.result === result;
       button.setAttribute("aria-pressed", String(isGiven));
     }
-    ref(this.element, "advice").textContent = this.#words.advice[result] ?? "";
+    ref(this.element, "advice").textContent = wordFor(this.#words, "advice", result, this.#step.slot);
   }
 }

@@ -20,11 +20,10 @@ export const english = {
   close: "Close",
   speak: "Read aloud",
   hush: "Stop reading",
-  good: "Good looks like",
-  worn: "Worn looks like",
-  change: "Change when",
-  pass: "Go on when",
-  fail: "Stop when",
+  /** Names of the judgements. @type {Record<string, string>} */
+  judgements: {
+    good: "Good looks like", worn: "Worn looks like", change: "Change when", pass: "Go on when", fail: "Stop when",
+  },
   why: "Why",
   notRead: "not read yet",
   steps: "Steps",
@@ -42,7 +41,29 @@ export const english = {
     unsure: "Hold it beside a new one. If you still cannot tell, take it as spent: the part costs less than the cut.",
     "not-done": "Do not go on to the arc until this is done.",
   },
+  /** A look at something that is no part, such as a cut, is not changed but put right. */
+  noPart: {
+    /** @type {Record<string, string>} */
+    judgements: { worn: "Not quite looks like", change: "Put right when" },
+    /** @type {Record<string, string>} */
+    answers: { worn: "not quite", change: "put it right" },
+    /** @type {Record<string, string>} */
+    advice: {
+      worn: "Good enough to go on. Look again at the next one.",
+      change: "Put it right before the next arc.",
+      unsure: "Try it on scrap, change one thing, and look again.",
+    },
+  },
   /** @param {number} answered @param {number} of */
   count: (answered, of) => (answered === of ? `All ${of} steps answered.` : `${answered} of ${of} steps answered.`),
   nothingToDo: "Nothing to change. ",
 };
+
+/**
+ * The word for something about a step: with the words for parts, or without.
+ * @param {GuideWords} words @param {"judgements" | "answers" | "advice"} table
+ * @param {string} key @param {string} [slot]
+ */
+export function wordFor(words, table, key, slot) {
+  return (slot ? undefined : words.noPart[table][key]) ?? words[table][key] ?? "";
+}

@@ -15,7 +15,7 @@
 import { clone, fill, ref } from "./guide-dom.js";
 import { GuideSpeech } from "./guide-speech.js";
 import { GuideStep } from "./guide-step.js";
-import { english } from "./guide-words.js";
+import { english, wordFor } from "./guide-words.js";
 
 /** @typedef {import("./guide-types.js").Guide} Guide */
 /** @typedef {import("./guide-types.js").Answer} Answer */
@@ -259,7 +259,7 @@ export class GuidePage {
   #row(step) {
     const row = clone("guide-row");
     const { result = "" } = this.#answers.get(step.id) ?? {};
-    fill(row, { title: step.title, state: this.#words.answers[result] ?? "" });
+    fill(row, { title: step.title, state: wordFor(this.#words, "answers", result, step.slot) });
     /** @type {HTMLElement} */ (row.firstElementChild).dataset.step = step.id;
     return row;
   }
@@ -285,7 +285,7 @@ export class GuidePage {
   #todo(step) {
     const item = clone("guide-todo");
     const { result = "" } = this.#answers.get(step.id) ?? {};
-    fill(item, { title: `${step.title}:`, what: this.#words.answers[result] });
+    fill(item, { title: `${step.title}:`, what: wordFor(this.#words, "answers", result, step.slot) });
     const fitted = ref(item, "fitted");
     fitted.hidden = result !== "change" || !step.slot || step.slot === "head";
     fitted.dataset.slot = step.slot ?? "";

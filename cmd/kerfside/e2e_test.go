@@ -1,0 +1,143 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"log/slog"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"kerfside/cmd/internal/browser"
+	"kerfside/cmd/internal/journey"
+)
+
+// End-to-end tests: the App that "kerfside serve" runs, in a real Chromium.
+// Their names begin with TestBrowser, so that everything else can be tested
+// without one. They need what the tasks of cmd/dev set up: the built wasm,
+// Chromium, and axe-core.
+//
+//	go test ./cmd/kerfside -run TestBrowserJourneys/plan -args -keep
+var (
+	keep  = flag.Bool("keep", false, "leave databases, profiles and pictures of the journeys, and say where")
+	shots = flag.String("shots", "", "keep the pictures of all screens in this folder")
+)
+
+const (
+	journeys = "../../testdata/e2e"
+	tour     = "screens" // the script that goes through all screens
+	axeCore  = "../dev/npm/node_modules/axe-core/axe.min.js"
+
+	stepLimit    = 20 * time.Second // far more than any step takes; a lost one ends here
+	journeyLimit = 5 * time.Minute
+)
+
+// place makes a folder for what a journey leaves. It goes away when the
+// journey ends well, unless -keep is set.
+func place(t *testing.T) string {
+	t.Helper()
+	dir, err := os.MkdirTemp("", "kerfside-journey-")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if *keep || t.Failed() {
+			t.Logf("left in %s: the database, the profiles of the phones, pictures", dir)
+		} else if err := os.RemoveAll(dir); err != nil {
+			t.Error(err)
+		}
+	})
+	return dir
+}
+
+// openApp opens the program on a free port and a database in dir.
+func openApp(t testing.TB, dir string) *App {
+	t.Helper()
+	app := &App{Addr: "localhost:0", DB: filepath.Join(dir, "kerfside.db"), Log: slog.New(slog.DiscardHandler)}
+	if err := app.Open(); err != nil {
+		t.Fatal(err)
+	}
+	return app
+}
+
+// readScript reads a journey by its file.
+func readScript(t *testing.T, path string) journey.Script {
+	t.Helper()
+	text, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	script, err := journey.Parse(filepath.Base(path), string(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	return script
+}
+
+// travel runs a script against an app of its own.
+func travel(t *testing.T, script journey.Script, o journey.Options) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	defer cancel()
+	app := openApp(t, o.Dir)
+	if err := journey.Run(ctx, app, script, o); err != nil {
+		t.Error(err)
+	}
+	if err := app.Close(); err != nil {
+		t.Error(err)
+	}
+}
+
+// TestBrowserJourneys runs every script of testdata/e2e.
+func TestBrowserJourneys(t *testing.T) {
+	files, err := filepath.Glob(filepath.Join(journeys, "*.txt"))
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no journeys in %s: %v", journeys, err)
+	}
+	for _, file := range files {
+		name := strings.TrimSuffix(filepath.Base(file), ".txt")
+		if name == tour {
+			continue
+		}
+		t.Run(name, func(t *testing.T) {
+			dir := place(t)
+			travel(t, readScript(t, file), journey.Options{
+				Dir: dir, Shots: dir, Axe: axeCore, Screen: browser.Phone, Look: "sun", Step: stepLimit,
+			})
+		})
+	}
+}
+
+// TestBrowserScreens goes through all screens in both looks. Two sizes are
+// enough to find what breaks; with -shots or KERFSIDE_LONG=1 it takes all
+// three in both looks.
+func TestBrowserScreens(t *testing.T) {
+	all := *shots != "" || os.Getenv("KERFSIDE_LONG") == "1"
+	for _, c := range []struct {
+		name   string
+		screen browser.Screen
+		looks  []string
+	}{
+		{"390x844", browser.Phone, []string{"sun"}},
+		{"320x568", browser.Screen{Width: 320, Height: 568, Scale: 2, Touch: true}, []string{"night"}},
+		{"820x1180", browser.Screen{Width: 820, Height: 1180, Scale: 1, Touch: true}, nil},
+	} {
+		if all {
+			c.looks = []string{"sun", "night"}
+		}
+		for _, look := range c.looks {
+			t.Run(c.name+"-"+look, func(t *testing.T) {
+				dir := place(t)
+				pictures := dir
+				if *shots != "" {
+					pictures = filepath.Join(*shots, c.name+"-"+look)
+				}
+				travel(t, readScript(t, filepath.Join(journeys, tour+".txt")), journey.Options{
+					Dir: dir, Shots: pictures, Axe: axeCore, Screen: c.screen, Look: look, Step: stepLimit,
+				})
+			})
+		}
+	}
+}

@@ -1,0 +1,202 @@
+// @ts-check
+/**
+ * The start of the app and the only module that knows all parts: it makes
+ * them, hands them to the pages, and shows the page of the address.
+ *
+ * Order matters here: the first screen is painted from what the phone has
+ * stored; the worker with the sums starts after that.
+ */
+import { Journal } from "./journal/journal.js";
+import { bridge } from "./calc/bridge.js";
+import { call, calculate } from "./calc/calls.js";
+import { scriptURL } from "./calc/trusted.js";
+import { Alarm } from "./parts/alarm.js";
+import { Chooser } from "./parts/chooser.js";
+import { Drafts } from "./parts/drafts.js";
+import { Kept } from "./parts/kept.js";
+import { Pad } from "./parts/pad.js";
+import { Settings } from "./parts/settings.js";
+import { Toasts } from "./parts/toasts.js";
+import { Writer } from "./parts/writer.js";
+import { refs } from "./parts/dom.js";
+import { say } from "./words/words.js";
+import { ReadyPage } from "./pages/ready.js";
+
+/**
+ * What every page gets.
+ * @typedef {object} Deps
+ * @property {Journal} journal
+ * @property {typeof calculate} calculate
+ * @property {typeof call} call
+ * @property {Settings} settings
+ * @property {Drafts} drafts
+ * @property {Pad} pad
+ * @property {Chooser} chooser
+ * @property {Writer} writer
+ * @property {Toasts} toasts
+ * @property {Alarm} alarm
+ * @property {(path: string) => void} go          opens a screen
+ * @property {(name: string) => Promise<any>} asset  a JSON file made by the server, such as "gen/calculators.json"
+ *
+ * @typedef {object} Page
+ * @property {(params: Record<string, string>) => unknown} start  fills the element and listens
+ * @property {() => void} stop
+ *
+ * @typedef {new (element: HTMLElement, deps: Deps) => Page} PageClass
+ */
+
+/** Addresses, the place each belongs to, its title and its page; server/routes.go knows the same. */
+const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<PageClass>][]} */ ([
+  [/^\/(?:ready)?$/, "ready", "ready", () => ReadyPage],
+  [/^\/gate$/, "ready", "gate", () => import("./pages/gate.js").then((m) => m.GatePage)],
+  [/^\/plan$/, "ready", "plan", () => import("./pages/sum.js").then((m) => m.PlanPage)],
+  [/^\/cut$/, "cut", "cut", () => import("./pages/cut.js").then((m) => m.CutPage)],
+  [/^\/fix$/, "fix", "fix", () => import("./pages/fix.js").then((m) => m.FixPage)],
+  [/^\/book$/, "book", "book", () => import("./pages/book.js").then((m) => m.BookPage)],
+  [/^\/session\/(?<id>[\w-]+)$/, "book", "session", () => import("./pages/session.js").then((m) => m.SessionPage)],
+  [/^\/rigs$/, "book", "rigs", () => import("./pages/rigs.js").then((m) => m.RigsPage)],
+  [/^\/rig\/(?<id>[\w-]+)$/, "book", "rig", () => import("./pages/rig.js").then((m) => m.RigPage)],
+  [/^\/settings$/, "book", "settings", () => import("./pages/settings.js").then((m) => m.SettingsPage)],
+  [/^\/sums$/, "ready", "sums", () => import("./pages/sums.js").then((m) => m.SumsPage)],
+  [/^\/sum\/(?<name>[\w-]+)$/, "ready", "sum", () => import("./pages/sum.js").then((m) => m.SumPage)],
+  [/^\/search$/, "ready", "search", () => import("./pages/search.js").then((m) => m.SearchPage)],
+  [/^\/guides$/, "ready", "guides", () => import("./pages/guides.js").then((m) => m.GuidesPage)],
+  [/^\/guide\/(?<id>[\w-]+)$/, "ready", "guide", () => import("./pages/guide-screen.js").then((m) => m.GuideScreen)],
+  [/^\/worst-day$/, "", "worst-day", () => import("./pages/guide-screen.js").then((m) => m.WorstDayScreen)],
+  [/^\/glove-test$/, "book", "glove-test", () => import("./pages/glove-test.js").then((m) => m.GloveTestPage)],
+]);
+
+const frame = refs(document.body);
+const settings = new Settings();
+const drafts = new Drafts();
+const journal = new Journal();
+const toasts = new Toasts(frame.toasts);
+
+/** @type {Map<string, Promise<any>>} */
+const assets = new Map();
+
+/** @type {Deps} */
+const deps = {
+  journal, calculate, call, settings, drafts, toasts,
+  pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts), alarm: new Alarm(),
+  go: (path) => show(path, true),
+  asset: (name) => {
+    const known = assets.get(name) ?? fetch(document.documentElement.dataset.assets + name).then((r) => (r.ok ? r.json() : Promise.reject({ kind: "not-found", msg: say("asset.gone"), hint: say("asset.reload") })));
+    assets.set(name, known);
+    known.catch(() => assets.delete(name));
+    return known;
+  },
+};
+
+/** @type {Page|null} */
+let page = null;
+/** @type {symbol|null} */
+let showing = null;
+let depth = 0;
+
+/** Shows the screen of an address. @param {string} path @param {boolean} [push] */
+async function show(path, push = false) {
+  const url = new URL(path, location.href);
+  const job = (showing = Symbol());
+  for (const [pattern, place, title, load] of screens) {
+    const match = pattern.exec(url.pathname);
+    if (!match) continue;
+    let Class;
+    try {
+      const loaded = load();
+      Class = loaded instanceof Promise ? await loaded : loaded;
+    } catch {
+      toasts.show(say("page.gone"), { bad: true });
+      return;
+    }
+    if (job !== showing) return;
+    if (push && url.pathname !== location.pathname) {
+      history.pushState({ depth: ++depth }, "", url);
+    } else if (push) {
+      history.replaceState({ depth }, "", url);
+    }
+    page?.stop();
+    frame.main.replaceChildren();
+    frameTo(place, title);
+    page = new Class(frame.main, deps);
+    scrollTo(0, 0);
+    await page.start({ ...match.groups, ...Object.fromEntries(url.searchParams), hash: url.hash.slice(1) });
+    return;
+  }
+  await show("/ready", true);
+}
+
+/** @param {string} place @param {string} title */
+function frameTo(place, title) {
+  frame.title.textContent = say(`title.${title}`);
+  document.title = `${say(`title.${title}`)} · Kerfside`;
+  frame.back.hidden = ["ready", "cut", "fix", "book"].includes(title);
+  for (const el of document.querySelectorAll(".bar__place")) {
+    if (/** @type {HTMLElement} */ (el).dataset.place === place) el.setAttribute("aria-current", "page");
+    else el.removeAttribute("aria-current");
+  }
+}
+
+/** Back within the app, or to Ready when it was opened here. */
+function back() {
+  if (depth > 0) history.back();
+  else show("/ready", true);
+}
+
+document.addEventListener("click", (event) => {
+  const link = /** @type {HTMLElement} */ (event.target).closest("a");
+  if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || link.target || link.hasAttribute("download")) return;
+  if (link.origin !== location.origin || link.pathname.startsWith("/api/")) return;
+  if (link.pathname === location.pathname && link.hash) return;
+  event.preventDefault();
+  show(link.pathname + link.search + link.hash, true);
+  frame.main.focus({ preventScroll: true });
+});
+frame.back.addEventListener("click", back);
+addEventListener("popstate", (event) => {
+  depth = event.state?.depth ?? 0;
+  show(location.pathname + location.search + location.hash);
+});
+
+settings.addEventListener("change", async (event) => {
+  const changed = /** @type {CustomEvent} */ (event).detail;
+  const { device } = await journal.paint([]);
+  if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch((trouble) => toasts.problem(trouble));
+});
+journal.addEventListener("trouble", (event) => toasts.problem(/** @type {CustomEvent} */ (event).detail));
+journal.addEventListener("outdated", () => {
+  if (!drafts.any) location.reload();
+});
+
+/** Registers the service worker; tells once when all works offline, and offers a new version when one waits. */
+async function workOffline() {
+  if (!navigator.serviceWorker) return;
+  const first = !navigator.serviceWorker.controller;
+  const registration = await navigator.serviceWorker.register(/** @type {any} */ (scriptURL("/sw.js")));
+  const offer = () => {
+    if (!registration.waiting || !navigator.serviceWorker.controller) return;
+    toasts.show(say("update.ready"), { action: say("update.take"), stay: 600_000, undo: () => registration.waiting?.postMessage("take over") });
+  };
+  registration.addEventListener("updatefound", () => {
+    const next = registration.installing;
+    next?.addEventListener("statechange", () => next.state === "installed" && offer());
+  });
+  offer();
+  navigator.serviceWorker.addEventListener("controllerchange", () => {
+    if (!first) location.reload();
+  });
+  await navigator.serviceWorker.ready;
+  document.documentElement.dataset.offline = "ready";
+  if (first) toasts.show(say("offline.ready"));
+}
+
+new Kept(frame, journal).start();
+await show(location.pathname + location.search + location.hash);
+performance.mark("kerfside:useful");
+bridge.start();
+journal.start();
+workOffline().catch(() => toasts.show(say("offline.no"), { bad: true }));
+addEventListener("pagehide", () => page?.stop(), { once: true });
+
+// For the end-to-end tests, which compare what two devices hold.
+Object.assign(globalThis, { kerfside: { stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal } });

@@ -1,0 +1,69 @@
+// @ts-check
+/** Book: sessions newest first, and the way to rigs, settings and the export. */
+import { clone, make, onActions, refs } from "../parts/dom.js";
+import { dayAndTime, span } from "../parts/times.js";
+import { save } from "../parts/save.js";
+import { say } from "../words/words.js";
+
+export class BookPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {any[]} */ #sessions = [];
+  #total = 0;
+  /** @type {AbortController} */ #stop = new AbortController();
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  async start() {
+    const root = clone("page-book");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, { export: () => this.#export(), older: () => this.#older() });
+    this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.#stop.signal });
+    await this.#read();
+  }
+
+  stop() {
+    this.#stop.abort();
+  }
+
+  // Private
+
+  async #read() {
+    const { views } = await this.deps.journal.paint(["book"]);
+    if (this.#stop.signal.aborted) return;
+    this.#sessions = views.book?.sessions ?? [];
+    this.#total = views.book?.total ?? 0;
+    this.#paint();
+  }
+
+  #paint() {
+    this.#at.none.hidden = this.#sessions.length > 0;
+    this.#at.sessions.replaceChildren(...this.#sessions.map((s) => make("li", {},
+      make("a", { class: "list__item", href: `/session/${s.id}` },
+        make("b", { text: s.title || say("session.untitled") }),
+        make("span", { text: `${dayAndTime(s.opened)}${s.open ? ` · ${say("session.open")}` : ""}` }),
+        make("span", { text: say("book.line", { arc: span(s.ms), starts: s.starts, entries: s.entries }) })))));
+    this.#at.older.hidden = this.#sessions.length >= this.#total;
+  }
+
+  async #older() {
+    const last = this.#sessions.at(-1);
+    const { sessions } = await this.deps.journal.book(last?.id);
+    this.#sessions = [...this.#sessions, ...sessions];
+    this.#paint();
+  }
+
+  async #export() {
+    try {
+      const { name, text } = await this.deps.journal.exportText();
+      save(name, text);
+      this.deps.toasts.show(say("book.exported", { name }));
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+  }
+}

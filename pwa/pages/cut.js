@@ -1,0 +1,260 @@
+// @ts-check
+/**
+ * Cut: the session. One huge button for the arc, what is due in words, and
+ * entries of one tap. Whether an arc runs is read from the journal's own
+ * record and nothing else.
+ */
+import { clone, make, onActions, refs } from "../parts/dom.js";
+import { Entries } from "../parts/entries.js";
+import { rigInUse, rigsOf } from "../parts/rig.js";
+import { clockTime, minutes, span } from "../parts/times.js";
+import { newId } from "../journal/id.js";
+import { say, sayKnown } from "../words/words.js";
+
+/** After an arc start the button is deaf this long, ms: gloves bounce. */
+const deaf = 1000;
+
+export class CutPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {any} */ #now = null;
+  /** @type {import("../parts/rig.js").Rig[]} */ #rigs = [];
+  /** @type {Record<string, any>} */ #arc = {};
+  /** @type {AbortController} */ #stop = new AbortController();
+  /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
+  /** @type {WakeLockSentinel|null} */ #awake = null;
+  #startedAt = 0;
+  /** What has rung already, so that it rings once. @type {Set<string>} */ #rung = new Set();
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+    this.entries = new Entries(deps);
+  }
+
+  async start() {
+    const root = clone("page-cut");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, {
+      arc: () => this.#tapArc(),
+      drained: () => this.#enter(() => this.entries.drained(this.#context)),
+      part: () => this.#enter(() => this.entries.partChanged(this.#context)),
+      reading: () => this.#enter(() => this.entries.reading(this.#context)),
+      tried: () => this.#enter(() => this.entries.tried(this.#context, this.#plan)),
+      note: () => this.#enter(() => this.entries.note(this.#context)),
+      later: () => this.#enter(() => this.entries.arcLater(this.#context)),
+      watch: () => this.#watch(),
+      end: () => this.#end(),
+    });
+    const { signal } = this.#stop;
+    this.deps.journal.addEventListener("change", () => this.#read(), { signal });
+    this.deps.journal.addEventListener("views", () => this.#read(), { signal });
+    addEventListener("keydown", (event) => this.#key(event), { signal });
+    document.addEventListener("visibilitychange", () => this.#stayAwake(), { signal });
+    this.#clock = setInterval(() => this.#paint(), 500);
+    this.#stayAwake();
+    await this.#read();
+  }
+
+  stop() {
+    this.#stop.abort();
+    clearInterval(this.#clock);
+    this.#awake?.release();
+  }
+
+  // Private
+
+  get #rig() {
+    return rigInUse(this.#rigs, this.#now?.session?.rig || this.deps.settings.values.rig);
+  }
+
+  get #rigId() {
+    return this.#now?.session?.rig || this.#rig?.id || "";
+  }
+
+  get #running() {
+    return this.#arc[this.#rigId] ?? null;
+  }
+
+  get #plan() {
+    return /** @type {any} */ (this.deps.drafts.of("plan.begin"));
+  }
+
+  /** What an entry needs to know about where it is made. */
+  get #context() {
+    return { session: this.#now?.session?.id ?? "", rig: this.#rigId, parts: this.#ofRig?.parts ?? [] };
+  }
+
+  get #ofRig() {
+    return this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rigId) ?? null;
+  }
+
+  async #read() {
+    const { views, arc } = await this.deps.journal.paint(["now", "rigs"]);
+    if (this.#stop.signal.aborted) return;
+    this.#now = views.now;
+    this.#rigs = rigsOf(views.rigs);
+    this.#arc = arc;
+    this.#paint();
+  }
+
+  #paint() {
+    const session = this.#now?.session ?? null;
+    const running = this.#running;
+    const at = this.#at;
+    at.arc.setAttribute("aria-pressed", String(Boolean(running)));
+    at.word.textContent = say(running ? "cut.stop" : "cut.start");
+    at.time.hidden = !running;
+    at.time.textContent = running ? span(Date.now() - running.start) : "";
+    at.counts.textContent = session ? say("cut.counts", { arc: span(session.ms), starts: session.starts }) : say("cut.nosession");
+    at.end.hidden = !session;
+    at.whole.hidden = !session;
+    if (session) at.whole.href = `/session/${session.id}`;
+    this.#paintPlan();
+    this.#paintDrain();
+    this.#paintWatch();
+    this.#paintParts();
+  }
+
+  #paintPlan() {
+    const r = this.#plan.results;
+    this.#at.plan.hidden = !r;
+    if (r) this.#at.plan.textContent = say("cut.plan", { current: r.current?.text ?? "", pressure: typeof r.pressure === "object" ? r.pressure.text : r.pressure, speed: r.speed?.text ?? "", pace: r.pace?.text ?? "" });
+  }
+
+  #paintDrain() {
+    const drain = this.#ofRig?.drain;
+    const every = drain?.every ?? this.deps.settings.values.drainMinutes * 60_000;
+    const running = this.#running ? Date.now() - this.#running.start : 0;
+    const left = (drain?.due ?? every) - running;
+    this.#at.drain.classList.toggle("due--now", left <= 0);
+    this.#at.drain.replaceChildren(left > 0 ? say("cut.drain.in", { time: minutes(left) }) : say("cut.drain.now"),
+      make("small", { text: say("cut.drain.why", { every: minutes(every) }) }));
+    if (left <= 0 && running > 0) this.#ring(`drain ${drain?.at ?? 0}`, say("cut.drain.now"));
+  }
+
+  #paintWatch() {
+    const watch = this.#now?.watch?.find((/** @type {any} */ w) => w.running) ?? null;
+    const at = this.#at;
+    at.watch.hidden = !watch;
+    at.watchButton.textContent = say(watch ? "cut.watch.end" : "cut.watch.start");
+    if (!watch) return;
+    const ends = this.#running ? Date.now() + watch.ms : watch.ends;
+    const left = ends - Date.now();
+    at.watch.replaceChildren(left > 0 ? say("cut.watch.until", { time: clockTime(ends), left: minutes(left) }) : say("cut.watch.over"),
+      make("small", { text: say("cut.watch.why") }));
+    if (left <= 0) this.#ring(`watch ${watch.id} ${watch.from}`, say("cut.watch.over"));
+  }
+
+  #paintParts() {
+    const parts = this.#ofRig?.parts ?? [];
+    this.#at.latestPart.hidden = parts.length === 0;
+    this.#at.parts.replaceChildren(...parts.map((/** @type {any} */ p) => make("li", { class: "list__item" },
+      make("b", { text: sayKnown(`slot.${p.slot}`) }),
+      make("span", { text: say("cut.part.worn", { arc: span(p.ms), starts: p.starts }) }))));
+  }
+
+  /** @param {string} what @param {string} text */
+  #ring(what, text) {
+    if (this.#rung.has(what)) return;
+    this.#rung.add(what);
+    this.deps.alarm.ring(text);
+  }
+
+  /** @param {KeyboardEvent} event */
+  #key(event) {
+    // A headset's or glove key's "play" and Enter work as the arc button.
+    const free = !(/** @type {HTMLElement} */ (event.target).closest("button, a, input, textarea, dialog, summary"));
+    if (event.key === "MediaPlayPause" || (event.key === "Enter" && free)) {
+      event.preventDefault();
+      this.#tapArc();
+    }
+  }
+
+  async #tapArc() {
+    const running = this.#running;
+    if (running && Date.now() - this.#startedAt < deaf) return;
+    this.deps.alarm.arm();
+    this.#at.wrong.hidden = true;
+    try {
+      if (running) await this.deps.journal.stopArc({ rig: this.#rigId });
+      else await this.#startArc();
+      this.deps.alarm.tick();
+    } catch (trouble) {
+      this.#fail(/** @type {any} */ (trouble));
+    }
+    await this.#read();
+  }
+
+  async #startArc() {
+    this.#startedAt = Date.now();
+    if (!this.#rigId) {
+      this.deps.go("/ready");
+      this.deps.toasts.show(say("cut.norig"), { bad: true });
+      return;
+    }
+    const session = await this.#session();
+    const { arc } = await this.deps.journal.startArc({ rig: this.#rigId, in: session });
+    this.#arc = arc;
+    this.#paint();
+  }
+
+  /** The open session's id; opens one with the plan if there is none. */
+  async #session() {
+    if (this.#now?.session) return this.#now.session.id;
+    const id = newId();
+    const plan = this.#plan;
+    const title = plan.fields ? [sayKnown(`metal.${plan.fields.metal ?? "mild-steel"}`), plan.fields.thickness].filter(Boolean).join(" ") : say("session.untitled");
+    const text = (/** @type {any} */ v) => (v && typeof v === "object" ? v.text : v) ?? "";
+    const told = plan.results ? { plan_current: text(plan.results.current), plan_pressure: text(plan.results.pressure), plan_speed: text(plan.results.speed) } : {};
+    await this.deps.journal.tap({ kind: "session.opened", about: id, body: { rig: this.#rigId, title, ...told } });
+    this.#now = { ...(this.#now ?? {}), session: { id, rig: this.#rigId, ms: 0, starts: 0 } };
+    return id;
+  }
+
+  /** Makes sure of a session, then enters. @param {() => Promise<unknown>} entry */
+  async #enter(entry) {
+    try {
+      await this.#session();
+      await entry();
+    } catch (trouble) {
+      this.#fail(/** @type {any} */ (trouble));
+    }
+    await this.#read();
+  }
+
+  async #watch() {
+    this.deps.alarm.arm();
+    const watch = this.#now?.watch?.find((/** @type {any} */ w) => w.running);
+    await this.#enter(async () => {
+      const session = this.#context.session;
+      if (watch) await this.entries.put({ kind: "watch.ended", in: session, body: { of: watch.id } }, say("cut.watch.ended"));
+      else await this.entries.put({ kind: "watch.started", in: session, body: { ms: this.deps.settings.values.watchMinutes * 60_000 } }, say("cut.watch.begun"));
+    });
+  }
+
+  async #end() {
+    const id = this.#now?.session?.id;
+    if (!id) return;
+    try {
+      if (this.#running) await this.deps.journal.stopArc({ rig: this.#rigId });
+      await this.entries.put({ kind: "session.closed", about: id, body: {} }, say("cut.ended"));
+      this.deps.go(`/session/${id}`);
+    } catch (trouble) {
+      this.#fail(/** @type {any} */ (trouble));
+    }
+  }
+
+  /** @param {{msg: string, hint?: string}} trouble */
+  #fail(trouble) {
+    this.#at.wrong.hidden = false;
+    this.#at.wrong.replaceChildren(trouble.msg ?? String(trouble), make("span", { text: trouble.hint ?? "" }));
+  }
+
+  async #stayAwake() {
+    if (document.visibilityState !== "visible" || !navigator.wakeLock) return;
+    this.#awake = await navigator.wakeLock.request("screen").catch(() => null);
+    if (this.#stop.signal.aborted) this.#awake?.release();
+  }
+}

@@ -1,0 +1,156 @@
+// @ts-check
+/**
+ * Opens a guide and ties it to the journal: answers and readings are written
+ * as they are given, and what was answered before stands there again.
+ */
+import { GuidePage } from "./guide.js";
+import { drawings } from "../draw/index.js";
+import { guideHTML } from "../calc/trusted.js";
+import { newId } from "../journal/id.js";
+import { rigInUse, rigsOf } from "../parts/rig.js";
+import { say, sayKnown } from "../words/words.js";
+
+/** Answers given longer ago than this, outside a session, are another day's, ms. */
+const sameDay = 12 * 3600 * 1000;
+
+/** Readings that are the part's own and go into its history. */
+const partReadings = ["dmin", "dmax", "pit"];
+
+export class GuideScreen {
+  /** @type {GuidePage|null} */ #guide = null;
+  #session = "";
+  #rig = "";
+  /** @type {any[]} */ #parts = [];
+  /** @type {Map<string, string[]>} ids of failed checks by step */ #fails = new Map();
+  #opened = false;
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  /** @param {Record<string, string>} params */
+  async start({ id, hash }) {
+    const [guide, { views }] = await Promise.all([
+      this.deps.asset(`gen/guide/${id}.json`),
+      this.deps.journal.paint(["now", "guides", "rigs"]),
+    ]);
+    const title = document.querySelector("[data-ref=title]");
+    if (title) title.textContent = guide.title;
+    document.title = `${guide.title} · Kerfside`;
+    this.#session = views.now?.session?.id ?? "";
+    this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
+    this.#parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts ?? [];
+    const progress = this.#progress(views.guides, id);
+    this.#guide = new GuidePage(this.element, { drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis });
+    this.element.addEventListener("guide:answer", (event) => this.#answered(/** @type {CustomEvent} */ (event).detail));
+    this.element.addEventListener("guide:fitted", (event) => this.#fitted(/** @type {CustomEvent} */ (event).detail));
+    this.element.addEventListener("guide:calls", () => this.deps.go("/settings"));
+    this.element.addEventListener("guide:close", () => history.back());
+    const emergency = this.deps.settings.values.emergency;
+    this.#guide.show(guide, { step: hash, answers: progress, calls: emergency ? [{ name: say("guide.call"), number: emergency }] : [] });
+    this.#guide.start();
+  }
+
+  stop() {
+    this.#guide?.stop();
+  }
+
+  // Private
+
+  /** Answers of this session, or of today outside one. @param {any} view @param {string} guide */
+  #progress(view, guide) {
+    const all = view?.progress ?? [];
+    const found = all.find((/** @type {any} */ p) => p.guide === guide && (p.in ?? "") === this.#session);
+    if (!found || (!this.#session && Date.now() - found.last > sameDay)) return {};
+    this.#opened = true;
+    /** @type {Record<string, any>} */
+    const answers = {};
+    for (const [step, a] of Object.entries(/** @type {Record<string, any>} */ (found.steps))) {
+      answers[step] = { result: a.result, readings: a.body?.readings };
+      if (found.fails?.includes(a.id)) this.#fails.set(step, [a.id]);
+    }
+    return answers;
+  }
+
+  /** @param {{guide: string, step: string, result: string, readings?: Record<string, number>, slot?: string}} answer */
+  async #answered({ guide, step, result, readings, slot }) {
+    const at = this.#session ? { in: this.#session } : {};
+    const part = this.#parts.find((p) => p.slot === slot);
+    /** @type {any[]} */
+    const entries = [];
+    if (!this.#opened) entries.push({ kind: "guide.opened", ...at, body: { guide } });
+    this.#opened = true;
+    const id = newId();
+    const some = readings && Object.keys(readings).length > 0;
+    entries.push({ kind: "check.answered", ...at, id, body: { guide, step, result, ...(slot ? { slot } : {}), ...(part ? { part: part.part } : {}), ...(some ? { readings } : {}) } });
+    const own = Object.fromEntries(Object.entries(readings ?? {}).filter(([key]) => partReadings.includes(key)));
+    if (slot && Object.keys(own).length && this.#rig) {
+      const about = part?.part ?? newId();
+      if (!part) {
+        entries.push({ kind: "part.fitted", ...at, about, body: { slot, rig: this.#rig } });
+        this.#parts.push({ part: about, slot });
+      }
+      entries.push({ kind: "part.reading", ...at, about, body: own });
+    }
+    await this.#put(entries);
+    if (["change", "not-done", "fail"].includes(result)) this.#fails.set(step, [...(this.#fails.get(step) ?? []), id]);
+  }
+
+  /** A new part went in: the old one comes out, and the failed check is cleared by name. @param {{step: string, slot?: string}} fitted */
+  async #fitted({ step, slot }) {
+    const at = this.#session ? { in: this.#session } : {};
+    /** @type {any[]} */
+    const entries = [];
+    if (slot && this.#rig) {
+      const old = this.#parts.find((p) => p.slot === slot);
+      if (old) entries.push({ kind: "part.pulled", ...at, about: old.part, body: { why: "inspection", rig: this.#rig } });
+      const about = newId();
+      entries.push({ kind: "part.fitted", ...at, about, body: { slot, rig: this.#rig } });
+      this.#parts = [...this.#parts.filter((p) => p !== old), { part: about, slot }];
+    }
+    for (const of of this.#fails.get(step) ?? []) entries.push({ kind: "check.cleared", ...at, body: { of, why: "new part" } });
+    this.#fails.delete(step);
+    await this.#put(entries);
+    this.deps.toasts.show(slot ? say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }) : say("guide.cleared"));
+  }
+
+  /** @param {any[]} entries */
+  async #put(entries) {
+    try {
+      if (entries.length) await this.deps.journal.tap(entries);
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+  }
+
+  /** @param {{label: string, quantity: string, unit: string, value: number|null}} question @returns {Promise<number|null>} in question.unit */
+  async #ask({ label, quantity, unit, value }) {
+    if (quantity === "count") {
+      const text = await this.deps.pad.ask({ label, value: value === null ? "" : String(value) });
+      return text ? Math.max(0, Math.round(Number(text)) || 0) : null;
+    }
+    const us = quantity === "length" ? "in" : unit;
+    const units = this.deps.settings.values.units === "us" ? [us, unit] : [unit, us];
+    const read = (/** @type {string} */ text, /** @type {string} */ into = "") => this.deps.call("read-value", { quantity, text, bare: unit, us, units: this.deps.settings.values.units, in: into });
+    const text = await this.deps.pad.ask({ label, value: value === null ? "" : `${value}${unit}`, units: [...new Set(units)], read });
+    if (!text) return null;
+    // Lengths come back in µm, so that no sum is done here but the point's shift.
+    const { whole } = await read(text, unit === "mm" ? "µm" : unit);
+    return unit === "mm" ? whole / 1000 : whole;
+  }
+}
+
+/** The card for the worst day. */
+export class WorstDayScreen extends GuideScreen {
+  /** @param {Record<string, string>} params */
+  async start({ hash }) {
+    await super.start({ id: "worst-day", hash });
+  }
+}
+
+/** The one place where HTML from the server is put into the page. @param {Element} element @param {string} markup */
+function insert(element, markup) {
+  element.innerHTML = guideHTML(markup);
+}

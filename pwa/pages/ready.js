@@ -1,0 +1,178 @@
+// @ts-check
+/**
+ * Ready: may I cut this, what to set for today's metal, and on to the cut.
+ * It paints the last plan at once and reckons anew as soon as the sums run.
+ */
+import { caution, clone, make, onActions, refs } from "../parts/dom.js";
+import { Form } from "../parts/form.js";
+import { reading, wordsOf } from "../parts/answer.js";
+import { exampleRig, planFields, rigInUse, rigKeys, rigsOf } from "../parts/rig.js";
+import { dayAndTime } from "../parts/times.js";
+import { isAbort } from "../calc/calls.js";
+import { newId } from "../journal/id.js";
+import { say } from "../words/words.js";
+
+/** Today's fields, in the order of asking; those after "thickness" are folded away. */
+const first = ["metal", "alloy", "thickness"];
+
+/** A gate answered longer ago than this is another job's, ms. */
+const gateHolds = 12 * 3600 * 1000;
+
+export class ReadyPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {Form|null} */ #form = null;
+  /** @type {import("../parts/rig.js").Rig[]} */ #rigs = [];
+  /** @type {AbortController} */ #stop = new AbortController();
+  /** @type {AbortController|null} */ #sum = null;
+  /** @type {any} */ #answer = null;
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  async start() {
+    const root = clone("page-ready");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, {
+      rig: () => this.#pickRig(),
+      example: () => this.#addExample(),
+      begin: () => this.#begin(),
+    });
+    this.#paintGate();
+    const { signal } = this.#stop;
+    this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal });
+    this.deps.settings.addEventListener("change", () => this.#plan(), { signal });
+    this.#show(this.deps.drafts.of("plan.answer"));
+    await this.#readRigs();
+    await this.#makeForm();
+  }
+
+  stop() {
+    this.#stop.abort();
+    this.#sum?.abort();
+  }
+
+  // Private
+
+  get #rig() {
+    return rigInUse(this.#rigs, this.deps.settings.values.rig);
+  }
+
+  #paintGate() {
+    const { verdict, at } = this.deps.drafts.of("gate.answer");
+    const fresh = verdict && Date.now() - Number(at) < gateHolds;
+    this.#at.gateWord.textContent = say(fresh ? `gate.${verdict}` : "gate.open");
+    this.#at.gateState.textContent = fresh ? say("ready.gate.at", { time: dayAndTime(Number(at)) }) : say("ready.gate.ask");
+    this.#at.gate.classList.toggle("button--stop", fresh && verdict === "stop");
+  }
+
+  async #readRigs() {
+    const { views, arc } = await this.deps.journal.paint(["rigs", "now"]);
+    if (this.#stop.signal.aborted) return;
+    this.#rigs = rigsOf(views.rigs);
+    const rig = this.#rig;
+    this.#at.rigless.hidden = Boolean(rig);
+    this.#at.planner.hidden = !rig;
+    this.#at.rig.textContent = rig?.fields.name ?? "";
+    const open = Boolean(views.now?.session) || Object.keys(arc).length > 0;
+    this.#at.begin.textContent = say(open ? "ready.goon" : "ready.begin");
+    this.#plan();
+  }
+
+  async #makeForm() {
+    const all = await this.deps.asset("gen/calculators.json");
+    const plan = all.find((/** @type {any} */ c) => c.name === "cut-plan");
+    if (!plan || this.#stop.signal.aborted) return;
+    const fields = plan.fields.filter((/** @type {any} */ f) => !rigKeys.includes(f.key))
+      .map((/** @type {any} */ f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help }));
+    this.#form = new Form(fields, {
+      pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
+      read: (key, text) => this.deps.call("read-value", { calculator: "cut-plan", field: key, text, units: this.deps.settings.values.units }),
+    }, {
+      values: this.deps.drafts.of("plan"),
+      changed: (values) => {
+        this.deps.drafts.keep("plan", values);
+        this.#plan();
+      },
+    });
+    this.#at.form.replaceChildren(this.#form.element);
+    this.#plan();
+  }
+
+  async #plan() {
+    if (!this.#form || !this.#rig || !this.#form.values.thickness) return;
+    this.#sum?.abort();
+    const { signal } = (this.#sum = new AbortController());
+    try {
+      const answer = await this.deps.calculate("cut-plan", { ...planFields(this.#rig), ...this.#form.asked }, { units: this.deps.settings.values.units, signal });
+      if (signal.aborted) return;
+      this.#form.wrong(null);
+      this.deps.drafts.keep("plan.answer", /** @type {any} */ (answer));
+      this.#show(answer);
+    } catch (err) {
+      if (signal.aborted || isAbort(err)) return;
+      const rest = this.#form.wrong(err);
+      this.#show(null, rest[0] ?? err);
+    }
+  }
+
+  /** @param {any} answer @param {any} [problem] */
+  #show(answer, problem) {
+    const told = answer?.results ? answer : null;
+    this.#answer = told;
+    this.#at.plan.hidden = !told && !problem;
+    this.#at.told.hidden = !told;
+    this.#at.wrong.hidden = !problem;
+    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    if (!told) return;
+    const r = told.results;
+    const range = r.speed_low && r.speed_high ? say("ready.range", { low: r.speed_low.text, high: r.speed_high.text }) : "";
+    this.#at.settings.replaceChildren(
+      reading(say("ready.current"), r.current?.text ?? "", r.tip ? say("ready.tip", { tip: wordsOf(r.tip) }) : ""),
+      reading(say("ready.pressure"), wordsOf(r.pressure), r.pressure?.also));
+    this.#at.moves.replaceChildren(
+      reading(say("ready.speed"), r.speed?.text ?? "", range || r.speed?.also),
+      reading(say("ready.pace"), r.pace?.text ?? "", r.pace?.also),
+      reading(say("ready.start"), wordsOf(r.start), r.lean ? say("ready.lean", { angle: wordsOf(r.lean) }) : ""),
+      reading(say("ready.standoff"), wordsOf(r.standoff), r.standoff?.also));
+    this.#at.cautions.replaceChildren(...told.cautions.map((/** @type {string} */ text) => caution(text)));
+  }
+
+  async #pickRig() {
+    const options = this.#rigs.map((r) => ({ word: r.id, label: r.fields.name ?? say("rig.unnamed") }));
+    const word = await this.deps.chooser.ask({
+      label: say("ready.whichrig"), value: this.#rig?.id,
+      options: [...options, { word: "edit", label: say("rig.edit") }, { word: "new", label: say("ready.addrig") }],
+    });
+    if (word === "new") this.deps.go("/rig/new");
+    else if (word === "edit") this.deps.go(`/rig/${this.#rig?.id}`);
+    else if (word) {
+      this.deps.settings.set({ rig: word });
+      this.#readRigs();
+    }
+  }
+
+  async #addExample() {
+    const id = newId();
+    try {
+      await this.deps.journal.tap({ kind: "rig.set", about: id, body: exampleRig });
+      this.deps.settings.set({ rig: id });
+      this.#rigs = [{ id, fields: exampleRig, by: {}, also: [] }];
+      this.#at.rigless.hidden = true;
+      this.#at.planner.hidden = false;
+      this.#at.rig.textContent = exampleRig.name;
+      this.#plan();
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+  }
+
+  /** Hands the plan on to the session screen. */
+  #begin() {
+    if (this.#answer) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields: this.#form?.asked ?? {}, results: this.#answer.results }));
+    this.deps.go("/cut");
+  }
+}

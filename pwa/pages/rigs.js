@@ -1,0 +1,34 @@
+// @ts-check
+/** The crew's rigs: machine, torch and tips that go together. */
+import { clone, make, refs } from "../parts/dom.js";
+import { rigsOf } from "../parts/rig.js";
+import { say } from "../words/words.js";
+
+export class RigsPage {
+  /** @type {AbortController} */ #stop = new AbortController();
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  async start() {
+    const root = clone("page-rigs");
+    const at = refs(root);
+    this.element.append(root);
+    const read = async () => {
+      const { views } = await this.deps.journal.paint(["rigs"]);
+      if (this.#stop.signal.aborted) return;
+      at.rigs.replaceChildren(...rigsOf(views.rigs).map((r) => make("li", {}, make("a", { class: "list__item", href: `/rig/${r.id}` },
+        make("b", { text: r.fields.name ?? say("rig.unnamed") }),
+        make("span", { text: say("rigs.line", { min: r.fields.min_current ?? "–", max: r.fields.max_current ?? "–", tips: (r.fields.tips ?? "").split(/[,;]/).filter(Boolean).length }) })))));
+    };
+    this.deps.journal.addEventListener("views", read, { signal: this.#stop.signal });
+    await read();
+  }
+
+  stop() {
+    this.#stop.abort();
+  }
+}

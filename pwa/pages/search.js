@@ -1,0 +1,36 @@
+// @ts-check
+/** Finds sums and guides by the words people use for things. */
+import { clone, make, refs } from "../parts/dom.js";
+
+export class SearchPage {
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  async start() {
+    const root = clone("page-search");
+    const at = refs(root);
+    this.element.append(root);
+    const [sums, index, search] = await Promise.all(["gen/calculators.json", "gen/guides.json", "gen/search.json"].map((n) => this.deps.asset(n)));
+    const titles = new Map(index.map((/** @type {any} */ g) => [g.id, g.title]));
+    at.find.value = this.deps.drafts.of("search").text ?? "";
+    const show = () => {
+      const text = at.find.value.trim().toLowerCase();
+      this.deps.drafts.keep("search", { text });
+      const found = text === "" ? [] : [
+        ...sums.filter((/** @type {any} */ c) => text.split(/\s+/).every((/** @type {string} */ w) => [c.title, c.about, ...(c.terms ?? [])].join(" ").toLowerCase().includes(w)))
+          .map((/** @type {any} */ c) => ({ href: `/sum/${c.name}`, title: c.title, about: c.about })),
+        ...findGuides(search, text).map((hit) => ({ href: hit.guide === "worst-day" ? `/worst-day#${hit.step}` : `/guide/${hit.guide}#${hit.step}`, title: hit.title, about: titles.get(hit.guide) ?? "" })),
+      ];
+      at.none.hidden = found.length > 0 || text === "";
+      at.found.replaceChildren(...found.map((f) => make("li", {}, make("a", { class: "list__item", href: f.href }, make("b", { text: f.title }), make("span", { text: f.about })))));
+    };
+    at.find.addEventListener("input", show);
+    show();
+    at.find.focus();
+  }
+
+  stop() {}
+}

@@ -1,0 +1,140 @@
+// @ts-check
+/** One session: its figures and every entry, each to be corrected or removed. */
+import { clone, make, onActions, refs } from "../parts/dom.js";
+import { reading } from "../parts/answer.js";
+import { describe } from "../parts/entry-words.js";
+import { clockTime, dayAndTime, span } from "../parts/times.js";
+import { say } from "../words/words.js";
+
+export class SessionPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {any} */ #session = null;
+  #id = "";
+  /** @type {AbortController} */ #stop = new AbortController();
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  /** @param {Record<string, string>} params */
+  async start({ id }) {
+    this.#id = id;
+    const root = clone("page-session");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, {
+      rename: () => this.#try(() => this.#rename()),
+      note: () => this.#try(() => this.#note()),
+      reopen: () => this.#try(() => this.#reopen()),
+      change: (el) => this.#try(() => this.#change(String(el.dataset.id))),
+    });
+    this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.#stop.signal });
+    await this.#read();
+  }
+
+  stop() {
+    this.#stop.abort();
+  }
+
+  // Private
+
+  async #read() {
+    try {
+      const session = await this.deps.journal.session(this.#id);
+      if (this.#stop.signal.aborted) return;
+      this.#session = session;
+      this.#paint();
+    } catch (trouble) {
+      const { msg, hint } = /** @type {any} */ (trouble);
+      if (!this.#session) this.#at.when.textContent = [msg, hint].filter(Boolean).join(" ");
+    }
+  }
+
+  #paint() {
+    const s = this.#session;
+    const at = this.#at;
+    at.title.textContent = s.title || say("session.untitled");
+    at.when.textContent = s.open ? say("session.since", { time: dayAndTime(s.opened) }) : say("session.was", { from: dayAndTime(s.opened), to: clockTime(s.closed) });
+    at.readings.replaceChildren(reading(say("session.arc"), span(s.ms)), reading(say("session.starts"), String(s.starts)), reading(say("session.cuts"), String(s.cuts)));
+    const f = s.fields ?? {};
+    at.plan.hidden = !f.plan_current;
+    at.plan.textContent = [f.plan_current, f.plan_pressure, f.plan_speed].filter(Boolean).join(" · ");
+    at.reopen.textContent = say(s.open ? "cut.end" : "session.reopen");
+    at.entries.replaceChildren(...s.entries.map((/** @type {any} */ e) => this.#row(e)));
+  }
+
+  /** @param {any} entry */
+  #row(entry) {
+    const notes = [
+      entry.void ? say("entry.removed") : "",
+      entry.history?.some((/** @type {any} */ h) => h.set) ? say("entry.corrected") : "",
+      entry.n ? "" : say("entry.here"),
+      ...(entry.check ?? []).map((/** @type {any} */ c) => c.msg),
+    ].filter(Boolean);
+    return make("li", {}, make("button", { class: "list__item list__item--split", type: "button", "data-action": "change", "data-id": entry.id },
+      make("span", { class: entry.void ? "entry--void" : "" }, make("b", { text: describe(entry) })),
+      make("span", { class: "entry__when", text: clockTime(entry.at) }),
+      notes.length ? make("span", { text: notes.join(" · ") }) : null));
+  }
+
+  /** @param {string} id */
+  async #change(id) {
+    const entry = this.#session.entries.find((/** @type {any} */ e) => e.id === id);
+    if (!entry) return;
+    const options = entry.void
+      ? [{ word: "back", label: say("entry.bringback") }]
+      : [...(entry.kind === "note.added" ? [{ word: "text", label: say("entry.change.text") }] : []),
+        { word: "time", label: say("entry.change.time"), more: clockTime(entry.at) },
+        { word: "remove", label: say("entry.remove") }];
+    const word = await this.deps.chooser.ask({ label: describe(entry), options });
+    if (word === "back") await this.deps.journal.bringBack(id);
+    else if (word === "remove") await this.#remove(id);
+    else if (word === "text") await this.#changeText(entry);
+    else if (word === "time") await this.#changeTime(entry);
+  }
+
+  /** @param {string} id */
+  async #remove(id) {
+    await this.deps.journal.voidEntry(id);
+    this.deps.toasts.show(say("entry.removed.done"), { undo: () => this.#try(() => this.deps.journal.bringBack(id)) });
+  }
+
+  /** @param {any} entry */
+  async #changeText(entry) {
+    const text = await this.deps.writer.ask({ label: say("entry.change.text"), value: entry.body.text, key: `amend.${entry.id}` });
+    if (text && text !== entry.body.text) await this.deps.journal.amend(entry.id, { text });
+  }
+
+  /** Moves an entry by minutes. @param {any} entry */
+  async #changeTime(entry) {
+    const word = await this.deps.chooser.ask({ label: say("entry.change.time"), options: [5, 15, 60].map((m) => ({ word: String(m), label: say("entry.earlier", { m }), more: clockTime(entry.at - m * 60_000) })) });
+    if (word) await this.deps.journal.amend(entry.id, { at: entry.at - Number(word) * 60_000 });
+  }
+
+  async #rename() {
+    const title = await this.deps.writer.ask({ label: say("session.rename"), value: this.#session.title ?? "", key: `title.${this.#id}` });
+    if (title) await this.deps.journal.tap({ kind: "session.set", about: this.#id, body: { title } });
+  }
+
+  async #note() {
+    const text = await this.deps.writer.ask({ label: say("entry.note"), key: `note.${this.#id}` });
+    if (text) await this.deps.journal.tap({ kind: "note.added", in: this.#id, body: { text } });
+  }
+
+  async #reopen() {
+    const open = this.#session.open;
+    await this.deps.journal.tap({ kind: open ? "session.closed" : "session.opened", about: this.#id, body: open ? {} : { rig: this.#session.rig } });
+  }
+
+  /** @param {() => Promise<unknown>} act */
+  async #try(act) {
+    try {
+      await act();
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+  }
+}
+

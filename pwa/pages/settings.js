@@ -1,0 +1,134 @@
+// @ts-check
+/** This phone: units, look, hand, times, numbers to call, and where the entries are kept. */
+import { clone, make, onActions, refs } from "../parts/dom.js";
+import { dayAndTime } from "../parts/times.js";
+import { save } from "../parts/save.js";
+import { say } from "../words/words.js";
+
+export class SettingsPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {AbortController} */ #stop = new AbortController();
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  /** @param {Record<string, string>} params */
+  async start({ hash }) {
+    const root = clone("page-settings");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, {
+      pick: (el) => this.#pick(String(el.dataset.key), String(el.dataset.word)),
+      drain: () => this.#minutes("drainMinutes", "settings.drain.ask", ["20", "25", "30"]),
+      watch: () => this.#minutes("watchMinutes", "settings.watch.ask", ["30", "60", "90", "120"]),
+      emergency: () => this.#emergency(),
+      sync: () => this.deps.journal.syncNow(),
+      export: () => this.#export(),
+      repair: () => this.#repair(),
+    });
+    this.#at.import.addEventListener("change", () => this.#import());
+    this.deps.journal.addEventListener("sync", (event) => this.#kept(/** @type {CustomEvent} */ (event).detail), { signal: this.#stop.signal });
+    this.#paint();
+    const { sync } = await this.deps.journal.paint([]);
+    this.#kept(sync);
+    const persisted = await navigator.storage?.persisted?.();
+    this.#at.persist.textContent = say(persisted ? "settings.persist.yes" : "settings.persist.no");
+    if (hash) document.getElementById(hash)?.scrollIntoView();
+  }
+
+  stop() {
+    this.#stop.abort();
+  }
+
+  // Private
+
+  #paint() {
+    const v = this.deps.settings.values;
+    const choices = (/** @type {string} */ key, /** @type {string[]} */ words) => words.map((w) => make("button", {
+      class: "button", type: "button", text: say(`settings.${key}.${w}`), "data-action": "pick", "data-key": key, "data-word": w,
+      "aria-pressed": String(/** @type {any} */ (v)[key] === w),
+    }));
+    this.#at.units.replaceChildren(...choices("units", ["metric", "us"]));
+    this.#at.look.replaceChildren(...choices("look", ["system", "sun", "night"]));
+    this.#at.hand.replaceChildren(...choices("hand", ["left", "right"]));
+    this.#at.drain.textContent = say("settings.drain", { min: v.drainMinutes });
+    this.#at.watch.textContent = say("settings.watch", { min: v.watchMinutes });
+    this.#at.emergency.textContent = v.emergency || say("settings.calls.none");
+  }
+
+  /** @param {string} key @param {string} word */
+  #pick(key, word) {
+    this.deps.settings.set(/** @type {any} */ ({ [key]: word }));
+    this.#paint();
+  }
+
+  /** @param {"drainMinutes"|"watchMinutes"} key @param {string} label @param {string[]} chips */
+  async #minutes(key, label, chips) {
+    const text = await this.deps.pad.ask({ label: say(label), value: String(this.deps.settings.values[key]), chips });
+    if (text === null) return;
+    const n = Number(text);
+    const [low, high] = key === "drainMinutes" ? [5, 60] : [30, 480];
+    if (!(n >= low && n <= high)) {
+      this.deps.toasts.show(say("settings.minutes.wrong", { text, low, high }), { bad: true });
+      return;
+    }
+    this.deps.settings.set({ [key]: Math.round(n) });
+    this.#paint();
+  }
+
+  async #emergency() {
+    const text = await this.deps.writer.ask({ label: say("settings.calls.ask"), value: this.deps.settings.values.emergency, key: "emergency" });
+    if (text === null) return;
+    this.deps.settings.set({ emergency: text });
+    this.#paint();
+  }
+
+  /** @param {import("../journal/journal.js").SyncState} state */
+  #kept(state) {
+    const where = say(state.backedUp ? "kept.long.backup" : state.onServer ? "kept.long.server" : "kept.long.phone");
+    const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
+    const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say("kept.long.never");
+    this.#at.kept.textContent = [where, waiting, heard].filter(Boolean).join(" ");
+    const trouble = state.stopped ?? state.lastError;
+    this.#at.stopped.hidden = !trouble;
+    this.#at.stopped.textContent = trouble ? [trouble.msg, trouble.hint].filter(Boolean).join(". ") : "";
+  }
+
+  async #export() {
+    try {
+      const { name, text } = await this.deps.journal.exportText();
+      save(name, text);
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+  }
+
+  async #import() {
+    const file = this.#at.import.files?.[0];
+    if (!file) return;
+    try {
+      const { added, known, refused } = await this.deps.journal.importText(await file.text());
+      this.deps.toasts.show(say("settings.imported", { added, known, refused: refused.length }), { bad: refused.length > 0 });
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+    this.#at.import.value = "";
+  }
+
+  /** Fetches the app anew. The journal is not touched. */
+  async #repair() {
+    try {
+      const answer = await fetch("/api/status", { cache: "no-store" });
+      if (!answer.ok) throw new Error();
+    } catch {
+      this.deps.toasts.show(say("settings.repair.offline"), { bad: true });
+      return;
+    }
+    for (const registration of await navigator.serviceWorker.getRegistrations()) await registration.unregister();
+    for (const name of await caches.keys()) await caches.delete(name);
+    location.reload();
+  }
+}

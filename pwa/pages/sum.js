@@ -1,0 +1,126 @@
+// @ts-check
+/**
+ * One calculator: the form made from its declaration, and what it tells. The
+ * fields that belong to a rig come from the rig in use unless typed here.
+ */
+import { clone, make, onActions, refs } from "../parts/dom.js";
+import { Form } from "../parts/form.js";
+import { AnswerView } from "../parts/answer.js";
+import { planFields, rigInUse, rigsOf } from "../parts/rig.js";
+import { isAbort } from "../calc/calls.js";
+import { say } from "../words/words.js";
+
+export class SumPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {Form|null} */ #form = null;
+  /** @type {AnswerView|null} */ #view = null;
+  /** @type {AbortController} */ #sum = new AbortController();
+  /** @type {any} */ declared = null;
+  /** What was last told, for pages that do something with it. @type {import("../calc/calls.js").Answer|null} */ answer = null;
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  /** @param {Record<string, string>} params */
+  async start({ name }) {
+    const root = clone("page-sum");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, { clear: () => this.#clear() });
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
+    this.declared = all.find((/** @type {any} */ c) => c.name === name);
+    if (!this.declared) {
+      this.#at.about.textContent = say("sum.unknown", { name });
+      return;
+    }
+    document.title = `${this.declared.title} · Kerfside`;
+    const title = document.querySelector("[data-ref=title]");
+    if (title) title.textContent = this.declared.title;
+    this.#at.about.textContent = this.declared.about;
+    const rig = planFields(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig));
+    const own = Object.fromEntries(Object.entries(rig).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
+    this.#form = new Form(this.declared.fields, {
+      pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
+      read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
+    }, {
+      values: { ...own, ...this.deps.drafts.of(this.draft) },
+      changed: (values) => {
+        this.deps.drafts.keep(this.draft, values);
+        this.#reckon();
+      },
+    });
+    this.#at.form.append(this.#form.element);
+    this.#view = new AnswerView(this.declared.results);
+    this.#at.told.append(this.#view.element);
+    await this.#reckon();
+  }
+
+  stop() {
+    this.#sum.abort();
+  }
+
+  /** Where the draft is kept. */
+  get draft() {
+    return `sum.${this.declared.name}`;
+  }
+
+  // Private
+
+  async #reckon() {
+    this.#sum.abort();
+    const { signal } = (this.#sum = new AbortController());
+    try {
+      const answer = await this.deps.calculate(this.declared.name, this.#form?.asked ?? {}, { units: this.deps.settings.values.units, signal });
+      if (signal.aborted) return;
+      this.answer = answer;
+      this.#form?.wrong(null);
+      this.#wrong(null);
+      this.#view?.show(answer, { picture: await this.#picture(answer) });
+    } catch (problem) {
+      if (signal.aborted || isAbort(problem)) return;
+      this.answer = null;
+      const rest = this.#form?.wrong(problem) ?? [];
+      this.#wrong(rest[0] ?? (/** @type {any} */ (problem).kind === "missing" ? { msg: say("sum.missing", { what: /** @type {any} */ (problem).msg }) } : null));
+      this.#view?.show(null);
+    }
+  }
+
+  /** The calculator's drawing, made from its answer. @param {any} answer @returns {Promise<SVGElement|null>} */
+  async #picture(answer) {
+    if (!this.declared.picture) return null;
+    const { pictureOf } = await import("../draw/picture.js");
+    return pictureOf(this.declared.picture, answer);
+  }
+
+  /** @param {{msg: string, hint?: string}|null} problem */
+  #wrong(problem) {
+    this.#at.wrong.hidden = !problem;
+    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+  }
+
+  #clear() {
+    const before = this.deps.drafts.of(this.draft);
+    this.deps.drafts.drop(this.draft);
+    this.deps.go(`/sum/${this.declared.name}`);
+    this.deps.toasts.show(say("sum.cleared"), {
+      undo: () => {
+        this.deps.drafts.keep(this.draft, before);
+        this.deps.go(`/sum/${this.declared.name}`);
+      },
+    });
+  }
+}
+
+/** The whole cut plan behind the few figures of Ready: same draft, all fields, the sum. */
+export class PlanPage extends SumPage {
+  async start() {
+    await super.start({ name: "cut-plan" });
+  }
+
+  get draft() {
+    return "plan";
+  }
+}

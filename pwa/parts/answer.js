@@ -1,0 +1,68 @@
+// @ts-check
+/**
+ * Shows what a calculator tells: readings, tables, cautions, the sum step by
+ * step and what it rests on.
+ */
+import { caution, clone, make, refs } from "./dom.js";
+import { say } from "../words/words.js";
+
+/** @typedef {import("../calc/calls.js").Answer} Answer */
+/** @typedef {{key: string, label: string, kind: string, main?: boolean}} Result */
+
+export class AnswerView {
+  /** @type {Record<string, any>} */ #at;
+
+  /** @param {Result[]} results */
+  constructor(results) {
+    this.results = results;
+    this.element = clone("part-answer");
+    this.#at = refs(this.element);
+    this.element.hidden = true;
+  }
+
+  /** @param {Answer|null} answer @param {{picture?: SVGElement|null, leave?: string[]}} [options] */
+  show(answer, { picture = null, leave = [] } = {}) {
+    this.element.hidden = !answer;
+    if (!answer) return;
+    const shown = this.results.filter((r) => r.key in answer.results && !leave.includes(r.key));
+    this.#at.readings.replaceChildren(...shown.filter((r) => r.kind !== "rows").map((r) => readingOf(r, answer.results[r.key])));
+    this.#at.rows.replaceChildren(...shown.filter((r) => r.kind === "rows").map((r) => tableOf(r, answer.results[r.key])));
+    this.#at.cautions.replaceChildren(...answer.cautions.map((text) => caution(text)));
+    this.#at.picture.replaceChildren(...(picture ? [picture] : []));
+    this.#at.picture.hidden = !picture;
+    this.#at.working.replaceChildren(...answer.working.map((text) => make("li", {}, make("span", { text }))));
+    this.#at.sum.hidden = answer.working.length === 0;
+    this.#at.sources.replaceChildren(...answer.sources.map((s) => make("li", { text: s.text })));
+    this.#at.from.hidden = answer.sources.length === 0;
+  }
+}
+
+/** A labelled reading of a result. @param {Result} result @param {any} value */
+export function readingOf(result, value) {
+  return reading(result.label, wordsOf(value), value?.also);
+}
+
+/** @param {string} label @param {string} text @param {string} [also] */
+export function reading(label, text, also = "") {
+  const long = text.length > 12;
+  return make("div", { class: "reading" },
+    make("span", { class: "reading__label", text: label }),
+    make("span", { class: long ? "reading__also" : "reading__value", text }),
+    also ? make("span", { class: "reading__also", text: also }) : null);
+}
+
+/** The words of a result: a quantity's text, yes or no, or the word itself. @param {any} value */
+export function wordsOf(value) {
+  if (value === true) return say("yes");
+  if (value === false) return say("no");
+  return typeof value === "object" && value !== null ? value.text : String(value ?? "").replaceAll("-", " ");
+}
+
+/** @param {Result} result @param {Record<string, any>[]} rows */
+function tableOf(result, rows) {
+  const keys = [...new Set(rows.flatMap((row) => Object.keys(row)))];
+  const head = make("tr", {}, ...keys.map((k) => make("th", { scope: "col", text: k.replaceAll("_", " ") })));
+  const body = rows.map((row) => make("tr", {}, ...keys.map((k) => make("td", { text: wordsOf(row[k]) }))));
+  return make("section", { class: "stack" }, make("h3", { text: result.label }),
+    make("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": result.label }, make("table", { class: "table" }, make("thead", {}, head), make("tbody", {}, ...body))));
+}

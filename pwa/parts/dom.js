@@ -1,0 +1,93 @@
+// @ts-check
+/**
+ * The few things every part needs of the document: templates, references and
+ * elements made by hand. Text only ever goes in as text.
+ */
+import { say } from "../words/words.js";
+
+/**
+ * Clones the first element of a <template> and fills in its words: an element
+ * with data-say="key" gets that text, data-say-label its accessible name.
+ * @param {string} id
+ * @returns {HTMLElement}
+ */
+export function clone(id) {
+  const template = /** @type {HTMLTemplateElement} */ (document.getElementById(id));
+  const root = /** @type {HTMLElement} */ (template.content.firstElementChild?.cloneNode(true));
+  fillWords(root);
+  return root;
+}
+
+/** @param {HTMLElement} root */
+function fillWords(root) {
+  for (const el of [root, .../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-say], [data-say-label]"))]) {
+    if (el.dataset.say) el.textContent = say(el.dataset.say);
+    if (el.dataset.sayLabel) el.setAttribute("aria-label", say(el.dataset.sayLabel));
+  }
+}
+
+/**
+ * The elements below root that carry data-ref, by that name.
+ * @param {HTMLElement} root
+ * @returns {Record<string, any>}
+ */
+export function refs(root) {
+  /** @type {Record<string, any>} */
+  const found = {};
+  for (const el of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-ref]"))) found[String(el.dataset.ref)] = el;
+  return found;
+}
+
+/**
+ * Makes an element. Keys of attributes that start with "on" are listeners;
+ * "class" and "text" do what they say; null and false leave an attribute out.
+ * @template {keyof HTMLElementTagNameMap} T
+ * @param {T} tag
+ * @param {Record<string, any>} [attributes]
+ * @param {...(Node|string|null|undefined|false)} children
+ * @returns {HTMLElementTagNameMap[T]}
+ */
+export function make(tag, attributes = {}, ...children) {
+  const el = document.createElement(tag);
+  for (const [key, value] of Object.entries(attributes)) {
+    if (value === null || value === undefined || value === false) continue;
+    if (key === "class") el.className = value;
+    else if (key === "text") el.textContent = value;
+    else if (key.startsWith("on")) el.addEventListener(key.slice(2), value);
+    else el.setAttribute(key, value === true ? "" : String(value));
+  }
+  for (const child of children) if (child) el.append(child);
+  return el;
+}
+
+/**
+ * Calls the handler for clicks on [data-action] below root, by action.
+ * @param {HTMLElement} root
+ * @param {Record<string, (el: HTMLElement, event: MouseEvent) => unknown>} actions
+ */
+export function onActions(root, actions) {
+  root.addEventListener("click", (event) => {
+    const el = /** @type {HTMLElement|null} */ (/** @type {HTMLElement} */ (event.target).closest("[data-action]"));
+    const action = el && root.contains(el) ? actions[String(el.dataset.action)] : undefined;
+    if (el && action) action(el, event);
+  });
+}
+
+/**
+ * Tells the page above that something happened.
+ * @param {HTMLElement} el
+ * @param {string} type
+ * @param {unknown} [detail]
+ */
+export function tell(el, type, detail) {
+  el.dispatchEvent(new CustomEvent(type, { bubbles: true, detail }));
+}
+
+/**
+ * A yellow or red strip with a caution.
+ * @param {string} text
+ * @param {boolean} [stop]
+ */
+export function caution(text, stop = false) {
+  return make("p", { class: stop ? "caution caution--stop" : "caution" }, make("span", { text }));
+}

@@ -1,0 +1,131 @@
+// @ts-check
+/**
+ * The quick entries of a session: each asks what it must, stores, says so and
+ * offers Undo. Lengths are stored in µm, pressures in Pa, speeds in µm/s.
+ */
+import { newId } from "../journal/id.js";
+import { clockTime } from "./times.js";
+import { say, sayKnown } from "../words/words.js";
+
+/** @typedef {{session: string, rig: string, parts: any[]}} Context */
+
+export const slots = ["cup", "tip", "diffuser", "electrode", "o-ring"];
+const reasons = ["worn", "damaged", "inspection", "other-size", "lost"];
+const verdicts = ["good", "too-slow", "too-fast", "not-severed"];
+
+export class Entries {
+  /** @param {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"settings">} deps */
+  constructor(deps) {
+    this.deps = deps;
+  }
+
+  /** Stores an entry, or several that belong together, and offers Undo. @param {any} entry @param {string} said */
+  async put(entry, said) {
+    const { ids } = await this.deps.journal.tap(entry);
+    this.deps.toasts.show(said, { undo: () => this.#undo(ids) });
+  }
+
+  /** @param {Context} at */
+  drained(at) {
+    return this.put({ kind: "trap.drained", in: at.session, body: { rig: at.rig } }, say("entry.drained", { time: clockTime(Date.now()) }));
+  }
+
+  /** @param {Context} at */
+  async partChanged(at) {
+    const slot = await this.#chooseSlot(say("entry.part.which"));
+    if (!slot) return;
+    const old = at.parts.find((p) => p.slot === slot);
+    /** @type {any[]} */
+    const entries = [];
+    if (old) {
+      const why = await this.deps.chooser.ask({ label: say("entry.part.why"), options: reasons.map((r) => ({ word: r, label: sayKnown(`why.${r}`) })) });
+      if (!why) return;
+      entries.push({ kind: "part.pulled", in: at.session, about: old.part, body: { why, rig: at.rig } });
+    }
+    entries.push({ kind: "part.fitted", in: at.session, about: newId(), body: { slot, rig: at.rig } });
+    await this.put(entries, say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));
+  }
+
+  /** @param {Context} at */
+  async reading(at) {
+    const slot = await this.deps.chooser.ask({ label: say("entry.reading.which"), options: ["tip", "electrode"].map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
+    if (!slot) return;
+    const keys = slot === "tip" ? ["dmax", "dmin"] : ["pit"];
+    /** @type {Record<string, number>} */
+    const body = {};
+    for (const key of keys) {
+      const um = await this.#askLength(say(`reading.${key}`));
+      if (um === null) return;
+      body[key] = um;
+    }
+    const part = at.parts.find((p) => p.slot === slot);
+    const about = part?.part ?? newId();
+    /** @type {any[]} */
+    const entries = part ? [] : [{ kind: "part.fitted", in: at.session, about, body: { slot, rig: at.rig } }];
+    entries.push({ kind: "part.reading", in: at.session, about, body });
+    await this.put(entries, say("entry.reading.done"));
+  }
+
+  /** @param {Context} at @param {{fields?: Record<string, string>, results?: Record<string, any>}} plan */
+  async tried(at, plan) {
+    const verdict = await this.deps.chooser.ask({ label: say("entry.tried.how"), options: verdicts.map((v) => ({ word: v, label: sayKnown(`verdict.${v}`) })) });
+    if (!verdict) return;
+    const r = plan.results ?? {};
+    const thickness = plan.fields?.thickness ? await this.#lengthOf(plan.fields.thickness) : null;
+    const whole = (/** @type {any} */ v, /** @type {number} */ size) => (v && typeof v === "object" ? Math.round(v.value * size) : undefined);
+    /** @type {Record<string, any>} */
+    const body = { rig: at.rig, verdict, metal: plan.fields?.metal ?? (plan.results ? "mild-steel" : undefined), thickness: thickness ?? undefined,
+      amps: whole(r.current, 1), pressure: whole(r.pressure, 1), speed: whole(r.speed, 1e6) };
+    for (const key of Object.keys(body)) if (body[key] === undefined) delete body[key];
+    await this.put({ kind: "cut.tried", in: at.session, body }, say("entry.tried.done", { verdict: sayKnown(`verdict.${verdict}`) }));
+  }
+
+  /** @param {Context} at */
+  async note(at) {
+    const text = await this.deps.writer.ask({ label: say("entry.note"), key: `note.${at.session}` });
+    if (text) await this.put({ kind: "note.added", in: at.session, body: { text } }, say("entry.note.done"));
+  }
+
+  /** Arc time entered afterwards: how long, how many starts. @param {Context} at */
+  async arcLater(at) {
+    const long = await this.deps.pad.ask({ label: say("entry.later.long"), units: ["min", "s"], read: (text) => this.#read("time", text, "min", "min") });
+    if (!long) return;
+    const starts = await this.deps.pad.ask({ label: say("entry.later.starts"), value: "1" });
+    if (!starts) return;
+    const { whole: seconds } = await this.deps.call("read-value", { quantity: "time", text: long, bare: "min", us: "min", in: "s" });
+    const stop = Date.now();
+    const count = Math.max(1, Math.round(Number(starts)) || 1);
+    await this.put({ kind: "arc.run", in: at.session, body: { rig: at.rig, start: stop - seconds * 1000, stop, starts: count } }, say("entry.later.done"));
+  }
+
+  // Private
+
+  /** @param {string[]} ids newest last */
+  async #undo(ids) {
+    for (const id of [...ids].reverse()) await this.deps.journal.voidEntry(id, "undone");
+    this.deps.toasts.show(say("undone"));
+  }
+
+  /** @param {string} label */
+  #chooseSlot(label) {
+    return this.deps.chooser.ask({ label, options: slots.map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
+  }
+
+  /** Asks for a length. @param {string} label @returns {Promise<number|null>} in µm */
+  async #askLength(label) {
+    const units = this.deps.settings.values.units === "us" ? ["in", "mm"] : ["mm", "in"];
+    const text = await this.deps.pad.ask({ label, units, read: (value) => this.#read("length", value, "mm", "in") });
+    return text ? this.#lengthOf(text) : null;
+  }
+
+  /** @param {string} text @returns {Promise<number|null>} in µm; null for a gauge, whose metal is not known here */
+  async #lengthOf(text) {
+    const read = await this.deps.call("read-value", { quantity: "length", text, bare: "mm", us: "in", in: "µm" }).catch(() => null);
+    return read?.whole ?? null;
+  }
+
+  /** @param {string} quantity @param {string} text @param {string} bare @param {string} us */
+  #read(quantity, text, bare, us) {
+    return this.deps.call("read-value", { quantity, text, bare, us, units: this.deps.settings.values.units });
+  }
+}

@@ -1,0 +1,190 @@
+// @ts-check
+/**
+ * One field of a form, made from its declaration. It shows a value and what is
+ * wrong with it, and tells "field:change" {key, value} when it was changed.
+ */
+import { clone, make, refs, tell } from "./dom.js";
+import { say } from "../words/words.js";
+
+/**
+ * @typedef {object} Declared  as in gen/calculators.json
+ * @property {string} key
+ * @property {string} label
+ * @property {string} [help]
+ * @property {string} kind   number, count, factor, choice, yes-no, text or pairs
+ * @property {string} [bare]
+ * @property {string} [us]
+ * @property {{bare: string, us: string}} [right]
+ * @property {{word: string, label: string}[]} [choices]
+ * @property {string} [default]
+ * @property {boolean} [optional]
+ * @property {string[]} [chips]
+ * @property {boolean} [gauge]
+ * @property {string} [basis]
+ * @property {{key: string, words: string[]}} [only]
+ * @property {boolean} [fine]
+ *
+ * @typedef {object} FieldDeps
+ * @property {import("./pad.js").Pad} pad
+ * @property {import("./chooser.js").Chooser} chooser
+ * @property {() => "metric"|"us"} units
+ * @property {(key: string, text: string) => Promise<{text: string, also?: string}|null>} read
+ */
+
+/** Choices up to this many stand as buttons, more in a list of their own. */
+const fewChoices = 3;
+
+export class Field {
+  #value = "";
+  /** @type {Record<string, any>} */ #at;
+
+  /** @param {Declared} declared @param {FieldDeps} deps */
+  constructor(declared, deps) {
+    this.declared = declared;
+    this.deps = deps;
+    this.element = clone("part-field");
+    this.element.dataset.key = declared.key;
+    this.#at = refs(this.element);
+    this.#at.label.textContent = declared.label + (declared.optional ? say("field.optional") : "");
+    const help = [declared.help, declared.basis && declared.default ? say("field.basis", { value: declared.default, basis: declared.basis }) : ""].filter(Boolean).join(" ");
+    this.#at.help.textContent = help;
+    this.#at.help.hidden = !help;
+    this.#draw();
+  }
+
+  get value() {
+    return this.#value;
+  }
+
+  /** What was entered; "" stands for the default. */
+  set value(text) {
+    this.#value = text ?? "";
+    this.#draw();
+  }
+
+  /** What holds: entered or default. */
+  get standing() {
+    return this.#value || this.declared.default || "";
+  }
+
+  /** @param {{msg: string, hint?: string}|null|undefined} problem */
+  wrong(problem) {
+    this.#at.wrong.hidden = !problem;
+    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    this.element.toggleAttribute("data-wrong", Boolean(problem));
+  }
+
+  // Private
+
+  #draw() {
+    const { kind, choices = [] } = this.declared;
+    const few = kind === "yes-no" || (kind === "choice" && choices.length <= fewChoices);
+    if (few) this.#drawFew(kind === "yes-no" ? [{ word: "yes", label: say("yes") }, { word: "no", label: say("no") }] : choices);
+    else if (kind === "choice") this.#drawButton(choices.find((c) => c.word === this.standing)?.label ?? "", () => this.#choose());
+    else if (kind === "text") this.#drawText();
+    else if (kind === "pairs") this.#drawPairs();
+    else this.#drawButton(this.standing, () => this.#enter(), this.#value === "" && this.standing !== "" ? say("field.default") : "");
+  }
+
+  /** @param {{word: string, label: string}[]} choices */
+  #drawFew(choices) {
+    this.#at.control.className = "chips";
+    this.#at.control.setAttribute("role", "group");
+    this.#at.control.setAttribute("aria-label", this.declared.label);
+    this.#at.control.replaceChildren(...choices.map((c) => make("button", {
+      class: "chip", type: "button", text: c.label, "aria-pressed": String(c.word === this.standing),
+      onclick: () => this.#set(c.word),
+    })));
+  }
+
+  /** @param {string} text @param {() => void} act @param {string} [note] */
+  #drawButton(text, act, note = "") {
+    const button = make("button", { class: "field__value", type: "button", onclick: act, "aria-label": `${this.declared.label}: ${text || say("field.empty")}` },
+      make("span", { text: text || say("field.empty") }), note ? make("small", { text: note }) : null);
+    this.#at.control.replaceChildren(button);
+  }
+
+  #drawText() {
+    const old = /** @type {HTMLInputElement|null} */ (this.#at.control.querySelector("input"));
+    if (old) {
+      if (old.value !== this.#value) old.value = this.#value;
+      return;
+    }
+    const input = make("input", { class: "field__text", type: "text", value: this.#value, placeholder: this.declared.default ?? "", "aria-label": this.declared.label, autocomplete: "off" });
+    input.addEventListener("input", () => {
+      this.#value = input.value;
+      tell(this.element, "field:change", { key: this.declared.key, value: input.value });
+    });
+    this.#at.control.replaceChildren(input);
+  }
+
+  #drawPairs() {
+    const pairs = splitPairs(this.standing);
+    const rows = pairs.map(([left, right], i) => make("div", { class: "row" },
+      this.#half(left, (text) => this.#setPairs(pairs.map((p, j) => (j === i ? [text, p[1]] : p))), this.declared.bare, this.declared.us),
+      this.#half(right, (text) => this.#setPairs(pairs.map((p, j) => (j === i ? [p[0], text] : p))), this.declared.right?.bare, this.declared.right?.us),
+      make("button", { class: "button", type: "button", text: "×", "aria-label": say("field.drop", { value: `${left} ${right}` }), onclick: () => this.#setPairs(pairs.filter((_, j) => j !== i)) })));
+    this.#at.control.className = "stack";
+    this.#at.control.replaceChildren(...rows, make("button", { class: "button", type: "button", text: say("field.add"), onclick: () => this.#addPair(pairs) }));
+  }
+
+  /** @param {string} text @param {(text: string) => void} set @param {string} [bare] @param {string} [us] */
+  #half(text, set, bare = "", us = "") {
+    return make("button", {
+      class: "field__value", type: "button", "aria-label": `${this.declared.label}: ${text}`,
+      onclick: async () => {
+        const answer = await this.deps.pad.ask({ label: this.declared.label, value: text, units: this.#order(bare, us) });
+        if (answer) set(answer);
+      },
+    }, make("span", { text }));
+  }
+
+  /** @param {string[][]} pairs */
+  async #addPair(pairs) {
+    const left = await this.deps.pad.ask({ label: this.declared.label, units: this.#order(this.declared.bare, this.declared.us) });
+    if (!left) return;
+    const right = await this.deps.pad.ask({ label: this.declared.label, units: this.#order(this.declared.right?.bare, this.declared.right?.us) });
+    if (right) this.#setPairs([...pairs, [left, right]]);
+  }
+
+  /** @param {string[][]} pairs */
+  #setPairs(pairs) {
+    const comma = pairs.some((p) => p.join("").includes(","));
+    this.#set(pairs.map((p) => p.join(":")).join(comma ? ";" : ","));
+  }
+
+  /** The device's own unit first. @param {string} [bare] @param {string} [us] */
+  #order(bare = "", us = "") {
+    const both = this.deps.units() === "us" ? [us, bare] : [bare, us];
+    return [...new Set(both.filter(Boolean))];
+  }
+
+  async #enter() {
+    const { key, label, bare, us, gauge, chips, kind } = this.declared;
+    const text = await this.deps.pad.ask({
+      label, value: this.standing, units: kind === "number" ? this.#order(bare, us) : [], gauge, chips,
+      read: (value) => this.deps.read(key, value),
+    });
+    if (text !== null) this.#set(text);
+  }
+
+  async #choose() {
+    const word = await this.deps.chooser.ask({ label: this.declared.label, options: this.declared.choices ?? [], value: this.standing });
+    if (word !== null) this.#set(word);
+  }
+
+  /** @param {string} text */
+  #set(text) {
+    this.value = text;
+    tell(this.element, "field:change", { key: this.declared.key, value: text });
+  }
+}
+
+/** @param {string} text @returns {string[][]} */
+function splitPairs(text) {
+  if (!text) return [];
+  return text.split(text.includes(";") ? ";" : ",").map((entry) => {
+    const [left = "", right = ""] = entry.split(":");
+    return [left.trim(), right.trim()];
+  });
+}

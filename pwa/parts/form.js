@@ -1,0 +1,83 @@
+// @ts-check
+/**
+ * The fields of one calculator, or some of them. It keeps its draft, hides
+ * fields that do not apply, and shows each problem beside its field.
+ */
+import { Field } from "./field.js";
+import { make } from "./dom.js";
+import { say } from "../words/words.js";
+
+/** @typedef {import("./field.js").Declared} Declared */
+/** @typedef {import("./field.js").FieldDeps} FieldDeps */
+
+export class Form {
+  /** @type {Map<string, Field>} */ fields = new Map();
+
+  /**
+   * @param {Declared[]} declared
+   * @param {FieldDeps} deps
+   * @param {{values?: Record<string, string>, changed: (values: Record<string, string>) => void}} options
+   */
+  constructor(declared, deps, { values = {}, changed }) {
+    this.element = make("div", { class: "stack" });
+    const fine = make("details", { class: "fold" }, make("summary", { text: say("form.fine") }));
+    const fineFields = make("div", { class: "stack" });
+    fine.append(fineFields);
+    for (const d of declared) {
+      const field = new Field(d, deps);
+      if (values[d.key]) field.value = values[d.key];
+      this.fields.set(d.key, field);
+      (d.fine ? fineFields : this.element).append(field.element);
+    }
+    if (fineFields.children.length) this.element.append(fine);
+    this.element.addEventListener("field:change", () => {
+      this.#showAsked();
+      changed(this.values);
+    });
+    this.#showAsked();
+  }
+
+  /** What was entered, by key; empty fields are left out. */
+  get values() {
+    /** @type {Record<string, string>} */
+    const values = {};
+    for (const [key, field] of this.fields) if (field.value !== "") values[key] = field.value;
+    return values;
+  }
+
+  /** What applies now: entered values of fields that are asked. */
+  get asked() {
+    return Object.fromEntries(Object.entries(this.values).filter(([key]) => !this.fields.get(key)?.element.hidden));
+  }
+
+  /** @param {Record<string, string>} values */
+  set(values) {
+    for (const [key, field] of this.fields) if (key in values) field.value = values[key];
+    this.#showAsked();
+  }
+
+  /**
+   * Shows a problem and its companions beside their fields. Returns those that
+   * belong to no field here.
+   * @param {any} problem
+   * @returns {any[]}
+   */
+  wrong(problem) {
+    const all = problem ? [problem, ...(problem.also ?? [])] : [];
+    for (const [key, field] of this.fields) {
+      const own = all.find((p) => p.field === key);
+      // What is merely not entered yet is no fault; the empty field says it.
+      field.wrong(own && own.kind === "missing" ? null : own);
+    }
+    return all.filter((p) => !p.field || !this.fields.has(p.field));
+  }
+
+  // Private
+
+  #showAsked() {
+    for (const field of this.fields.values()) {
+      const only = field.declared.only;
+      field.element.hidden = Boolean(only && this.fields.has(only.key) && !only.words.includes(this.fields.get(only.key)?.standing ?? ""));
+    }
+  }
+}

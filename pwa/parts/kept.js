@@ -1,0 +1,33 @@
+// @ts-check
+/** The words at the top right: where the entries are, and how many wait. */
+import { say } from "../words/words.js";
+import { clockTime } from "./times.js";
+
+export class Kept {
+  /**
+   * @param {Record<string, any>} frame  with kept, waiting and sync
+   * @param {import("../journal/journal.js").Journal} journal
+   */
+  constructor(frame, journal) {
+    this.frame = frame;
+    this.journal = journal;
+  }
+
+  start() {
+    this.journal.addEventListener("sync", (event) => this.#show(/** @type {CustomEvent} */ (event).detail));
+    this.journal.addEventListener("change", () => this.#read());
+    this.#read();
+  }
+
+  async #read() {
+    this.#show((await this.journal.paint([])).sync);
+  }
+
+  /** @param {import("../journal/journal.js").SyncState} state */
+  #show(state) {
+    const { kept, waiting, sync } = this.frame;
+    kept.textContent = say(state.backedUp ? "kept.backup" : state.onServer ? "kept.server" : "kept.phone");
+    waiting.textContent = state.unsent > 0 && state.since ? say("kept.waiting", { n: state.unsent, time: clockTime(state.since) }) : "";
+    sync.dataset.kept = state.onServer ? "server" : "phone";
+  }
+}

@@ -1,0 +1,48 @@
+// @ts-check
+/**
+ * Lines above the bar that say what happened, with Undo where it can be undone.
+ *
+ * Rules for their words: say what happened, then what to do, if anything; no
+ * "are you sure"; no "error"; at most two short lines. A removal is done at
+ * once and offers Undo. What is pending or failed is shown on the thing itself,
+ * not here.
+ */
+import { make } from "./dom.js";
+import { say } from "../words/words.js";
+
+/** How long a line stays, ms; one with Undo stays until it is used or replaced. */
+const shortStay = 4000;
+const undoStay = 10_000;
+
+export class Toasts {
+  /** @param {HTMLElement} element */
+  constructor(element) {
+    this.element = element;
+  }
+
+  /**
+   * @param {string} text
+   * @param {{undo?: () => unknown, bad?: boolean, stay?: number, action?: string}} [options]
+   */
+  show(text, { undo, bad = false, stay, action = say("undo") } = {}) {
+    const line = make("div", { class: bad ? "toast toast--bad" : "toast" }, make("span", { text }));
+    if (undo) {
+      line.append(make("button", {
+        class: "button", type: "button", text: action,
+        onclick: () => {
+          line.remove();
+          undo();
+        },
+      }));
+    }
+    while (this.element.children.length > 1) this.element.firstElementChild?.remove();
+    this.element.append(line);
+    const ms = stay ?? (undo ? undoStay : bad ? undoStay : shortStay);
+    setTimeout(() => line.remove(), ms);
+  }
+
+  /** @param {{msg: string, hint?: string}} problem */
+  problem(problem) {
+    this.show([problem.msg, problem.hint].filter(Boolean).join(". "), { bad: true });
+  }
+}

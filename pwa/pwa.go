@@ -1,0 +1,12 @@
+// Package pwa holds the phone app: plain HTML, CSS and ES modules that the
+// browser runs as they lie here, and in gen/ the calculators built as
+// WebAssembly.
+package pwa
+
+import "embed"
+
+// Files are the app's files. gen is embedded as a folder, so that a fresh
+// clone compiles before anything is built into it.
+//
+//go:embed index.html sw.js manifest.webmanifest app.js calc css draw gen icons journal pages parts words
+var Files embed.FS

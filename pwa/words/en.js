@@ -1,0 +1,120 @@
+// @ts-check
+/**
+ * All words of the app in English, by key. Short, plain, the trade's own; second
+ * person; say what happened and what to do. Numbers carry their units. The words
+ * of calculators come from their declarations, those of guides from Markdown.
+ */
+
+/** @type {Record<string, string>} */
+export const en = {
+  "yes": "Yes", "no": "No", "leave": "Leave", "undo": "Undo", "undone": "Undone.",
+  "mm": "{n} mm",
+  "span.s": "{s} s", "span.min": "{min} min", "span.min-s": "{min} min {s} s", "span.h-min": "{h} h {min} min",
+  "manual.first": "Your torch’s manual and local code come first. Try it on scrap.",
+  "asset.gone": "this part of the app is not on the phone", "asset.reload": "Load the page again while the server is in reach.",
+  "page.gone": "This screen is not on the phone yet. Open it once while the server is in reach.",
+
+  "title.ready": "Ready", "title.cut": "Cut", "title.fix": "Fix", "title.book": "Book", "title.safety": "Safety",
+  "title.gate": "May I cut this?", "title.plan": "Cut plan", "title.session": "Session", "title.rigs": "Rigs", "title.rig": "Rig",
+  "title.settings": "This phone", "title.sums": "All sums", "title.sum": "Sum", "title.search": "Search", "title.guides": "Guides",
+  "title.guide": "Guide", "title.worst-day": "Worst day", "title.glove-test": "Glove test",
+
+  "kept.phone": "On this phone", "kept.server": "On the server", "kept.backup": "Backed up", "kept.waiting": "{n} wait since {time}",
+  "kept.long.phone": "The entries are on this phone.", "kept.long.server": "All entries are on this phone and on the server.",
+  "kept.long.backup": "All entries are on this phone, on the server and in a backup.", "kept.long.waiting": "{n} are only here, since {time}.",
+  "kept.long.heard": "The server last answered {time}.", "kept.long.never": "The server has not answered yet.",
+
+  "offline.ready": "Ready offline: everything here now works with no signal.",
+  "offline.no": "This phone could not keep the app for offline use. Reload while the server is in reach.",
+  "update.ready": "A new version is here.", "update.take": "Take it",
+
+  "pad.done": "Enter", "pad.units": "Unit", "pad.gauge": "gauge",
+  "pad.key.0": "0", "pad.key.1": "1", "pad.key.2": "2", "pad.key.3": "3", "pad.key.4": "4", "pad.key.5": "5", "pad.key.6": "6", "pad.key.7": "7", "pad.key.8": "8", "pad.key.9": "9",
+  "pad.key..": ".", "pad.key./": "/", "pad.key.-": "-", "pad.key.back": "⌫", "pad.key.less": "▼", "pad.key.more": "▲",
+  "pad.say.0": "0", "pad.say.1": "1", "pad.say.2": "2", "pad.say.3": "3", "pad.say.4": "4", "pad.say.5": "5", "pad.say.6": "6", "pad.say.7": "7", "pad.say.8": "8", "pad.say.9": "9",
+  "pad.say..": "point", "pad.say./": "over", "pad.say.-": "and", "pad.say.back": "delete", "pad.say.less": "less", "pad.say.more": "more",
+  "writer.done": "Keep",
+
+  "field.optional": " (if known)", "field.empty": "tap to enter", "field.default": "usual", "field.basis": "Usual value {value}: {basis}.",
+  "field.add": "Add one", "field.drop": "Remove {value}", "form.fine": "More to set",
+  "answer.working": "The sum, step by step", "answer.sources": "What it rests on",
+
+  "ready.gate": "May I cut this?", "ready.gate.ask": "A few taps before any plan.", "ready.gate.at": "Answered {time}.",
+  "ready.norig": "Which rig is it for?", "ready.norig.why": "A rig is a machine with its torch and tips. Kerfside needs its amps, its tips and its air pressure, all from the plate and the manual.",
+  "ready.addrig": "Enter a rig", "ready.example": "Try with an example rig", "ready.changerig": "change", "ready.whichrig": "Which rig?",
+  "ready.set": "What to set", "ready.current": "Current", "ready.tip": "tip {tip}", "ready.pressure": "Air, while it flows", "ready.speed": "Speed", "ready.pace": "Pace",
+  "ready.start": "Start", "ready.lean": "torch at {angle} to the work", "ready.standoff": "Standoff", "ready.range": "from {low} to {high}", "ready.whole": "All of the plan, and the sum",
+  "ready.begin": "To the cut", "ready.goon": "Go on with the session", "ready.more": "More",
+  "ready.bringup": "Bring-up check", "ready.inspect": "Inspect the torch", "ready.sums": "All sums", "ready.guides": "All guides",
+
+  "gate.open": "not asked", "gate.stop": "STOP", "gate.conditions": "conditions", "gate.go": "no stop found",
+  "gate.keep": "Keep this answer", "gate.never": "This never says that it is safe. A permit, local code and a competent person decide.",
+  "gate.unfinished": "Answer what is still open first.", "gate.note": "May I cut this: {verdict} ({what})",
+
+  "rigs.why": "Machine, torch and tips that go together. Parts of different families or amp ratings never mix.",
+  "rigs.line": "{min} to {max}, {tips} tips", "rig.unnamed": "Rig without a name", "rig.edit": "Change this rig",
+  "rig.why": "What the plates and the torch manual say. Every figure can be changed later.", "rig.name": "Name", "rig.name.missing": "Give the rig a name, such as the truck it is on.",
+  "rig.save": "Keep this rig", "rig.saved": "Rig kept.", "rig.also": "Also entered on another phone: {what}. Keep the rig again to settle it.",
+
+  "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.nosession": "The first tap opens a session",
+  "cut.norig": "Enter a rig first, or try the example.", "cut.plan": "{current} · {pressure} · {speed} · {pace}",
+  "cut.drain.in": "Drain in {time}", "cut.drain.now": "Drain the trap now", "cut.drain.why": "of arc time, on the built-in trap alone; every {every}, common practice",
+  "cut.watch.start": "Start fire watch", "cut.watch.end": "End fire watch", "cut.watch.until": "Watch until {time}: {left}", "cut.watch.over": "Fire watch is over",
+  "cut.watch.why": "Counts from the last arc; any arc starts it anew. A locked phone may stay silent: set its own alarm too, and name who watches.",
+  "cut.watch.begun": "Fire watch begun.", "cut.watch.ended": "Fire watch ended.",
+  "cut.drained": "Drained", "cut.part": "Part changed", "cut.reading": "Reading", "cut.tried": "How was the cut?", "cut.note": "Note", "cut.later": "Arc time by hand", "cut.pace": "Pace",
+  "cut.parts": "In the torch", "cut.part.worn": "{arc} of arc, {starts} starts since fitted", "cut.whole": "All entries of this session", "cut.end": "End session", "cut.ended": "Session ended.",
+
+  "entry.drained": "Trap drained {time}.", "entry.part.which": "Which part?", "entry.part.why": "Why did the old one come out?", "entry.part.done": "New {slot} fitted.",
+  "entry.reading.which": "Reading of which part?", "entry.reading.done": "Reading kept.", "entry.tried.how": "How was the cut?", "entry.tried.done": "Cut kept: {verdict}.",
+  "entry.note": "Note", "entry.note.done": "Note kept.", "entry.later.long": "How long did the arc burn?", "entry.later.starts": "How many starts?", "entry.later.done": "Arc time kept.",
+  "entry.removed": "removed", "entry.corrected": "corrected", "entry.here": "only on this phone", "entry.bringback": "Bring it back", "entry.remove": "Remove this entry", "entry.removed.done": "Entry removed.",
+  "entry.change.text": "Change the words", "entry.change.time": "It was earlier", "entry.earlier": "{m} min earlier",
+  "reading.dmax": "Orifice, largest", "reading.dmin": "Orifice, smallest", "reading.pit": "Pit depth",
+
+  "slot.cup": "shield cup", "slot.tip": "cutting tip", "slot.diffuser": "air diffuser", "slot.electrode": "electrode", "slot.o-ring": "O-ring", "slot.head": "torch head",
+  "why.worn": "worn", "why.damaged": "damaged", "why.inspection": "found at inspection", "why.other-size": "other size wanted", "why.lost": "lost", "why.undone": "undone",
+  "verdict.good": "good cut", "verdict.too-slow": "too slow", "verdict.too-fast": "too fast", "verdict.not-severed": "did not sever",
+  "result.good": "good", "result.worn": "worn", "result.change": "change it", "result.unsure": "cannot tell", "result.done": "done", "result.not-done": "not done", "result.fail": "failed",
+  "metal.mild-steel": "Mild steel", "metal.stainless": "Stainless", "metal.aluminium": "Aluminium", "metal.copper": "Copper", "metal.brass": "Brass", "metal.cast-iron": "Cast iron", "metal.galvanised": "Galvanised",
+
+  "session.untitled": "Session", "session.open": "open", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
+  "session.rename": "Name it", "session.reopen": "Open again", "session.entries": "Entries",
+  "book.more": "More", "book.rigs": "Rigs", "book.settings": "This phone", "book.export": "Export all", "book.exported": "Saved as {name}.", "book.guides": "Guides",
+  "book.sessions": "Sessions", "book.none": "No session yet. The first tap on the arc button opens one.", "book.older": "Older ones", "book.line": "{arc} of arc, {starts} starts, {entries} entries",
+
+  "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.arc": "Arc {time}, {starts} starts", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
+  "said.fitted": "New {slot} fitted", "said.pulled": "Old part out: {why}", "said.reading": "Reading: {what}", "said.dmax": "largest {d}", "said.dmin": "smallest {d}", "said.pit": "pit {d}",
+  "said.drained": "Trap drained", "said.filter": "Filter changed", "said.tried": "Cut: {verdict}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared",
+  "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",
+
+  "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.missing": "Still to enter: {what}.", "sum.unknown": "There is no sum called {name}.",
+  "search.find": "What are you looking for?", "search.none": "Nothing by these words. Try the trade’s own: tip, dross, clamp, drain.",
+  "guides.line": "{when} About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
+
+  "fix.see": "What do you see?", "fix.stop.now": "Stop. Power off at the isolator and unplug before anything else. Have the machine looked at by a qualified person.",
+  "fix.order": "Nine bad cuts in ten come from the torch’s parts, the air, the clamp or the hand (common practice). Look in that order: power off first, then the torch part by part.",
+  "fix.otherguides": "Other guides", "fix.found": "I know what it was", "fix.gone": "It went away", "fix.another": "Another sign", "fix.openfaults": "Not settled yet", "fix.what": "What was it?", "fix.logged": "Logged.",
+  "symptom.shock": "A shock or a tingle", "symptom.green-flame": "Green flame from the tip", "symptom.no-arc": "No arc at all", "symptom.no-transfer": "Pilot arc, but it will not transfer", "symptom.cuts-out": "Arc cuts out in mid-cut",
+  "symptom.unsteady": "Unsteady, sputtering arc", "symptom.blows-sideways": "Arc blows out the side of the torch", "symptom.spits": "Spits water or pops", "symptom.heavy-dross": "Heavy dross under the cut", "symptom.hard-bead": "Hard thin bead under the cut",
+  "symptom.top-spatter": "Spatter or ridge on top", "symptom.wide-cut": "Cut wider than it used to be", "symptom.bevel": "Bevelled cut", "symptom.not-through": "Does not go through any more", "symptom.head-hot": "Torch head too hot",
+  "symptom.parts-short": "Parts last far too short", "symptom.heat-light": "Machine stops with a heat light", "symptom.breaker": "Breaker or residual-current device trips", "symptom.generator": "Generator bogs or idles down",
+  "cause.cup-clogged": "Air holes in the cup clogged", "cause.tip-worn": "Tip worn or oval", "cause.tip-nicked": "Tip nicked", "cause.diffuser": "Diffuser chipped, melted or clogged", "cause.electrode-pitted": "Electrode pitted", "cause.electrode-loose": "Electrode loose",
+  "cause.mixed-parts": "Parts of the wrong size or mixed", "cause.wet-air": "Wet or oily air", "cause.pressure-low": "Pressure low while flowing", "cause.clamp-poor": "Work clamp poor or far", "cause.surface": "Paint or rust under the clamp or the cut",
+  "cause.too-slow": "Too slow", "cause.too-fast": "Too fast", "cause.standoff": "Standoff too high", "cause.tilt": "Torch tilted", "cause.amps-low": "Amps too low for the thickness", "cause.past-capacity": "Metal past what the rig can cut",
+  "cause.volts-low": "Low input volts", "cause.duty": "Duty cycle passed", "cause.lead-damaged": "Torch lead or trigger damaged", "cause.machine": "Inside the machine: service by a qualified person", "cause.not-found": "None of these; not found",
+
+  "settings.units": "Units", "settings.units.metric": "Metric", "settings.units.us": "US", "settings.look": "Look", "settings.look.system": "As the phone", "settings.look.sun": "Sun", "settings.look.night": "Night",
+  "settings.hand": "Bar for the", "settings.hand.left": "Left hand", "settings.hand.right": "Right hand", "settings.glove": "Ten-tap glove test",
+  "settings.times": "Times", "settings.drain": "Drain every {min} min of arc", "settings.drain.ask": "Drain every how many minutes of arc?", "settings.drain.why": "On the built-in trap alone, 20 to 30 min is common practice, no published source.",
+  "settings.watch": "Fire watch of {min} min", "settings.watch.ask": "How many minutes of fire watch?", "settings.watch.why": "At least 30 min by 29 CFR 1910.252; 60 min by NFPA 51B (2019). The longer of standard and local rule holds.",
+  "settings.minutes.wrong": "{text} min is outside {low} to {high}. Nothing was changed.",
+  "settings.calls": "Who to call", "settings.calls.why": "Shown on the card for the worst day.", "settings.calls.none": "tap to enter a number", "settings.calls.ask": "Emergency number",
+  "settings.kept": "Where the entries are", "settings.sync": "Sync now", "settings.import": "Import a file", "settings.imported": "{added} entries added, {known} were here already, {refused} refused.",
+  "settings.persist.yes": "The phone has promised to keep them.", "settings.persist.no": "The phone may clear them if its disk runs full: sync or export now and then.",
+  "settings.repair": "Repair the app", "settings.repair.why": "Fetches the app anew. Entries are not touched.", "settings.repair.do": "Fetch the app anew", "settings.repair.offline": "The server is out of reach. The app stays as it is.",
+  "settings.safety": "Safety", "settings.safety.text": "Kerfside never replaces the machine’s manual, local codes, a hot-work permit or a licensed electrician.",
+
+  "glove.why": "Tap the field ten times with the glove you work in. Dry leather often does not register on glass at any size.", "glove.none": "If nothing counts, use a stylus or a bare knuckle, or a headset button: play and Enter work as the arc button.",
+  "glove.good": "Ten taps in {s} s. This glove works on this glass.", "glove.skip": "Back to Ready",
+};

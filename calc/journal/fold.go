@@ -1,9 +1,6 @@
 package journal
 
-import (
-	"maps"
-	"slices"
-)
+import "slices"
 
 // FoldVersion is the version of the fold, its views and its rungs. It rises
 // whenever one of them would come out otherwise for the same events, so that
@@ -126,4 +123,11 @@ func (f *Fold) ix() *index {
 func (f *Fold) Len() int { return len(f.facts) }
 
 // sorted returns the keys of m in order.
-func sorted[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }
+func sorted[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for key := range m {
+		keys = append(keys, key)
+	}
+	slices.Sort(keys)
+	return keys
+}

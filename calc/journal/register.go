@@ -3,7 +3,6 @@ package journal
 import (
 	"bytes"
 	"encoding/json"
-	"maps"
 	"slices"
 )
 
@@ -70,7 +69,7 @@ func (r register) empty() bool {
 // view returns all fields.
 func (r register) view() Fields {
 	v := Fields{Fields: map[string]json.RawMessage{}, By: map[string]string{}, Also: []Also{}}
-	for _, field := range slices.Sorted(maps.Keys(r)) {
+	for _, field := range sorted(r) {
 		w, ok := r.winner(field)
 		if !ok {
 			continue

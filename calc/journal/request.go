@@ -44,7 +44,7 @@ func NextRequest(m Meta, unsent []Record, now int64) Request {
 func oldestFirst(unsent []Record) []Record {
 	list := make([]Record, 0, len(unsent))
 	for _, r := range unsent {
-		if r.Unsent != Aside {
+		if r.Unsent == ToSend {
 			list = append(list, r)
 		}
 	}

@@ -7,4 +7,5 @@ var cutting = []Source{
 	{"iec-60974-1-load", "IEC 60974-1, conventional load voltage of plasma cutting, U2 = 80 + 0.4·I2", "", Memory},
 	{"hse-plasma", "Health and Safety Executive (UK), noise in welding and cutting: plasma cutting by hand up to 100 A and 25 mm", "", Seen},
 	{"kerf-balance", "the authors' energy balance of a kerf, checked against handbook rows", "share of power and oxide skin are their choice", Judgement},
+	{"gpml-3-9", "Rasmussen and Williams, Gaussian Processes for Machine Learning (2006)", "section 3.9, moments of a probit likelihood with a normal prior", Memory},
 }

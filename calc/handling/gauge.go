@@ -141,7 +141,7 @@ var Gauge = form.Calculator{
 	Place: "cut",
 	Terms: []string{"gage", "ga", "swg", "sheet", "thickness", "manufacturers standard", "awg", "how thick", "tin"},
 	Fields: []form.Field{
-		{Key: "metal", Label: "Metal", Takes: metalChoice, Default: string(material.MildSteel), Help: "The same number is another thickness in another metal."},
+		{Key: "metal", Label: "Metal", Takes: material.Choice, Default: string(material.MildSteel), Help: "The same number is another thickness in another metal."},
 		{Key: "gauge", Label: "Gauge number", Takes: form.Text(), Optional: true, Chips: []string{"10ga", "12ga", "14ga", "16ga", "18ga", "20ga"},
 			Help: "As the yard says it: 16, 16ga or 3/0."},
 		{Key: "thickness", Label: "Measured thickness", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,

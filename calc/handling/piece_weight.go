@@ -77,10 +77,10 @@ var PieceWeight = form.Calculator{
 	Terms: []string{"drop-off", "drop", "weight", "lift", "centre of gravity", "heavy", "mass", "plate", "bar", "beam", "gusset", "flange"},
 	Fields: []form.Field{
 		{Key: "shape", Label: "Shape", Default: "plate", Takes: form.OneOf(
-			"plate", "plate, sheet", "triangle", "triangle, gusset", "disc", "disc", "ring", "ring or part of one", "outline", "odd outline",
-			"flat", "flat bar", "round", "round bar", "square", "square bar", "hex", "hexagon bar", "octagon", "octagon bar",
-			"round-tube", "round tube, pipe", "box-tube", "box tube", "angle", "angle", "channel", "channel", "beam", "beam")},
-		{Key: "metal", Label: "Metal", Takes: metalChoice, Default: string(material.MildSteel)},
+			"plate", "Plate, sheet", "triangle", "Triangle, gusset", "disc", "Disc", "ring", "Ring or part of one", "outline", "Odd outline",
+			"flat", "Flat bar", "round", "Round bar", "square", "Square bar", "hex", "Hexagon bar", "octagon", "Octagon bar",
+			"round-tube", "Round tube, pipe", "box-tube", "Box tube", "angle", "Angle", "channel", "Channel", "beam", "Beam")},
+		{Key: "metal", Label: "Metal", Takes: material.Choice, Default: string(material.MildSteel)},
 		{Key: "length", Label: "Length", Takes: form.Number[unit.Length]("mm", "in"), Chips: []string{"300mm", "1m", "2m", "12in", "4ft"},
 			Only: when("plate", "triangle", "flat", "round", "square", "hex", "octagon", "round-tube", "box-tube", "angle", "channel", "beam"), Limits: pieceLimits},
 		{Key: "width", Label: "Width", Takes: form.Number[unit.Length]("mm", "in"), Help: "Of a bar its side or the distance across its flats; of an angle one leg; of channel and beam the flange.",

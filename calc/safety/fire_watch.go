@@ -55,11 +55,11 @@ var watchRules = []struct {
 	holds func(WatchInput) bool
 	WatchReason
 }{
-	{func(in WatchInput) bool { return in.Larger }, WatchReason{"more than a minor fire could start", "Have a charged hose or the right extinguisher at hand, and someone who can use it.", "osha-252-fire"}},
-	{func(in WatchInput) bool { return in.Near }, WatchReason{"something that burns is within 35 ft (11 m)", "Move it out of reach, or cover it with a fire blanket or sheet metal.", "osha-252-fire"}},
-	{func(in WatchInput) bool { return in.Far }, WatchReason{"something further off is easily lit by sparks", "Move it, cover it or wet it down, and watch it.", "osha-252-fire"}},
-	{func(in WatchInput) bool { return in.Openings }, WatchReason{"openings within 35 ft (11 m) lead to something that burns", "Close or cover cracks and holes in wall and floor, and watch what lies below.", "osha-252-fire"}},
-	{func(in WatchInput) bool { return in.Behind }, WatchReason{"something burns on the far side of the metal", "Move it away from the far side, or post a second watch there.", "osha-252-fire"}},
+	{func(in WatchInput) bool { return in.Larger }, WatchReason{"more than a minor fire could start", "Have a charged hose or the right extinguisher at hand, and someone who can use it.", "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Near }, WatchReason{"something that burns is within 35 ft (11 m)", "Move it out of reach, or cover it with a fire blanket or sheet metal.", "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Far }, WatchReason{"something further off is easily lit by sparks", "Move it, cover it or wet it down, and watch it.", "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Openings }, WatchReason{"openings within 35 ft (11 m) lead to something that burns", "Close or cover cracks and holes in wall and floor, and watch what lies below.", "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Behind }, WatchReason{"something burns on the far side of the metal", "Move it away from the far side, or post a second watch there.", "osha-252a2"}},
 	{func(in WatchInput) bool { return in.Smoulder }, WatchReason{"something could smoulder unseen", "Look in again for hours after the watch: a cavity burns late.", source.CommonPractice}},
 }
 
@@ -97,7 +97,7 @@ var FireWatch = form.Calculator{
 	Terms: []string{"fire", "hot work", "permit", "sparks", "blanket", "extinguisher", "clear", "timer", "35 feet"},
 	Fields: []form.Field{
 		{Key: "near", Label: "Anything that burns within 35 ft (11 m)?", Takes: form.YesNo(), Help: "Paper, wood, oil, grass, dust, foam, upholstery, a fuel tank."},
-		{Key: "done", Label: "And it is", Takes: form.OneOf("moved", "moved away", "shielded", "covered or shielded", "neither", "neither: it cannot be"), Default: "neither", Only: form.When("near", "yes", "y", "true", "1", "on")},
+		{Key: "done", Label: "And it is", Takes: form.OneOf("moved", "Moved away", "shielded", "Covered or shielded", "neither", "Neither: it cannot be"), Default: "neither", Only: form.When("near", "yes", "y", "true", "1", "on")},
 		{Key: "far", Label: "Anything further off that sparks light easily?", Takes: form.YesNo(), Default: "no", Help: "Dry grass, straw, dust, vapour."},
 		{Key: "openings", Label: "Cracks, holes or open doors to something that burns?", Takes: form.YesNo(), Default: "no", Help: "In wall or floor, within 35 ft (11 m). Look below."},
 		{Key: "behind", Label: "Anything that burns on the far side of the metal?", Takes: form.YesNo(), Default: "no", Help: "Go round and look: lining, lagging, stacked goods."},
@@ -118,7 +118,7 @@ var FireWatch = form.Calculator{
 		{Key: "floor", Label: "Never less than", Gives: form.Number[unit.Duration]("min", "min")},
 		{Key: "reasons", Label: "Because", Gives: form.Rows()},
 	},
-	Sources: []source.ID{"osha-252-fire", "nfpa-51b-2019"},
+	Sources: []source.ID{"osha-252a2", "nfpa-51b-2019"},
 	Run:     runWatch,
 }
 

@@ -9,5 +9,6 @@ import "kerfside/calc/form"
 var Calculators = []*form.Calculator{
 	&EyeShade,
 	&FireWatch,
+	&Fume,
 	&NoiseDose,
 }

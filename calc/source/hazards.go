@@ -6,10 +6,12 @@ var hazards = []Source{
 	{"aws-f2-2", "AWS F2.2 and ANSI Z49.1:2012, lens shade selector", "plasma arc cutting", Memory},
 	{"osha-shipyard-eye", "OSHA fact sheet, eye protection against radiant energy during welding and cutting in shipyard employment", "", Seen},
 	{"en-169", "EN 169, personal eye protection, filters for welding: definition of the scale number", "N = 1 + 7/3·lg(1/τ)", Memory},
-	{"osha-252-fire", "29 CFR 1910.252(a)(2), fire prevention and protection in welding and cutting, in a state's adoption", "(iii) fire watch, (vii)–(viii)", SecondHand},
 	{"nfpa-51b-2019", "NFPA 51B:2019, standard for fire prevention during welding, cutting and other hot work", "5.6.1.1, watch of 60 min", SecondHand},
 	{"osha-95", "29 CFR 1910.95, occupational noise exposure", "table G-16", Memory},
 	{"niosh-noise", "NIOSH, occupational noise exposure (98-126), table of exposure levels and times", "table 1-1", Seen},
 	{"hse-noise", "HSE, noise in welding, hot work and allied processes", "hand-held plasma cutting 98 to 105 dB(A)", Seen},
 	{"osha-nrr", "OSHA Technical Manual, noise: halving of the NRR in the field", "(NRR − 7)/2 from an A-weighted level", Memory},
+	{"osha-z1", "29 CFR 1910.1000 table Z-1 and the substance standards 1910.1025 to 1910.1027", "limits for an 8 h day, in copies", SecondHand},
+	{"osha-z1-memory", "29 CFR 1910.1000 table Z-1", "limits for an 8 h day", Memory},
+	{"niosh-rel", "NIOSH Pocket Guide to Chemical Hazards, recommended exposure limits", "", Memory},
 }

@@ -1,0 +1,260 @@
+package safety
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/material"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// FumeInput is the metal, what is on it, and where it is cut.
+type FumeInput struct {
+	Metal   material.Metal
+	Coating string      // a key of coats
+	Place   string      // "open", "workshop", "enclosed", "confined", "vessel"
+	Room    unit.Volume // 0 if not known
+	Ceiling unit.Length // 0 if not known
+	Cutters int         // torches at work in the room, ≥ 1
+	Hood    unit.Length // from the cut to a 3 in flanged slot; 0 without one
+}
+
+// FumeResult is what is in the fume and the air it needs.
+type FumeResult struct {
+	Verdict    string // "stop" or "conditions"
+	Stops      []string
+	Agents     []Agent
+	Mechanical bool      // the rule asks for mechanical ventilation
+	Why        string    // what makes it so
+	Supply     unit.Flow // for all cutters, where Mechanical
+	Capture    unit.Speed
+	Hood       unit.Flow // what the slot must draw; 0 without one
+	Respirator string
+	Strip      unit.Length // bare metal back from the cut; 0 without a coating
+}
+
+// The figures of 29 CFR 1910.252(c)(2) and (3).
+const (
+	roomPerCutter   = 10000 * unit.CubicFoot // 284 m³
+	lowCeiling      = 16 * unit.Foot
+	supplyPerCutter = 2000 * unit.CubicFootPerMinute // 57 m³/min
+	captureSpeed    = 100 * unit.FootPerMinute       // at the cut, towards the hood
+	stripBack       = 4 * unit.Inch                  // 29 CFR 1926.354(d), from memory
+)
+
+// slots gives what a flanged slot 3 in wide must draw by its distance from the
+// cut: 29 CFR 1910.252(c)(3)(i), from memory. Each row holds up to its distance.
+var slots = []struct {
+	upTo unit.Length
+	flow unit.Flow
+}{
+	{6 * unit.Inch, 150 * unit.CubicFootPerMinute},
+	{8 * unit.Inch, 275 * unit.CubicFootPerMinute},
+	{10 * unit.Inch, 425 * unit.CubicFootPerMinute},
+	{12 * unit.Inch, 600 * unit.CubicFootPerMinute},
+}
+
+// ComputeFume lists what the metal, its coating and the arc give off and what
+// 29 CFR 1910.252(c) asks of the air: mechanical ventilation of 2000 ft³/min for
+// each cutter where the room holds less than 10,000 ft³ for each, the ceiling
+// is lower than 16 ft, or the place is enclosed, unless a hood draws at the
+// cut. A closed vessel, a solvent and a confined place without its permit are
+// stops. A room of unknown size counts as too small.
+func ComputeFume(in FumeInput) (FumeResult, error) {
+	c := coats[in.Coating]
+	res := FumeResult{Verdict: "conditions", Capture: captureSpeed}
+	res.Agents = merge(arcGases, metalFumes[in.Metal], c.agents)
+	if in.Place == "vessel" {
+		res.Stops = append(res.Stops, "a drum, tank or closed hollow is never cut until a competent person has made it safe")
+	}
+	if in.Place == "confined" {
+		res.Stops = append(res.Stops, "a confined space needs its permit, tested air, forced ventilation and a watcher outside first")
+	}
+	if c.never != "" {
+		res.Stops = append(res.Stops, c.never+": take it well away and let the metal dry")
+	}
+	if len(res.Stops) > 0 {
+		res.Verdict = "stop"
+	}
+	res.Mechanical, res.Why = in.mechanical()
+	if res.Mechanical {
+		res.Supply = supplyPerCutter * unit.Flow(in.Cutters)
+	}
+	if in.Hood > 0 {
+		for _, s := range slots {
+			if in.Hood <= s.upTo {
+				res.Hood = s.flow
+				break
+			}
+		}
+	}
+	if in.Coating != "none" {
+		res.Strip = stripBack
+	}
+	res.Respirator = in.respirator(c)
+	return res, nil
+}
+
+// mechanical says whether the rule asks for fans, and why.
+func (in FumeInput) mechanical() (bool, string) {
+	switch {
+	case in.Place == "open":
+		return false, ""
+	case in.Place != "workshop":
+		return true, "the place is enclosed"
+	case in.Room == 0:
+		return true, "the size of the room is not known"
+	case in.Room < roomPerCutter*unit.Volume(in.Cutters):
+		return true, "the room holds less than 10,000 ft³ (284 m³) for each cutter"
+	case in.Ceiling == 0:
+		return true, "the height of the ceiling is not known"
+	case in.Ceiling < lowCeiling:
+		return true, "the ceiling is lower than 16 ft (5 m)"
+	}
+	return false, ""
+}
+
+// respirator says what a cutter breathes through, by 29 CFR 1926.353 for
+// enclosed places and common practice elsewhere.
+func (in FumeInput) respirator(c coat) string {
+	switch {
+	case in.Place != "open" && in.Place != "workshop" && c.enclosed != "":
+		return c.enclosed
+	case in.Place != "open" && in.Place != "workshop":
+		return "forced air, or an air-line respirator"
+	case c.enclosed == exhaustAirline:
+		return "strip the coating first; else an air-line respirator"
+	case in.Metal == material.Stainless || c.enclosed != "" || in.Metal == material.Galvanised || in.Metal == material.Brass || in.Metal == material.Copper:
+		return "a fitted fume respirator (P100 or P3), head out of the plume"
+	}
+	return "head out of the plume; a fume respirator if it drifts to you"
+}
+
+// merge joins lists of agents, each named once, in order.
+func merge(lists ...[]Agent) []Agent {
+	var all []Agent
+	seen := map[string]bool{}
+	for _, list := range lists {
+		for _, agent := range list {
+			if !seen[agent.Name] {
+				seen[agent.Name] = true
+				all = append(all, agent)
+			}
+		}
+	}
+	return all
+}
+
+// Fume is the calculator fume.
+var Fume = form.Calculator{
+	Name:  "fume",
+	Title: "Fume and air",
+	About: "Says what is in the smoke of this metal and its coating, what air the place needs, and when not to cut at all.",
+	Place: "ready",
+	Terms: []string{"smoke", "ventilation", "galvanised", "zinc", "lead", "paint", "chrome", "respirator", "mask", "gas", "fan", "tank", "confined"},
+	Fields: []form.Field{
+		{Key: "metal", Label: "Metal", Default: string(material.MildSteel), Takes: material.Choice},
+		{Key: "coating", Label: "What is on it", Default: "unknown", Help: "Old paint counts as lead and chromate until it is tested.", Takes: form.OneOf(
+			"none", "Bare metal", "zinc", "Zinc or zinc paint", "lead", "Lead paint", "chromate", "Chromate primer", "unknown", "Paint, not known",
+			"cadmium", "Cadmium plating", "oil", "Oil or grease", "plastic", "Plastic or rubber", "solvent", "Solvent, degreaser, brake cleaner")},
+		{Key: "place", Label: "Where", Takes: form.OneOf("open", "Open air", "workshop", "Workshop, doors open", "enclosed", "Small room, trailer, pit", "confined", "Confined space", "vessel", "Into a drum, tank or closed hollow")},
+		{Key: "room", Label: "Room", Takes: form.Number[unit.Volume]("m³", "ft³"), Optional: true, Only: form.When("place", "workshop"),
+			Help: "Length × width × height.", Limits: form.Within(unit.CubicMetre, 1e6*unit.CubicMetre)},
+		{Key: "ceiling", Label: "Ceiling", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Only: form.When("place", "workshop"), Limits: form.Within(1*unit.Metre, 100*unit.Metre)},
+		{Key: "cutters", Label: "Torches at work in it", Takes: form.Count(), Default: "1", Fine: true, Limits: form.WithinCount(1, 100)},
+		{Key: "hood", Label: "From the cut to the hood", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true,
+			Help: "A flanged slot 3 in wide. Farther than 12 in it draws nothing worth having.", Chips: []string{"6in", "8in", "10in", "12in"}, Limits: form.Within(25*unit.Millimetre, 12*unit.Inch)},
+	},
+	Results: []form.Result{
+		{Key: "verdict", Label: "Fume", Gives: form.Text(), Main: true},
+		{Key: "stops", Label: "Stop", Gives: form.Rows(), Main: true},
+		{Key: "respirator", Label: "To breathe", Gives: form.Text(), Main: true},
+		{Key: "mechanical", Label: "Fans required", Gives: form.YesNo(), Main: true},
+		{Key: "why", Label: "Because", Gives: form.Text()},
+		{Key: "supply", Label: "Fresh air, at least", Gives: form.Number[unit.Flow]("m³/min", "cfm"), Main: true},
+		{Key: "capture", Label: "Draught at the cut towards a hood", Gives: form.Number[unit.Speed]("m/min", "ft/min")},
+		{Key: "hood_flow", Label: "That hood must draw", Gives: form.Number[unit.Flow]("m³/min", "cfm")},
+		{Key: "strip", Label: "Strip back from the cut", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+		{Key: "agents", Label: "In the smoke", Gives: form.Rows()},
+	},
+	Sources: []source.ID{"osha-252c"},
+	Run:     runFume,
+}
+
+func runFume(r *form.Reader, a *form.Answer) error {
+	in := FumeInput{
+		Metal: material.Metal(form.GetWord(r, "metal")), Coating: form.GetWord(r, "coating"), Place: form.GetWord(r, "place"),
+		Room: form.Get[unit.Volume](r, "room"), Ceiling: form.Get[unit.Length](r, "ceiling"), Cutters: form.GetCount(r, "cutters"),
+		Hood: form.Get[unit.Length](r, "hood"),
+	}
+	if err := r.Err(); err != nil {
+		return err
+	}
+	res, err := ComputeFume(in)
+	if err != nil {
+		return err
+	}
+	a.PutWord("verdict", res.Verdict)
+	a.PutWord("respirator", res.Respirator)
+	a.PutYes("mechanical", res.Mechanical)
+	if res.Mechanical {
+		a.PutWord("why", res.Why)
+		form.Put(a, "supply", res.Supply)
+		a.Step("fresh air = %d × 2000 ft³/min = %s, because %s", in.Cutters, form.SayIn(a, res.Supply, "m³/min", "cfm"), res.Why)
+	}
+	form.Put(a, "capture", res.Capture)
+	if res.Hood > 0 {
+		form.Put(a, "hood_flow", res.Hood)
+		a.Cite("from-memory")
+		a.Step("a flanged slot 3 in wide at %s draws %s (from memory)", form.Say(a, in.Hood), form.SayIn(a, res.Hood, "m³/min", "cfm"))
+	}
+	if res.Strip > 0 {
+		form.Put(a, "strip", res.Strip)
+		a.Cite("osha-1926-354")
+	}
+	if in.Place == "enclosed" || in.Place == "confined" || in.Place == "vessel" {
+		a.Cite("osha-1926-353")
+	}
+	putAgents(a, res)
+	sayFume(a, in, res)
+	return nil
+}
+
+func putAgents(a *form.Answer, res FumeResult) {
+	stops := make([]*form.Row, len(res.Stops))
+	for i, why := range res.Stops {
+		stops[i] = a.NewRow()
+		stops[i].PutWord("why", why)
+	}
+	a.PutRows("stops", stops)
+	agents := make([]*form.Row, len(res.Agents))
+	for i, agent := range res.Agents {
+		agents[i] = a.NewRow()
+		agents[i].PutWord("agent", agent.Name)
+		agents[i].PutWord("osha", agent.PEL)
+		agents[i].PutWord("niosh", agent.REL)
+		agents[i].PutWord("harm", agent.Harm)
+		a.Cite(agent.Source)
+	}
+	a.PutRows("agents", agents)
+	a.Cite("niosh-rel")
+}
+
+func sayFume(a *form.Answer, in FumeInput, res FumeResult) {
+	for _, why := range res.Stops {
+		a.Caution("Stop: %s.", why)
+	}
+	if in.Place == "vessel" {
+		a.Cite("osha-252a3")
+	}
+	if res.Strip > 0 {
+		a.Caution("Strip the coating %s back from the cut, both faces, before the arc.", form.SayIn(a, res.Strip, "mm", "in"))
+	}
+	if in.Metal == material.Aluminium {
+		a.Caution("Never cut aluminium over or in water: hydrogen collects.")
+	}
+	if in.Place == "enclosed" || in.Place == "confined" {
+		a.Caution("Never freshen the air with oxygen. Power off at the machine when you leave the torch.")
+	}
+	a.Caution("Feeling unwell hours later, short of breath or feverish means hospital: say what you cut.")
+	a.Caution("This reads rules, not your air. Local code, a permit and a competent person decide; limits from memory want checking.")
+}

@@ -102,7 +102,7 @@ func makeBuild(files, markdown fs.FS) (*build, error) {
 		}
 	}
 	b.shell = newFile(shellFile, b.makeShell(raw, wasm), "no-cache")
-	list, err := json.Marshal(append([]string{"/"}, addresses...))
+	list, err := json.Marshal(append([]string{"/", "/manifest.webmanifest"}, addresses...))
 	if err != nil {
 		return nil, err
 	}

@@ -60,6 +60,8 @@ function linesOf(root) {
       if (isVisible(node)) add(node, ` ${node.selectedOptions[0]?.label ?? ""} `);
     } else if (node instanceof Text && node.data.trim() === "") {
       if (lines.length > 0) lines[lines.length - 1] += " ";
+    } else if (node instanceof HTMLBRElement) {
+      last = null;
     } else if (node instanceof Text) {
       const parent = /** @type {Element} */ (node.parentElement);
       if (!parent.closest("select, script, style, template, title, desc") && parent.checkVisibility({ opacityProperty: true, visibilityProperty: true })) add(parent, node.data);

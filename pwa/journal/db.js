@@ -34,18 +34,20 @@ export class Database {
 
   /**
    * Runs body in one transaction and returns what it returned, once the transaction is complete.
-   * Writing transactions are strict: complete means on disk. A thrown error aborts.
+   * Strict means that complete is on disk; relaxed is for what can be computed again, and spares the
+   * taps a wait for the disk. A thrown error aborts.
    * @template T
    * @param {StoreName[]} stores
    * @param {"readonly"|"readwrite"} mode
    * @param {(tx: IDBTransaction) => Promise<T>|T} body  may be run again after a lost connection
+   * @param {"strict"|"relaxed"} [durability]
    * @returns {Promise<T>}
    */
-  async run(stores, mode, body) {
+  async run(stores, mode, body, durability = "strict") {
     for (let left = tries; ; left--) {
       try {
         const handle = await (this.#handle ??= this.#open());
-        return await transact(handle, stores, mode, body);
+        return await transact(handle.transaction(stores, mode, { durability }), body);
       } catch (err) {
         if (left <= 1 || !isLost(err)) throw err;
         this.close();
@@ -120,15 +122,12 @@ function upgrade(db, from) {
 
 /**
  * @template T
- * @param {IDBDatabase} handle
- * @param {StoreName[]} stores
- * @param {"readonly"|"readwrite"} mode
+ * @param {IDBTransaction} tx
  * @param {(tx: IDBTransaction) => Promise<T>|T} body
  * @returns {Promise<T>}
  */
-function transact(handle, stores, mode, body) {
+function transact(tx, body) {
   return new Promise((resolve, reject) => {
-    const tx = handle.transaction(stores, mode, { durability: "strict" });
     /** @type {T} */
     let result;
     /** @type {unknown} */

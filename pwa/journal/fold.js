@@ -132,7 +132,7 @@ export class Folder {
           store.put(view);
           changed = true;
         }
-      });
+      }, "relaxed");
     } catch (err) {
       if (!(err instanceof DOMException && err.name === "QuotaExceededError")) throw err;
       await dropSnapshot(this.db); // no room: the snapshot goes first; the views follow at the next run

@@ -67,8 +67,8 @@ export function withPhone(test) {
 /** Has the next writing transaction of a tab abort after its work is done. */
 export function abortNext(tab, error) {
   const run = tab.db.run.bind(tab.db);
-  tab.db.run = (stores, mode, body) => {
-    if (mode !== "readwrite") return run(stores, mode, body);
+  tab.db.run = (stores, mode, body, durability) => {
+    if (mode !== "readwrite") return run(stores, mode, body, durability);
     tab.db.run = run;
     return run(stores, mode, async (tx) => {
       await body(tx);

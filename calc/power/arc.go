@@ -1,0 +1,51 @@
+package power
+
+import (
+	"math"
+
+	"kerfside/calc/unit"
+)
+
+// LoadVolts returns the arc voltage at which a hand plasma cutter is rated.
+//
+//	U2 = 80 + 0.4·I2
+//
+// Source: IEC 60974-1, conventional load voltage, from memory. A real arc lies
+// within some 30 % of it, higher when it is stretched.
+func LoadVolts(i unit.Current) unit.Voltage { return 80 + 0.4*unit.Voltage(i) }
+
+// Machine is a plasma source seen from the socket.
+type Machine struct {
+	Efficiency  unit.Ratio // η at rated output, from the plate
+	PowerFactor unit.Ratio // λ at rated output, from the plate
+}
+
+// Draw returns the real and the apparent power that it takes from the supply
+// to give a current at a voltage.
+//
+//	P1 = U2·I2/η     S1 = P1/λ
+func (m Machine) Draw(volts unit.Voltage, i unit.Current) (unit.Power, unit.ApparentPower) {
+	p := float64(volts) * float64(i) / float64(m.Efficiency)
+	return unit.Power(p), unit.ApparentPower(p / float64(m.PowerFactor))
+}
+
+// Current returns the supply current of an apparent power.
+//
+//	I1 = S1/U1, with three phases S1/(√3·U1)
+func Current(s unit.ApparentPower, volts unit.Voltage, phases int) unit.Current {
+	if phases == 3 {
+		return unit.Current(float64(s) / (math.Sqrt(3) * float64(volts)))
+	}
+	return unit.Current(float64(s) / float64(volts))
+}
+
+// Effective returns the steady current that heats the supply as much as the
+// machine's on and off does.
+//
+//	I1eff = √( I1²·X + I0²·(1 − X) )     X duty cycle, I0 idling
+//
+// Source: IEC 60974-1 and the note of NEC 630.11.
+func Effective(rated, idle unit.Current, duty unit.Ratio) unit.Current {
+	x := float64(duty)
+	return unit.Current(math.Sqrt(float64(rated*rated)*x + float64(idle*idle)*(1-x)))
+}

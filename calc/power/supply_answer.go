@@ -1,0 +1,77 @@
+package power
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/margin"
+	"kerfside/calc/unit"
+)
+
+// putSupply fills in the results, cautions and working of supply.
+func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
+	form.Put(a, "volts_at_machine", res.AtMachine)
+	form.Put(a, "percent", res.Share)
+	form.Put(a, "drop", res.Drop)
+	a.PutWord("verdict", res.Verdict)
+	form.Put(a, "current", in.Current)
+	putLimit(a, "3", res.Run)
+	putLimit(a, "5", res.All)
+	form.Put(a, "heat", res.Heat)
+	form.Put(a, "breaker_most", res.OverMost)
+	stepDrop(a, in.Cord, in.Current, res.Drop)
+	a.Step("lost %s of %s = %s; advice: 3 %% for the run, 5 %% in all", form.Say(a, res.Drop), form.Say(a, in.Volts), form.Say(a, res.Share))
+	if res.ByK > 0 {
+		form.Put(a, "k_drop", res.ByK)
+		a.Step("K form: %.4g × 12.9 × %s × %.4g ft / %.0f cmil = %s", legs(in.Cord.Phases), form.Say(a, in.Current), float64(in.Cord.Length/unit.Foot), float64(in.Cord.Conductor.Area/unit.CircularMil), unit.Figures(float64(res.ByK), 4)+" V")
+	}
+	if in.Duty > 0 {
+		form.Put(a, "ampacity_needed", res.Ampacity)
+		form.Put(a, "effective_current", res.Effective)
+		a.PutFactor("factor", float64(res.Factor))
+		a.Step("NEC 630.11(A): %s × %.3g at %s duty = %s that the supply conductors must carry", form.Say(a, in.Current), float64(res.Factor), form.Say(a, in.Duty), form.Say(a, res.Ampacity))
+	}
+	if in.Breaker > 0 {
+		a.PutWord("breaker_verdict", string(res.Breaker))
+		if res.Breaker == margin.Fails {
+			a.Caution("The breaker is smaller than the current that warms it: it can open in the cut. Cut with less current or use a larger circuit; never swap the breaker.")
+		}
+		if in.Breaker < in.Current && res.Breaker != margin.Fails {
+			a.Caution("The breaker holds the average of cut and pause; a cut longer than the duty allows can still open it.")
+		}
+		if in.Breaker > res.OverMost {
+			a.Caution("That breaker is larger than NEC 630.12 allows for this machine (200 %% of the current).")
+		}
+	}
+	if in.LeastVolt > 0 {
+		form.Put(a, "volts_margin", res.VoltMargin)
+		if res.VoltMargin < 0 {
+			a.Caution("The machine gets less than it runs on: expect faults and a dropping arc.")
+		}
+	}
+	if res.Verdict != "ok" {
+		a.Caution("The cord loses more than is advised: take a thicker or shorter one, or cut with less current.")
+	}
+	a.Caution("Uncoil the cord fully: it heats on the reel. Use residual-current protection on every site supply.")
+	a.Caution("What a cord may carry depends on its make and on local code: its jacket, the tables of the code and a licensed electrician decide.")
+}
+
+// putLimit fills in what would keep to the advice of that many per cent.
+func putLimit(a *form.Answer, percent string, l Limit) {
+	word := "none in the table"
+	if l.Found {
+		word = l.Conductor.Label
+	}
+	a.PutWord("size_for_"+percent, word)
+	form.Put(a, "reach_for_"+percent, l.Reach)
+	form.Put(a, "current_for_"+percent, l.Current)
+}
+
+// stepDrop shows the sum of a voltage drop.
+func stepDrop(a *form.Answer, c Cord, i unit.Current, drop unit.Voltage) {
+	r := c.Conductor.Resistance(c.Length, c.At)
+	a.Step("R of %s of %s at %s = %s mΩ one way", form.SayIn(a, c.Length, "m", "ft"), c.Conductor.Label, form.Say(a, c.At), unit.Figures(1000*float64(r), 4))
+	ways := "2"
+	if c.Phases == 3 {
+		ways = "√3"
+	}
+	a.Step("ΔU = %s × %s × %s mΩ = %s V", ways, form.Say(a, i), unit.Figures(1000*float64(r), 4), unit.Figures(float64(drop), 4))
+}

@@ -1,0 +1,100 @@
+package power
+
+import (
+	"slices"
+
+	"kerfside/calc/form"
+	"kerfside/calc/problem"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// Supply is the calculator supply.
+var Supply = form.Calculator{
+	Name:  "supply",
+	Title: "Cord and socket",
+	About: "Tells the volts that are left at the machine behind a cord, and the conductor that it takes.",
+	Place: "ready",
+	Terms: []string{"voltage drop", "extension cord", "cable size", "AWG", "mm²", "breaker", "ampacity", "input current", "low volts"},
+	Fields: slices.Concat([]form.Field{
+		{Key: "current", Label: "Current that the machine draws", Help: "Where: the rating plate, I1max. Or enter the cutting current below.",
+			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"15A", "20A", "30A", "40A"}, Limits: form.Within(0.5*unit.Ampere, 400*unit.Ampere)},
+		{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Chips: []string{"120V", "208V", "230V", "240V", "400V", "480V"},
+			Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
+		sizeField("Size of the cord", "Printed on its jacket: AWG, or mm² of one conductor."),
+		{Key: "length", Label: "Length of the cord", Help: "One way, all pieces together.", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"10m", "25m", "50m", "25ft", "50ft", "100ft"},
+			Limits: form.Within(0.5*unit.Metre, 1000*unit.Metre)},
+		phasesField(),
+		{Key: "duty", Label: "Duty cycle at that current", Help: "Where: the rating plate.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"20%", "35%", "50%", "60%", "100%"},
+			Limits: form.Within(unit.Percent, 100*unit.Percent)},
+		{Key: "breaker", Label: "Breaker or fuse of the circuit", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"16A", "20A", "30A", "32A", "50A"},
+			Limits: form.Within(unit.Ampere, 800*unit.Ampere)},
+		{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "Its manual; many stand 15 % under the plate.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true,
+			Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
+		{Key: "idle_current", Label: "Current between cuts", Takes: form.Number[unit.Current]("A", "A"), Default: "0A", Fine: true, Limits: form.Within(0*unit.Ampere, 50*unit.Ampere)},
+		strandField(), copperField(),
+	}, machineFields()),
+	Results: []form.Result{
+		{Key: "volts_at_machine", Label: "Volts at the machine", Gives: form.Number[unit.Voltage]("V", "V"), Main: true},
+		{Key: "percent", Label: "Lost in the cord", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+		{Key: "drop", Label: "Volts lost", Gives: form.Number[unit.Voltage]("V", "V")},
+		{Key: "verdict", Label: "Against 3 % and 5 %", Gives: form.Text(), Main: true},
+		{Key: "current", Label: "Current drawn", Gives: form.Number[unit.Current]("A", "A")},
+		{Key: "size_for_3", Label: "Thinnest conductor for 3 %, by volts alone", Gives: form.Text()},
+		{Key: "size_for_5", Label: "Thinnest conductor for 5 %, by volts alone", Gives: form.Text()},
+		{Key: "reach_for_3", Label: "This cord reaches, for 3 %", Gives: form.Number[unit.Length]("m", "ft")},
+		{Key: "reach_for_5", Label: "This cord reaches, for 5 %", Gives: form.Number[unit.Length]("m", "ft")},
+		{Key: "current_for_3", Label: "Largest current through it, for 3 %", Gives: form.Number[unit.Current]("A", "A")},
+		{Key: "current_for_5", Label: "Largest current through it, for 5 %", Gives: form.Number[unit.Current]("A", "A")},
+		{Key: "k_drop", Label: "Volts lost by the K form", Gives: form.Number[unit.Voltage]("V", "V")},
+		{Key: "heat", Label: "Heat in the cord", Gives: form.Number[unit.Power]("W", "W")},
+		{Key: "factor", Label: "Factor of NEC 630.11(A)", Gives: form.Factor()},
+		{Key: "ampacity_needed", Label: "Supply conductors must carry", Gives: form.Number[unit.Current]("A", "A")},
+		{Key: "effective_current", Label: "Effective supply current", Gives: form.Number[unit.Current]("A", "A")},
+		{Key: "breaker_most", Label: "Largest overcurrent device (NEC 630.12)", Gives: form.Number[unit.Current]("A", "A")},
+		{Key: "breaker_verdict", Label: "Breaker against the effective current", Gives: form.Text()},
+		{Key: "volts_margin", Label: "Volts to spare", Gives: form.Number[unit.Ratio]("%", "%")},
+	},
+	Sources: []source.ID{"nec-ch9-t8", "iec-60228", "nec-630-11", "nec-210-19", "iec-60364-5-52", "iec-60974-1"},
+	Run:     runSupply,
+}
+
+func runSupply(r *form.Reader, a *form.Answer) error {
+	in := SupplyInput{
+		Current:   form.Get[unit.Current](r, "current"),
+		Volts:     form.Get[unit.Voltage](r, "volts"),
+		Cord:      Cord{Length: form.Get[unit.Length](r, "length"), Phases: getPhases(r)},
+		Duty:      form.Get[unit.Ratio](r, "duty"),
+		Idle:      form.Get[unit.Current](r, "idle_current"),
+		Breaker:   form.Get[unit.Current](r, "breaker"),
+		LeastVolt: form.Get[unit.Voltage](r, "least_volts"),
+	}
+	in.Cord.Conductor, in.Strand, in.Cord.At = getConductor(r)
+	machine, arc, output := getMachine(r)
+	onlyOne(r, "current", "output_current", "the current")
+	if !r.Given("current") && !r.Given("output_current") {
+		r.Fail("current", problem.New(problem.Missing, "current", "no current is given", "Enter what the machine draws, or the cutting current."))
+	}
+	if err := r.Err(); err != nil {
+		return err
+	}
+	if output > 0 {
+		_, s := machine.Draw(arc, output)
+		in.Current = Current(s, in.Volts, in.Cord.Phases)
+		a.Step("I1 = U2·I2/(η·λ·U1%s) = %s × %s / (%.3g × %.3g × %s%s) = %s", root3(in.Cord.Phases), form.Say(a, arc), form.Say(a, output),
+			float64(machine.Efficiency), float64(machine.PowerFactor), form.Say(a, in.Volts), root3(in.Cord.Phases), form.Say(a, in.Current))
+	}
+	res, err := ComputeSupply(in)
+	if err != nil {
+		return err
+	}
+	putSupply(a, in, res)
+	return nil
+}
+
+func root3(phases int) string {
+	if phases == 3 {
+		return "·√3"
+	}
+	return ""
+}

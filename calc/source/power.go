@@ -1,0 +1,10 @@
+package source
+
+var powerSources = []Source{
+	{"nec-ch9-t8", "NEC (NFPA 70), chapter 9, table 8, conductor properties", "uncoated copper, direct current, 75 °C", SecondHand},
+	{"iec-60228", "IEC 60228, Conductors of insulated cables", "maximum resistance at 20 °C; temperature factors", SecondHand},
+	{"nec-630-11", "NEC (NFPA 70), article 630", "table 630.11(A), 630.11(B), 630.12", SecondHand},
+	{"nec-210-19", "NEC (NFPA 70), 210.19(A), informational note on voltage drop", "3 % branch, 5 % in all; advice, not law", SecondHand},
+	{"iec-60364-5-52", "IEC 60364-5-52, annex G, voltage drop", "", Memory},
+	{"iec-60974-1", "IEC 60974-1, Arc welding equipment, welding power sources", "duty cycle, effective supply current, conventional load voltage", Memory},
+}

@@ -11,4 +11,5 @@ var Calculators = []*form.Calculator{
 	&CutPlan,
 	&TrialStrips,
 	&TravelPace,
+	&GuideOffset,
 }

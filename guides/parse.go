@@ -96,6 +96,7 @@ func (p *page) step(g *Guide, s section) {
 		st.ID = string(id.([]byte))
 	}
 	blocks := s.blocks
+	hasFields := false
 	if len(blocks) > 0 && blocks[0].Kind() == ast.KindBlockquote {
 		var inner []ast.Node
 		for n := blocks[0].FirstChild(); n != nil; n = n.NextSibling() {
@@ -111,6 +112,7 @@ func (p *page) step(g *Guide, s section) {
 		for _, f := range p.fields(blocks[last], stepLabels) {
 			p.stepField(&st, f)
 		}
+		hasFields = true
 		blocks = blocks[:last]
 	}
 	for _, b := range blocks {
@@ -120,12 +122,15 @@ func (p *page) step(g *Guide, s section) {
 	}
 	st.Do = p.html(blocks)
 	st.doText += p.wordsOf(blocks)
-	p.checkStep(g, &st)
+	p.checkHeading(g, &st)
+	if hasFields {
+		p.checkFields(&st)
+	}
 	g.Steps = append(g.Steps, st)
 }
 
-// checkStep says what a step lacks.
-func (p *page) checkStep(g *Guide, st *Step) {
+// checkHeading says what a step lacks above its fields.
+func (p *page) checkHeading(g *Guide, st *Step) {
 	at := func(msg string) { p.fault(st.line, msg) }
 	switch {
 	case st.ID == "":
@@ -138,6 +143,12 @@ func (p *page) checkStep(g *Guide, st *Step) {
 	if st.Do == "" {
 		at("say what to do under the heading")
 	}
+}
+
+// checkFields says what a step's fields lack, and fills in the answers that
+// follow from the kind of judgement.
+func (p *page) checkFields(st *Step) {
+	at := func(msg string) { p.fault(st.line, msg) }
 	isLook := st.Good != "" && st.Worn != "" && st.Change != ""
 	isGate := st.Pass != "" && st.Fail != ""
 	anyLook := st.Good != "" || st.Worn != "" || st.Change != ""

@@ -10,7 +10,8 @@ import (
 //
 // Words are folded the same way here and on the phone (pwa/pages/guide-search.js;
 // testdata/guides/words.txt holds both to it): lower case; split at everything
-// but letters and digits; a plural s falls; from the left, the longest phrase of
+// but letters and digits; a plural s falls (not
+// after s or i, nor in words under four letters); from the left, the longest phrase of
 // Same (of up to three words) becomes the first word of its group; words of one
 // letter and the words of Skip fall.
 type SearchIndex struct {
@@ -83,9 +84,9 @@ func Words(text string) []string {
 	})
 }
 
-// singular drops a plural s: "holes", but not "brass", "gas" or "us".
+// singular drops a plural s: "holes", but not "brass", "gas" or "chassis".
 func singular(w string) string {
-	if len(w) < 4 || strings.HasSuffix(w, "ss") || !strings.HasSuffix(w, "s") {
+	if len([]rune(w)) < 4 || !strings.HasSuffix(w, "s") || strings.HasSuffix(w, "ss") || strings.HasSuffix(w, "is") {
 		return w
 	}
 	return w[:len(w)-1]

@@ -85,5 +85,5 @@ export class GuideSearch {
 
 /** @param {string} word */
 function singular(word) {
-  return [...word].length < 4 || word.endsWith("ss") || !word.endsWith("s") ? word : word.slice(0, -1);
+  return [...word].length < 4 || !/[^si]s$/.test(word) ? word : word.slice(0, -1);
 }

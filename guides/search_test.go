@@ -1,0 +1,69 @@
+package guides
+
+import (
+	"slices"
+	"strings"
+	"testing"
+)
+
+func TestWords(t *testing.T) {
+	for _, line := range strings.Split(read(t, "../testdata/guides/words.txt"), "\n") {
+		text, want, ok := strings.Cut(line, "=>")
+		if !ok || strings.HasPrefix(line, "#") {
+			continue
+		}
+		if got, want := Words(text), strings.Fields(want); !slices.Equal(got, want) {
+			t.Errorf("Words(%q) = %q, want %q", text, got, want)
+		}
+	}
+}
+
+// Folding twice changes nothing, or a query would miss what it was made from.
+func TestSynonymsAreFolded(t *testing.T) {
+	for _, group := range same {
+		for _, phrase := range group {
+			if got := Words(phrase); !slices.Equal(got, []string{group[0]}) {
+				t.Errorf("Words(%q) = %q, want the group's word %q", phrase, got, group[0])
+			}
+			if n := strings.Count(phrase, " ") + 1; n > longestPhrase {
+				t.Errorf("%q has %d words, more than are looked at together", phrase, n)
+			}
+		}
+	}
+}
+
+func TestSearchIndexOfShipped(t *testing.T) {
+	lib := shipped(t)
+	ix := newSearchIndex(lib.guides)
+	for word, entries := range ix.Words {
+		if !slices.IsSorted(entries) {
+			t.Errorf("entries of %q are not in order", word)
+		}
+		for _, e := range entries {
+			if e/8 >= len(ix.Docs) || e%8 < inText || e%8 > inTitle {
+				t.Errorf("entry %d of %q points nowhere", e, word)
+			}
+		}
+	}
+	// What people call things finds the step that shows them.
+	for _, c := range []struct{ word, guide, step string }{
+		{"retaining cap", "torch-inspection", "cup-holes"},
+		{"swirl ring", "torch-inspection", "diffuser"},
+		{"slag", "reading-the-cut", "dross"},
+		{"earth clamp", "work-clamp", ""},
+		{"arc eye", "worst-day", "arc-eye"},
+		{"GFCI", "generator-and-cord", "rcd"},
+		{"blow through", "pierce", ""},
+	} {
+		found := slices.ContainsFunc(ix.Words[Words(c.word)[0]], func(e int) bool {
+			d := ix.Docs[e/8]
+			return d.Guide == c.guide && d.Step == c.step
+		})
+		if !found {
+			t.Errorf("%q does not find %s#%s", c.word, c.guide, c.step)
+		}
+	}
+	if n := len(lib.SearchJSON()); n > 96<<10 {
+		t.Errorf("the search index is %d bytes; keep it under 96 KiB for the phone", n)
+	}
+}

@@ -1,0 +1,143 @@
+package guides
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+func shipped(t testing.TB) *Library {
+	t.Helper()
+	lib, err := Load(Files)
+	if err != nil {
+		t.Fatalf("the shipped guides have faults:\n%v", err)
+	}
+	return lib
+}
+
+func TestShippedGuides(t *testing.T) {
+	lib := shipped(t)
+	steps := 0
+	for _, e := range lib.Index() {
+		steps += len(e.Steps)
+	}
+	if n := len(lib.Index()); n < 15 || steps < 120 {
+		t.Errorf("%d guides with %d steps, want at least 15 and 120", n, steps)
+	}
+	for _, id := range []string{"bring-up", "torch-inspection", "worst-day", "edge-start", "pierce", "reading-the-cut",
+		"work-clamp", "air-and-trap", "pack-up-and-fire-watch", "changing-parts", "hazards"} {
+		if _, err := lib.Guide(id); err != nil {
+			t.Errorf("Guide(%q): %v", id, err)
+		}
+	}
+}
+
+// The order in which a torch is made dead and taken apart is a matter of life;
+// it follows 29 CFR 1910.147 (off, isolated, stored energy relieved) and then
+// the order in which the parts come off.
+func TestInspectionOrder(t *testing.T) {
+	g, err := shipped(t).Guide("torch-inspection")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var ids, slots []string
+	for _, st := range g.Steps {
+		ids = append(ids, st.ID)
+		if st.Slot != "" && !slices.Contains(slots, st.Slot) {
+			slots = append(slots, st.Slot)
+		}
+	}
+	if want := []string{"after-flow", "unplug", "cool", "bleed"}; !slices.Equal(ids[:4], want) {
+		t.Errorf("the inspection starts with %q, want %q", ids[:4], want)
+	}
+	if want := []string{"cup", "tip", "diffuser", "electrode", "o-ring", "head"}; !slices.Equal(slots, want) {
+		t.Errorf("parts in the order %q, want %q", slots, want)
+	}
+	for _, st := range g.Steps[:4] {
+		if st.Slot != "" {
+			t.Errorf("step %s is about the %s before the torch is dead", st.ID, st.Slot)
+		}
+	}
+}
+
+// Wherever a guide asks to look at a part of the head, unplugging was said
+// before: in its cautions, or in a step or a caution up to that step.
+func TestPartsOnlyUnplugged(t *testing.T) {
+	for _, g := range shipped(t).guides {
+		said := string(g.Cautions)
+		for _, st := range g.Steps {
+			said += string(st.Caution)
+			if st.Slot != "" && !regexp.MustCompile(`(?i)plug`).MatchString(said) {
+				t.Errorf("%s#%s is about the %s, but nothing up to it says to unplug", g.ID, st.ID, st.Slot)
+			}
+			said += string(st.Do)
+		}
+	}
+}
+
+// Limits are stated as the app reckons them: 15 and 10 in 100 for the tip,
+// 1.5 mm for the electrode (common practice, no published source).
+func TestInspectionLimits(t *testing.T) {
+	g, _ := shipped(t).Guide("torch-inspection")
+	for id, words := range map[string][]string{
+		"tip-size":      {"15 in 100", "10 in 100"},
+		"electrode-pit": {"1.5 mm (1/16 in)", "off to one side"},
+		"tip-edge":      {"nick", "keyhole"},
+		"diffuser":      {"chip", "crack", "melted", "scorched"},
+	} {
+		for _, w := range words {
+			if st := g.Step(id); st == nil || !strings.Contains(st.Change, w) {
+				t.Errorf("torch-inspection#%s: Change when does not say %q", id, w)
+			}
+		}
+	}
+}
+
+// Sections of 29 CFR that the guides may lean on, by what they are about.
+var rules = map[string]string{
+	"1910.133":  "eye and face protection",
+	"1910.146":  "permit-required confined spaces",
+	"1910.147":  "control of hazardous energy",
+	"1910.169":  "air receivers",
+	"1910.242":  "hand tools, cleaning air",
+	"1910.252":  "welding, cutting and brazing",
+	"1910.254":  "arc welding and cutting",
+	"1910.1000": "air contaminants",
+	"1910.1026": "chromium (VI)",
+	"1926.353":  "ventilation in welding",
+	"1926.354":  "welding in way of preservative coatings",
+}
+
+func TestRulesExist(t *testing.T) {
+	cited := regexp.MustCompile(`19(?:10|26)\.\d+`)
+	for _, g := range shipped(t).guides {
+		sources := slices.Clone(g.Sources)
+		for _, st := range g.Steps {
+			sources = append(sources, st.Source)
+		}
+		for _, s := range sources {
+			for _, section := range cited.FindAllString(s, -1) {
+				if rules[section] == "" {
+					t.Errorf("%s cites %s, which is not among the rules known here", g.ID, section)
+				}
+			}
+		}
+	}
+}
+
+// The card must be readable at once: no answers to give, numbered lists.
+func TestWorstDay(t *testing.T) {
+	g, err := shipped(t).Guide("worst-day")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if g.Form != "card" || g.Place != "safety" {
+		t.Errorf("worst-day is a %s in %s, want a card in safety", g.Form, g.Place)
+	}
+	for _, id := range []string{"shock", "burn", "arc-eye", "gas", "fire", "call"} {
+		if g.Step(id) == nil {
+			t.Errorf("worst-day says nothing about %s", id)
+		}
+	}
+}

@@ -115,6 +115,9 @@ func readNumber(s string) (v float64, rest string, err error) {
 	}
 	if strings.HasPrefix(rest, "/") { // 3/8
 		den, after, err := readDecimal(rest[1:])
+		if name, _ := readUnit(rest); err != nil && isUnit(name) { // 65/h
+			return sign * whole, rest, nil
+		}
 		if err != nil || den == 0 {
 			return 0, s, fmt.Errorf("fraction without a denominator")
 		}
@@ -124,6 +127,12 @@ func readNumber(s string) (v float64, rest string, err error) {
 		return sign * (whole + v), after, nil
 	}
 	return sign * whole, rest, nil
+}
+
+// isUnit reports whether any quantity has the unit.
+func isUnit(name string) bool {
+	_, ok := owner(name)
+	return name != "" && ok
 }
 
 // readTail reads the "-1/2" or " 1/2" that may follow a whole number.

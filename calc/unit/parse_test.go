@@ -51,6 +51,9 @@ func TestParse(t *testing.T) {
 		{ratio, "20%", "×", 0.2},
 		{ratio, "0.2", "×", 0.2},
 		{pace, "10 s/100mm", "s/m", 100},
+		{moneyRate, "65/h", "per h", 65.0 / 3600},
+		{moneyRate, "32.50 /hr", "per h", 32.5 / 3600},
+		{moneyPerLength, "3/ft", "per m", 3 / 0.3048},
 		{conductance, "2 l/(s·bar)", "l/(s·bar)", 2e-8},
 		{conductance, "120 l/min/bar", "l/(s·bar)", 2e-8},
 	}

@@ -20,7 +20,7 @@ export function orifice(params = {}, words = english) {
   const least = number(params.dmin, across);
   const [most, small] = [Math.max(across, least), Math.min(across, least)];
   const limit = number(params.limit, 0);
-  const scale = BIGGEST / Math.max(fresh, most, limit);
+  const scale = BIGGEST / (Math.max(fresh, most, limit) || 1);
   const [rx, ry] = [most * scale, small * scale]; // scale takes a diameter to a drawn radius
   const flaw = params.flaw === "nick" || params.flaw === "keyhole" ? params.flaw : "none";
   const edge = flaw === "none" ? ellipsePath(rx, ry) : flawed(rx, ry, flaw);

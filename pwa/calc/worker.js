@@ -52,13 +52,19 @@ async function start(where) {
   }
 }
 
-/** Folds, and says so once if it cannot. @param {{keep?: boolean}} [options] */
+/** What the last fold stumbled over, so that each trouble is told once. */
+let told = "";
+
+/** Folds, and says so if it cannot. @param {{keep?: boolean}} [options] */
 async function fold(options) {
   const { folder, channel } = await desk.promise;
   try {
     await folder.run(options);
+    told = "";
   } catch (err) {
-    channel.tell({ what: "trouble", trouble: stumbled(err) });
+    const trouble = stumbled(err);
+    if (trouble.msg !== told) channel.tell({ what: "trouble", trouble });
+    told = trouble.msg;
   }
 }
 

@@ -53,6 +53,11 @@ export function readExchange(db, extra = []) {
   });
 }
 
+/** Whether anything is to be sent. @param {Database} db @returns {Promise<boolean>} */
+export async function isWaiting(db) {
+  return (await db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").index("unsent").count(unsent(1))))) > 0;
+}
+
 /**
  * Writes a change, unless the replica has moved since its exchange was read.
  * @param {Database} db

@@ -64,6 +64,9 @@ export class Folder {
         if (!this.#restored) await this.#restore();
         await this.#store(await this.#foldNew(keep));
       }
+    } catch (err) {
+      this.#restored = false; // who knows how far the wasm came: begin again from the snapshot
+      throw err;
     } finally {
       this.#running = null; // in the same step as the last look at again, so that no run is missed
     }
@@ -77,6 +80,7 @@ export class Folder {
     });
     const restored = this.call("journal-restore", { rungs });
     this.#ladder = restored.stale.length > 0 ? await dropSnapshot(this.db) : ladder;
+    this.#rungs.clear(); // those of an earlier start stand on another ladder
     this.#l = restored.l;
     this.#fold = restored.fold;
     this.#restored = true;

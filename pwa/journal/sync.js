@@ -8,7 +8,7 @@
  */
 
 import { asTrouble } from "../calc/trouble.js";
-import { applyChange, readExchange } from "./apply.js";
+import { applyChange, isWaiting, readExchange } from "./apply.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -46,21 +46,22 @@ export class Sync {
   #rested = true; // a trigger came: the back-off begins anew
   #visible = true;
   #refused = 0;
-  #waiting = true; // something is to be sent, as far as known
   #stopped = false;
   /** Records that the next exchange has to carry, because a reply clashed with them. @type {string[]} */ #extra = [];
 
   /**
    * @param {{db: Database, call: Call, channel: Channel, onApplied?: () => void,
-   *   send?: typeof fetch, now?: () => number, random?: () => number, locks?: Locks|undefined}} deps
+   *   send?: typeof fetch, now?: () => number, tick?: () => number, random?: () => number, locks?: Locks|undefined}} deps
+   *   now: the phone's clock, which may jump; tick: ms that only go on
    */
-  constructor({ db, call, channel, onApplied = () => {}, send = (...words) => fetch(...words), now = Date.now, random = Math.random, locks = globalThis.navigator?.locks }) {
+  constructor({ db, call, channel, onApplied = () => {}, send = (...words) => fetch(...words), now = Date.now, tick = () => performance.now(), random = Math.random, locks = globalThis.navigator?.locks }) {
     this.db = db;
     this.call = call;
     this.channel = channel;
     this.onApplied = onApplied;
     this.send = send;
     this.now = now;
+    this.tick = tick;
     this.random = random;
     this.locks = locks;
   }
@@ -71,7 +72,6 @@ export class Sync {
    */
   trigger(why) {
     if (why === "visible" || why === "pageshow") this.#visible = true;
-    if (why === "tap") this.#waiting = true;
     this.#rested = true;
     this.#arm(why === "tap" ? afterTap : 0);
   }
@@ -109,11 +109,11 @@ export class Sync {
 
   /** @param {number} ms */
   #arm(ms) {
-    const due = Math.max(this.now() + ms, this.#notBefore);
+    const due = Math.max(this.tick() + ms, this.#notBefore);
     if (this.#stopped || due >= this.#due) return;
     this.#due = due;
     clearTimeout(this.#timer);
-    if (!this.#running) this.#timer = setTimeout(() => this.#fire(), Math.max(0, due - this.now()));
+    if (!this.#running) this.#timer = setTimeout(() => this.#fire(), Math.max(0, due - this.tick()));
   }
 
   async #fire() {
@@ -121,14 +121,14 @@ export class Sync {
     this.#running = true;
     let pause = minute;
     try {
-      if (this.#visible || this.#waiting) pause = await this.run();
+      if (this.#visible || (await isWaiting(this.db))) pause = await this.run();
     } catch (err) {
       this.#tell(false, asTrouble(err, "The sync broke off", "Entries stay on this phone. Kerfside tries again by itself."));
     }
     this.#running = false;
-    const due = Math.min(this.#due, this.now() + pause); // a trigger may have come meanwhile
+    const due = Math.min(this.#due, this.tick() + pause); // a trigger may have come meanwhile
     this.#due = Infinity;
-    this.#arm(due - this.now());
+    this.#arm(due - this.tick());
   }
 
   /** @returns {Promise<number>} */
@@ -161,13 +161,12 @@ export class Sync {
       this.#extra = applied.clash;
       return "dropped";
     }
-    this.#waiting = applied.unsent > 0;
     if (applied.l > 0) {
       this.channel.tell({ what: "change", l: applied.l, by: "sync" });
       this.onApplied();
     }
     const least = (change.meta.wait ?? 0) * 1000;
-    this.#notBefore = least > 0 ? this.now() + least : 0;
+    this.#notBefore = least > 0 ? this.tick() + least : 0;
     if (change.waitMs > 0) {
       this.#tell(reply.status !== 0, change.say);
       return { wait: change.waitMs, least };

@@ -14,7 +14,7 @@ function loop(phone, { changes = [], send = async () => new Response("{}\n"), lo
     const change = changes.shift() ?? {};
     return { again: false, waitMs: 0, say: null, out: 0, in: 0, ...change, meta: { turn: input.meta.turn + 1, ...change.meta } };
   };
-  const sync = new Sync({ db: tab.db, call, channel: { tell: (message) => told.push(message) }, send, random, locks, now: () => phone.wall });
+  const sync = new Sync({ db: tab.db, call, channel: { tell: (message) => told.push(message) }, send, random, locks, now: () => phone.wall, tick: () => phone.wall - 1e12 });
   return { sync, tab, asked, told, applied: () => asked.filter(({ name }) => name === "journal-apply").map(({ input }) => input) };
 }
 
@@ -146,12 +146,54 @@ test("the loop tries at once, 2 s after a tap, each minute in view, and arms its
   await pass(1999);
   assert.equal(at.length, 2);
   await pass(1);
-  sync.hidden();
   await finish(() => settle.resolve(60_000));
-  await pass(60_000);
-  assert.equal(at.length, 4, "hidden, but a tap is still to be sent");
-  await finish(() => settle.resolve(500));
-  await pass(500);
-  assert.deepEqual(at.map((ms) => ms - began), [0, 60_000, 62_000, 122_000, 122_500]);
+  assert.deepEqual(at.map((ms) => ms - began), [0, 60_000, 62_000]);
+  sync.stop();
+}));
+
+test("out of sight only what waits to be sent is a reason to ask the server", withPhone(async (phone) => {
+  const { sync, tab } = loop(phone);
+  let runs = 0;
+  let rested;
+  sync.run = async () => {
+    runs++;
+    return 60_000;
+  };
+  const db = sync.db;
+  sync.db = { run: async (...words) => {
+    const count = await db.run(...words);
+    setImmediate(rested);
+    return count;
+  } };
+  const fire = () => new Promise((resolve) => {
+    rested = resolve;
+    sync.trigger("now");
+  });
+  sync.hidden();
+  await fire();
+  assert.equal(runs, 0);
+  await tab.tap(note("x"));
+  await fire();
+  assert.equal(runs, 1);
+  sync.stop();
+}));
+
+test("a clock that is set back does not stretch a pause", withPhone(async (phone, t) => {
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  const { sync } = loop(phone);
+  let tick = 0;
+  let runs = 0;
+  sync.tick = () => tick;
+  sync.run = async () => {
+    runs++;
+    return 1000;
+  };
+  sync.trigger("start");
+  t.mock.timers.tick(0);
+  await new Promise((resolve) => setImmediate(resolve));
+  phone.wall -= 86_400_000;
+  tick += 1000;
+  t.mock.timers.tick(1000);
+  assert.equal(runs, 2);
   sync.stop();
 }));

@@ -1,0 +1,98 @@
+package power
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// Duty is the calculator duty.
+var Duty = form.Calculator{
+	Name:  "duty",
+	Title: "Duty cycle",
+	About: "Tells how many minutes in ten the arc may burn at this current, from the pairs on the rating plate.",
+	Place: "ready",
+	Terms: []string{"duty cycle", "heat light", "thermal", "overheated", "minutes in ten", "rest", "cool down"},
+	Fields: []form.Field{
+		{Key: "points", Label: "Duty cycle on the plate", Help: "Where: the rating plate, X and I2. One to three pairs.",
+			Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Chips: []string{"40A:50%", "45A:50%,35A:100%", "60A:40%,50A:60%,38A:100%"}},
+		{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "30A", "40A"}, Limits: form.Within(5*unit.Ampere, 400*unit.Ampere)},
+		{Key: "wanted", Label: "or: duty cycle wanted", Help: "To be told the current for it.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"50%", "60%", "100%"},
+			Limits: form.Within(unit.Percent, 100*unit.Percent)},
+		{Key: "temperature", Label: "Air around the machine", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "40°C",
+			Chips: []string{"20°C", "40°C", "45°C", "70°F", "105°F", "115°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+		{Key: "guard", Label: "Temperature of the heat guard", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "90°C", Basis: "common-practice", Fine: true,
+			Limits: form.Within(unit.Celsius(65), unit.Celsius(180))},
+	},
+	Results: []form.Result{
+		{Key: "on", Label: "Arc on, in ten minutes", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
+		{Key: "rest", Label: "Rest, in ten minutes", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
+		{Key: "duty", Label: "Duty cycle", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+		{Key: "by_plate", Label: "By the plate, at 40 °C", Gives: form.Number[unit.Ratio]("%", "%")},
+		{Key: "continuous", Label: "Largest current without a rest", Gives: form.Number[unit.Current]("A", "A")},
+		{Key: "current_for", Label: "Largest current for the duty wanted", Gives: form.Number[unit.Current]("A", "A")},
+	},
+	Sources: []source.ID{"iec-60974-1"},
+	Run:     runDuty,
+}
+
+func runDuty(r *form.Reader, a *form.Answer) error {
+	in := DutyInput{
+		Plate:  getPlate(r, "points"),
+		Want:   form.Get[unit.Current](r, "current"),
+		Air:    form.Get[unit.Temperature](r, "temperature"),
+		Limit:  form.Get[unit.Temperature](r, "guard"),
+		Wanted: form.Get[unit.Ratio](r, "wanted"),
+	}
+	if err := r.Err(); err != nil {
+		return err
+	}
+	res, err := ComputeDuty(in)
+	if err != nil {
+		return err
+	}
+	form.Put(a, "on", res.On)
+	form.Put(a, "rest", res.Rest)
+	form.Put(a, "duty", res.Duty)
+	form.Put(a, "by_plate", res.ByPlate)
+	form.Put(a, "continuous", res.Continuous)
+	if in.Wanted > 0 {
+		form.Put(a, "current_for", res.ForWanted)
+	}
+	workDuty(a, in, res)
+	a.Caution("Let the fan run between cuts: do not switch off, and keep the vents free of dust and sparks.")
+	a.Caution("When the heat light comes on, wait until it goes out. Up to 40 °C (104 °F) the plate holds; cold air earns nothing.")
+	return nil
+}
+
+// getPlate reads the pairs of a plate.
+func getPlate(r *form.Reader, key string) Plate {
+	var plate Plate
+	for _, pair := range form.GetPairs[unit.Current, unit.Ratio](r, key) {
+		plate = append(plate, DutyPoint{pair.Left, pair.Right})
+	}
+	if plate == nil {
+		return nil
+	}
+	sorted, err := plate.Check()
+	if err != nil {
+		r.Fail(key, err)
+	}
+	return sorted
+}
+
+func workDuty(a *form.Answer, in DutyInput, res DutyResult) {
+	first := in.Plate[0]
+	switch {
+	case in.Want <= first.Current:
+		a.Step("same heat: X = %s × (%s / %s)² = %s, at most 100 %%", form.Say(a, first.Duty), form.Say(a, first.Current), form.Say(a, in.Want), form.Say(a, res.ByPlate))
+	default:
+		a.Step("between the plate's pairs, ln X on a straight line in ln I: %s at %s", form.Say(a, res.ByPlate), form.Say(a, in.Want))
+	}
+	if res.Heat < 1 {
+		a.Step("heat left at %s = (%s − %s)/(%s − 40 °C) = %s", unit.In(in.Air, "°C"), unit.In(in.Limit, "°C"), unit.In(in.Air, "°C"), unit.In(in.Limit, "°C"), form.Say(a, res.Heat))
+	} else {
+		a.Step("air of %s: the plate's figure as it stands", form.Say(a, in.Air))
+	}
+	a.Step("arc on %s of 10 min, rest %s", unit.In(res.On, "min"), unit.In(res.Rest, "min"))
+}

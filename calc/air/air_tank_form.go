@@ -56,7 +56,7 @@ var AirTank = form.Calculator{
 		{Key: "free_air_needed", Label: "Plate figure that would keep up", Gives: form.Number[unit.Flow]("l/min", "cfm")},
 		{Key: "tank_needed", Label: "Tank for that spell", Gives: form.Number[unit.Volume]("l", "gal")},
 	},
-	Sources: []source.ID{"receiver", "iso-2533"},
+	Sources: []source.ID{"receiver", "iso-2533", "osha-169"},
 	Run:     runTank,
 }
 

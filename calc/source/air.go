@@ -17,4 +17,5 @@ var airSources = []Source{
 	{"cagi-moisture", "Compressed Air and Gas Handbook", "tables 3.3 and 3.4, moisture in air", SecondHand},
 	{"iso-8573-1", "ISO 8573-1:2010, Compressed air, contaminants and purity classes", "water classes", SecondHand},
 	{"psychrolib", "PsychroLib 1.1.1, an open-source library of psychrometrics (MIT licence)", "run", Seen},
+	{"osha-169", "29 CFR 1910.169(b), Air receivers", "drain valve", Memory},
 }

@@ -1,0 +1,104 @@
+package money
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/problem"
+	"kerfside/calc/unit"
+)
+
+func runJob(r *form.Reader, a *form.Answer) error {
+	in := JobInput{
+		Length: form.Get[unit.Length](r, "length"), Speed: form.Get[unit.Speed](r, "speed"), ArcTime: form.Get[unit.Duration](r, "arc_time"),
+		Labour: form.Get[unit.MoneyRate](r, "labour"), Overhead: form.Get[unit.MoneyRate](r, "overhead"), Factor: form.Get[unit.Ratio](r, "factor"),
+		Other: form.Get[unit.Duration](r, "beside"), Watch: form.Get[unit.Duration](r, "watch"), WatchRate: form.Get[unit.MoneyRate](r, "watch_rate"),
+		SetPrice: form.Get[unit.Money](r, "set_price"), SetLife: form.Get[unit.Duration](r, "set_life"), Material: form.Get[unit.Money](r, "material"),
+		Current: form.Get[unit.Current](r, "current"), Volts: form.Get[unit.Voltage](r, "arc_volts"), Efficiency: form.Get[unit.Ratio](r, "efficiency"),
+		Compressor: form.Get[unit.Power](r, "compressor"), AirShare: form.Get[unit.Ratio](r, "air_share"), Energy: form.Get[unit.Money](r, "energy_price"),
+		Margin: form.Get[unit.Ratio](r, "margin"),
+	}
+	if r.Given("set_price") && !r.Given("set_life") {
+		r.Fail("set_life", problem.New(problem.Missing, "set_life", "the parts have a price but no life", "Enter the arc time that a tip with its electrode lasts."))
+	}
+	if r.Given("set_life") && !r.Given("set_price") {
+		r.Fail("set_price", problem.New(problem.Missing, "set_price", "the parts have a life but no price", "Enter what a tip and an electrode cost together."))
+	}
+	if err := r.Err(); err != nil {
+		return err
+	}
+	if !r.Given("watch_rate") {
+		in.WatchRate = in.Labour + in.Overhead
+	}
+	res, err := ComputeJob(in)
+	if err != nil {
+		return err
+	}
+	putJob(a, in, res)
+	sayJob(a, in, res)
+	return nil
+}
+
+func putJob(a *form.Answer, in JobInput, res JobResult) {
+	form.Put(a, "total", res.Total)
+	form.Put(a, "price", res.Price)
+	if in.Length > 0 {
+		form.Put(a, "cut_per_length", res.CutPerLength)
+		form.Put(a, "per_length", res.PerLength)
+	}
+	form.Put(a, "arc_time", res.Arc)
+	form.Put(a, "paid_time", res.Paid)
+	form.Put(a, "labour", res.Labour)
+	form.Put(a, "overhead", res.Overhead)
+	form.Put(a, "watch", res.Watch)
+	form.Put(a, "parts", res.Parts)
+	form.Put(a, "power", res.Power)
+	form.Put(a, "air", res.Air)
+	if in.SetLife > 0 {
+		a.PutFactor("sets", float64(res.Sets))
+	}
+	form.Put(a, "energy", res.Energy+res.AirEnergy)
+	var rows []*form.Row
+	for _, share := range []struct {
+		what string
+		cost unit.Money
+	}{{"labour", res.Labour}, {"overhead", res.Overhead}, {"fire watch", res.Watch}, {"parts", res.Parts}, {"power", res.Power}, {"air", res.Air}, {"bought", res.Bought}} {
+		if share.cost <= 0 {
+			continue
+		}
+		row := a.NewRow()
+		row.PutWord("what", share.what)
+		form.PutCell(row, "cost", form.Number[unit.Money]("money", "money"), share.cost)
+		form.PutCell(row, "share", form.Number[unit.Ratio]("%", "%"), unit.Ratio(share.cost/res.Total))
+		rows = append(rows, row)
+	}
+	a.PutRows("shares", rows)
+}
+
+func sayJob(a *form.Answer, in JobInput, res JobResult) {
+	money := func(m unit.Money) string { return unit.In(m, "money") }
+	if in.Speed > 0 {
+		a.Step("arc time = %s ÷ %s = %s", form.SayIn(a, in.Length, "m", "ft"), form.SayIn(a, in.Speed, "mm/min", "in/min"), unit.In(res.Arc, "min"))
+	}
+	a.Step("paid time = %s ÷ %s + %s = %s", unit.In(res.Arc, "min"), unit.In(in.Factor, "%"), unit.In(in.Other, "min"), unit.In(res.Paid, "min"))
+	a.Step("labour and overhead = %s × %s = %s", unit.In(in.Labour+in.Overhead, "per h"), unit.In(res.Paid, "h"), money(res.Labour+res.Overhead))
+	if in.Watch > 0 {
+		a.Step("fire watch = %s × %s = %s", unit.In(in.WatchRate, "per h"), unit.In(in.Watch, "h"), money(res.Watch))
+	}
+	if in.SetLife > 0 {
+		a.Step("parts = %s × %s ÷ %s = %s", money(in.SetPrice), unit.In(res.Arc, "min"), unit.In(in.SetLife, "min"), money(res.Parts))
+	}
+	if in.Current > 0 {
+		if in.Volts == 0 {
+			a.Cite("iec-60974-1-load")
+		}
+		a.Step("power = %s × %s × %s ÷ %s = %s at %s = %s", unit.In(res.Volts, "V"), unit.In(in.Current, "A"), unit.In(res.Arc, "h"), unit.In(in.Efficiency, "%"),
+			unit.In(res.Energy, "kWh"), money(in.Energy), money(res.Power))
+	}
+	if in.Compressor > 0 {
+		a.Step("air = %s × %s × %s = %s at %s = %s", unit.In(in.Compressor, "kW"), unit.In(in.AirShare, "%"), unit.In(res.Arc, "h"), unit.In(res.AirEnergy, "kWh"), money(in.Energy), money(res.Air))
+	}
+	a.Step("total = %s, with %s on top %s", money(res.Total), unit.In(in.Margin, "%"), money(res.Price))
+	if in.Watch == 0 {
+		a.Caution("No fire watch is counted. It is owed after hot work near anything that burns: 60 min, never under 30.")
+	}
+	a.Caution("The operating factor decides: at half of it the labour at the cut doubles. Take yours from the journal.")
+}

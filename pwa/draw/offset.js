@@ -15,11 +15,11 @@ const [LEFT, RIGHT, GUIDE] = [12, 308, 52]; // the straightedge's working edge
  * @param {import("./words.js").Words} [words]
  */
 export function offset(params = {}, words = english) {
-  const cup = Math.max(0.1, number(params.cup, 24));
+  const cup = number(params.cup, 24) > 0 ? number(params.cup, 24) : 24;
   const kerf = Math.max(0, number(params.kerf, 1.5));
   const far = params.keep === "hole";
   const scale = 128 / cup;
-  const [centre, half] = [GUIDE + 64, Math.max(1.5, kerf * scale / 2)];
+  const [centre, half] = [GUIDE + 64, Math.min(60, Math.max(1.5, kerf * scale / 2))]; // never wider than the cup
   const edge = far ? centre + half : centre - half;
   const waste = hatch(10);
   const [wasteTop, wasteBottom] = far ? [GUIDE, centre - half] : [centre + half, 232];

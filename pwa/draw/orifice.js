@@ -44,7 +44,7 @@ export function orifice(params = {}, words = english) {
   return picture({
     width: 320, height: 262,
     title: "Hole of the tip",
-    desc: `${fresh > 0 ? `New ${words.length(fresh)}, now` : "Now"} ${text}${limit > 0 ? `, limit ${words.length(limit)}` : ""}${flaw === "none" ? "" : `, with a ${flaw} in the edge`}.`,
+    desc: `${fresh > 0 ? `New ${words.length(fresh)}, now` : "Now"} ${text} across${limit > 0 ? `, limit ${words.length(limit)}` : ""}${flaw === "none" ? "" : `, with a ${flaw} in the edge`}.`,
   }, circle(CX, CY, 108), group({ class: "draw-mark" }, ...marks),
   ...dashed, ...rest,
   label(160, 254, `${words.now} ${text}`, "middle"));

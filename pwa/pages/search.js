@@ -1,6 +1,7 @@
 // @ts-check
 /** Finds sums and guides by the words people use for things. */
 import { clone, make, refs } from "../parts/dom.js";
+import { GuideSearch } from "./guide-search.js";
 
 export class SearchPage {
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -14,6 +15,7 @@ export class SearchPage {
     const at = refs(root);
     this.element.append(root);
     const [sums, index, search] = await Promise.all(["gen/calculators.json", "gen/guides.json", "gen/search.json"].map((n) => this.deps.asset(n)));
+    const guides = new GuideSearch(search);
     const titles = new Map(index.map((/** @type {any} */ g) => [g.id, g.title]));
     at.find.value = this.deps.drafts.of("search").text ?? "";
     const show = () => {
@@ -22,7 +24,7 @@ export class SearchPage {
       const found = text === "" ? [] : [
         ...sums.filter((/** @type {any} */ c) => text.split(/\s+/).every((/** @type {string} */ w) => [c.title, c.about, ...(c.terms ?? [])].join(" ").toLowerCase().includes(w)))
           .map((/** @type {any} */ c) => ({ href: `/sum/${c.name}`, title: c.title, about: c.about })),
-        ...findGuides(search, text).map((hit) => ({ href: hit.guide === "worst-day" ? `/worst-day#${hit.step}` : `/guide/${hit.guide}#${hit.step}`, title: hit.title, about: titles.get(hit.guide) ?? "" })),
+        ...guides.find(text).map((hit) => ({ href: `${hit.guide === "worst-day" ? "" : "/guide"}/${hit.guide}${hit.step ? `#${hit.step}` : ""}`, title: hit.title, about: titles.get(hit.guide) ?? "" })),
       ];
       at.none.hidden = found.length > 0 || text === "";
       at.found.replaceChildren(...found.map((f) => make("li", {}, make("a", { class: "list__item", href: f.href }, make("b", { text: f.title }), make("span", { text: f.about })))));

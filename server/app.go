@@ -63,6 +63,7 @@ func (a *app) current(fresh bool) (*build, error) {
 
 const (
 	wasmFile     = "gen/calc.wasm"
+	packedWasm   = "gen/calc.wasm.br" // the same, packed beforehand; may be missing or old
 	shellFile    = "index.html"
 	workerFile   = "sw.js"
 	manifestFile = "manifest.webmanifest"
@@ -75,6 +76,8 @@ func makeBuild(files, markdown fs.FS) (*build, error) {
 	if err != nil {
 		return nil, err
 	}
+	packed := raw[packedWasm]
+	delete(raw, packedWasm)
 	if err := addMade(raw, markdown); err != nil {
 		return nil, err
 	}
@@ -94,6 +97,7 @@ func makeBuild(files, markdown fs.FS) (*build, error) {
 		case name == wasmFile:
 			wasm = "/w/" + hashOf(raw, func(n string) bool { return n == wasmFile }) + "/calc.wasm"
 			b.files[wasm] = newFile(name, raw[name], immutable)
+			b.files[wasm].takePacked(packed)
 			addresses = append(addresses, wasm)
 		default:
 			address := "/a/" + b.hash + "/" + name

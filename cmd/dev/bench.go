@@ -13,7 +13,7 @@ var benchParts = []part{
 		return cmd("go", "test", "-run", "^$", "-bench", ".", "-benchmem", "./calc/...", "./server/...", "./guides/...").loud()
 	}},
 	{"browser", "timings of the real app in a real browser", func() error {
-		if err := setUp(partCompiler, partWasm, partChromium); err != nil {
+		if err := setUp(partCompiler, partWasm, partPack, partChromium); err != nil {
 			return err
 		}
 		return cmd("go", "test", "-count=1", "-run", "^$", "-bench", "^BenchmarkBrowser", "-benchtime", "1x", "-timeout", "30m", "./cmd/kerfside").loud()

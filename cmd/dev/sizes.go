@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"maps"
 	"net/http"
 	"os"
 	"path"
@@ -37,8 +38,12 @@ func checkSizes(s *score, _ bool) {
 		return
 	}
 	s.budget("shell", sums.shell, shellBudget, kilobytes)
+	for _, folder := range slices.Sorted(maps.Keys(sums.folders)) {
+		say("  %-12s %9s", folder, kilobytes(sums.folders[folder]))
+	}
+	say("  of which the first screen waits for %s", kilobytes(sums.first))
 	s.budget("calc.wasm", sums.wasm, wasmBudget, megabytes)
-	say("%-10s %9s, without a budget", "guides", kilobytes(sums.other))
+	say("%-14s %9s, without a budget: guides and what the calculators declare", "texts", kilobytes(sums.texts))
 	info, err := os.Stat(r.binary)
 	if err != nil {
 		s.check("binary", err)
@@ -49,7 +54,7 @@ func checkSizes(s *score, _ bool) {
 
 // budget counts one size against its limit.
 func (s *score) budget(name string, got, limit int64, print func(int64) string) {
-	say("%-10s %9s of %9s", name, print(got), print(limit))
+	say("%-14s %9s of %9s", name, print(got), print(limit))
 	if got > limit {
 		s.miss(fmt.Sprintf("%s: %s is over the budget of %s", name, print(got), print(limit)), "Find what grew: git log --stat")
 		return
@@ -58,7 +63,11 @@ func (s *score) budget(name string, got, limit int64, print func(int64) string) 
 }
 
 // sizes are the packed bytes of what a phone keeps.
-type sizes struct{ shell, wasm, other int64 }
+type sizes struct {
+	shell, wasm, texts int64
+	folders            map[string]int64 // the shell by folder of pwa
+	first              int64            // what the page itself names: the part of the shell that the first screen waits for
+}
 
 var precache = regexp.MustCompile(`"(/[^"]*)"`)
 
@@ -68,7 +77,11 @@ func (r *release) keptSizes() (sizes, error) {
 	if err != nil {
 		return sizes{}, err
 	}
-	sums := sizes{shell: worker.packed}
+	page, err := r.fetch("/")
+	if err != nil {
+		return sizes{}, err
+	}
+	sums := sizes{shell: worker.packed, folders: map[string]int64{"sw.js": worker.packed}, first: page.packed}
 	_, list, _ := strings.Cut(worker.text, "const FILES")
 	list, _, _ = strings.Cut(list, "\n")
 	files := precache.FindAllStringSubmatch(list, -1)
@@ -85,14 +98,28 @@ func (r *release) keptSizes() (sizes, error) {
 			sums.wasm += got.packed
 		case slices.Contains(shellKinds, path.Ext(m[1])):
 			sums.shell += got.packed
+			sums.folders[folderOf(m[1])] += got.packed
+			if strings.Contains(page.text, `"`+m[1]+`"`) && m[1] != "/" {
+				sums.first += got.packed
+			}
 		default:
-			sums.other += got.packed
+			sums.texts += got.packed
 		}
 	}
 	if sums.wasm == 0 {
 		return sizes{}, fmt.Errorf("/sw.js lists no calc.wasm: the set-up step wasm has not run")
 	}
 	return sums, nil
+}
+
+// folderOf returns the folder of pwa that an address like /a/HASH/parts/pad.js
+// belongs to.
+func folderOf(address string) string {
+	parts := strings.SplitN(strings.TrimPrefix(address, "/"), "/", 4)
+	if parts[0] != "a" || len(parts) < 3 {
+		return "index.html"
+	}
+	return parts[2]
 }
 
 // fetched is a reply: its packed size, and its text where it was not packed.

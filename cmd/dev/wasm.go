@@ -1,9 +1,13 @@
 package main
 
 import (
+	"bytes"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
+
+	"github.com/andybalholm/brotli"
 )
 
 // gen is the folder of what is built for the phone.
@@ -27,6 +31,32 @@ func buildWasm() error {
 		return err
 	}
 	return copyIfNew(filepath.Join(strings.TrimSpace(root), "lib", "wasm", "wasm_exec.js"), filepath.Join(gen, "wasm_exec.js"))
+}
+
+// packWasm packs calc.wasm as well as brotli can, which takes too long to do
+// while a phone waits. The server takes it if it holds the same, so a form of
+// an older build may lie there.
+func packWasm() error {
+	from := filepath.Join(gen, "calc.wasm")
+	raw, err := os.ReadFile(from)
+	if err != nil {
+		return err
+	}
+	if old, err := os.ReadFile(from + ".br"); err == nil {
+		got, err := io.ReadAll(brotli.NewReader(bytes.NewReader(old)))
+		if err == nil && bytes.Equal(got, raw) {
+			return nil
+		}
+	}
+	var packed bytes.Buffer
+	w := brotli.NewWriterLevel(&packed, brotli.BestCompression)
+	if _, err := w.Write(raw); err != nil {
+		return err
+	}
+	if err := w.Close(); err != nil {
+		return err
+	}
+	return os.WriteFile(from+".br", packed.Bytes(), 0o644)
 }
 
 // copyIfNew copies a file unless the target holds the same already.

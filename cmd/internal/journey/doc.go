@@ -59,7 +59,8 @@
 // #2" takes the second. "@name" takes the control whose data-ref or
 // data-action is name. While a modal dialog is open, only its controls count.
 //
-// A journey also fails when a page or a worker prints an error, throws what
+// What screen, axe, targets and contrast find fails a journey at its end; all
+// else ends it at once. A journey also fails when a page or a worker prints an error, throws what
 // nobody catches, or opens a dialog of the browser. Requests that fail because
 // the journey closed the server are no such errors.
 //

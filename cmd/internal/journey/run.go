@@ -67,17 +67,24 @@ func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 	if err := r.device(ctx, "A"); err != nil {
 		return err
 	}
+	var found []error // by checks, after which a journey can go on
 	for _, s := range script.Steps {
-		if err := r.step(ctx, s, o.Step); err != nil {
-			return fmt.Errorf("%s:%d: %s: %w%s", script.Name, s.Line, s, err, r.scene(ctx, fmt.Sprintf("failed-%s-%d", script.Name, s.Line)))
+		err := r.step(ctx, s, o.Step)
+		switch {
+		case err == nil:
+		case find(s.Verb).judges && r.page() != nil && ctx.Err() == nil:
+			found = append(found, fmt.Errorf("%s:%d: %s: %w", script.Name, s.Line, s, err))
+		default:
+			scene := r.scene(ctx, fmt.Sprintf("failed-%s-%d", script.Name, s.Line))
+			return errors.Join(append(found, fmt.Errorf("%s:%d: %s: %w%s", script.Name, s.Line, s, err, scene))...)
 		}
 	}
 	for _, text := range r.expected {
 		if !r.met[text] {
-			return fmt.Errorf("%s: the error %q was expected and never came", script.Name, text)
+			found = append(found, fmt.Errorf("%s: the error %q was expected and never came", script.Name, text))
 		}
 	}
-	return nil
+	return errors.Join(found...)
 }
 
 // step runs one step and looks for faults after it.

@@ -14,6 +14,7 @@ type verb struct {
 	form    form
 	example string
 	run     func(context.Context, *run, Step) error
+	judges  bool // looks at a page and changes nothing: the journey goes on after it
 }
 
 // verbs is filled in init because parsing looks at it and some verbs are made
@@ -22,42 +23,42 @@ var verbs []verb
 
 func init() {
 	verbs = []verb{
-		{"device", text, "device B", func(ctx context.Context, r *run, s Step) error { return r.device(ctx, s.Text) }},
-		{"tab", text, "tab 2", func(ctx context.Context, r *run, s Step) error { return r.tab(ctx, s.Text) }},
-		{"start browser", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.now.start(ctx) }},
-		{"kill browser", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.kill() }},
-		{"offline", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.closeApp() }},
-		{"online", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.openApp() }},
+		{"device", text, "device B", func(ctx context.Context, r *run, s Step) error { return r.device(ctx, s.Text) }, false},
+		{"tab", text, "tab 2", func(ctx context.Context, r *run, s Step) error { return r.tab(ctx, s.Text) }, false},
+		{"start browser", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.now.start(ctx) }, false},
+		{"kill browser", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.kill() }, false},
+		{"offline", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.closeApp() }, false},
+		{"online", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.openApp() }, false},
 
-		{"open", text, "open /cut", func(ctx context.Context, r *run, s Step) error { return r.page().Open(ctx, r.app.URL()+s.Text) }},
-		{"at", text, "at /cut", at},
-		{"back", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Back(ctx) }},
-		{"reload", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Reload(ctx) }},
+		{"open", text, "open /cut", func(ctx context.Context, r *run, s Step) error { return r.page().Open(ctx, r.app.URL()+s.Text) }, false},
+		{"at", text, "at /cut", at, false},
+		{"back", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Back(ctx) }, false},
+		{"reload", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Reload(ctx) }, false},
 
-		{"see", text, "see Set 45 A", see},
-		{"gone", text, "gone Undo", gone},
-		{"holds", pair, "holds Thickness = 1/4 in", holds},
-		{"take", pair, "take CODE = @invite", take},
-		{"wait synced", nothing, "", synced},
-		{"equal", text, "equal A B", equal},
-		{"expect", text, "expect quota exceeded", func(_ context.Context, r *run, s Step) error { r.expected = append(r.expected, s.Text); return nil }},
+		{"see", text, "see Set 45 A", see, false},
+		{"gone", text, "gone Undo", gone, false},
+		{"holds", pair, "holds Thickness = 1/4 in", holds, false},
+		{"take", pair, "take CODE = @invite", take, false},
+		{"wait synced", nothing, "", synced, false},
+		{"equal", text, "equal A B", equal, false},
+		{"expect", text, "expect quota exceeded", func(_ context.Context, r *run, s Step) error { r.expected = append(r.expected, s.Text); return nil }, false},
 
-		{"tap", text, "tap Start the arc", func(ctx context.Context, r *run, s Step) error { return r.tap(ctx, s.Text, 0) }},
-		{"hold", pair, "hold More = 1s", hold},
-		{"key", text, "key Enter", func(ctx context.Context, r *run, s Step) error { return r.page().Key(ctx, s.Text) }},
-		{"enter", pair, "enter Thickness = 1/4 in", enter},
-		{"type", pair, "type Note = gate post", typeText},
-		{"choose", pair, "choose Metal = Stainless steel", choose},
+		{"tap", text, "tap Start the arc", func(ctx context.Context, r *run, s Step) error { return r.tap(ctx, s.Text, 0) }, false},
+		{"hold", pair, "hold More = 1s", hold, false},
+		{"key", text, "key Enter", func(ctx context.Context, r *run, s Step) error { return r.page().Key(ctx, s.Text) }, false},
+		{"enter", pair, "enter Thickness = 1/4 in", enter, false},
+		{"type", pair, "type Note = gate post", typeText, false},
+		{"choose", pair, "choose Metal = Stainless steel", choose, false},
 
-		{"look", text, "look night", look},
-		{"size", text, "size 320x568", size},
-		{"text", text, "text 200", textSize},
-		{"slow", text, "slow 4", slow},
-		{"shot", text, "shot plan", func(ctx context.Context, r *run, s Step) error { return r.shot(ctx, s.Text) }},
-		{"screen", text, "screen plan", screen},
-		{"axe", nothing, "", axe},
-		{"targets", nothing, "", targets},
-		{"contrast", nothing, "", contrast},
+		{"look", text, "look night", look, false},
+		{"size", text, "size 320x568", size, false},
+		{"text", text, "text 200", textSize, false},
+		{"slow", text, "slow 4", slow, false},
+		{"shot", text, "shot plan", func(ctx context.Context, r *run, s Step) error { return r.shot(ctx, s.Text) }, false},
+		{"screen", text, "screen plan", screen, true},
+		{"axe", nothing, "", axe, true},
+		{"targets", nothing, "", targets, true},
+		{"contrast", nothing, "", contrast, true},
 	}
 }
 

@@ -73,6 +73,7 @@ function cutFindings(root) {
   const width = document.documentElement.clientWidth;
   const page = /** @type {Element} */ (document.scrollingElement);
   if (page.scrollWidth > width + 1) found.push(`the page is ${page.scrollWidth} px wide on a screen of ${width} px`);
+  const past = /** @type {Element[]} */ ([]);
   for (const element of root.querySelectorAll("*")) {
     if (!(element instanceof HTMLElement) || !isVisible(element) || isClipped(element)) continue;
     const style = getComputedStyle(element);
@@ -81,9 +82,11 @@ function cutFindings(root) {
       if (/hidden|clip/.test(style.overflowY) && element.scrollHeight > element.clientHeight + 1) found.push(`the text of ${describe(element)} is cut off below`);
     }
     const box = element.getBoundingClientRect();
-    if (hasText(element) && (box.right > width + 1 || box.left < -1) && !scrollsSideways(element)) found.push(`${describe(element)} reaches past the side of the screen`);
+    if (hasText(element) && (box.right > width + 1 || box.left < -1) && !scrollsSideways(element)) past.push(element);
   }
-  return found;
+  // Where one is too wide the others follow it; the widest tell enough.
+  past.sort((a, b) => b.getBoundingClientRect().width - a.getBoundingClientRect().width);
+  return found.concat(past.slice(0, 3).map((element) => `${describe(element)} reaches past the side of the screen`));
 }
 
 /** Whether text stands in the element itself. @param {Element} element */

@@ -36,6 +36,7 @@ import { ReadyPage } from "./pages/ready.js";
  * @property {Toasts} toasts
  * @property {Alarm} alarm
  * @property {(path: string) => void} go          opens a screen
+ * @property {(text: string) => void} title       sets the title, for screens that learn theirs late
  * @property {(name: string) => Promise<any>} asset  a JSON file made by the server, such as "gen/calculators.json"
  *
  * @typedef {object} Page
@@ -80,6 +81,7 @@ const deps = {
   journal, calculate, call, settings, drafts, toasts,
   pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts), alarm: new Alarm(),
   go: (path) => show(path, true),
+  title: titleTo,
   asset: (name) => {
     const known = assets.get(name) ?? fetch(document.documentElement.dataset.assets + name).then((r) => (r.ok ? r.json() : Promise.reject({ kind: "not-found", msg: say("asset.gone"), hint: say("asset.reload") })));
     assets.set(name, known);
@@ -128,13 +130,20 @@ async function show(path, push = false) {
 
 /** @param {string} place @param {string} title */
 function frameTo(place, title) {
-  frame.title.textContent = say(`title.${title}`);
-  document.title = `${say(`title.${title}`)} · Kerfside`;
-  frame.back.hidden = ["ready", "cut", "fix", "book"].includes(title);
+  titleTo(say(`title.${title}`));
+  const top = ["ready", "cut", "fix", "book"].includes(title);
+  frame.back.hidden = top;
+  frame.search.hidden = !top; // below the top there is no room for it beside the title
   for (const el of document.querySelectorAll(".bar__place")) {
     if (/** @type {HTMLElement} */ (el).dataset.place === place) el.setAttribute("aria-current", "page");
     else el.removeAttribute("aria-current");
   }
+}
+
+/** @param {string} text */
+function titleTo(text) {
+  frame.title.textContent = text;
+  document.title = `${text} · Kerfside`;
 }
 
 /** Back within the app, or to Ready when it was opened here. */

@@ -81,6 +81,17 @@ func (f *Field) limit(v float64, system unit.System) string {
 	return f.Takes.print(v, system)
 }
 
+// between says the limits alone, in the system asked for and the other one.
+func (f *Field) between(system unit.System) string {
+	low, high := f.limit(f.Limits.Min, system), f.limit(f.Limits.Max, system)
+	otherLow, otherHigh := f.limit(f.Limits.Min, system.Other()), f.limit(f.Limits.Max, system.Other())
+	s := "It takes " + low + " to " + high
+	if otherLow != low {
+		s += ", which is " + otherLow + " to " + otherHigh
+	}
+	return s + "."
+}
+
 // print prints the SI value v in the type's own unit of that system.
 func (t *Type) print(v float64, system unit.System) string {
 	name := t.Bare

@@ -230,7 +230,7 @@ func (r *Reader) number(f *Field, t *Type, text string) float64 {
 func (r *Reader) within(f *Field, v float64, text string) {
 	if f.Limits.Set && (v < f.Limits.Min || v > f.Limits.Max || math.IsNaN(v)) {
 		r.fail(problem.Newf(problem.Range, f.Key, "%s: %s is outside what this can reckon with", f.Label, text).
-			WithHint("%s", r.calc.howTo(f, r.system)))
+			WithHint("%s", f.between(r.system)))
 	}
 }
 

@@ -32,7 +32,7 @@ func (s Source) Cite() string {
 	if s.Where != "" {
 		parts = append(parts, s.Where)
 	}
-	if s.Standing == SecondHand || s.Standing == Memory {
+	if (s.Standing == SecondHand || s.Standing == Memory) && !strings.HasPrefix(s.Title, string(s.Standing)) {
 		parts = append(parts, string(s.Standing))
 	}
 	return strings.Join(parts, ", ")

@@ -36,9 +36,7 @@ export class GuideScreen {
       this.deps.asset(`gen/guide/${id}.json`),
       this.deps.journal.paint(["now", "guides", "rigs"]),
     ]);
-    const title = document.querySelector("[data-ref=title]");
-    if (title) title.textContent = guide.title;
-    document.title = `${guide.title} · Kerfside`;
+    this.deps.title(guide.title);
     this.#session = views.now?.session?.id ?? "";
     this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
     this.#parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts ?? [];

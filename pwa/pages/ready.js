@@ -63,7 +63,7 @@ export class ReadyPage {
 
   #paintGate() {
     const { verdict, at } = this.deps.drafts.of("gate.answer");
-    const fresh = verdict && Date.now() - Number(at) < gateHolds;
+    const fresh = Boolean(verdict) && Date.now() - Number(at) < gateHolds;
     this.#at.gateWord.textContent = say(fresh ? `gate.${verdict}` : "gate.open");
     this.#at.gateState.textContent = fresh ? say("ready.gate.at", { time: dayAndTime(Number(at)) }) : say("ready.gate.ask");
     this.#at.gate.classList.toggle("button--stop", fresh && verdict === "stop");

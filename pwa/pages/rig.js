@@ -5,7 +5,7 @@
  */
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
-import { rigKeys, rigsOf } from "../parts/rig.js";
+import { forPlan, onForm, rigKeys, rigsOf, withPressure } from "../parts/rig.js";
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
 
@@ -37,10 +37,10 @@ export class RigPage {
     const values = { ...this.#rig?.fields, ...this.deps.drafts.of(this.#draft) };
     this.#at.name.value = values.name ?? "";
     this.#at.name.addEventListener("input", () => this.#keep());
-    this.#form = new Form(plan.fields.filter((/** @type {any} */ f) => rigKeys.includes(f.key)), {
+    this.#form = new Form(withPressure(plan.fields.filter((/** @type {any} */ f) => rigKeys.includes(f.key))), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: "cut-plan", field: key, text, units: this.deps.settings.values.units }),
-    }, { values, changed: () => this.#keep() });
+    }, { values: onForm(values), changed: () => this.#keep() });
     this.#at.form.append(this.#form.element);
     this.#showAlso();
     await this.#check();
@@ -52,7 +52,7 @@ export class RigPage {
 
   get #values() {
     /** @type {Record<string, string>} */
-    const values = { ...(this.#form?.values ?? {}) };
+    const values = forPlan(this.#form?.asked ?? {});
     const name = this.#at.name.value.trim();
     if (name) values.name = name;
     return values;

@@ -6,7 +6,7 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
-import { planFields, rigInUse, rigsOf } from "../parts/rig.js";
+import { forPlan, onForm, planFields, rigInUse, rigsOf, withPressure } from "../parts/rig.js";
 import { isAbort } from "../calc/calls.js";
 import { say } from "../words/words.js";
 
@@ -36,19 +36,17 @@ export class SumPage {
       this.#at.about.textContent = say("sum.unknown", { name });
       return;
     }
-    document.title = `${this.declared.title} · Kerfside`;
-    const title = document.querySelector("[data-ref=title]");
-    if (title) title.textContent = this.declared.title;
+    this.deps.title(this.declared.title);
     this.#at.about.textContent = this.declared.about;
     const rig = planFields(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig));
     const own = Object.fromEntries(Object.entries(rig).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
-    this.#form = new Form(this.declared.fields, {
+    this.#form = new Form(withPressure(this.declared.fields), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
     }, {
-      values: { ...own, ...this.deps.drafts.of(this.draft) },
+      values: onForm({ ...own, ...this.deps.drafts.of(this.draft) }),
       changed: (values) => {
-        this.deps.drafts.keep(this.draft, values);
+        this.deps.drafts.keep(this.draft, forPlan(values));
         this.#reckon();
       },
     });
@@ -73,7 +71,7 @@ export class SumPage {
     this.#sum.abort();
     const { signal } = (this.#sum = new AbortController());
     try {
-      const answer = await this.deps.calculate(this.declared.name, this.#form?.asked ?? {}, { units: this.deps.settings.values.units, signal });
+      const answer = await this.deps.calculate(this.declared.name, forPlan(this.#form?.asked ?? {}), { units: this.deps.settings.values.units, signal });
       if (signal.aborted) return;
       this.answer = answer;
       this.#form?.wrong(null);

@@ -44,11 +44,15 @@ export function readingOf(result, value) {
 
 /** @param {string} label @param {string} text @param {string} [also] */
 export function reading(label, text, also = "") {
-  const long = text.length > 12;
-  return make("div", { class: "reading" },
-    make("span", { class: "reading__label", text: label }),
-    make("span", { class: long ? "reading__also" : "reading__value", text }),
+  return make("div", { class: "reading" }, make("span", { class: "reading__label", text: label }), readingValue(text),
     also ? make("span", { class: "reading__also", text: also }) : null);
+}
+
+/** The number large, its unit smaller beside it; sentences as text. @param {string} text */
+function readingValue(text) {
+  const match = /^([-−]?[\d.,/-]+)\s*(.*)$/.exec(text);
+  if (!match || match[2].length > 14) return make("span", { class: text.length > 12 ? "reading__also" : "reading__value", text });
+  return make("span", { class: "reading__value" }, match[1], match[2] ? make("small", { text: ` ${match[2]}` }) : null);
 }
 
 /** The words of a result: a quantity's text, yes or no, or the word itself. @param {any} value */

@@ -46,7 +46,7 @@ export class Field {
     this.element.dataset.key = declared.key;
     this.#at = refs(this.element);
     this.#at.label.textContent = declared.label + (declared.optional ? say("field.optional") : "");
-    const help = [declared.help, declared.basis && declared.default ? say("field.basis", { value: declared.default, basis: declared.basis }) : ""].filter(Boolean).join(" ");
+    const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default ? say("field.basis", { value: declared.default, basis: declared.basis }) : ""].filter(Boolean).join(" ");
     this.#at.help.textContent = help;
     this.#at.help.hidden = !help;
     this.#draw();
@@ -100,7 +100,7 @@ export class Field {
   /** @param {string} text @param {() => void} act @param {string} [note] */
   #drawButton(text, act, note = "") {
     const button = make("button", { class: "field__value", type: "button", onclick: act, "aria-label": `${this.declared.label}: ${text || say("field.empty")}` },
-      make("span", { text: text || say("field.empty") }), note ? make("small", { text: note }) : null);
+      make("span", { text: spaced(text) || say("field.empty") }), note ? make("small", { text: note }) : null);
     this.#at.control.replaceChildren(button);
   }
 
@@ -120,7 +120,7 @@ export class Field {
 
   #drawPairs() {
     const pairs = splitPairs(this.standing);
-    const rows = pairs.map(([left, right], i) => make("div", { class: "row" },
+    const rows = pairs.map(([left, right], i) => make("div", { class: "pairs" },
       this.#half(left, (text) => this.#setPairs(pairs.map((p, j) => (j === i ? [text, p[1]] : p))), this.declared.bare, this.declared.us),
       this.#half(right, (text) => this.#setPairs(pairs.map((p, j) => (j === i ? [p[0], text] : p))), this.declared.right?.bare, this.declared.right?.us),
       make("button", { class: "button", type: "button", text: "×", "aria-label": say("field.drop", { value: `${left} ${right}` }), onclick: () => this.#setPairs(pairs.filter((_, j) => j !== i)) })));
@@ -136,7 +136,7 @@ export class Field {
         const answer = await this.deps.pad.ask({ label: this.declared.label, value: text, units: this.#order(bare, us) });
         if (answer) set(answer);
       },
-    }, make("span", { text }));
+    }, make("span", { text: spaced(text) }));
   }
 
   /** @param {string[][]} pairs */
@@ -178,6 +178,11 @@ export class Field {
     this.value = text;
     tell(this.element, "field:change", { key: this.declared.key, value: text });
   }
+}
+
+/** Parts a number from its unit, as it is read: 6mm is shown as 6 mm. @param {string} text */
+function spaced(text) {
+  return text.replace(/([\d½¼¾⅛⅜⅝⅞])(?=[a-zA-Zµ°%"'])/g, "$1\u00a0");
 }
 
 /** @param {string} text @returns {string[][]} */

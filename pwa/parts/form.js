@@ -65,11 +65,11 @@ export class Form {
   wrong(problem) {
     const all = problem ? [problem, ...(problem.also ?? [])] : [];
     for (const [key, field] of this.fields) {
-      const own = all.find((p) => p.field === key);
+      const own = all.find((p) => p.field === key || (key === "pressure_points" && p.field === "pressure"));
       // What is merely not entered yet is no fault; the empty field says it.
       field.wrong(own && own.kind === "missing" ? null : own);
     }
-    return all.filter((p) => !p.field || !this.fields.has(p.field));
+    return all.filter((p) => !p.field || !this.fields.has(p.field) || this.fields.get(p.field)?.element.hidden);
   }
 
   // Private

@@ -179,6 +179,8 @@ export class Pad {
   /** @param {{msg: string, hint?: string}|null} problem */
   #wrong(problem) {
     this.#at.wrong.hidden = !problem;
+    this.#at.also.hidden = Boolean(problem);
+    this.#at.chips.hidden = Boolean(problem) || !this.#question.chips?.length;
     this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
   }
 

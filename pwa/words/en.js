@@ -19,7 +19,7 @@ export const en = {
   "title.settings": "This phone", "title.sums": "All sums", "title.sum": "Sum", "title.search": "Search", "title.guides": "Guides",
   "title.guide": "Guide", "title.worst-day": "Worst day", "title.glove-test": "Glove test",
 
-  "kept.phone": "On this phone", "kept.server": "On the server", "kept.backup": "Backed up", "kept.waiting": "{n} wait since {time}",
+  "kept.phone": "On this phone", "kept.server": "On the server", "kept.backup": "Backed up", "kept.waiting": "{n} since {time}",
   "kept.long.phone": "The entries are on this phone.", "kept.long.server": "All entries are on this phone and on the server.",
   "kept.long.backup": "All entries are on this phone, on the server and in a backup.", "kept.long.waiting": "{n} are only here, since {time}.",
   "kept.long.heard": "The server last answered {time}.", "kept.long.never": "The server has not answered yet.",
@@ -54,6 +54,7 @@ export const en = {
   "rigs.why": "Machine, torch and tips that go together. Parts of different families or amp ratings never mix.",
   "rigs.line": "{min} to {max}, {tips} tips", "rig.unnamed": "Rig without a name", "rig.edit": "Change this rig",
   "rig.why": "What the plates and the torch manual say. Every figure can be changed later.", "rig.name": "Name", "rig.name.missing": "Give the rig a name, such as the truck it is on.",
+  "rig.pressure.fixed": "While air flows. Where: the plate or the torch manual.", "rig.pressure.points": "Pressure at two or more currents, from the machine’s own book, while air flows.",
   "rig.save": "Keep this rig", "rig.saved": "Rig kept.", "rig.also": "Also entered on another phone: {what}. Keep the rig again to settle it.",
 
   "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.nosession": "The first tap opens a session",

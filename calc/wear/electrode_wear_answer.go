@@ -1,0 +1,100 @@
+package wear
+
+import (
+	"math"
+
+	"kerfside/calc/form"
+	"kerfside/calc/unit"
+)
+
+func runElectrode(r *form.Reader, a *form.Answer) error {
+	in := ElectrodeInput{
+		Depth: form.Get[unit.Length](r, "depth"), OffCentre: form.GetYes(r, "off_centre"),
+		Limit: form.Get[unit.Length](r, "limit"), Insert: form.Get[unit.Length](r, "insert"),
+		Now:       Reading{Starts: float64(form.GetCount(r, "starts")), Minutes: float64(form.Get[unit.Duration](r, "minutes") / unit.Minute)},
+		JobStarts: float64(form.GetCount(r, "job_starts")), JobMinutes: float64(form.Get[unit.Duration](r, "job_minutes") / unit.Minute),
+		Confidence: form.Get[unit.Ratio](r, "confidence"),
+	}
+	in.DepthRead = r.Given("depth")
+	readings, err := parseReadings(form.GetText(r, "readings"))
+	if err != nil {
+		r.Fail("readings", err)
+	}
+	in.Readings = readings
+	if err := r.Err(); err != nil {
+		return err
+	}
+	res, err := ComputeElectrode(in)
+	if err != nil {
+		return err
+	}
+	a.PutWord("verdict", res.Verdict)
+	a.PutWord("why", res.Why)
+	form.Put(a, "used", res.Used)
+	form.Put(a, "limit", res.Limit)
+	if res.Wear != nil {
+		putWear(a, res.Wear)
+	}
+	if res.Forecast {
+		putForecast(a, in, res)
+	}
+	sayElectrode(a, in, res)
+	return nil
+}
+
+func putWear(a *form.Answer, w *WearFit) {
+	if w.Told {
+		form.Put(a, "per_start", w.PerStart)
+		form.Put(a, "per_minute", w.PerMinute)
+		a.Step("depth = %s × starts + %s × arc minutes, from %d readings, none below nothing", unit.In(w.PerStart, "µm"), unit.In(w.PerMinute, "µm"), w.Count)
+	} else if w.mix > 0 && !math.IsInf(w.mix, 1) {
+		a.Step("depth = %s × arc minutes at %s starts a minute: the readings do not tell starts and minutes apart", unit.In(w.PerMinute, "µm"), unit.Figures(w.mix, 3))
+	}
+	if w.Free > 0 {
+		form.Put(a, "deviation", w.Deviation)
+	}
+	a.PutCount("rests_on", w.Count)
+}
+
+func putForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
+	minute := func(m float64) unit.Duration { return unit.Duration(m) * unit.Minute }
+	if res.MinutesLeft > 0 || res.StartsLeft == 0 {
+		form.Put(a, "minutes_left", minute(res.MinutesLeft))
+	}
+	a.PutFactor("starts_left", math.Floor(res.StartsLeft))
+	a.Step("left = (%s − %s) ÷ wear at that mix = %s arc min, %s starts", unit.In(res.Limit, "mm"), unit.In(unit.Length(res.Used)*res.Limit, "mm"),
+		unit.Figures(res.MinutesLeft, 3), unit.Figures(math.Floor(res.StartsLeft), 3))
+	if res.Ranged {
+		form.Put(a, "minutes_low", minute(res.MinutesLow))
+		if !math.IsInf(res.MinutesHigh, 1) {
+			form.Put(a, "minutes_high", minute(res.MinutesHigh))
+		}
+	}
+	if res.JobVerdict != "" {
+		a.PutWord("job", res.JobVerdict)
+		form.Put(a, "job_depth", res.JobEnd)
+	}
+}
+
+func sayElectrode(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
+	a.Step("used = %s ÷ %s = %s", unit.In(unit.Length(res.Used)*res.Limit, "mm"), unit.In(res.Limit, "mm"), unit.In(res.Used, "%"))
+	if in.Insert > 0 && in.Insert < in.Limit {
+		a.Caution("The insert is only %s deep: that is the limit here.", form.Say(a, in.Insert))
+	}
+	if res.Verdict == "change" {
+		a.Caution("Change the electrode before the next arc: past its limit the arc burns copper and eats tip and torch.")
+	}
+	if res.Wear != nil && !res.Ranged {
+		switch w := res.Wear; {
+		case res.Outside:
+			a.Caution("The forecast reaches further than any of your readings: no range can be given.")
+		case !w.Told && w.Count > 1:
+			a.Caution("In your readings starts and minutes went together. Read an electrode used in long cuts, and one used in short ones.")
+		case w.Free < 1:
+			a.Caution("Too few readings for a range: %d so far. Read every electrode that you take out.", w.Count)
+		case res.Forecast:
+			a.Caution("One part of the wear came out at nothing, so no range holds. More readings will tell.")
+		}
+	}
+	a.Caution("Let the after-flow finish, switch off, unplug and let the head cool before you open it. The torch's manual wins.")
+}

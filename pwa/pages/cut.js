@@ -107,7 +107,7 @@ export class CutPage {
     at.word.textContent = say(running ? "cut.stop" : "cut.start");
     at.time.hidden = !running;
     at.time.textContent = running ? span(Date.now() - running.start) : "";
-    at.counts.textContent = session ? say("cut.counts", { arc: span(session.ms), starts: session.starts }) : say("cut.nosession");
+    at.counts.textContent = session ? say(session.starts === 1 ? "cut.counts.one" : "cut.counts", { arc: span(session.ms), starts: session.starts }) : say("cut.nosession");
     at.end.hidden = !session;
     at.whole.hidden = !session;
     if (session) at.whole.href = `/session/${session.id}`;

@@ -57,7 +57,7 @@ export const en = {
   "rig.pressure.fixed": "While air flows. Where: the plate or the torch manual.", "rig.pressure.points": "Pressure at two or more currents, from the machine’s own book, while air flows.",
   "rig.save": "Keep this rig", "rig.saved": "Rig kept.", "rig.also": "Also entered on another phone: {what}. Keep the rig again to settle it.",
 
-  "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.nosession": "The first tap opens a session",
+  "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.counts.one": "{arc} of arc, 1 start", "cut.nosession": "The first tap opens a session",
   "cut.norig": "Enter a rig first, or try the example.", "cut.plan": "{current} · {pressure} · {speed} · {pace}",
   "cut.drain.in": "Drain in {time}", "cut.drain.now": "Drain the trap now", "cut.drain.why": "of arc time, on the built-in trap alone; every {every}, common practice",
   "cut.watch.start": "Start fire watch", "cut.watch.end": "End fire watch", "cut.watch.until": "Watch until {time}: {left}", "cut.watch.over": "Fire watch is over",

@@ -1,0 +1,147 @@
+package wear
+
+import (
+	"math"
+
+	"kerfside/calc/cutting"
+	"kerfside/calc/material"
+	"kerfside/calc/problem"
+	"kerfside/calc/unit"
+)
+
+// TipInput is a tip's bore, new and as it reads now.
+type TipInput struct {
+	New               unit.Length
+	Largest, Smallest unit.Length // 0 for the one that was not read; a pin reads the smallest
+	Nick              bool        // nick or keyhole in the edge
+
+	GrowthLimit, OvalLimit unit.Ratio
+	Current                unit.Current
+	Volts                  unit.Voltage   // 0 for the rating line
+	Metal                  material.Metal // to weigh what the tip still cuts
+	Thickness              unit.Length    // 0 if none is planned
+	Speed                  unit.Speed     // severing speed at which capacity is compared
+
+	Minutes   unit.Duration // arc time on the tip; 0 if not known
+	Electrode unit.Ratio    // how much of the electrode's pit is used; 0 if not known
+}
+
+// TipResult is the verdict on a tip.
+type TipResult struct {
+	Verdict, Why           string
+	Growth                 unit.Ratio // largest reading / new − 1
+	Oval                   unit.Ratio // (largest − smallest) / new; only with both
+	Both                   bool       // both were read
+	Used                   unit.Ratio // of the nearer limit
+	Density, DensityNew    unit.CurrentDensity
+	Air                    unit.Ratio // tip flow / new − 1
+	Kerf, KerfNew          unit.Length
+	Capacity               unit.Ratio  // thickness it severs at Speed / a new tip's
+	Severs, SeversNew      unit.Length // at Speed
+	SpeedLeft              unit.Ratio  // severing speed through Thickness / a new tip's
+	SpeedNow, SpeedWithNew unit.Speed
+	MinutesLeft            unit.Duration // to the limit at the same rate; only with Minutes and growth
+	Forecast               bool
+	ChangeBoth             bool
+}
+
+// A reading under new by more than this is no worn tip: spatter in the bore or
+// a tip of another size. Common practice.
+const underNew = 0.03
+
+// ComputeTip judges the bore.
+//
+//	growth = d_largest/d_new − 1          ovality = (d_largest − d_smallest)/d_new
+//	j = 4·I/(π·d²)                        air = (d/d_new)² − 1, the tip's choked flow
+//
+// with d² = d_largest·d_smallest, an oval's, for current density and air. What
+// the tip still cuts comes from the energy balance of the kerf (package
+// cutting, Balance): the source holds the current, so a wider bore spreads the
+// same power over a wider kerf; the largest reading counts. Change at the
+// growth limit, past the ovality limit, or with any nick (common practice).
+// Minutes left assume that the bore goes on growing as it did.
+//
+// A reading 3 % or more under new is refused, and so is a smallest above the
+// largest.
+func ComputeTip(in TipInput) (TipResult, error) {
+	largest, smallest := in.Largest, in.Smallest
+	if largest == 0 && smallest == 0 && !in.Nick {
+		return TipResult{}, problem.New(problem.Missing, "smallest", "there is nothing to judge yet", "Read the bore: a gauge pin gives the smallest diameter, a magnifier or the photo gauge both.")
+	}
+	res := TipResult{Both: largest > 0 && smallest > 0}
+	for _, reading := range []struct {
+		field string
+		d     unit.Length
+	}{{"largest", largest}, {"smallest", smallest}} {
+		if reading.d > 0 && reading.d < in.New*(1-underNew) {
+			return TipResult{}, problem.Newf(problem.Conflict, reading.field, "%s is smaller than new", unit.In(reading.d, "mm")).
+				WithHint("Brush spatter from the bore, or check that new is this tip's size. Never ream it.")
+		}
+	}
+	if res.Both && smallest > largest {
+		return TipResult{}, problem.New(problem.Conflict, "smallest", "the smallest diameter is above the largest", "Swap them, or read them again.")
+	}
+	if largest == 0 {
+		largest = max(smallest, 0)
+	}
+	if smallest == 0 {
+		smallest = largest
+	}
+	if largest == 0 { // only a nick
+		largest, smallest = in.New, in.New
+	}
+	res.Growth = unit.Ratio(largest/in.New - 1)
+	if res.Both {
+		res.Oval = unit.Ratio((largest - smallest) / in.New)
+	}
+	res.Used = max(res.Growth/in.GrowthLimit, res.Oval/in.OvalLimit, 0)
+	res.Verdict, res.Why = in.verdict(res)
+	in.compare(&res, largest, smallest)
+	if in.Minutes > 0 && res.Growth > 0 && !in.Nick {
+		res.Forecast = true
+		res.MinutesLeft = max(in.Minutes*unit.Duration(in.GrowthLimit/res.Growth-1), 0)
+	}
+	tipPast, electrodePast := res.Verdict == "change", in.Electrode >= 1
+	res.ChangeBoth = tipPast && in.Electrode > 0.5 || electrodePast && (tipPast || res.Used > 0.5)
+	return res, nil
+}
+
+func (in TipInput) verdict(res TipResult) (verdict, why string) {
+	const hair = 1e-9 // so that 15 % read in round figures is 15 %
+	switch {
+	case in.Nick:
+		return "change", "the edge is nicked"
+	case res.Growth >= in.GrowthLimit-hair:
+		return "change", "the bore has grown to its limit"
+	case res.Oval > in.OvalLimit+hair:
+		return "change", "the bore is oval"
+	case res.Used >= 0.5:
+		return "look often", "past half of its limit"
+	}
+	return "good", "under half of its limit"
+}
+
+// compare sets the worn tip against a new one at the same current.
+func (in TipInput) compare(res *TipResult, largest, smallest unit.Length) {
+	volts := in.Volts
+	if volts == 0 {
+		volts = cutting.RatedVolts(in.Current)
+	}
+	square := float64(largest) * float64(smallest)
+	density := func(d2 float64) unit.CurrentDensity {
+		return unit.CurrentDensity(4 * float64(in.Current) / (math.Pi * d2))
+	}
+	res.Density, res.DensityNew = density(square), density(float64(in.New)*float64(in.New))
+	res.Air = unit.Ratio(square/(float64(in.New)*float64(in.New)) - 1)
+	res.Kerf, res.KerfNew = cutting.KerfWidth(largest), cutting.KerfWidth(in.New)
+	balance := cutting.Balance{Efficiency: cutting.DefaultEfficiency, Calibration: 1}
+	worn, fresh := cutting.Arc{Current: in.Current, Volts: volts, Orifice: largest}, cutting.Arc{Current: in.Current, Volts: volts, Orifice: in.New}
+	res.Severs, res.SeversNew = balance.Depth(in.Metal, "", worn, in.Speed), balance.Depth(in.Metal, "", fresh, in.Speed)
+	res.Capacity = unit.Ratio(res.Severs / res.SeversNew)
+	if in.Thickness > 0 {
+		res.SpeedNow, res.SpeedWithNew = balance.Sever(in.Metal, "", worn, in.Thickness), balance.Sever(in.Metal, "", fresh, in.Thickness)
+		if res.SpeedWithNew > 0 {
+			res.SpeedLeft = unit.Ratio(res.SpeedNow / res.SpeedWithNew)
+		}
+	}
+}

@@ -1,0 +1,134 @@
+package wear
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/material"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// TipWear is the calculator tip-wear.
+var TipWear = form.Calculator{
+	Name:  "tip-wear",
+	Title: "Tip wear",
+	About: "Judges the bore of a cutting tip from one or two readings and says what the worn bore costs in thickness, speed and air.",
+	Place: "fix",
+	Terms: []string{"nozzle", "orifice", "bore", "oval", "keyhole", "nick", "gauge pin", "drill", "wide kerf", "worn", "parts", "change"},
+	Fields: []form.Field{
+		{Key: "new", Label: "Bore when new", Takes: form.Number[unit.Length]("mm", "in"), Help: "Where: the torch's parts sheet, or a new tip of the same number", Chips: []string{"0.7mm", "0.95mm", "1.1mm", "1.3mm"}, Limits: bores},
+		{Key: "smallest", Label: "Smallest diameter now", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "The largest gauge pin or drill shank that goes in. Never force it", Limits: bores},
+		{Key: "largest", Label: "Largest diameter now", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Magnifier or photo gauge; a pin cannot read it", Limits: bores},
+		{Key: "nick", Label: "Any nick or keyhole in the edge?", Takes: form.YesNo(), Default: "no"},
+		{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Default: "40A", Chips: []string{"20A", "40A", "60A"}, Limits: form.Within[unit.Current](5, 1000)},
+		{Key: "metal", Label: "Metal", Takes: material.Choice, Default: string(material.MildSteel)},
+		{Key: "thickness", Label: "Thickness to cut", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Gauge: true, Chips: []string{"3mm", "6mm", "10mm", "1/4in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},
+		{Key: "minutes", Label: "Arc time on this tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(unit.Second, 1000*unit.Hour)},
+		{Key: "electrode", Label: "Electrode's pit used", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Help: "From electrode wear", Limits: form.Within(0, 1000*unit.Percent)},
+		{Key: "growth_limit", Label: "Change when it has grown by", Takes: form.Number[unit.Ratio]("%", "%"), Default: "15%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(unit.Percent, 100*unit.Percent)},
+		{Key: "oval_limit", Label: "Change when it is oval by more than", Takes: form.Number[unit.Ratio]("%", "%"), Default: "10%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(unit.Percent, 100*unit.Percent)},
+		{Key: "speed", Label: "Compare at severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.4m/min", Basis: "from-memory", Fine: true,
+			Help: "0.4 leaves a hand 0.3, the slowest clean speed", Limits: form.Within(0.05*unit.MetrePerMinute, 10*unit.MetrePerMinute)},
+		{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Help: "Left empty: 80 V + 0.4 V/A", Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
+	},
+	Results: []form.Result{
+		{Key: "verdict", Label: "Tip", Gives: form.Text(), Main: true},
+		{Key: "why", Label: "Because", Gives: form.Text()},
+		{Key: "growth", Label: "Grown by", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+		{Key: "oval", Label: "Oval by", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+		{Key: "used", Label: "Of its limit used", Gives: form.Number[unit.Ratio]("%", "%")},
+		{Key: "capacity", Label: "Thickness left of a new tip's", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+		{Key: "speed_left", Label: "Speed left of a new tip's", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+		{Key: "severs", Label: "Severs now, at that speed", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "severs_new", Label: "With a new tip", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "density", Label: "Current in the bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²")},
+		{Key: "density_new", Label: "In a new bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²")},
+		{Key: "more_air", Label: "More air through the bore", Gives: form.Number[unit.Ratio]("%", "%")},
+		{Key: "kerf", Label: "Kerf, about", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "kerf_new", Label: "Kerf of a new tip", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "minutes_left", Label: "Arc time left at this rate", Gives: form.Number[unit.Duration]("min", "min")},
+		{Key: "change_both", Label: "Change tip and electrode together", Gives: form.YesNo()},
+	},
+	Sources: []source.ID{source.CommonPractice, "kerf-balance"},
+	Run:     runTip,
+}
+
+var bores = form.Within(0.3*unit.Millimetre, 10*unit.Millimetre)
+
+func runTip(r *form.Reader, a *form.Answer) error {
+	metal := material.Metal(form.GetWord(r, "metal"))
+	in := TipInput{
+		New: form.Get[unit.Length](r, "new"), Smallest: form.Get[unit.Length](r, "smallest"), Largest: form.Get[unit.Length](r, "largest"),
+		Nick: form.GetYes(r, "nick"), Current: form.Get[unit.Current](r, "current"), Metal: metal,
+		Thickness: form.GetSheet(r, "thickness", func(number string) (unit.Length, error) { return material.Gauge(metal, number) }),
+		Minutes:   form.Get[unit.Duration](r, "minutes"), Electrode: form.Get[unit.Ratio](r, "electrode"),
+		GrowthLimit: form.Get[unit.Ratio](r, "growth_limit"), OvalLimit: form.Get[unit.Ratio](r, "oval_limit"),
+		Speed: form.Get[unit.Speed](r, "speed"), Volts: form.Get[unit.Voltage](r, "arc_volts"),
+	}
+	if err := r.Err(); err != nil {
+		return err
+	}
+	res, err := ComputeTip(in)
+	if err != nil {
+		return err
+	}
+	putTip(a, in, res)
+	sayTip(a, in, res)
+	return nil
+}
+
+func putTip(a *form.Answer, in TipInput, res TipResult) {
+	a.PutWord("verdict", res.Verdict)
+	a.PutWord("why", res.Why)
+	form.Put(a, "growth", res.Growth)
+	if res.Both {
+		form.Put(a, "oval", res.Oval)
+	}
+	form.Put(a, "used", res.Used)
+	form.Put(a, "capacity", res.Capacity)
+	if in.Thickness > 0 && res.SpeedWithNew > 0 {
+		form.Put(a, "speed_left", res.SpeedLeft)
+	}
+	form.Put(a, "severs", res.Severs)
+	form.Put(a, "severs_new", res.SeversNew)
+	form.Put(a, "density", res.Density)
+	form.Put(a, "density_new", res.DensityNew)
+	form.Put(a, "more_air", res.Air)
+	form.Put(a, "kerf", res.Kerf)
+	form.Put(a, "kerf_new", res.KerfNew)
+	if res.Forecast {
+		form.Put(a, "minutes_left", res.MinutesLeft)
+	}
+	a.PutYes("change_both", res.ChangeBoth)
+}
+
+func sayTip(a *form.Answer, in TipInput, res TipResult) {
+	mm := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
+	reading := max(in.Largest, in.Smallest)
+	if reading > 0 {
+		a.Step("grown = %s ÷ %s − 1 = %s, limit %s", mm(reading), mm(in.New), unit.In(res.Growth, "%"), unit.In(in.GrowthLimit, "%"))
+	}
+	if res.Both {
+		a.Step("oval = (%s − %s) ÷ %s = %s, limit %s", mm(in.Largest), mm(in.Smallest), mm(in.New), unit.In(res.Oval, "%"), unit.In(in.OvalLimit, "%"))
+	}
+	a.Step("current in the bore = 4 × %s ÷ (π × d²) = %s, new %s", unit.In(in.Current, "A"), form.SayIn(a, res.Density, "A/mm²", "A/in²"), form.SayIn(a, res.DensityNew, "A/mm²", "A/in²"))
+	a.Step("at %s severing speed it cuts %s, a new tip %s", form.SayIn(a, in.Speed, "m/min", "in/min"), mm(res.Severs), mm(res.SeversNew))
+	if in.Thickness > 0 && res.SpeedWithNew == 0 {
+		a.Caution("At %s even a new tip does not sever %s.", unit.In(in.Current, "A"), mm(in.Thickness))
+	}
+	if in.Thickness > 0 && res.SpeedWithNew > 0 && res.SpeedNow == 0 {
+		a.Caution("This bore no longer severs %s at %s; a new one does.", mm(in.Thickness), unit.In(in.Current, "A"))
+	}
+	if !res.Both && in.Largest == 0 && in.Smallest > 0 {
+		a.Caution("A pin reads the smallest diameter only: an oval bore passes it. Look at the edge with a magnifier.")
+	}
+	if res.ChangeBoth {
+		a.Caution("Change tip and electrode together: a new tip on a pitted electrode is eaten within minutes.")
+	}
+	if res.Growth < 0 {
+		a.Caution("It reads under new: brush spatter out of the bore and read again.")
+	}
+	if res.Verdict == "change" {
+		a.Caution("Change the tip before the next arc.")
+	}
+	a.Caution("Never ream or scrape the bore. Switch off, unplug and let the head cool before you open it. The torch's manual wins.")
+}

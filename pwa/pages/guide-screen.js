@@ -92,8 +92,10 @@ export class GuideScreen {
       }
       entries.push({ kind: "part.reading", ...at, about, body: own });
     }
+    const isFail = ["change", "not-done", "fail"].includes(result);
+    if (!isFail && result !== "unsure") entries.push(...this.#cleared(step, at, "answered again"));
     await this.#put(entries);
-    if (["change", "not-done", "fail"].includes(result)) this.#fails.set(step, [...(this.#fails.get(step) ?? []), id]);
+    if (isFail) this.#fails.set(step, [...(this.#fails.get(step) ?? []), id]);
   }
 
   /** A new part went in: the old one comes out, and the failed check is cleared by name. @param {{step: string, slot?: string}} fitted */
@@ -108,10 +110,16 @@ export class GuideScreen {
       entries.push({ kind: "part.fitted", ...at, about, body: { slot, rig: this.#rig } });
       this.#parts = [...this.#parts.filter((p) => p !== old), { part: about, slot }];
     }
-    for (const of of this.#fails.get(step) ?? []) entries.push({ kind: "check.cleared", ...at, body: { of, why: "new part" } });
-    this.#fails.delete(step);
+    entries.push(...this.#cleared(step, at, "new part"));
     await this.#put(entries);
     this.deps.toasts.show(slot ? say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }) : say("guide.cleared"));
+  }
+
+  /** Clears the step's failed checks by name. @param {string} step @param {{in?: string}} at @param {string} why */
+  #cleared(step, at, why) {
+    const entries = (this.#fails.get(step) ?? []).map((of) => ({ kind: "check.cleared", ...at, body: { of, why } }));
+    this.#fails.delete(step);
+    return entries;
   }
 
   /** @param {any[]} entries */

@@ -135,7 +135,7 @@ export class GuideStep {
     const stated = { ...drawing.params };
     if (Object.keys(read).length > 0) for (const key of drawing.example ?? []) delete stated[key];
     const params = { ...stated, ...this.#knownFor(drawing.params), ...read };
-    ref(figure, "drawing").replaceChildren(this.#deps.drawings[drawing.name](params));
+    ref(figure, "drawing").replaceChildren(this.#deps.drawings[drawing.name](params, this.#deps.drawWords));
     ref(figure, "caption").textContent = drawing.text;
   }
 

@@ -44,6 +44,7 @@
  *   resolves to a number in question.unit, or null if the person left without one
  * @property {(element: Element, markup: string) => void} html the one place that inserts the server's HTML
  * @property {(value: number, unit: string) => string} [show] a value in the person's units
+ * @property {import("../draw/words.js").Words} [drawWords] words and units of the drawings
  * @property {SpeechSynthesis} [speech]
  * @property {import("./guide-words.js").GuideWords} [words]
  */

@@ -14,8 +14,8 @@ export const english = {
   start: "Start",
   /** @param {number} n */
   resume: (n) => `Go on at step ${n}`,
-  back: "Back",
-  next: "Next",
+  back: "Step back",
+  next: "Next step",
   finish: "Finish",
   close: "Close",
   speak: "Read aloud",

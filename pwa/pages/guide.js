@@ -22,8 +22,8 @@ import { english, wordFor } from "./guide-words.js";
 /** @typedef {import("./guide-types.js").GuideDeps} GuideDeps */
 
 export class GuidePage {
-  /** A second tap within this time, in ms, is the first one's echo. */
-  static echo = 300;
+  /** A second tap within this time, in ms, and this near, in px, is the first one's echo. */
+  static echo = { time: 300, distance: 24 };
 
   /** Answers after which there is something to read before going on. */
   static stays = new Set(["change", "unsure", "not-done"]);
@@ -43,7 +43,7 @@ export class GuidePage {
   /** @type {{name: string, number: string}[]} */
   #calls = [];
   #at = -1;
-  #shownAt = 0;
+  #lastTap = { time: -Infinity, x: 0, y: 0 };
   /** @type {GuideStep | null} */
   #step = null;
 
@@ -105,9 +105,12 @@ export class GuidePage {
 
   /** @param {MouseEvent} event */
   #click(event) {
-    const button = event.target instanceof Element ? event.target.closest("[data-action]") : null;
+    if (!(event.target instanceof Element)) return;
+    const link = event.target.closest("a");
+    if (link) return this.#follow(link, event);
+    const button = event.target.closest("[data-action]");
     if (!(button instanceof HTMLElement) || !this.#guide) return;
-    if (event.detail > 0 && event.timeStamp - this.#shownAt < GuidePage.echo) return;
+    if (this.#isEcho(event)) return;
     const { action, result, key, step, slot } = button.dataset;
     switch (action) {
       case "back": return this.#back();
@@ -116,9 +119,33 @@ export class GuidePage {
       case "answer": return this.#answer(result ?? "");
       case "read": return void this.#read(key ?? "");
       case "speak": return void this.#speak();
-      case "fitted": return this.#emit("guide:fitted", { step, slot });
+      case "fitted": return this.#fitted(step ?? "", slot);
       case "calls": return this.#emit("guide:calls", {});
     }
+  }
+
+  /**
+   * Whether the tap is the echo of the one before: a glove that bounced would
+   * else answer the next step too. Keys (detail 0) do not bounce.
+   * @param {MouseEvent} event
+   */
+  #isEcho({ detail, timeStamp: time, clientX: x, clientY: y }) {
+    if (detail === 0) return false;
+    const last = this.#lastTap;
+    this.#lastTap = { time, x, y };
+    return time - last.time < GuidePage.echo.time && Math.hypot(x - last.x, y - last.y) < GuidePage.echo.distance;
+  }
+
+  /**
+   * A link to another step of this guide turns to it; all others are the app's.
+   * @param {HTMLAnchorElement} link @param {Event} event
+   */
+  #follow(link, event) {
+    const guide = /** @type {Guide} */ (this.#guide);
+    const at = link.pathname === location.pathname ? guide.steps.findIndex((s) => `#${s.id}` === link.hash) : -1;
+    if (at < 0 || guide.form === "card") return;
+    event.preventDefault();
+    this.#turnTo(at);
   }
 
   #back() {
@@ -139,6 +166,17 @@ export class GuidePage {
     this.#answers.set(id, structuredClone(step.given));
     this.#emit("guide:answer", { step: id, result, readings: { ...step.given.readings }, slot });
     if (!GuidePage.stays.has(result)) this.#turnTo(this.#at + 1);
+  }
+
+  /**
+   * A new part went in: it is good, and its old readings are not its own.
+   * @param {string} step @param {string} [slot]
+   */
+  #fitted(step, slot) {
+    this.#emit("guide:fitted", { step, slot });
+    this.#answers.set(step, { result: "good" });
+    this.#emit("guide:answer", { step, result: "good", readings: {}, slot });
+    this.#turnTo(this.#at, { quiet: true });
   }
 
   /** @param {string} key */
@@ -186,7 +224,6 @@ export class GuidePage {
     this.#hush();
     this.#at = at;
     this.#step = null;
-    this.#shownAt = performance.now();
     const screen = ref(this.#element, "screen");
     const [content, place, id] = at < 0
       ? [this.#cover(guide), this.#words.cover, ""]
@@ -194,11 +231,12 @@ export class GuidePage {
         ? [this.#end(guide), this.#words.end, "end"]
         : [this.#stepScreen(guide), this.#words.place(at + 1, guide.steps.length), guide.steps[at].id];
     screen.replaceChildren(content);
+    ref(this.#element, "place").hidden = guide.form === "card";
     fill(this.#element, { place, back: this.#words.back, next: this.#nextWord(guide) });
     ref(this.#element, "turn").hidden = at < 0;
     if (quiet) return;
-    ref(content, "title").focus();
-    this.#element.scrollIntoView?.({ block: "start" });
+    ref(content, "title").focus({ preventScroll: true });
+    this.#element.firstElementChild?.scrollIntoView({ block: "start" });
     this.#emit("guide:step", { step: id });
   }
 
@@ -235,11 +273,16 @@ export class GuidePage {
   }
 
   /**
-   * A card has its steps below, a list of jumps above, and the numbers to call.
+   * A card is read in a hurry: numbers to call first, then what happened, then
+   * the cautions, then each topic in full.
    * @param {HTMLElement} screen @param {Guide} guide
    */
   #fillCard(screen, guide) {
-    ref(screen, "calls").hidden = false;
+    const calls = ref(screen, "calls");
+    calls.hidden = false;
+    ref(screen, "first").hidden = ref(screen, "when-line").hidden = true;
+    ref(screen, "title").after(...(this.#calls.length > 0 ? [calls] : []), ref(screen, "steps-part"));
+    ref(screen, "steps").className = "grid";
     ref(screen, "no-calls").hidden = this.#calls.length > 0;
     ref(screen, "call-list").replaceChildren(...this.#calls.map(({ name, number }) => {
       const row = clone("guide-call");

@@ -171,9 +171,9 @@ var Convert = form.Calculator{
 	Place: "cut",
 	Terms: []string{"units", "metric", "imperial", "inches", "millimetres", "psi", "bar", "cfm", "fahrenheit", "celsius", "fraction", "tape"},
 	Fields: []form.Field{
-		{Key: "value", Label: "Value with its unit", Takes: form.Text(), Help: "As you would write it: 90psi, 1-1/2in, 5'6\", 85F.",
+		{Key: "value", Label: "Value with its unit", Takes: form.Text(), Help: "As you would write it: 90psi, 1-1/2in, 5'6\", 85F",
 			Chips: []string{"1/4in", "6mm", "90psi", "6.2bar", "6cfm", "85F"}},
-		{Key: "to", Label: "Unit wanted", Takes: form.Text(), Optional: true, Help: "Left empty, you get all of them.",
+		{Key: "to", Label: "Unit wanted", Takes: form.Text(), Optional: true, Help: "Left empty, you get all of them",
 			Chips: []string{"mm", "in", "bar", "psi", "l/min", "cfm"}},
 	},
 	Results: []form.Result{

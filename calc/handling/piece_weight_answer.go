@@ -1,6 +1,8 @@
 package handling
 
 import (
+	"strings"
+
 	"kerfside/calc/form"
 	"kerfside/calc/material"
 	"kerfside/calc/source"
@@ -97,8 +99,11 @@ func sayPiece(a *form.Answer, in PieceInput, res PieceResult) {
 	if res.IsBar {
 		face, depth = "section", "length"
 	}
-	a.Step("%s = %s = %s", face, res.sum, form.Say(a, res.Face))
-	a.Step("volume = %s × %s %s = %s", face, depth, form.Say(a, res.Depth), form.SayIn(a, res.Volume, "cm³", "in³"))
+	size := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
+	sum := strings.NewReplacer("{length}", size(in.Length), "{width}", size(in.Width), "{height}", size(in.Height), "{thickness}", size(in.Thickness),
+		"{flange}", size(in.Flange), "{diameter}", size(in.Diameter), "{bore}", size(in.Bore), "{radius}", size(in.Radius), "{sweep}", form.Say(a, in.Sweep)).Replace(res.sum)
+	a.Step("%s = %s = %s", face, sum, form.SayIn(a, res.Face, "mm²", "in²"))
+	a.Step("volume = %s × %s %s = %s", face, depth, size(res.Depth), form.SayIn(a, res.Volume, "cm³", "in³"))
 	a.Step("weight = %s × %s = %s", form.SayIn(a, res.Volume, "cm³", "in³"), form.SayIn(a, in.Density, "kg/m³", "lb/in³"), form.SayIn(a, res.Weight, "kg", "lb"))
 	if in.Count > 1 {
 		a.Step("%d pieces × %s = %s", in.Count, form.SayIn(a, res.Weight, "kg", "lb"), form.SayIn(a, res.Total, "kg", "lb"))

@@ -12,10 +12,12 @@
 //	guide:close    {guide}                                  left at the end
 //
 // Readings are whole numbers as the journal keeps them.
+import { coverScreen } from "./guide-cover.js";
 import { clone, fill, ref } from "./guide-dom.js";
+import { endScreen, leavesSomething } from "./guide-end.js";
 import { GuideSpeech } from "./guide-speech.js";
 import { GuideStep } from "./guide-step.js";
-import { english, wordFor } from "./guide-words.js";
+import { english } from "./guide-words.js";
 
 /** @typedef {import("./guide-types.js").Guide} Guide */
 /** @typedef {import("./guide-types.js").Answer} Answer */
@@ -24,9 +26,6 @@ import { english, wordFor } from "./guide-words.js";
 export class GuidePage {
   /** A second tap within this time, in ms, and this near, in px, is the first one's echo. */
   static echo = { time: 300, distance: 24 };
-
-  /** Answers after which there is something to read before going on. */
-  static stays = new Set(["change", "unsure", "not-done"]);
 
   #element;
   #deps;
@@ -165,7 +164,7 @@ export class GuidePage {
     step.answer(result);
     this.#answers.set(id, structuredClone(step.given));
     this.#emit("guide:answer", { step: id, result, readings: { ...step.given.readings }, slot });
-    if (!GuidePage.stays.has(result)) this.#turnTo(this.#at + 1);
+    if (!leavesSomething(result)) this.#turnTo(this.#at + 1);
   }
 
   /**
@@ -226,9 +225,9 @@ export class GuidePage {
     this.#step = null;
     const screen = ref(this.#element, "screen");
     const [content, place, id] = at < 0
-      ? [this.#cover(guide), this.#words.cover, ""]
+      ? [coverScreen(guide, { ...this.#state(), calls: this.#calls, begin: this.#nextWord(guide) }), this.#words.cover, ""]
       : at >= guide.steps.length
-        ? [this.#end(guide), this.#words.end, "end"]
+        ? [endScreen(guide, this.#state()), this.#words.end, "end"]
         : [this.#stepScreen(guide), this.#words.place(at + 1, guide.steps.length), guide.steps[at].id];
     screen.replaceChildren(content);
     ref(this.#element, "place").hidden = guide.form === "card";
@@ -238,6 +237,11 @@ export class GuidePage {
     ref(content, "title").focus({ preventScroll: true });
     this.#element.firstElementChild?.scrollIntoView({ block: "start" });
     this.#emit("guide:step", { step: id });
+  }
+
+  /** What the cover and the end are made from. */
+  #state() {
+    return { answers: this.#answers, deps: this.#deps, words: this.#words };
   }
 
   /** @param {Guide} guide */
@@ -255,104 +259,8 @@ export class GuidePage {
     return this.#step.element;
   }
 
-  /** @param {Guide} guide */
-  #cover(guide) {
-    const screen = clone("guide-cover");
-    const isCard = guide.form === "card";
-    fill(screen, {
-      title: guide.title, when: guide.when, minutes: this.#words.minutes(guide.minutes),
-      "steps-title": isCard ? this.#words.topics : this.#words.steps, begin: this.#nextWord(guide),
-    });
-    ref(screen, "begin").hidden = isCard;
-    this.#deps.html(ref(screen, "cautions"), guide.cautions);
-    this.#deps.html(ref(screen, "about"), guide.about);
-    ref(screen, "sources").replaceChildren(...guide.sources.map(item));
-    if (isCard) this.#fillCard(screen, guide);
-    else ref(screen, "steps").replaceChildren(...guide.steps.map((s) => this.#row(s)));
-    return screen;
-  }
-
-  /**
-   * A card is read in a hurry: numbers to call first, then what happened, then
-   * the cautions, then each topic in full.
-   * @param {HTMLElement} screen @param {Guide} guide
-   */
-  #fillCard(screen, guide) {
-    const calls = ref(screen, "calls");
-    calls.hidden = false;
-    ref(screen, "first").hidden = ref(screen, "when-line").hidden = true;
-    ref(screen, "title").after(...(this.#calls.length > 0 ? [calls] : []), ref(screen, "steps-part"));
-    ref(screen, "steps").className = "grid";
-    ref(screen, "no-calls").hidden = this.#calls.length > 0;
-    ref(screen, "call-list").replaceChildren(...this.#calls.map(({ name, number }) => {
-      const row = clone("guide-call");
-      fill(row, { name, number });
-      ref(row, "link").setAttribute("href", `tel:${number.replace(/[^\d+*#]/g, "")}`);
-      return row;
-    }));
-    ref(screen, "steps").replaceChildren(...guide.steps.map(jump));
-    ref(screen, "all").replaceChildren(...guide.steps.map((s) => {
-      const step = new GuideStep(s, this.#deps);
-      step.asCard();
-      return step.element;
-    }));
-  }
-
-  /** @param {import("./guide-types.js").Step} step */
-  #row(step) {
-    const row = clone("guide-row");
-    const { result = "" } = this.#answers.get(step.id) ?? {};
-    fill(row, { title: step.title, state: wordFor(this.#words, "answers", result, step.slot) });
-    /** @type {HTMLElement} */ (row.firstElementChild).dataset.step = step.id;
-    return row;
-  }
-
-  /** @param {Guide} guide */
-  #end(guide) {
-    const screen = clone("guide-end");
-    const open = guide.steps.filter((s) => !this.#answers.get(s.id)?.result);
-    const todo = guide.steps.filter((s) => GuidePage.stays.has(this.#answers.get(s.id)?.result ?? ""));
-    fill(screen, {
-      title: guide.title,
-      count: (todo.length === 0 && open.length === 0 ? this.#words.nothingToDo : "") +
-        this.#words.count(guide.steps.length - open.length, guide.steps.length),
-    });
-    ref(screen, "todo-part").hidden = todo.length === 0;
-    ref(screen, "todo").replaceChildren(...todo.map((s) => this.#todo(s)));
-    ref(screen, "open-part").hidden = open.length === 0;
-    ref(screen, "open").replaceChildren(...open.map((s) => this.#row(s)));
-    return screen;
-  }
-
-  /** @param {import("./guide-types.js").Step} step */
-  #todo(step) {
-    const item = clone("guide-todo");
-    const { result = "" } = this.#answers.get(step.id) ?? {};
-    fill(item, { title: `${step.title}:`, what: wordFor(this.#words, "answers", result, step.slot) });
-    const fitted = ref(item, "fitted");
-    fitted.hidden = result !== "change" || !step.slot || step.slot === "head";
-    fitted.dataset.slot = step.slot ?? "";
-    for (const name of ["fitted", "show"]) ref(item, name).dataset.step = step.id;
-    return item;
-  }
-
   /** @param {string} type @param {Record<string, unknown>} detail */
   #emit(type, detail) {
     this.#element.dispatchEvent(new CustomEvent(type, { bubbles: true, detail: { guide: this.#guide?.id, ...detail } }));
   }
-}
-
-/** @param {string} words */
-function item(words) {
-  const li = document.createElement("li");
-  li.textContent = words;
-  return li;
-}
-
-/** @param {import("./guide-types.js").Step} step */
-function jump(step) {
-  const row = clone("guide-jump");
-  fill(row, { title: step.title });
-  ref(row, "title").setAttribute("href", `#${step.id}`);
-  return row;
 }

@@ -1,0 +1,93 @@
+// @ts-check
+// The cover of a guide: cautions first, then the steps with what was answered.
+// A card has all its steps on the cover.
+import { clone, fill, ref } from "./guide-dom.js";
+import { GuideStep } from "./guide-step.js";
+import { wordFor } from "./guide-words.js";
+
+/** @typedef {import("./guide-types.js").Guide} Guide */
+/** @typedef {import("./guide-types.js").Step} Step */
+/** @typedef {import("./guide-types.js").Answer} Answer */
+/** @typedef {import("./guide-words.js").GuideWords} GuideWords */
+
+/**
+ * What is known when a cover or an end is made.
+ * @typedef {{answers: Map<string, Answer>, deps: import("./guide-types.js").GuideDeps, words: GuideWords}} State
+ */
+
+/**
+ * @param {Guide} guide
+ * @param {State & {calls: {name: string, number: string}[], begin: string}} state
+ */
+export function coverScreen(guide, { answers, calls, deps, words, begin }) {
+  const screen = clone("guide-cover");
+  const isCard = guide.form === "card";
+  fill(screen, {
+    title: guide.title, when: guide.when, minutes: words.minutes(guide.minutes),
+    "steps-title": isCard ? words.topics : words.steps, begin,
+  });
+  ref(screen, "begin").hidden = isCard;
+  deps.html(ref(screen, "cautions"), guide.cautions);
+  deps.html(ref(screen, "about"), guide.about);
+  ref(screen, "sources").replaceChildren(...guide.sources.map(item));
+  if (isCard) fillCard(screen, guide, calls, deps);
+  else ref(screen, "steps").replaceChildren(...guide.steps.map((s) => stepRow(s, answers, words)));
+  return screen;
+}
+
+/**
+ * A row that leads to a step and says what was answered.
+ * @param {Step} step @param {Map<string, Answer>} answers @param {GuideWords} words
+ */
+export function stepRow(step, answers, words) {
+  const row = clone("guide-row");
+  const { result = "" } = answers.get(step.id) ?? {};
+  fill(row, { title: step.title, state: wordFor(words, "answers", result, step.slot) });
+  /** @type {HTMLElement} */ (row.firstElementChild).dataset.step = step.id;
+  return row;
+}
+
+/**
+ * A card is read in a hurry: numbers to call first, then what happened, then
+ * the cautions, then each topic in full.
+ * @param {HTMLElement} screen @param {Guide} guide
+ * @param {{name: string, number: string}[]} numbers @param {State["deps"]} deps
+ */
+function fillCard(screen, guide, numbers, deps) {
+  const calls = ref(screen, "calls");
+  calls.hidden = false;
+  ref(screen, "first").hidden = ref(screen, "when-line").hidden = true;
+  ref(screen, "title").after(...(numbers.length > 0 ? [calls] : []), ref(screen, "steps-part"));
+  ref(screen, "steps").className = "grid";
+  ref(screen, "no-calls").hidden = numbers.length > 0;
+  ref(screen, "call-list").replaceChildren(...numbers.map(callRow));
+  ref(screen, "steps").replaceChildren(...guide.steps.map(jump));
+  ref(screen, "all").replaceChildren(...guide.steps.map((s) => {
+    const step = new GuideStep(s, deps);
+    step.asCard();
+    return step.element;
+  }));
+}
+
+/** @param {{name: string, number: string}} call */
+function callRow({ name, number }) {
+  const row = clone("guide-call");
+  fill(row, { name, number });
+  ref(row, "link").setAttribute("href", `tel:${number.replace(/[^\d+*#]/g, "")}`);
+  return row;
+}
+
+/** @param {Step} step */
+function jump(step) {
+  const row = clone("guide-jump");
+  fill(row, { title: step.title });
+  ref(row, "title").setAttribute("href", `#${step.id}`);
+  return row;
+}
+
+/** @param {string} words */
+function item(words) {
+  const li = document.createElement("li");
+  li.textContent = words;
+  return li;
+}

@@ -17,7 +17,7 @@ const RAKE = { slow: 3, right: 22, fast: 74 };
 export function cutFace(params = {}, words = english) {
   const speed = params.speed === "slow" || params.speed === "fast" ? params.speed : "right";
   const spatter = params.spatter === "yes";
-  const says = { slow: words.bubbles, right: words.clean, fast: words.bead }[speed];
+  const says = { slow: words.bubbles, right: spatter ? words.cleanBelow : words.clean, fast: words.bead }[speed];
   return picture({
     width: 320, height: 250,
     title: "Face of the cut",

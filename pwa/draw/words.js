@@ -38,6 +38,7 @@ export const english = {
   bead: "thin hard bead",
   bubbles: "thick, bubbly dross",
   clean: "clean",
+  cleanBelow: "clean below",
   spatter: "spatter",
   guide: "straightedge",
   kerf: "kerf",

@@ -41,7 +41,7 @@
 //	kill browser       end the phone's browser at once, as without battery
 //	start browser      start it again on the same profile; its tabs are lost
 //	wait synced        no entry of this phone waits for the server any more
-//	equal A B          both phones hold the same state
+//	equal A B          both phones sync until they hold the same state
 //	look night         the system prefers dark; "look sun" light
 //	size 320x568       another screen, in CSS pixels
 //	text 200           text at 200 % of its normal size
@@ -70,6 +70,6 @@
 // of units under data-ref="units" (each with its data-unit), and a control with
 // data-action="done". Two things cannot be read on the pages, so the global
 // kerfside.journal tells them: state, with unsent (entries that wait for the
-// server) and onServer, and stateHash(), a promise of {hash}, equal for equal
-// states.
+// server) and onServer; stateHash(), a promise of {hash}, equal for equal
+// states; and syncNow().
 package journey

@@ -55,7 +55,7 @@ func enter(ctx context.Context, r *run, s Step) error {
 // typeText puts a text into a field in place of what was there.
 func typeText(ctx context.Context, r *run, s Step) error {
 	field, value := s.sides()
-	if err := r.tap(ctx, field, 0); err != nil {
+	if err := r.touch(ctx, `textSpot(`+quote(field)+`)`, 0); err != nil {
 		return err
 	}
 	if err := r.until(ctx, `selected(`+quote(field)+`)`); err != nil {

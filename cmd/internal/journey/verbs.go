@@ -99,13 +99,13 @@ func synced(ctx context.Context, r *run, _ Step) error {
 	return r.until(ctx, `synced()`)
 }
 
-// equal compares the states of all named phones until they are equal.
+// equal has all named phones sync until they hold the same.
 func equal(ctx context.Context, r *run, s Step) error {
 	names := strings.Fields(s.Text)
 	if len(names) < 2 {
 		return fmt.Errorf("equal needs two phones or more, as in: equal A B")
 	}
-	tick := time.NewTicker(100 * time.Millisecond)
+	tick := time.NewTicker(300 * time.Millisecond)
 	defer tick.Stop()
 	for {
 		states := map[string]bool{}
@@ -113,16 +113,17 @@ func equal(ctx context.Context, r *run, s Step) error {
 		for _, name := range names {
 			d := r.devices[name]
 			if d == nil || d.page() == nil {
-				return fmt.Errorf("phone %s has not been started", name)
+				return fmt.Errorf("the browser of phone %s does not run", name)
 			}
 			var hash string
 			if err := d.page().Evaluate(ctx, library+`stateHash()`+ending, &hash); err != nil {
-				return fmt.Errorf("phone %s: %w", name, err)
+				hash = "no answer: " + err.Error()
+				states[name] = true // nothing is equal to no answer
 			}
 			states[hash] = true
 			said = append(said, name+" has "+hash)
 		}
-		if len(states) == 1 {
+		if len(states) == 1 && ctx.Err() == nil {
 			return nil
 		}
 		select {

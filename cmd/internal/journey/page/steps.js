@@ -57,10 +57,19 @@ function padDone() {
   return touchable(control("@done", pad()));
 }
 
+/** Where a field for text can be touched; a button of the same name is none. @param {string} name */
+function textSpot(name) {
+  const root = stage();
+  const fields = controlsIn(root).filter((one) => one.matches("input, textarea"));
+  const ranked = fields.filter((one) => name.startsWith("@") || fit(nameOf(one), plain(name)) >= 0);
+  if (ranked.length === 0) throw new Error(`no field for text called ${name}; there are: ${fields.map(nameOf).join(" | ")}`);
+  return touchable(ranked.length === 1 ? ranked[0] : control(name, root));
+}
+
 /** Selects all of a field that has the focus. @param {string} name */
 function selected(name) {
-  const element = control(name);
-  if (document.activeElement !== element) throw new Error("the field has no focus after a touch");
+  const element = document.activeElement ?? document.body;
+  if (!element.matches("input, textarea") || (!name.startsWith("@") && fit(nameOf(element), plain(name)) < 0)) throw new Error(`after a touch the focus is on ${describe(element)}`);
   if (!(element instanceof HTMLInputElement || element instanceof HTMLTextAreaElement)) throw new Error(`<${element.localName}> takes no text`);
   element.select();
 }
@@ -103,7 +112,9 @@ async function synced() {
   if (unsent > 0 || !onServer) throw new Error(`${unsent} entries wait for the server`);
 }
 
+/** What the phone holds, and a nudge to fetch what others have sent since. */
 async function stateHash() {
+  journal().syncNow();
   const { hash } = await journal().stateHash();
   if (typeof hash !== "string" || hash === "") throw new Error(`the state's sum is ${hash}`);
   return hash;

@@ -30,6 +30,7 @@ globalThis.kerfside = {
       send();
       return { unsent: waiting, onServer: waiting === 0 };
     },
+    syncNow: send,
     stateHash: async () => ({ hash: await (await fetch("/get")).text() }),
   },
 };

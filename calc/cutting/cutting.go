@@ -9,7 +9,10 @@ import "kerfside/calc/form"
 var Calculators = []*form.Calculator{
 	&MayICut,
 	&CutPlan,
+	&RigTable,
 	&TrialStrips,
+	&Calibration,
 	&TravelPace,
 	&GuideOffset,
+	&FaceGrade,
 }

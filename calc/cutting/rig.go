@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"cmp"
 	"slices"
 
 	"kerfside/calc/form"
@@ -59,8 +60,8 @@ func (r Rig) full() (Tip, unit.Current) {
 	return best, most
 }
 
-// rigKeys are the keys of the fields that readRig reads; calculators that plan
-// cuts share their declarations.
+// rigFields are the fields that readRig reads; calculators that plan cuts share
+// them.
 var rigFields = []form.Field{
 	{Key: "min_current", Label: "Lowest current", Help: "Where: the panel's range. Left empty: the smallest tip's rating",
 		Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
@@ -81,21 +82,39 @@ var rigFields = []form.Field{
 
 // readRig reads the fields of rigFields.
 func readRig(r *form.Reader) Rig {
+	rig := readTips(r)
+	rig.Fitted = form.Get[unit.Current](r, "fitted")
+	rig.Gas = readGas(r)
+	if len(rig.Tips) == 0 {
+		return rig // readTips has said so
+	}
+	if rig.Fitted > 0 && !slices.ContainsFunc(rig.Tips, func(t Tip) bool { return t.Rated == rig.Fitted }) {
+		r.Fail("fitted", problem.Newf(problem.Unknown, "fitted", "no tip of %s is listed under tips", unit.In(rig.Fitted, "A")).
+			WithHint("Add it to the tips with its orifice, or leave this empty."))
+	}
+	if _, most := rig.full(); most == 0 && r.Err() == nil {
+		r.Fail("tips", problem.New(problem.Conflict, "tips", "no tip fits between the rig's lowest and highest current",
+			"A tip is run at 80 to 100 % of its rating. Check the tips' ratings, the panel's range and the points of the pressure line."))
+	}
+	return rig
+}
+
+// readTips reads the first four of rigFields: the panel's range, the arc's volts
+// and the tips, smallest first.
+func readTips(r *form.Reader) Rig {
 	rig := Rig{
-		Min:    form.Get[unit.Current](r, "min_current"),
-		Max:    form.Get[unit.Current](r, "max_current"),
-		Volts:  form.Get[unit.Voltage](r, "arc_volts"),
-		Fitted: form.Get[unit.Current](r, "fitted"),
+		Min:   form.Get[unit.Current](r, "min_current"),
+		Max:   form.Get[unit.Current](r, "max_current"),
+		Volts: form.Get[unit.Voltage](r, "arc_volts"),
 	}
 	for _, p := range form.GetPairs[unit.Current, unit.Length](r, "tips") {
 		rig.Tips = append(rig.Tips, Tip{p.Left, p.Right})
 	}
 	checkTips(r, rig.Tips)
-	slices.SortFunc(rig.Tips, func(a, b Tip) int { return int(1000*a.Rated) - int(1000*b.Rated) })
+	slices.SortFunc(rig.Tips, func(a, b Tip) int { return cmp.Compare(a.Rated, b.Rated) })
 	if len(rig.Tips) == 0 && rig.Max > 0 {
 		rig.Tips = []Tip{{rig.Max, OrificeFor(rig.Max)}}
 	}
-	rig.Gas = readGas(r)
 	if len(rig.Tips) == 0 {
 		r.Fail("tips", problem.New(problem.Missing, "tips", "the rig is not known", "Enter the tips, such as 20:0.7mm,40:0.95mm, or at least the highest current."))
 		return rig
@@ -110,14 +129,6 @@ func readRig(r *form.Reader) Rig {
 	if rig.Min > rig.Max {
 		r.Fail("min_current", problem.Newf(problem.Conflict, "min_current", "the lowest current is above the highest, %s", unit.In(rig.Max, "A")).
 			WithHint("Enter both as the panel shows them."))
-	}
-	if rig.Fitted > 0 && !slices.ContainsFunc(rig.Tips, func(t Tip) bool { return t.Rated == rig.Fitted }) {
-		r.Fail("fitted", problem.Newf(problem.Unknown, "fitted", "no tip of %s is listed under tips", unit.In(rig.Fitted, "A")).
-			WithHint("Add it to the tips with its orifice, or leave this empty."))
-	}
-	if _, most := rig.full(); most == 0 && r.Err() == nil {
-		r.Fail("tips", problem.New(problem.Conflict, "tips", "no tip fits between the rig's lowest and highest current",
-			"A tip is run at 80 to 100 % of its rating. Check the tips' ratings, the panel's range and the points of the pressure line."))
 	}
 	return rig
 }

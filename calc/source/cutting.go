@@ -8,4 +8,6 @@ var cutting = []Source{
 	{"hse-plasma", "Health and Safety Executive (UK), noise in welding and cutting: plasma cutting by hand up to 100 A and 25 mm", "", Seen},
 	{"kerf-balance", "the authors' energy balance of a kerf, checked against handbook rows", "share of power and oxide skin are their choice", Judgement},
 	{"gpml-3-9", "Rasmussen and Williams, Gaussian Processes for Machine Learning (2006)", "section 3.9, moments of a probit likelihood with a normal prior", Memory},
+	{"iso-9013", "ISO 9013:2017, Thermal cutting, classification of thermal cuts", "ranges of u and Rz5", SecondHand},
+	{"iso-9013-sheet", "Printed worksheet of EN ISO 9013 deviations", "u in inches at 1.5 to 25.4 mm", SecondHand},
 }

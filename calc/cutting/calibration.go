@@ -1,0 +1,149 @@
+package cutting
+
+import (
+	"slices"
+	"strings"
+
+	"kerfside/calc/form"
+	"kerfside/calc/material"
+	"kerfside/calc/problem"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// CutTried is a logged cut.
+type CutTried struct {
+	Metal     material.Metal
+	Thickness unit.Length
+	Current   unit.Current
+	Speed     unit.Speed
+	Verdict   Verdict
+}
+
+// Expect turns logged cuts into tries on a rig: with the speed that the balance
+// says each would just sever at. The tip is the smallest that carries the
+// current. A cut above every tip's rating, or that the balance calls impossible
+// at any speed, is a problem on the field tries.
+func Expect(cuts []CutTried, alloy material.Alloy, rig Rig, b Balance) ([]Try, error) {
+	var tries []Try
+	for i, c := range cuts {
+		at := slices.IndexFunc(rig.Tips, func(t Tip) bool { return c.Current <= t.Rated })
+		if at < 0 {
+			return nil, problem.Newf(problem.Conflict, "tries", "cut %d: %s is above every tip's rating", i+1, unit.In(c.Current, "A")).
+				WithHint("List the tip that it was cut with.")
+		}
+		most := b.Sever(c.Metal, alloy, rig.arc(rig.Tips[at], c.Current), c.Thickness)
+		if most <= 0 {
+			return nil, problem.Newf(problem.Refused, "tries", "cut %d: %s at %s is past what the balance can reckon with", i+1, unit.In(c.Thickness, "mm"), unit.In(c.Current, "A")).
+				WithHint("Leave it out; a cut so near the limit says little about speed.")
+		}
+		tries = append(tries, Try{c.Speed, most, c.Verdict})
+	}
+	return tries, nil
+}
+
+const triesHint = "Write metal thickness current speed verdict, one cut after a semicolon, such as mild-steel 6mm 40A 800mm/min good; the verdicts are too-slow, good, too-fast, did-not-sever."
+
+// parseTries reads cuts such as "mild-steel 6mm 40A 800mm/min good", parted by
+// semicolons or lines.
+func parseTries(text string) ([]CutTried, error) {
+	var cuts []CutTried
+	for _, entry := range strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == '\n' }) {
+		words := strings.Fields(entry)
+		if len(words) == 0 {
+			continue
+		}
+		if len(words) < 5 {
+			return nil, problem.Newf(problem.Malformed, "tries", "%q has fewer than its five words", strings.TrimSpace(entry)).WithHint(triesHint)
+		}
+		c := CutTried{Metal: material.Metal(strings.ToLower(words[0])), Verdict: Verdict(strings.ToLower(strings.Join(words[4:], "-")))}
+		if _, ok := c.Metal.Heat(""); !ok {
+			return nil, problem.Newf(problem.Unknown, "tries", "%q is not one of the metals", words[0]).WithHint(triesHint)
+		}
+		if !slices.Contains([]Verdict{TooSlow, Good, TooFast, NotSevered}, c.Verdict) {
+			return nil, problem.Newf(problem.Unknown, "tries", "%q is not one of the verdicts", strings.Join(words[4:], " ")).WithHint(triesHint)
+		}
+		var err error
+		if c.Thickness, err = parseThickness(words[1], c.Metal); err == nil {
+			if c.Current, err = unit.Parse[unit.Current](words[2], "A"); err == nil {
+				c.Speed, err = unit.Parse[unit.Speed](words[3], "mm/min")
+			}
+		}
+		if err != nil {
+			return nil, err
+		}
+		if c.Current < 5 || c.Current > 1000 || c.Speed < 10*unit.MillimetrePerMinute || c.Speed > 20*unit.MetrePerMinute {
+			return nil, problem.Newf(problem.Range, "tries", "%q: the current is from 5 to 1000 A, the speed from 10 mm/min to 20 m/min", strings.TrimSpace(entry)).WithHint(triesHint)
+		}
+		cuts = append(cuts, c)
+	}
+	return cuts, nil
+}
+
+// Calibration is the calculator calibration.
+var Calibration = form.Calculator{
+	Name:  "calibration",
+	Title: "Calibration",
+	About: "Learns from your own cuts how much faster or slower this rig severs than the reckoning says.",
+	Place: "book",
+	Terms: []string{"learn", "own cuts", "history", "factor", "tune"},
+	Fields: slices.Concat([]form.Field{
+		{Key: "tries", Label: "Cuts", Help: "metal thickness current speed verdict; parted by semicolons. Verdicts: too-slow, good, too-fast, did-not-sever", Takes: form.Text()},
+		{Key: "alloy", Label: "Aluminium alloy", Takes: alloyField.Takes, Default: "unknown", Fine: true},
+	}, rigFields[:4], figureFields[1:2]),
+	Results: []form.Result{
+		{Key: "calibration", Label: "Calibration", Gives: form.Factor(), Main: true},
+		{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor(), Main: true},
+		{Key: "calibration_high", Label: "or as much as", Gives: form.Factor(), Main: true},
+		{Key: "cuts", Label: "Cuts it rests on", Gives: form.Count(), Main: true},
+		{Key: "rows", Label: "Cut by cut", Gives: form.Rows()},
+	},
+	Sources: []source.ID{"kerf-balance", "gpml-3-9", "from-memory"},
+	Run:     runCalibration,
+}
+
+func runCalibration(r *form.Reader, a *form.Answer) error {
+	text := form.GetText(r, "tries")
+	cuts, err := parseTries(text)
+	if err == nil && text != "" && len(cuts) == 0 {
+		err = problem.New(problem.Malformed, "tries", "there is no cut in it", triesHint)
+	}
+	if err != nil {
+		r.Fail("tries", err)
+	}
+	alloy := material.Alloy(form.GetWord(r, "alloy"))
+	b := Balance{Efficiency: form.Get[unit.Ratio](r, "efficiency"), Calibration: 1}
+	rig := readTips(r)
+	if err := r.Err(); err != nil {
+		return err
+	}
+	tries, err := Expect(cuts, alloy, rig, b)
+	if err != nil {
+		return err
+	}
+	got := Learn(tries)
+	a.PutFactor("calibration", float64(got.Factor))
+	a.PutFactor("calibration_low", float64(got.Low))
+	a.PutFactor("calibration_high", float64(got.High))
+	a.PutCount("cuts", got.Cuts)
+	speed := form.Number[unit.Speed]("mm/min", "in/min")
+	rows := make([]*form.Row, len(tries))
+	for i, t := range tries {
+		rows[i] = a.NewRow()
+		rows[i].PutWord("metal", string(cuts[i].Metal))
+		form.PutCell(rows[i], "thickness", form.Number[unit.Length]("mm", "in"), cuts[i].Thickness)
+		form.PutCell(rows[i], "current", form.Number[unit.Current]("A", "A"), cuts[i].Current)
+		form.PutCell(rows[i], "speed", speed, t.Speed)
+		form.PutCell(rows[i], "reckoned", speed, t.Most)
+		rows[i].PutWord("verdict", string(t.Verdict))
+		a.Step("cut %d: %s ÷ %s reckoned to sever = %s, %s", i+1, form.SayIn(a, t.Speed, "mm/min", "in/min"), form.SayIn(a, t.Most, "mm/min", "in/min"),
+			unit.Figures(float64(t.Speed/t.Most), 3), t.Verdict)
+	}
+	a.PutRows("rows", rows)
+	a.Step("calibration = %s, nine times in ten between %s and %s, from %d cuts", unit.Figures(float64(got.Factor), 3), unit.Figures(float64(got.Low), 3), unit.Figures(float64(got.High), 3), got.Cuts)
+	a.Caution("Cuts with worn parts, wet air or a poor clamp teach the wrong lesson: leave them out.")
+	if got.Cuts < 5 {
+		a.Caution("It rests on few cuts: log more before you lean on it.")
+	}
+	return nil
+}

@@ -67,7 +67,7 @@ func TestLearnLaws(t *testing.T) {
 // truth about nine times in ten when factors follow the prior.
 func TestLearnFindsTruth(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(11, 11))
-	held, rigs := 0, 300
+	held, rigs, before := 0, 200, Learn(nil)
 	for range rigs {
 		truth := math.Exp(math.Log(offAsBuilt) * rnd.NormFloat64())
 		var tries []Try
@@ -89,7 +89,7 @@ func TestLearnFindsTruth(t *testing.T) {
 		if float64(got.Low) <= truth && truth <= float64(got.High) {
 			held++
 		}
-		if got.High/got.Low > Learn(nil).High/Learn(nil).Low {
+		if got.High/got.Low > before.High/before.Low {
 			t.Errorf("twelve cuts widened the range to %v…%v", got.Low, got.High)
 		}
 	}

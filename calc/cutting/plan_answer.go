@@ -1,8 +1,6 @@
 package cutting
 
 import (
-	"math"
-
 	"kerfside/calc/form"
 	"kerfside/calc/material"
 	"kerfside/calc/source"
@@ -112,7 +110,7 @@ func putStart(a *form.Answer, in PlanInput, res PlanResult) {
 		return
 	}
 	a.PutWord("start", "edge")
-	form.Put(a, "lean", math.Pi/2*unit.Angle(1))
+	form.Put(a, "lean", 90*unit.Degree)
 	how := "Set the middle of the tip on the edge, torch upright, and move off when sparks leave the bottom."
 	if in.Pierce {
 		how = "Too thick to pierce: start at an edge, or drill a hole to start in. " + how
@@ -130,14 +128,17 @@ func confidence(in PlanInput) string {
 
 // showPlan puts down the sum as a person would check it.
 func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
-	h, _ := in.Metal.Heat(in.Alloy)
-	rho, _, _ := in.Metal.Density()
-	name := string(in.Metal)
-	if in.Balance.need(in.Metal, in.Alloy, res.Most, meltWidth*res.Tip.Orifice) != in.Balance.perDepth(in.Metal, in.Alloy, res.Most, meltWidth*res.Tip.Orifice) {
-		h, _ = material.Stainless.Heat("")
-		rho, _, _ = material.Stainless.Density()
-		a.Step("%s is reckoned with the figures of stainless, %s", name, map[bool]string{true: "which it is held to from above", false: "which it is never slower than, since its kerf burns"}[in.Metal == material.CastIron])
+	metal, alloy := in.Metal, in.Alloy
+	if w := meltWidth * res.Tip.Orifice; in.Balance.need(metal, alloy, res.Most, w) != in.Balance.perDepth(metal, alloy, res.Most, w) {
+		why := "which it is never slower than, since its kerf burns"
+		if metal == material.CastIron {
+			why = "which it is held to from above"
+		}
+		a.Step("%s is reckoned with the figures of stainless, %s", metal, why)
+		metal, alloy = material.Stainless, ""
 	}
+	h, _ := metal.Heat(alloy)
+	rho, _, _ := metal.Density()
 	if res.Path != in.Thickness {
 		a.Step("metal along the torch = %d × %s ÷ cos %s = %s", in.Layers, form.Say(a, in.Thickness), form.Say(a, in.Angle), form.Say(a, res.Path))
 	}

@@ -13,6 +13,7 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	} else if small, ok := smallerTip(in, res); ok {
 		a.Caution("For much of this, the %s tip does it with less current and a narrower kerf.", unit.In(small.Rated, "A"))
 	}
+	cautionReach(a, in.Rig)
 	if res.Path > res.Limits.Clean {
 		a.Caution("This severs, but not cleanly: it is past the clean limit of %s. Expect dross and a rough face.", form.Say(a, res.Limits.Clean))
 	}
@@ -35,6 +36,16 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 		a.Caution("Overhead, melt falls on you and into the tip: stand aside, cover up, look at the parts more often.")
 	}
 	a.Caution("Try it on scrap of the same metal. Your torch's manual wins over every figure here.")
+}
+
+// cautionReach says what keeps the rig's strongest setting below its panel's.
+func cautionReach(a *form.Answer, rig Rig) {
+	_, most := rig.full()
+	if _, last, bound := rig.Gas.span(); bound && most == last && most < rig.Max {
+		a.Caution("Your pressure line ends at %s, so nothing here is planned above it.", unit.In(last, "A"))
+	} else if most < rig.Max {
+		a.Caution("No tip on the truck carries more than %s, so nothing here is planned above it.", unit.In(most, "A"))
+	}
 }
 
 // smallerTip finds a tip that would do with less than the plan's.

@@ -70,7 +70,7 @@ func TestSeverLaws(t *testing.T) {
 	})
 }
 
-// TestDoublingPowerBeyondLoss: without what the plate carries off, speed is
+// TestProportionWithoutLoss: without what the plate carries off, speed is
 // proportional to power and to one over thickness.
 func TestProportionWithoutLoss(t *testing.T) {
 	b := plain

@@ -97,6 +97,7 @@ func runTable(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "limit_pierce", limits.Pierce)
 	a.PutWord("confidence", confidence(in))
 	a.Step("each row is a cut-plan of its own; ask for it to see the sum")
+	cautionReach(a, in.Rig)
 	for _, text := range metalCautions[in.Metal] {
 		a.Caution("%s", text)
 	}

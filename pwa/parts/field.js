@@ -99,8 +99,9 @@ export class Field {
 
   /** @param {string} text @param {() => void} act @param {string} [note] */
   #drawButton(text, act, note = "") {
-    const button = make("button", { class: "field__value", type: "button", onclick: act, "aria-label": `${this.declared.label}: ${text || say("field.empty")}` },
-      make("span", { text: spaced(text) || say("field.empty") }), note ? make("small", { text: note }) : null);
+    const shown = spaced(text) || say("field.empty");
+    const button = make("button", { class: "field__value", type: "button", onclick: act },
+      make("span", { class: "unseen", text: `${this.declared.label}: ` }), make("span", { text: spaced(text) || say("field.empty") }), note ? make("small", { text: note }) : null);
     this.#at.control.replaceChildren(button);
   }
 
@@ -131,7 +132,7 @@ export class Field {
   /** @param {string} text @param {(text: string) => void} set @param {string} [bare] @param {string} [us] */
   #half(text, set, bare = "", us = "") {
     return make("button", {
-      class: "field__value", type: "button", "aria-label": `${this.declared.label}: ${text}`,
+      class: "field__value", type: "button", "aria-label": `${this.declared.label}: ${spaced(text)}`,
       onclick: async () => {
         const answer = await this.deps.pad.ask({ label: this.declared.label, value: text, units: this.#order(bare, us) });
         if (answer) set(answer);

@@ -39,11 +39,12 @@ function blockOf(element) {
 }
 
 /**
- * What can be read in an element, a line for each block; values of fields
- * count, options of a closed list do not.
+ * What stands in an element, a line for each block; values of fields count,
+ * options of a closed list do not.
  * @param {Element} root
+ * @param {boolean} [heard] with what is there for screen readers only
  */
-function linesOf(root) {
+function linesOf(root, heard = false) {
   const lines = /** @type {string[]} */ ([]);
   let last = /** @type {Element | null} */ (null);
   const add = (/** @type {Element} */ element, /** @type {string} */ text) => {
@@ -64,7 +65,7 @@ function linesOf(root) {
       last = null;
     } else if (node instanceof Text) {
       const parent = /** @type {Element} */ (node.parentElement);
-      if (!parent.closest("select, script, style, template, title, desc") && parent.checkVisibility({ opacityProperty: true, visibilityProperty: true })) add(parent, node.data);
+      if (!parent.closest("select, script, style, template, title, desc") && parent.checkVisibility({ opacityProperty: true, visibilityProperty: true }) && (heard || !isClipped(parent))) add(parent, node.data);
     }
   }
   return lines.map(plain).filter((line) => line !== "");
@@ -88,9 +89,9 @@ function nameOf(element) {
   return ownText(element) || plain(element.getAttribute("title") ?? element.getAttribute("placeholder") ?? "");
 }
 
-/** What is written on an element, pictures by their titles. @param {Element} element */
+/** What an element says, pictures by their titles. @param {Element} element */
 function ownText(element) {
-  const text = plain(linesOf(element).join(" "));
+  const text = plain(linesOf(element, true).join(" "));
   if (text) return text;
   const pictures = element.querySelectorAll("img[alt], svg[aria-label], svg > title");
   return plain([...pictures].map((one) => one.getAttribute("alt") ?? one.getAttribute("aria-label") ?? one.textContent ?? "").join(" "));

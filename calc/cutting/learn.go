@@ -3,7 +3,7 @@ package cutting
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"kerfside/calc/chance"
 
 	"kerfside/calc/unit"
 )
@@ -57,13 +57,12 @@ const (
 // Gaussian Processes for Machine Learning (2006), section 3.9.
 func Learn(tries []Try) Learned {
 	const reach, step = 2.0, 1.0 / 400
-	prior := distuv.Normal{Mu: 0, Sigma: math.Log(offAsBuilt)}
 	n := int(2*reach/step) + 1
 	weights := make([]float64, n)
 	best := math.Inf(-1)
 	for i := range weights {
 		theta := -reach + float64(i)*step
-		l := prior.LogProb(theta)
+		l := chance.NormalLogDensity(theta, 0, math.Log(offAsBuilt))
 		for _, t := range tries {
 			l += math.Log(t.likelihood(theta) + 1e-12) // a slip of the finger must not rule anything out
 		}
@@ -90,7 +89,7 @@ func Learn(tries []Try) Learned {
 // likelihood is the chance of the verdict if the rig's factor is exp(theta).
 func (t Try) likelihood(theta float64) float64 {
 	y := math.Log(float64(t.Speed/t.Most)) - theta
-	below := func(edge float64) float64 { return distuv.UnitNormal.CDF((edge - y) / tryNoise) }
+	below := func(edge float64) float64 { return chance.Normal((edge - y) / tryNoise) }
 	slow, fast, severs := below(math.Log(slowShare)), below(math.Log(fastShare)), below(0)
 	switch t.Verdict {
 	case TooSlow:

@@ -1,10 +1,10 @@
 package form
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
+	"strings"
 
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
@@ -188,7 +188,7 @@ func (g *Group) Keys() []string { return g.keys }
 
 // MarshalJSON writes the group as an object in its own order.
 func (g *Group) MarshalJSON() ([]byte, error) {
-	var b bytes.Buffer
+	var b strings.Builder
 	b.WriteByte('{')
 	for i, k := range g.keys {
 		if i > 0 {
@@ -207,7 +207,7 @@ func (g *Group) MarshalJSON() ([]byte, error) {
 		b.Write(value)
 	}
 	b.WriteByte('}')
-	return b.Bytes(), nil
+	return []byte(b.String()), nil
 }
 
 // Results are the answer's results.

@@ -1,7 +1,6 @@
 package form
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -60,8 +59,8 @@ func NewReader(c *Calculator, values map[string]any) *Reader {
 // NewJSONReader takes the values as a JSON object.
 func NewJSONReader(c *Calculator, input []byte) (*Reader, error) {
 	values := map[string]any{}
-	if len(bytes.TrimSpace(input)) > 0 {
-		d := json.NewDecoder(bytes.NewReader(input))
+	if strings.TrimSpace(string(input)) != "" {
+		d := json.NewDecoder(strings.NewReader(string(input)))
 		d.UseNumber()
 		if err := d.Decode(&values); err != nil || d.More() {
 			return nil, problem.New(problem.Malformed, "", "the input is not one JSON object", `Send something like {"thickness": "6mm"}.`)

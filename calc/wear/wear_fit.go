@@ -3,7 +3,7 @@ package wear
 import (
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"kerfside/calc/chance"
 
 	"kerfside/calc/unit"
 )
@@ -118,7 +118,7 @@ func (w *WearFit) sameMix(starts, minutes float64) bool {
 
 // half is half the width of the range of one new reading.
 func (w *WearFit) half(starts, minutes float64, confidence unit.Ratio) float64 {
-	t := distuv.StudentsT{Mu: 0, Sigma: 1, Nu: float64(w.Free)}.Quantile(0.5 + float64(confidence)/2)
+	t := chance.StudentQuantile(0.5+float64(confidence)/2, float64(w.Free))
 	return t * float64(w.Deviation) * math.Sqrt(1+w.fit.leverage(w.point(starts, minutes)))
 }
 

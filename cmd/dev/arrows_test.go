@@ -17,7 +17,7 @@ const module = "kerfside"
 // for a reason outside its input, wait, or change. The list also guards the
 // size of the wasm.
 var calcAllowed = set("cmp", "errors", "fmt", "math", "slices", "sort", "strconv", "strings", "encoding/json",
-	"gonum.org/v1/gonum/mathext", "gonum.org/v1/gonum/stat/distuv")
+	"gonum.org/v1/gonum/mathext")
 
 // calcExtra is what single packages of calc may import on top.
 var calcExtra = map[string]map[string]bool{

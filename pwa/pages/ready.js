@@ -42,6 +42,7 @@ export class ReadyPage {
       begin: () => this.#begin(),
     });
     this.#paintGate();
+    this.#at.begin.textContent = say("ready.begin");
     const { signal } = this.#stop;
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal });
     this.deps.settings.addEventListener("change", () => this.#plan(), { signal });

@@ -11,7 +11,7 @@ import { say, sayKnown } from "../words/words.js";
 
 export const slots = ["cup", "tip", "diffuser", "electrode", "o-ring"];
 const reasons = ["worn", "damaged", "inspection", "other-size", "lost"];
-const verdicts = ["good", "too-slow", "too-fast", "not-severed"];
+const verdicts = ["good", "too-slow", "too-fast", "did-not-sever"];
 
 export class Entries {
   /** @param {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"settings">} deps */

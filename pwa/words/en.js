@@ -75,7 +75,7 @@ export const en = {
 
   "slot.cup": "shield cup", "slot.tip": "cutting tip", "slot.diffuser": "air diffuser", "slot.electrode": "electrode", "slot.o-ring": "O-ring", "slot.head": "torch head",
   "why.worn": "worn", "why.damaged": "damaged", "why.inspection": "found at inspection", "why.other-size": "other size wanted", "why.lost": "lost", "why.undone": "undone",
-  "verdict.good": "good cut", "verdict.too-slow": "too slow", "verdict.too-fast": "too fast", "verdict.not-severed": "did not sever",
+  "verdict.good": "good cut", "verdict.too-slow": "too slow", "verdict.too-fast": "too fast", "verdict.did-not-sever": "did not sever",
   "result.good": "good", "result.worn": "worn", "result.change": "change it", "result.unsure": "cannot tell", "result.done": "done", "result.not-done": "not done", "result.fail": "failed",
   "metal.mild-steel": "Mild steel", "metal.stainless": "Stainless", "metal.aluminium": "Aluminium", "metal.copper": "Copper", "metal.brass": "Brass", "metal.cast-iron": "Cast iron", "metal.galvanised": "Galvanised",
 

@@ -87,8 +87,14 @@ func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 	return errors.Join(found...)
 }
 
+// launchLimit is how long a browser may take to start on a busy machine.
+const launchLimit = time.Minute
+
 // step runs one step and looks for faults after it.
 func (r *run) step(ctx context.Context, s Step, limit time.Duration) error {
+	if s.Verb == "device" || s.Verb == "start browser" {
+		limit = launchLimit
+	}
 	ctx, cancel := context.WithTimeout(ctx, limit)
 	defer cancel()
 	for name, text := range r.taken {

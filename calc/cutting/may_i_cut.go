@@ -80,7 +80,7 @@ var MayICut = form.Calculator{
 		{Key: "wet", Label: "Is anything wet?", Help: "Ground, hands, gloves or gear", Takes: form.YesNo(), Default: "no"},
 	},
 	Results: []form.Result{
-		{Key: "verdict", Label: "Verdict", Gives: form.Text(), Main: true},
+		{Key: "verdict", Label: "Verdict", Gives: form.OneOf("stop", "STOP", "conditions", "Only under conditions", "go", "No stop found"), Main: true},
 		{Key: "meaning", Label: "That means", Gives: form.Text(), Main: true},
 		{Key: "stop", Label: "Stop, because", Gives: form.Rows(), Main: true},
 		{Key: "conditions", Label: "First", Gives: form.Rows(), Main: true},

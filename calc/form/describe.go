@@ -50,6 +50,8 @@ type ResultDescription struct {
 	Label string `json:"label"`
 	Kind  Kind   `json:"kind"`
 	Main  bool   `json:"main,omitempty"`
+
+	Choices []Choice `json:"choices,omitempty"` // how the words of a result are shown
 }
 
 // Describe returns the declaration for the phone and for help texts.
@@ -71,7 +73,7 @@ func (c *Calculator) Describe() Description {
 		d.Fields = append(d.Fields, fd)
 	}
 	for _, r := range c.Results {
-		d.Results = append(d.Results, ResultDescription{r.Key, r.Label, r.Gives.Kind, r.Main})
+		d.Results = append(d.Results, ResultDescription{r.Key, r.Label, r.Gives.Kind, r.Main, r.Gives.Choices})
 	}
 	for _, id := range c.Sources {
 		s, _ := source.Get(id)

@@ -74,7 +74,7 @@ export async function readMarks(tx, meta) {
     since: oldest ? millis(oldest.t) : 0,
     aside,
     onServer,
-    backedUp: onServer && meta.backedUp >= meta.max,
+    backedUp: onServer && meta.max > 0 && meta.backedUp >= meta.max,
     backedTo: meta.backedUp,
     heard: meta.heard,
     stopped: meta.stopped,

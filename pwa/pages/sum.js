@@ -76,12 +76,14 @@ export class SumPage {
       this.answer = answer;
       this.#form?.wrong(null);
       this.#wrong(null);
+      this.#missing(null);
       this.#view?.show(answer, { picture: await this.#picture(answer) });
     } catch (problem) {
       if (signal.aborted || isAbort(problem)) return;
       this.answer = null;
       const rest = this.#form?.wrong(problem) ?? [];
-      this.#wrong(rest[0] ?? (/** @type {any} */ (problem).kind === "missing" ? { msg: say("sum.missing", { what: /** @type {any} */ (problem).msg }) } : null));
+      this.#wrong(rest[0] ?? null);
+      this.#missing(/** @type {any} */ (problem));
       this.#view?.show(null);
     }
   }
@@ -91,6 +93,13 @@ export class SumPage {
     if (!this.declared.picture) return null;
     const { pictureOf } = await import("../draw/picture.js");
     return pictureOf(this.declared.picture, answer);
+  }
+
+  /** Says what is still to be entered, which is no fault. @param {any} problem */
+  #missing(problem) {
+    const open = problem ? [problem, ...(problem.also ?? [])].filter((p) => p.kind === "missing") : [];
+    this.#at.missing.hidden = open.length === 0;
+    this.#at.missing.textContent = open.map((p) => p.msg).join(". ");
   }
 
   /** @param {{msg: string, hint?: string}|null} problem */

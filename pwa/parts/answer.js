@@ -7,7 +7,7 @@ import { caution, clone, make, refs } from "./dom.js";
 import { say } from "../words/words.js";
 
 /** @typedef {import("../calc/calls.js").Answer} Answer */
-/** @typedef {{key: string, label: string, kind: string, main?: boolean}} Result */
+/** @typedef {{key: string, label: string, kind: string, main?: boolean, choices?: {word: string, label: string}[]}} Result */
 
 export class AnswerView {
   /** @type {Record<string, any>} */ #at;
@@ -26,7 +26,7 @@ export class AnswerView {
     if (!answer) return;
     const shown = this.results.filter((r) => r.key in answer.results && !leave.includes(r.key));
     this.#at.readings.replaceChildren(...shown.filter((r) => r.kind !== "rows").map((r) => readingOf(r, answer.results[r.key])));
-    this.#at.rows.replaceChildren(...shown.filter((r) => r.kind === "rows").map((r) => tableOf(r, answer.results[r.key])));
+    this.#at.rows.replaceChildren(...shown.filter((r) => r.kind === "rows" && answer.results[r.key].length > 0).map((r) => tableOf(r, answer.results[r.key])));
     this.#at.cautions.replaceChildren(...answer.cautions.map((text) => caution(text)));
     this.#at.picture.replaceChildren(...(picture ? [picture] : []));
     this.#at.picture.hidden = !picture;
@@ -39,12 +39,14 @@ export class AnswerView {
 
 /** A labelled reading of a result. @param {Result} result @param {any} value */
 export function readingOf(result, value) {
-  return reading(result.label, wordsOf(value), value?.also);
+  const word = result.choices?.find((c) => c.word === value)?.label;
+  return reading(result.label, word ?? wordsOf(value), value?.also, result.main);
 }
 
-/** @param {string} label @param {string} text @param {string} [also] */
-export function reading(label, text, also = "") {
-  return make("div", { class: "reading" }, make("span", { class: "reading__label", text: label }), readingValue(text),
+/** Sentences take the whole width. @param {string} label @param {string} text @param {string} [also] @param {boolean} [main] */
+export function reading(label, text, also = "", main = true) {
+  const look = ["reading", !main && "reading--side", text.length > 24 && "reading--wide"].filter(Boolean).join(" ");
+  return make("div", { class: look }, make("span", { class: "reading__label", text: label }), readingValue(text),
     also ? make("span", { class: "reading__also", text: also }) : null);
 }
 

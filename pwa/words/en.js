@@ -89,7 +89,7 @@ export const en = {
   "said.drained": "Trap drained", "said.filter": "Filter changed", "said.tried": "Cut: {verdict}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared",
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",
 
-  "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.missing": "Still to enter: {what}.", "sum.unknown": "There is no sum called {name}.",
+  "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.unknown": "There is no sum called {name}.",
   "search.find": "What are you looking for?", "search.none": "Nothing by these words. Try the trade’s own: tip, dross, clamp, drain.",
   "guides.line": "{when} About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 

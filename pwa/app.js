@@ -59,6 +59,7 @@ const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<Page
   [/^\/rig\/(?<id>[\w-]+)$/, "book", "rig", () => import("./pages/rig.js").then((m) => m.RigPage)],
   [/^\/settings$/, "book", "settings", () => import("./pages/settings.js").then((m) => m.SettingsPage)],
   [/^\/sums$/, "ready", "sums", () => import("./pages/sums.js").then((m) => m.SumsPage)],
+  [/^\/pace$/, "cut", "pace", () => import("./pages/pace.js").then((m) => m.PacePage)],
   [/^\/sum\/(?<name>[\w-]+)$/, "ready", "sum", () => import("./pages/sum.js").then((m) => m.SumPage)],
   [/^\/search$/, "ready", "search", () => import("./pages/search.js").then((m) => m.SearchPage)],
   [/^\/guides$/, "ready", "guides", () => import("./pages/guides.js").then((m) => m.GuidesPage)],

@@ -35,7 +35,7 @@ func (s *Server) routes(r *mux.Router) {
 
 // screens are the addresses of the app's screens; pwa/app.js knows the same.
 var screens = []string{
-	"/", "/ready", "/gate", "/plan", "/cut", "/fix", "/book",
+	"/", "/ready", "/gate", "/plan", "/pace", "/cut", "/fix", "/book",
 	"/sums", "/sum/{name}", "/guides", "/guide/{id}", "/worst-day",
 	"/session/{id}", "/rigs", "/rig/{id}", "/settings", "/glove-test", "/search",
 }

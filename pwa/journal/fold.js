@@ -1,9 +1,7 @@
 // @ts-check
 /**
  * The worker's fold loop: what is new in the store goes through the wasm, and the views that come
- * back go into the store, each only over an older one. Two tabs fold side by side without harm; of
- * the snapshot, which is a ladder of rungs that each stand on the one below, only one of them is the
- * builder: the first that adds to it. The other sees that meta.ladder changed and leaves it alone.
+ * back go into the store, each only over an older one.
  */
 
 import { asked } from "./db.js";

@@ -1,53 +1,7 @@
 // @ts-check
 /**
- * The journal as pages see it. One Journal for each tab; app.js makes it:
- *
- *   const journal = new Journal();
- *   const shown = await journal.paint(["now"]);  // the first screen; opens the store by itself
- *   journal.start();                             // after the first paint: worker, other tabs, network
- *
- * Reading
- *   paint(names)        → Painted: the stored views of these names, the running arcs, the marks of
- *                         storage; all from one moment. Waits for no wasm. A view that was never
- *                         computed (first start, new version) is null: draw the plain shell. A page
- *                         that holds a view of higher l than painted.l[name] keeps its own.
- *   session(id)         → view session; book(before, limit) → older entries of view book;
- *   part(id), parts()   → parts with readings; stateHash() → {hash, events}. These ask the worker,
- *                         which first folds what was stored before.
- *   state               the last known SyncState: these marks and how the last try to sync went;
- *                       also the detail of each "sync" event
- *   failed              what did not reach the disk: [{entries, error}], oldest first
- *   now()               the server's time as this phone knows it, ms: durations so far of arcs are
- *                         now() − arc.start, since stamps follow the server's clock
- *
- * Writing. Each resolves when the entry is on the phone's disk and not before; each rejects with a
- * Trouble {kind, field?, msg, hint}. Call them first thing in the handler: the time is taken there.
- *   tap(entry)               → Written. One entry, or an array that is stored whole or not at all.
- *   startArc({rig, in})      → Written. written false means: it is so already (another tab), or it
- *   stopArc({rig, starts?})    was a second tap within 300 ms; arc tells what holds: correct the
- *                              screen, it is no error.
- *   amend(id, set, why?)     change fields of an entry; null removes one; set.at moves it in time
- *   voidEntry(id, why?)      hide an entry: offer Undo, which is
- *   bringBack(id, why?)      show it again
- *   retry()                  → how many of failed are stored now; the others stay there
- *
- * Carrying
- *   exportText()        → {name, text}: everything, for a download
- *   importText(text)    → {added, known, refused: [{line, error}]}; doing it twice adds nothing
- *   syncNow()           sync at once; the outcome comes as a "sync" event
- *   resumeSync()        go on although state.stopped (two servers under one name; one is gone now)
- *
- * Events (CustomEvent, detail as named)
- *   "change"   {l, by}        entries or running arcs changed: by "tap" (here or in another tab),
- *                             "sync" or "import". Paint arcs and marks again.
- *   "views"    {l}            newer views are stored: paint(names) again
- *   "sync"     SyncState      marks or the last try changed
- *   "trouble"  Trouble        to be shown on a line: an entry that was not stored (see failed), a
- *                             store that an older tab blocks
- *   "outdated" {}             another tab holds a newer app and needs the store: reload when no
- *                             draft is open
- *
- * newId() makes the id of a thing (session, part, rig, …). Nothing here changes the document.
+ * The journal as pages see it: calls, events and what they mean stand in README.md. Nothing here
+ * changes the document.
  */
 
 import { bridge, databaseName } from "../calc/bridge.js";

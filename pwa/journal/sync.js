@@ -2,9 +2,6 @@
 /**
  * The worker's sync loop: a timer that always arms itself again, after calc/journal/doc.go (Wire, Calls). Go says what to send and what a reply means; this file moves the bytes and writes
  * the outcome in one strict transaction, if the replica is still the one that was sent.
- *
- * A Web Lock keeps tabs from syncing at once and saves traffic. Nothing depends on it: two rounds
- * side by side differ in turn, and the slower reply is dropped.
  */
 
 import { asTrouble } from "../calc/trouble.js";

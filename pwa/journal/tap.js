@@ -1,9 +1,6 @@
 // @ts-check
 /**
- * The tap: one strict transaction over event and meta that stamps an entry and stores it. Nothing
- * inside awaits anything but the transaction's own requests, or it would end too early.
- * IndexedDB lets one writer in at a time, whatever the tab: so stamps are unique, and of two tabs
- * that start an arc at once the second finds it running.
+ * The tap: one strict transaction over event and meta that stamps an entry and stores it.
  */
 
 import { millis, stamp } from "./clock.js";

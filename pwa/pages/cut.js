@@ -178,8 +178,12 @@ export class CutPage {
     this.deps.alarm.arm();
     this.#at.wrong.hidden = true;
     try {
-      if (running) await this.deps.journal.stopArc({ rig: this.#rigId });
-      else await this.#startArc();
+      if (running) {
+        await this.deps.journal.stopArc({ rig: this.#rigId });
+        this.deps.drafts.keep("arc.last", { seconds: ((Date.now() - running.start) / 1000).toFixed(1) });
+      } else {
+        await this.#startArc();
+      }
       this.deps.alarm.tick();
     } catch (trouble) {
       this.#fail(/** @type {any} */ (trouble));

@@ -40,7 +40,7 @@ export class AnswerView {
 /** A labelled reading of a result. @param {Result} result @param {any} value */
 export function readingOf(result, value) {
   const word = result.choices?.find((c) => c.word === value)?.label;
-  return reading(result.label, word ?? wordsOf(value), value?.also, result.main);
+  return reading(result.label, word ?? wordsOf(value), value?.also, Boolean(result.main));
 }
 
 /** Sentences take the whole width. @param {string} label @param {string} text @param {string} [also] @param {boolean} [main] */

@@ -51,6 +51,8 @@ export const en = {
   "gate.keep": "Keep this answer", "gate.never": "This never says that it is safe. A permit, local code and a competent person decide.",
   "gate.unfinished": "Answer what is still open first.", "gate.note": "May I cut this: {verdict} ({what})",
 
+  "title.pace": "Pace", "pace.how": "Chalk marks one beat apart. Walk the torch along with the beat, arc off, until the hand has it.", "pace.start": "Start the beat", "pace.stop": "Stop the beat", "pace.nospeed": "Enter the planned speed first.",
+
   "rigs.why": "Machine, torch and tips that go together. Parts of different families or amp ratings never mix.",
   "rigs.line": "{min} to {max}, {tips} tips", "rig.unnamed": "Rig without a name", "rig.edit": "Change this rig",
   "rig.why": "What the plates and the torch manual say. Every figure can be changed later.", "rig.name": "Name", "rig.name.missing": "Give the rig a name, such as the truck it is on.",

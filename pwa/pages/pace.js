@@ -1,0 +1,62 @@
+// @ts-check
+/**
+ * Pace: rehearse the travel speed before striking, with a beat between chalk
+ * marks to hear and a line to follow, and judge a timed pass afterwards. The
+ * sums are those of travel-pace; the speed comes from the plan, the time from
+ * the last arc.
+ */
+import { SumPage } from "./sum.js";
+import { make } from "../parts/dom.js";
+import { say } from "../words/words.js";
+
+export class PacePage extends SumPage {
+  /** @type {ReturnType<typeof setTimeout>|undefined} */ #timer;
+  #button = make("button", { class: "button button--primary button--arc", type: "button" });
+  #line = make("div", { class: "pace__line" });
+
+  async start() {
+    this.#fill();
+    await super.start({ name: "travel-pace" });
+    this.#button.addEventListener("click", () => (this.#timer ? this.#rest() : this.#beat()));
+    this.element.prepend(make("section", { class: "stack" }, make("p", { text: say("pace.how") }), make("div", { class: "pace", "aria-hidden": "true" }, this.#line), this.#button));
+    this.#rest();
+  }
+
+  stop() {
+    this.#rest();
+    super.stop();
+  }
+
+  // Private
+
+  /** Takes over the plan's speed where none was typed, and the last arc's time once. */
+  #fill() {
+    const { drafts } = this.deps;
+    const draft = drafts.of("sum.travel-pace");
+    const speed = /** @type {any} */ (drafts.of("plan.begin")).results?.speed?.text;
+    const { seconds } = drafts.of("arc.last");
+    drafts.drop("arc.last");
+    drafts.keep("sum.travel-pace", { ...(speed ? { speed } : {}), ...draft, ...(seconds && draft.length ? { time: `${seconds}s` } : {}) });
+  }
+
+  /** One beat: a click, and the line on its way to the next mark. */
+  #beat() {
+    const seconds = this.answer?.results?.beat?.value;
+    if (!seconds) {
+      this.deps.toasts.show(say("pace.nospeed"), { bad: true });
+      return;
+    }
+    this.deps.alarm.arm();
+    this.deps.alarm.tick();
+    this.#button.textContent = say("pace.stop");
+    this.#line.animate([{ transform: "translateX(0)" }, { transform: "translateX(100%)" }], { duration: seconds * 1000, fill: "forwards" });
+    this.#timer = setTimeout(() => this.#beat(), seconds * 1000);
+  }
+
+  #rest() {
+    clearTimeout(this.#timer);
+    this.#timer = undefined;
+    for (const a of this.#line.getAnimations()) a.cancel();
+    this.#button.textContent = say("pace.start");
+  }
+}

@@ -31,7 +31,7 @@ export function planFields(rig) {
 
 /** An example to try things with; its name says that it is one. */
 export const exampleRig = {
-  name: "Example 40 A rig", min_current: "20A", max_current: "40A", tips: "20A:0.7mm,40A:0.95mm", fitted: "40A", pressure_kind: "line", pressure: "20A:20psi,40A:60psi",
+  name: "Example 40 A rig", min_current: "20A", max_current: "40A", tips: "20A:0.7mm,40A:0.95mm", pressure_kind: "line", pressure: "20A:20psi,40A:60psi",
 };
 
 /**

@@ -213,10 +213,15 @@ func addMade(raw map[string][]byte, markdown fs.FS) error {
 	return nil
 }
 
+// isForReaders reports whether a file is for those who read or check the code.
+func isForReaders(name string) bool {
+	return slices.Contains([]string{".go", ".md", ".ts"}, path.Ext(name))
+}
+
 func readAll(files fs.FS) (map[string][]byte, error) {
 	raw := map[string][]byte{}
 	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || path.Ext(name) == ".go" || path.Ext(name) == ".md" {
+		if err != nil || d.IsDir() || isForReaders(name) {
 			return err
 		}
 		raw[name], err = fs.ReadFile(files, name)

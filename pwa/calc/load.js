@@ -13,7 +13,7 @@ import { waiting } from "./trouble.js";
  * Resolves with the call into the wasm, which returns the result or throws a Trouble.
  * @param {string} address  of calc.wasm
  * @param {(trouble: Trouble) => void} onExit  the Go program ended: no call works any more
- * @returns {Promise<import("../journal/fold.js").Call>}
+ * @returns {Promise<import("../journal/shapes.js").Call>}
  */
 export async function load(address, onExit) {
   if (!address) throw waiting("the page does not say where they are");

@@ -22,7 +22,7 @@ const build = new URL(".", import.meta.url).pathname;
 /** Settles when the wasm takes calls. @type {ReturnType<typeof later<Desk>>} */
 const desk = later();
 
-/** @typedef {{call: import("../journal/fold.js").Call, folder: Folder, sync: Sync, db: Database, channel: Channel}} Desk */
+/** @typedef {{call: import("../journal/shapes.js").Call, folder: Folder, sync: Sync, db: Database, channel: Channel}} Desk */
 
 self.onmessage = ({ data }) => {
   if (data.start) start(data.start);

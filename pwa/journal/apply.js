@@ -10,23 +10,11 @@ import { readMeta, unsent, writeMeta } from "./meta.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
- * @typedef {import("./meta.js").EventRecord} EventRecord
  * @typedef {import("./meta.js").Meta} Meta
- * @typedef {import("../calc/trouble.js").Trouble} Trouble
- *
- * @typedef {{meta: Meta, unsent: EventRecord[], promised: {id: string, n: number}[]}} Exchange
- *
- * @typedef {object} Change
- * @property {Partial<Meta>} meta
- * @property {number} [forget]
- * @property {{id: string, raw: string, t: string, o?: string, n?: number}[]} [put]
- * @property {{id: string, n: number, o: string, taken?: boolean}[]} [ack]
- * @property {string[]} [unsend]
- * @property {{id: string, error: Trouble}[]} [aside]
- *
- * @typedef {{done: true, l: number, unsent: number} | {done: false, clash: string[]}} Applied
- *   l: the last change number given, 0 for none; unsent: how many are still to be sent;
- *   clash: records to pass along in the next exchange
+ * @typedef {import("./shapes.js").Applied} Applied
+ * @typedef {import("./shapes.js").EventRecord} EventRecord
+ * @typedef {import("./shapes.js").Change<Meta>} Change
+ * @typedef {import("./shapes.js").Exchange<Meta>} Exchange
  */
 
 /** One more than a request can carry, so that Go sees that more is waiting. */
@@ -112,10 +100,10 @@ function writeRecords(tx, meta, records, { forget, put = [], ack = [], unsend = 
     const record = records.get(id);
     if (record) set(record, edit(record));
   };
-  if (forget !== undefined) for (const { id, n = 0 } of [...records.values()]) if (n > forget) edit(id, unnumbered);
+  if (forget !== undefined) for (const { id, n = 0 } of [...records.values()]) if (n > forget) edit(id, numbered);
   for (const { id, raw, t, o, n } of put) set(records.get(id), numbered({ id, raw, t, l: 0 }, n, o));
   for (const { id, n, o } of ack) edit(id, (record) => numbered(record, n, o));
-  for (const id of unsend) edit(id, unnumbered);
+  for (const id of unsend) edit(id, numbered);
   for (const { id, error } of aside) edit(id, ({ n, ...record }) => ({ ...record, unsent: 2, aside: { kind: error.kind, msg: error.msg } }));
   for (const record of changed.values()) {
     record.l = meta.nextL++;
@@ -132,11 +120,6 @@ function numbered({ id, raw, t, l, o: had }, n, o = had) {
   if (n) record.n = n;
   else record.unsent = 1;
   return record;
-}
-
-/** @param {EventRecord} record */
-function unnumbered(record) {
-  return numbered(record);
 }
 
 /** Whether two records differ in nothing but l. @param {EventRecord} a @param {EventRecord} b */

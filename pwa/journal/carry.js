@@ -9,9 +9,9 @@ import { readMeta, unsent, writeMeta } from "./meta.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
- * @typedef {import("./fold.js").Call} Call
- * @typedef {import("./meta.js").EventRecord} EventRecord
- * @typedef {{id: string, raw: string, t: string, o?: string, else: {id: string, raw: string}}} Incoming
+ * @typedef {import("./shapes.js").Call} Call
+ * @typedef {import("./shapes.js").EventRecord} EventRecord
+ * @typedef {import("./shapes.js").Incoming} Incoming
  */
 
 /** Records read or written in one transaction. */
@@ -38,8 +38,7 @@ export async function carryOut(db, call, now) {
 }
 
 /**
- * Enters what is not here yet. One entry that this phone holds with other bytes comes in under the
- * id that calc/journal gives it, so that doing it twice adds nothing.
+ * Enters what is not here yet; doing it twice adds nothing.
  * @param {Database} db
  * @param {Call} call
  * @param {string} text

@@ -1,13 +1,7 @@
 // @ts-check
 /**
- * The phone's store: one IndexedDB database for each crew. Only this folder touches it. Stores and
- * their records are described in calc/journal/doc.go; the index "unsent" is over [unsent, t], so
- * that the oldest comes first: unsent is 1 for what is to be sent and 2 for what was put aside.
- *
- *   await db.run(["event", "meta"], "readwrite", async (tx) => {
- *     const meta = await asked(tx.objectStore("meta").get("meta"));
- *     …                                  // await nothing but requests of this transaction
- *   });                                  // resolves when the transaction is complete, strictly on disk
+ * The phone's store: one IndexedDB database for each crew. Stores and records are described in
+ * calc/journal/doc.go; index unsent is over [unsent, t], so that the oldest comes first.
  */
 
 /** Name of each store. @typedef {"event"|"meta"|"view"|"snapshot"|"photo"} StoreName */
@@ -33,9 +27,8 @@ export class Database {
   }
 
   /**
-   * Runs body in one transaction and returns what it returned, once the transaction is complete.
-   * Strict means that complete is on disk; relaxed is for what can be computed again, and spares the
-   * taps a wait for the disk. A thrown error aborts.
+   * Runs body in one transaction and returns what it returned, once the transaction is complete;
+   * strict means on disk. body awaits nothing but requests; what it throws aborts.
    * @template T
    * @param {StoreName[]} stores
    * @param {"readonly"|"readwrite"} mode
@@ -104,7 +97,7 @@ export function asked(request) {
   });
 }
 
-/** Every step from an older version to the next; each falls through to the one after it. @param {IDBDatabase} db @param {number} from */
+/** Steps from version to version; each falls through to the next. @param {IDBDatabase} db @param {number} from */
 function upgrade(db, from) {
   switch (from) {
     case 0: {
@@ -140,7 +133,7 @@ function transact(tx, body) {
       try {
         tx.abort();
       } catch {
-        // It is over already: by an abort, which rejects, or by completing, which a late error cannot undo.
+        // It is over already.
       }
     };
     try {

@@ -1,22 +1,12 @@
 // @ts-check
 /**
- * The bytes of an event, in the key order of calc/journal/doc.go, and the checks that a tap makes
- * before it stores one. What passes here passes the server: an event that it would refuse would
- * have to be put aside for good.
+ * The bytes of an event, in the key order of calc/journal/doc.go, and the checks before one is
+ * stored. What passes here passes the server.
  */
 
 /**
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
- *
- * What a page hands in. kind and body are those of calc/journal/doc.go.
- * @typedef {object} Entry
- * @property {string} kind
- * @property {Record<string, any>} body
- * @property {string} [in]     id of the session in which it was tapped
- * @property {string} [about]  id of the thing it is about
- * @property {number} [at]     ms since 1970, when it happened, if entered later
- * @property {string} [over]   id of the entry whose value this one knowingly replaces
- * @property {string} [id]     made by the journal if left out
+ * @typedef {import("./shapes.js").Entry} Entry
  */
 
 export const maxBytes = 16 * 1024;

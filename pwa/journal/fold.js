@@ -11,11 +11,10 @@ import { readMeta, writeMeta } from "./meta.js";
 /**
  * @typedef {import("./db.js").Database} Database
  * @typedef {import("./channel.js").Channel} Channel
- * @typedef {import("./meta.js").EventRecord} EventRecord
- * @typedef {import("./meta.js").Arc} Arc
- * @typedef {(name: string, input: unknown) => any} Call  throws a Trouble
- * @typedef {{name: string, fold: number, l: number, data: unknown}} Kept  a view or a rung of the snapshot
- * @typedef {{fold: number, l: number, views?: Record<string, unknown>, arc?: Record<string, Arc>, rungs?: Kept[], refused?: unknown[]}} Folded
+ * @typedef {import("./shapes.js").Call} Call
+ * @typedef {import("./shapes.js").EventRecord} EventRecord
+ * @typedef {import("./shapes.js").Folded} Folded
+ * @typedef {import("./shapes.js").Kept} Kept
  */
 
 /** Events in one call. */
@@ -25,7 +24,7 @@ export class Folder {
   #l = 0;
   #fold = 0;
   #restored = false;
-  /** What meta.ladder reads as long as the snapshot is the one that our rungs stand on; null: it is another tab's. @type {string|null} */
+  /** What meta.ladder reads while our rungs stand on the stored ones; null: it is another tab's. @type {string|null} */
   #ladder = null;
   /** Views not yet in the store. @type {Map<string, unknown>} */ #views = new Map();
   /** Rungs not yet in the store. @type {Map<string, Kept>} */ #rungs = new Map();
@@ -41,7 +40,7 @@ export class Folder {
   }
 
   /**
-   * Folds what is new. Resolves when everything that was stored before this call is in the views.
+   * Resolves when everything that was stored before this call is in the views.
    * @param {{keep?: boolean}} [options]  keep: write the snapshot too, for the page may go away
    * @returns {Promise<void>}
    */
@@ -105,8 +104,8 @@ export class Folder {
   }
 
   /**
-   * One transaction: a view only over an older one, rungs only onto those they stand on, the arcs
-   * only if nothing was stored since the events were read. Views wait for the next run if it fails.
+   * A view goes only over an older one, rungs only onto those they stand on, the arcs only if nothing
+   * was stored since the events were read. Views wait for the next run if it fails.
    * @param {Folded} folded
    */
   async #store(folded) {
@@ -150,9 +149,9 @@ export class Folder {
 }
 
 /**
- * Clears the snapshot and names a new ladder, so that no tab goes on building on the old one.
+ * Clears the snapshot; returns the name of the new ladder.
  * @param {Database} db
- * @returns {Promise<string>} the name
+ * @returns {Promise<string>}
  */
 export function dropSnapshot(db) {
   const ladder = newId();

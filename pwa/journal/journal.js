@@ -18,17 +18,14 @@ export { newId };
 
 /**
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
- * @typedef {import("./event.js").Entry} Entry
- * @typedef {import("./meta.js").Arc} Arc
- * @typedef {import("./paint.js").Marks} Marks
- * @typedef {import("./tap.js").Written} Written
- *
- * @typedef {Marks & {reached: boolean, lastError: Trouble|null, persisted: boolean|null}} SyncState
- *   reached: the last try got an answer; lastError: what it said, null after a success;
- *   persisted: the browser promised not to evict the store, null while not asked
- *
- * @typedef {Omit<import("./paint.js").Painted, "marks"> & {sync: SyncState}} Painted
- * @typedef {{entries: Entry[], wall: number, error: Trouble}} Failed
+ * @typedef {import("./shapes.js").Entry} Entry
+ * @typedef {import("./shapes.js").Failed} Failed
+ * @typedef {import("./shapes.js").Marks} Marks
+ * @typedef {import("./shapes.js").Message} Message
+ * @typedef {import("./shapes.js").Painted} Painted
+ * @typedef {import("./shapes.js").Report} Report
+ * @typedef {import("./shapes.js").SyncState} SyncState
+ * @typedef {import("./shapes.js").Written} Written
  */
 
 /** @type {SyncState} */
@@ -68,7 +65,6 @@ export class Journal extends EventTarget {
     if (document.visibilityState === "hidden") this.bridge.poke("hidden");
   }
 
-  /** Closes the store and the channel; for tests and for leaving a crew. */
   close() {
     this.db.close();
     this.#channel.close();
@@ -121,7 +117,7 @@ export class Journal extends EventTarget {
     return this.tap({ kind: "void", body: { of: id, on: false, why } });
   }
 
-  /** Tries to store what failed, in its order and with the times of its taps. @returns {Promise<number>} */
+  /** @returns {Promise<number>} */
   async retry() {
     const failed = this.failed.splice(0);
     let stored = 0;
@@ -208,7 +204,7 @@ export class Journal extends EventTarget {
   }
 
   /**
-   * Runs a write; if the phone is full, drops the snapshot, which is only a cache, and runs it again.
+   * Runs a write; on a full phone again, after dropping the snapshot, which is only a cache.
    * @template T
    * @param {() => Promise<T>} write
    * @returns {Promise<T>}
@@ -248,7 +244,7 @@ export class Journal extends EventTarget {
     this.#setState({ persisted });
   }
 
-  /** @param {import("./channel.js").Message} message */
+  /** @param {Message} message */
   #heard(message) {
     switch (message.what) {
       case "change":
@@ -265,7 +261,7 @@ export class Journal extends EventTarget {
     }
   }
 
-  /** Reads the marks again after a try to sync. @param {import("./sync.js").Report} report */
+  /** Reads the marks again after a try to sync. @param {Report} report */
   async #refresh(report) {
     try {
       const { marks, offset } = await paint(this.db, []);

@@ -9,22 +9,7 @@ import { asked } from "./db.js";
 
 /**
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
- *
- * A running arc.
- * @typedef {object} Arc
- * @property {string} id     of the arc.started
- * @property {number} start  ms since 1970, by the server's clock
- * @property {string} in     session, "" for none
- *
- * @typedef {object} EventRecord
- * @property {string} id
- * @property {string} raw    the event, byte for byte
- * @property {string} t
- * @property {string} [o]    once the server gave it
- * @property {number} [n]    while the server is known to hold it
- * @property {number} l      local change number
- * @property {1|2} [unsent]  1: to be sent; 2: put aside
- * @property {Trouble} [aside]  why it was put aside
+ * @typedef {import("./shapes.js").Arc} Arc
  */
 
 /** What the phone itself keeps, beside the fields of the sync, which Go alone reads and writes. */
@@ -55,15 +40,14 @@ const blank = {
 
 /** @typedef {typeof blank & Record<string, any>} Meta */
 
-/** Only key of store meta. */
 const key = "meta";
 
-/** Reads the record within tx. @param {IDBTransaction} tx @returns {Promise<Meta>} */
+/** @param {IDBTransaction} tx @returns {Promise<Meta>} */
 export async function readMeta(tx) {
   return { ...structuredClone(blank), ...(await asked(tx.objectStore("meta").get(key))) };
 }
 
-/** Writes the record within tx. @param {IDBTransaction} tx @param {Meta} meta */
+/** @param {IDBTransaction} tx @param {Meta} meta */
 export function writeMeta(tx, meta) {
   tx.objectStore("meta").put(meta, key);
 }

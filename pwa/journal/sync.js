@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * The worker's sync loop: a timer that always arms itself again, after calc/journal/doc.go (Wire, Calls). Go says what to send and what a reply means; this file moves the bytes and writes
- * the outcome in one strict transaction, if the replica is still the one that was sent.
+ * The worker's sync loop: a timer that always arms itself again. Go says what to send and what a
+ * reply means (Wire and Calls in calc/journal/doc.go); this file moves the bytes.
  */
 
 import { asTrouble } from "../calc/trouble.js";
@@ -10,14 +10,9 @@ import { applyChange, isWaiting, readExchange } from "./apply.js";
 /**
  * @typedef {import("./db.js").Database} Database
  * @typedef {import("./channel.js").Channel} Channel
- * @typedef {import("./fold.js").Call} Call
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
- *
- * @typedef {object} Report
- * @property {boolean} reached          the last try got an answer
- * @property {Trouble|null} lastError   what it said, if it was no success
- *
- * @typedef {{status: number, retryAfter: number, reply: string, timeout?: true, sentAt: number, gotAt: number}} Reply
+ * @typedef {import("./shapes.js").Call} Call
+ * @typedef {import("./shapes.js").Reply} Reply
  * @typedef {"again"|"dropped"|"done"|{wait: number, least: number}} Outcome
  * @typedef {Pick<LockManager, "request">} Locks
  */
@@ -205,8 +200,7 @@ export class Sync {
 }
 
 /**
- * The text of a reply. If a good one breaks off, what came before is returned: it is applied up to
- * its last mark, so that a bad line still gets on.
+ * The text of a reply; of a good one that breaks off, what came, which counts up to its last mark.
  * @param {Response} response
  */
 async function readText(response) {

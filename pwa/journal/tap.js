@@ -11,16 +11,10 @@ import { readMeta, writeMeta } from "./meta.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
- * @typedef {import("./event.js").Entry} Entry
- * @typedef {import("./meta.js").EventRecord} EventRecord
  * @typedef {import("./meta.js").Meta} Meta
- *
- * @typedef {object} Written
- * @property {boolean} written  false: nothing was stored, because it was so already
- * @property {string} id        of the (last) entry, "" if nothing was stored
- * @property {string[]} ids     of all entries
- * @property {number} l         local change number of the last entry
- * @property {Record<string, import("./meta.js").Arc>} arc  running arcs by rig, after this tap
+ * @typedef {import("./shapes.js").Entry} Entry
+ * @typedef {import("./shapes.js").EventRecord} EventRecord
+ * @typedef {import("./shapes.js").Written} Written
  */
 
 /** A second tap on the arc button within this many ms is the same tap. */

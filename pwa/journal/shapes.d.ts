@@ -1,0 +1,196 @@
+/**
+ * The shapes of the journal on the phone. Types only: the type check reads this file, the server
+ * does not send it. What the fields mean on the wire and in the stores: calc/journal/doc.go.
+ */
+import type { Trouble } from "../calc/trouble.js";
+
+/** What a page hands in. kind and body are those of calc/journal/doc.go. */
+export interface Entry {
+  kind: string;
+  body: Record<string, any>;
+  /** id of the session in which it was tapped */
+  in?: string;
+  /** id of the thing it is about */
+  about?: string;
+  /** ms since 1970, when it happened, if entered later */
+  at?: number;
+  /** id of the entry whose value this one knowingly replaces */
+  over?: string;
+  /** made by the journal if left out */
+  id?: string;
+}
+
+/** What a tap did. */
+export interface Written {
+  /** false: nothing was stored, because it was so already */
+  written: boolean;
+  /** of the (last) entry, "" if nothing was stored */
+  id: string;
+  /** of all entries */
+  ids: string[];
+  /** local change number of the last entry */
+  l: number;
+  /** running arcs by rig, after this tap */
+  arc: Record<string, Arc>;
+}
+
+/** Entries that did not reach the disk. */
+export interface Failed {
+  entries: Entry[];
+  /** time of the tap, ms since 1970 */
+  wall: number;
+  error: Trouble;
+}
+
+/** A running arc. */
+export interface Arc {
+  /** of the arc.started */
+  id: string;
+  /** ms since 1970, by the server's clock */
+  start: number;
+  /** session, "" for none */
+  in: string;
+}
+
+/** A record of store event. */
+export interface EventRecord {
+  id: string;
+  /** the event, byte for byte */
+  raw: string;
+  t: string;
+  /** once the server gave it */
+  o?: string;
+  /** while the server is known to hold it */
+  n?: number;
+  /** local change number */
+  l: number;
+  /** 1: to be sent; 2: put aside */
+  unsent?: 1 | 2;
+  /** why it was put aside */
+  aside?: Trouble;
+}
+
+/** A record of store view, or of store snapshot. */
+export interface Kept {
+  name: string;
+  fold: number;
+  l: number;
+  data: unknown;
+}
+
+/** How safe the entries are. */
+export interface Marks {
+  /** entries that are only on this phone */
+  unsent: number;
+  /** ms since 1970 of the oldest of them, 0 for none */
+  since: number;
+  /** entries that the server would not have */
+  aside: number;
+  /** everything here is at the server */
+  onServer: boolean;
+  /** and in a backup */
+  backedUp: boolean;
+  /** entries with n up to this are in a backup */
+  backedTo: number;
+  /** server's time of the last good reply, ms; 0 for never */
+  heard: number;
+  /** why sync waits for a person */
+  stopped: Trouble | null;
+}
+
+/** How the last try to sync went. */
+export interface Report {
+  /** it got an answer */
+  reached: boolean;
+  /** what that said, null after a success */
+  lastError: Trouble | null;
+}
+
+export interface SyncState extends Marks, Report {
+  /** the browser promised not to evict the store; null while not asked */
+  persisted: boolean | null;
+}
+
+/** What a screen gets at once; from paint.js with marks, from the Journal with sync. */
+export interface Shown {
+  /** by name; null if there is none of this version */
+  views: Record<string, any>;
+  /** by name: the change number up to which it is right */
+  l: Record<string, number>;
+  /** running arcs by rig: the only truth for the arc button */
+  arc: Record<string, Arc>;
+  /** server's clock minus this phone's, ms */
+  offset: number;
+  /** id of this phone, "" before the first entry */
+  device: string;
+  /** id of the crew, "" before the first sync */
+  crew: string;
+}
+
+export interface Painted extends Shown {
+  sync: SyncState;
+}
+
+/** A call into the wasm; throws a Trouble. */
+export type Call = (name: string, input: unknown) => any;
+
+/** Answer of journal-fold. */
+export interface Folded {
+  l: number;
+  views?: Record<string, unknown>;
+  arc?: Record<string, Arc>;
+  rungs?: Kept[] | null;
+}
+
+/** What an exchange with the server begins from; input of journal-request and journal-apply. */
+export interface Exchange<Meta> {
+  meta: Meta;
+  unsent: EventRecord[];
+  promised: { id: string; n: number }[];
+}
+
+/** Answer of journal-apply: what a reply changes. */
+export interface Change<Meta> {
+  meta: Partial<Meta>;
+  forget?: number;
+  put?: { id: string; raw: string; t: string; o?: string; n?: number }[];
+  ack?: { id: string; n: number; o: string }[];
+  unsend?: string[];
+  aside?: { id: string; error: Trouble }[];
+}
+
+/**
+ * What became of a change. l: the last change number given, 0 for none; unsent: how many are still
+ * to be sent; clash: records to pass along in the next exchange.
+ */
+export type Applied = { done: true; l: number; unsent: number } | { done: false; clash: string[] };
+
+/** What came back for a request; rest of the input of journal-apply. */
+export interface Reply {
+  status: number;
+  retryAfter: number;
+  reply: string;
+  timeout?: true;
+  sentAt: number;
+  gotAt: number;
+}
+
+/** One event of an answer of journal-import. */
+export interface Incoming {
+  id: string;
+  raw: string;
+  t: string;
+  o?: string;
+  /** to be entered instead if the phone holds that id with other bytes */
+  else: { id: string; raw: string };
+}
+
+/** What tabs and workers of one store tell each other. */
+export type Message =
+  /** entries were stored */
+  | { what: "change"; l: number; by: "tap" | "sync" | "import" }
+  /** newer views, perhaps newer arcs, were stored */
+  | { what: "views"; l: number }
+  /** the sync tried */
+  | { what: "sync"; report: Report }
+  | { what: "trouble"; trouble: Trouble };

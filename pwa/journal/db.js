@@ -126,7 +126,7 @@ function transact(tx, body) {
     /** @type {unknown} */
     let thrown;
     tx.oncomplete = () => resolve(result);
-    tx.onabort = () => reject(thrown ?? tx.error ?? new DOMException("the transaction was aborted", "AbortError"));
+    tx.onabort = () => reject(thrown ?? tx.error);
     /** @param {unknown} err */
     const fail = (err) => {
       thrown ??= tx.error ?? err;

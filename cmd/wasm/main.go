@@ -12,14 +12,15 @@ import (
 	"syscall/js"
 
 	"kerfside/calc/journal"
+	"kerfside/calc/listen"
 	"kerfside/calc/problem"
 	"kerfside/calc/registry"
 )
 
 func main() {
-	desk := journal.NewDesk()
+	desk, ear := journal.NewDesk(), &listen.Ear{}
 	js.Global().Set("kerfsideCall", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		return call(desk, args[0].String(), []byte(args[1].String()))
+		return call(desk, ear, args[0].String(), []byte(args[1].String()))
 	}))
 	js.Global().Call("kerfsideReady")
 	select {} // keeps the function alive
@@ -27,7 +28,7 @@ func main() {
 
 // call returns the reply as JSON text. A panic becomes an error like any
 // other: the worker must live on to take the next call.
-func call(desk *journal.Desk, name string, input []byte) (reply string) {
+func call(desk *journal.Desk, ear *listen.Ear, name string, input []byte) (reply string) {
 	defer func() {
 		if r := recover(); r != nil {
 			reply = `{"error":{"kind":"internal","msg":"the sum broke off","hint":"Note what was entered and tell whoever runs the server."}}`
@@ -35,9 +36,12 @@ func call(desk *journal.Desk, name string, input []byte) (reply string) {
 	}()
 	var result any
 	var err error
-	if strings.HasPrefix(name, "journal-") {
+	switch {
+	case strings.HasPrefix(name, "journal-"):
 		result, err = desk.Call(name, input)
-	} else {
+	case name == "listen":
+		result, err = ear.Call(input)
+	default:
 		result, err = registry.Call(name, input)
 	}
 	if err == nil {

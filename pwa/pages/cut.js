@@ -5,6 +5,7 @@
  * record and nothing else.
  */
 import { clone, make, onActions, refs } from "../parts/dom.js";
+import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
 import { rigInUse, rigsOf } from "../parts/rig.js";
 import { clockTime, minutes, span } from "../parts/times.js";
@@ -13,6 +14,8 @@ import { say, sayKnown } from "../words/words.js";
 
 /** After an arc start the button is deaf this long, ms: gloves bounce. */
 const deaf = 1000;
+/** While an arc is heard, a press must last this long, ms, to count: spatter and drops do not. */
+const longPress = 800;
 
 export class CutPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -23,6 +26,8 @@ export class CutPage {
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
   /** @type {WakeLockSentinel|null} */ #awake = null;
   #startedAt = 0;
+  #pressed = 0;
+  /** Start of the arc that is heard now, ms since 1970; 0 for none. */ #heard = 0;
   /** What has rung already, so that it rings once. @type {Set<string>} */ #rung = new Set();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -30,6 +35,7 @@ export class CutPage {
     this.element = element;
     this.deps = deps;
     this.entries = new Entries(deps);
+    this.ear = new Ear(deps.call);
   }
 
   async start() {
@@ -46,12 +52,15 @@ export class CutPage {
       later: () => this.#enter(() => this.entries.arcLater(this.#context)),
       watch: () => this.#watch(),
       end: () => this.#end(),
+      listen: () => this.#listen(),
     });
+    this.#at.arc.addEventListener("pointerdown", () => (this.#pressed = Date.now()));
+    this.ear.addEventListener("heard", (event) => this.#hear(/** @type {CustomEvent} */ (event).detail));
     const { signal } = this.#stop;
     this.deps.journal.addEventListener("change", () => this.#read(), { signal });
     this.deps.journal.addEventListener("views", () => this.#read(), { signal });
     addEventListener("keydown", (event) => this.#key(event), { signal });
-    document.addEventListener("visibilitychange", () => this.#stayAwake(), { signal });
+    document.addEventListener("visibilitychange", () => this.#seen(), { signal });
     this.#clock = setInterval(() => this.#paint(), 500);
     this.#stayAwake();
     await this.#read();
@@ -60,6 +69,7 @@ export class CutPage {
   stop() {
     this.#stop.abort();
     clearInterval(this.#clock);
+    this.ear.stop();
     this.#awake?.release();
   }
 
@@ -103,10 +113,15 @@ export class CutPage {
     const session = this.#now?.session ?? null;
     const running = this.#running;
     const at = this.#at;
-    at.arc.setAttribute("aria-pressed", String(Boolean(running)));
-    at.word.textContent = say(running ? "cut.stop" : "cut.start");
-    at.time.hidden = !running;
-    at.time.textContent = running ? span(Date.now() - running.start) : "";
+    at.arc.setAttribute("aria-pressed", String(Boolean(running || this.#heard)));
+    at.word.textContent = say(this.#heard ? "cut.arc.heard" : running ? "cut.stop" : "cut.start");
+    const since = this.#heard || running?.start;
+    at.time.hidden = !since;
+    at.time.textContent = since ? span(Date.now() - since) : "";
+    at.entries.inert = Boolean(this.#heard);
+    at.listen.textContent = say(this.ear.on ? "cut.listen.stop" : "cut.listen");
+    at.listen.setAttribute("aria-pressed", String(this.ear.on));
+    at.ear.hidden = !this.ear.on;
     at.counts.textContent = session ? say(session.starts === 1 ? "cut.counts.one" : "cut.counts", { arc: span(session.ms), starts: session.starts }) : say("cut.nosession");
     at.end.hidden = !session;
     at.whole.hidden = !session;
@@ -126,7 +141,8 @@ export class CutPage {
   #paintDrain() {
     const drain = this.#ofRig?.drain;
     const every = drain?.every ?? this.deps.settings.values.drainMinutes * 60_000;
-    const running = this.#running ? Date.now() - this.#running.start : 0;
+    const since = this.#heard || this.#running?.start;
+    const running = since ? Date.now() - since : 0;
     const left = (drain?.due ?? every) - running;
     this.#at.drain.classList.toggle("due--now", left <= 0);
     this.#at.drain.replaceChildren(left > 0 ? say("cut.drain.in", { time: minutes(left) }) : say("cut.drain.now"),
@@ -173,6 +189,10 @@ export class CutPage {
   }
 
   async #tapArc() {
+    if (this.#heard) {
+      if (Date.now() - this.#pressed >= longPress) this.#stopListening();
+      return;
+    }
     const running = this.#running;
     if (running && Date.now() - this.#startedAt < deaf) return;
     this.deps.alarm.arm();
@@ -189,6 +209,52 @@ export class CutPage {
       this.#fail(/** @type {any} */ (trouble));
     }
     await this.#read();
+  }
+
+  async #listen() {
+    if (this.ear.on) {
+      this.#stopListening();
+      return;
+    }
+    this.deps.alarm.arm();
+    try {
+      await this.ear.start();
+      this.#note(say("cut.listen.note"));
+    } catch {
+      this.#note(say("cut.listen.no"));
+    }
+    this.#paint();
+  }
+
+  #stopListening() {
+    this.ear.stop();
+    if (this.#heard) this.#keepHeard({ start: this.#heard, stop: Date.now() });
+    this.#heard = 0;
+    this.#note("");
+    this.#paint();
+  }
+
+  /** @param {{state: string, level: number, running: number, arcs: {start: number, stop: number}[], sure: boolean}} report */
+  #hear(report) {
+    this.#heard = report.running;
+    this.#at.heard.textContent = say(`cut.heard.${report.state}`);
+    this.#at.level.style.transform = `scaleX(${report.level.toFixed(3)})`;
+    if (!report.sure) this.#note(say("cut.listen.unsure"));
+    for (const arc of report.arcs) this.#keepHeard(arc);
+    this.#paint();
+  }
+
+  /** @param {{start: number, stop: number}} arc */
+  #keepHeard(arc) {
+    if (this.#running) return; // the button keeps the time of this one
+    this.deps.drafts.keep("arc.last", { seconds: ((arc.stop - arc.start) / 1000).toFixed(1) });
+    this.#enter(() => this.entries.put({ kind: "arc.run", in: this.#context.session, body: { rig: this.#rigId, start: arc.start, stop: arc.stop, starts: 1 } }, say("cut.heard.kept", { time: span(arc.stop - arc.start) })));
+  }
+
+  /** @param {string} text */
+  #note(text) {
+    this.#at.earNote.hidden = !text;
+    this.#at.earNote.textContent = text;
   }
 
   async #startArc() {
@@ -254,6 +320,12 @@ export class CutPage {
   #fail(trouble) {
     this.#at.wrong.hidden = false;
     this.#at.wrong.replaceChildren(trouble.msg ?? String(trouble), make("span", { text: trouble.hint ?? "" }));
+  }
+
+  /** The microphone is let go of while nobody looks; the screen stays on while somebody does. */
+  #seen() {
+    if (document.visibilityState !== "visible" && this.ear.on) this.#stopListening();
+    this.#stayAwake();
   }
 
   async #stayAwake() {

@@ -65,6 +65,10 @@ export const en = {
   "cut.watch.start": "Start fire watch", "cut.watch.end": "End fire watch", "cut.watch.until": "Watch until {time}: {left}", "cut.watch.over": "Fire watch is over",
   "cut.watch.why": "Counts from the last arc; any arc starts it anew. A locked phone may stay silent: set its own alarm too, and name who watches.",
   "cut.watch.begun": "Fire watch begun.", "cut.watch.ended": "Fire watch ended.",
+  "cut.listen": "Listen", "cut.listen.stop": "Stop listening", "cut.heard.quiet": "quiet", "cut.heard.arc": "arc", "cut.heard.other": "other noise", "cut.heard.masked": "masked: not counted",
+  "cut.listen.note": "The microphone hears the arc’s jet and keeps its time. Nothing is recorded or sent. While an arc is heard, touch is locked: press long to break in.",
+  "cut.listen.unsure": "This phone changes its sound by itself: take the time as an estimate.", "cut.listen.no": "The phone did not give its microphone. Allow it for this address, or use the button.",
+  "cut.arc.heard": "Arc heard", "cut.heard.kept": "Arc of {time} heard and kept.",
   "cut.drained": "Drained", "cut.part": "Part changed", "cut.reading": "Reading", "cut.tried": "How was the cut?", "cut.note": "Note", "cut.later": "Arc time by hand", "cut.pace": "Pace",
   "cut.parts": "In the torch", "cut.part.worn": "{arc} of arc, {starts} starts since fitted", "cut.whole": "All entries of this session", "cut.end": "End session", "cut.ended": "Session ended.",
 

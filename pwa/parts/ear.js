@@ -1,0 +1,103 @@
+// @ts-check
+/**
+ * Listens for the arc. The microphone's sound is reduced here to three figures
+ * a frame; the detector that judges them is calc/listen, in the worker. Nothing
+ * is recorded or sent anywhere.
+ *
+ * Events: "heard" with detail {state, level, running, arcs, sure}. sure is
+ * false where the phone would not switch off its own sound tricks.
+ */
+
+/** Samples a frame, and ms between frames: 2048 at 48 kHz, half overlapping. */
+const frameSize = 2048;
+const frameMs = 21;
+/** Frames a batch. */
+const batch = 6;
+/** The bands, in Hz; where the phone hears no more than 8 kHz the upper one ends there. */
+const low = [100, 2000];
+const high = [4000, 14_000];
+
+export class Ear extends EventTarget {
+  /** @type {MediaStream|null} */ #stream = null;
+  /** @type {AudioContext|null} */ #audio = null;
+  /** @type {ReturnType<typeof setInterval>|undefined} */ #timer;
+  /** @type {{at: number, high: number, low: number, flat: number}[]} */ #frames = [];
+  #reset = true;
+  #sure = true;
+
+  /** @param {(name: string, input: unknown) => Promise<any>} call */
+  constructor(call) {
+    super();
+    this.call = call;
+  }
+
+  get on() {
+    return this.#stream !== null;
+  }
+
+  /** Call in a tap's handler. Rejects if the phone does not give its microphone. */
+  async start() {
+    const plain = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
+    const stream = await navigator.mediaDevices.getUserMedia({ audio: plain });
+    const kept = stream.getAudioTracks()[0]?.getSettings() ?? {};
+    this.#sure = !kept.echoCancellation && !kept.noiseSuppression && !kept.autoGainControl;
+    this.#stream = stream;
+    this.#audio = new AudioContext();
+    const analyser = this.#audio.createAnalyser();
+    analyser.fftSize = frameSize;
+    analyser.smoothingTimeConstant = 0;
+    this.#audio.createMediaStreamSource(stream).connect(analyser);
+    await this.#audio.resume();
+    const bins = new Float32Array(analyser.frequencyBinCount);
+    const width = this.#audio.sampleRate / frameSize;
+    this.#reset = true;
+    this.#timer = setInterval(() => {
+      analyser.getFloatFrequencyData(bins);
+      this.#frames.push(frameOf(bins, width));
+      if (this.#frames.length >= batch) this.#send();
+    }, frameMs);
+  }
+
+  stop() {
+    clearInterval(this.#timer);
+    for (const track of this.#stream?.getTracks() ?? []) track.stop();
+    this.#audio?.close();
+    this.#stream = this.#audio = null;
+    this.#frames = [];
+  }
+
+  // Private
+
+  async #send() {
+    const input = { frames: this.#frames, reset: this.#reset };
+    this.#frames = [];
+    this.#reset = false;
+    try {
+      const report = await this.call("listen", input);
+      if (this.on) this.dispatchEvent(new CustomEvent("heard", { detail: { ...report, sure: this.#sure } }));
+    } catch {
+      // The sums have not started yet: this batch is lost, the next may be heard.
+    }
+  }
+}
+
+/** @param {Float32Array} bins dB @param {number} width Hz a bin */
+function frameOf(bins, width) {
+  const upper = bandOf(bins, width, high);
+  return { at: Date.now(), high: upper.level, low: bandOf(bins, width, low).level, flat: upper.flat };
+}
+
+/** Mean power and flatness of a band, in dB. @param {Float32Array} bins @param {number} width @param {number[]} band */
+function bandOf(bins, width, [from, to]) {
+  let sum = 0;
+  let db = 0;
+  let n = 0;
+  for (let i = Math.ceil(from / width); i <= Math.min(bins.length - 1, Math.floor(to / width)); i++) {
+    const level = Math.max(-160, bins[i]); // silence is −Infinity
+    sum += 10 ** (level / 10);
+    db += level;
+    n++;
+  }
+  const level = 10 * Math.log10(sum / n);
+  return { level, flat: db / n - level };
+}

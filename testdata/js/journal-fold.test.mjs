@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { abortNext, asked, note, quota, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
+import { applyChange, readExchange } from "../../pwa/journal/apply.js";
 import { Folder } from "../../pwa/journal/fold.js";
 import { foldVersion } from "../../pwa/journal/paint.js";
 
@@ -145,8 +146,13 @@ test("two workers never mix their rungs", withPhone(async (phone) => {
   const tab = phone.tabs[0];
   await tab.tap(session);
   await Promise.all([a.run(), b.run()]);
+  let n = 0;
   for (let i = 0; i < 12; i++) {
     await tab.tap(Array.from({ length: 110 }, (_, k) => ({ ...note(`${i}-${k}`), in: "session-1" })));
+    await a.run(); // a folds the entries and then what the server said of them; b folds both at once
+    const exchange = await readExchange(tab.db);
+    const ack = exchange.unsent.map(({ id, t }) => ({ id, n: ++n, o: t }));
+    await applyChange(tab.db, exchange, { meta: { turn: exchange.meta.turn + 1 }, ack });
     for (const one of i % 2 ? [a, b] : [b, a]) await one.run();
   }
   const fresh = await folder(phone);
@@ -161,6 +167,17 @@ test("two workers never mix their rungs", withPhone(async (phone) => {
   assert.deepEqual(restored.stale, []);
   assert.ok(restored.l > 1200, `the snapshot reaches ${restored.l}`);
   assert.deepEqual(call("journal-hash", {}), a.call("journal-hash", {}));
+  assert.deepEqual(call("journal-hash", {}), b.call("journal-hash", {}));
+}));
+
+test("a view that did not change is not written again", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  await phone.tabs[0].tap({ kind: "rig.set", about: "rig-1", body: { name: "Truck 1" } });
+  await fold.run();
+  await phone.tabs[0].tap(session);
+  await fold.run();
+  const { l } = await phone.tabs[0].paint(["rigs", "book"]);
+  assert.deepEqual(l, { rigs: 1, book: 2 });
 }));
 
 test("on a full phone the snapshot goes and the views come with the next run", withPhone(async (phone) => {

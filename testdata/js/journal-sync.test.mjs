@@ -197,3 +197,23 @@ test("a clock that is set back does not stretch a pause", withPhone(async (phone
   assert.equal(runs, 2);
   sync.stop();
 }));
+
+test("a server that asked for a pause gets it, whatever happens meanwhile", withPhone(async (phone, t) => {
+  const { sync, applied } = loop(phone, { changes: [{ meta: { wait: 30 }, waitMs: 30_000 }] });
+  await sync.run();
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  let runs = 0;
+  sync.run = async () => {
+    runs++;
+    return 60_000;
+  };
+  sync.trigger("online");
+  for (const [ms, want] of [[29_999, 0], [1, 1]]) {
+    phone.wall += ms;
+    t.mock.timers.tick(ms);
+    await new Promise((resolve) => setImmediate(resolve));
+    assert.equal(runs, want);
+  }
+  assert.equal(applied().length, 1);
+  sync.stop();
+}));

@@ -196,7 +196,10 @@
 //	clock     "000…0"     last stamp given, 16 hex digits (the phone stamps)
 //	device    id of this phone
 //	arc       {rig: {"id","start","in"}}: running arcs; nothing for a rig at rest
+//	arcAt     {}          {rig: ms}: when a tap last changed its arc, by the phone's clock
 //	nextL     1
+//	build     ""          build of the app that last ran here
+//	ladder    ""          random name, new with each write to snapshot
 //
 // A missing field counts as the value shown.
 //

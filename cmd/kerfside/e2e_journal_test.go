@@ -1,0 +1,209 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"kerfside/cmd/internal/browser"
+)
+
+// device is one phone of a journal test: a profile and the app's page in it.
+type device struct {
+	profile string
+	browser *browser.Browser
+	page    *browser.Page
+}
+
+// start opens the app and waits until the worker answers.
+func (d *device) start(ctx context.Context, t *testing.T, app *App) {
+	t.Helper()
+	var err error
+	if d.browser, err = browser.Launch(ctx, browser.Options{Profile: d.profile}); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(d.browser.Kill)
+	if d.page, err = d.browser.Page(ctx, browser.Phone); err == nil {
+		err = d.page.Open(ctx, app.URL()+"/")
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	d.wait(ctx, t, `globalThis.kerfside?.stateHash().then(({ hash }) => hash !== "")`)
+}
+
+func (d *device) wait(ctx context.Context, t *testing.T, condition string) {
+	t.Helper()
+	if err := d.page.Wait(ctx, condition); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func (d *device) ask(ctx context.Context, t *testing.T, expression string, result any) {
+	t.Helper()
+	if err := d.page.Evaluate(ctx, expression, result); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// held is what a phone's fold says of its set of events.
+type held struct {
+	Hash   string `json:"hash"`
+	Events int    `json:"events"`
+}
+
+// atServer waits until everything of the phone is at the server.
+func (d *device) atServer(ctx context.Context, t *testing.T) {
+	t.Helper()
+	d.wait(ctx, t, `(kerfside.syncNow(), kerfside.journal.paint([]).then(({ sync }) => sync.onServer))`)
+}
+
+// holds waits until the phone holds that many events, and returns its state.
+func (d *device) holds(ctx context.Context, t *testing.T, events int) held {
+	t.Helper()
+	d.wait(ctx, t, fmt.Sprintf(`(kerfside.syncNow(), kerfside.stateHash().then(({ events }) => events === %d))`, events))
+	d.atServer(ctx, t)
+	var h held
+	d.ask(ctx, t, `kerfside.stateHash()`, &h)
+	return h
+}
+
+// tapping starts to tap notes one after the other for ever and keeps the ids
+// of those that the journal said are on the disk.
+const tapping = `(globalThis.stored = [], (async () => {
+	for (let i = 0; ; i++) stored.push((await kerfside.journal.tap({ kind: "note.added", body: { text: "note " + i } })).id);
+})(), true)`
+
+// TestBrowserKilledWhileTapping kills the browser amid writes. What it had
+// called stored is there afterwards, the store opens, and all of it reaches the
+// server.
+func TestBrowserKilledWhileTapping(t *testing.T) {
+	kills := 3
+	if os.Getenv("KERFSIDE_LONG") == "1" {
+		kills = 20
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	defer cancel()
+	dir := place(t)
+	app := openApp(t, dir)
+	defer func() {
+		if err := app.Close(); err != nil {
+			t.Error(err)
+		}
+	}()
+	phone := &device{profile: filepath.Join(dir, "phone-A")}
+	promised := map[string]bool{}
+	for i := range kills {
+		phone.start(ctx, t, app)
+		phone.ask(ctx, t, tapping, new(bool))
+		phone.wait(ctx, t, fmt.Sprintf("stored.length > %d", 3+2*i))
+		var stored []string
+		phone.ask(ctx, t, "stored", &stored)
+		phone.browser.Kill()
+		for _, id := range stored {
+			promised[id] = true
+		}
+	}
+	phone.start(ctx, t, app)
+	phone.atServer(ctx, t)
+	var text string
+	phone.ask(ctx, t, `kerfside.journal.exportText().then(({ text }) => text)`, &text)
+	for id := range promised {
+		if n := strings.Count(text, `{"id":"`+id+`"`); n != 1 {
+			t.Errorf("event %s was called stored and is there %d times", id, n)
+		}
+	}
+	t.Logf("%d kills, %d events called stored before them", kills, len(promised))
+}
+
+// rewound is true once the phone has found out about the restore and has all
+// arrivals again.
+const rewound = `(kerfside.syncNow(), kerfside.journal.db.run(["meta"], "readonly", (tx) => new Promise((resolve) => {
+	const request = tx.objectStore("meta").get("meta");
+	request.onsuccess = () => resolve(request.result.gen === 1 && request.result.cursor === 797);
+})))`
+
+// TestBrowserRestoredServer puts an older copy of the database back under a
+// running crew. The phones notice and bring back what the copy lacks, also what
+// another phone had written.
+func TestBrowserRestoredServer(t *testing.T) {
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	defer cancel()
+	dir := place(t)
+	app := openApp(t, dir)
+	reopen := func() {
+		t.Helper()
+		if err := app.Open(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	stop := func() {
+		t.Helper()
+		if err := app.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	phones := []*device{{profile: filepath.Join(dir, "phone-A")}, {profile: filepath.Join(dir, "phone-B")}}
+	for _, d := range phones {
+		d.start(ctx, t, app)
+	}
+	tap := func(d *device, n int) {
+		t.Helper()
+		d.ask(ctx, t, fmt.Sprintf(`kerfside.journal.tap(Array.from({ length: %d }, (_, i) => ({ kind: "note.added", body: { text: "note " + i } }))).then(({ written }) => written)`, n), new(bool))
+	}
+	var start held
+	phones[0].ask(ctx, t, `kerfside.stateHash()`, &start)
+	if start.Events != 0 {
+		t.Fatalf("a new phone holds %d events", start.Events)
+	}
+	tap(phones[0], 120) // more than one mark
+	tap(phones[1], 30)
+	for _, d := range phones {
+		d.holds(ctx, t, 150)
+	}
+
+	stop()
+	old, err := os.ReadFile(app.DB)
+	if err != nil {
+		t.Fatal(err)
+	}
+	reopen()
+	tap(phones[0], 7)
+	tap(phones[1], 640) // more than one request
+	var before [2]held
+	for i, d := range phones {
+		before[i] = d.holds(ctx, t, 797)
+	}
+	if before[0] != before[1] {
+		t.Fatalf("before the restore: %v and %v", before[0], before[1])
+	}
+
+	stop()
+	if err := os.WriteFile(app.DB, old, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	reopen()
+	defer stop()
+	// Only the first phone calls at first: it must bring back what the other wrote.
+	phones[1].browser.Kill()
+	phones[0].wait(ctx, t, rewound)
+	phones[0].holds(ctx, t, 797)
+	status, err := app.store.Status(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if status.Events != 797 {
+		t.Errorf("the restored server holds %d events, want 797", status.Events)
+	}
+	phones[1].start(ctx, t, app)
+	after := [2]held{phones[0].holds(ctx, t, 797), phones[1].holds(ctx, t, 797)}
+	if after[0] != after[1] {
+		t.Errorf("after the restore: %v and %v", after[0], after[1])
+	}
+	if len(phones[0].page.Faults()) > 0 {
+		t.Errorf("the page complained: %v", phones[0].page.Faults())
+	}
+}

@@ -26,6 +26,8 @@ export class Bridge extends EventTarget {
   #ready = false;
   #pause = firstPause;
   #deadUntil = 0;
+  /** Why the sums do not run. */
+  #trouble = waiting("they could not start");
   /** @type {unknown[]} */ #notes = [];
 
   /** @param {{makeWorker?: () => Worker, wasm?: () => string, db?: () => string}} [deps] */
@@ -75,7 +77,7 @@ export class Bridge extends EventTarget {
       this.#pending.set(id, entry);
       this.start();
       if (this.#worker) this.#worker.postMessage({ id, name, input });
-      else this.#viaServer(id, waiting("they could not start"));
+      else this.#viaServer(id, this.#trouble);
     });
   }
 
@@ -120,6 +122,7 @@ export class Bridge extends EventTarget {
     if (worker !== this.#worker) return;
     worker?.terminate();
     this.#worker = null;
+    this.#trouble = trouble;
     this.#ready = false;
     this.#deadUntil = Date.now() + this.#pause;
     setTimeout(() => {

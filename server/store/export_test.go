@@ -1,0 +1,9 @@
+package store
+
+import "fmt"
+
+// LimitPages makes the store's disk as small as that many pages.
+func LimitPages(s *Store, pages int) error {
+	var got int
+	return s.write.QueryRow(fmt.Sprintf(`PRAGMA max_page_count = %d`, pages)).Scan(&got)
+}

@@ -7,4 +7,6 @@ var powerSources = []Source{
 	{"nec-210-19", "NEC (NFPA 70), 210.19(A), informational note on voltage drop", "3 % branch, 5 % in all; advice, not law", SecondHand},
 	{"iec-60364-5-52", "IEC 60364-5-52, annex G, voltage drop", "", Memory},
 	{"iec-60974-1", "IEC 60974-1, Arc welding equipment, welding power sources", "duty cycle, effective supply current, conventional load voltage", Memory},
+	{"tm-9-6115-673", "US Army TM 9-6115-673-13&P, 2 kW military tactical generator sets", "table 2-3, derating", Seen},
+	{"nec-430-7b", "NEC (NFPA 70), table 430.7(B), locked-rotor indicating code letters", "", Memory},
 }

@@ -1,0 +1,134 @@
+package power
+
+import (
+	"slices"
+
+	"kerfside/calc/form"
+	"kerfside/calc/margin"
+	"kerfside/calc/problem"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// Generator is the calculator generator.
+var Generator = form.Calculator{
+	Name:  "generator",
+	Title: "Generator",
+	About: "Tells whether a generator carries the machine, and a compressor beside it, and the largest current it gives.",
+	Place: "ready",
+	Terms: []string{"genset", "kVA", "engine", "bogs", "idles down", "compressor start", "locked rotor", "altitude", "derating", "surge"},
+	Fields: slices.Concat(machineFields(), []form.Field{
+		{Key: "rating", Label: "Generator, continuous", Help: "Its plate: kVA that it gives for hours, not the peak.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"),
+			Chips: []string{"3kVA", "5kVA", "6.5kVA", "8kVA", "10kVA"}, Limits: form.Within(200*unit.ApparentPower(1), 500*unit.Kilovoltampere)},
+		{Key: "rated_power", Label: "Generator, real power", Help: "Its plate: kW. Left out: 0.8 of the kVA, common practice.", Takes: form.Number[unit.Power]("kW", "kW"), Optional: true,
+			Limits: form.Within(200*unit.Watt, 500*unit.Kilowatt)},
+		{Key: "surge", Label: "Generator, surge", Help: "Its plate: kVA for a few seconds. Left out: the continuous figure.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true, Fine: true,
+			Limits: form.Within(200*unit.ApparentPower(1), 1000*unit.Kilovoltampere)},
+		{Key: "compressor", Label: "Compressor motor on the same set", Help: "Shaft power on its plate. Left out: none.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true,
+			Chips: []string{"1.1kW", "1.5kW", "2.2kW", "1.5hp", "2hp", "3hp"}, Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
+		{Key: "code_letter", Label: "Code letter of that motor", Help: "On its plate. Left out: it starts with six times what it runs on.", Takes: form.Text(), Optional: true, Fine: true, Chips: []string{"G", "H", "J", "K"}},
+		{Key: "start_factor", Label: "Start over running", Help: "Used without a code letter.", Takes: form.Factor(), Default: "6", Basis: "common-practice", Fine: true, Limits: form.Limits{Min: 1, Max: 12, Set: true}},
+		{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
+		{Key: "headroom", Label: "Part of the set to leave unused", Help: "No published figure was found; engine sets are seldom run full.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "20%", Basis: "common-practice", Fine: true,
+			Limits: form.Within(0*unit.Percent, 80*unit.Percent)},
+		{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Fine: true, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
+		{Key: "temperature", Label: "Air temperature", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "25°C", Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+	}),
+	Results: []form.Result{
+		{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "It carries this", "tight", "Only just", "fails", "Too small"), Main: true},
+		{Key: "margin", Label: "To spare", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+		{Key: "largest_current", Label: "Largest cutting current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
+		{Key: "apparent_power", Label: "Needed", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
+		{Key: "power", Label: "Needed, real power", Gives: form.Number[unit.Power]("kW", "kW")},
+		{Key: "capacity", Label: "There, with headroom left", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
+		{Key: "capacity_power", Label: "There, real power", Gives: form.Number[unit.Power]("kW", "kW")},
+		{Key: "left", Label: "Left of the rating on this site", Gives: form.Number[unit.Ratio]("%", "%")},
+		{Key: "rating_here", Label: "Rating on this site, real power", Gives: form.Number[unit.Power]("kW", "kW")},
+		{Key: "start_while_cutting", Label: "Compressor starts while you cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set")},
+		{Key: "start_before", Label: "Compressor starts before the cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set")},
+		{Key: "start_power", Label: "Peak while it starts, arc burning", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
+	},
+	Sources: []source.ID{"iec-60974-1", "tm-9-6115-673", "nec-430-7b"},
+	Run:     runGenerator,
+}
+
+func runGenerator(r *form.Reader, a *form.Answer) error {
+	in := GeneratorInput{
+		Rated:       form.Get[unit.ApparentPower](r, "rating"),
+		RatedPower:  form.Get[unit.Power](r, "rated_power"),
+		Surge:       form.Get[unit.ApparentPower](r, "surge"),
+		Stretch:     unit.Ratio(form.GetFactor(r, "stretch")),
+		Headroom:    form.Get[unit.Ratio](r, "headroom"),
+		Altitude:    form.Get[unit.Length](r, "altitude"),
+		Temperature: form.Get[unit.Temperature](r, "temperature"),
+	}
+	volts := form.Get[unit.Voltage](r, "output_volts")
+	in.Machine, _, in.Current = getMachine(r)
+	in.Volts = volts
+	if !r.Given("output_current") {
+		r.Fail("output_current", problem.New(problem.Missing, "output_current", "the cutting current is needed", "Enter the amps you mean to cut with."))
+	}
+	in.Running, in.Starting = getMotor(r)
+	if err := r.Err(); err != nil {
+		return err
+	}
+	res, err := ComputeGenerator(in)
+	if err != nil {
+		return err
+	}
+	putGenerator(a, in, res)
+	return nil
+}
+
+// usualMotor turns shaft power into apparent power where the plate says no
+// more: efficiency × power factor of a small single-phase motor (common
+// practice).
+const usualMotor = 0.65
+
+// getMotor reads the compressor's motor.
+func getMotor(r *form.Reader) (running, starting unit.ApparentPower) {
+	shaft := form.Get[unit.Power](r, "compressor")
+	letter, factor := form.GetText(r, "code_letter"), form.GetFactor(r, "start_factor")
+	if shaft == 0 {
+		return 0, 0
+	}
+	running = unit.ApparentPower(float64(shaft) / usualMotor)
+	if letter == "" {
+		return running, unit.ApparentPower(factor * float64(running))
+	}
+	starting, err := LockedRotor(letter, shaft)
+	if err != nil {
+		r.Fail("code_letter", err)
+	}
+	return running, starting
+}
+
+func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
+	a.PutWord("verdict", string(res.Verdict))
+	form.Put(a, "margin", res.Margin)
+	form.Put(a, "largest_current", res.Largest)
+	form.Put(a, "apparent_power", res.Apparent)
+	form.Put(a, "power", res.Power)
+	form.Put(a, "capacity", res.CapacityS)
+	form.Put(a, "capacity_power", res.Capacity)
+	form.Put(a, "left", res.Left)
+	form.Put(a, "rating_here", unit.Power(float64(res.Capacity)/(1-float64(in.Headroom))))
+	p, s := in.arc(in.Current)
+	a.Step("machine = %.3g × U2·I2 ÷ η = %s = %s at λ %.3g", float64(in.Stretch), form.Say(a, p), form.Say(a, s), float64(in.Machine.PowerFactor))
+	if in.Running > 0 {
+		a.Step("with the compressor running: %s + %s = %s", form.Say(a, s), form.Say(a, in.Running), form.Say(a, res.Apparent))
+	}
+	a.Step("there = %s × %s left on this site × (1 − %s) = %s", form.Say(a, in.Rated), form.Say(a, res.Left), form.Say(a, in.Headroom), form.Say(a, res.CapacityS))
+	a.Step("to spare = the smaller of %s ÷ %s and %s ÷ %s, less 1 = %s", form.Say(a, res.CapacityS), form.Say(a, res.Apparent), form.Say(a, res.Capacity), form.Say(a, res.Power), form.Say(a, res.Margin))
+	if in.Starting > 0 {
+		while, before := margin.Judge(res.StartArcMargin), margin.Judge(res.StartFirstMargin)
+		a.PutWord("start_while_cutting", string(while))
+		a.PutWord("start_before", string(before))
+		form.Put(a, "start_power", res.StartArc)
+		a.Step("starting with the arc burning: %s + %s = %s", form.Say(a, s), form.Say(a, in.Starting), form.Say(a, res.StartArc))
+		if while == margin.Fails && before != margin.Fails {
+			a.Caution("Let the compressor start and fill its tank before the cut: with the arc burning its start would stall the set.")
+		}
+	}
+	a.Caution("Run the set outdoors, away from doors and windows: its exhaust kills. Keep a residual-current device in the circuit; bonding and earthing are a licensed electrician's and the set's manual's.")
+}

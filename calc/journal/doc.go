@@ -114,7 +114,8 @@
 // of its trap; 20 min without it (common practice, no published source).
 //
 // A value of a field that lost against another is shown in also unless it came
-// from the same phone, or is the same, or any event names it in over.
+// from the same phone, or is the same, or an event that sets that field names it
+// in over.
 //
 // # Wire
 //

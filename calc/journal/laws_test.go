@@ -1,0 +1,320 @@
+package journal
+
+import (
+	"bytes"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strconv"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// laws checks a law on generated journals, from a fixed seed.
+func laws(t *testing.T, normal int, law func(*rapid.T)) {
+	seed := 1
+	if n, err := strconv.Atoi(os.Getenv("KERFSIDE_SEED")); err == nil {
+		seed += n
+	}
+	for name, value := range map[string]string{"rapid.checks": strconv.Itoa(cases(normal)), "rapid.seed": strconv.Itoa(seed), "rapid.nofailfile": "true"} {
+		if err := flag.Set(name, value); err != nil {
+			t.Fatal(err)
+		}
+	}
+	rapid.Check(t, law)
+}
+
+// Invented things that generated events are about: few, so that they meet.
+var (
+	genSessions = []string{"s-1", "s-2", ""}
+	genRigs     = []string{"rig-1", "rig-2", "rig-3"}
+	genParts    = []string{"part-1", "part-2", "part-3"}
+	genLines    = []string{"line-1", "line-2"}
+	genDevices  = []string{"phone-a", "phone-b", "phone-c"}
+)
+
+// aims says which kind an event usually aims at.
+var aims = map[string]string{"arc.stopped": "arc.started", "check.cleared": "check.answered", "watch.ended": "watch.started"}
+
+// genEvent draws an event of that kind. ids are those of all events of the
+// journal, by kind and under "" together: what amends, voids, stops and clears
+// may stand before its target, name one of another kind, or one that never comes.
+func genEvent(t *rapid.T, name, kind string, ids map[string][]string) Event {
+	pick := func(list []string, what string) string { return rapid.SampledFrom(list).Draw(t, what) }
+	small := func(what string) int64 { return rapid.Int64Range(-3, 12).Draw(t, what) }
+	m := map[string]any{"id": name, "kind": kind, "v": 1, "device": pick(genDevices, "device")}
+	// Clocks up to ten years off, and often the same ms.
+	ms := t0 + rapid.SampledFrom([]int64{0, 0, 0, -316e9, 316e9}).Draw(t, "jump") + rapid.Int64Range(0, 40).Draw(t, "ms")*7000
+	m["t"] = StampOf(ms).String()
+	if rapid.Bool().Draw(t, "shows a clock") {
+		m["wall"] = []int64{ms + small("skew")*1000, 60}
+	}
+	if in := pick(genSessions, "in"); in != "" {
+		m["in"] = in
+	}
+	if rapid.IntRange(0, 3).Draw(t, "later") == 0 {
+		m["at"] = max(1, ms-rapid.Int64Range(-5, 30).Draw(t, "ago")*7000)
+	}
+	target, rig := pick(ids[""], "target"), pick(genRigs, "rig")
+	if aim := ids[aims[kind]]; len(aim) > 0 && rapid.IntRange(0, 3).Draw(t, "astray") > 0 {
+		target = pick(aim, "aim")
+	}
+	body := map[string]any{}
+	switch kind {
+	case "rig.set", "site.set", "job.set":
+		m["about"], m["over"] = rig, target
+		body = map[string]any{"name": small("name"), "drainEvery": 1_200_000 + 100_000*small("every"), pick([]string{"a", "b"}, "field"): nil}
+	case "setting.set":
+		body = map[string]any{"units": pick([]string{"us", "metric"}, "units")}
+	case "same":
+		m["about"], body["as"] = pick(slices.Concat(genRigs, genParts), "one"), pick(slices.Concat(genRigs, genParts), "other")
+	case "session.opened", "session.closed", "session.set":
+		m["about"] = pick(genSessions[:2], "session")
+		body = map[string]any{"rig": rig, "title": small("title")}
+	case "arc.started", "trap.drained", "filter.changed":
+		if rapid.Bool().Draw(t, "names a rig") {
+			body["rig"] = rig
+		}
+	case "arc.run":
+		from := ms - rapid.Int64Range(0, 20).Draw(t, "from")*3000
+		body = map[string]any{"rig": rig, "start": from, "stop": from + small("long")*3000, "starts": small("starts")}
+	case "part.fitted", "part.pulled", "part.reading":
+		m["about"] = pick(genParts, "part")
+		body = map[string]any{"slot": pick([]string{"tip", "electrode"}, "slot"), "rig": rig, "line": pick(genLines, "line"), "dmin": small("dmin")}
+	case "guide.opened", "check.answered":
+		body = map[string]any{"guide": "bring-up", "step": pick([]string{"clamp", "hose"}, "step"), "result": pick([]string{"good", "fail", "change"}, "result")}
+	case "fault.seen", "fault.found", "fault.mended":
+		m["about"] = pick([]string{"fault-1", "fault-2"}, "fault")
+		body = map[string]any{"symptom": "no arc", "cause": small("cause")}
+	case "watch.started":
+		body["ms"] = 60_000 * small("minutes")
+	case "line.set", "stock.moved", "stock.counted":
+		m["about"] = pick(genLines, "line")
+		body["n"] = small("n")
+	case "amend":
+		set := map[string]any{}
+		for range rapid.IntRange(0, 2).Draw(t, "fields") {
+			set[pick([]string{"n", "rig", "start", "slot", "result", "at", "title", "of", "as"}, "field")] =
+				rapid.SampledFrom([]any{1, 5, nil, "rig-2", "tip", "good", t0 + 9000}).Draw(t, "value")
+		}
+		body["set"], body["why"] = set, "slip"
+	case "void":
+		body["on"] = rapid.Bool().Draw(t, "on")
+	default:
+		body["text"] = rapid.StringN(0, 5, 20).Draw(t, "text")
+	}
+	switch kind {
+	case "arc.stopped", "check.cleared", "watch.ended", "amend", "void":
+		body["of"] = target
+	}
+	m["body"] = body
+	raw, err := json.Marshal(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := Decode(raw)
+	if err != nil {
+		t.Fatalf("%v: %s", err, raw)
+	}
+	return e
+}
+
+// genJournal draws a journal.
+func genJournal(t *rapid.T) []Event {
+	n := rapid.IntRange(0, 40).Draw(t, "events")
+	all := slices.Concat(sorted(kinds), []string{"drone.flown", "arc.started", "arc.started", "arc.stopped", "arc.stopped", "check.answered", "part.fitted"})
+	ids := map[string][]string{"": {id("never-comes")}}
+	var names, of []string
+	for i := range n {
+		name, kind := id(fmt.Sprintf("e%02d", i)), rapid.SampledFrom(all).Draw(t, "kind")
+		names, of = append(names, name), append(of, kind)
+		ids[""], ids[kind] = append(ids[""], name), append(ids[kind], name)
+	}
+	var list []Event
+	for i, name := range names {
+		list = append(list, genEvent(t, name, of[i], ids))
+	}
+	return list
+}
+
+// confirmed is what the server said of the event number i of a journal: about
+// half are confirmed, some with an o below t.
+func confirmed(e Event, i int) (*Stamp, int64) {
+	if i%2 == 0 {
+		return nil, 0
+	}
+	o := Clamp(e.T, LastStampOf(t0+100_000))
+	return &o, int64(i)
+}
+
+func stateOf(t *rapid.T, f *Fold) []byte {
+	text, err := f.State()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+func foldAll(list []Event) *Fold {
+	f := NewFold()
+	for i, e := range list {
+		o, n := confirmed(e, i)
+		f.Add(e, o, n)
+	}
+	return f
+}
+
+// TestOrderAndRepetitionDoNotMatter: any permutation of a journal, with any of
+// its events twice, and with views asked for in between, folds to the same bytes.
+func TestOrderAndRepetitionDoNotMatter(t *testing.T) {
+	laws(t, 600, func(t *rapid.T) {
+		list := genJournal(t)
+		want := stateOf(t, foldAll(list))
+		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "shuffle"), 1))
+		order := r.Perm(len(list))
+		for range len(list) / 3 {
+			order = append(order, r.IntN(len(list)))
+		}
+		f := NewFold()
+		for _, i := range order {
+			o, n := confirmed(list[i], i)
+			f.Add(list[i], o, n)
+			if r.IntN(4) == 0 { // builds the index, which the next event then has to keep right
+				f.Now()
+				f.Book("", 0)
+			}
+		}
+		if got := stateOf(t, f); !bytes.Equal(got, want) {
+			t.Fatalf("in order %v:\n%s\nin their own order:\n%s", order, got, want)
+		}
+	})
+}
+
+// TestConfirmationMovesAnEvent: an event that is folded before the server dated
+// it ends up where it would have been had it come dated, and goes back when the
+// server takes its word back.
+func TestConfirmationMovesAnEvent(t *testing.T) {
+	laws(t, 350, func(t *rapid.T) {
+		list := genJournal(t)
+		f := NewFold()
+		for _, e := range list {
+			f.Add(e, nil, 0)
+			f.Now()
+		}
+		before := stateOf(t, f)
+		for i, e := range list {
+			o, n := confirmed(e, i)
+			f.Add(e, o, n)
+		}
+		if got, want := stateOf(t, f), stateOf(t, foldAll(list)); !bytes.Equal(got, want) {
+			t.Fatalf("confirmed later:\n%s\nat once:\n%s", got, want)
+		}
+		for _, e := range list {
+			f.Add(e, nil, 0)
+		}
+		if got := stateOf(t, f); !bytes.Equal(got, before) {
+			t.Fatalf("taken back:\n%s\nas before:\n%s", got, before)
+		}
+	})
+}
+
+// TestRungsKeepTheFold: a fold that is put away and restored at any moment, with
+// what arrives late after that, is the fold of all events.
+func TestRungsKeepTheFold(t *testing.T) {
+	laws(t, 350, func(t *rapid.T) {
+		list := genJournal(t)
+		want := stateOf(t, foldAll(list))
+		order := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "shuffle"), 2)).Perm(len(list))
+		stop := rapid.IntRange(0, len(list)).Draw(t, "stop")
+		f := NewFold()
+		for _, i := range order[:stop] {
+			f.Add(list[i], nil, 0)
+		}
+		rungs := f.log.take(int64(stop), true)
+		restored, l, err := RestoreFold(rungs)
+		if err != nil || stop > 0 && l != int64(stop) {
+			t.Fatalf("restore: l %d, %v", l, err)
+		}
+		if got, want := stateOf(t, restored), stateOf(t, f); !bytes.Equal(got, want) {
+			t.Fatalf("restored:\n%s\nput away:\n%s", got, want)
+		}
+		for _, i := range order {
+			o, n := confirmed(list[i], i)
+			restored.Add(list[i], o, n)
+		}
+		if got := stateOf(t, restored); !bytes.Equal(got, want) {
+			t.Fatalf("restored and gone on:\n%s\nall at once:\n%s", got, want)
+		}
+	})
+}
+
+// TestLossOnlyLoses: a fold of some of the events never fails, and adding the
+// rest mends it.
+func TestLossOnlyLoses(t *testing.T) {
+	laws(t, 350, func(t *rapid.T) {
+		list := genJournal(t)
+		f := NewFold()
+		var lost []int
+		for i, e := range list {
+			if rapid.Bool().Draw(t, "lost") {
+				lost = append(lost, i)
+				continue
+			}
+			o, n := confirmed(e, i)
+			f.Add(e, o, n)
+		}
+		stateOf(t, f)
+		for _, i := range lost {
+			o, n := confirmed(list[i], i)
+			f.Add(list[i], o, n)
+		}
+		if got, want := stateOf(t, f), stateOf(t, foldAll(list)); !bytes.Equal(got, want) {
+			t.Fatalf("mended:\n%s\nwhole:\n%s", got, want)
+		}
+	})
+}
+
+// TestUnion: the union of sets of events does not depend on sides, grouping or
+// repetition, also where an id stands for different bytes.
+func TestUnion(t *testing.T) {
+	laws(t, 350, func(t *rapid.T) {
+		all := genJournal(t)
+		for _, e := range all[:len(all)/4] { // the same ids with other bytes
+			raw := bytes.Replace(e.Raw, []byte(`"v":1`), []byte(`"v":2`), 1)
+			other, err := Decode(raw)
+			if err != nil {
+				t.Fatal(err)
+			}
+			all = append(all, other)
+		}
+		side := func() []Event {
+			var list []Event
+			for _, e := range all {
+				if rapid.Bool().Draw(t, "here") {
+					list = append(list, e)
+				}
+			}
+			return list
+		}
+		a, b, c := side(), side(), side()
+		union := func(x, y []Event) []Event {
+			u, err := Union(x, y)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return u
+		}
+		equal := func(law string, x, y []Event) {
+			if !slices.EqualFunc(x, y, func(p, q Event) bool { return bytes.Equal(p.Raw, q.Raw) }) {
+				t.Fatalf("%s: %d events against %d", law, len(x), len(y))
+			}
+		}
+		equal("commutative", union(a, b), union(b, a))
+		equal("associative", union(union(a, b), c), union(a, union(b, c)))
+		equal("idempotent", union(a, union(a, b)), union(a, b))
+	})
+}

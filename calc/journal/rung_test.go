@@ -1,0 +1,154 @@
+package journal
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// worker feeds a desk portion by portion and keeps its rungs as a phone does.
+type worker struct {
+	desk  *Desk
+	rungs map[string]Rung
+	l     int64
+}
+
+func (w *worker) feed(t *testing.T, keep bool, events ...Event) map[string]bool {
+	t.Helper()
+	in := map[string]any{"keep": keep}
+	var list []Record
+	for _, e := range events {
+		w.l++
+		list = append(list, Record{ID: e.ID, Raw: string(e.Raw), T: e.T, L: w.l})
+	}
+	in["events"] = list
+	text, err := jsonOf(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := w.desk.Call("journal-fold", []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	changed := map[string]bool{}
+	for _, r := range v.(Folded).Rungs {
+		w.rungs[r.Name] = r
+		changed[r.Name] = true
+	}
+	return changed
+}
+
+// all returns the rungs in some order that is not their own.
+func (w *worker) all() []Rung {
+	var list []Rung
+	for _, name := range sorted(w.rungs) {
+		list = append(list, w.rungs[name])
+	}
+	slices.Reverse(list)
+	return list
+}
+
+func notes(t testing.TB, device string, n int) []Event {
+	s := &script{t: t}
+	for i := range n {
+		s.add(fmt.Sprintf("%s-%05d", device, i), int64(i), "note.added", `{'text':'x'}`, in("s1"))
+	}
+	return s.events
+}
+
+func newWorker() *worker { return &worker{desk: NewDesk(), rungs: map[string]Rung{}} }
+
+// TestLadder: full rungs are written once, the top one after each 100 changes or
+// when asked, and the fold comes back from them as it was.
+func TestLadder(t *testing.T) {
+	w, list := newWorker(), notes(t, "phone-a", 2600)
+	for i, c := range []struct {
+		upTo int
+		want []string
+	}{
+		{99, nil},
+		{100, []string{"000000"}},
+		{150, nil},
+		{1000, []string{"000000", "000001"}},
+		{1001, nil},
+		{2500, []string{"000001", "000002"}},
+		{2510, nil},
+	} {
+		from := int(w.l)
+		got := w.feed(t, false, list[from:c.upTo]...)
+		if !slices.Equal(sorted(got), c.want) {
+			t.Errorf("portion %d up to %d wrote %v, want %v", i, c.upTo, sorted(got), c.want)
+		}
+	}
+	if got := w.feed(t, true); !slices.Equal(sorted(got), []string{"000002"}) {
+		t.Errorf("asked to keep: wrote %v", sorted(got))
+	}
+	f, l, err := RestoreFold(w.all())
+	if err != nil || l != 2510 || f.Len() != 2510 {
+		t.Fatalf("restored %d events up to %d, %v", f.Len(), l, err)
+	}
+	want, err := w.desk.fold.Hash()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := f.Hash(); err != nil || got != want {
+		t.Errorf("hash %s, %v, want %s", got, err, want)
+	}
+	// And the restored ladder grows on where it stood.
+	before := w.rungs["000001"]
+	f.Add(list[2599], nil, 0)
+	for _, r := range f.log.take(2511, true) {
+		w.rungs[r.Name] = r
+	}
+	if w.rungs["000001"] != before {
+		t.Error("a full rung was written again")
+	}
+	if f, l, err = RestoreFold(w.all()); err != nil || l != 2511 || f.Len() != 2511 {
+		t.Errorf("restored once more: %d events up to %d, %v", f.Len(), l, err)
+	}
+}
+
+// TestBrokenLadder: rungs that do not make one ladder are all passed over, and
+// named, so that the events are read instead.
+func TestBrokenLadder(t *testing.T) {
+	a, b := newWorker(), newWorker()
+	a.feed(t, true, notes(t, "phone-a", 1500)...)
+	list := notes(t, "phone-a", 1500)
+	slices.Reverse(list)
+	b.feed(t, true, list...)
+	edit := func(name string, change func(*Rung)) []Rung {
+		var all []Rung
+		for _, r := range a.all() {
+			if r.Name == name {
+				change(&r)
+			}
+			all = append(all, r)
+		}
+		return all
+	}
+	for what, rungs := range map[string][]Rung{
+		"one missing":       {a.rungs["000001"]},
+		"of two tabs":       {b.rungs["000000"], a.rungs["000001"]},
+		"of another fold":   edit("000000", func(r *Rung) { r.Fold++ }),
+		"a line cut":        edit("000001", func(r *Rung) { r.Data = r.Data[:len(r.Data)-40] }),
+		"a letter changed":  edit("000000", func(r *Rung) { r.Data = strings.Replace(r.Data, "note.added", "nope.added", 1) }),
+		"a line twice":      edit("000001", func(r *Rung) { r.Data += r.Data[strings.LastIndex(r.Data, "\n"):] }),
+		"confirms nothing":  edit("000001", func(r *Rung) { r.Data += "\n=\tnobody\t0199f3c0b4000000\t7" }),
+		"top rung lost":     {a.rungs["000000"]},
+		"nothing but words": edit("000000", func(r *Rung) { r.Data = "hello" }),
+	} {
+		text, err := jsonOf(map[string]any{"rungs": rungs})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := NewDesk()
+		v, err := d.Call("journal-restore", []byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := v.(Restored); got.L != 0 || len(got.Stale) != len(rungs) || d.fold.Len() != 0 {
+			t.Errorf("%s: %+v with %d events, want none", what, got, d.fold.Len())
+		}
+	}
+}

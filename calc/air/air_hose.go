@@ -87,8 +87,8 @@ func (l Line) speed(p unit.Pressure, m unit.MassFlow) unit.Speed {
 	return unit.Speed(float64(m) / float64(Density(p, l.Temperature)) / l.area())
 }
 
-// commonBore returns the smallest common bore that is at least d.
-func commonBore(d unit.Length) (unit.Length, bool) {
+// CommonBore returns the smallest common bore that is at least d.
+func CommonBore(d unit.Length) (unit.Length, bool) {
 	for _, b := range commonBores {
 		if b >= d*(1-1e-9) {
 			return b, true

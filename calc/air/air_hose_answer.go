@@ -46,7 +46,7 @@ func putBore(a *form.Answer, res HoseResult) {
 		return
 	}
 	form.Put(a, "bore_needed", res.Bore)
-	if b, ok := commonBore(res.Bore); ok {
+	if b, ok := CommonBore(res.Bore); ok {
 		form.Put(a, "bore_to_buy", b)
 	}
 }

@@ -14,7 +14,7 @@ var CutPlan = form.Calculator{
 	About:  "Tells what to set for a metal and a thickness, how fast to move and what the rig can do at most.",
 	Place:  "ready",
 	Terms:  []string{"settings", "amps", "current", "speed", "pressure", "psi", "tip", "nozzle", "thickness", "plate", "sheet", "pierce", "kerf", "capacity", "how thick"},
-	Fields: planFields,
+	Fields: PlanFields,
 	Results: []form.Result{
 		{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
 		{Key: "tip", Label: "Tip rated", Gives: form.Text(), Main: true},
@@ -51,7 +51,7 @@ const (
 )
 
 func runPlan(r *form.Reader, a *form.Answer) error {
-	in, err := readPlan(r)
+	in, err := ReadPlan(r)
 	if err != nil {
 		return err
 	}

@@ -56,7 +56,9 @@ var figureFields = []form.Field{
 		Basis: "common-practice", Limits: form.Within(10*unit.Percent, 100*unit.Percent)},
 }
 
-var planFields = slices.Concat([]form.Field{metalField, alloyField, thicknessField}, rigFields, wayFields, figureFields)
+// PlanFields are what ReadPlan reads; calculators of other packages that rest on
+// a plan share them.
+var PlanFields = slices.Concat([]form.Field{metalField, alloyField, thicknessField}, rigFields, wayFields, figureFields)
 
 // readMetal reads metal and alloy.
 func readMetal(r *form.Reader) (material.Metal, material.Alloy) {
@@ -72,8 +74,8 @@ func readThickness(r *form.Reader, key string, metal material.Metal) unit.Length
 	return form.GetSheet(r, key, func(number string) (unit.Length, error) { return material.Gauge(metal, number) })
 }
 
-// readPlan reads all of planFields.
-func readPlan(r *form.Reader) (PlanInput, error) {
+// ReadPlan reads all of PlanFields.
+func ReadPlan(r *form.Reader) (PlanInput, error) {
 	in := readPlanButThickness(r)
 	in.Thickness = readThickness(r, "thickness", in.Metal)
 	if err := r.Err(); err != nil {
@@ -82,7 +84,7 @@ func readPlan(r *form.Reader) (PlanInput, error) {
 	return in, nil
 }
 
-// readPlanButThickness reads planFields without the thickness; troubles stay in r.
+// readPlanButThickness reads PlanFields without the thickness; troubles stay in r.
 func readPlanButThickness(r *form.Reader) PlanInput {
 	in := PlanInput{
 		Angle:   form.Get[unit.Angle](r, "angle"),

@@ -41,9 +41,9 @@ func (c Conductor) Resistance(length unit.Length, t unit.Temperature) unit.Resis
 	return unit.Resistance(c.ohms * float64(length) * (1 + c.grow*float64(t-c.at)))
 }
 
-// warm is the temperature at which a conductor is reckoned when nothing else
+// Warm is the temperature at which a conductor is reckoned when nothing else
 // is known: that of table 8, or the limit of PVC.
-func (c Conductor) warm() unit.Temperature {
+func (c Conductor) Warm() unit.Temperature {
 	if c.AWG {
 		return unit.Celsius(75)
 	}

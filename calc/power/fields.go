@@ -47,7 +47,7 @@ func getConductor(r *form.Reader) (Conductor, Strand, unit.Temperature) {
 		return Conductor{}, strand, at
 	}
 	if !r.Has("conductor_temperature") {
-		at = c.warm()
+		at = c.Warm()
 	}
 	return c, strand, at
 }

@@ -85,6 +85,16 @@ func runGenerator(r *form.Reader, a *form.Answer) error {
 // practice).
 const usualMotor = 0.65
 
+// usualStart is how many times its running power a motor starts with where the
+// plate says no more (common practice).
+const usualStart = 6
+
+// UsualMotor returns what a small motor of that shaft power runs and starts on.
+func UsualMotor(shaft unit.Power) (running, starting unit.ApparentPower) {
+	running = unit.ApparentPower(float64(shaft) / usualMotor)
+	return running, usualStart * running
+}
+
 // getMotor reads the compressor's motor.
 func getMotor(r *form.Reader) (running, starting unit.ApparentPower) {
 	shaft := form.Get[unit.Power](r, "compressor")
@@ -92,7 +102,7 @@ func getMotor(r *form.Reader) (running, starting unit.ApparentPower) {
 	if shaft == 0 {
 		return 0, 0
 	}
-	running = unit.ApparentPower(float64(shaft) / usualMotor)
+	running, _ = UsualMotor(shaft)
 	if letter == "" {
 		return running, unit.ApparentPower(factor * float64(running))
 	}

@@ -15,11 +15,13 @@ import (
 	"kerfside/calc/power"
 	"kerfside/calc/problem"
 	"kerfside/calc/safety"
+	"kerfside/calc/site"
 	"kerfside/calc/wear"
 )
 
 // calculators in the order in which the phone lists them.
 var calculators = slices.Concat(
+	site.Calculators,
 	cutting.Calculators,
 	air.Calculators,
 	power.Calculators,

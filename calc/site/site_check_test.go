@@ -1,0 +1,159 @@
+package site
+
+import (
+	"encoding/json"
+	"maps"
+	"testing"
+
+	"kerfside/calc/form"
+	"kerfside/calc/margin"
+	"kerfside/calc/unit"
+)
+
+// good is an invented site where all holds.
+var good = map[string]any{
+	"thickness": "6mm", "tips": "20:0.7mm,40:0.95mm", "min_current": "16A", "max_current": "40A", "pressure": "5bar", "air_need": "170l/min", "air_least": "5bar",
+	"free_air": "300l/min", "tank": "100l", "compressor_duty": "80%", "hose_length": "10m", "bore": "9.5mm", "volts": "230V", "cord_length": "10m",
+	"size": "6mm²", "breaker": "32A", "duty_points": "40A:50%", "share": "30%", "tip_reading": "1mm", "pit": "0.5mm", "generator": "20kVA",
+}
+
+// spoilt are changes that make one check fail.
+var spoilt = map[string]map[string]any{
+	"hose":       {"bore": "6mm", "hose_length": "60m"},
+	"compressor": {"free_air": "60l/min"},
+	"tank":       {"free_air": "130l/min", "tank": "10l", "longest_cut": "1500mm"},
+	"cord":       {"size": "2.5mm²", "cord_length": "60m"},
+	"volts":      {"least_volts": "228V", "cord_length": "30m"},
+	"breaker":    {"breaker": "10A"},
+	"generator":  {"generator": "4kVA"},
+	"duty":       {"duty_points": "40A:20%"},
+	"tip":        {"tip_reading": "1.2mm"},
+	"electrode":  {"pit": "1.8mm"},
+}
+
+func check(t *testing.T, values map[string]any) Result {
+	t.Helper()
+	in, err := readSite(form.NewReader(&SiteCheck, values))
+	if err != nil {
+		t.Fatal(err)
+	}
+	res, err := Compute(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return res
+}
+
+func with(change map[string]any) map[string]any {
+	values := maps.Clone(good)
+	maps.Copy(values, change)
+	return values
+}
+
+func find(res Result, key string) (Check, bool) {
+	for _, c := range res.Checks {
+		if c.Key == key {
+			return c, true
+		}
+	}
+	return Check{}, false
+}
+
+func TestGoodSiteHolds(t *testing.T) {
+	res := check(t, good)
+	if res.Binding.Verdict() == margin.Fails || len(res.Remedies) > 0 {
+		t.Errorf("a good site: %s %v, %d remedies, want none failing", res.Binding.Key, res.Binding.Margin, len(res.Remedies))
+	}
+}
+
+// TestOneSpoiltThingBinds: what was spoilt is what gives out first, and no
+// other group is blamed.
+func TestOneSpoiltThingBinds(t *testing.T) {
+	for key, change := range spoilt {
+		res := check(t, with(change))
+		if res.Binding.Key != key && !(key == "compressor" && res.Binding.Key == "tank") {
+			t.Errorf("%s was spoilt, but %s binds with %v", key, res.Binding.Key, res.Binding.Margin)
+		}
+		for _, c := range res.Checks {
+			if c.Verdict() == margin.Fails && c.Group != res.Binding.Group {
+				t.Errorf("%s was spoilt, but %s fails too (%v): %s", key, c.Key, c.Margin, c.Say(unit.Metric))
+			}
+		}
+	}
+}
+
+// TestRemediesTurnTheVerdict: each remedy that names a field and a value makes
+// its check pass when it is followed.
+func TestRemediesTurnTheVerdict(t *testing.T) {
+	tried := 0
+	for key, change := range spoilt {
+		values := with(change)
+		res := check(t, values)
+		if len(res.Remedies) == 0 {
+			t.Errorf("%s fails and nothing is said to help", key)
+		}
+		for _, m := range res.Remedies {
+			if m.Field == "" {
+				continue
+			}
+			tried++
+			cured := maps.Clone(values)
+			cured[m.Field] = m.Value
+			after := check(t, cured)
+			if c, ok := find(after, m.Check); ok && c.Verdict() == margin.Fails {
+				t.Errorf("%s: %q (%s = %s) leaves %s at %v", key, m.Do(unit.Metric), m.Field, m.Value, m.Check, c.Margin)
+			}
+		}
+	}
+	if tried < 10 {
+		t.Errorf("only %d remedies could be tried", tried)
+	}
+}
+
+// TestPressureIsNeverARemedy: a torch's pressure is not for bargaining.
+func TestPressureIsNeverARemedy(t *testing.T) {
+	for key, change := range spoilt {
+		for _, m := range check(t, with(change)).Remedies {
+			if m.Field == "pressure" || m.Field == "air_least" {
+				t.Errorf("%s: the remedy changes %s", key, m.Field)
+			}
+		}
+	}
+}
+
+// TestSiteLaws: less of anything never raises the margin that rests on it.
+func TestSiteLaws(t *testing.T) {
+	worse := []struct{ key, field, value string }{
+		{"hose", "bore", "8mm"}, {"hose", "hose_length", "25m"}, {"hose", "couplers", "6"}, {"hose", "altitude", "2000m"},
+		{"compressor", "free_air", "200l/min"}, {"compressor", "altitude", "2000m"}, {"compressor", "share", "60%"},
+		{"cord", "size", "4mm²"}, {"cord", "cord_length", "20m"}, {"cord", "power_factor", "0.6"}, {"breaker", "breaker", "25A"},
+		{"generator", "generator", "12kVA"}, {"generator", "altitude", "2500m"}, {"duty", "temperature", "55°C"}, {"duty", "share", "40%"},
+		{"thickness", "thickness", "10mm"}, {"tip", "tip_reading", "1.05mm"}, {"electrode", "pit", "0.9mm"},
+	}
+	before := check(t, good)
+	for _, w := range worse {
+		after := check(t, with(map[string]any{w.field: w.value}))
+		was, _ := find(before, w.key)
+		is, ok := find(after, w.key)
+		if !ok || is.Margin > was.Margin || (is.Margin == was.Margin && was.Margin < margin.Most) {
+			t.Errorf("%s = %s: margin of %s %v, was %v, want less", w.field, w.value, w.key, is.Margin, was.Margin)
+		}
+	}
+}
+
+// TestAnswerInBothSystems: every sentence prints, and the answer is whole JSON.
+func TestAnswerInBothSystems(t *testing.T) {
+	for key, change := range spoilt {
+		for _, units := range []string{"metric", "us"} {
+			values := with(change)
+			values["units"] = units
+			a, err := SiteCheck.CalculateValues(values)
+			if err != nil {
+				t.Fatalf("%s in %s: %v", key, units, err)
+			}
+			if _, err := json.Marshal(a); err != nil {
+				t.Errorf("%s in %s: %v", key, units, err)
+			}
+		}
+	}
+}

@@ -1,0 +1,274 @@
+package journal
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"kerfside/calc/problem"
+)
+
+// ask makes a call through JSON both ways.
+func ask[Out any](t testing.TB, d *Desk, name string, in any) Out {
+	t.Helper()
+	text, err := json.Marshal(in)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v, err := d.Call(name, text)
+	if err != nil {
+		t.Fatalf("%s: %v", name, err)
+	}
+	if text, err = json.Marshal(v); err != nil {
+		t.Fatal(err)
+	}
+	var out Out
+	if err := json.Unmarshal(text, &out); err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+// records are the records of a phone that tapped these events.
+func records(list []Event) []Record {
+	var all []Record
+	for i, e := range list {
+		all = append(all, Record{ID: e.ID, Raw: string(e.Raw), T: e.T, L: int64(i + 1), Unsent: ToSend})
+	}
+	return all
+}
+
+func TestEveryCallOfThePackageComment(t *testing.T) {
+	doc := packageComment(t)
+	for name := range NewDesk().calls {
+		if !strings.Contains(doc, name) {
+			t.Errorf("the package comment does not tell of %s", name)
+		}
+	}
+	for name := range kinds {
+		if !strings.Contains(doc, name) {
+			t.Errorf("the package comment does not tell of the kind %s", name)
+		}
+	}
+}
+
+func TestCallRefuses(t *testing.T) {
+	d := NewDesk()
+	for name, c := range map[string]struct {
+		call, in string
+		kind     problem.Kind
+	}{
+		"no such call":    {"journal-burn", "{}", problem.Unknown},
+		"no JSON":         {"journal-fold", "{", problem.Malformed},
+		"wrong type":      {"journal-fold", `{"events":7}`, problem.Malformed},
+		"no such session": {"journal-session", `{"id":"nobody"}`, problem.NotFound},
+		"no session":      {"journal-session", `{}`, problem.NotFound},
+		"no such part":    {"journal-part", `{"id":"nobody"}`, problem.NotFound},
+		"no event":        {"journal-check", `{"raw":"{}"}`, problem.Malformed},
+		"no export":       {"journal-import", `{"text":"hello"}`, problem.Malformed},
+		"empty import":    {"journal-import", `{"text":""}`, problem.Malformed},
+	} {
+		if v, err := d.Call(c.call, []byte(c.in)); problem.KindOf(err) != c.kind {
+			t.Errorf("%s: %v, %v, want %s", name, v, err, c.kind)
+		}
+	}
+}
+
+// TestFoldHandsOutWhatChanged: the first fold returns all views, a later one
+// those that differ; a portion with more to come returns none.
+func TestFoldHandsOutWhatChanged(t *testing.T) {
+	s := (&script{t: t}).
+		add("open", 0, "session.opened", `{'rig':'rig-1','title':'Gate'}`, about("s1")).
+		add("a", minute, "arc.started", `{'rig':'rig-1'}`, in("s1")).
+		add("set", 2*minute, "setting.set", `{'units':'us'}`, about("phone-a"))
+	all := records(s.events)
+	d := NewDesk()
+	if v := ask[Folded](t, d, "journal-fold", map[string]any{"events": all[:1], "more": true}); v.Views != nil || v.L != 1 {
+		t.Errorf("a portion: %+v", v)
+	}
+	v := ask[Folded](t, d, "journal-fold", map[string]any{"events": all[1:2], "device": "phone-a"})
+	if got := sorted(v.Views); !slices.Equal(got, []string{"book", "guides", "now", "rigs", "settings", "stock"}) || v.L != 2 || v.Fold != FoldVersion {
+		t.Errorf("the first fold: %v, l %d", got, v.L)
+	}
+	if v.Arc["rig-1"] != (RunningArc{id("a"), t0 + minute, "s1"}) {
+		t.Errorf("arc = %+v", v.Arc)
+	}
+	v = ask[Folded](t, d, "journal-fold", map[string]any{"events": all[2:]})
+	if got := sorted(v.Views); !slices.Equal(got, []string{"settings"}) {
+		t.Errorf("a setting changed %v", got)
+	}
+	bad := Record{Raw: `{"id":"x"}`, L: 9}
+	if v = ask[Folded](t, d, "journal-fold", map[string]any{"events": []Record{bad}}); len(v.Views) != 0 || len(v.Refused) != 1 || v.Refused[0].L != 9 || v.L != 9 {
+		t.Errorf("a record that is no event: %+v", v)
+	}
+}
+
+// TestViewsKeepTheirShape holds the views to the shapes of the package comment,
+// by the keys they have.
+func TestViewsKeepTheirShape(t *testing.T) {
+	s := (&script{t: t}).
+		add("open", 0, "session.opened", `{'rig':'rig-1'}`, about("s1")).
+		add("rig", 0, "rig.set", `{'name':'North'}`, about("rig-1")).
+		add("fit", 1, "part.fitted", `{'slot':'tip','rig':'rig-1'}`, about("tip-1"), in("s1")).
+		add("a", 2, "arc.started", `{'rig':'rig-1'}`, in("s1")).
+		add("w", 3, "watch.started", `{'ms':1000}`, in("s1")).
+		add("l", 4, "stock.moved", `{'n':1}`, about("tips")).
+		add("f", 5, "check.answered", `{'guide':'bring-up','step':'clamp','result':'fail'}`, in("s1")).
+		add("x", 6, "fault.seen", `{'symptom':'no arc'}`, in("s1"))
+	d := NewDesk()
+	views := ask[Folded](t, d, "journal-fold", map[string]any{"events": records(s.events)}).Views
+	session, err := jsonOf(ask[map[string]any](t, d, "journal-session", byID{"s1"}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	views["session"] = json.RawMessage(session)
+	for path, want := range map[string]string{
+		"now":                           "check fails faults open rigs running session watch",
+		"now session":                   "arcs closed cuts entries fails id job ms open opened rig site starts title",
+		"now running 0":                 "device forgotten id in rig start",
+		"now rigs 0":                    "drain filter lastArc ms name parts rig starts",
+		"now rigs 0 drain":              "at due every ms",
+		"now rigs 0 parts 0":            "at check fields line ms part readAt readMs reading slot starts",
+		"now watch 0":                   "ends from id in ms running",
+		"now fails 0":                   "at guide id in result slot step",
+		"now faults 0":                  "at cause id in rig symptom",
+		"book":                          "sessions total",
+		"rigs":                          "jobs rigs sites",
+		"rigs rigs 0":                   "also by fields id",
+		"stock lines 0":                 "again also by counted differs fields id n",
+		"settings":                      "devices",
+		"guides progress 0":             "fails guide in last opened steps",
+		"guides progress 0 steps clamp": "at body device id result",
+		"session":                       "also arcs by check closed cuts entries fails fields id job ms open opened rig site starts title",
+		"session entries 0":             "about at body check device history id kind n o t void wall",
+	} {
+		var v any
+		step := strings.Fields(path)
+		if err := json.Unmarshal(views[step[0]], &v); err != nil {
+			t.Fatalf("%s: %v", path, err)
+		}
+		for _, key := range step[1:] {
+			if list, ok := v.([]any); ok {
+				v = list[0]
+			} else {
+				v = v.(map[string]any)[key]
+			}
+		}
+		if got := strings.Join(sorted(v.(map[string]any)), " "); got != want {
+			t.Errorf("%s has %s, want %s", path, got, want)
+		}
+	}
+}
+
+// TestCarry: what is exported is imported as it was, dated as it was, twice
+// without harm; a line that is spoilt keeps no other out.
+func TestCarry(t *testing.T) {
+	d := NewDesk()
+	list := records(notes(t, "phone-a", 5))
+	o := Stamp(StampOf(t0 - 4000))
+	list[2].O, list[2].N, list[2].Unsent = &o, 3, 0
+	out := ask[Exported](t, d, "journal-export", map[string]any{"events": list, "crew": "c", "device": "phone-a", "now": t0})
+	if out.Name != "kerfside-1760731116.jsonl" {
+		t.Errorf("name = %s", out.Name)
+	}
+	back := ask[Imported](t, d, "journal-import", map[string]any{"text": out.Text})
+	if len(back.Events) != 5 || len(back.Refused) != 0 {
+		t.Fatalf("%d back, refused %+v", len(back.Events), back.Refused)
+	}
+	if first := back.Events[0]; first.ID != list[2].ID || first.O == nil || *first.O != o || first.Raw != list[2].Raw {
+		t.Errorf("the dated one comes back as %+v", first)
+	}
+	if second := back.Events[1]; second.O != nil || second.Raw != list[0].Raw || second.Else.ID == "" || second.Else.ID == second.ID {
+		t.Errorf("another comes back as %+v", second)
+	}
+	text := strings.Replace(out.Text, `"kind"`, `"sort"`, 1)
+	back = ask[Imported](t, d, "journal-import", map[string]any{"text": text[:len(text)-30]})
+	if len(back.Events) != 3 || len(back.Refused) != 2 || back.Refused[0].Line != 2 {
+		t.Errorf("spoilt: %d back, refused %+v", len(back.Events), back.Refused)
+	}
+}
+
+// bigJournal is n events of a busy crew: invented.
+func bigJournal(t testing.TB, n int) []Record {
+	s := &script{t: t}
+	for i := 0; len(s.events) < n; i++ {
+		session := fmt.Sprintf("s%05d", i/40)
+		ms := int64(i) * 5 * minute
+		if i%40 == 0 {
+			s.add(fmt.Sprintf("open%06d", i), ms, "session.opened", `{'rig':'rig-1','title':'Gate'}`, about(session))
+		}
+		s.add(fmt.Sprintf("start%06d", i), ms, "arc.started", `{'rig':'rig-1'}`, in(session))
+		s.add(fmt.Sprintf("stop%06d", i), ms+40_000, "arc.stopped", `{'of':'`+id(fmt.Sprintf("start%06d", i))+`','starts':2}`, in(session))
+		switch i % 6 {
+		case 0:
+			s.add(fmt.Sprintf("part%06d", i), ms+1000, "part.fitted", `{'slot':'tip','rig':'rig-1','line':'tips'}`, about(fmt.Sprintf("tip-%d", i)), in(session))
+			s.add(fmt.Sprintf("pull%06d", i), ms+50_000, "part.pulled", `{'why':'worn'}`, about(fmt.Sprintf("tip-%d", i)), in(session))
+		case 1:
+			s.add(fmt.Sprintf("note%06d", i), ms+1000, "note.added", `{'text':'flange of the hopper, rust under the paint'}`, in(session))
+		case 2:
+			s.add(fmt.Sprintf("cut%06d", i), ms+1000, "cut.tried", `{'metal':'mild steel','thickness':6000,'amps':40,'verdict':'good'}`, in(session))
+		}
+	}
+	return records(s.events[:n])
+}
+
+func BenchmarkFoldTenThousand(b *testing.B) {
+	text, err := jsonOf(map[string]any{"events": bigJournal(b, 10_000), "keep": true})
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := NewDesk().Call("journal-fold", []byte(text)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkRestoreTenThousand(b *testing.B) {
+	text, err := jsonOf(map[string]any{"events": bigJournal(b, 10_000), "keep": true})
+	if err != nil {
+		b.Fatal(err)
+	}
+	v, err := NewDesk().Call("journal-fold", []byte(text))
+	if err != nil {
+		b.Fatal(err)
+	}
+	rungs, err := jsonOf(map[string]any{"rungs": v.(Folded).Rungs})
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		d := NewDesk()
+		if _, err := d.Call("journal-restore", []byte(rungs)); err != nil {
+			b.Fatal(err)
+		}
+		if _, err := d.Call("journal-fold", []byte(`{}`)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkOneTapOnTenThousand(b *testing.B) {
+	text, err := jsonOf(map[string]any{"events": bigJournal(b, 10_000)})
+	if err != nil {
+		b.Fatal(err)
+	}
+	d := NewDesk()
+	if _, err := d.Call("journal-fold", []byte(text)); err != nil {
+		b.Fatal(err)
+	}
+	i := 0
+	for b.Loop() {
+		i++
+		s := (&script{t: b}).add(fmt.Sprintf("tap%06d", i), int64(i), "trap.drained", `{'rig':'rig-1'}`, in("s00001"))
+		tap, err := jsonOf(map[string]any{"events": records(s.events)})
+		if err != nil {
+			b.Fatal(err)
+		}
+		if _, err := d.Call("journal-fold", []byte(tap)); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

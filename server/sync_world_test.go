@@ -96,8 +96,10 @@ func (w *world) step() error {
 		return w.taps(p, 1+w.rand.IntN(4))
 	case n < 42:
 		return w.taps(p, 100+w.rand.IntN(250))
-	case n < 74:
+	case n < 72:
 		return w.sync(p, w.fault())
+	case n < 74:
+		return w.clash(p)
 	case n < 78:
 		return w.land(p)
 	case n < 82:

@@ -34,7 +34,7 @@ func byPlace(a, b *entry) int { return a.place.Compare(b.place) }
 
 // standing returns the entries that are not hidden.
 func standing(list []*entry) []*entry {
-	var kept []*entry
+	kept := make([]*entry, 0, len(list))
 	for _, e := range list {
 		if !e.hidden {
 			kept = append(kept, e)

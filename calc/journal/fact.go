@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"strconv"
@@ -27,6 +28,12 @@ func factOf(e Event, o *Stamp, n int64) *fact {
 		f.o = *o
 	}
 	return f
+}
+
+// says reports whether x and y say the same, whatever the server said of them.
+func (x *fact) says(y *fact) bool {
+	return x.kind == y.kind && x.v == y.v && x.device == y.device && x.in == y.in && x.about == y.about && x.over == y.over &&
+		x.t == y.t && x.at == y.at && bytes.Equal(x.wall, y.wall) && bytes.Equal(x.body, y.body)
 }
 
 // A rung keeps each fact as one line of fields between tabs. No field can hold a

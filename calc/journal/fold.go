@@ -27,15 +27,30 @@ func NewFold() *Fold {
 }
 
 // Add takes an event. o and n are what the server said of it; nil and 0 before
-// it did, and again when it took that back.
+// it did, and again when it took that back. An event whose id is here with other
+// bytes takes the place of those: the server had the id before this phone.
 func (f *Fold) Add(e Event, o *Stamp, n int64) {
 	x := factOf(e, o, n)
 	if old, ok := f.facts[e.ID]; ok {
-		f.confirm(old, x.o, n)
-		return
+		if old.says(x) {
+			f.confirm(old, x.o, n)
+			return
+		}
+		f.drop(old)
+		f.log.add("-\t" + old.id)
 	}
 	f.take(x)
 	f.log.add(x.line())
+}
+
+// drop takes a fact out again.
+func (f *Fold) drop(x *fact) {
+	delete(f.facts, x.id)
+	if o := f.overlays[readBody(x.body).text("of")]; o != nil {
+		same := func(y *fact) bool { return x == y }
+		o.amends, o.voids = slices.DeleteFunc(o.amends, same), slices.DeleteFunc(o.voids, same)
+	}
+	f.index = nil
 }
 
 // confirm notes what the server said of an event that is here.

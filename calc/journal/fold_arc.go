@@ -84,6 +84,19 @@ func (x *index) touch(a *arc) {
 	x.session(a.in).done = nil
 }
 
+// burns reports whether the arc has a start and no stop.
+func (a *arc) burns() bool {
+	if a.start == nil || a.start.hidden || a.start.kind == "arc.run" {
+		return false
+	}
+	for _, stop := range a.stops {
+		if !stop.hidden {
+			return false
+		}
+	}
+	return true
+}
+
 // span returns when the arc burnt; false if it was removed.
 //
 // The length is what the phone's own clock showed, where start and stop come
@@ -100,11 +113,10 @@ func (a *arc) span() (span, bool) {
 		stop, _ := e.body.whole("stop")
 		return span{start, stop, strikes(e), false, e.id}, true
 	}
-	stops := standing(a.stops)
-	if len(stops) == 0 {
+	if a.burns() {
 		return span{e.when(), e.when(), 1, true, e.id}, true
 	}
-	stop := slices.MinFunc(stops, byPlace)
+	stop := slices.MinFunc(standing(a.stops), byPlace)
 	start, end := e.when(), stop.when()
 	if ms, ok := shown(e, stop); ok && !e.retold && !stop.retold {
 		start = end - ms

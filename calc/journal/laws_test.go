@@ -252,6 +252,37 @@ func TestRungsKeepTheFold(t *testing.T) {
 	})
 }
 
+// TestOtherBytesTakeThePlace: an event that was folded and turns out to have
+// other bytes on the server leaves no trace, also across a rung.
+func TestOtherBytesTakeThePlace(t *testing.T) {
+	laws(t, 350, func(t *rapid.T) {
+		list, other := genJournal(t), genJournal(t)
+		f := NewFold()
+		for _, e := range other[:min(len(list), len(other))] {
+			f.Add(e, nil, 0)
+			f.Now()
+		}
+		restored, _, err := RestoreFold(f.log.take(1, true))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, g := range []*Fold{f, restored} {
+			for i, e := range list {
+				o, n := confirmed(e, i)
+				g.Add(e, o, n)
+			}
+			if got, want := stateOf(t, g), stateOf(t, foldAll(list)); !bytes.Equal(got, want) {
+				t.Fatalf("after others:\n%s\nalone:\n%s", got, want)
+			}
+			if again, _, err := RestoreFold(g.log.take(2, true)); err != nil && g == restored {
+				t.Fatalf("the ladder broke: %v", err)
+			} else if g == restored && again.Len() == 0 && len(list) > 0 {
+				t.Fatal("the ladder is empty")
+			}
+		}
+	})
+}
+
 // TestLossOnlyLoses: a fold of some of the events never fails, and adding the
 // rest mends it.
 func TestLossOnlyLoses(t *testing.T) {

@@ -123,29 +123,32 @@ func (f *Fold) climb(data string, last bool) error {
 	return nil
 }
 
-// read takes one line of a rung in.
+// read takes one line of a rung in: "+" a fact, "-" one that another took the
+// place of, "=" what the server said of one.
 func (f *Fold) read(text string) error {
-	if !strings.HasPrefix(text, "=") {
+	p := strings.Split(text, "\t")
+	var x *fact
+	if len(p) > 1 {
+		x = f.facts[p[1]]
+	}
+	switch {
+	case p[0] == "+" && x == nil:
 		x, err := readFact(text)
-		if err != nil {
+		if err == nil {
+			f.take(x)
+		}
+		return err
+	case p[0] == "-" && x != nil && len(p) == 2:
+		f.drop(x)
+		return nil
+	case p[0] == "=" && x != nil && len(p) == 4:
+		var err error
+		if x.o, err = ParseStamp(p[2]); err != nil {
 			return err
 		}
-		if f.facts[x.id] != nil {
-			return fmt.Errorf("%s stands twice", x.id)
-		}
-		f.take(x)
-		return nil
-	}
-	p := strings.Split(text, "\t")
-	if len(p) != 4 || f.facts[p[1]] == nil {
-		return fmt.Errorf("%.60q confirms nothing", text)
-	}
-	x := f.facts[p[1]]
-	var err error
-	if x.o, err = ParseStamp(p[2]); err != nil {
+		x.n, err = strconv.ParseInt(p[3], 10, 64)
+		f.index = nil
 		return err
 	}
-	x.n, err = strconv.ParseInt(p[3], 10, 64)
-	f.index = nil
-	return err
+	return fmt.Errorf("%.60q stands in no rung", text)
 }

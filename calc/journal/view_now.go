@@ -124,13 +124,14 @@ func (f *Fold) Now() Now {
 func (x *index) running() []Running {
 	list := []Running{}
 	for _, a := range x.arcs {
-		if s, ok := a.span(); ok && s.running {
-			forgotten := false
-			if session := x.sessions[a.in]; session != nil && a.in != "" {
-				forgotten = !session.summary(x).Open
-			}
-			list = append(list, Running{a.start.id, a.rig, a.in, s.start, a.start.device, forgotten})
+		if !a.burns() {
+			continue
 		}
+		forgotten := false
+		if session := x.sessions[a.in]; session != nil && a.in != "" {
+			forgotten = !session.summary(x).Open
+		}
+		list = append(list, Running{a.start.id, a.rig, a.in, a.start.when(), a.start.device, forgotten})
 	}
 	slices.SortFunc(list, func(a, b Running) int { return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.ID, b.ID)) })
 	return list

@@ -46,6 +46,17 @@ type AsideEvent struct {
 // Apply returns what a reply changes in the replica.
 func Apply(x Exchange) Change {
 	x.Meta.Turn++
+	c := x.apply()
+	if c.Meta.Marks == nil {
+		c.Meta.Marks = []Mark{} // null would be no list to the phone
+	}
+	if c.Meta.Rewinds == nil {
+		c.Meta.Rewinds = []int64{}
+	}
+	return c
+}
+
+func (x Exchange) apply() Change {
 	if x.Status == 200 {
 		return takeReply(x)
 	}

@@ -267,7 +267,8 @@
 //	forget  every record with n above it loses n and gets unsent: 1
 //	put     insert, or replace raw, t, o, n of the record with that id; unsent: 1 if it
 //	        brings no n, else no unsent; no aside. If a record exists with other raw
-//	        than is put and its id was not in unsent, abort and begin again
+//	        than is put and its id was not in unsent, abort and begin again with that
+//	        record among unsent too
 //	ack     n and o of that record; no unsent
 //	unsend  no n, unsent: 1; an id that is not here is passed over
 //	aside   aside = error; no n, unsent: 2

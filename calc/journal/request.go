@@ -9,8 +9,8 @@ import (
 
 // Request is what a phone posts.
 type Request struct {
-	Body string         `json:"body,omitempty"`
-	Sent []string       `json:"sent,omitempty"`
+	Body string         `json:"body"` // "" if Skip says why nothing is to be sent
+	Sent []string       `json:"sent"`
 	Skip *problem.Error `json:"skip,omitempty"`
 }
 
@@ -18,7 +18,7 @@ type Request struct {
 // records without n, put aside or not; now is its clock in ms.
 func NextRequest(m Meta, unsent []Record, now int64) Request {
 	if m.Stopped != nil {
-		return Request{Skip: m.Stopped}
+		return Request{Sent: []string{}, Skip: m.Stopped}
 	}
 	head := RequestHead{Proto: Proto, Crew: m.Crew, Now: now, Gen: m.Gen, At: Mark{m.Cursor, m.Head}}
 	var body []byte

@@ -37,5 +37,5 @@ func (s *Server) routes(r *mux.Router) {
 var screens = []string{
 	"/", "/ready", "/gate", "/plan", "/pace", "/cut", "/fix", "/book",
 	"/sums", "/sum/{name}", "/guides", "/guide/{id}", "/worst-day",
-	"/session/{id}", "/rigs", "/rig/{id}", "/settings", "/glove-test", "/search",
+	"/session/{id}", "/rig-card", "/rigs", "/rig/{id}", "/site/{id}", "/settings", "/glove-test", "/search",
 }

@@ -102,7 +102,7 @@ var TrialStrips = form.Calculator{
 }
 
 var stripResults = []form.Result{
-	{Key: "strips", Label: "The three strips", Gives: form.Rows(), Main: true},
+	{Key: "strips", Label: "The three strips", Gives: form.Rows("strip", "Strip", "share", "Times the plan", "speed", "Speed", "time", "Takes", "passed", "Was", "verdict", "Verdict"), Main: true},
 	{Key: "calibration", Label: "Calibration", Gives: form.Factor(), Main: true},
 	{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor()},
 	{Key: "calibration_high", Label: "or as much as", Gives: form.Factor()},

@@ -51,7 +51,7 @@ type ResultDescription struct {
 	Kind  Kind   `json:"kind"`
 	Main  bool   `json:"main,omitempty"`
 
-	Choices []Choice `json:"choices,omitempty"` // how the words of a result are shown
+	Choices []Choice `json:"choices,omitempty"` // how the words of a result, or the columns of a table, are shown
 }
 
 // Describe returns the declaration for the phone and for help texts.

@@ -115,8 +115,13 @@ func Pairs(left, right Type) Type {
 	return left
 }
 
-// Rows is the type of a result that is a table.
-func Rows() Type { return Type{Kind: KindRows} }
+// Rows is the type of a result that is a table; give key, heading, key,
+// heading, … of the columns that a person is shown, in their order.
+func Rows(keysAndHeadings ...string) Type {
+	t := OneOf(keysAndHeadings...)
+	t.Kind = KindRows
+	return t
+}
 
 // Field is one thing to enter.
 type Field struct {

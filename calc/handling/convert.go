@@ -182,7 +182,7 @@ var Convert = form.Calculator{
 		{Key: "quantity", Label: "Kind", Gives: form.Text()},
 		{Key: "ruler", Label: "Nearest mark on the rule", Gives: form.Text(), Main: true},
 		{Key: "ruler_off", Label: "Past that mark", Gives: form.Number[unit.Length]("mm", "thou")},
-		{Key: "all", Label: "In every unit", Gives: form.Rows()},
+		{Key: "all", Label: "In every unit", Gives: form.Rows("text", "In every unit")},
 	},
 	Sources: []source.ID{"sp811"},
 	Run:     runConvert,

@@ -51,7 +51,7 @@ var JobCost = form.Calculator{
 		{Key: "air", Label: "Air", Gives: form.Number[unit.Money]("money", "money")},
 		{Key: "sets", Label: "Tips and electrodes used", Gives: form.Factor()},
 		{Key: "energy", Label: "Energy", Gives: form.Number[unit.Energy]("kWh", "kWh")},
-		{Key: "shares", Label: "Where it goes", Gives: form.Rows()},
+		{Key: "shares", Label: "Where it goes", Gives: form.Rows("what", "What", "cost", "Cost", "share", "Share")},
 	},
 	Sources: []source.ID{"navedtra-14251a"},
 	Run:     runJob,

@@ -7,7 +7,7 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
-import { rigInUse, rigsOf } from "../parts/rig.js";
+import { rigInUse, rigsOf } from "../parts/equipment.js";
 import { clockTime, minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
@@ -20,7 +20,7 @@ const longPress = 800;
 export class CutPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {any} */ #now = null;
-  /** @type {import("../parts/rig.js").Rig[]} */ #rigs = [];
+  /** @type {import("../parts/equipment.js").Rig[]} */ #rigs = [];
   /** @type {Record<string, any>} */ #arc = {};
   /** @type {AbortController} */ #stop = new AbortController();
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;

@@ -7,7 +7,7 @@ import { GuidePage } from "./guide.js";
 import { drawings } from "../draw/index.js";
 import { guideHTML } from "../calc/trusted.js";
 import { newId } from "../journal/id.js";
-import { rigInUse, rigsOf } from "../parts/rig.js";
+import { rigInUse, rigsOf } from "../parts/equipment.js";
 import { say, sayKnown } from "../words/words.js";
 
 /** Answers given longer ago than this, outside a session, are another day's, ms. */

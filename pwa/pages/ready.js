@@ -6,7 +6,7 @@
 import { caution, clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
-import { exampleRig, planFields, rigInUse, rigKeys, rigsOf } from "../parts/rig.js";
+import { canJudge, exampleRig, planFields, rigInUse, rigKeys, rigsOf, siteFields, sitesOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { isAbort } from "../calc/calls.js";
 import { newId } from "../journal/id.js";
@@ -21,7 +21,9 @@ const gateHolds = 12 * 3600 * 1000;
 export class ReadyPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {Form|null} */ #form = null;
-  /** @type {import("../parts/rig.js").Rig[]} */ #rigs = [];
+  /** @type {import("../parts/equipment.js").Rig[]} */ #rigs = [];
+  /** @type {import("../parts/equipment.js").Rig[]} */ #sites = [];
+  /** @type {any} */ #now = null;
   /** @type {AbortController} */ #stop = new AbortController();
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
@@ -38,6 +40,7 @@ export class ReadyPage {
     this.element.append(root);
     onActions(root, {
       rig: () => this.#pickRig(),
+      site: () => this.#pickSite(),
       example: () => this.#addExample(),
       begin: () => this.#begin(),
     });
@@ -62,6 +65,11 @@ export class ReadyPage {
     return rigInUse(this.#rigs, this.deps.settings.values.rig);
   }
 
+  get #site() {
+    const picked = this.deps.settings.values.site;
+    return picked === "none" ? null : rigInUse(this.#sites, picked);
+  }
+
   #paintGate() {
     const { verdict, at } = this.deps.drafts.of("gate.answer");
     const fresh = Boolean(verdict) && Date.now() - Number(at) < gateHolds;
@@ -74,6 +82,8 @@ export class ReadyPage {
     const { views, arc } = await this.deps.journal.paint(["rigs", "now"]);
     if (this.#stop.signal.aborted) return;
     this.#rigs = rigsOf(views.rigs);
+    this.#sites = sitesOf(views.rigs);
+    this.#now = views.now;
     const rig = this.#rig;
     this.#at.rigless.hidden = Boolean(rig);
     this.#at.planner.hidden = !rig;
@@ -113,10 +123,44 @@ export class ReadyPage {
       this.#form.wrong(null);
       this.deps.drafts.keep("plan.answer", /** @type {any} */ (answer));
       this.#show(answer);
+      await this.#judge(signal);
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
       const rest = this.#form.wrong(err);
       this.#show(null, rest[0] ?? err);
+    }
+  }
+
+  /** The verdict of the day: the plan on this site's air and power. @param {AbortSignal} signal */
+  async #judge(signal) {
+    const at = this.#at;
+    at.day.hidden = false;
+    at.site.textContent = this.#site?.fields.name ?? say("ready.nosite");
+    const parts = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig?.id)?.parts ?? [];
+    const fields = siteFields(this.#rig, this.#site, parts);
+    at.judged.hidden = !canJudge(fields);
+    if (at.judged.hidden) return;
+    const { results } = await this.deps.calculate("site-check", { ...fields, ...this.#form?.asked }, { units: this.deps.settings.values.units, signal });
+    if (signal.aborted) return;
+    at.verdict.dataset.verdict = results.verdict;
+    at.verdict.textContent = results.say;
+    at.verdicts.replaceChildren(...["air", "power", "duty", "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));
+    at.remedies.replaceChildren(...results.remedies.map((/** @type {any} */ r) => make("li", { class: "remedy", text: r.do })));
+  }
+
+  async #pickSite() {
+    if (this.#sites.length === 0) {
+      this.deps.go("/site/new");
+      return;
+    }
+    const word = await this.deps.chooser.ask({
+      label: say("ready.whichsite"), value: this.#site?.id ?? "none",
+      options: [...this.#sites.map((s) => ({ word: s.id, label: s.fields.name ?? say("site.unnamed") })), { word: "none", label: say("ready.noplace") }, { word: "new", label: say("ready.addsite") }],
+    });
+    if (word === "new") this.deps.go("/site/new");
+    else if (word) {
+      this.deps.settings.set({ site: word });
+      this.#plan();
     }
   }
 
@@ -176,4 +220,14 @@ export class ReadyPage {
     if (this.#answer) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields: this.#form?.asked ?? {}, results: this.#answer.results }));
     this.deps.go("/cut");
   }
+}
+
+/** A verdict's own shape, so that it does not hang on colour. @param {string} verdict */
+function sign(verdict) {
+  const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
+  const use = document.createElementNS("http://www.w3.org/2000/svg", "use");
+  use.setAttribute("href", `#sign-${verdict}`);
+  svg.setAttribute("aria-hidden", "true");
+  svg.append(use);
+  return svg;
 }

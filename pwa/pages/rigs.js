@@ -1,7 +1,7 @@
 // @ts-check
 /** The crew's rigs: machine, torch and tips that go together. */
 import { clone, make, refs } from "../parts/dom.js";
-import { rigsOf } from "../parts/rig.js";
+import { rigsOf, sitesOf } from "../parts/equipment.js";
 import { say } from "../words/words.js";
 
 export class RigsPage {
@@ -23,6 +23,9 @@ export class RigsPage {
       at.rigs.replaceChildren(...rigsOf(views.rigs).map((r) => make("li", {}, make("a", { class: "list__item", href: `/rig/${r.id}` },
         make("b", { text: r.fields.name ?? say("rig.unnamed") }),
         make("span", { text: say("rigs.line", { min: r.fields.min_current ?? "–", max: r.fields.max_current ?? "–", tips: (r.fields.tips ?? "").split(/[,;]/).filter(Boolean).length }) })))));
+      at.sites.replaceChildren(...sitesOf(views.rigs).map((s) => make("li", {}, make("a", { class: "list__item", href: `/site/${s.id}` },
+        make("b", { text: s.fields.name ?? say("site.unnamed") }),
+        make("span", { text: [s.fields.free_air, s.fields.hose_length, s.fields.generator ?? s.fields.volts].filter(Boolean).join(" · ") })))));
     };
     this.deps.journal.addEventListener("views", read, { signal: this.#stop.signal });
     await read();

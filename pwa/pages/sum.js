@@ -6,7 +6,7 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
-import { forPlan, onForm, planFields, rigInUse, rigsOf, withPressure } from "../parts/rig.js";
+import { forPlan, onForm, rigInUse, rigsOf, siteFields, sitesOf, withPressure } from "../parts/equipment.js";
 import { isAbort } from "../calc/calls.js";
 import { say } from "../words/words.js";
 
@@ -30,7 +30,7 @@ export class SumPage {
     this.#at = refs(root);
     this.element.append(root);
     onActions(root, { clear: () => this.#clear() });
-    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs", "now"])]);
     this.declared = all.find((/** @type {any} */ c) => c.name === name);
     if (!this.declared) {
       this.#at.about.textContent = say("sum.unknown", { name });
@@ -38,8 +38,13 @@ export class SumPage {
     }
     this.deps.title(this.declared.title);
     this.#at.about.textContent = this.declared.about;
-    const rig = planFields(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig));
-    const own = Object.fromEntries(Object.entries(rig).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
+    const { rig: rigPicked, site: sitePicked } = this.deps.settings.values;
+    const rig = rigInUse(rigsOf(views.rigs), rigPicked);
+    const site = sitePicked === "none" ? null : rigInUse(sitesOf(views.rigs), sitePicked);
+    const parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === rig?.id)?.parts ?? [];
+    const today = name === "site-check" ? this.deps.drafts.of("plan") : {};
+    const known = { ...siteFields(rig, site, parts), ...today };
+    const own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
     this.#form = new Form(withPressure(this.declared.fields), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),

@@ -37,6 +37,14 @@ export class AnswerView {
   }
 }
 
+/** @param {Result} result @param {Record<string, any>[]} rows @param {{word: string, label: string}[]} columns */
+function cardsOf(result, rows, columns) {
+  const [first, ...rest] = columns;
+  return make("section", { class: "stack" }, make("h3", { text: result.label }), make("ul", { class: "list" }, ...rows.map((row) => make("li", { class: "list__item" },
+    make("b", { text: wordsOf(row[first.word]) }),
+    ...rest.filter((c) => c.word in row).map((c) => make("span", { text: `${c.label}: ${wordsOf(row[c.word])}` }))))));
+}
+
 /** A labelled reading of a result. @param {Result} result @param {any} value */
 export function readingOf(result, value) {
   const word = result.choices?.find((c) => c.word === value)?.label;
@@ -64,11 +72,16 @@ export function wordsOf(value) {
   return typeof value === "object" && value !== null ? value.text : String(value ?? "").replaceAll("-", " ");
 }
 
+/** A cell longer than this makes a table unreadable on a phone: its rows are shown as cards. */
+const longCell = 26;
+
 /** @param {Result} result @param {Record<string, any>[]} rows */
-function tableOf(result, rows) {
-  const keys = [...new Set(rows.flatMap((row) => Object.keys(row)))];
-  const head = make("tr", {}, ...keys.map((k) => make("th", { scope: "col", text: k.replaceAll("_", " ") })));
-  const body = rows.map((row) => make("tr", {}, ...keys.map((k) => make("td", { text: wordsOf(row[k]) }))));
+export function tableOf(result, rows) {
+  const present = new Set(rows.flatMap((row) => Object.keys(row)));
+  const columns = (result.choices ?? [...present].map((k) => ({ word: k, label: k.replaceAll("_", " ") }))).filter((c) => present.has(c.word));
+  if (rows.some((row) => columns.some((c) => wordsOf(row[c.word]).length > longCell))) return cardsOf(result, rows, columns);
+  const head = make("tr", {}, ...columns.map((c) => make("th", { scope: "col", text: c.label })));
+  const body = rows.map((row) => make("tr", {}, ...columns.map((c) => make("td", { text: wordsOf(row[c.word]) }))));
   return make("section", { class: "stack" }, make("h3", { text: result.label }),
     make("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": result.label }, make("table", { class: "table" }, make("thead", {}, head), make("tbody", {}, ...body))));
 }

@@ -116,7 +116,12 @@ export class Field {
       this.#value = input.value;
       tell(this.element, "field:change", { key: this.declared.key, value: input.value });
     });
-    this.#at.control.replaceChildren(input);
+    const chips = (this.declared.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => {
+      input.value = c;
+      this.#set(c);
+    } }));
+    this.#at.control.className = "stack";
+    this.#at.control.replaceChildren(input, ...(chips.length ? [make("div", { class: "chips" }, ...chips)] : []));
   }
 
   #drawPairs() {

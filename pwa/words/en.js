@@ -15,7 +15,7 @@ export const en = {
   "page.gone": "This screen is not on the phone yet. Open it once while the server is in reach.",
 
   "title.ready": "Ready", "title.cut": "Cut", "title.fix": "Fix", "title.book": "Book", "title.safety": "Safety",
-  "title.gate": "May I cut this?", "title.plan": "Cut plan", "title.session": "Session", "title.rigs": "Rigs", "title.rig": "Rig",
+  "title.gate": "May I cut this?", "title.plan": "Cut plan", "title.session": "Session", "title.rigs": "Rigs and sites", "title.rig": "Rig",
   "title.settings": "This phone", "title.sums": "All sums", "title.sum": "Sum", "title.search": "Search", "title.guides": "Guides",
   "title.guide": "Guide", "title.worst-day": "Worst day", "title.glove-test": "Glove test",
 
@@ -59,6 +59,13 @@ export const en = {
   "rig.pressure.fixed": "While air flows. Where: the plate or the torch manual.", "rig.pressure.points": "Pressure at two or more currents, from the machine’s own book, while air flows.",
   "rig.save": "Keep this rig", "rig.saved": "Rig kept.", "rig.also": "Also entered on another phone: {what}. Keep the rig again to settle it.",
 
+  "ready.card": "Truck card to print", "title.rig-card": "Truck card", "card.print": "Print", "card.metal": "Metal", "card.norig": "Enter a rig first: the card is made for one.",
+  "card.made": "Made {date}. {calibration}", "card.calibrated": "Calibrated from your own cuts, factor {factor}.", "card.uncalibrated": "Not calibrated: reckoned, not measured.",
+  "title.site": "Site", "sites.title": "Sites", "sites.why": "What a place gives: air, hose, cord or generator, height and heat. Saved once, picked with a tap.",
+  "site.unnamed": "Site without a name", "site.why": "What this place has. Leave out what you do not know: what is not known is not judged.", "site.name.missing": "Give the site a name, such as the yard or the truck’s own set.",
+  "site.save": "Keep this site", "site.saved": "Site kept.", "site.also": "Also entered on another phone: {what}. Keep the site again to settle it.",
+  "ready.addsite": "Enter a site", "ready.nosite": "Enter the site to learn what gives out first", "ready.whichsite": "Which site?", "ready.checks": "Will it run here?", "ready.noplace": "no site", "ready.checks.all": "All that was checked, and the sum",
+  "check.air": "Air", "check.power": "Power", "check.duty": "Duty", "check.parts": "Parts", "verdict.ok": "ok", "verdict.tight": "tight", "verdict.fails": "fails", "verdict.unknown": "not known",
   "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.counts.one": "{arc} of arc, 1 start", "cut.nosession": "The first tap opens a session",
   "cut.norig": "Enter a rig first, or try the example.", "cut.plan": "{current} · {pressure} · {speed} · {pace}",
   "cut.drain.in": "Drain in {time}", "cut.drain.now": "Drain the trap now", "cut.drain.why": "of arc time, on the built-in trap alone; every {every}, common practice",
@@ -87,7 +94,7 @@ export const en = {
 
   "session.untitled": "Session", "session.open": "open", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
   "session.rename": "Name it", "session.reopen": "Open again", "session.entries": "Entries",
-  "book.more": "More", "book.rigs": "Rigs", "book.settings": "This phone", "book.export": "Export all", "book.exported": "Saved as {name}.", "book.guides": "Guides",
+  "book.more": "More", "book.rigs": "Rigs and sites", "book.settings": "This phone", "book.export": "Export all", "book.exported": "Saved as {name}.", "book.guides": "Guides",
   "book.sessions": "Sessions", "book.none": "No session yet. The first tap on the arc button opens one.", "book.older": "Older ones", "book.line": "{arc} of arc, {starts} starts, {entries} entries",
 
   "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.arc": "Arc {time}, {starts} starts", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",

@@ -1,13 +1,21 @@
 // @ts-check
 /**
- * The rigs of the crew as screens need them: their names, the one in use on
- * this phone, and the fields that the cut plan takes from a rig.
+ * The rigs and sites of the crew as screens need them: their names, the ones
+ * in use on this phone, and the fields that the sums take from them. Rig and
+ * site keep what was entered, as text, under the sums' own keys.
  */
 
 import { say } from "../words/words.js";
 
 /** Fields of cut-plan that belong to the rig and not to today's metal. */
 export const rigKeys = ["min_current", "max_current", "arc_volts", "tips", "fitted", "pressure_kind", "pressure", "calibration"];
+
+/** Fields of site-check that stand on the rig's plates. */
+export const plateKeys = ["air_need", "air_least", "duty_points", "machine_efficiency", "power_factor"];
+
+/** Fields of site-check that the place decides. */
+export const siteKeys = ["free_air", "tank", "cut_in", "cut_out", "compressor_duty", "regulator", "hose_length", "bore", "couplers", "coupler_c",
+  "volts", "phases", "size", "cord_length", "breaker", "least_volts", "generator", "headroom", "stretch", "compressor_power", "altitude", "temperature"];
 
 /** @typedef {{id: string, fields: Record<string, string>, by: Record<string, string>, also: any[]}} Rig */
 
@@ -19,14 +27,41 @@ export function rigsOf(view) {
   return view?.rigs ?? [];
 }
 
-/** The rig in use here: the one picked, else the only or first one. @param {Rig[]} rigs @param {string} picked */
+/** @param {any} view  the journal's view rigs, or null @returns {Rig[]} */
+export function sitesOf(view) {
+  return view?.sites ?? [];
+}
+
+/** The rig or site in use here: the one picked, else the only or first one. @param {Rig[]} rigs @param {string} picked */
 export function rigInUse(rigs, picked) {
   return rigs.find((r) => r.id === picked) ?? rigs[0] ?? null;
 }
 
 /** What cut-plan takes from a rig. @param {Rig|null} rig */
 export function planFields(rig) {
-  return Object.fromEntries(rigKeys.filter((k) => rig?.fields[k]).map((k) => [k, String(rig?.fields[k])]));
+  return pick(rig, rigKeys);
+}
+
+/**
+ * What site-check takes from rig, site and the last readings of the parts in
+ * the torch (lengths in µm, as the journal keeps them).
+ * @param {Rig|null} rig @param {Rig|null} site @param {any[]} parts  of the view now
+ */
+export function siteFields(rig, site, parts) {
+  const read = (/** @type {string} */ slot, /** @type {string} */ key) => parts.find((p) => p.slot === slot)?.reading?.[key];
+  const bore = read("tip", "dmax") ?? read("tip", "dmin");
+  const pit = read("electrode", "pit");
+  return { ...pick(rig, [...rigKeys, ...plateKeys]), ...pick(site, siteKeys), ...(bore ? { tip_reading: `${bore}µm` } : {}), ...(pit ? { pit: `${pit}µm` } : {}) };
+}
+
+/** Whether enough is known of rig and site to judge more than the metal. @param {Record<string, string>} fields */
+export function canJudge(fields) {
+  return Boolean(fields.duty_points || fields.generator || (fields.air_need && (fields.free_air || fields.hose_length)) || (fields.volts && (fields.cord_length || fields.breaker)));
+}
+
+/** @param {Rig|null} thing @param {string[]} keys @returns {Record<string, string>} */
+function pick(thing, keys) {
+  return Object.fromEntries(keys.filter((k) => thing?.fields[k]).map((k) => [k, String(thing?.fields[k])]));
 }
 
 /** An example to try things with; its name says that it is one. */

@@ -1,0 +1,71 @@
+// @ts-check
+/** The truck card: the cut plan over common thicknesses for one rig and metal, on one printed page. */
+import { clone, make, onActions, refs } from "../parts/dom.js";
+import { reading, tableOf, wordsOf } from "../parts/answer.js";
+import { planFields, rigInUse, rigsOf } from "../parts/equipment.js";
+import { say, sayKnown } from "../words/words.js";
+
+export class RigCardPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {any} */ #declared = null;
+  /** @type {import("../parts/equipment.js").Rig|null} */ #rig = null;
+  #metal = "mild-steel";
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  async start() {
+    const root = clone("page-rig-card");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, { metal: () => this.#pickMetal(), print: () => print() });
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
+    this.#declared = all.find((/** @type {any} */ c) => c.name === "rig-table");
+    this.#rig = rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig);
+    this.#metal = this.deps.drafts.of("plan").metal ?? "mild-steel";
+    await this.#show();
+  }
+
+  stop() {}
+
+  // Private
+
+  async #show() {
+    const at = this.#at;
+    at.metal.textContent = sayKnown(`metal.${this.#metal}`);
+    if (!this.#rig) {
+      this.#wrong({ msg: say("card.norig") });
+      return;
+    }
+    try {
+      const { results, cautions } = await this.deps.calculate("rig-table", { ...planFields(this.#rig), metal: this.#metal }, { units: this.deps.settings.values.units });
+      this.#wrong(null);
+      const factor = this.#rig.fields.calibration;
+      at.heading.textContent = `${this.#rig.fields.name ?? say("rig.unnamed")}, ${sayKnown(`metal.${this.#metal}`)}`;
+      at.made.textContent = say("card.made", { date: new Date().toLocaleDateString(), calibration: factor && factor !== "1" ? say("card.calibrated", { factor }) : say("card.uncalibrated") });
+      at.table.replaceChildren(tableOf(this.#declared.results.find((/** @type {any} */ r) => r.key === "rows"), results.rows));
+      at.limits.replaceChildren(...["limit_clean", "limit_sever", "limit_pierce"].map((key) => reading(this.#declared.results.find((/** @type {any} */ r) => r.key === key).label, wordsOf(results[key]), results[key].also, false)));
+      at.cautions.replaceChildren(make("li", { text: results.confidence }), ...cautions.map((text) => make("li", { text })));
+    } catch (problem) {
+      this.#wrong(/** @type {any} */ (problem));
+    }
+  }
+
+  /** @param {{msg: string, hint?: string}|null} problem */
+  #wrong(problem) {
+    this.#at.wrong.hidden = !problem;
+    this.#at.card.hidden = Boolean(problem);
+    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+  }
+
+  async #pickMetal() {
+    const metals = this.#declared.fields.find((/** @type {any} */ f) => f.key === "metal");
+    const word = await this.deps.chooser.ask({ label: say("card.metal"), options: metals.choices, value: this.#metal });
+    if (!word) return;
+    this.#metal = word;
+    await this.#show();
+  }
+}

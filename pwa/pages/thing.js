@@ -1,0 +1,138 @@
+// @ts-check
+/**
+ * One rig or one site: what its plates, manuals and gauges say. The fields are
+ * those of the site check that belong to it, checked by the same sum.
+ */
+import { clone, make, onActions, refs } from "../parts/dom.js";
+import { Form } from "../parts/form.js";
+import { forPlan, onForm, plateKeys, rigKeys, rigsOf, siteKeys, sitesOf, withPressure } from "../parts/equipment.js";
+import { newId } from "../journal/id.js";
+import { say } from "../words/words.js";
+
+/** What sets a rig's page and a site's page apart. @typedef {{kind: string, keys: string[], setting: "rig"|"site", of: (view: any) => import("../parts/equipment.js").Rig[], check: Record<string, string>, words: string}} Sort */
+
+class ThingPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {Form|null} */ #form = null;
+  /** @type {import("../parts/equipment.js").Rig|null} */ #thing = null;
+  #id = "";
+  #draft = "";
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps @param {Sort} sort */
+  constructor(element, deps, sort) {
+    this.element = element;
+    this.deps = deps;
+    this.sort = sort;
+  }
+
+  /** @param {Record<string, string>} params */
+  async start({ id }) {
+    const root = clone("page-rig");
+    this.#at = refs(root);
+    this.element.append(root);
+    this.#at.why.textContent = say(`${this.sort.words}.why`);
+    this.#at.save.textContent = say(`${this.sort.words}.save`);
+    this.#draft = `${this.sort.words}.${id}`;
+    onActions(root, { save: () => this.#save() });
+    const { views } = await this.deps.journal.paint(["rigs"]);
+    this.#thing = this.sort.of(views.rigs).find((r) => r.id === id) ?? null;
+    this.#id = this.#thing ? id : newId();
+    const all = await this.deps.asset("gen/calculators.json");
+    const plan = all.find((/** @type {any} */ c) => c.name === "site-check");
+    const values = { ...this.#thing?.fields, ...this.deps.drafts.of(this.#draft) };
+    this.#at.name.value = values.name ?? "";
+    this.#at.name.addEventListener("input", () => this.#keep());
+    this.#form = new Form(withPressure(plan.fields.filter((/** @type {any} */ f) => this.sort.keys.includes(f.key))), {
+      pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
+      read: (key, text) => this.deps.call("read-value", { calculator: "site-check", field: key, text, units: this.deps.settings.values.units }),
+    }, { values: onForm(values), changed: () => this.#keep() });
+    this.#at.form.append(this.#form.element);
+    this.#showAlso();
+    await this.#check();
+  }
+
+  stop() {}
+
+  // Private
+
+  get #values() {
+    /** @type {Record<string, string>} */
+    const values = forPlan(this.#form?.asked ?? {});
+    const name = this.#at.name.value.trim();
+    if (name) values.name = name;
+    return values;
+  }
+
+  #showAlso() {
+    const also = this.#thing?.also ?? [];
+    this.#at.also.hidden = also.length === 0;
+    this.#at.also.replaceChildren(make("span", { text: say(`${this.sort.words}.also`, { what: also.map((a) => `${a.field}: ${a.value}`).join(", ") }) }));
+  }
+
+  #keep() {
+    this.deps.drafts.keep(this.#draft, this.#values);
+    this.#check();
+  }
+
+  /** Runs the plan on a thin plate, to hear what it says of the rig. @returns {Promise<boolean>} */
+  async #check() {
+    const { name, ...fields } = this.#values;
+    try {
+      await this.deps.calculate("site-check", { ...this.sort.check, ...fields, metal: "mild-steel", thickness: "1mm" });
+      this.#wrong(null);
+      return true;
+    } catch (problem) {
+      const all = [problem, .../** @type {any} */ (problem).also ?? []].filter((p) => this.sort.keys.includes(p.field));
+      this.#wrong(all.length ? { ...all[0], also: all.slice(1) } : null);
+      return all.length === 0;
+    }
+  }
+
+  /** @param {any} problem */
+  #wrong(problem) {
+    const rest = this.#form?.wrong(problem) ?? [];
+    const first = rest[0] ?? (problem?.kind === "missing" ? problem : null);
+    this.#at.wrong.hidden = !first;
+    this.#at.wrong.replaceChildren(...(first ? [first.msg, make("span", { text: first.hint ?? "" })] : []));
+  }
+
+  async #save() {
+    const named = Boolean(this.#values.name);
+    this.#at.nameWrong.hidden = named;
+    this.#at.nameWrong.textContent = named ? "" : say(`${this.sort.words}.name.missing`);
+    if (!(await this.#check()) || !named) return;
+    const before = this.#thing?.fields ?? {};
+    const values = this.#values;
+    /** @type {Record<string, string|null>} */
+    const body = {};
+    for (const key of ["name", ...this.sort.keys]) {
+      if (values[key] !== undefined && values[key] !== before[key]) body[key] = values[key];
+      else if (values[key] === undefined && before[key] !== undefined) body[key] = null;
+    }
+    try {
+      const over = Object.keys(body).map((k) => this.#thing?.by?.[k]).find(Boolean);
+      if (Object.keys(body).length) await this.deps.journal.tap({ kind: this.sort.kind, about: this.#id, body, ...(over ? { over } : {}) });
+      this.deps.drafts.drop(this.#draft);
+      this.deps.settings.set({ [this.sort.setting]: this.#id });
+      this.deps.toasts.show(say(`${this.sort.words}.saved`));
+      this.deps.go("/ready");
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+  }
+}
+
+export class RigPage extends ThingPage {
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    super(element, deps, { kind: "rig.set", keys: [...rigKeys, ...plateKeys], setting: "rig", of: rigsOf, check: {}, words: "rig" });
+  }
+}
+
+export class SitePage extends ThingPage {
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    // Any rig will do to hear what the sum says of the site's figures.
+    super(element, deps, { kind: "site.set", keys: siteKeys, setting: "site", of: sitesOf, check: { max_current: "40A" }, words: "site" });
+  }
+}

@@ -8,6 +8,7 @@ import (
 	"sort"
 	"strconv"
 	"strings"
+	"sync"
 
 	"kerfside/calc/journal"
 	"kerfside/calc/problem"
@@ -124,11 +125,20 @@ func writeLines(w http.ResponseWriter, r *http.Request, text []byte) error {
 		return nil
 	}
 	h.Set("Content-Encoding", "gzip")
-	z, err := gzip.NewWriterLevel(w, gzip.BestSpeed)
-	if err != nil {
-		return err
-	}
+	z := zippers.Get().(*gzip.Writer)
+	defer zippers.Put(z)
+	z.Reset(w)
 	z.Write(text)
 	z.Close()
 	return nil
 }
+
+// zippers are gzip writers at rest. Each holds most of a megabyte, which costs
+// more to make than a usual reply to zip.
+var zippers = sync.Pool{New: func() any {
+	z, err := gzip.NewWriterLevel(io.Discard, gzip.BestSpeed)
+	if err != nil {
+		panic(err) // the level is a constant of the package
+	}
+	return z
+}}

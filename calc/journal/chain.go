@@ -30,7 +30,7 @@ func (c Chain) Next(id string, o Stamp, sum Sum) Chain {
 	b := make([]byte, 0, len(c)+len(id)+stampLength+len(sum))
 	b = append(b, c[:]...)
 	b = append(b, id...)
-	b = append(b, o.String()...)
+	b = o.append(b)
 	b = append(b, sum[:]...)
 	h := sha256.Sum256(b)
 	return Chain(h[:len(c)])

@@ -24,10 +24,18 @@ func LastStampOf(ms int64) Stamp { return StampOf(ms) | 0xffff }
 func (s Stamp) Ms() int64 { return int64(s >> 16) }
 
 // String returns 16 hex digits.
-func (s Stamp) String() string { return fmt.Sprintf("%016x", uint64(s)) }
+func (s Stamp) String() string { return string(s.append(make([]byte, 0, stampLength))) }
+
+// append appends the 16 hex digits to b.
+func (s Stamp) append(b []byte) []byte {
+	for shift := 60; shift >= 0; shift -= 4 {
+		b = append(b, "0123456789abcdef"[s>>shift&15])
+	}
+	return b
+}
 
 // MarshalText returns 16 hex digits, so that a stamp in JSON is text.
-func (s Stamp) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
+func (s Stamp) MarshalText() ([]byte, error) { return s.append(nil), nil }
 
 // UnmarshalText reads 16 hex digits; the empty text is 0.
 func (s *Stamp) UnmarshalText(text []byte) error {

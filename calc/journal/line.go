@@ -2,8 +2,9 @@ package journal
 
 import (
 	"bytes"
+	"encoding/hex"
 	"encoding/json"
-	"fmt"
+	"strconv"
 )
 
 // RequestHead is the first line of a request.
@@ -73,16 +74,20 @@ func appendEvent(b []byte, raw string, o *Stamp) []byte {
 	if o == nil {
 		return append(append(b, raw...), '\n')
 	}
-	return append(fmt.Appendf(b, `{"o":"%v","raw":%s}`, *o, raw), '\n')
+	b = o.append(append(b, `{"o":"`...))
+	return append(append(append(b, `","raw":`...), raw...), '}', '\n')
 }
 
 // AppendArrival appends an arrival as a line of a reply.
 func AppendArrival(b []byte, a Arrival) []byte {
-	if a.Raw == nil {
-		sum, _ := a.Sum.MarshalText()
-		return append(fmt.Appendf(b, `{"n":%d,"o":"%v","id":"%s","sum":"%s"}`, a.N, a.O, a.ID, sum), '\n')
+	b = strconv.AppendInt(append(b, `{"n":`...), a.N, 10)
+	b = a.O.append(append(b, `,"o":"`...))
+	if a.Raw != nil {
+		return append(append(append(b, `","raw":`...), a.Raw...), '}', '\n')
 	}
-	return append(fmt.Appendf(b, `{"n":%d,"o":"%v","raw":%s}`, a.N, a.O, a.Raw), '\n')
+	b = append(append(b, `","id":"`...), a.ID...)
+	b = hex.AppendEncode(append(b, `","sum":"`...), a.Sum[:])
+	return append(b, '"', '}', '\n')
 }
 
 // lines splits text at the ends of its lines. What stands after the last one is

@@ -141,6 +141,6 @@ func (s *Store) fail(err error) {
 	}
 	s.mu.Unlock()
 	if first && s.options.OnFatal != nil {
-		s.options.OnFatal(err)
+		go s.options.OnFatal(err) // it may well close the store, which waits for this goroutine
 	}
 }

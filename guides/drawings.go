@@ -19,14 +19,15 @@ var Drawings = map[string]map[string][]string{
 	"o-ring":      {"state": {"good", "dry", "cut", "missing"}},
 
 	// The cut.
-	"clamp":    {"at": {"near", "far", "paint", "drop-off"}},
-	"lean":     {"start": {"edge", "pierce"}, "stage": number},
-	"cut-face": {"speed": {"slow", "right", "fast"}, "spatter": {"no", "yes"}},
-	"standoff": {"gap": number},
-	"bevel":    {"sides": {"none", "one", "both"}},
-	"strips":   {"length": number},
-	"support":  {"drop": {"held", "free"}},
-	"offset":   {"kerf": number, "cup": number, "offset": number, "keep": {"part", "hole"}},
+	"clamp":       {"at": {"near", "far", "paint", "drop-off"}},
+	"lean":        {"start": {"edge", "pierce"}, "stage": number},
+	"cut-face":    {"speed": {"slow", "right", "fast"}, "spatter": {"no", "yes"}},
+	"standoff":    {"gap": number},
+	"square-face": {"thickness": number, "u": number, "drag": number},
+	"bevel":       {"sides": {"none", "one", "both"}},
+	"strips":      {"length": number},
+	"support":     {"drop": {"held", "free"}},
+	"offset":      {"kerf": number, "cup": number, "offset": number, "keep": {"part", "hole"}},
 
 	// Air and power.
 	"trap":           {"level": number, "drain": {"shut", "open"}},

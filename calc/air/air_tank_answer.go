@@ -29,6 +29,7 @@ func putTank(a *form.Answer, in TankInput, res TankResult, afterFlow unit.Durati
 	if res.Rhythm.Open > 0 {
 		putRhythm(a, res.Rhythm, afterFlow)
 	}
+	drawTank(a, in, res)
 	if res.Verdict != margin.OK {
 		a.Caution("Stop cutting when the gauge at the machine falls to the torch's least pressure: below it the torch eats its tip.")
 	}
@@ -36,6 +37,29 @@ func putTank(a *form.Answer, in TankInput, res TankResult, afterFlow unit.Durati
 		a.Caution("The pressure falls under what the torch needs before the compressor starts. Have the cut-in set higher by someone who knows that compressor, or start it before you cut.")
 	}
 	a.Caution("Drain the tank completely and often; bleed the line before you open a coupler.")
+}
+
+// drawTank plots the pressure in the tank over three rounds of cut and wait, or
+// over ten minutes of an open valve where no wait is needed.
+func drawTank(a *form.Answer, in TankInput, res TankResult) {
+	rhythm, rounds := res.Rhythm, 3
+	if rhythm.Open == 0 {
+		rhythm, rounds = Rhythm{Open: 10 * unit.Minute}, 1
+	}
+	bar, minute := a.Unit("bar", "psi"), "min"
+	points := []form.Point{}
+	for _, p := range in.Compressor().Trace(Receiver{in.Volume, in.Temperature}, in.Reference.Mass(in.Demand), rhythm, rounds) {
+		points = append(points, form.Point{unit.Value(p.At, minute), unit.Value(p.Pressure, bar)})
+	}
+	end := points[len(points)-1][0]
+	level := func(name string, p unit.Pressure) form.Series {
+		return form.Series{Name: name, Dashed: true, Points: []form.Point{{0, unit.Value(p, bar)}, {end, unit.Value(p, bar)}}}
+	}
+	a.DrawPlot(form.Plot{
+		Title: "Pressure in the tank", X: form.Axis{Label: "time", Unit: minute}, Y: form.Axis{Label: "pressure", Unit: bar},
+		Text:   "From full: the valve is open for " + form.Say(a, rhythm.Open) + ", then shut for " + form.Say(a, rhythm.Wait) + ", over and over. The dashed line is what the torch needs.",
+		Series: []form.Series{{Name: "tank", Points: points}, level("needed", in.Needed)},
+	})
 }
 
 func putRhythm(a *form.Answer, rhythm Rhythm, afterFlow unit.Duration) {

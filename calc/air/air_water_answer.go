@@ -9,6 +9,9 @@ import (
 func putWater(a *form.Answer, in WaterInput, res WaterResult) {
 	form.Put(a, "drain", res.Drain)
 	a.PutWord("class", res.Class)
+	if res.Fill > 0 {
+		a.Draw("trap", map[string]any{"level": min(1, float64(res.Drain/res.Fill)), "drain": "shut"})
+	}
 	form.Put(a, "dew_point", res.DewPoint)
 	form.Put(a, "tank_water", res.TankWater)
 	form.Put(a, "machine_water", res.MachineWater)

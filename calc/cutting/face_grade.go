@@ -178,6 +178,7 @@ func runFace(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		return err
 	}
+	a.Draw("square-face", map[string]any{"thickness": form.MM(in.Thickness), "u": form.MM(res.U), "drag": form.MM(in.Drag)})
 	if res.Designation != "" {
 		a.PutWord("designation", res.Designation)
 	}

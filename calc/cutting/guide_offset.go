@@ -77,12 +77,11 @@ func ComputeGuide(in GuideInput) (GuideResult, error) {
 
 // GuideOffset is the calculator guide-offset.
 var GuideOffset = form.Calculator{
-	Name:    "guide-offset",
-	Title:   "Guide offset",
-	About:   "Tells how far from the line to clamp the straightedge, how large to cut a template, and how long to set a circle arm.",
-	Place:   "cut",
-	Terms:   []string{"straightedge", "fence", "template", "circle", "hole", "compass", "clamp", "stand off from line"},
-	Picture: "offset",
+	Name:  "guide-offset",
+	Title: "Guide offset",
+	About: "Tells how far from the line to clamp the straightedge, how large to cut a template, and how long to set a circle arm.",
+	Place: "cut",
+	Terms: []string{"straightedge", "fence", "template", "circle", "hole", "compass", "clamp", "stand off from line"},
 	Fields: []form.Field{
 		{Key: "cup", Label: "Cup diameter", Help: "Outside of the shield cup, where it runs on the guide. Measure it with calipers", Takes: form.Number[unit.Length]("mm", "in"),
 			Limits: form.Within(5*unit.Millimetre, 80*unit.Millimetre)},
@@ -118,6 +117,7 @@ func runGuide(r *form.Reader, a *form.Answer) error {
 	}
 	say := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
 	form.Put(a, "offset", res.Offset)
+	a.Draw("offset", map[string]any{"cup": form.MM(in.Cup), "kerf": form.MM(in.Kerf), "keep": map[bool]string{false: "part", true: "hole"}[in.Hole != (in.Shape == "inside")], "offset": form.MM(res.Offset)})
 	sign := "−"
 	if res.Offset > in.Cup/2 {
 		sign = "+"

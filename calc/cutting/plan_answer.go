@@ -70,6 +70,7 @@ func runPlan(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "speed_high", res.High)
 	form.Put(a, "speed_max", res.Most)
 	putStart(a, in, res)
+	a.Draw("lean", map[string]any{"start": map[bool]string{false: "edge", true: "pierce"}[res.Pierce]})
 	form.Put(a, "standoff", standoffLow)
 	form.Put(a, "standoff_high", standoffHigh)
 	form.Put(a, "kerf", res.Kerf)

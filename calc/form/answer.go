@@ -24,6 +24,7 @@ type Answer struct {
 	cautions []string
 	working  []string
 	sources  []source.ID
+	picture  *Picture
 }
 
 // Group is an ordered set of results: an answer's own, or one row of a table.
@@ -236,7 +237,8 @@ func (a *Answer) MarshalJSON() ([]byte, error) {
 		Cautions []string `json:"cautions"`
 		Working  []string `json:"working"`
 		Sources  []cited  `json:"sources"`
-	}{&a.results, orEmpty(a.cautions), orEmpty(a.working), sources})
+		Picture  *Picture `json:"picture,omitempty"`
+	}{&a.results, orEmpty(a.cautions), orEmpty(a.working), sources, a.picture})
 }
 
 func orEmpty(s []string) []string {

@@ -12,7 +12,6 @@ type Description struct {
 	About   string              `json:"about"`
 	Place   string              `json:"place"`
 	Terms   []string            `json:"terms,omitempty"`
-	Picture string              `json:"picture,omitempty"`
 	Fields  []FieldDescription  `json:"fields"`
 	Results []ResultDescription `json:"results"`
 	Sources []string            `json:"sources"`
@@ -56,7 +55,7 @@ type ResultDescription struct {
 
 // Describe returns the declaration for the phone and for help texts.
 func (c *Calculator) Describe() Description {
-	d := Description{Name: c.Name, Title: c.Title, About: c.About, Place: c.Place, Terms: c.Terms, Picture: c.Picture}
+	d := Description{Name: c.Name, Title: c.Title, About: c.About, Place: c.Place, Terms: c.Terms}
 	for i := range c.Fields {
 		f := &c.Fields[i]
 		fd := FieldDescription{

@@ -39,7 +39,6 @@ type Calculator struct {
 	About   string   // one sentence: what it tells
 	Place   string   // where the phone lists it: "ready", "cut", "fix" or "book"
 	Terms   []string // further words that a search should find it by
-	Picture string   // drawing in pwa/draw made from the answer; may be empty
 	Fields  []Field
 	Results []Result
 	Sources []source.ID

@@ -59,6 +59,7 @@ func runDuty(r *form.Reader, a *form.Answer) error {
 	if in.Wanted > 0 {
 		form.Put(a, "current_for", res.ForWanted)
 	}
+	drawDuty(a, in)
 	workDuty(a, in, res)
 	a.Caution("Let the fan run between cuts: do not switch off, and keep the vents free of dust and sparks.")
 	a.Caution("When the heat light comes on, wait until it goes out. Up to 40 °C (104 °F) the plate holds; cold air earns nothing.")
@@ -79,6 +80,37 @@ func getPlate(r *form.Reader, key string) Plate {
 		r.Fail(key, err)
 	}
 	return sorted
+}
+
+// drawDuty plots the minutes in ten over the current, with the plate's points
+// and the current asked for.
+func drawDuty(a *form.Answer, in DutyInput) {
+	heat := HeatShare(in.Air, in.Limit)
+	top := in.Plate[len(in.Plate)-1].Current
+	minutes := func(i unit.Current) float64 {
+		x, err := in.Plate.heat(i)
+		if err != nil {
+			return 0
+		}
+		return 10 * float64(min(x*heat, 1))
+	}
+	curve, plate := []form.Point{}, []form.Point{}
+	for k := range 41 {
+		i := top * unit.Current(0.3+0.7*float64(k)/40)
+		curve = append(curve, form.Point{float64(i), minutes(i)})
+	}
+	for _, p := range in.Plate {
+		plate = append(plate, form.Point{float64(p.Current), 10 * float64(p.Duty)})
+	}
+	series := []form.Series{{Name: "may cut", Points: curve}, {Name: "plate", Points: plate, Dots: true}}
+	if in.Want > 0 {
+		series = append(series, form.Series{Name: "yours", Dashed: true, Points: []form.Point{{float64(in.Want), 0}, {float64(in.Want), minutes(in.Want)}}})
+	}
+	a.DrawPlot(form.Plot{
+		Title: "Minutes of arc in ten", X: form.Axis{Label: "current", Unit: "A"}, Y: form.Axis{Label: "arc on", Unit: "min"},
+		Text:   "The more amperes, the fewer minutes in ten; the dots are the plate's points at 40 °C, the dashed line your current.",
+		Series: series,
+	})
 }
 
 func workDuty(a *form.Answer, in DutyInput, res DutyResult) {

@@ -136,6 +136,7 @@ func runWatch(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	a.PutWord("verdict", res.Verdict)
+	a.Draw("fire-area", map[string]any{"wall": map[bool]string{false: "no", true: "yes"}[in.Behind]})
 	form.Put(a, "watch", res.Watch)
 	if r.Given("since") {
 		form.Put(a, "left", res.Left)

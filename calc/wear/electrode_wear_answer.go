@@ -32,6 +32,13 @@ func runElectrode(r *form.Reader, a *form.Answer) error {
 	a.PutWord("why", res.Why)
 	form.Put(a, "used", res.Used)
 	form.Put(a, "limit", res.Limit)
+	if in.DepthRead {
+		pit := map[string]any{"pit": form.MM(in.Depth), "limit": form.MM(res.Limit)}
+		if in.Insert > 0 {
+			pit["insert"] = form.MM(in.Insert)
+		}
+		a.Draw("electrode", pit)
+	}
 	if res.Wear != nil {
 		putWear(a, res.Wear)
 	}

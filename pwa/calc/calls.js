@@ -21,6 +21,7 @@ import { bridge } from "./bridge.js";
  * @property {string[]} cautions
  * @property {string[]} working             the sum, step by step
  * @property {{id: string, text: string}[]} sources
+ * @property {{name: string, params: any}} [picture]  what to draw beside it
  *
  * @typedef {{signal?: AbortSignal}} CallOptions
  */

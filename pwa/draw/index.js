@@ -17,6 +17,7 @@ import { oRing } from "./o-ring.js";
 import { offset } from "./offset.js";
 import { orifice } from "./orifice.js";
 import { pressureGauge } from "./pressure-gauge.js";
+import { squareFace } from "./square-face.js";
 import { standoff } from "./standoff.js";
 import { strips } from "./strips.js";
 import { support } from "./support.js";
@@ -43,6 +44,7 @@ export const drawings = {
   offset,
   orifice,
   "pressure-gauge": pressureGauge,
+  "square-face": squareFace,
   standoff,
   strips,
   support,

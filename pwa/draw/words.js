@@ -5,6 +5,12 @@
 
 /** @typedef {typeof english} Words */
 
+/** The words for a reader of inches. @param {"metric"|"us"} units @returns {Words} */
+export function wordsIn(units) {
+  // An inch is 25.4 mm by definition; three figures are what a rule and a pin gauge tell.
+  return units === "us" ? { ...english, length: (mm) => `${Number((mm / 25.4).toPrecision(3))} in` } : english;
+}
+
 export const english = {
   /** A length given in millimetres, in words. @param {number} mm */
   length: (mm) => `${mm >= 10 ? mm.toFixed(1).replace(/\.0$/, "") : mm.toFixed(2).replace(/0$/, "")} mm`,

@@ -41,7 +41,8 @@ export class RigCardPage {
       return;
     }
     try {
-      const { results, cautions } = await this.deps.calculate("rig-table", { ...planFields(this.#rig), metal: this.#metal }, { units: this.deps.settings.values.units });
+      const stock = this.deps.settings.values.units === "us" ? this.#declared.fields.find((/** @type {any} */ f) => f.key === "thicknesses").chips[1] : "";
+      const { results, cautions } = await this.deps.calculate("rig-table", { ...planFields(this.#rig), metal: this.#metal, thicknesses: stock }, { units: this.deps.settings.values.units });
       this.#wrong(null);
       const factor = this.#rig.fields.calibration;
       at.heading.textContent = `${this.#rig.fields.name ?? say("rig.unnamed")}, ${sayKnown(`metal.${this.#metal}`)}`;

@@ -93,11 +93,15 @@ export class SumPage {
     }
   }
 
-  /** The calculator's drawing, made from its answer. @param {any} answer @returns {Promise<SVGElement|null>} */
-  async #picture(answer) {
-    if (!this.declared.picture) return null;
-    const { pictureOf } = await import("../draw/picture.js");
-    return pictureOf(this.declared.picture, answer);
+  /** The drawing that the answer asks for. @param {any} answer @returns {Promise<SVGElement|null>} */
+  async #picture({ picture }) {
+    if (!picture) return null;
+    if (picture.name === "plot") {
+      const { plot } = await import("../draw/plot.js");
+      return plot(picture.params);
+    }
+    const [{ drawings }, { wordsIn }] = await Promise.all([import("../draw/index.js"), import("../draw/words.js")]);
+    return drawings[picture.name]?.(picture.params, wordsIn(this.deps.settings.values.units)) ?? null;
   }
 
   /** Says what is still to be entered, which is no fault. @param {any} problem */

@@ -29,6 +29,7 @@ type App struct {
 	listen net.Listener
 	http   *http.Server
 	done   chan error
+	failed chan error // the store cannot go on
 }
 
 // Open opens the database and starts to serve. A second Open after Close takes
@@ -47,7 +48,15 @@ func (a *App) Open() error {
 			WithHint("Another program may hold the port: stop it, or take another one with -addr localhost:8481.").WithCause(err)
 	}
 	a.Addr = a.listen.Addr().String()
-	if a.store, err = store.Open(a.DB, store.Options{}); err != nil {
+	fatal := func(err error) { // the disk failed a commit: say so and start afresh, nothing was acknowledged
+		a.logger().Error("the database failed a commit; stopping", "err", err)
+		select {
+		case a.failed <- err:
+		default:
+		}
+	}
+	a.failed = make(chan error, 1)
+	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal}); err != nil {
 		a.listen.Close()
 		return err
 	}
@@ -70,6 +79,13 @@ func (a *App) Open() error {
 	a.done = make(chan error, 1)
 	go func() { a.done <- a.http.Serve(a.listen) }()
 	return nil
+}
+
+func (a *App) logger() *slog.Logger {
+	if a.Log == nil {
+		return slog.Default()
+	}
+	return a.Log
 }
 
 // Close stops serving, lets running requests end and closes the database.

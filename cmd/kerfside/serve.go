@@ -8,6 +8,8 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+
+	"kerfside/calc/problem"
 )
 
 // serve runs "kerfside serve" until it is told to stop.
@@ -32,6 +34,9 @@ func serve(args []string, out io.Writer) error {
 	select {
 	case <-ctx.Done():
 		return a.Close()
+	case err := <-a.failed:
+		a.Close() // best effort: the store has failed already
+		return problem.New(problem.DiskFull, "db", "the database could not be written", "Look at the disk, then start again; phones send what is missing.").WithCause(err)
 	case err := <-a.done:
 		a.done <- err // Close waits for it as well
 		return a.Close()

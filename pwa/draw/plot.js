@@ -60,7 +60,9 @@ function drawn(s, xs, ys) {
   const d = s.points.map(([x, y], i) => `${i ? "L" : "M"} ${xs.at(x).toFixed(1)} ${ys.at(y).toFixed(1)}`).join(" ");
   const [x, y] = s.points[s.points.length - 1];
   const line = path(d, s.dashed ? { "stroke-dasharray": "7 6" } : { "stroke-width": HEAVY });
-  return s.dashed ? [line, label(Math.min(xs.at(x), RIGHT) - 4, ys.at(y) - 7, s.name, "end")] : [line];
+  if (!s.dashed) return [line];
+  const upright = s.points.every((p) => p[0] === x);
+  return [line, upright ? label(xs.at(x) - 6, BOTTOM - 8, s.name, "end") : label(Math.min(xs.at(x), RIGHT) - 4, ys.at(y) + 18, s.name, "end")];
 }
 
 /** What the lines do, for those who cannot see them. @param {Series[]} series @param {Axis} x @param {Axis} y */

@@ -7,8 +7,8 @@
 
 /** The words for a reader of inches. @param {"metric"|"us"} units @returns {Words} */
 export function wordsIn(units) {
-  // An inch is 25.4 mm by definition; three figures are what a rule and a pin gauge tell.
-  return units === "us" ? { ...english, length: (mm) => `${Number((mm / 25.4).toPrecision(3))} in` } : english;
+  // An inch is 25.4 mm by definition; thousandths are what a pin gauge tells.
+  return units === "us" ? { ...english, length: (mm) => `${Number((mm / 25.4).toFixed(mm > 100 ? 1 : 3))} in` } : english;
 }
 
 export const english = {

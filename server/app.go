@@ -14,6 +14,7 @@ import (
 	"strings"
 	"sync"
 
+	"kerfside/calc/diagnose"
 	"kerfside/calc/problem"
 	"kerfside/calc/registry"
 	"kerfside/guides"
@@ -196,6 +197,12 @@ func addMade(raw map[string][]byte, markdown fs.FS) error {
 		return err
 	}
 	raw["gen/calculators.json"] = declarations
+
+	faults, err := json.Marshal(map[string]any{"signs": diagnose.Signs, "groups": diagnose.SignGroups, "causes": diagnose.Causes, "checks": diagnose.Checks})
+	if err != nil {
+		return err
+	}
+	raw["gen/faults.json"] = faults
 
 	library, err := guides.Load(markdown)
 	if err != nil {

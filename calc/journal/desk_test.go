@@ -125,7 +125,7 @@ func TestViewsKeepTheirShape(t *testing.T) {
 	}
 	views["session"] = json.RawMessage(session)
 	for path, want := range map[string]string{
-		"now":                           "check fails faults open rigs running session watch",
+		"now":                           "check fails faults found open rigs running session watch",
 		"now session":                   "arcs closed cuts entries fails id job ms open opened rig site starts title",
 		"now running 0":                 "device forgotten id in rig start",
 		"now rigs 0":                    "drain filter lastArc ms name parts rig starts",

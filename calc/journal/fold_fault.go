@@ -44,14 +44,20 @@ type OpenFault struct {
 
 // open returns the fault if it still stands.
 func (f *fault) open(x *index) (OpenFault, bool) {
-	seen, found := standing(f.seen), standing(f.found)
+	seen := standing(f.seen)
 	if len(seen) == 0 || len(standing(f.mended)) > 0 {
 		return OpenFault{}, false
 	}
 	first := slices.MinFunc(seen, byPlace)
-	v := OpenFault{ID: f.id, Symptom: first.body.text("symptom"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
-	if len(found) > 0 {
-		v.Cause = slices.MaxFunc(found, byPlace).body.text("cause")
-	}
+	v := OpenFault{Cause: f.cause(), ID: f.id, Symptom: first.body.text("symptom"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
 	return v, true
+}
+
+// cause is what it was found to be last, "" if it was not found yet.
+func (f *fault) cause() string {
+	found := standing(f.found)
+	if len(found) == 0 {
+		return ""
+	}
+	return slices.MaxFunc(found, byPlace).body.text("cause")
 }

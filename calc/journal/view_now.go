@@ -15,7 +15,10 @@ type Now struct {
 	Watch   []FireWatch `json:"watch"`
 	Fails   []OpenFail  `json:"fails"`
 	Faults  []OpenFault `json:"faults"`
-	Check   []Warning   `json:"check"`
+
+	// Found counts the crew's confirmed faults by cause, the last word on each.
+	Found map[string]int `json:"found"`
+	Check []Warning      `json:"check"`
 }
 
 // Running is an arc without a stop.
@@ -83,7 +86,7 @@ type OpenFail struct {
 // Now returns the view now.
 func (f *Fold) Now() Now {
 	x := f.ix()
-	v := Now{Open: []string{}, Running: x.running(), Rigs: x.rigsNow(), Watch: []FireWatch{}, Fails: []OpenFail{}, Faults: []OpenFault{}, Check: []Warning{}}
+	v := Now{Open: []string{}, Running: x.running(), Rigs: x.rigsNow(), Watch: []FireWatch{}, Fails: []OpenFail{}, Faults: []OpenFault{}, Found: map[string]int{}, Check: []Warning{}}
 	for _, s := range x.book() {
 		if s.Open {
 			if v.Session == nil {
@@ -110,6 +113,9 @@ func (f *Fold) Now() Now {
 	for _, id := range sorted(x.faults) {
 		if o, ok := x.faults[id].open(x); ok {
 			v.Faults = append(v.Faults, o)
+		}
+		if cause := x.faults[id].cause(); cause != "" {
+			v.Found[cause]++
 		}
 	}
 	for _, r := range v.Rigs {

@@ -9,6 +9,7 @@ import (
 
 	"kerfside/calc/air"
 	"kerfside/calc/cutting"
+	"kerfside/calc/diagnose"
 	"kerfside/calc/form"
 	"kerfside/calc/handling"
 	"kerfside/calc/money"
@@ -29,6 +30,7 @@ var calculators = slices.Concat(
 	money.Calculators,
 	handling.Calculators,
 	safety.Calculators,
+	diagnose.Calculators,
 )
 
 // All returns every calculator.

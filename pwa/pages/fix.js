@@ -1,22 +1,27 @@
 // @ts-check
 /**
- * Fix: what do you see? The sign is logged, the way to look is shown, and what
- * it was is logged against it, so that the crew's own faults can be counted.
+ * Fix: pick what you see, make the check that is worth its minutes, mend what
+ * it was. The reasoning is the calculator fault-rank; what is entered here is
+ * kept as a draft until the fault is settled, so it can be left and resumed.
  */
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { caution, clone, make, onActions, refs } from "../parts/dom.js";
+import { rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { newId } from "../journal/id.js";
-import { say, sayKnown } from "../words/words.js";
+import { say } from "../words/words.js";
 
-/** Signs that mean stop at once, before anything is looked for. */
-const stops = ["shock", "green-flame"];
-const symptoms = ["no-arc", "no-transfer", "cuts-out", "unsteady", "blows-sideways", "spits", "heavy-dross", "hard-bead", "top-spatter", "wide-cut", "bevel", "not-through", "head-hot", "parts-short", "heat-light", "breaker", "generator"];
-const causes = ["cup-clogged", "tip-worn", "tip-nicked", "diffuser", "electrode-pitted", "electrode-loose", "mixed-parts", "wet-air", "pressure-low", "clamp-poor", "surface", "too-slow", "too-fast", "standoff", "tilt", "amps-low", "past-capacity", "volts-low", "duty", "lead-damaged", "machine", "not-found"];
+/** Where the draft is kept. */
+const draftName = "fix";
 
 export class FixPage {
   /** @type {Record<string, any>} */ #at = {};
+  /** @type {any} */ #faults = null;
   /** @type {any} */ #now = null;
-  /** @type {{id: string, symptom: string}|null} */ #fault = null;
+  /** @type {string[]} */ #signs = [];
+  /** Checks answered or skipped, in order. @type {[string, "yes"|"no"|"skip"][]} */ #checks = [];
+  #fault = "";
+  #rig = "";
+  /** @type {any} */ #answer = null;
   /** @type {AbortController} */ #stop = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -29,18 +34,30 @@ export class FixPage {
     const root = clone("page-fix");
     this.#at = refs(root);
     this.element.append(root);
-    const button = (/** @type {string} */ s, look = "button") => make("button", { class: look, type: "button", text: sayKnown(`symptom.${s}`), "data-action": "see", "data-symptom": s });
-    this.#at.stops.append(...stops.map((s) => button(s, "button button--stop")));
-    this.#at.symptoms.append(...symptoms.map((s) => button(s)));
     onActions(root, {
-      see: (el) => this.#try(() => this.#see(String(el.dataset.symptom))),
-      found: () => this.#try(() => this.#found()),
+      sign: (el) => this.#toggle(String(el.dataset.sign)),
+      think: () => this.#try(() => this.#begin()),
+      look: () => this.#showSigns(),
+      yes: () => this.#try(() => this.#check("yes")),
+      no: () => this.#try(() => this.#check("no")),
+      skip: () => this.#try(() => this.#check("skip")),
+      undo: () => this.#try(() => this.#uncheck()),
+      it: (el) => this.#try(() => this.#found(String(el.dataset.cause))),
+      other: () => this.#try(() => this.#pickCause()),
       gone: () => this.#try(() => this.#gone()),
-      another: () => this.#show(null),
-      open: (el) => this.#show(this.#now?.faults?.find((/** @type {any} */ f) => f.id === el.dataset.id) ?? null),
+      afresh: () => this.#afresh(),
+      open: (el) => this.#reopen(String(el.dataset.id)),
     });
+    this.#faults = await this.deps.asset("gen/faults.json");
+    const draft = this.deps.drafts.of(draftName);
+    this.#signs = (draft.signs ?? "").split(",").filter(Boolean);
+    this.#checks = /** @type {any} */ ((draft.checks ?? "").split(",").filter(Boolean).map((c) => c.split(":")));
+    this.#fault = draft.fault ?? "";
     this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.#stop.signal });
+    this.#drawSigns();
     await this.#read();
+    if (this.#fault) await this.#try(() => this.#think());
+    else this.#showSigns();
   }
 
   stop() {
@@ -54,53 +71,196 @@ export class FixPage {
     return id ? { in: id } : {};
   }
 
+  #keep() {
+    this.deps.drafts.keep(draftName, { signs: this.#signs.join(","), checks: this.#checks.map((c) => c.join(":")).join(","), fault: this.#fault });
+  }
+
   async #read() {
-    const { views } = await this.deps.journal.paint(["now"]);
+    const { views } = await this.deps.journal.paint(["now", "rigs"]);
     if (this.#stop.signal.aborted) return;
     this.#now = views.now;
-    const faults = views.now?.faults ?? [];
-    this.#at.faults.hidden = faults.length === 0;
-    this.#at.list.replaceChildren(...faults.map((/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
-      make("b", { text: sayKnown(`symptom.${f.symptom}`) }), make("span", { text: dayAndTime(f.at) })))));
+    this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
+    const open = (views.now?.faults ?? []).filter((/** @type {any} */ f) => f.id !== this.#fault);
+    this.#at.faults.hidden = open.length === 0;
+    this.#at.list.replaceChildren(...open.map((/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
+      make("b", { text: this.#label("signs", f.symptom) }), make("span", { text: dayAndTime(f.at) })))));
   }
 
-  /** @param {string} symptom */
-  async #see(symptom) {
-    const id = newId();
-    this.#show({ id, symptom });
-    await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about: id, body: { symptom, ...(this.deps.settings.values.rig ? { rig: this.deps.settings.values.rig } : {}) } });
+  /** @param {"signs"|"causes"|"checks"} list @param {string} key */
+  #label(list, key) {
+    return this.#faults[list].find((/** @type {any} */ f) => f.key === key)?.label ?? key.replaceAll("-", " ");
   }
 
-  /** @param {{id: string, symptom: string}|null} fault */
-  #show(fault) {
-    this.#fault = fault;
-    this.#at.seen.hidden = Boolean(fault);
-    this.#at.open.hidden = !fault;
-    if (!fault) return;
-    this.#at.symptom.textContent = sayKnown(`symptom.${fault.symptom}`);
-    this.#at.stop.hidden = !stops.includes(fault.symptom);
+  #drawSigns() {
+    const signs = new Map(this.#faults.signs.map((/** @type {any} */ s) => [s.key, s]));
+    this.#at.groups.replaceChildren(...this.#faults.groups.map((/** @type {any} */ g) => make("section", { class: "stack" }, make("h3", { text: g.label }),
+      make("div", { class: "grid" }, ...g.signs.map((/** @type {string} */ key) => make("button", {
+        class: signs.get(key).stop ? "button button--stop fix-sign" : "button fix-sign", type: "button", text: signs.get(key).label,
+        "data-action": "sign", "data-sign": key, "aria-pressed": String(this.#signs.includes(key)),
+      }))))));
+    this.#drawGo();
+  }
+
+  #drawGo() {
+    this.#at.go.hidden = this.#signs.length === 0;
+    this.#at.go.textContent = say(this.#signs.length === 1 ? "fix.go.one" : "fix.go", { n: this.#signs.length });
+  }
+
+  /** @param {string} sign */
+  #toggle(sign) {
+    this.#signs = this.#signs.includes(sign) ? this.#signs.filter((s) => s !== sign) : [...this.#signs, sign];
+    for (const el of this.#at.groups.querySelectorAll("[data-sign]")) el.setAttribute("aria-pressed", String(this.#signs.includes(el.dataset.sign)));
+    this.#drawGo();
+    this.#keep();
+  }
+
+  #showSigns() {
+    this.#at.look.hidden = false;
+    this.#at.thought.hidden = true;
+    this.#drawSigns();
+  }
+
+  /** Logs what was seen, once, and starts to reason. */
+  async #begin() {
+    if (!this.#fault) {
+      this.#fault = newId();
+      await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about: this.#fault, body: { symptom: this.#signs[0], signs: this.#signs, ...(this.#rig ? { rig: this.#rig } : {}) } });
+    }
+    this.#keep();
+    await this.#think();
     scrollTo(0, 0);
   }
 
-  async #found() {
-    const fault = this.#fault;
-    if (!fault) return;
-    const cause = await this.deps.chooser.ask({ label: say("fix.what"), options: causes.map((c) => ({ word: c, label: sayKnown(`cause.${c}`) })) });
-    if (!cause) return;
+  /** What the journal and the day's plan know. @returns {Record<string, string>} */
+  get #context() {
+    const rig = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig);
+    const part = (/** @type {string} */ slot) => rig?.parts?.find((/** @type {any} */ p) => p.slot === slot);
+    const seconds = (/** @type {number} */ ms) => `${Math.round(ms / 1000)}s`;
+    const day = this.deps.drafts.of("day.verdicts");
+    return {
+      ...(part("tip") ? { tip_minutes: seconds(part("tip").ms) } : {}),
+      ...(part("electrode") ? { electrode_minutes: seconds(part("electrode").ms) } : {}),
+      ...(rig?.drain ? { drain_minutes: seconds(rig.drain.ms) } : {}),
+      ...(day.air ? { air: day.air, power: day.power, duty: day.duty } : {}),
+      found: Object.entries(this.#now?.found ?? {}).filter(([cause]) => this.#faults.causes.some((/** @type {any} */ c) => c.key === cause)).map(([cause, n]) => `${cause}:${n}`).join(","),
+    };
+  }
+
+  async #think() {
+    const answered = this.#checks.filter(([, answer]) => answer !== "skip").map((c) => c.join(":")).join(",");
+    this.#answer = await this.deps.calculate("fault-rank", { ...this.#context, signs: this.#signs.join(","), checks: answered }, { units: this.deps.settings.values.units });
+    if (this.#stop.signal.aborted) return;
+    this.#paint();
+  }
+
+  #paint() {
+    const at = this.#at;
+    const { results, cautions } = this.#answer;
+    at.look.hidden = true;
+    at.thought.hidden = false;
+    at.seen.replaceChildren(...this.#signs.map((s) => make("li", { class: "tag", text: this.#label("signs", s) })),
+      ...this.#checks.filter(([, a]) => a !== "skip").map(([key, a]) => make("li", { class: "tag", text: `${this.#label("checks", key)} ${this.#faults.checks.find((/** @type {any} */ c) => c.key === key)?.[a] ?? a}` })));
+    at.state.replaceChildren(...this.#stateWords(results), ...(results.state === "check" ? [] : cautions.map((/** @type {string} */ text) => caution(text))));
+    this.#paintNext(results);
+    at.ranked.hidden = results.causes.length === 0;
+    at.causes.replaceChildren(...results.causes.map((/** @type {any} */ c) => this.#cause(c)));
+  }
+
+  /** @param {any} results */
+  #stateWords(results) {
+    switch (results.state) {
+      case "stop": return [caution(say("fix.stop.now"), true)];
+      case "service": return [caution(say("fix.service"), true)];
+      case "no-fault": return results.no_faults.map((/** @type {any} */ f) => make("p", { class: "fix-state", text: `${f.label}: ${f.why}` }));
+      case "none": return [make("p", { class: "fix-state", text: say("fix.none") })];
+      case "act": return [make("p", { class: "fix-state", text: say("fix.act", { cause: results.causes[0].label, odds: results.causes[0].words }) })];
+      default: return [make("p", { class: "fix-state", text: say("fix.check", { cause: results.causes[0]?.label ?? "", odds: results.causes[0]?.words ?? "" }) })];
+    }
+  }
+
+  /** The next check that was not skipped. @param {any} results */
+  #paintNext(results) {
+    const skipped = this.#checks.filter(([, a]) => a === "skip").map(([key]) => key);
+    const next = ["check", "stop", "none"].includes(results.state) ? results.next.find((/** @type {any} */ c) => !skipped.includes(c.check)) : null;
+    const at = this.#at;
+    at.next.hidden = !next;
+    at.undo.hidden = this.#checks.length === 0;
+    if (!next) return;
+    at.next.dataset.check = next.check;
+    at.check.textContent = next.label;
+    at.how.textContent = next.do;
+    at.takes.textContent = say("fix.takes", { min: next.minutes.text });
+    at.show.href = `/guide/${next.guide}#${next.step}`;
+    at.yes.textContent = next.yes;
+    at.no.textContent = next.no;
+  }
+
+  /** @param {any} c */
+  #cause(c) {
+    const why = [c.for && say("fix.for", { what: c.for }), c.against && say("fix.against", { what: c.against })].filter(Boolean);
+    return make("li", { class: "list__item" }, make("b", { text: c.label }), make("span", { class: "fix-chance", text: c.words }),
+      make("details", { class: "fold" }, make("summary", { text: say("fix.why") }), make("div", { class: "stack" }, ...why.map((text) => make("p", { text })),
+        make("p", { text: c.do }),
+        make("a", { class: "button", href: `/guide/${c.guide}#${c.step}`, text: say("fix.show") }),
+        make("button", { class: "button button--primary", type: "button", "data-action": "it", "data-cause": c.cause, text: say("fix.it") }))));
+  }
+
+  /** @param {"yes"|"no"|"skip"} answer */
+  async #check(answer) {
+    const key = this.#at.next.dataset.check;
+    if (!key) return;
+    this.#checks = [...this.#checks.filter(([k]) => k !== key), [key, answer]];
+    this.#keep();
+    await this.#think();
+    this.#at.state.scrollIntoView({ block: "center" });
+  }
+
+  async #uncheck() {
+    this.#checks = this.#checks.slice(0, -1);
+    this.#keep();
+    await this.#think();
+  }
+
+  async #pickCause() {
+    const cause = await this.deps.chooser.ask({ label: say("fix.what"), options: this.#faults.causes.map((/** @type {any} */ c) => ({ word: c.key, label: c.label })) });
+    if (cause) await this.#found(cause);
+  }
+
+  /** @param {string} cause */
+  async #found(cause) {
     await this.deps.journal.tap([
-      { kind: "fault.found", ...this.#in, about: fault.id, body: { cause } },
-      ...(cause === "not-found" ? [] : [{ kind: "fault.mended", ...this.#in, about: fault.id, body: {} }]),
+      { kind: "fault.found", ...this.#in, about: this.#fault, body: { cause } },
+      { kind: "fault.mended", ...this.#in, about: this.#fault, body: {} },
     ]);
-    this.deps.toasts.show(say("fix.logged"));
-    this.#show(null);
+    this.deps.toasts.show(say("fix.logged", { cause: this.#label("causes", cause) }));
+    this.#afresh();
   }
 
   async #gone() {
-    const fault = this.#fault;
+    await this.deps.journal.tap({ kind: "fault.mended", ...this.#in, about: this.#fault, body: { how: "went away" } });
+    this.deps.toasts.show(say("fix.wentaway"));
+    this.#afresh();
+  }
+
+  #afresh() {
+    this.#signs = [];
+    this.#checks = [];
+    this.#fault = "";
+    this.deps.drafts.drop(draftName);
+    this.#showSigns();
+    this.#read();
+  }
+
+  /** Takes up a fault that was left. @param {string} id */
+  #reopen(id) {
+    const fault = this.#now?.faults?.find((/** @type {any} */ f) => f.id === id);
     if (!fault) return;
-    await this.deps.journal.tap({ kind: "fault.mended", ...this.#in, about: fault.id, body: { how: "went away" } });
-    this.deps.toasts.show(say("fix.logged"));
-    this.#show(null);
+    this.#fault = id;
+    this.#signs = [fault.symptom].filter((s) => this.#faults.signs.some((/** @type {any} */ f) => f.key === s));
+    this.#checks = [];
+    this.#keep();
+    if (this.#signs.length) this.#try(() => this.#think());
+    else this.#showSigns();
   }
 
   /** @param {() => Promise<unknown>} act */

@@ -142,6 +142,7 @@ export class ReadyPage {
     if (at.judged.hidden) return;
     const { results } = await this.deps.calculate("site-check", { ...fields, ...this.#form?.asked }, { units: this.deps.settings.values.units, signal });
     if (signal.aborted) return;
+    this.deps.drafts.keep("day.verdicts", { air: results.air, power: results.power, duty: results.duty });
     at.verdict.dataset.verdict = results.verdict;
     at.verdict.textContent = results.say;
     at.verdicts.replaceChildren(...["air", "power", "duty", "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));

@@ -1,0 +1,222 @@
+package diagnose
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+)
+
+func close12(t *testing.T, name string, got, want, tolerance float64) {
+	t.Helper()
+	if math.Abs(got-want) > tolerance {
+		t.Errorf("%s = %.13g, want %.13g", name, got, want)
+	}
+}
+
+// chest is the chest clinic of Lauritzen and Spiegelhalter, Journal of the
+// Royal Statistical Society B 50 (1988) 157, as R's gRain ships it.
+var chest = Network{[]Node{
+	{"asia", nil, []float64{.01}},
+	{"tub", []int{0}, []float64{.01, .05}},
+	{"smoke", nil, []float64{.5}},
+	{"lung", []int{2}, []float64{.01, .10}},
+	{"bronc", []int{2}, []float64{.30, .60}},
+	{"either", []int{1, 3}, []float64{0, 1, 1, 1}},
+	{"xray", []int{5}, []float64{.05, .98}},
+	{"dysp", []int{4, 5}, []float64{.10, .80, .70, .90}},
+}}
+
+// TestChestClinic: gRain prints lung 0.09952515, bronc 0.8114021 and
+// P(evidence) 0.004501375 for asia and dysp, 0.1455191 for lung with smoke; the
+// longer figures are exact fractions of the same tables.
+func TestChestClinic(t *testing.T) {
+	tests := []struct {
+		name     string
+		evidence map[string]bool
+		chance   float64
+		want     []float64 // asia tub smoke lung bronc either xray dysp
+	}{
+		{"none", nil, 1, []float64{.01, .0104, .5, .055, .45, .064828, .11029004, .4359706}},
+		{"asia, dysp", map[string]bool{"asia": true, "dysp": true}, 36011.0 / 8000000, []float64{1, .0877509650, .6259198578, .0995251451, .8114020716, .1822998528, .2195388631, 1}},
+		{"dysp", map[string]bool{"dysp": true}, 2179853.0 / 5000000, []float64{.0103249508, .0188453075, .6339968796, .1027592228, .8339673363, .1205358343, .1620983259, 1}},
+		{"xray", map[string]bool{"xray": true}, 2757251.0 / 25000000, []float64{.0131555397, .0924108832, .6877538534, .4887114013, .5063261560, .5760396859, 1, .6407659694}},
+		{"no smoke, no xray, dysp", map[string]bool{"smoke": false, "xray": false, "dysp": true}, 361039159 / 2.5e9, []float64{.0096208972, .0005473091, 0, .0005262587, .7737460911, .0010680947, 0, 1}},
+	}
+	for _, test := range tests {
+		got, chance := chest.Marginals(test.evidence)
+		close12(t, test.name+": P(evidence)", chance, test.chance, 1e-15)
+		for i, want := range test.want {
+			close12(t, test.name+": "+chest.Nodes[i].Name, got[i], want, 5.1e-11)
+		}
+	}
+	smoker, _ := chest.Marginals(map[string]bool{"asia": true, "dysp": true, "smoke": true})
+	close12(t, "lung of a smoker", smoker[3], .1455191, 5e-8)
+}
+
+// fever is the table of Russell and Norvig's noisy-OR example: inhibitors cold
+// .6, flu .2, malaria .1, no leak.
+func TestFeverTable(t *testing.T) {
+	net := Net{Priors: []float64{.5, .5, .5}, Leaks: []float64{0}, Links: []Link{{0, 0, .4}, {1, 0, .8}, {2, 0, .9}}}
+	want := map[[3]bool]float64{
+		{false, false, false}: 0, {false, false, true}: .9, {false, true, false}: .8, {false, true, true}: .98,
+		{true, false, false}: .4, {true, false, true}: .94, {true, true, false}: .88, {true, true, true}: .988,
+	}
+	for on, p := range want {
+		// With the causes fixed by findings that show nothing else, the chance
+		// of a fever is what the table says.
+		fixed := Net{Leaks: []float64{0}}
+		for c, present := range on {
+			prior := 1e-15
+			if present {
+				prior = 1 - 1e-15
+			}
+			fixed.Priors = append(fixed.Priors, prior)
+			fixed.Links = append(fixed.Links, Link{c, 0, net.Links[c].P})
+		}
+		yes, _, _ := fixed.Posterior([]Answer{Unknown}).Split(0)
+		close12(t, "P(fever)", yes, p, 1e-9)
+	}
+}
+
+// three is the leaky test of three causes and three effects; its figures were
+// enumerated in exact fractions.
+var three = Net{
+	Priors: []float64{.05, .02, .10}, Leaks: []float64{.01, .02, .05},
+	Links: []Link{{0, 0, .9}, {1, 0, .6}, {1, 1, .8}, {2, 1, .3}, {0, 2, .5}, {2, 2, .7}},
+}
+
+func TestThreeCauses(t *testing.T) {
+	p := three.Posterior([]Answer{Yes, Unknown, Unknown})
+	close12(t, "P(e1)", p.Evidence, .0658954, 5e-8)
+	for c, want := range []float64{.6845606825, .1887294106, .1} {
+		close12(t, "posterior given e1", p.Cause[c], want, 5.1e-11)
+	}
+	q := three.Posterior([]Answer{Yes, No, Unknown})
+	for c, want := range []float64{.7925652966, .0444583626, .0721649485} {
+		close12(t, "posterior given e1 and not e2", q.Cause[c], want, 5.1e-11)
+	}
+}
+
+// TestNoisyOrAgainstNetwork: the bounded enumeration and the general one agree
+// where the bound leaves nothing out.
+func TestNoisyOrAgainstNetwork(t *testing.T) {
+	random := rand.New(rand.NewPCG(1, 2))
+	for range 50 {
+		net := Net{}
+		general := Network{}
+		for c := range 3 {
+			net.Priors = append(net.Priors, .05+.4*random.Float64())
+			general.Nodes = append(general.Nodes, Node{string(rune('a' + c)), nil, net.Priors[c:]})
+		}
+		answers, evidence := []Answer{}, map[string]bool{}
+		for f := range 4 {
+			net.Leaks = append(net.Leaks, .3*random.Float64())
+			table := make([]float64, 8)
+			strengths := []float64{random.Float64(), random.Float64(), random.Float64()}
+			for row := range table {
+				no := 1 - net.Leaks[f]
+				for c, p := range strengths {
+					if row>>c&1 == 1 {
+						no *= 1 - p
+					}
+				}
+				table[row] = 1 - no
+			}
+			for c, p := range strengths {
+				net.Links = append(net.Links, Link{c, f, p})
+			}
+			name := string(rune('w' + f))
+			general.Nodes = append(general.Nodes, Node{name, []int{0, 1, 2}, table})
+			answer := Answer(random.IntN(3))
+			answers = append(answers, answer)
+			if answer != Unknown {
+				evidence[name] = answer == Yes
+			}
+		}
+		want, chance := general.Marginals(evidence)
+		got := net.Posterior(answers)
+		close12(t, "P(evidence)", got.Evidence, chance, 1e-12)
+		for c := range 3 {
+			close12(t, "posterior", got.Cause[c], want[c], 1e-12)
+		}
+	}
+}
+
+// TestRepairs: the worked case of four repairs; all 24 orders were enumerated.
+func TestRepairs(t *testing.T) {
+	p, cost := []float64{.4, .3, .2, .1}, []float64{10, 3, 8, 1}
+	order := RepairOrder(p, cost)
+	close12(t, "best", RepairCost(order, p, cost), 11.3, 1e-12)
+	close12(t, "by probability", RepairCost([]int{0, 1, 2, 3}, p, cost), 14.3, 1e-12)
+	close12(t, "by cost", RepairCost([]int{3, 1, 2, 0}, p, cost), 12.5, 1e-12)
+	close12(t, "entropy", Entropy(p), 1.846439344671, 5e-13)
+}
+
+// TestInformationIsNotValue: the same case with a test of P(+|f) = .9, .05, .9,
+// .05. It is worth .5 minutes and not worth 2, although it tells .594 bits.
+func TestInformationIsNotValue(t *testing.T) {
+	p, cost, plus := []float64{.4, .3, .2, .1}, []float64{10, 3, 8, 1}, []float64{.9, .05, .9, .05}
+	pPlus, after, ifPlus, ifMinus := 0.0, 0.0, make([]float64, 4), make([]float64, 4)
+	for i := range p {
+		pPlus += p[i] * plus[i]
+		ifPlus[i], ifMinus[i] = p[i]*plus[i], p[i]*(1-plus[i])
+	}
+	ifPlus, ifMinus = normal(ifPlus), normal(ifMinus)
+	close12(t, "P(+)", pPlus, .56, 1e-12)
+	close12(t, "ECR(+)", best(ifPlus, cost), 12.9732142857, 5e-11)
+	close12(t, "ECR(−)", best(ifMinus, cost), 5.0795454545, 5e-11)
+	after = pPlus*best(ifPlus, cost) + (1-pPlus)*best(ifMinus, cost)
+	close12(t, "gross value", best(p, cost)-after, 1.8, 1e-10)
+	close12(t, "information", Entropy(p)-pPlus*Entropy(ifPlus)-(1-pPlus)*Entropy(ifMinus), .593631382222, 5e-13)
+}
+
+// TestRepairOrderIsOptimal: against all orders of random small cases.
+func TestRepairOrderIsOptimal(t *testing.T) {
+	random := rand.New(rand.NewPCG(7, 7))
+	for range 200 {
+		n := 2 + random.IntN(5)
+		p, cost := make([]float64, n), make([]float64, n)
+		for i := range p {
+			p[i], cost[i] = random.Float64(), .1+10*random.Float64()
+		}
+		p = normal(p)
+		least := best(p, cost)
+		permute(n, func(order []int) {
+			if c := RepairCost(order, p, cost); c < least-1e-9 {
+				t.Fatalf("order %v costs %v, less than %v of p over c", order, c, least)
+			}
+		})
+	}
+}
+
+func permute(n int, visit func([]int)) {
+	order := make([]int, n)
+	for i := range order {
+		order[i] = i
+	}
+	var rec func(k int)
+	rec = func(k int) {
+		if k == n {
+			visit(order)
+			return
+		}
+		for i := k; i < n; i++ {
+			order[k], order[i] = order[i], order[k]
+			rec(k + 1)
+			order[k], order[i] = order[i], order[k]
+		}
+	}
+	rec(0)
+}
+
+// TestWeighAgainstSplit: a check's information is never negative, and its two
+// outcomes average to what is known.
+func TestWeighAgainstSplit(t *testing.T) {
+	p := three.Posterior([]Answer{Yes, Unknown, Unknown})
+	for f := 1; f < 3; f++ {
+		yes, ifYes, ifNo := p.Split(f)
+		for c := range p.Cause {
+			close12(t, "average of both outcomes", yes*ifYes[c]+(1-yes)*ifNo[c], p.Cause[c], 1e-12)
+		}
+	}
+}

@@ -1,0 +1,209 @@
+package diagnose
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"kerfside/calc/form"
+	"kerfside/calc/problem"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// judged words of site-check, or not known.
+var judged = form.OneOf("unknown", "not known", "ok", "ok", "tight", "tight", "fails", "fails")
+
+// FaultRank is the calculator fault-rank.
+var FaultRank = form.Calculator{
+	Name:  "fault-rank",
+	Title: "Fault finder",
+	About: "Ranks what can be wrong from the signs seen and the checks made, and names the next check that is worth its minutes.",
+	Place: "fix",
+	Terms: []string{"trouble", "diagnosis", "bad cut", "dross", "no arc", "will not transfer", "why"},
+	Fields: []form.Field{
+		{Key: "signs", Label: "Signs seen", Help: "Words parted by commas, such as heavy-dross, wide-cut.", Takes: form.Text(), Optional: true, Chips: []string{"heavy-dross", "no-transfer", "unsteady"}},
+		{Key: "absent", Label: "Signs looked for and not seen", Takes: form.Text(), Optional: true},
+		{Key: "checks", Label: "Checks made", Help: "Such as trap-water:no, tip-gauge:yes.", Takes: form.Text(), Optional: true},
+		{Key: "tip_minutes", Label: "Arc time on the tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
+		{Key: "electrode_minutes", Label: "Arc time on the electrode", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
+		{Key: "drain_minutes", Label: "Arc time since the trap was drained", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
+		{Key: "air", Label: "Air, by the site check", Takes: judged, Default: "unknown", Fine: true},
+		{Key: "power", Label: "Power, by the site check", Takes: judged, Default: "unknown", Fine: true},
+		{Key: "duty", Label: "Duty, by the site check", Takes: judged, Default: "unknown", Fine: true},
+		{Key: "past_plan", Label: "Thicker than the plan cuts clean", Takes: form.YesNo(), Default: "no", Fine: true},
+		{Key: "found", Label: "Own faults, by count", Help: "Such as tip-worn:3, air-wet:2.", Takes: form.Text(), Optional: true, Fine: true},
+	},
+	Results: []form.Result{
+		{Key: "state", Label: "Now", Gives: form.OneOf("stop", "STOP: power off at the isolator and unplug first", "check", "Make the next check", "act", "Mend the first of these", "service", "Stop: have the machine serviced",
+			"no-fault", "This is no fault", "nothing", "Pick what you see", "none", "None of the known causes fits"), Main: true},
+		{Key: "causes", Label: "Most likely", Gives: form.Rows("label", "Cause", "words", "How likely", "do", "Do", "for", "For it", "against", "Against it")},
+		{Key: "next", Label: "Next checks", Gives: form.Rows("label", "Check", "do", "How", "minutes", "Minutes", "saves", "Minutes saved")},
+		{Key: "none", Label: "None of these", Gives: form.Number[unit.Ratio]("%", "%")},
+		{Key: "no_faults", Label: "No faults", Gives: form.Rows("label", "Seen", "why", "Why it is none")},
+	},
+	Sources: []source.ID{"heckerman-1995", "pearl-1988", "kerfside-judgement"},
+	Run:     runRank,
+}
+
+// shown is how many causes and checks are told.
+const shown = 6
+
+func runRank(r *form.Reader, a *form.Answer) error {
+	seen := Seen{Answers: map[string]bool{}, Context: Context{
+		TipMinutes: minutesOf(r, "tip_minutes"), ElectrodeMinutes: minutesOf(r, "electrode_minutes"), DrainMinutes: minutesOf(r, "drain_minutes"),
+		Air: form.GetWord(r, "air"), Power: form.GetWord(r, "power"), Duty: form.GetWord(r, "duty"), PastPlan: form.GetYes(r, "past_plan"), Found: map[string]int{},
+	}}
+	readWords(r, "signs", Signs, func(key string) { seen.Answers[key] = true })
+	readWords(r, "absent", Signs, func(key string) {
+		if _, twice := seen.Answers[key]; twice {
+			r.Fail("absent", problem.Newf(problem.Conflict, "absent", "%s is both seen and not seen", key).WithHint("Take it out of one of the two."))
+		}
+		seen.Answers[key] = false
+	})
+	readChecks(r, seen.Answers)
+	readFound(r, seen.Context.Found)
+	if err := r.Err(); err != nil {
+		return err
+	}
+	put(a, Think(seen))
+	return nil
+}
+
+// minutesOf reads arc minutes, −1 if none are given.
+func minutesOf(r *form.Reader, key string) float64 {
+	if !r.Has(key) {
+		return -1
+	}
+	return float64(form.Get[unit.Duration](r, key) / unit.Minute)
+}
+
+func has(list []Finding, key string) bool {
+	for _, f := range list {
+		if f.Key == key {
+			return true
+		}
+	}
+	return false
+}
+
+func split(text string) []string {
+	var words []string
+	for _, w := range strings.Split(text, ",") {
+		if w = strings.TrimSpace(w); w != "" {
+			words = append(words, w)
+		}
+	}
+	return words
+}
+
+func readWords(r *form.Reader, field string, list []Finding, found func(key string)) {
+	for _, w := range split(form.GetText(r, field)) {
+		if !has(list, w) {
+			keys := make([]string, len(list))
+			for i, f := range list {
+				keys[i] = f.Key
+			}
+			r.Fail(field, problem.Newf(problem.Unknown, field, "%q is not a sign that is known", w).WithHint("One of %s.", strings.Join(keys, ", ")))
+			return
+		}
+		found(w)
+	}
+}
+
+func readChecks(r *form.Reader, answers map[string]bool) {
+	for _, w := range split(form.GetText(r, "checks")) {
+		key, outcome, _ := strings.Cut(w, ":")
+		if !has(Checks, key) || (outcome != "yes" && outcome != "no") {
+			r.Fail("checks", problem.Newf(problem.Unknown, "checks", "%q is not a check with its answer", w).WithHint("Write such as trap-water:yes, clamp-warm:no."))
+			return
+		}
+		answers[key] = outcome == "yes"
+	}
+}
+
+func readFound(r *form.Reader, found map[string]int) {
+	for _, w := range split(form.GetText(r, "found")) {
+		key, count, _ := strings.Cut(w, ":")
+		n, err := strconv.Atoi(count)
+		known := false
+		for _, c := range Causes {
+			known = known || c.Key == key
+		}
+		if err != nil || n < 0 || n > 100000 || !known {
+			r.Fail("found", problem.Newf(problem.Unknown, "found", "%q is not a cause with its count", w).WithHint("Write such as tip-worn:3."))
+			return
+		}
+		found[key] += n
+	}
+}
+
+// Odds says a chance in words and a number: "about 6 in 10".
+func Odds(p float64) string {
+	switch {
+	case p < .01:
+		return "less than 1 in 100"
+	case p < .095:
+		return fmt.Sprintf("about 1 in %.0f", 1/p)
+	case p > .985:
+		return "all but certain"
+	case p > .945:
+		return "about 19 in 20"
+	}
+	return fmt.Sprintf("about %.0f in 10", 10*p)
+}
+
+func put(a *form.Answer, res Result) {
+	a.PutWord("state", string(res.State))
+	var causes, next, none []*form.Row
+	for _, c := range res.Causes[:shown] {
+		if res.State == Nothing || res.State == NoFault || c.Chance < .01 {
+			break
+		}
+		row := a.NewRow()
+		row.PutWord("cause", c.Key)
+		row.PutWord("label", c.Label)
+		row.PutFactor("chance", c.Chance)
+		row.PutWord("words", Odds(c.Chance))
+		row.PutWord("do", c.Do)
+		row.PutWord("for", strings.Join(c.For, "; "))
+		row.PutWord("against", strings.Join(c.Against, "; "))
+		row.PutWord("guide", c.Guide)
+		row.PutWord("step", c.Step)
+		row.PutWord("part", c.Part)
+		row.PutYes("service", c.Service)
+		causes = append(causes, row)
+	}
+	for i, f := range res.Next[:min(len(res.Next), shown)] {
+		row := a.NewRow()
+		row.PutWord("check", f.Key)
+		row.PutWord("label", f.Label)
+		row.PutWord("do", f.Do)
+		row.PutFactor("minutes", f.Minutes)
+		row.PutFactor("saves", res.Worth[i].Value)
+		row.PutWord("yes", f.Yes)
+		row.PutWord("no", f.No)
+		row.PutYes("safety", f.Safety)
+		row.PutWord("guide", f.Guide)
+		row.PutWord("step", f.Step)
+		next = append(next, row)
+	}
+	for _, f := range res.Signs {
+		row := a.NewRow()
+		row.PutWord("sign", f.Key)
+		row.PutWord("label", f.Label)
+		row.PutWord("why", f.NoFault)
+		none = append(none, row)
+	}
+	a.PutRows("causes", causes)
+	a.PutRows("next", next)
+	a.PutRows("no_faults", none)
+	form.Put(a, "none", unit.Ratio(res.None))
+	for _, f := range res.Signs {
+		a.Step("%s: %s", f.Label, f.NoFault)
+	}
+	if len(causes) > 0 {
+		a.Step("the frequencies behind this are the authors' judgement; your crew's own confirmed faults move them")
+		a.Caution("Before a hand goes near the torch head: after-flow done, off, unplugged, the waiting time on the plate, head cool, air bled.")
+	}
+}

@@ -1,0 +1,198 @@
+package diagnose
+
+import (
+	"fmt"
+	"os"
+	"strings"
+	"testing"
+)
+
+// TestKnowledge holds the tables together: unique keys, known causes, the five
+// steps of frequency, guide steps that exist, and something to see and to check
+// for every cause.
+func TestKnowledge(t *testing.T) {
+	causes := map[string]bool{}
+	for _, c := range Causes {
+		if causes[c.Key] || c.Label == "" || c.Do == "" || c.Prior <= 0 || c.Prior >= .5 || c.Minutes <= 0 {
+			t.Errorf("cause %s is not whole, or stands twice", c.Key)
+		}
+		causes[c.Key] = true
+		checkStep(t, c.Key, c.Guide, c.Step)
+	}
+	keys, seen, checked := map[string]bool{}, map[string]bool{}, map[string]bool{}
+	for _, f := range findings {
+		if keys[f.Key] || f.Label == "" {
+			t.Errorf("finding %s has no label, or stands twice", f.Key)
+		}
+		keys[f.Key] = true
+		if f.NoFault == "" && (len(f.Given) == 0 || f.Leak <= 0 || f.Leak >= .3) {
+			t.Errorf("finding %s has no causes, or a leak of %v", f.Key, f.Leak)
+		}
+		for cause, p := range f.Given {
+			if !causes[cause] {
+				t.Errorf("finding %s names the unknown cause %s", f.Key, cause)
+			}
+			if p != always && p != mostly && p != often && p != sometimes && p != seldom {
+				t.Errorf("finding %s, cause %s: %v is none of the five steps", f.Key, cause, p)
+			}
+			if f.Do == "" {
+				seen[cause] = true
+			} else if p >= often {
+				checked[cause] = true
+			}
+		}
+	}
+	grouped := map[string]bool{}
+	for _, g := range SignGroups {
+		for _, key := range g.Signs {
+			if !has(Signs, key) || grouped[key] {
+				t.Errorf("group %s: %s is no sign, or stands twice", g.Label, key)
+			}
+			grouped[key] = true
+		}
+	}
+	if len(grouped) != len(Signs) {
+		t.Errorf("%d of %d signs stand in a group", len(grouped), len(Signs))
+	}
+	for _, c := range Checks {
+		if c.Do == "" || c.Yes == "" || c.No == "" || c.Minutes <= 0 {
+			t.Errorf("check %s is not whole", c.Key)
+		}
+		checkStep(t, c.Key, c.Guide, c.Step)
+	}
+	for cause := range causes {
+		if !seen[cause] || !checked[cause] {
+			t.Errorf("cause %s: shows itself %v, can be checked %v, want both", cause, seen[cause], checked[cause])
+		}
+	}
+	if len(Checks) < 30 {
+		t.Errorf("%d checks, want at least 30", len(Checks))
+	}
+}
+
+func checkStep(t *testing.T, key, guide, step string) {
+	t.Helper()
+	text, err := os.ReadFile("../../guides/" + guide + ".md")
+	if err != nil || !strings.Contains(string(text), "{#"+step+"}") {
+		t.Errorf("%s: there is no step %s in guide %s", key, step, guide)
+	}
+}
+
+// alone are the causes that some check speaks of without speaking of others.
+func alone(cause string) (Finding, bool) {
+	for _, c := range Checks {
+		if len(c.Given) == 1 && c.Given[cause] > 0 {
+			return c, true
+		}
+	}
+	return Finding{}, false
+}
+
+// TestMoreEvidenceNeverLowers: a check that speaks for one cause alone raises
+// it when it shows and lowers it when it does not, whatever else was seen.
+func TestMoreEvidenceNeverLowers(t *testing.T) {
+	tried := 0
+	for _, s := range readStories(t) {
+		before := Think(s.seen)
+		for _, c := range Causes {
+			check, ok := alone(c.Key)
+			if !ok {
+				continue
+			}
+			tried++
+			for _, shows := range []bool{true, false} {
+				more := Seen{Answers: map[string]bool{check.Key: shows}, Context: s.seen.Context}
+				for k, v := range s.seen.Answers {
+					more.Answers[k] = v
+				}
+				was, is := chanceOf(before, c.Key), chanceOf(Think(more), c.Key)
+				if shows && is < was-1e-12 || !shows && is > was+1e-12 {
+					t.Errorf("%s: %s = %v moves %s from %v to %v", s.name, check.Key, shows, c.Key, was, is)
+				}
+			}
+		}
+	}
+	if tried < 500 {
+		t.Errorf("only %d tries", tried)
+	}
+}
+
+// TestChancesAreChances: in [0, 1] and summing with none to at least 1.
+func TestChancesAreChances(t *testing.T) {
+	for _, s := range readStories(t) {
+		res := Think(s.seen)
+		sum := res.None
+		for _, c := range res.Causes {
+			if c.Chance < 0 || c.Chance > 1+1e-12 {
+				t.Errorf("%s: chance of %s is %v", s.name, c.Key, c.Chance)
+			}
+			sum += c.Chance
+		}
+		if sum < 1-1e-9 {
+			t.Errorf("%s: all chances sum to %v", s.name, sum)
+		}
+	}
+}
+
+// TestOrderDoesNotMatter: the words of a field may stand in any order.
+func TestOrderDoesNotMatter(t *testing.T) {
+	forward, err := FaultRank.CalculateValues(map[string]any{"signs": "wide-cut, heavy-dross, spits", "checks": "trap-water:yes,tip-gauge:no"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	backward, err := FaultRank.CalculateValues(map[string]any{"signs": "spits,heavy-dross,wide-cut", "checks": "tip-gauge:no, trap-water:yes"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, _ := forward.MarshalJSON()
+	b, _ := backward.MarshalJSON()
+	if string(a) != string(b) {
+		t.Errorf("order matters:\n%s\n%s", a, b)
+	}
+}
+
+// TestCrewLearns: a crew's own confirmed faults move the ranking.
+func TestCrewLearns(t *testing.T) {
+	signs := map[string]bool{"not-through": true}
+	plain := Think(Seen{Answers: signs, Context: Context{TipMinutes: -1, ElectrodeMinutes: -1, DrainMinutes: -1}})
+	crew := Think(Seen{Answers: signs, Context: Context{TipMinutes: -1, ElectrodeMinutes: -1, DrainMinutes: -1, Found: map[string]int{"volts-low": 30}}})
+	if chanceOf(crew, "volts-low") <= chanceOf(plain, "volts-low") {
+		t.Error("thirty confirmed faults of the cord changed nothing")
+	}
+}
+
+// TestBoundIsGenerous: with three at once at the most, the chance left out is
+// what four and more would have before anything is seen; it is small.
+func TestBoundIsGenerous(t *testing.T) {
+	priors := Context{TipMinutes: -1, ElectrodeMinutes: -1, DrainMinutes: -1}.priors()
+	counts := []float64{1} // chance of exactly k causes
+	for _, p := range priors {
+		next := make([]float64, len(counts)+1)
+		for k, q := range counts {
+			next[k] += q * (1 - p)
+			next[k+1] += q * p
+		}
+		counts = next
+	}
+	more := 1.0
+	for k := 0; k <= maxTogether; k++ {
+		more -= counts[k]
+	}
+	if more > .01 {
+		t.Errorf("four causes and more have %v before anything is seen", more)
+	}
+	t.Log(fmt.Sprintf("left out by the bound: %.2g", more))
+}
+
+// BenchmarkThink ranks with every sign answered.
+func BenchmarkThink(b *testing.B) {
+	seen := Seen{Answers: map[string]bool{}, Context: Context{TipMinutes: 30, ElectrodeMinutes: 30, DrainMinutes: 10}}
+	for i, s := range Signs {
+		if s.NoFault == "" {
+			seen.Answers[s.Key] = i%3 == 0
+		}
+	}
+	for b.Loop() {
+		Think(seen)
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"kerfside/calc/form"
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -126,7 +127,7 @@ func parseGas(text string) ([]GasPoint, error) {
 		}
 		points = append(points, GasPoint{i, p})
 	}
-	slices.SortFunc(points, func(a, b GasPoint) int {
+	order.Sort(points, func(a, b GasPoint) int {
 		if a.Current < b.Current {
 			return -1
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"kerfside/calc/form"
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -111,7 +112,7 @@ func readTips(r *form.Reader) Rig {
 		rig.Tips = append(rig.Tips, Tip{p.Left, p.Right})
 	}
 	checkTips(r, rig.Tips)
-	slices.SortFunc(rig.Tips, func(a, b Tip) int { return cmp.Compare(a.Rated, b.Rated) })
+	order.Sort(rig.Tips, func(a, b Tip) int { return cmp.Compare(a.Rated, b.Rated) })
 	if len(rig.Tips) == 0 && rig.Max > 0 {
 		rig.Tips = []Tip{{rig.Max, OrificeFor(rig.Max)}}
 	}

@@ -3,6 +3,8 @@ package diagnose
 import (
 	"cmp"
 	"slices"
+
+	"kerfside/calc/order"
 )
 
 // Seen is what is known of a bad cut.
@@ -201,7 +203,7 @@ func (r *Result) rank(post Posterior, answers []Answer) {
 		}
 		r.Causes = append(r.Causes, ranked)
 	}
-	slices.SortStableFunc(r.Causes, func(a, b Ranked) int { return cmp.Compare(b.Chance, a.Chance) })
+	order.Stable(r.Causes, func(a, b Ranked) int { return cmp.Compare(b.Chance, a.Chance) })
 }
 
 // weigh finds the checks worth making: safety checks whose causes are live
@@ -238,7 +240,7 @@ func (r *Result) weigh(post Posterior, answers []Answer, faults int) {
 			offers = append(offers, o)
 		}
 	}
-	slices.SortStableFunc(offers, func(a, b offer) int {
+	order.Stable(offers, func(a, b offer) int {
 		first := func(o offer) int {
 			if o.finding.Safety && o.live > .1 {
 				return 0

@@ -3,19 +3,20 @@ package diagnose
 import (
 	"cmp"
 	"math"
-	"slices"
+
+	"kerfside/calc/order"
 )
 
 // RepairOrder returns the order of trying repairs with the smallest expected
 // cost for a single fault: by chance over cost, largest first; ties by index.
 // Source: Kadane and Simon 1977; Heckerman, Breese and Rommelse 1995.
 func RepairOrder(chance, cost []float64) []int {
-	order := make([]int, len(chance))
-	for i := range order {
-		order[i] = i
+	best := make([]int, len(chance))
+	for i := range best {
+		best[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(chance[b]*cost[a], chance[a]*cost[b]) })
-	return order
+	order.Stable(best, func(a, b int) int { return cmp.Compare(chance[b]*cost[a], chance[a]*cost[b]) })
+	return best
 }
 
 // RepairCost returns the expected cost of trying repairs in that order until

@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -106,9 +107,9 @@ func (r *Reader) Err() error {
 	if len(r.errs) == 0 {
 		return nil
 	}
-	order := r.calc.keys()
-	slices.SortStableFunc(r.errs, func(a, b *problem.Error) int {
-		return slices.Index(order, a.Field) - slices.Index(order, b.Field)
+	keys := r.calc.keys()
+	order.Stable(r.errs, func(a, b *problem.Error) int {
+		return slices.Index(keys, a.Field) - slices.Index(keys, b.Field)
 	})
 	first := *r.errs[0]
 	first.Also = r.errs[1:]

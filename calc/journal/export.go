@@ -4,8 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 )
 
@@ -37,7 +37,7 @@ func export(in struct {
 	Device string   `json:"device"`
 	Now    int64    `json:"now"`
 }) (Exported, error) {
-	list := slices.SortedFunc(slices.Values(in.Events), func(a, b Record) int { return placeOf(a).Written(placeOf(b)) })
+	list := order.Sorted(in.Events, func(a, b Record) int { return placeOf(a).Written(placeOf(b)) })
 	text := appendJSON(nil, ExportHead{1, in.Crew, in.Device, in.Now, len(list)})
 	for _, r := range list {
 		text = appendEvent(text, r.Raw, r.O)

@@ -2,7 +2,8 @@ package journal
 
 import (
 	"encoding/json"
-	"slices"
+
+	"kerfside/calc/order"
 )
 
 // overlay is what amend and void say about one event. It may be there before
@@ -31,7 +32,7 @@ func written(a, b *fact) int {
 func (f *Fold) hidden(id string) bool {
 	on := false
 	if o := f.overlays[id]; o != nil {
-		for _, v := range slices.SortedFunc(slices.Values(o.voids), written) {
+		for _, v := range order.Sorted(o.voids, written) {
 			on = voids(v)
 		}
 	}
@@ -50,7 +51,7 @@ func (f *Fold) entry(x *fact) *entry {
 	at := x.at
 	if o := f.overlays[x.id]; o != nil {
 		set := map[string]json.RawMessage{}
-		for _, a := range slices.SortedFunc(slices.Values(o.amends), written) {
+		for _, a := range order.Sorted(o.amends, written) {
 			if f.hidden(a.id) {
 				continue
 			}
@@ -65,11 +66,11 @@ func (f *Fold) entry(x *fact) *entry {
 		}
 		delete(set, "at")
 		e.raw = layOver(x.body, set)
-		for _, v := range slices.SortedFunc(slices.Values(o.voids), written) {
+		for _, v := range order.Sorted(o.voids, written) {
 			on := voids(v)
 			e.history = append(e.history, Revision{ID: v.id, At: v.o.Ms(), Device: v.device, On: &on, Why: readBody(v.body).text("why")})
 		}
-		slices.SortStableFunc(e.history, func(a, b Revision) int { return written(f.facts[a.ID], f.facts[b.ID]) })
+		order.Stable(e.history, func(a, b Revision) int { return written(f.facts[a.ID], f.facts[b.ID]) })
 	}
 	e.body = readBody(e.raw)
 	e.place = PlaceOf(x.id, x.o, x.t, at)

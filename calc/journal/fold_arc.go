@@ -4,6 +4,8 @@ import (
 	"cmp"
 	"slices"
 	"sort"
+
+	"kerfside/calc/order"
 )
 
 // arc is one arc: from a start and what stops it, or entered as a whole.
@@ -169,7 +171,7 @@ func union(arcs []*arc) spans {
 			all = append(all, s)
 		}
 	}
-	slices.SortFunc(all, func(a, b span) int {
+	order.Sort(all, func(a, b span) int {
 		return cmp.Or(cmp.Compare(a.start, b.start), cmp.Compare(a.stop, b.stop), cmp.Compare(a.id, b.id))
 	})
 	var u spans

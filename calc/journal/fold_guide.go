@@ -3,6 +3,8 @@ package journal
 import (
 	"encoding/json"
 	"slices"
+
+	"kerfside/calc/order"
 )
 
 // guideKey names the going through a guide in a session; in is "" outside one.
@@ -85,7 +87,7 @@ func (g *guide) progress(x *index, key guideKey) Progress {
 		}
 	}
 	answers := standing(g.answers)
-	slices.SortFunc(answers, byPlace)
+	order.Sort(answers, byPlace)
 	for _, e := range answers {
 		v.Steps[e.body.text("step")] = Answer{e.body.text("result"), e.id, e.when(), e.device, e.raw}
 		v.Last = max(v.Last, e.when())

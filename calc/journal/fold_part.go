@@ -2,7 +2,8 @@ package journal
 
 import (
 	"encoding/json"
-	"slices"
+
+	"kerfside/calc/order"
 )
 
 // part is one electrode, tip, diffuser or cup, from its first fitting on.
@@ -48,7 +49,7 @@ func (x *index) part(id string) *part {
 // move that cannot have been is a warning, never a refusal: the steel is right.
 func (p *part) fits(x *index) ([]fit, []Warning) {
 	moves := standing(p.moves)
-	slices.SortFunc(moves, byPlace)
+	order.Sort(moves, byPlace)
 	var list []fit
 	checks := []Warning{}
 	in := false
@@ -101,7 +102,7 @@ type PartReading struct {
 // reading returns the part's readings, oldest first.
 func (p *part) reading(x *index, fits []fit) []PartReading {
 	list := standing(p.readings)
-	slices.SortFunc(list, byPlace)
+	order.Sort(list, byPlace)
 	all := []PartReading{}
 	for _, e := range list {
 		ms, _ := p.burnt(x, fits, e.when())

@@ -1,8 +1,9 @@
 package journal
 
 import (
-	"slices"
 	"strings"
+
+	"kerfside/calc/order"
 )
 
 // session is a spell of work.
@@ -80,7 +81,7 @@ func (s *session) rig(x *index) string { return x.same.of(s.fields.text("rig")) 
 // begins with the first of them.
 func (s *session) when() (opened, closed int64, open bool) {
 	moves := standing(s.moves)
-	slices.SortFunc(moves, byPlace)
+	order.Sort(moves, byPlace)
 	for _, e := range moves {
 		if open = e.kind == "session.opened"; open && opened == 0 {
 			opened = e.when()

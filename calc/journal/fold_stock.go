@@ -1,6 +1,8 @@
 package journal
 
-import "slices"
+import (
+	"kerfside/calc/order"
+)
 
 // line is a stock line: so many pieces of one kind.
 type line struct {
@@ -54,7 +56,7 @@ type Stock struct {
 func (l *line) stock() Stock {
 	v := Stock{ID: l.id, Fields: l.fields.view()}
 	moves := standing(l.moves)
-	slices.SortFunc(moves, byPlace)
+	order.Sort(moves, byPlace)
 	for _, e := range moves {
 		n, _ := e.body.whole("n")
 		switch e.kind {

@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/base64"
 	"slices"
+
+	"kerfside/calc/order"
 )
 
 // Reenter returns raw as the event under which a phone enters its own again
@@ -62,6 +64,6 @@ func Union(a, b []Event) ([]Event, error) {
 	for _, e := range held {
 		union = append(union, e)
 	}
-	slices.SortFunc(union, func(x, y Event) int { return bytes.Compare([]byte(x.ID), []byte(y.ID)) })
+	order.Sort(union, func(x, y Event) int { return bytes.Compare([]byte(x.ID), []byte(y.ID)) })
 	return union, nil
 }

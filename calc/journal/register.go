@@ -3,7 +3,8 @@ package journal
 import (
 	"bytes"
 	"encoding/json"
-	"slices"
+
+	"kerfside/calc/order"
 )
 
 // register holds what was ever set in the fields of one thing. For each field
@@ -99,7 +100,7 @@ func (r register) also(field string, w write) []Also {
 			list = append(list, x)
 		}
 	}
-	slices.SortFunc(list, func(a, b write) int { return a.by.place.Written(b.by.place) })
+	order.Sort(list, func(a, b write) int { return a.by.place.Written(b.by.place) })
 	var all []Also
 	for _, x := range list {
 		all = append(all, Also{field, x.value, x.by.id, x.by.device, x.by.place.O.Ms()})

@@ -2,8 +2,8 @@ package journal
 
 import (
 	"cmp"
-	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 )
 
@@ -48,7 +48,7 @@ func oldestFirst(unsent []Record) []Record {
 			list = append(list, r)
 		}
 	}
-	slices.SortFunc(list, func(a, b Record) int {
+	order.Sort(list, func(a, b Record) int {
 		return cmp.Or(cmp.Compare(a.T, b.T), cmp.Compare(a.ID, b.ID))
 	})
 	return list

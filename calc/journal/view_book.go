@@ -3,6 +3,8 @@ package journal
 import (
 	"cmp"
 	"slices"
+
+	"kerfside/calc/order"
 )
 
 // bookPage is how many sessions the view book holds.
@@ -28,7 +30,7 @@ func (x *index) book() []Session {
 		}
 		list = append(list, s.summary(x))
 	}
-	slices.SortFunc(list, func(a, b Session) int { return cmp.Or(cmp.Compare(b.Opened, a.Opened), cmp.Compare(b.ID, a.ID)) })
+	order.Sort(list, func(a, b Session) int { return cmp.Or(cmp.Compare(b.Opened, a.Opened), cmp.Compare(b.ID, a.ID)) })
 	return list
 }
 
@@ -77,7 +79,7 @@ func (f *Fold) Guides(limit int) Guides {
 			list = append(list, p)
 		}
 	}
-	slices.SortFunc(list, func(a, b Progress) int {
+	order.Sort(list, func(a, b Progress) int {
 		return cmp.Or(cmp.Compare(b.Last, a.Last), cmp.Compare(a.In, b.In), cmp.Compare(a.Guide, b.Guide))
 	})
 	return Guides{list[:min(limit, len(list))]}

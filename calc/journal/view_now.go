@@ -3,7 +3,8 @@ package journal
 import (
 	"cmp"
 	"encoding/json"
-	"slices"
+
+	"kerfside/calc/order"
 )
 
 // Now is what stands at this moment, without asking what time it is.
@@ -100,7 +101,7 @@ func (f *Fold) Now() Now {
 			v.Watch = append(v.Watch, w)
 		}
 	}
-	slices.SortStableFunc(v.Watch, func(a, b FireWatch) int { return cmp.Compare(b.Ends, a.Ends) })
+	order.Stable(v.Watch, func(a, b FireWatch) int { return cmp.Compare(b.Ends, a.Ends) })
 	for _, g := range x.guides {
 		for _, e := range g.answers {
 			if x.fails(e) {
@@ -109,7 +110,7 @@ func (f *Fold) Now() Now {
 			}
 		}
 	}
-	slices.SortFunc(v.Fails, func(a, b OpenFail) int { return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.ID, b.ID)) })
+	order.Sort(v.Fails, func(a, b OpenFail) int { return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.ID, b.ID)) })
 	for _, id := range sorted(x.faults) {
 		if o, ok := x.faults[id].open(x); ok {
 			v.Faults = append(v.Faults, o)
@@ -139,7 +140,7 @@ func (x *index) running() []Running {
 		}
 		list = append(list, Running{a.start.id, a.rig, a.in, a.start.when(), a.start.device, forgotten})
 	}
-	slices.SortFunc(list, func(a, b Running) int { return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.ID, b.ID)) })
+	order.Sort(list, func(a, b Running) int { return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.ID, b.ID)) })
 	return list
 }
 
@@ -189,7 +190,7 @@ func (x *index) fitted() map[string][]PartNow {
 		rigs[at.rig] = append(rigs[at.rig], v)
 	}
 	for _, list := range rigs {
-		slices.SortStableFunc(list, func(a, b PartNow) int { return cmp.Compare(a.Slot, b.Slot) })
+		order.Stable(list, func(a, b PartNow) int { return cmp.Compare(a.Slot, b.Slot) })
 		for i := range list {
 			if i > 0 && list[i-1].Slot == list[i].Slot || i+1 < len(list) && list[i+1].Slot == list[i].Slot {
 				list[i].Check = append(list[i].Check, Warning{"slot-shared", list[i].Part, "two parts stand in this slot: pull the one that is out"})

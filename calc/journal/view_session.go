@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 )
 
@@ -55,7 +56,7 @@ func (f *Fold) Session(id string) (SessionView, error) {
 
 func (s *session) view(x *index) SessionView {
 	v := SessionView{Session: s.summary(x), Fields: s.fields.view(), Lines: []Line{}, Check: []Warning{}}
-	list := slices.SortedFunc(slices.Values(s.entries), byPlace)
+	list := order.Sorted(s.entries, byPlace)
 	for _, e := range list {
 		if !x.tells(e) {
 			continue

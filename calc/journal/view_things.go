@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 )
 
@@ -137,7 +138,7 @@ func (p *part) view(x *index) Part {
 
 // why returns what was said when the part was pulled at that time.
 func (p *part) why(at int64) string {
-	for _, e := range slices.SortedFunc(slices.Values(standing(p.moves)), byPlace) {
+	for _, e := range order.Sorted(standing(p.moves), byPlace) {
 		if e.kind == "part.pulled" && e.when() == at {
 			return e.body.text("why")
 		}
@@ -160,6 +161,6 @@ func (f *Fold) Parts() []Part {
 		}
 		return p.Fits[len(p.Fits)-1].From
 	}
-	slices.SortStableFunc(list, func(a, b Part) int { return cmp.Compare(began(b), began(a)) })
+	order.Stable(list, func(a, b Part) int { return cmp.Compare(began(b), began(a)) })
 	return list
 }

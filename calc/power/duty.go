@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -34,7 +35,7 @@ func (p Plate) Check() (Plate, error) {
 		return wrong("%d pairs of current and duty cycle were read", len(p))
 	}
 	sorted := slices.Clone(p)
-	slices.SortFunc(sorted, func(a, b DutyPoint) int { return cmp.Compare(a.Current, b.Current) })
+	order.Sort(sorted, func(a, b DutyPoint) int { return cmp.Compare(a.Current, b.Current) })
 	for i, q := range sorted {
 		switch {
 		case q.Current < 5 || q.Current > 400:

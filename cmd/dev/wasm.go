@@ -13,6 +13,11 @@ import (
 // gen is the folder of what is built for the phone.
 const gen = "pwa/gen"
 
+// wasmInlining keeps our own functions from being copied into their callers:
+// that makes the file an eighth smaller over the air, and the sums are quick
+// enough without.
+const wasmInlining = "-gcflags=kerfside/...=-l"
+
 // buildWasm builds the calculators for the phone and puts the loader of the
 // same toolchain beside them. The flags make the result the same bit for bit
 // in every folder, so its content name stays the same too. The Go command
@@ -21,7 +26,7 @@ func buildWasm() error {
 	if err := os.MkdirAll(gen, 0o755); err != nil {
 		return err
 	}
-	err := cmd("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", filepath.Join(gen, "calc.wasm"), "./cmd/wasm").
+	err := cmd("go", "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", wasmInlining, "-o", filepath.Join(gen, "calc.wasm"), "./cmd/wasm").
 		with("GOOS=js", "GOARCH=wasm").quiet()
 	if err != nil {
 		return err

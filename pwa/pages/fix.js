@@ -199,7 +199,7 @@ export class FixPage {
   #cause(c) {
     const why = [c.for && say("fix.for", { what: c.for }), c.against && say("fix.against", { what: c.against })].filter(Boolean);
     return make("li", { class: "list__item" }, make("b", { text: c.label }), make("span", { class: "fix-chance", text: c.words }),
-      make("details", { class: "fold" }, make("summary", { text: say("fix.why") }), make("div", { class: "stack" }, ...why.map((text) => make("p", { text })),
+      make("details", { class: "fold" }, make("summary", { text: say("fix.why", { cause: c.label }) }), make("div", { class: "stack" }, ...why.map((text) => make("p", { text })),
         make("p", { text: c.do }),
         make("a", { class: "button", href: `/guide/${c.guide}#${c.step}`, text: say("fix.show") }),
         make("button", { class: "button button--primary", type: "button", "data-action": "it", "data-cause": c.cause, text: say("fix.it") }))));

@@ -30,7 +30,8 @@ export class SessionPage {
       reopen: () => this.#try(() => this.#reopen()),
       change: (el) => this.#try(() => this.#change(String(el.dataset.id))),
     });
-    this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.#stop.signal });
+    // A corrected word changes no stored view, so "views" alone would miss it.
+    this.deps.journal.addEventListener("change", () => this.#read(), { signal: this.#stop.signal });
     await this.#read();
   }
 

@@ -110,7 +110,7 @@ export const en = {
   "fix.stop.now": "Stop. Power off at the isolator and unplug before anything else. Have the machine looked at by a qualified person.",
   "fix.service": "Stop here. This is for a qualified person: have it serviced.", "fix.none": "None of the known causes fits well. Look at the torch part by part, or have the machine serviced.",
   "fix.act": "{cause}: {odds}. Mend this first.", "fix.check": "Most likely so far: {cause}, {odds}.", "fix.next": "Next check", "fix.takes": "Takes about {min} min.", "fix.show": "Show how", "fix.skip": "Cannot do this now", "fix.undo": "Take back the last answer",
-  "fix.likely": "What it can be", "fix.why": "Why, and what to do", "fix.for": "Speaks for it: {what}.", "fix.against": "Speaks against it: {what}.", "fix.it": "It was this; mended",
+  "fix.likely": "What it can be", "fix.why": "Why {cause}, and what to do", "fix.for": "Speaks for it: {what}.", "fix.against": "Speaks against it: {what}.", "fix.it": "It was this; mended",
   "fix.judgement": "How often each cause shows each sign is the authors’ judgement; your crew’s own confirmed faults move it.",
   "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.wentaway": "Logged: it went away.",
 

@@ -138,3 +138,12 @@ func (b *Browser) Close(ctx context.Context) {
 func (b *Browser) Grant(ctx context.Context, origin string, permissions ...string) error {
 	return b.pipe.call(ctx, "", "Browser.grantPermissions", map[string]any{"origin": origin, "permissions": permissions}, nil)
 }
+
+// Throttle makes the whole browser, its workers included, that many times
+// slower until the returned function is called.
+func (b *Browser) Throttle(times float64) (end func()) {
+	if times <= 1 {
+		return func() {}
+	}
+	return process.SlowGroup(b.process, times)
+}

@@ -173,7 +173,7 @@ addEventListener("popstate", (event) => {
 settings.addEventListener("change", async (event) => {
   const changed = /** @type {CustomEvent} */ (event).detail;
   const { device } = await journal.paint([]);
-  if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch((trouble) => toasts.problem(trouble));
+  if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch(() => {}); // "trouble" tells it
 });
 journal.addEventListener("trouble", (event) => toasts.problem(/** @type {CustomEvent} */ (event).detail));
 journal.addEventListener("outdated", () => {

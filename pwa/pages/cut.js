@@ -7,7 +7,7 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
-import { rigInUse, rigsOf } from "../parts/equipment.js";
+import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
 import { clockTime, minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
@@ -140,7 +140,7 @@ export class CutPage {
 
   #paintDrain() {
     const drain = this.#ofRig?.drain;
-    const every = drain?.every ?? this.deps.settings.values.drainMinutes * 60_000;
+    const every = drain?.every ?? drainMinutes(this.#rig) * 60_000;
     const since = this.#heard || this.#running?.start;
     const running = since ? Date.now() - since : 0;
     const left = (drain?.due ?? every) - running;

@@ -1,6 +1,7 @@
 // @ts-check
 /** This phone: units, look, hand, times, numbers to call, and where the entries are kept. */
 import { clone, make, onActions, refs } from "../parts/dom.js";
+import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { save } from "../parts/save.js";
 import { say } from "../words/words.js";
@@ -22,8 +23,8 @@ export class SettingsPage {
     this.element.append(root);
     onActions(root, {
       pick: (el) => this.#pick(String(el.dataset.key), String(el.dataset.word)),
-      drain: () => this.#minutes("drainMinutes", "settings.drain.ask", ["20", "25", "30"]),
-      watch: () => this.#minutes("watchMinutes", "settings.watch.ask", ["30", "60", "90", "120"]),
+      drain: () => this.#drain(),
+      watch: () => this.#watch(),
       emergency: () => this.#emergency(),
       sync: () => this.deps.journal.syncNow(),
       export: () => this.#export(),
@@ -32,7 +33,8 @@ export class SettingsPage {
     this.#at.import.addEventListener("change", () => this.#import());
     this.deps.journal.addEventListener("sync", (event) => this.#kept(/** @type {CustomEvent} */ (event).detail), { signal: this.#stop.signal });
     this.#paint();
-    const { sync } = await this.deps.journal.paint([]);
+    const { sync, views } = await this.deps.journal.paint(["rigs"]);
+    this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)) });
     this.#kept(sync);
     const persisted = await navigator.storage?.persisted?.();
     this.#at.persist.textContent = say(persisted ? "settings.persist.yes" : "settings.persist.no");
@@ -54,7 +56,6 @@ export class SettingsPage {
     this.#at.units.replaceChildren(...choices("units", ["metric", "us"]));
     this.#at.look.replaceChildren(...choices("look", ["system", "sun", "night"]));
     this.#at.hand.replaceChildren(...choices("hand", ["left", "right"]));
-    this.#at.drain.textContent = say("settings.drain", { min: v.drainMinutes });
     this.#at.watch.textContent = say("settings.watch", { min: v.watchMinutes });
     this.#at.emergency.textContent = v.emergency || say("settings.calls.none");
   }
@@ -65,17 +66,38 @@ export class SettingsPage {
     this.#paint();
   }
 
-  /** @param {"drainMinutes"|"watchMinutes"} key @param {string} label @param {string[]} chips */
-  async #minutes(key, label, chips) {
-    const text = await this.deps.pad.ask({ label: say(label), value: String(this.deps.settings.values[key]), chips });
-    if (text === null) return;
-    const n = Number(text);
-    const [low, high] = key === "drainMinutes" ? [5, 60] : [30, 480];
-    if (!(n >= low && n <= high)) {
-      this.deps.toasts.show(say("settings.minutes.wrong", { text, low, high }), { bad: true });
+  /** Asks for whole minutes. @param {string} label @param {number} value @param {string[]} chips @param {number} low @param {number} high @returns {Promise<number|null>} */
+  async #minutes(label, value, chips, low, high) {
+    const text = await this.deps.pad.ask({ label: say(label), value: String(value), chips });
+    if (text === null) return null;
+    const n = Math.round(Number(text));
+    if (n >= low && n <= high) return n;
+    this.deps.toasts.show(say("settings.minutes.wrong", { text, low, high }), { bad: true });
+    return null;
+  }
+
+  /** The interval belongs to the rig, whose trap it is, so it is the crew's and not this phone's. */
+  async #drain() {
+    const { views } = await this.deps.journal.paint(["rigs"]);
+    const rig = rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig);
+    if (!rig) {
+      this.deps.toasts.show(say("cut.norig"), { bad: true });
       return;
     }
-    this.deps.settings.set({ [key]: Math.round(n) });
+    const min = await this.#minutes("settings.drain.ask", drainMinutes(rig), ["20", "25", "30"], 20, 30);
+    if (min === null) return;
+    try {
+      await this.deps.journal.tap({ kind: "rig.set", about: rig.id, body: { drainEvery: min * 60_000 } });
+      this.#at.drain.textContent = say("settings.drain", { min });
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+  }
+
+  async #watch() {
+    const min = await this.#minutes("settings.watch.ask", this.deps.settings.values.watchMinutes, ["30", "60", "90", "120"], 30, 480);
+    if (min === null) return;
+    this.deps.settings.set({ watchMinutes: min });
     this.#paint();
   }
 

@@ -37,6 +37,11 @@ export function rigInUse(rigs, picked) {
   return rigs.find((r) => r.id === picked) ?? rigs[0] ?? null;
 }
 
+/** Arc minutes between two drains of the rig's trap: 20 unless it says otherwise. @param {Rig|null} rig */
+export function drainMinutes(rig) {
+  return Number(rig?.fields.drainEvery ?? 1_200_000) / 60_000;
+}
+
 /** What cut-plan takes from a rig. @param {Rig|null} rig */
 export function planFields(rig) {
   return pick(rig, rigKeys);

@@ -6,10 +6,10 @@
  */
 const store = "kerfside.settings";
 
-/** @typedef {{units: "metric"|"us", look: "system"|"sun"|"night", hand: "right"|"left", rig: string, site: string, drainMinutes: number, watchMinutes: number, emergency: string}} Values */
+/** @typedef {{units: "metric"|"us", look: "system"|"sun"|"night", hand: "right"|"left", rig: string, site: string, watchMinutes: number, emergency: string}} Values */
 
 /** @type {Values} */
-const defaults = { units: "metric", look: "system", hand: "right", rig: "", site: "", drainMinutes: 20, watchMinutes: 60, emergency: "" };
+const defaults = { units: "metric", look: "system", hand: "right", rig: "", site: "", watchMinutes: 60, emergency: "" };
 
 export class Settings extends EventTarget {
   /** @type {Values} */ values;

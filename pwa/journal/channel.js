@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * What tabs and workers of one store tell each other. A message never carries data that matters:
- * each hearer reads the store.
+ * What tabs and workers of one store tell each other. No message carries data that matters:
+ * hearers read the store.
  *
  * @typedef {import("./shapes.js").Message} Message
  */

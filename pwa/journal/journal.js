@@ -102,19 +102,19 @@ export class Journal extends EventTarget {
     return this.#arc("stop", arc);
   }
 
-  /** @param {string} id @param {Record<string, any>} set @param {string} [why] */
-  amend(id, set, why) {
-    return this.tap({ kind: "amend", body: { of: id, set, why } });
+  /** @param {string} id @param {Record<string, any>} set @param {string} [why] @param {string} [session] */
+  amend(id, set, why, session) {
+    return this.tap({ kind: "amend", in: session, body: { of: id, set, why } });
   }
 
-  /** @param {string} id @param {string} [why] */
-  voidEntry(id, why) {
-    return this.tap({ kind: "void", body: { of: id, on: true, why } });
+  /** @param {string} id @param {string} [why] @param {string} [session] */
+  voidEntry(id, why, session, on = true) {
+    return this.tap({ kind: "void", in: session, body: { of: id, on, why } });
   }
 
-  /** @param {string} id @param {string} [why] */
-  bringBack(id, why) {
-    return this.tap({ kind: "void", body: { of: id, on: false, why } });
+  /** @param {string} id @param {string} [why] @param {string} [session] */
+  bringBack(id, why, session) {
+    return this.voidEntry(id, why, session, false);
   }
 
   /** @returns {Promise<number>} */

@@ -90,7 +90,7 @@ export class SessionPage {
         { word: "time", label: say("entry.change.time"), more: clockTime(entry.at) },
         { word: "remove", label: say("entry.remove") }];
     const word = await this.deps.chooser.ask({ label: describe(entry), options });
-    if (word === "back") await this.deps.journal.bringBack(id);
+    if (word === "back") await this.deps.journal.bringBack(id, undefined, this.#id);
     else if (word === "remove") await this.#remove(id);
     else if (word === "text") await this.#changeText(entry);
     else if (word === "time") await this.#changeTime(entry);
@@ -98,20 +98,20 @@ export class SessionPage {
 
   /** @param {string} id */
   async #remove(id) {
-    await this.deps.journal.voidEntry(id);
-    this.deps.toasts.show(say("entry.removed.done"), { undo: () => this.#try(() => this.deps.journal.bringBack(id)) });
+    await this.deps.journal.voidEntry(id, undefined, this.#id);
+    this.deps.toasts.show(say("entry.removed.done"), { undo: () => this.#try(() => this.deps.journal.bringBack(id, undefined, this.#id)) });
   }
 
   /** @param {any} entry */
   async #changeText(entry) {
     const text = await this.deps.writer.ask({ label: say("entry.change.text"), value: entry.body.text, key: `amend.${entry.id}` });
-    if (text && text !== entry.body.text) await this.deps.journal.amend(entry.id, { text });
+    if (text && text !== entry.body.text) await this.deps.journal.amend(entry.id, { text }, undefined, this.#id);
   }
 
   /** Moves an entry by minutes. @param {any} entry */
   async #changeTime(entry) {
     const word = await this.deps.chooser.ask({ label: say("entry.change.time"), options: [5, 15, 60].map((m) => ({ word: String(m), label: say("entry.earlier", { m }), more: clockTime(entry.at - m * 60_000) })) });
-    if (word) await this.deps.journal.amend(entry.id, { at: entry.at - Number(word) * 60_000 });
+    if (word) await this.deps.journal.amend(entry.id, { at: entry.at - Number(word) * 60_000 }, undefined, this.#id);
   }
 
   async #rename() {

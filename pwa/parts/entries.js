@@ -22,7 +22,8 @@ export class Entries {
   /** Stores an entry, or several that belong together, and offers Undo. @param {any} entry @param {string} said */
   async put(entry, said) {
     const { ids } = await this.deps.journal.tap(entry);
-    this.deps.toasts.show(said, { undo: () => this.#undo(ids) });
+    const session = [entry].flat()[0].in;
+    this.deps.toasts.show(said, { undo: () => this.#undo(ids, session) });
   }
 
   /** @param {Context} at */
@@ -100,9 +101,9 @@ export class Entries {
 
   // Private
 
-  /** @param {string[]} ids newest last */
-  async #undo(ids) {
-    for (const id of [...ids].reverse()) await this.deps.journal.voidEntry(id, "undone");
+  /** @param {string[]} ids newest last @param {string} [session] */
+  async #undo(ids, session) {
+    for (const id of [...ids].reverse()) await this.deps.journal.voidEntry(id, "undone", session);
     this.deps.toasts.show(say("undone"));
   }
 

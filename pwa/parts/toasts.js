@@ -25,6 +25,8 @@ export class Toasts {
    * @param {{undo?: () => unknown, bad?: boolean, stay?: number, action?: string}} [options]
    */
   show(text, { undo, bad = false, stay, action = say("undo") } = {}) {
+    // A trouble may be told by the page and by the journal: once is enough.
+    if (!undo && this.element.lastElementChild?.textContent === text) return;
     const line = make("div", { class: bad ? "toast toast--bad" : "toast" }, make("span", { text }));
     if (undo) {
       line.append(make("button", {

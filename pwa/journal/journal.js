@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * The journal as pages see it: calls, events and what they mean stand in README.md. Nothing here
- * changes the document.
+ * The journal as pages see it; README.md says what its calls and events mean. Nothing here
+ * changes the page.
  */
 
 import { bridge, databaseName } from "../calc/bridge.js";

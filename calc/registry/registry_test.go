@@ -17,7 +17,7 @@ import (
 const vectors = "../../testdata/calc"
 
 // load returns the cases of every vector file by calculator.
-func load(t *testing.T) map[string][]vector.Case {
+func load(t testing.TB) map[string][]vector.Case {
 	t.Helper()
 	files, err := filepath.Glob(filepath.Join(vectors, "*.txt"))
 	if err != nil || len(files) == 0 {

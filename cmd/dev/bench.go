@@ -12,6 +12,13 @@ var benchParts = []part{
 	{"go", "Go benchmarks of the calculators, the journal and the server", func() error {
 		return cmd("go", "test", "-run", "^$", "-bench", ".", "-benchmem", "./calc/...", "./server/...", "./guides/...").loud()
 	}},
+	{"wasm", "the same calculators compiled for the phone, under Node", func() error {
+		root, err := cmd("go", "env", "GOROOT").output()
+		if err != nil {
+			return err
+		}
+		return cmd("go", "test", "-run", "^$", "-bench", "Calculate|Think", "-benchtime", "200ms", "-exec", nodeLoader(root), "./calc/registry", "./calc/diagnose").with("GOOS=js", "GOARCH=wasm").loud()
+	}},
 	{"browser", "timings of the real app in a real browser", func() error {
 		if err := setUp(partCompiler, partWasm, partPack, partChromium); err != nil {
 			return err
@@ -24,12 +31,12 @@ var benchParts = []part{
 // bench runs one part or all of them.
 func bench(args []string) error {
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	only := flags.String("only", "", "go, browser or lighthouse")
+	only := flags.String("only", "", "go, wasm, browser or lighthouse")
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
 	if *only != "" && !slices.ContainsFunc(benchParts, func(p part) bool { return p.name == *only }) {
-		return fail("there is nothing to measure named "+*only, "Take go, browser or lighthouse.")
+		return fail("there is nothing to measure named "+*only, "Take go, wasm, browser or lighthouse.")
 	}
 	for _, p := range benchParts {
 		if *only != "" && p.name != *only {

@@ -85,6 +85,11 @@ func checkRace(s *score, _ bool) {
 	goTest(s, cmd("go", "test", "-race", "-json", "-timeout", "20m", "-skip", browserTests, "./server/...", "./guides/...", "./cmd/..."))
 }
 
+// nodeLoader is the toolchain's own program that runs a wasm test under Node.
+func nodeLoader(goroot string) string {
+	return filepath.Join(strings.TrimSpace(goroot), "lib", "wasm", "go_js_wasm_exec")
+}
+
 // checkWasm runs the tests of calc as the phone would compute them.
 func checkWasm(s *score, _ bool) {
 	root, err := cmd("go", "env", "GOROOT").output()
@@ -92,6 +97,6 @@ func checkWasm(s *score, _ bool) {
 		s.check("wasm", err)
 		return
 	}
-	loader := filepath.Join(strings.TrimSpace(root), "lib", "wasm", "go_js_wasm_exec")
+	loader := nodeLoader(root)
 	goTest(s, cmd("go", "test", "-json", "-timeout", "20m", "-exec", loader, "./calc/...").with("GOOS=js", "GOARCH=wasm"))
 }

@@ -53,42 +53,46 @@ type set struct {
 //
 // Exact but for sets of more causes, which are left out. Source: Pearl 1988.
 func (n *Net) Posterior(answers []Answer) Posterior {
-	e := enumeration{net: n, misses: n.misses(), answers: answers}
-	e.known = make([]int, 0, len(answers))
+	misses := n.misses()
+	e := enumeration{net: n, odds: make([]float64, len(n.Priors)), sets: make([]set, 0, 1+len(n.Priors)*len(n.Priors)*len(n.Priors)/6)}
+	for c, p := range n.Priors {
+		e.odds[c] = p / (1 - p)
+	}
+	start, weight := []float64{}, 1.0
 	for f, answer := range answers {
-		if answer != Unknown {
-			e.known = append(e.known, f)
+		switch answer {
+		case Yes:
+			e.misses = append(e.misses, misses[f])
+			start = append(start, 1-n.Leaks[f])
+		case No:
+			// The chance of a no is a product over the causes that are present,
+			// so it moves into their odds and needs no further look.
+			weight *= 1 - n.Leaks[f]
+			for c, miss := range misses[f] {
+				e.odds[c] *= miss
+			}
 		}
 	}
-	start := make([]float64, len(e.known))
-	for k, f := range e.known {
-		start[k] = 1 - n.Leaks[f]
-	}
-	e.grow(set{weight: 1}, 0, start)
+	e.grow(set{weight: weight}, 0, start)
 	return e.finish()
 }
 
 // enumeration walks through the sets of causes.
 type enumeration struct {
-	net     *Net
-	misses  [][]float64
-	answers []Answer
-	known   []int // findings that are answered
-	sets    []set
-	total   float64
+	net    *Net
+	odds   []float64   // of each cause, given all that does not show
+	misses [][]float64 // by finding that shows, then by cause
+	sets   []set
+	total  float64
 }
 
-// grow adds the set s and all that hold it and later causes. odds is the
-// product of the prior odds in s.weight; nos the chance of no for each known
-// finding given s.
+// grow adds the set s and all that hold it and later causes. s.weight comes in
+// as the product of its causes' odds; nos is the chance of no for each finding
+// that shows, given s.
 func (e *enumeration) grow(s set, from int, nos []float64) {
 	odds := s.weight
-	for k, f := range e.known {
-		if e.answers[f] == Yes {
-			s.weight *= 1 - nos[k]
-		} else {
-			s.weight *= nos[k]
-		}
+	for _, no := range nos {
+		s.weight *= 1 - no
 	}
 	e.total += s.weight
 	e.sets = append(e.sets, s)
@@ -97,14 +101,13 @@ func (e *enumeration) grow(s set, from int, nos []float64) {
 	}
 	next := make([]float64, len(nos))
 	for c := from; c < len(e.net.Priors); c++ {
-		for k, f := range e.known {
-			next[k] = nos[k] * e.misses[f][c]
+		for k, misses := range e.misses {
+			next[k] = nos[k] * misses[c]
 		}
 		larger := s
 		larger.causes[larger.n] = c
 		larger.n++
-		p := e.net.Priors[c]
-		larger.weight = odds * p / (1 - p)
+		larger.weight = odds * e.odds[c]
 		e.grow(larger, c+1, next)
 	}
 }

@@ -44,6 +44,24 @@ func (c Coupler) outlet(inlet unit.Pressure, m float64, t unit.Temperature) (uni
 	return unit.Pressure(float64(inlet) * (b + (1-b)*math.Sqrt(1-w*w))), true
 }
 
+// inlet is the absolute pressure before the coupler that leaves outlet behind
+// it at the mass flow m. With q the pressure at which m would just be sonic, so
+// that ω = q/p1, the second formula is a square equation in p1:
+//
+//	(p2 − b·p1)² = (1 − b)²·(p1² − q²)
+func (c Coupler) inlet(outlet unit.Pressure, m float64, t unit.Temperature) unit.Pressure {
+	q := m / c.choked(1, t)
+	b, p2 := float64(c.B), float64(outlet)
+	if p2 <= b*q { // sonic: what lies behind does not matter
+		return unit.Pressure(q)
+	}
+	// (1 − 2b)·p1² + 2·b·p2·p1 − (p2² + (1 − b)²·q²) = 0, taken in the form
+	// that does not fail at b = 1/2.
+	c0 := p2*p2 + (1-b)*(1-b)*q*q
+	root := math.Sqrt(b*b*p2*p2 + (1-2*b)*c0)
+	return unit.Pressure(c0 / (b*p2 + root))
+}
+
 // CouplerFromFlow returns the coupler that passes the flow q of free air (1
 // bar, 20 °C) from 6 bar gauge with half a bar lost, which is how data sheets
 // rate quick couplers, for a critical ratio b.

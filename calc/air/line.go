@@ -63,6 +63,26 @@ func (l Line) Outlet(inlet unit.Pressure, m unit.MassFlow) (unit.Pressure, bool)
 	return l.coupled(unit.Pressure(after), m, l.Couplers/2)
 }
 
+// Inlet returns the absolute pressure before the line that leaves the absolute
+// pressure outlet behind it while the mass flow m runs through, or the least at
+// which the line passes m at all if that is more.
+func (l Line) Inlet(outlet unit.Pressure, m unit.MassFlow) unit.Pressure {
+	if m <= 0 {
+		return outlet
+	}
+	p := l.uncoupled(outlet, m, l.Couplers/2)
+	p1, _ := before(float64(p), l.root(float64(m)), l.resistance(float64(m)))
+	return l.uncoupled(unit.Pressure(p1), m, (l.Couplers+1)/2)
+}
+
+// uncoupled is the pressure before n couplers.
+func (l Line) uncoupled(p unit.Pressure, m unit.MassFlow, n int) unit.Pressure {
+	for range n {
+		p = l.Coupler.inlet(p, float64(m), l.Temperature)
+	}
+	return p
+}
+
 // coupled is the pressure behind n couplers.
 func (l Line) coupled(p unit.Pressure, m unit.MassFlow, n int) (unit.Pressure, bool) {
 	for range n {

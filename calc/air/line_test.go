@@ -133,6 +133,10 @@ func TestLineLaws(t *testing.T) {
 			if _, ok := l.Outlet(inlet, l.Choke(inlet)*1.000001); ok {
 				t.Error("more than the choking flow passes")
 			}
+			q := l.Inlet(p, m)
+			if back, ok := l.Outlet(q*(1+1e-9), m); q > inlet*(1+1e-9) || !ok || back < p*(1-1e-6) {
+				t.Errorf("Inlet(%v, %v) = %v leaves %v, %v; %v does", p, m, q, back, ok, inlet)
+			}
 			worse := map[string]Line{}
 			for _, what := range []string{"longer", "narrower", "rougher", "bends"} {
 				worse[what] = l

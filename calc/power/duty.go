@@ -108,6 +108,17 @@ func (p Plate) Largest(duty, heat unit.Ratio) unit.Current {
 	return low
 }
 
+// Today returns Duty in air of any temperature up to limit, at which the
+// machine's guard opens: the cap comes after the heat of the day.
+func (p Plate) Today(i unit.Current, air, limit unit.Temperature) (unit.Ratio, error) {
+	x, err := p.heat(i)
+	return min(x*HeatShare(air, limit), 1), err
+}
+
+// UsualGuard is the temperature at which a machine's guard opens where nothing
+// else is known (common practice, no published source).
+const UsualGuard unit.Temperature = 90 + 273.15
+
 // HeatShare returns what is left of the allowed heat in air of temperature t.
 //
 //	(limit − t)/(limit − 40 °C) above 40 °C, 1 below: no credit for cold air
@@ -144,15 +155,18 @@ type DutyResult struct {
 //
 //	X = min(1, Plate.Duty(I) before its cap × HeatShare)     on = 10 min × X     rest = 10 min − on
 func ComputeDuty(in DutyInput) (DutyResult, error) {
-	x, err := in.Plate.heat(in.Want)
+	byPlate, err := in.Plate.Duty(in.Want)
 	if err != nil {
 		return DutyResult{}, err
 	}
-	res := DutyResult{ByPlate: min(x, 1), Heat: HeatShare(in.Air, in.Limit)}
+	res := DutyResult{ByPlate: byPlate, Heat: HeatShare(in.Air, in.Limit)}
 	if res.Heat <= 0 {
 		return DutyResult{}, problem.New(problem.Refused, "temperature", "the air is as hot as the machine's guard", "Let the machine stand in the shade, with its vents free.")
 	}
-	res.Duty = min(x*res.Heat, 1)
+	res.Duty, err = in.Plate.Today(in.Want, in.Air, in.Limit)
+	if err != nil {
+		return DutyResult{}, err
+	}
 	res.On = cycle * unit.Duration(res.Duty)
 	res.Rest = cycle - res.On
 	res.Continuous = in.Plate.Largest(1, res.Heat)

@@ -91,23 +91,12 @@ func (in Input) leastInTank() unit.Pressure {
 	if !in.hoseKnown() {
 		return in.AirLeast
 	}
-	pa, flow := air.AirPressure(in.Altitude), in.Reference.Mass(in.AirNeed)
-	serves := func(p unit.Pressure) bool {
-		out, ok := in.Hose.Outlet(p+pa, flow)
-		return ok && out >= in.AirLeast+pa
-	}
-	low, high := in.AirLeast, in.inlet()
-	if high <= low || !serves(high) {
+	pa := air.AirPressure(in.Altitude)
+	least := in.Hose.Inlet(in.AirLeast+pa, in.Reference.Mass(in.AirNeed)) - pa
+	if least > in.inlet() {
 		return in.AirLeast // the hose check says what is wrong
 	}
-	for range 60 {
-		if mid := (low + high) / 2; serves(mid) {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	return high
+	return least
 }
 
 // draw is the apparent power that the machine takes at a cutting current.
@@ -179,23 +168,18 @@ func (in Input) phases() int {
 	return 1
 }
 
-// guard is the temperature at which a machine's heat guard opens, as the
-// calculator duty takes it (common practice).
-const guard unit.Temperature = 90 + 273.15
-
 // dutyCheck looks at the duty cycle at a current on a day of that heat.
 func (in Input) dutyCheck(i unit.Current) (Check, bool) {
 	if in.Plate == nil {
 		return Check{}, false
 	}
-	may, err := in.Plate.Duty(i)
+	may, err := in.Plate.Today(i, in.Temperature, power.UsualGuard)
 	if err != nil {
 		top := in.Plate[len(in.Plate)-1].Current
 		return Check{"duty", "duty", margin.Of(top, i), func(s unit.System) string {
 			return fmt.Sprintf("the plate states no duty cycle above %s", unit.Text(top, s))
 		}}, true
 	}
-	may *= power.HeatShare(in.Temperature, guard)
 	return Check{"duty", "duty", margin.Of(may, in.Share), func(s unit.System) string {
 		return fmt.Sprintf("the machine may cut %s in ten; you mean to cut %s", minutes(may), minutes(in.Share))
 	}}, true

@@ -179,11 +179,10 @@ func (in Input) largerSet(i unit.Current) []Remedy {
 
 // longerRests says how much of the time the machine may cut.
 func (in Input) longerRests(i unit.Current) []Remedy {
-	may, err := in.Plate.Duty(i)
+	may, err := in.Plate.Today(i, in.Temperature, power.UsualGuard)
 	if err != nil {
 		return nil // lessCurrent is the only way
 	}
-	may *= power.HeatShare(in.Temperature, guard)
 	percent := math.Floor(float64(may) * 100)
 	if percent < 1 {
 		return []Remedy{{Check: "duty", Do: func(unit.System) string { return "Too hot to cut: move the machine into the shade and wait." }}}

@@ -29,6 +29,30 @@ func (m Machine) Draw(volts unit.Voltage, i unit.Current) (unit.Power, unit.Appa
 	return unit.Power(p), unit.ApparentPower(p / float64(m.PowerFactor))
 }
 
+// Gives returns the cutting current that an apparent power from the supply
+// makes: Draw turned round. volts is the arc's, or 0 for LoadVolts.
+func (m Machine) Gives(s unit.ApparentPower, volts unit.Voltage) unit.Current {
+	return arcCurrent(unit.Power(float64(s)*float64(m.PowerFactor)*float64(m.Efficiency)), volts)
+}
+
+// arcCurrent returns the current of an arc of that power.
+//
+//	I2 = P/U2, on the load line 0.4·I2² + 80·I2 = P
+func arcCurrent(p unit.Power, volts unit.Voltage) unit.Current {
+	switch {
+	case p <= 0:
+		return 0
+	case volts > 0:
+		return unit.Current(float64(p) / float64(volts))
+	}
+	return unit.Current((-80 + math.Sqrt(80*80+4*0.4*float64(p))) / (2 * 0.4))
+}
+
+// Power returns the apparent power of a supply current, Current turned round.
+func Power(i unit.Current, volts unit.Voltage, phases int) unit.ApparentPower {
+	return unit.ApparentPower(float64(i) / float64(Current(1, volts, phases)))
+}
+
 // Current returns the supply current of an apparent power.
 //
 //	I1 = S1/U1, with three phases S1/(√3·U1)
@@ -48,4 +72,11 @@ func Current(s unit.ApparentPower, volts unit.Voltage, phases int) unit.Current 
 func Effective(rated, idle unit.Current, duty unit.Ratio) unit.Current {
 	x := float64(duty)
 	return unit.Current(math.Sqrt(float64(rated*rated)*x + float64(idle*idle)*(1-x)))
+}
+
+// RatedFor is Effective turned round: the supply current that heats as much as
+// the steady current held does, and 0 if idling alone heats more.
+func RatedFor(held, idle unit.Current, duty unit.Ratio) unit.Current {
+	x := float64(duty)
+	return unit.Current(math.Sqrt(max(float64(held*held)-float64(idle*idle)*(1-x), 0) / x))
 }

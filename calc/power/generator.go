@@ -1,8 +1,6 @@
 package power
 
 import (
-	"math"
-
 	"kerfside/calc/margin"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
@@ -100,20 +98,11 @@ func (in GeneratorInput) arc(i unit.Current) (unit.Power, unit.ApparentPower) {
 	return unit.Power(float64(p) * float64(in.Stretch)), unit.ApparentPower(float64(s) * float64(in.Stretch))
 }
 
-// largest inverts arc within both ratings, the compressor running:
-//
-//	U2 given  I = P'/U2      load line  0.4·I² + 80·I = P'      P' = P·η/stretch
+// largest inverts arc within both ratings, the compressor running.
 func (in GeneratorInput) largest(p unit.Power, s unit.ApparentPower) unit.Current {
 	byPower := float64(p) - usualSetFactor*float64(in.Running)
 	byApparent := (float64(s) - float64(in.Running)) * float64(in.Machine.PowerFactor)
-	arc := min(byPower, byApparent) * float64(in.Machine.Efficiency) / float64(in.Stretch)
-	switch {
-	case arc <= 0:
-		return 0
-	case in.Volts > 0:
-		return unit.Current(arc / float64(in.Volts))
-	}
-	return unit.Current((-80 + math.Sqrt(80*80+4*0.4*arc)) / (2 * 0.4))
+	return arcCurrent(unit.Power(min(byPower, byApparent)*float64(in.Machine.Efficiency)/float64(in.Stretch)), in.Volts)
 }
 
 // siteShare is what is left of a set's rating at an altitude and temperature.

@@ -111,6 +111,23 @@ func (in SupplyInput) heating(res SupplyResult) unit.Current {
 	return in.Current
 }
 
+// LargestDraw returns the largest supply current within 5 % lost in the cord,
+// the least volts and the breaker, as far as they are given.
+func (in SupplyInput) LargestDraw() unit.Current {
+	most := in.Cord.LargestCurrent(in.Volts * unit.Voltage(adviceAll))
+	if in.LeastVolt > 0 {
+		most = min(most, in.Cord.LargestCurrent(max(in.Volts-in.LeastVolt, 0)))
+	}
+	if in.Breaker > 0 {
+		held := in.Breaker
+		if in.Duty > 0 {
+			held = RatedFor(in.Breaker, in.Idle, in.Duty)
+		}
+		most = min(most, held)
+	}
+	return most
+}
+
 // legHeat is what drop times current is multiplied by to give the heat of all
 // conductors: 1 for the pair of one phase, √3 for three.
 func legHeat(phases int) float64 {

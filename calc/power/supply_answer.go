@@ -54,6 +54,26 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 	a.Caution("What a cord may carry depends on its make and on local code: its jacket, the tables of the code and a licensed electrician decide.")
 }
 
+// putLargest tells the largest cutting current that the socket and cord give.
+func putLargest(a *form.Answer, in SupplyInput, m Machine, arc unit.Voltage) {
+	draw := in.LargestDraw()
+	s := Power(draw, in.Volts, in.Cord.Phases)
+	form.Put(a, "largest_cutting", m.Gives(s, arc))
+	a.Step("largest draw within 5 %% lost%s = %s = %s; × λ × η, over the arc volts: %s of cutting current", withinToo(in), form.Say(a, draw), form.Say(a, s), form.Say(a, m.Gives(s, arc)))
+}
+
+// withinToo names the other limits that were given.
+func withinToo(in SupplyInput) string {
+	text := ""
+	if in.LeastVolt > 0 {
+		text += ", the least volts"
+	}
+	if in.Breaker > 0 {
+		text += ", the breaker"
+	}
+	return text
+}
+
 // putLimit fills in what would keep to the advice of that many per cent.
 func putLimit(a *form.Answer, percent string, l Limit) {
 	word := "none in the table"

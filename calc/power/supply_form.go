@@ -46,6 +46,7 @@ var Supply = form.Calculator{
 		{Key: "reach_for_5", Label: "This cord reaches, for 5 %", Gives: form.Number[unit.Length]("m", "ft")},
 		{Key: "current_for_3", Label: "Largest current through it, for 3 %", Gives: form.Number[unit.Current]("A", "A")},
 		{Key: "current_for_5", Label: "Largest current through it, for 5 %", Gives: form.Number[unit.Current]("A", "A")},
+		{Key: "largest_cutting", Label: "Largest cutting current here", Gives: form.Number[unit.Current]("A", "A")},
 		{Key: "k_drop", Label: "Volts lost by the K form", Gives: form.Number[unit.Voltage]("V", "V")},
 		{Key: "heat", Label: "Heat in the cord", Gives: form.Number[unit.Power]("W", "W")},
 		{Key: "factor", Label: "Factor of NEC 630.11(A)", Gives: form.Factor()},
@@ -89,6 +90,9 @@ func runSupply(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	putSupply(a, in, res)
+	if output > 0 {
+		putLargest(a, in, machine, form.Get[unit.Voltage](r, "output_volts"))
+	}
 	return nil
 }
 

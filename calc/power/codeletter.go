@@ -9,7 +9,8 @@ import (
 
 // codeLetters give the apparent power that a motor draws with its rotor locked,
 // in kVA per horsepower, up to and not including the printed bound of the next
-// letter. Source: NEC table 430.7(B), from memory.
+// letter. Source: NEC table 430.7(B), in
+// two copies that agree but for the upper figure of B (3.54 or 3.55).
 var codeLetters = []struct {
 	Letter string
 	Upper  float64

@@ -8,7 +8,7 @@ var powerSources = []Source{
 	{"iec-60364-5-52", "IEC 60364-5-52, annex G, voltage drop", "", Memory},
 	{"iec-60974-1", "IEC 60974-1, Arc welding equipment, welding power sources", "duty cycle, effective supply current, conventional load voltage", Memory},
 	{"tm-9-6115-673", "US Army TM 9-6115-673-13&P, 2 kW military tactical generator sets", "table 2-3, derating", Seen},
-	{"nec-430-7b", "NEC (NFPA 70), table 430.7(B), locked-rotor indicating code letters", "", Memory},
+	{"nec-430-7b", "NEC (NFPA 70), table 430.7(B), locked-rotor indicating code letters", "", SecondHand},
 	{"aws-fs39", "AWS Safety and Health Fact Sheet 39 (2016), Ground and worklead cables", "4 V or less", Seen},
 	{"osha-254", "29 CFR 1910.254, arc welding and cutting", "(c)(2), return circuit", Memory},
 	{"weldingdesign", "weldingdesign.com, article on welding cable tables", "10.37 ohm·cmil/ft of copper", Seen},

@@ -7,9 +7,9 @@ import (
 	"path/filepath"
 )
 
-// The npm tools check the phone app; nothing of them goes into the product.
+// The npm tools check the phone app and its sums; nothing of them goes into the product.
 const (
-	checkTools = "cmd/dev/npm"            // TypeScript and axe-core
+	checkTools = "cmd/dev/npm"            // TypeScript, axe-core and psychrolib
 	lightTools = "cmd/dev/npm/lighthouse" // Lighthouse, for bench only
 )
 

@@ -63,12 +63,13 @@ func drawTank(a *form.Answer, in TankInput, res TankResult) {
 }
 
 func putRhythm(a *form.Answer, rhythm Rhythm, afterFlow unit.Duration) {
-	if rhythm.Open <= afterFlow {
+	burn, wait := rhythm.Arc(afterFlow)
+	if burn == 0 {
 		a.Caution("The tank does not even last the after-flow of a cut: a larger tank or compressor is needed.")
 		return
 	}
-	form.Put(a, "cut", rhythm.Open-afterFlow)
-	form.Put(a, "wait", rhythm.Wait)
+	form.Put(a, "cut", burn)
+	form.Put(a, "wait", wait)
 }
 
 // workTank shows the sum.

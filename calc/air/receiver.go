@@ -64,6 +64,16 @@ type Rhythm struct {
 	Wait unit.Duration // valve shut
 }
 
+// Arc turns the valve's rhythm into the hand's: how long the arc burns, and the
+// wait from arc out to the next arc, the after-flow counted in. It is nothing
+// when the after-flow takes all of the open valve.
+func (r Rhythm) Arc(afterFlow unit.Duration) (burn, wait unit.Duration) {
+	if r.Open <= afterFlow {
+		return 0, 0
+	}
+	return r.Open - afterFlow, r.Wait + afterFlow
+}
+
 // Rhythm returns the longest draw that a full receiver serves and the wait
 // until it is full again, lengthened if the compressor's duty asks for it.
 // forever is true when it can serve the draw without any wait.

@@ -123,12 +123,27 @@ func (in Input) powerChecks(i unit.Current) []Check {
 		set.Current, set.Machine, set.Volts = i, in.Machine, in.Plan.Rig.Volts
 		set.Altitude, set.Temperature = in.Altitude, in.Temperature
 		if r, err := power.ComputeGenerator(set); err == nil {
-			checks = append(checks, Check{"generator", "power", r.Margin, func(s unit.System) string {
-				return fmt.Sprintf("the generator gives %s here with its headroom left; this takes %s", unit.Text(r.CapacityS, s), unit.Text(r.Apparent, s))
-			}})
+			checks = append(checks, in.generatorCheck(r))
 		}
 	}
 	return checks
+}
+
+// generatorCheck judges what runs and, where a compressor hangs on the same
+// set, its start: during the cut, unless it is started first.
+func (in Input) generatorCheck(r power.GeneratorResult) Check {
+	start, peak, when := r.StartArcMargin, r.StartArc, "while the arc burns"
+	if in.Started {
+		start, peak, when = r.StartFirstMargin, r.StartFirst, "before the arc"
+	}
+	if in.Generator.Starting > 0 && start < r.Margin {
+		return Check{"generator", "power", start, func(s unit.System) string {
+			return fmt.Sprintf("the compressor starting %s takes the generator to %s; it gives %s here", when, unit.Text(peak, s), unit.Text(unit.ApparentPower(float64(in.Generator.Rated)*float64(r.Left)), s))
+		}}
+	}
+	return Check{"generator", "power", r.Margin, func(s unit.System) string {
+		return fmt.Sprintf("the generator gives %s here with its headroom left; this takes %s", unit.Text(r.CapacityS, s), unit.Text(r.Apparent, s))
+	}}
 }
 
 func (in Input) mainsChecks(i unit.Current) []Check {

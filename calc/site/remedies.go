@@ -90,8 +90,11 @@ func (in Input) slowerWork(res *Result) []Remedy {
 	share := float64(in.Share) * float64(kept.MostShare) / float64(res.Open)
 	percent := math.Floor(share * 100)
 	remedy := Remedy{"compressor", func(s unit.System) string {
-		return fmt.Sprintf("Cut %s, then wait %s: the arc may burn %.0f %% of the time on this air.",
-			unit.Text(kept.Rhythm.Open, s), unit.Text(kept.Rhythm.Wait, s), percent)
+		text := fmt.Sprintf("In cuts as long as planned, let the arc burn at most %.0f %% of the time.", percent)
+		if burn, wait := kept.Rhythm.Arc(in.After); burn > 0 {
+			text += fmt.Sprintf(" On a full tank: cut %s, then wait %s.", unit.Text(burn, s), unit.Text(wait, s))
+		}
+		return text
 	}, "share", fmt.Sprintf("%.0f%%", percent)}
 	need := kept.FreeNeeded
 	if percent < 1 {
@@ -161,10 +164,15 @@ func (in Input) largerSet(i unit.Current) []Remedy {
 	}
 	// All of the set's figures grow with its kVA, so the margin says how much
 	// larger it has to be.
-	kva := math.Ceil(10*unit.Value(set.Rated, "kVA")/(1+float64(r.Margin))) / 10
+	kva := math.Ceil(10*unit.Value(set.Rated, "kVA")/(1+float64(in.generatorCheck(r).Margin))) / 10
 	list := []Remedy{{"generator", func(s unit.System) string {
 		return fmt.Sprintf("Use a generator of %.1f kVA or more.", kva)
 	}, "generator", fmt.Sprintf("%.1fkVA", kva)}}
+	if first := min(r.Margin, r.StartFirstMargin); set.Running > 0 && !in.Started && first >= 0 {
+		list = append(list, Remedy{"generator", func(unit.System) string {
+			return "Or start the compressor before the arc, and stop cutting before it starts again: watch the gauge near its cut-in."
+		}, "compressor_first", "yes"})
+	}
 	if set.Running > 0 {
 		alone := set
 		alone.Running, alone.Starting = 0, 0

@@ -24,7 +24,7 @@ func runSite(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	a.PutWord("verdict", string(res.Binding.Verdict()))
-	a.PutWord("say", sentence(a, res))
+	a.PutWord("say", sentence(a, in, res))
 	a.PutWord("binding", res.Binding.Key)
 	form.Put(a, "margin", res.Binding.Margin)
 	for _, group := range groups {
@@ -44,12 +44,19 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	if res.Largest > 0 {
 		form.Put(a, "largest_current", res.Largest)
 	}
-	if res.Rhythm.Open > 0 {
-		form.Put(a, "cut", res.Rhythm.Open)
-		form.Put(a, "wait", res.Rhythm.Wait)
+	if burn, wait := res.Rhythm.Arc(in.After); burn > 0 {
+		form.Put(a, "cut", burn)
+		form.Put(a, "wait", wait)
 	}
 	form.Put(a, "cut_time", res.CutTime)
 	form.Put(a, "valve_open", res.Open)
+	if res.Water.Drain > 0 {
+		form.Put(a, "drain", res.Water.Drain)
+		a.PutWord("water_class", res.Water.Class)
+		if res.Water.Liquid > 0 {
+			a.Caution("Water reaches the machine today: drain the tank before you start, and fit a filter or dryer ahead of the machine for long spells.")
+		}
+	}
 	a.Step("longest cut = %s at %s = %s", form.Say(a, in.Longest), form.SayIn(a, res.Plan.Speed, "mm/min", "in/min"), form.Say(a, res.CutTime))
 	a.Step("valve open = %s of arc × (1 + %s after-flow ÷ %s) = %s", form.Say(a, in.Share), form.Say(a, in.After), form.Say(a, res.CutTime), form.Say(a, res.Open))
 	for _, c := range res.Checks {
@@ -61,7 +68,7 @@ func runSite(r *form.Reader, a *form.Answer) error {
 }
 
 // sentence is the verdict of the day in one line.
-func sentence(a *form.Answer, res Result) string {
+func sentence(a *form.Answer, in Input, res Result) string {
 	weak, spare := names[res.Binding.Key], form.Say(a, max(res.Binding.Margin, -res.Binding.Margin))
 	switch res.Binding.Verdict() {
 	case margin.OK:
@@ -70,8 +77,8 @@ func sentence(a *form.Answer, res Result) string {
 		return "Runs, only just: " + weak + " has " + spare + " to spare."
 	}
 	text := "Will not run as planned: " + weak + " is " + spare + " short."
-	if res.Rhythm.Open > 0 && res.Binding.Group == "air" && res.Binding.Key != "hose" {
-		text += " On this air: cut " + form.Say(a, res.Rhythm.Open) + ", then wait " + form.Say(a, res.Rhythm.Wait) + "."
+	if burn, wait := res.Rhythm.Arc(in.After); burn > 0 && res.Binding.Group == "air" && res.Binding.Key != "hose" {
+		text += " On this air: cut " + form.Say(a, burn) + ", then wait " + form.Say(a, wait) + "."
 	}
 	return text
 }

@@ -37,6 +37,9 @@ type Input struct {
 	LeastVolts  unit.Voltage // that the machine runs on; 0 if not known
 	Breaker     unit.Current // 0 if not known
 	Generator   power.GeneratorInput
+	Started     bool       // the compressor on the generator starts before the arc, not during it
+	Humidity    unit.Ratio // relative; with Damp only
+	Damp        bool       // Humidity is known
 	Altitude    unit.Length
 	Temperature unit.Temperature
 }
@@ -58,10 +61,11 @@ type Result struct {
 	Checks   []Check // all that could be made
 	Binding  Check   // the one with the smallest margin
 	Remedies []Remedy
-	CutTime  unit.Duration // of the longest single cut
-	Open     unit.Ratio    // share of the time that the air valve is open
-	Rhythm   air.Rhythm    // that the air allows; zero if it keeps up or is not known
-	Largest  unit.Current  // at which power and duty hold; 0 if they hold as planned or nothing does
+	CutTime  unit.Duration   // of the longest single cut
+	Open     unit.Ratio      // share of the time that the air valve is open
+	Rhythm   air.Rhythm      // that the air allows; zero if it keeps up or is not known
+	Water    air.WaterResult // of the air; zero without Damp, a compressor and an air need
+	Largest  unit.Current    // at which power and duty hold; 0 if they hold as planned or nothing does
 }
 
 // groups in the order in which they are shown.
@@ -103,6 +107,7 @@ func Compute(in Input) (Result, error) {
 		res.Checks = append(res.Checks, c)
 	}
 	res.Checks = append(res.Checks, in.partsChecks(plan)...)
+	res.Water = in.water()
 	res.Binding, _ = res.Worst("")
 	res.Remedies = in.remedies(&res)
 	return res, nil

@@ -26,6 +26,7 @@ var spoilt = map[string]map[string]any{
 	"volts":      {"least_volts": "228V", "cord_length": "30m"},
 	"breaker":    {"breaker": "10A"},
 	"generator":  {"generator": "4kVA"},
+	"start":      {"compressor_power": "1.5kW", "generator": "18kVA"},
 	"duty":       {"duty_points": "40A:20%"},
 	"tip":        {"tip_reading": "1.2mm"},
 	"electrode":  {"pit": "1.8mm"},
@@ -71,7 +72,11 @@ func TestGoodSiteHolds(t *testing.T) {
 func TestOneSpoiltThingBinds(t *testing.T) {
 	for key, change := range spoilt {
 		res := check(t, with(change))
-		if res.Binding.Key != key && !(key == "compressor" && res.Binding.Key == "tank") {
+		binds := key
+		if key == "start" {
+			binds = "generator" // that its compressor starts during the cut
+		}
+		if res.Binding.Key != binds && !(key == "compressor" && res.Binding.Key == "tank") {
 			t.Errorf("%s was spoilt, but %s binds with %v", key, res.Binding.Key, res.Binding.Margin)
 		}
 		for _, c := range res.Checks {
@@ -110,6 +115,23 @@ func TestRemediesTurnTheVerdict(t *testing.T) {
 	}
 }
 
+// TestStartFirst: on a set that cannot start the compressor during the cut,
+// starting it first is one of the remedies, and it holds.
+func TestStartFirst(t *testing.T) {
+	values := with(spoilt["start"])
+	offered := false
+	for _, m := range check(t, values).Remedies {
+		offered = offered || m.Field == "compressor_first"
+	}
+	if !offered {
+		t.Error("starting the compressor first is not offered")
+	}
+	values["compressor_first"] = "yes"
+	if c, _ := find(check(t, values), "generator"); c.Verdict() == margin.Fails {
+		t.Errorf("started first, the generator still fails by %v: %s", c.Margin, c.Say(unit.Metric))
+	}
+}
+
 // TestPressureIsNeverARemedy: a torch's pressure is not for bargaining.
 func TestPressureIsNeverARemedy(t *testing.T) {
 	for key, change := range spoilt {
@@ -127,7 +149,7 @@ func TestSiteLaws(t *testing.T) {
 		{"hose", "bore", "8mm"}, {"hose", "hose_length", "25m"}, {"hose", "couplers", "6"}, {"hose", "altitude", "2000m"},
 		{"compressor", "free_air", "200l/min"}, {"compressor", "altitude", "2000m"}, {"compressor", "share", "60%"},
 		{"cord", "size", "4mm²"}, {"cord", "cord_length", "20m"}, {"cord", "power_factor", "0.6"}, {"breaker", "breaker", "25A"},
-		{"generator", "generator", "12kVA"}, {"generator", "altitude", "2500m"}, {"duty", "temperature", "55°C"}, {"duty", "share", "40%"},
+		{"generator", "generator", "12kVA"}, {"generator", "altitude", "2500m"}, {"generator", "compressor_power", "1.5kW"}, {"duty", "temperature", "55°C"}, {"duty", "share", "40%"},
 		{"thickness", "thickness", "10mm"}, {"tip", "tip_reading", "1.05mm"}, {"electrode", "pit", "0.9mm"},
 	}
 	before := check(t, good)

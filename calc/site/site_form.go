@@ -67,12 +67,15 @@ var powerFields = []form.Field{
 	{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
 	{Key: "compressor_power", Label: "Compressor's motor, on the same generator", Help: "Left empty: it has a supply of its own.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true, Chips: []string{"1.1kW", "1.5kW", "2hp"},
 		Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
+	{Key: "compressor_first", Label: "It starts before the arc and not while you cut", Takes: form.YesNo(), Default: "no", Fine: true},
 }
 
 var placeFields = []form.Field{
 	{Key: "altitude", Label: "Altitude", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
 	{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "25°C",
 		Chips: []string{"20°C", "30°C", "40°C", "70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+	{Key: "humidity", Label: "Relative humidity", Help: "The weather report; left empty, water is not reckoned.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true,
+		Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(0, 100*unit.Percent)},
 }
 
 // SiteCheck is the calculator site-check.
@@ -102,9 +105,11 @@ var SiteCheck = form.Calculator{
 		{Key: "cut", Label: "Cut for", Gives: form.Number[unit.Duration]("", "")},
 		{Key: "wait", Label: "then wait", Gives: form.Number[unit.Duration]("", "")},
 		{Key: "cut_time", Label: "The longest cut takes", Gives: form.Number[unit.Duration]("s", "s")},
+		{Key: "drain", Label: "Drain the machine's trap every", Gives: form.Number[unit.Duration]("min", "min")},
+		{Key: "water_class", Label: "Water class before the trap (ISO 8573-1)", Gives: form.Text()},
 		{Key: "valve_open", Label: "Air valve open", Gives: form.Number[unit.Ratio]("%", "%")},
 	},
-	Sources: []source.ID{"kerf-balance", "iso-2533", "tp410-b15", "receiver", "nec-ch9-t8", "iec-60228", "nec-210-19", "tm-9-6115-673", "iec-60974-1", source.CommonPractice},
+	Sources: []source.ID{"kerf-balance", "iso-2533", "tp410-b15", "receiver", "nec-ch9-t8", "iec-60228", "nec-210-19", "tm-9-6115-673", "iec-60974-1", "iapws-if97", "iso-8573-1", source.CommonPractice},
 	Run:     runSite,
 }
 
@@ -138,6 +143,7 @@ func readSite(r *form.Reader) (Input, error) {
 		Generator: power.GeneratorInput{Rated: form.Get[unit.ApparentPower](r, "generator"), Headroom: form.Get[unit.Ratio](r, "headroom"), Stretch: unit.Ratio(form.GetFactor(r, "stretch"))},
 		Altitude:  form.Get[unit.Length](r, "altitude"), Temperature: form.Get[unit.Temperature](r, "temperature"),
 	}
+	in.Humidity, in.Damp, in.Started = form.Get[unit.Ratio](r, "humidity"), r.Given("humidity"), form.GetYes(r, "compressor_first")
 	in.Reference, _ = air.FindReference("anr")
 	if motor := form.Get[unit.Power](r, "compressor_power"); motor > 0 {
 		in.Generator.Running, in.Generator.Starting = power.UsualMotor(motor)

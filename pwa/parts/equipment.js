@@ -15,7 +15,7 @@ export const plateKeys = ["air_need", "air_least", "duty_points", "machine_effic
 
 /** Fields of site-check that the place decides. */
 export const siteKeys = ["free_air", "tank", "cut_in", "cut_out", "compressor_duty", "regulator", "hose_length", "bore", "couplers", "coupler_c",
-  "volts", "phases", "size", "cord_length", "breaker", "least_volts", "generator", "headroom", "stretch", "compressor_power", "altitude", "temperature"];
+  "volts", "phases", "size", "cord_length", "breaker", "least_volts", "generator", "headroom", "stretch", "compressor_power", "compressor_first", "altitude", "temperature", "humidity"];
 
 /** @typedef {{id: string, fields: Record<string, string>, by: Record<string, string>, also: any[]}} Rig */
 

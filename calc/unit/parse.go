@@ -223,12 +223,17 @@ func exponent(s string) int {
 func readUnit(s string) (name, rest string) {
 	s = strings.TrimLeft(s, " \u00a0")
 	best := ""
+	try := func(n string) {
+		if len(n) > len(best) && len(s) >= len(n) && strings.EqualFold(s[:len(n)], n) && endsUnit(s[len(n):]) {
+			best = s[:len(n)]
+		}
+	}
 	for _, q := range All {
-		for _, u := range q.Units {
-			for _, n := range append([]string{u.Name}, u.Also...) {
-				if len(n) > len(best) && len(s) >= len(n) && strings.EqualFold(s[:len(n)], n) && endsUnit(s[len(n):]) {
-					best = s[:len(n)]
-				}
+		for i := range q.Units {
+			u := &q.Units[i]
+			try(u.Name)
+			for _, n := range u.Also {
+				try(n)
 			}
 		}
 	}

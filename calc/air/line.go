@@ -101,10 +101,19 @@ func (l Line) Largest(inlet, outlet unit.Pressure) unit.MassFlow {
 		return 0
 	}
 	high := l.area() * float64(inlet) / math.Sqrt(gasConstant*float64(l.Temperature)) // sonic at the inlet
-	return unit.MassFlow(bisect(0, high, func(m float64) bool {
-		p, ok := l.Outlet(inlet, unit.MassFlow(m))
-		return ok && p >= outlet
-	}))
+	return unit.MassFlow(bisect(0, high, func(m float64) bool { return l.serves(inlet, outlet, unit.MassFlow(m)) }))
+}
+
+// serves reports whether Outlet is at least outlet, without solving for it: the
+// equation of the bore already tells from its sign.
+func (l Line) serves(inlet, outlet unit.Pressure, m unit.MassFlow) bool {
+	if m <= 0 {
+		return outlet <= inlet
+	}
+	p, ok := l.coupled(inlet, m, (l.Couplers+1)/2)
+	g := l.root(float64(m))
+	p1, p2 := float64(p), max(float64(l.uncoupled(outlet, m, l.Couplers/2)), g)
+	return ok && p2 <= p1 && isothermal(p1, p2, g, l.resistance(float64(m))) >= 0
 }
 
 // Choke returns the mass flow at which the line chokes.
@@ -118,8 +127,7 @@ func (l Line) SmallestBore(inlet, outlet unit.Pressure, m unit.MassFlow) (unit.L
 	fails := func(d float64) bool {
 		l := l
 		l.Bore = unit.Length(d)
-		p, ok := l.Outlet(inlet, m)
-		return !ok || p < outlet
+		return !l.serves(inlet, outlet, m)
 	}
 	if fails(float64(widestBore)) {
 		return 0, false

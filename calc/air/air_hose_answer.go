@@ -8,7 +8,9 @@ import (
 // putHose fills in the results and cautions of air-hose.
 func putHose(a *form.Answer, in HoseInput, res HoseResult) {
 	a.PutYes("choked", res.Choked)
-	form.Put(a, "largest_flow", res.LargestFlow)
+	if in.Needed > 0 || res.Choked {
+		form.Put(a, "largest_flow", res.LargestFlow)
+	}
 	a.PutFactor("reynolds", res.Reynolds)
 	a.PutFactor("friction", res.Friction)
 	if in.Needed > 0 {

@@ -128,6 +128,11 @@ func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
 	if in.Running > 0 {
 		a.Step("with the compressor running: %s + %s = %s", form.Say(a, s), form.Say(a, in.Running), form.Say(a, res.Apparent))
 	}
+	if res.Left < 1 {
+		a.Step("left on this site = (1 − 1.3 %% × %.0f m above 1219 m / 100 m) × (1 − 0.3 %% × %.3g °C over 35 °C) = %s",
+			max(0, float64(in.Altitude-derateFrom)), max(0, in.Temperature.Celsius()-derateHeat), form.Say(a, res.Left))
+		a.Caution("That loss is a 2 kW diesel's, from an army manual: the book of this set wins.")
+	}
 	a.Step("there = %s × %s left on this site × (1 − %s) = %s", form.Say(a, in.Rated), form.Say(a, res.Left), form.Say(a, in.Headroom), form.Say(a, res.CapacityS))
 	a.Step("to spare = the smaller of %s ÷ %s and %s ÷ %s, less 1 = %s", form.Say(a, res.CapacityS), form.Say(a, res.Apparent), form.Say(a, res.Capacity), form.Say(a, res.Power), form.Say(a, res.Margin))
 	if in.Starting > 0 {

@@ -125,6 +125,7 @@ func runLead(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "lead_heat", res.LeadHeat)
 	form.Put(a, "clamp_heat", res.ClampHeat)
 	form.Put(a, "reach", res.Reach)
+	a.Step("R of %s of %s at %s%s = %s", form.SayIn(a, in.Length, "m", "ft"), in.Lead.Label, form.Say(a, in.At), map[bool]string{true: ", out and back"}[in.Loop], form.Say(a, res.Resistance))
 	a.Step("lead: %s × %s = %s", form.Say(a, in.Current), form.Say(a, res.Resistance), form.Say(a, res.LeadDrop))
 	a.Step("clamp: %s × %s = %s, which makes %s of heat", form.Say(a, in.Current), form.Say(a, res.Clamp), form.Say(a, res.ClampDrop), form.Say(a, res.ClampHeat))
 	a.Step("all: %s + %s = %s, against %s", form.Say(a, res.LeadDrop), form.Say(a, res.ClampDrop), form.Say(a, res.Drop), form.Say(a, adviceLead))

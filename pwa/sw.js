@@ -14,6 +14,12 @@ const PREFIX = "kerfside-";
 const CACHE = PREFIX + BUILD_NAME;
 
 sw.addEventListener("install", (event) => {
+  // Where the browser can, it takes files named by content from the cache
+  // without waking this worker, which a cold start would have to wait for.
+  /** @type {any} */ (event).addRoutes?.([
+    { condition: { urlPattern: { pathname: "/a/*" } }, source: { cacheName: CACHE } },
+    { condition: { urlPattern: { pathname: "/w/*" } }, source: { cacheName: CACHE } },
+  ]);
   event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(FILES)));
 });
 

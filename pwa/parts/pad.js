@@ -56,7 +56,7 @@ export class Pad {
     this.#split(question.value ?? "");
     this.#fresh = true;
     this.#at.units.replaceChildren(...this.#units().map((u) => this.#unitKey(u)));
-    this.#at.units.hidden = this.#units().length < 2;
+    this.#at.units.hidden = this.#units().length === 0;
     this.#at.chips.replaceChildren(...(question.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => this.#take(c) })));
     this.#show();
     this.#dialog.showModal();

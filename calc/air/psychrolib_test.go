@@ -1,3 +1,7 @@
+//go:build !js
+
+// Native only: it runs another program, which a phone cannot.
+
 package air
 
 import (

@@ -158,7 +158,8 @@ func BenchmarkBrowserTap(b *testing.B) {
 	for times, budget := range map[float64]float64{1: 20, 6: 100} {
 		b.Run(fmt.Sprintf("%gx", times), func(b *testing.B) {
 			t := newBench(b)
-			page := t.ready()
+			phone, page := t.ready()
+			defer phone.Throttle(times)()
 			var ms []float64
 			t.ask(page, "taps(100)", &ms)
 			t.within(percentile(ms, 95), budget, "p95-ms")
@@ -166,20 +167,22 @@ func BenchmarkBrowserTap(b *testing.B) {
 	}
 }
 
-// BenchmarkBrowserPlan closes the number pad until the new plan is drawn.
+// BenchmarkBrowserPlan closes the number pad until the new plan is drawn, six
+// times slower.
 func BenchmarkBrowserPlan(b *testing.B) {
 	t := newBench(b)
-	page := t.ready()
+	phone, page := t.ready()
 	t.ask(page, `document.querySelector("[data-action=example]").click()`, nil)
 	t.wait(page, `[...document.querySelectorAll("button")].some((one) => /^Thickness/.test(one.textContent) && one.offsetParent)`)
 	var ms []float64
 	t.ask(page, "plans(3)", &ms) // the first sums of a fresh worker
+	defer phone.Throttle(6)()
 	t.ask(page, "plans(40)", &ms)
 	t.within(percentile(ms, 95), 50, "p95-ms")
 }
 
 // ready opens the app on a fresh phone.
-func (b *bench) ready() *browser.Page {
+func (b *bench) ready() (*browser.Browser, *browser.Page) {
 	b.Helper()
 	app := openApp(b.B, b.TempDir())
 	b.Cleanup(func() { app.Close() })
@@ -187,7 +190,7 @@ func (b *bench) ready() *browser.Page {
 	b.Cleanup(phone.Kill)
 	b.open(page, app.URL()+"/ready")
 	b.wait(page, `document.documentElement.dataset.offline === "ready"`)
-	return page
+	return phone, page
 }
 
 // serveEmpty serves the almost empty page.

@@ -8,7 +8,7 @@ import { caution, clone, make, onActions, refs } from "../parts/dom.js";
 import { rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { newId } from "../journal/id.js";
-import { say } from "../words/words.js";
+import { say, sayKnown } from "../words/words.js";
 
 /** Where the draft is kept. */
 const draftName = "fix";
@@ -232,8 +232,21 @@ export class FixPage {
       { kind: "fault.found", ...this.#in, about: this.#fault, body: { cause } },
       { kind: "fault.mended", ...this.#in, about: this.#fault, body: {} },
     ]);
-    this.deps.toasts.show(say("fix.logged", { cause: this.#label("causes", cause) }));
+    const slot = this.#faults.causes.find((/** @type {any} */ c) => c.key === cause)?.part;
+    const logged = say("fix.logged", { cause: this.#label("causes", cause) });
+    if (slot && this.#rig) this.deps.toasts.show(logged, { action: say("fix.fitted", { slot: sayKnown(`slot.${slot}`) }), stay: 20_000, undo: () => this.#try(() => this.#fitted(slot)) });
+    else this.deps.toasts.show(logged);
     this.#afresh();
+  }
+
+  /** A new part went in: the one before comes out. @param {string} slot */
+  async #fitted(slot) {
+    const old = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts?.find((/** @type {any} */ p) => p.slot === slot);
+    await this.deps.journal.tap([
+      ...(old ? [{ kind: "part.pulled", ...this.#in, about: old.part, body: { why: "worn", rig: this.#rig } }] : []),
+      { kind: "part.fitted", ...this.#in, about: newId(), body: { slot, rig: this.#rig } },
+    ]);
+    this.deps.toasts.show(say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));
   }
 
   async #gone() {

@@ -112,7 +112,7 @@ export const en = {
   "fix.act": "{cause}: {odds}. Mend this first.", "fix.check": "Most likely so far: {cause}, {odds}.", "fix.next": "Next check", "fix.takes": "Takes about {min} min.", "fix.show": "Show how", "fix.skip": "Cannot do this now", "fix.undo": "Take back the last answer",
   "fix.likely": "What it can be", "fix.why": "Why {cause}, and what to do", "fix.for": "Speaks for it: {what}.", "fix.against": "Speaks against it: {what}.", "fix.it": "It was this; mended",
   "fix.judgement": "How often each cause shows each sign is the authors’ judgement; your crew’s own confirmed faults move it.",
-  "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.wentaway": "Logged: it went away.",
+  "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.",
 
   "settings.units": "Units", "settings.units.metric": "Metric", "settings.units.us": "US", "settings.look": "Look", "settings.look.system": "As the phone", "settings.look.sun": "Sun", "settings.look.night": "Night",
   "settings.hand": "Bar for the", "settings.hand.left": "Left hand", "settings.hand.right": "Right hand", "settings.glove": "Ten-tap glove test",

@@ -15,6 +15,9 @@ type Cause struct {
 	Part    string  `json:"part,omitempty"`    // slot in the torch that is changed
 }
 
+// shownIn is the guide step that shows how to look for the cause and mend it.
+func (c Cause) shownIn() string { return c.Guide + "#" + c.Step }
+
 // Causes are all causes that the fault finder can name.
 var Causes = []Cause{
 	{Key: "cup-clogged", Label: "Air holes in the cup clogged", Prior: .07, Minutes: 4, Do: "Clear every hole of the cup with a soft brush or wooden pick; change the cup if one stays shut.", Guide: "torch-inspection", Step: "cup-holes", Part: "cup"},

@@ -2,6 +2,7 @@ package diagnose
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -32,6 +33,7 @@ var FaultRank = form.Calculator{
 		{Key: "power", Label: "Power, by the site check", Takes: judged, Default: "unknown", Fine: true},
 		{Key: "duty", Label: "Duty, by the site check", Takes: judged, Default: "unknown", Fine: true},
 		{Key: "past_plan", Label: "Thicker than the plan cuts clean", Takes: form.YesNo(), Default: "no", Fine: true},
+		{Key: "failed", Label: "Guide steps answered worn or change", Help: "Such as torch-inspection#tip-size.", Takes: form.Text(), Optional: true, Fine: true},
 		{Key: "found", Label: "Own faults, by count", Help: "Such as tip-worn:3, air-wet:2.", Takes: form.Text(), Optional: true, Fine: true},
 	},
 	Results: []form.Result{
@@ -52,7 +54,7 @@ const shown = 6
 func runRank(r *form.Reader, a *form.Answer) error {
 	seen := Seen{Answers: map[string]bool{}, Context: Context{
 		TipMinutes: minutesOf(r, "tip_minutes"), ElectrodeMinutes: minutesOf(r, "electrode_minutes"), DrainMinutes: minutesOf(r, "drain_minutes"),
-		Air: form.GetWord(r, "air"), Power: form.GetWord(r, "power"), Duty: form.GetWord(r, "duty"), PastPlan: form.GetYes(r, "past_plan"), Found: map[string]int{},
+		Air: form.GetWord(r, "air"), Power: form.GetWord(r, "power"), Duty: form.GetWord(r, "duty"), PastPlan: form.GetYes(r, "past_plan"), Found: map[string]int{}, Failed: map[string]bool{},
 	}}
 	readWords(r, "signs", Signs, func(key string) { seen.Answers[key] = true })
 	readWords(r, "absent", Signs, func(key string) {
@@ -63,6 +65,7 @@ func runRank(r *form.Reader, a *form.Answer) error {
 	})
 	readChecks(r, seen.Answers)
 	readFound(r, seen.Context.Found)
+	readFailed(r, seen.Context.Failed)
 	if err := r.Err(); err != nil {
 		return err
 	}
@@ -135,6 +138,16 @@ func readFound(r *form.Reader, found map[string]int) {
 			return
 		}
 		found[key] += n
+	}
+}
+
+func readFailed(r *form.Reader, failed map[string]bool) {
+	for _, w := range split(form.GetText(r, "failed")) {
+		if !slices.ContainsFunc(Causes, func(c Cause) bool { return c.shownIn() == w }) {
+			r.Fail("failed", problem.Newf(problem.Unknown, "failed", "%q is not a guide step that looks for a cause", w).WithHint("Write such as torch-inspection#tip-size."))
+			return
+		}
+		failed[w] = true
 	}
 }
 

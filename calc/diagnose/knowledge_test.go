@@ -161,6 +161,22 @@ func TestCrewLearns(t *testing.T) {
 	}
 }
 
+// TestInspectionSpeaks: a step that was answered worn raises what it looks for,
+// above what it would be otherwise, and leaves no other cause higher.
+func TestInspectionSpeaks(t *testing.T) {
+	signs := map[string]bool{"unsteady": true}
+	unknown := Context{TipMinutes: -1, ElectrodeMinutes: -1, DrainMinutes: -1}
+	plain := Think(Seen{Answers: signs, Context: unknown})
+	for _, cause := range Causes {
+		failed := unknown
+		failed.Failed = map[string]bool{cause.shownIn(): true}
+		after := Think(Seen{Answers: signs, Context: failed})
+		if was, is := chanceOf(plain, cause.Key), chanceOf(after, cause.Key); is <= was {
+			t.Errorf("%s stands at %v after step %s was answered worn, and at %v before", cause.Key, is, cause.shownIn(), was)
+		}
+	}
+}
+
 // TestBoundIsGenerous: with three at once at the most, the chance left out is
 // what four and more would have before anything is seen; it is small.
 func TestBoundIsGenerous(t *testing.T) {

@@ -15,12 +15,13 @@ type Seen struct {
 
 // Context is what the journal and the other sums know. Zero values say nothing.
 type Context struct {
-	TipMinutes       float64        // arc minutes since the tip was fitted; −1 if not known
-	ElectrodeMinutes float64        // the same of the electrode
-	DrainMinutes     float64        // arc minutes since the trap was drained
-	Air, Power, Duty string         // verdicts of site-check: ok, tight, fails
-	PastPlan         bool           // metal thicker than the plan's clean limit
-	Found            map[string]int // the crew's own confirmed faults by cause
+	TipMinutes       float64         // arc minutes since the tip was fitted; −1 if not known
+	ElectrodeMinutes float64         // the same of the electrode
+	DrainMinutes     float64         // arc minutes since the trap was drained
+	Air, Power, Duty string          // verdicts of site-check: ok, tight, fails
+	PastPlan         bool            // metal thicker than the plan's clean limit
+	Found            map[string]int  // the crew's own confirmed faults by cause
+	Failed           map[string]bool // guide steps, as torch-inspection#tip-size, answered worn or change and not cleared since
 }
 
 // The weights below are the authors' judgement.
@@ -30,6 +31,7 @@ const (
 	usualDrain     = 25.0 // minutes; common practice drains at 20 to 30
 	justFitted     = 5.0  // arc minutes in which a thread-in electrode shows that it was not tightened
 	aside          = 0.25 // share of its weight among all faults that a cause has by itself, so that most often one explains what is seen
+	failedStep     = 10.0 // factor on the odds of what a guide step looks for, when the step was answered worn or change
 	crewWeight     = 20.0 // how many confirmed faults the authors' priors count as
 )
 
@@ -91,6 +93,9 @@ func (c Context) priors() []float64 {
 		odds := p / (1 - p)
 		if f, ok := factors[cause.Key]; ok {
 			odds *= f
+		}
+		if c.Failed[cause.shownIn()] {
+			odds *= failedStep
 		}
 		priors[i] = odds / (1 + odds)
 	}

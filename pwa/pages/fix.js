@@ -142,8 +142,15 @@ export class FixPage {
       ...(part("electrode") ? { electrode_minutes: seconds(part("electrode").ms) } : {}),
       ...(rig?.drain ? { drain_minutes: seconds(rig.drain.ms) } : {}),
       ...(day.air ? { air: day.air, power: day.power, duty: day.duty } : {}),
+      failed: this.#failed.join(","),
       found: Object.entries(this.#now?.found ?? {}).filter(([cause]) => this.#faults.causes.some((/** @type {any} */ c) => c.key === cause)).map(([cause, n]) => `${cause}:${n}`).join(","),
     };
+  }
+
+  /** Guide steps answered worn or change, if a cause is looked for there. @returns {string[]} */
+  get #failed() {
+    const steps = new Set(this.#faults.causes.map((/** @type {any} */ c) => `${c.guide}#${c.step}`));
+    return (this.#now?.fails ?? []).filter((/** @type {any} */ f) => f.result !== "not-done").map((/** @type {any} */ f) => `${f.guide}#${f.step}`).filter((/** @type {string} */ s) => steps.has(s));
   }
 
   async #think() {

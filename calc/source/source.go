@@ -44,7 +44,7 @@ const CommonPractice ID = "common-practice"
 // all holds the lists of the other files, one file per subject.
 var all = func() map[ID]Source {
 	m := map[ID]Source{}
-	for _, list := range [][]Source{general, diagnoseSources, cutting, supply, metals, gauges, safety, hazards, shop, gate, airSources, powerSources} {
+	for _, list := range [][]Source{general, diagnoseSources, cutting, supply, metals, gauges, safety, hazards, shop, gate, airSources, powerSources, photo} {
 		for _, s := range list {
 			if _, ok := m[s.ID]; ok {
 				panic("source: " + string(s.ID) + " is listed twice")

@@ -8,4 +8,5 @@ import "kerfside/calc/form"
 var Calculators = []*form.Calculator{
 	&TipWear,
 	&ElectrodeWear,
+	&PhotoGauge,
 }

@@ -44,6 +44,7 @@ async function plans(count) {
     const pad = document.querySelector("dialog:modal");
     const key = [...pad.querySelectorAll("[data-ref=keys] button")].find((one) => one.textContent === String(3 + (i % 6)));
     key.click();
+    pad.querySelector("[data-unit=mm]").click();
     const changed = new Promise((resolve) => {
       const watcher = new MutationObserver(() => (watcher.disconnect(), resolve(performance.now())));
       watcher.observe(plan, { childList: true, subtree: true, characterData: true });

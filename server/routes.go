@@ -14,6 +14,8 @@ func (s *Server) routes(r *mux.Router) {
 	r.Handle("/api/calc", s.handle(s.listCalculators)).Methods("GET")
 	r.Handle("/api/calc/{name}", s.handle(s.calculate)).Methods("POST")
 	r.Handle("/api/journal/sync", s.handle(s.syncJournal)).Methods("POST")
+	r.Handle("/api/photos/{sha256}", s.handle(s.getPhoto)).Methods("GET", "HEAD")
+	r.Handle("/api/photos/{sha256}", s.handle(s.putPhoto)).Methods("PUT")
 
 	// The app: one shell for all its screens, files named by content.
 	for _, screen := range screens {
@@ -37,5 +39,5 @@ func (s *Server) routes(r *mux.Router) {
 var screens = []string{
 	"/", "/ready", "/gate", "/plan", "/pace", "/cut", "/fix", "/book",
 	"/sums", "/sum/{name}", "/guides", "/guide/{id}", "/worst-day",
-	"/session/{id}", "/rig-card", "/rigs", "/rig/{id}", "/site/{id}", "/settings", "/glove-test", "/search",
+	"/session/{id}", "/photo-gauge", "/rig-card", "/rigs", "/rig/{id}", "/site/{id}", "/settings", "/glove-test", "/search",
 }

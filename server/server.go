@@ -24,6 +24,9 @@ type Options struct {
 	Now     func() time.Time // the wall clock; time.Now if nil
 	Log     *slog.Logger     // slog.Default if nil
 	Version string           // of the program, for /api/status
+
+	Photos     string // folder for pictures; they are not kept if ""
+	PhotoQuota int64  // bytes of pictures for each crew; 2 GB if 0
 }
 
 // Server answers requests. Make one with New.
@@ -33,6 +36,7 @@ type Server struct {
 	log     *slog.Logger
 	hosts   map[string]bool
 	app     *app
+	photos  *photoFiles // nil if none are kept
 	version string
 	handler http.Handler
 }
@@ -49,6 +53,12 @@ func New(o Options) (*Server, error) {
 	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback()}
 	for _, h := range o.Hosts {
 		s.hosts[h] = true
+	}
+	if o.PhotoQuota == 0 {
+		o.PhotoQuota = 2e9
+	}
+	if o.Photos != "" {
+		s.photos = newPhotoFiles(o.Photos, o.PhotoQuota)
 	}
 	var err error
 	if s.app, err = newApp(o.App, o.Guides, o.Dev); err != nil {

@@ -8,6 +8,7 @@ import (
 	"net"
 	"net/http"
 	"os"
+	"strings"
 	"time"
 
 	"kerfside/calc/problem"
@@ -24,6 +25,8 @@ type App struct {
 	DB   string       // file of the database
 	Dev  bool         // read pwa/ and guides/ from the working folder for each page
 	Log  *slog.Logger // slog.Default if nil
+
+	PhotoQuota int64 // bytes of pictures for each crew, kept in DB.photos; 2 GB if 0
 
 	store  *store.Store
 	listen net.Listener
@@ -62,6 +65,7 @@ func (a *App) Open() error {
 	}
 	handler, err := server.New(server.Options{
 		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: version,
+		Photos: a.photos(), PhotoQuota: a.PhotoQuota,
 	})
 	if err != nil {
 		a.listen.Close()
@@ -79,6 +83,14 @@ func (a *App) Open() error {
 	a.done = make(chan error, 1)
 	go func() { a.done <- a.http.Serve(a.listen) }()
 	return nil
+}
+
+// photos returns the folder for pictures; a database in memory has none beside it.
+func (a *App) photos() string {
+	if strings.HasPrefix(a.DB, "file:") {
+		return ""
+	}
+	return a.DB + ".photos"
 }
 
 func (a *App) logger() *slog.Logger {

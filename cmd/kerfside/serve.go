@@ -19,12 +19,17 @@ func serve(args []string, out io.Writer) error {
 	flags.StringVar(&a.Addr, "addr", "localhost:8480", "where to listen; loopback only")
 	flags.StringVar(&a.DB, "db", "kerfside.db", "file of the database")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
+	photos := flags.Int64("photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
 	if err := flags.Parse(args); err != nil {
 		if err == flag.ErrHelp {
 			return nil
 		}
 		return err
 	}
+	if *photos < 1 {
+		return problem.Newf(problem.Range, "photos", "%d MB leave no room for pictures", *photos).WithHint("At least 1; a picture takes up to 0.4 MB.")
+	}
+	a.PhotoQuota = *photos * 1e6
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	if err := a.Open(); err != nil {

@@ -214,3 +214,29 @@ func TestBrowserErrors(t *testing.T) {
 		t.Error("a wait for false ended well")
 	}
 }
+
+// A page that runs in circles shows as a busy renderer, one that waits does not.
+func TestBrowserBusy(t *testing.T) {
+	ctx, b, p, _ := open(t)
+	wait := func(what string, holds func(share float64) bool) {
+		t.Helper()
+		err := until(ctx, what, func() (bool, error) {
+			busy, err := b.Busy(ctx)
+			most := 0.0
+			for name, share := range busy {
+				if strings.HasPrefix(name, "renderer ") {
+					most = max(most, share)
+				}
+			}
+			return holds(most), err
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	wait("the renderer to rest", func(share float64) bool { return share < 0.1 })
+	if err := p.Evaluate(ctx, `void setTimeout(() => { for (;;); })`, nil); err != nil {
+		t.Fatal(err)
+	}
+	wait("the renderer to run in circles", func(share float64) bool { return share > 0.3 })
+}

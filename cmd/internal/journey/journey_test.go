@@ -133,6 +133,7 @@ func TestBrowserFindings(t *testing.T) {
 		{"network", "open /nowhere.html", []string{"404"}},
 		{"down", "offline\nopen /bad.html", []string{"ERR_CONNECTION_REFUSED"}},
 		{"no browser", "kill browser\nopen /bad.html", []string{"the browser of phone A does not run"}},
+		{"circles", "open /bad.html\ntap Hang\nsee Faults\nsee Faults", []string{"the page runs in circles"}},
 		{"no state", "open /bad.html\ndevice B\nopen /bad.html\nequal A B", []string{"states stay different", "no global kerfside.journal"}},
 		{"no phone", "open /bad.html\nequal A B", []string{"the browser of phone B does not run"}},
 		{"no app", "open /bad.html\nwait synced", []string{"no global kerfside.journal"}},

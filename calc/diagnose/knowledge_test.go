@@ -78,6 +78,22 @@ func checkStep(t *testing.T, key, guide, step string) {
 	}
 }
 
+// TestEverySignIsDrawn: the phone's small pictures and the signs are one set.
+func TestEverySignIsDrawn(t *testing.T) {
+	source, err := os.ReadFile("../../pwa/draw/signs.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range Signs {
+		if !strings.Contains(string(source), "\n  \""+s.Key+"\": [") {
+			t.Errorf("sign %s has no picture in pwa/draw/signs.js", s.Key)
+		}
+	}
+	if drawn := strings.Count(string(source), "\n  \""); drawn != len(Signs) {
+		t.Errorf("%d pictures for %d signs", drawn, len(Signs))
+	}
+}
+
 // alone are the causes that some check speaks of without speaking of others.
 func alone(cause string) (Finding, bool) {
 	for _, c := range Checks {

@@ -9,6 +9,7 @@ import { rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
+import { signPicture } from "../draw/signs.js";
 
 /** Where the draft is kept. */
 const draftName = "fix";
@@ -95,9 +96,9 @@ export class FixPage {
     const signs = new Map(this.#faults.signs.map((/** @type {any} */ s) => [s.key, s]));
     this.#at.groups.replaceChildren(...this.#faults.groups.map((/** @type {any} */ g) => make("section", { class: "stack" }, make("h3", { text: g.label }),
       make("div", { class: "grid" }, ...g.signs.map((/** @type {string} */ key) => make("button", {
-        class: signs.get(key).stop ? "button button--stop fix-sign" : "button fix-sign", type: "button", text: signs.get(key).label,
+        class: signs.get(key).stop ? "button button--stop fix-sign" : "button fix-sign", type: "button",
         "data-action": "sign", "data-sign": key, "aria-pressed": String(this.#signs.includes(key)),
-      }))))));
+      }, signPicture(key), make("span", { text: signs.get(key).label })))))));
     this.#drawGo();
   }
 

@@ -12,6 +12,8 @@ import { carryIn, carryOut, offerAgain, resume } from "../journal/carry.js";
 import { Channel } from "../journal/channel.js";
 import { Database } from "../journal/db.js";
 import { Folder } from "../journal/fold.js";
+import { Photos } from "../journal/photo/photos.js";
+import { Upload } from "../journal/photo/upload.js";
 import { Sync } from "../journal/sync.js";
 import { load } from "./load.js";
 import { asTrouble } from "./trouble.js";
@@ -22,7 +24,7 @@ const build = new URL(".", import.meta.url).pathname;
 /** Settles when the wasm takes calls. @type {ReturnType<typeof later<Desk>>} */
 const desk = later();
 
-/** @typedef {{call: import("../journal/shapes.js").Call, folder: Folder, sync: Sync, db: Database, channel: Channel}} Desk */
+/** @typedef {{call: import("../journal/shapes.js").Call, folder: Folder, sync: Sync, upload: Upload, db: Database, channel: Channel}} Desk */
 
 self.onmessage = ({ data }) => {
   if (data.start) start(data.start);
@@ -41,12 +43,18 @@ async function start(where) {
       if (message.by !== "sync") sync.trigger("tap");
     });
     const folder = new Folder({ db, call, channel });
-    const sync = new Sync({ db, call, channel, onApplied: () => fold() });
-    desk.resolve({ call, folder, sync, db, channel });
+    const upload = new Upload({ photos: new Photos(db) });
+    const applied = () => {
+      fold();
+      upload.trigger(); // the entries that tell of pictures may be at the server now
+    };
+    const sync = new Sync({ db, call, channel, onApplied: applied });
+    desk.resolve({ call, folder, sync, upload, db, channel });
     self.postMessage({ ready: true });
     await fold();
     await offerAgain(db, build).catch(() => {}); // tried again at the next start
     sync.trigger("start");
+    upload.trigger();
   } catch (err) {
     self.postMessage({ dead: stumbled(err) });
   }
@@ -70,7 +78,7 @@ async function fold(options) {
 
 /** @param {string} what */
 async function poke(what) {
-  const { sync } = await desk.promise;
+  const { sync, upload } = await desk.promise;
   if (what === "hidden") {
     sync.hidden();
     fold({ keep: true });
@@ -78,6 +86,7 @@ async function poke(what) {
   }
   if (what === "visible" || what === "pageshow") fold();
   sync.trigger(/** @type {any} */ (what));
+  upload.trigger();
 }
 
 /** @param {{id: number, name: string, input: unknown}} request */

@@ -54,6 +54,7 @@ export class CutPage {
       end: () => this.#end(),
       listen: () => this.#listen(),
     });
+    this.#at.photo.addEventListener("change", () => this.#photo());
     this.#at.arc.addEventListener("pointerdown", () => (this.#pressed = Date.now()));
     this.ear.addEventListener("heard", (event) => this.#hear(/** @type {CustomEvent} */ (event).detail));
     const { signal } = this.#stop;
@@ -292,6 +293,18 @@ export class CutPage {
       this.#fail(/** @type {any} */ (trouble));
     }
     await this.#read();
+  }
+
+  async #photo() {
+    const input = this.#at.photo;
+    const file = input.files?.[0];
+    input.value = "";
+    if (!file) return;
+    await this.#enter(async () => {
+      const { keepFile } = await import("../parts/photos.js"); // not before it is wanted
+      const session = this.#context.session;
+      await this.entries.put({ ...(await keepFile(this.deps.journal, file)), in: session }, say("entry.photo.done"));
+    });
   }
 
   async #watch() {

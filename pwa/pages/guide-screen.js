@@ -41,7 +41,8 @@ export class GuideScreen {
     this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
     this.#parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts ?? [];
     const progress = this.#progress(views.guides, id);
-    this.#guide = new GuidePage(this.element, { drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis });
+    this.#guide = new GuidePage(this.element, { drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis,
+      gauge: `/photo-gauge?from=/guide/${id}` });
     this.element.addEventListener("guide:answer", (event) => this.#answered(/** @type {CustomEvent} */ (event).detail));
     this.element.addEventListener("guide:fitted", (event) => this.#fitted(/** @type {CustomEvent} */ (event).detail));
     this.element.addEventListener("guide:calls", () => this.deps.go("/settings"));

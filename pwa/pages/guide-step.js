@@ -166,6 +166,12 @@ export class GuideStep {
       });
       return row;
     });
+    const bore = this.#step.readings?.some((reading) => reading.key === "dmax");
+    if (bore && this.#deps.gauge) {
+      const link = /** @type {HTMLAnchorElement} */ (clone("guide-gauge"));
+      link.href = `${this.#deps.gauge}%23${this.#step.id}`; // and back to this step
+      rows.push(link);
+    }
     ref(this.element, "readings").replaceChildren(...rows);
   }
 

@@ -45,6 +45,7 @@
  * @property {(element: Element, markup: string) => void} html the one place that inserts the server's HTML
  * @property {(value: number, unit: string) => string} [show] a value in the person's units
  * @property {import("../draw/words.js").Words} [drawWords] words and units of the drawings
+ * @property {string} [gauge] address of the photo gauge, for steps that read a bore; the step is added to it
  * @property {SpeechSynthesis} [speech]
  * @property {import("./guide-words.js").GuideWords} [words]
  */

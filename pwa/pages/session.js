@@ -3,6 +3,7 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { describe } from "../parts/entry-words.js";
+import { showPhoto, thumbnail } from "../parts/photos.js";
 import { clockTime, dayAndTime, span } from "../parts/times.js";
 import { say } from "../words/words.js";
 
@@ -74,10 +75,14 @@ export class SessionPage {
       entry.n ? "" : say("entry.here"),
       ...(entry.check ?? []).map((/** @type {any} */ c) => c.msg),
     ].filter(Boolean);
-    return make("li", {}, make("button", { class: "list__item list__item--split", type: "button", "data-action": "change", "data-id": entry.id },
+    const row = make("button", { class: "list__item list__item--split", type: "button", "data-action": "change", "data-id": entry.id },
       make("span", { class: entry.void ? "entry--void" : "" }, make("b", { text: describe(entry) })),
       make("span", { class: "entry__when", text: clockTime(entry.at) }),
-      notes.length ? make("span", { text: notes.join(" · ") }) : null));
+      notes.length ? make("span", { text: notes.join(" · ") }) : null);
+    const thumb = entry.kind === "photo.added" && !entry.void ? thumbnail(entry.body) : null;
+    if (!thumb) return make("li", {}, row);
+    const show = make("button", { class: "entry__photo", type: "button", "aria-label": say("entry.photo.show"), onclick: () => this.#try(() => showPhoto(this.deps.journal, entry.body, describe(entry))) }, thumb);
+    return make("li", { class: "entry--photo" }, show, row);
   }
 
   /** @param {string} id */

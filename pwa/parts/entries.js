@@ -14,7 +14,7 @@ const reasons = ["worn", "damaged", "inspection", "other-size", "lost"];
 const verdicts = ["good", "too-slow", "too-fast", "did-not-sever"];
 
 export class Entries {
-  /** @param {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"settings">} deps */
+  /** @param {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"settings"|"go">} deps */
   constructor(deps) {
     this.deps = deps;
   }
@@ -49,8 +49,12 @@ export class Entries {
 
   /** @param {Context} at */
   async reading(at) {
-    const slot = await this.deps.chooser.ask({ label: say("entry.reading.which"), options: ["tip", "electrode"].map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
+    const slot = await this.deps.chooser.ask({ label: say("entry.reading.which"), options: ["tip", "tip-photo", "electrode"].map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
     if (!slot) return;
+    if (slot === "tip-photo") {
+      this.deps.go("/photo-gauge");
+      return;
+    }
     const keys = slot === "tip" ? ["dmax", "dmin"] : ["pit"];
     /** @type {Record<string, number>} */
     const body = {};

@@ -20,6 +20,7 @@ const sayings = {
   "trap.drained": () => say("said.drained"),
   "filter.changed": () => say("said.filter"),
   "cut.tried": (b) => say("said.tried", { verdict: sayKnown(`verdict.${b.verdict}`) }),
+  "photo.added": () => say("said.photo"),
   "note.added": (b) => b.text,
   "guide.opened": (b) => say("said.guide", { guide: String(b.guide).replaceAll("-", " ") }),
   "check.answered": (b) => say("said.check", { step: String(b.step).replaceAll("-", " "), result: sayKnown(`result.${b.result}`) }),

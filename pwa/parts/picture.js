@@ -1,0 +1,77 @@
+// @ts-check
+/**
+ * Reads a picture from a file and makes it small enough to keep: drawn anew
+ * through a canvas, which leaves the place where it was taken behind.
+ */
+import { say } from "../words/words.js";
+
+/** The longest side that is kept, pixels, and how many bytes it may take. */
+const keptSide = 1600;
+const keptBytes = 400_000;
+/** The thumbnail's longest side, pixels, and characters as a data address. */
+const thumbSide = 160;
+const thumbLength = 4096;
+/** The longest side that is worked on. A phone's memory holds it with ease. */
+const openSide = 4096;
+
+/** @typedef {{sha256: string, type: string, bytes: ArrayBuffer, w: number, h: number, thumb: string}} Encoded */
+
+/** @param {Blob} file @returns {Promise<ImageBitmap>} upright; rejects with a Trouble if it is no picture */
+export async function openPicture(file) {
+  try {
+    const whole = await createImageBitmap(file);
+    const { width, height } = fitted(whole, openSide);
+    if (width === whole.width) return whole;
+    const small = await createImageBitmap(whole, { resizeWidth: width, resizeHeight: height, resizeQuality: "high" });
+    whole.close();
+    return small;
+  } catch {
+    throw { kind: "malformed", msg: say("picture.unread"), hint: say("picture.unread.hint") };
+  }
+}
+
+/** @param {ImageBitmap} picture @returns {Promise<Encoded>} */
+export async function encodePicture(picture) {
+  const { blob, w, h } = await smallEnough(picture, keptSide, (candidate) => candidate.size <= keptBytes);
+  const bytes = await blob.arrayBuffer();
+  const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  const sha256 = [...sum].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  // Base64 takes four characters for three bytes.
+  const small = await smallEnough(picture, thumbSide, (candidate) => Math.ceil(candidate.size / 3) * 4 + 23 <= thumbLength);
+  return { sha256, type: blob.type, bytes, w, h, thumb: await dataAddress(small.blob) };
+}
+
+// Free helpers
+
+/** Steps the quality down, then the size, until it fits. @param {ImageBitmap} picture @param {number} side @param {(blob: Blob) => boolean} fits */
+async function smallEnough(picture, side, fits) {
+  for (let longest = side; ; longest = Math.round(longest * 0.8)) {
+    const { width: w, height: h } = fitted(picture, longest);
+    const canvas = Object.assign(document.createElement("canvas"), { width: w, height: h });
+    const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d"));
+    pen.imageSmoothingQuality = "high";
+    pen.fillStyle = "#fff"; // JPEG knows no holes
+    pen.fillRect(0, 0, w, h);
+    pen.drawImage(picture, 0, 0, w, h);
+    for (const quality of [0.85, 0.7, 0.55, 0.4]) {
+      const blob = await new Promise((resolve) => canvas.toBlob(resolve, "image/jpeg", quality));
+      if (blob && (fits(blob) || longest < 32)) return { blob: /** @type {Blob} */ (blob), w, h };
+    }
+  }
+}
+
+/** @param {{width: number, height: number}} size @param {number} side */
+function fitted({ width, height }, side) {
+  const share = Math.min(1, side / Math.max(width, height));
+  return { width: Math.max(1, Math.round(width * share)), height: Math.max(1, Math.round(height * share)) };
+}
+
+/** @param {Blob} blob @returns {Promise<string>} */
+function dataAddress(blob) {
+  return new Promise((resolve, reject) => {
+    const reader = new FileReader();
+    reader.onload = () => resolve(String(reader.result));
+    reader.onerror = () => reject(reader.error);
+    reader.readAsDataURL(blob);
+  });
+}

@@ -1,0 +1,122 @@
+// Pictures on the phone and their way to the server.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { note, quota, withPhone } from "./phone.mjs";
+
+const { Photos } = await import("../../pwa/journal/photo/photos.js");
+const { Upload } = await import("../../pwa/journal/photo/upload.js");
+
+const picture = (name) => ({ sha256: name.repeat(64).slice(0, 64), type: "image/jpeg", bytes: new TextEncoder().encode(name).buffer });
+
+/** Marks an entry as arrived at the server. */
+function arrive(tab, id, n) {
+  return tab.db.run(["event"], "readwrite", async (tx) => {
+    const store = tx.objectStore("event");
+    const record = await new Promise((resolve) => (store.get(id).onsuccess = (event) => resolve(event.target.result)));
+    store.put({ ...record, n });
+  });
+}
+
+/** A server of pictures that answers by a script of statuses; null: no answer. */
+function server(...script) {
+  const asked = [];
+  const held = new Set();
+  const send = async (address, { method }) => {
+    const sha256 = address.split("/").at(-1);
+    asked.push(`${method} ${sha256[0]}`);
+    const status = script.length > 0 ? script.shift() : undefined;
+    if (status === null) throw new TypeError("no network");
+    if (status !== undefined) return new Response(null, { status, headers: status === 503 ? { "Retry-After": "7" } : {} });
+    if (method === "HEAD") return new Response(null, { status: held.has(sha256) ? 200 : 404 });
+    held.add(sha256);
+    return new Response(null, { status: 204 });
+  };
+  return { send, asked, held };
+}
+
+async function kept(tab, ...names) {
+  const photos = new Photos(tab.db);
+  for (const [i, name] of names.entries()) {
+    const { id } = await tab.tap(note(name));
+    await photos.keep(picture(name), id);
+    await arrive(tab, id, i + 1);
+  }
+  return photos;
+}
+
+test("a picture is stored with its bytes and comes back", withPhone(async (phone) => {
+  const photos = await kept(phone.tab(), "a");
+  const { bytes, type } = await photos.get(picture("a").sha256);
+  assert.equal(new TextDecoder().decode(bytes), "a");
+  assert.equal(type, "image/jpeg");
+  assert.equal(await photos.get(picture("b").sha256), null);
+  assert.equal(await photos.get("waiting"), null, "the list is no picture");
+}));
+
+test("pictures follow oldest first, each after its entry", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const photos = await kept(tab, "a", "b");
+  const { id } = await tab.tap(note("not at the server yet"));
+  await photos.keep(picture("c"), id);
+  const { send, asked } = server();
+  const upload = new Upload({ photos, send, locks: undefined });
+  assert.equal(await upload.run(), null);
+  assert.deepEqual(asked, ["PUT a", "PUT b"]);
+  await arrive(tab, id, 9);
+  assert.equal(await upload.run(), null);
+  assert.deepEqual(asked, ["PUT a", "PUT b", "PUT c"]);
+  assert.equal(await upload.run(), null);
+  assert.equal(asked.length, 3, "what is there is not sent again");
+}));
+
+test("after a try that broke off the server is asked first", withPhone(async (phone) => {
+  const photos = await kept(phone.tab(), "a");
+  const { send, asked, held } = server(null);
+  const upload = new Upload({ photos, send, locks: undefined });
+  assert.equal(await upload.run(), 0);
+  held.add(picture("a").sha256); // it had got through, only the answer was lost
+  assert.equal(await upload.run(), null);
+  assert.deepEqual(asked, ["PUT a", "HEAD a"]);
+}));
+
+test("a busy or full server is left alone, and what is refused for good holds up nothing", withPhone(async (phone) => {
+  const photos = await kept(phone.tab(), "a", "b");
+  const { send, asked } = server(503, 507, 401, 422);
+  const upload = new Upload({ photos, send, locks: undefined });
+  assert.equal(await upload.run(), 7, "it says how long");
+  assert.equal(await upload.run(), 0);
+  assert.equal(await upload.run(), 0);
+  assert.equal(await upload.run(), null);
+  assert.deepEqual(asked, ["PUT a", "PUT a", "PUT a", "PUT a", "PUT b"]);
+  assert.ok(await photos.get(picture("a").sha256), "a refused picture stays on the phone");
+}));
+
+test("after a restored server every picture is asked for again", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const photos = await kept(tab, "a", "b");
+  const { send, asked, held } = server();
+  const upload = new Upload({ photos, send, locks: undefined });
+  await upload.run();
+  held.delete(picture("b").sha256);
+  await phone.setMeta({ gen: 1 });
+  await upload.run();
+  assert.deepEqual(asked.slice(2), ["HEAD a", "HEAD b", "PUT b"]);
+  await upload.run();
+  assert.equal(asked.length, 5, "once");
+}));
+
+test("a full phone says so and stores nothing by half", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const photos = new Photos(tab.db);
+  const run = tab.db.run.bind(tab.db);
+  tab.db.run = (stores, mode, body) => run(stores, mode, async (tx) => {
+    await body(tx);
+    throw quota();
+  });
+  await assert.rejects(photos.keep(picture("a"), "x"), { name: "QuotaExceededError" });
+  tab.db.run = run;
+  assert.equal(await photos.get(picture("a").sha256), null);
+  assert.deepEqual(await phone.all("photo"), []);
+}));

@@ -30,6 +30,9 @@
 //	gone TEXT          TEXT can be read nowhere on the page
 //	tap NAME           touch a button, link, field or label by its name
 //	hold NAME = 1s     touch it and keep the finger on it for that long
+//	touch NAME = -37.5 0   touch it so far right and down from its middle, in hundredths of its width
+//	photo NAME = bore 116 x 106 turned 30   give a control that takes files a picture of a tip: 2400 x 1800
+//	                   pixels, a shank from 300 to 600, at 1500, 900 a bore with these axes
 //	enter FIELD = 3/8 in   open the number pad of a field and press the keys
 //	type FIELD = TEXT  put TEXT into a text field, in place of what was there
 //	choose FIELD = OPTION  choose from a list or a group of choices
@@ -40,7 +43,7 @@
 //	offline, online    close the server; open it again, same port and database
 //	kill browser       end the phone's browser at once, as without battery
 //	start browser      start it again on the same profile; its tabs are lost
-//	wait synced        no entry of this phone waits for the server any more
+//	wait synced        no entry and no picture of this phone waits for the server any more
 //	equal A B          both phones sync until they hold the same state
 //	look night         the system prefers dark; "look sun" light
 //	size 320x568       another screen, in CSS pixels
@@ -68,8 +71,8 @@
 //
 // The number pad is a modal dialog with its keys under data-ref="keys", those
 // of units under data-ref="units" (each with its data-unit), and a control with
-// data-action="done". Two things cannot be read on the pages, so the global
+// data-action="done". Some things cannot be read on the pages, so the global
 // kerfside.journal tells them: state, with unsent (entries that wait for the
 // server) and onServer; stateHash(), a promise of {hash}, equal for equal
-// states; and syncNow().
+// states; syncNow(); and db, whose store photo lists the pictures that wait.
 package journey

@@ -45,6 +45,8 @@ func init() {
 
 		{"tap", text, "tap Start the arc", func(ctx context.Context, r *run, s Step) error { return r.tap(ctx, s.Text, 0) }, false},
 		{"hold", pair, "hold More = 1s", hold, false},
+		{"touch", pair, "touch @canvas = -37.5 0", touchAt, false},
+		{"photo", pair, "photo Take the photo = bore 116 x 106 turned 30", photo, false},
 		{"key", text, "key Enter", func(ctx context.Context, r *run, s Step) error { return r.page().Key(ctx, s.Text) }, false},
 		{"enter", pair, "enter Thickness = 1/4 in", enter, false},
 		{"type", pair, "type Note = gate post", typeText, false},

@@ -98,6 +98,14 @@ function spot(name) {
   return touchable(control(name));
 }
 
+/** A spot of a control away from its middle, in hundredths of its width. @param {string} name @param {number} right @param {number} down */
+async function spotOf(name, right, down) {
+  const element = control(name);
+  const { X, Y } = await touchable(element);
+  const { scale } = /** @type {VisualViewport} */ (visualViewport);
+  return { X: X + (right / 100) * element.clientWidth * scale, Y: Y + (down / 100) * element.clientWidth * scale };
+}
+
 /** The same within a group of controls. @param {string} group @param {string} name */
 function spotIn(group, name) {
   return touchable(control(name, groupOf(group)));

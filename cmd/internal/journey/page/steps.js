@@ -100,6 +100,14 @@ function choosing(name, option) {
   }
 }
 
+/** The input for files of that name. @param {string} name */
+function fileInput(name) {
+  const element = control(name);
+  const input = element instanceof HTMLLabelElement ? element.control : element;
+  if (!(input instanceof HTMLInputElement) || input.type !== "file") throw new Error(`${nameOf(element)} takes no files`);
+  return input;
+}
+
 /** The app's journal. */
 function journal() {
   const found = /** @type {any} */ (globalThis).kerfside?.journal;
@@ -110,6 +118,12 @@ function journal() {
 async function synced() {
   const { unsent, onServer } = journal().state;
   if (unsent > 0 || !onServer) throw new Error(`${unsent} entries wait for the server`);
+  const pictures = await journal().db.run(["photo"], "readonly", (/** @type {IDBTransaction} */ tx) => new Promise((resolve, reject) => {
+    const request = tx.objectStore("photo").get("waiting");
+    request.onsuccess = () => resolve(request.result?.list.length ?? 0);
+    request.onerror = () => reject(request.error);
+  }));
+  if (pictures > 0) throw new Error(`${pictures} pictures wait for the server`);
 }
 
 /** What the phone holds, and a nudge to fetch what others have sent since. */

@@ -59,11 +59,14 @@ func (n *Net) Posterior(answers []Answer) Posterior {
 	for c, p := range n.Priors {
 		e.odds[c] = p / (1 - p)
 	}
+	e.misses = make([][]float64, len(n.Priors))
 	start, weight := []float64{}, 1.0
 	for f, answer := range answers {
 		switch answer {
 		case Yes:
-			e.misses = append(e.misses, misses[f])
+			for c, miss := range misses[f] {
+				e.misses[c] = append(e.misses[c], miss)
+			}
 			start = append(start, 1-n.Leaks[f])
 		case No:
 			// The chance of a no is a product over the causes that are present,
@@ -82,7 +85,7 @@ func (n *Net) Posterior(answers []Answer) Posterior {
 type enumeration struct {
 	net    *Net
 	odds   []float64   // of each cause, given all that does not show
-	misses [][]float64 // by finding that shows, then by cause
+	misses [][]float64 // by cause, then by finding that shows
 	sets   []set
 	total  float64
 }
@@ -95,27 +98,36 @@ func (e *enumeration) grow(s set, from int, nos []float64) {
 	for _, no := range nos {
 		s.weight *= 1 - no
 	}
-	e.total += s.weight
-	e.sets = append(e.sets, s)
-	if s.n == maxTogether {
-		return
-	}
+	e.add(s)
 	next := make([]float64, len(nos))
 	for c := from; c < len(e.net.Priors); c++ {
-		for k, misses := range e.misses {
-			next[k] = nos[k] * misses[c]
-		}
 		larger := s
 		larger.causes[larger.n] = c
 		larger.n++
 		larger.weight = odds * e.odds[c]
+		misses := e.misses[c][:len(nos)]
+		if larger.n == maxTogether { // nine sets in ten end here: nothing is kept for larger ones
+			for k, no := range nos {
+				larger.weight *= 1 - no*misses[k]
+			}
+			e.add(larger)
+			continue
+		}
+		for k, no := range nos {
+			next[k] = no * misses[k]
+		}
 		e.grow(larger, c+1, next)
 	}
 }
 
+func (e *enumeration) add(s set) {
+	e.total += s.weight
+	e.sets = append(e.sets, s)
+}
+
 // hardly is the share of the whole under which a set is passed over when
-// checks are weighed; together such sets have less than 6·10⁻⁶.
-const hardly = 1e-9
+// checks are weighed; together such sets have less than 6·10⁻⁵.
+const hardly = 1e-8
 
 // finish scales the weights and sums the causes.
 func (e *enumeration) finish() Posterior {

@@ -212,4 +212,5 @@ workOffline().catch(() => toasts.show(say("offline.no"), { bad: true }));
 addEventListener("pagehide", () => page?.stop(), { once: true });
 
 // For the end-to-end tests, which compare what two devices hold.
-Object.assign(globalThis, { kerfside: { stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal } });
+const pictures = () => import("./journal/photo/photos.js").then(({ Photos }) => new Photos(journal.db).waiting());
+Object.assign(globalThis, { kerfside: { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal } });

@@ -1,5 +1,6 @@
 // @ts-check
 /** This phone: units, look, hand, times, numbers to call, and where the entries are kept. */
+import { Photos } from "../journal/photo/photos.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
@@ -109,11 +110,12 @@ export class SettingsPage {
   }
 
   /** @param {import("../journal/journal.js").SyncState} state */
-  #kept(state) {
+  async #kept(state) {
+    const pictures = await new Photos(this.deps.journal.db).waiting().catch(() => 0);
     const where = say(state.backedUp ? "kept.long.backup" : state.onServer ? "kept.long.server" : "kept.long.phone");
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say("kept.long.never");
-    this.#at.kept.textContent = [where, waiting, heard].filter(Boolean).join(" ");
+    this.#at.kept.textContent = [where, waiting, pictures ? say("kept.long.pictures", { n: pictures }) : "", heard].filter(Boolean).join(" ");
     const trouble = state.stopped ?? state.lastError;
     this.#at.stopped.hidden = !trouble;
     this.#at.stopped.textContent = trouble ? [trouble.msg, trouble.hint].filter(Boolean).join(". ") : "";

@@ -22,7 +22,7 @@ export const en = {
   "kept.phone": "On this phone", "kept.server": "On the server", "kept.backup": "Backed up", "kept.waiting": "{n} since {time}",
   "kept.long.phone": "The entries are on this phone.", "kept.long.server": "All entries are on this phone and on the server.",
   "kept.long.backup": "All entries are on this phone, on the server and in a backup.", "kept.long.waiting": "{n} are only here, since {time}.",
-  "kept.long.heard": "The server last answered {time}.", "kept.long.never": "The server has not answered yet.",
+  "kept.long.pictures": "Photos still to send: {n}.", "kept.long.heard": "The server last answered {time}.", "kept.long.never": "The server has not answered yet.",
 
   "offline.ready": "Ready offline: everything here now works with no signal.",
   "offline.no": "This phone could not keep the app for offline use. Reload while the server is in reach.",

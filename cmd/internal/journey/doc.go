@@ -74,5 +74,6 @@
 // data-action="done". Some things cannot be read on the pages, so the global
 // kerfside.journal tells them: state, with unsent (entries that wait for the
 // server) and onServer; stateHash(), a promise of {hash}, equal for equal
-// states; syncNow(); and db, whose store photo lists the pictures that wait.
+// states; and syncNow(). kerfside.pictures() is a promise of how many pictures
+// wait for the server.
 package journey

@@ -64,6 +64,11 @@ export class Photos {
     });
   }
 
+  /** How many pictures are only here, for the server may lack them. @returns {Promise<number>} */
+  waiting() {
+    return this.db.run(["photo"], "readonly", async (tx) => (await asked(tx.objectStore("photo").get(key)))?.list.length ?? 0);
+  }
+
   /** The server has it, or will never take it. @param {string} sha256 @param {boolean} [refused] */
   done(sha256, refused = false) {
     return this.#edit((record) => {

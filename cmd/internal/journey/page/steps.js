@@ -118,11 +118,7 @@ function journal() {
 async function synced() {
   const { unsent, onServer } = journal().state;
   if (unsent > 0 || !onServer) throw new Error(`${unsent} entries wait for the server`);
-  const pictures = await journal().db.run(["photo"], "readonly", (/** @type {IDBTransaction} */ tx) => new Promise((resolve, reject) => {
-    const request = tx.objectStore("photo").get("waiting");
-    request.onsuccess = () => resolve(request.result?.list.length ?? 0);
-    request.onerror = () => reject(request.error);
-  }));
+  const pictures = await /** @type {any} */ (globalThis).kerfside.pictures();
   if (pictures > 0) throw new Error(`${pictures} pictures wait for the server`);
 }
 

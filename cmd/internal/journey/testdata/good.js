@@ -25,6 +25,7 @@ function starts(mode, work = () => {}) {
 
 let waiting = 0;
 globalThis.kerfside = {
+  pictures: async () => 0,
   journal: {
     get state() {
       send();
@@ -76,6 +77,11 @@ for (const radio of document.querySelectorAll("[name=shield]")) {
 for (const [i, undo] of document.querySelectorAll("li button").entries()) {
   undo.addEventListener("click", () => (part("chosen").textContent = `undo ${i + 1}`));
 }
+document.querySelector("#photo").addEventListener("change", (event) => (part("chosen").textContent = `photo ${event.target.files[0].name}`));
+part("board").addEventListener("click", (event) => {
+  const box = event.target.getBoundingClientRect();
+  part("chosen").textContent = event.clientX > box.x + box.width / 2 ? "right" : "left";
+});
 document.addEventListener("keydown", (event) => {
   if (event.key === "MediaPlayPause") part("chosen").textContent = "headset";
 });

@@ -60,7 +60,7 @@ const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<Page
   [/^\/site\/(?<id>[\w-]+)$/, "book", "site", () => import("./pages/thing.js").then((m) => m.SitePage)],
   [/^\/settings$/, "book", "settings", () => import("./pages/settings.js").then((m) => m.SettingsPage)],
   [/^\/sums$/, "ready", "sums", () => import("./pages/sums.js").then((m) => m.SumsPage)],
-  [/^\/photo-gauge$/, "cut", "photo-gauge", () => import("./pages/photo-gauge.js").then((m) => m.PhotoGaugePage)],
+  [/^\/(?:sum\/)?photo-gauge$/, "cut", "photo-gauge", () => import("./pages/photo-gauge.js").then((m) => m.PhotoGaugePage)],
   [/^\/pace$/, "cut", "pace", () => import("./pages/pace.js").then((m) => m.PacePage)],
   [/^\/rig-card$/, "ready", "rig-card", () => import("./pages/rig-card.js").then((m) => m.RigCardPage)],
   [/^\/sum\/(?<name>[\w-]+)$/, "ready", "sum", () => import("./pages/sum.js").then((m) => m.SumPage)],

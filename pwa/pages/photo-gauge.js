@@ -198,6 +198,7 @@ export class PhotoGaugePage {
     const marker = /** @type {Marker} */ (this.#marker);
     marker.ellipse = r ? { x: r.centre_x.value, y: r.centre_y.value, a: r.long_axis.value, b: r.short_axis.value, turn: r.turn.value } : null;
     marker.draw();
+    if (trouble) at.ask.textContent = say("gauge.unclear", { n: marker.of("rim").length });
     if (!r) return;
     at.ask.textContent = say("gauge.reads", { n: marker.of("rim").length, largest: r.largest.text, smallest: r.smallest.text });
     at.readings.replaceChildren(

@@ -112,6 +112,7 @@ export class SettingsPage {
   /** @param {import("../journal/journal.js").SyncState} state */
   async #kept(state) {
     const pictures = await new Photos(this.deps.journal.db).waiting().catch(() => 0);
+    if (state !== this.deps.journal.state) return; // a newer one is shown
     const where = say(state.backedUp ? "kept.long.backup" : state.onServer ? "kept.long.server" : "kept.long.phone");
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say("kept.long.never");

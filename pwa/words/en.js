@@ -87,7 +87,7 @@ export const en = {
   "gauge.cold": "Only with the machine unplugged and the tip out and cold.", "gauge.object": "What lies beside the tip", "gauge.width": "Its width",
   "gauge.take": "Take the photo", "gauge.choose": "Choose a picture", "gauge.nowidth": "How wide is it?", "gauge.nowidth.hint": "Enter its width first: a drill’s shank says it, a caliper reads it.",
   "gauge.canvas": "Picture to mark. Arrow keys move the chosen mark, Enter sets one in the middle, n chooses the next, plus and minus zoom.",
-  "gauge.end": "Mark one side of it: {object}", "gauge.otherend": "Mark its other side, straight across", "gauge.bore": "Touch the middle of the bore", "gauge.rim": "Mark the bore’s rim, all around: {n} of {of}", "gauge.enough": "{n} marks", "gauge.reads": "{n} marks: {largest} and {smallest}. More make it surer",
+  "gauge.end": "Mark one side of it: {object}", "gauge.otherend": "Mark its other side, straight across", "gauge.bore": "Touch the middle of the bore", "gauge.rim": "Mark the bore’s rim, all around: {n} of {of}", "gauge.enough": "{n} marks", "gauge.unclear": "{n} marks, but they tell no size yet: see below", "gauge.reads": "{n} marks: {largest} and {smallest}. More make it surer",
   "gauge.next": "Next mark", "gauge.closer": "Closer", "gauge.wider": "Wider", "gauge.left": "Mark to the left", "gauge.right": "Mark to the right", "gauge.up": "Mark up", "gauge.down": "Mark down",
   "gauge.give": "give or take {error}", "gauge.told": "A {trust} reading. The bore is {shape}.", "gauge.keep": "Keep as reading", "gauge.again": "Another picture", "gauge.kept": "Tip kept: {largest} and {smallest}.",
   "slot.tip-photo": "cutting tip, by photo",

@@ -6,5 +6,6 @@ self.addEventListener("install", (event) => {
 });
 self.addEventListener("activate", (event) => event.waitUntil(self.clients.claim()));
 self.addEventListener("fetch", (event) => {
+  if (event.request.method !== "GET") return; // what is sent goes to the server or fails in the page
   event.respondWith(caches.match(event.request).then((kept) => kept ?? fetch(event.request)));
 });

@@ -74,7 +74,7 @@ func TestFeverTable(t *testing.T) {
 			fixed.Links = append(fixed.Links, Link{c, 0, net.Links[c].P})
 		}
 		yes, _, _ := fixed.Posterior([]Answer{Unknown}).Split(0)
-		close12(t, "P(fever)", yes, p, 1e-9)
+		close12(t, "P(fever)", yes, p, 1e-12)
 	}
 }
 
@@ -140,6 +140,11 @@ func TestNoisyOrAgainstNetwork(t *testing.T) {
 			close12(t, "posterior", got.Cause[c], want[c], 1e-12)
 		}
 	}
+}
+
+// best is the least expected cost.
+func best(chance, cost []float64) float64 {
+	return RepairCost(RepairOrder(chance, cost), chance, cost)
 }
 
 // TestRepairs: the worked case of four repairs; all 24 orders were enumerated.
@@ -218,5 +223,62 @@ func TestWeighAgainstSplit(t *testing.T) {
 		for c := range p.Cause {
 			close12(t, "average of both outcomes", yes*ifYes[c]+(1-yes)*ifNo[c], p.Cause[c], 1e-12)
 		}
+	}
+}
+
+// TestSplitAgainstAnswers: what a finding would tell is what the network says
+// once it is answered, whichever number of causes shows it.
+func TestSplitAgainstAnswers(t *testing.T) {
+	random := rand.New(rand.NewPCG(5, 11))
+	for range 40 {
+		net := Net{}
+		for range 7 {
+			net.Priors = append(net.Priors, .01+.5*random.Float64())
+		}
+		for f := range 6 {
+			net.Leaks = append(net.Leaks, .3*random.Float64())
+			for _, c := range random.Perm(len(net.Priors))[:1+f] {
+				net.Links = append(net.Links, Link{c, f, random.Float64()})
+			}
+		}
+		answers := []Answer{Answer(random.IntN(3)), Answer(random.IntN(3)), Unknown, Unknown, Unknown, Unknown}
+		known := net.Posterior(answers)
+		for f := 2; f < 6; f++ {
+			yes, ifYes, ifNo := known.Split(f)
+			for answer, want := range map[Answer][]float64{Yes: ifYes, No: ifNo} {
+				then := append([]Answer(nil), answers...)
+				then[f] = answer
+				after := net.Posterior(then)
+				chance := after.Evidence / known.Evidence
+				if answer == No {
+					chance = 1 - chance
+				}
+				close12(t, "P(yes)", yes, chance, 1e-12)
+				for c := range want {
+					close12(t, "cause once answered", want[c], after.Cause[c], 1e-12)
+				}
+			}
+		}
+	}
+}
+
+// TestRankingByWorth: Weigh tells the same of the worked case as the sums above,
+// whichever order it starts from.
+func TestRankingByWorth(t *testing.T) {
+	random := rand.New(rand.NewPCG(13, 17))
+	for range 100 {
+		net := Net{Leaks: []float64{.1, .2}}
+		cost := []float64{}
+		for c := range 5 {
+			net.Priors = append(net.Priors, .02+.3*random.Float64())
+			net.Links = append(net.Links, Link{c, 0, random.Float64()}, Link{c, 1, random.Float64()})
+			cost = append(cost, 1+10*random.Float64())
+		}
+		known := net.Posterior([]Answer{Yes, Unknown})
+		yes, ifYes, ifNo := known.Split(1)
+		now, with, without := normal(known.Cause), normal(ifYes), normal(ifNo)
+		got := known.scales(cost).Weigh(1, 2)
+		close12(t, "value", got.Value, best(now, cost)-yes*best(with, cost)-(1-yes)*best(without, cost)-2, 1e-11)
+		close12(t, "bits", got.Bits, Entropy(now)-yes*Entropy(with)-(1-yes)*Entropy(without), 1e-11)
 	}
 }

@@ -105,18 +105,26 @@ func (c Context) priors() []float64 {
 // findings are all signs and checks, in the order of the network.
 var findings = slices.Concat(Signs, Checks)
 
+// frequency is how often each cause shows each finding, by finding, then by cause.
+var frequency = func() [][]float64 {
+	table := make([][]float64, len(findings))
+	for f, finding := range findings {
+		table[f] = make([]float64, len(Causes))
+		for c, cause := range Causes {
+			table[f][c] = finding.Given[cause.Key]
+		}
+	}
+	return table
+}()
+
 // build makes the network of a context.
 func build(c Context) *Net {
 	net := &Net{Priors: c.priors()}
-	index := map[string]int{}
-	for i, cause := range Causes {
-		index[cause.Key] = i
-	}
 	for f, finding := range findings {
 		net.Leaks = append(net.Leaks, finding.Leak)
-		for i, cause := range Causes { // in the order of Causes, not of the map
-			if p, ok := finding.Given[cause.Key]; ok {
-				net.Links = append(net.Links, Link{i, f, p})
+		for c, p := range frequency[f] {
+			if p > 0 {
+				net.Links = append(net.Links, Link{c, f, p})
 			}
 		}
 	}
@@ -190,7 +198,7 @@ func Think(seen Seen) Result {
 	return res
 }
 
-func (r *Result) rank(post Posterior, answers []Answer) {
+func (r *Result) rank(post *Posterior, answers []Answer) {
 	for i, cause := range Causes {
 		ranked := Ranked{Cause: cause, Chance: post.Cause[i]}
 		for f, answer := range answers {
@@ -198,9 +206,9 @@ func (r *Result) rank(post Posterior, answers []Answer) {
 				continue
 			}
 			finding := findings[f]
-			with := 1 - (1-finding.Leak)*(1-finding.Given[cause.Key])
+			with := 1 - (1-finding.Leak)*(1-frequency[f][i])
 			switch {
-			case answer == Yes && finding.Given[cause.Key] >= seldom:
+			case answer == Yes && frequency[f][i] >= seldom:
 				ranked.For = append(ranked.For, finding.Label)
 			case answer == No && with >= often:
 				ranked.Against = append(ranked.Against, finding.Label)
@@ -214,7 +222,7 @@ func (r *Result) rank(post Posterior, answers []Answer) {
 // weigh finds the checks worth making: safety checks whose causes are live
 // first, then by minutes saved; those that save none, by bits for each minute,
 // since to know the cause has a worth of its own.
-func (r *Result) weigh(post Posterior, answers []Answer, faults int) {
+func (r *Result) weigh(post *Posterior, answers []Answer, faults int) {
 	if faults == 0 {
 		return
 	}
@@ -222,6 +230,7 @@ func (r *Result) weigh(post Posterior, answers []Answer, faults int) {
 	for i, c := range Causes {
 		cost[i] = c.Minutes
 	}
+	scales := post.scales(cost)
 	type offer struct {
 		finding Finding
 		worth   Worth
@@ -230,12 +239,12 @@ func (r *Result) weigh(post Posterior, answers []Answer, faults int) {
 	var offers []offer
 	for k, check := range Checks {
 		f := len(Signs) + k
-		if answers[f] != Unknown || !relevant(check, answers) {
+		if answers[f] != Unknown || !relevant(f, answers) {
 			continue
 		}
-		o := offer{finding: check, worth: post.Weigh(f, check.Minutes, cost)}
-		for i, cause := range Causes {
-			if check.Given[cause.Key] >= often {
+		o := offer{finding: check, worth: scales.Weigh(f, check.Minutes)}
+		for i, p := range frequency[f] {
+			if p >= often {
 				o.live = max(o.live, post.Cause[i])
 			}
 		}
@@ -262,13 +271,13 @@ func (r *Result) weigh(post Posterior, answers []Answer, faults int) {
 
 // relevant reports whether a check can speak of a cause that would show a sign
 // which was seen: nobody is sent to measure what nothing points to.
-func relevant(check Finding, answers []Answer) bool {
+func relevant(check int, answers []Answer) bool {
 	for f, answer := range answers {
 		if answer != Yes {
 			continue
 		}
-		for cause := range findings[f].Given {
-			if check.Given[cause] >= seldom {
+		for c, p := range frequency[f] {
+			if p > 0 && frequency[check][c] >= seldom {
 				return true
 			}
 		}

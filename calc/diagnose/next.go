@@ -1,10 +1,8 @@
 package diagnose
 
 import (
-	"cmp"
 	"math"
-
-	"kerfside/calc/order"
+	"slices"
 )
 
 // RepairOrder returns the order of trying repairs with the smallest expected
@@ -15,8 +13,27 @@ func RepairOrder(chance, cost []float64) []int {
 	for i := range best {
 		best[i] = i
 	}
-	order.Stable(best, func(a, b int) int { return cmp.Compare(chance[b]*cost[a], chance[a]*cost[b]) })
+	arrange(best, chance, cost)
 	return best
+}
+
+// arrange puts repairs into their best order by insertion. The orders before and
+// after a check differ in few places, so that takes hardly more than one look at
+// each.
+func arrange(order []int, chance, cost []float64) {
+	for k := 1; k < len(order); k++ {
+		repair := order[k]
+		at := k
+		for ; at > 0; at-- {
+			before := order[at-1]
+			now, was := chance[repair]*cost[before], chance[before]*cost[repair]
+			if now < was || (now == was && repair > before) {
+				break
+			}
+			order[at] = before
+		}
+		order[at] = repair
+	}
 }
 
 // RepairCost returns the expected cost of trying repairs in that order until
@@ -66,22 +83,38 @@ type Worth struct {
 	Value   float64 // minutes saved: repairs before less repairs after, less the check
 }
 
+// scales weigh checks by what is known now.
+type scales struct {
+	known *Posterior
+	cost  []float64 // minutes of mending each cause
+	order []int     // of mending, as things stand
+	bits  float64
+	ecr   float64
+}
+
+func (p *Posterior) scales(cost []float64) scales {
+	now := normal(p.Cause)
+	order := RepairOrder(now, cost)
+	return scales{known: p, cost: cost, order: order, bits: Entropy(now), ecr: RepairCost(order, now, cost)}
+}
+
 // Weigh returns the worth of a check that costs so many minutes:
 //
 //	value = ECR(now) − [minutes + Σ_outcome P(outcome)·ECR(outcome)]
 //
 // Information alone is no reason to check: a check that tells much can still
 // cost more than it saves.
-func (p Posterior) Weigh(finding int, minutes float64, cost []float64) Worth {
-	now := normal(p.Cause)
-	yes, ifYes, ifNo := p.Split(finding)
-	ifYes, ifNo = normal(ifYes), normal(ifNo)
-	after := yes*best(ifYes, cost) + (1-yes)*best(ifNo, cost)
-	return Worth{
-		Finding: finding,
-		Bits:    Entropy(now) - yes*Entropy(ifYes) - (1-yes)*Entropy(ifNo),
-		Value:   best(now, cost) - after - minutes,
+func (s scales) Weigh(finding int, minutes float64) Worth {
+	yes, ifYes, ifNo := s.known.Split(finding)
+	w := Worth{Finding: finding, Bits: s.bits, Value: s.ecr - minutes}
+	order := slices.Clone(s.order)
+	for _, outcome := range []struct {
+		chance float64
+		causes []float64
+	}{{yes, normal(ifYes)}, {1 - yes, normal(ifNo)}} {
+		arrange(order, outcome.causes, s.cost)
+		w.Bits -= outcome.chance * Entropy(outcome.causes)
+		w.Value -= outcome.chance * RepairCost(order, outcome.causes, s.cost)
 	}
+	return w
 }
-
-func best(chance, cost []float64) float64 { return RepairCost(RepairOrder(chance, cost), chance, cost) }

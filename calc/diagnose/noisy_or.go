@@ -36,16 +36,14 @@ type Posterior struct {
 	None     float64   // chance that none is
 	Evidence float64   // chance of the answers, up to the bound
 
-	sets []set
 	net  *Net
+	sets []float64 // by place: chance that exactly these causes are present
+	both []float64 // by c·n+d: chance that c and d are present, whatever else is
 }
 
-// set is one set of causes and its weight given the answers, summing to 1.
-type set struct {
-	causes [maxTogether]int
-	n      int
-	weight float64
-}
+// place is where the set {c, d, e} with c ≤ d ≤ e stands; a smaller set repeats
+// its last cause.
+func (p *Posterior) place(c, d, e int) int { return (c*len(p.Cause)+d)*len(p.Cause) + e }
 
 // Posterior enumerates every set of at most maxTogether causes:
 //
@@ -53,146 +51,204 @@ type set struct {
 //	P(f yes | S) = 1 − (1 − leak_f)·∏_{c∈S} (1 − p_cf)
 //
 // Exact but for sets of more causes, which are left out. Source: Pearl 1988.
-func (n *Net) Posterior(answers []Answer) Posterior {
-	misses := n.misses()
-	e := enumeration{net: n, odds: make([]float64, len(n.Priors)), sets: make([]set, 0, 1+len(n.Priors)*len(n.Priors)*len(n.Priors)/6)}
-	for c, p := range n.Priors {
-		e.odds[c] = p / (1 - p)
+func (n *Net) Posterior(answers []Answer) *Posterior {
+	causes := len(n.Priors)
+	p := &Posterior{
+		Cause: make([]float64, causes), net: n,
+		sets: make([]float64, causes*causes*causes), both: make([]float64, causes*causes),
 	}
-	e.misses = make([][]float64, len(n.Priors))
-	start, weight := []float64{}, 1.0
+	e := n.given(answers)
+	p.None = e.chance(1, e.start)
+	total := p.None
+	one, two := make([]float64, len(e.start)), make([]float64, len(e.start))
+	for c := range causes {
+		e.with(one, e.start, c)
+		weight := e.chance(e.odds[c], one)
+		p.sets[p.place(c, c, c)] = weight
+		total += weight
+		for d := c + 1; d < causes; d++ {
+			odds := e.odds[c] * e.odds[d]
+			e.with(two, one, d)
+			weight := e.chance(odds, two)
+			row := p.sets[p.place(c, d, 0):p.place(c, d, causes)]
+			row[d] = weight
+			total += weight
+			for last := d + 1; last < causes; last++ {
+				// Nine sets in ten end here, so their chance is worked out on
+				// the spot.
+				weight, misses := odds*e.odds[last], e.misses[last][:len(two)]
+				for k, no := range two {
+					weight *= 1 - no*misses[k]
+				}
+				row[last] = weight
+				total += weight
+			}
+		}
+	}
+	p.Evidence = total * e.off
+	for _, prior := range n.Priors {
+		p.Evidence *= 1 - prior
+	}
+	p.sum(total)
+	return p
+}
+
+// evidence is what the answers make of the sets of causes.
+type evidence struct {
+	odds   []float64   // of each cause, given all that does not show
+	off    float64     // chance that nothing of that shows by itself
+	start  []float64   // chance of no for each finding that shows, without any cause
+	misses [][]float64 // by cause, then by finding that shows: chance that it does not show it
+}
+
+func (n *Net) given(answers []Answer) evidence {
+	e := evidence{odds: make([]float64, len(n.Priors)), off: 1, misses: make([][]float64, len(n.Priors))}
+	at := make([]int, len(answers)) // among the findings that show
 	for f, answer := range answers {
 		switch answer {
 		case Yes:
-			for c, miss := range misses[f] {
-				e.misses[c] = append(e.misses[c], miss)
-			}
-			start = append(start, 1-n.Leaks[f])
+			at[f] = len(e.start)
+			e.start = append(e.start, 1-n.Leaks[f])
 		case No:
-			// The chance of a no is a product over the causes that are present,
-			// so it moves into their odds and needs no further look.
-			weight *= 1 - n.Leaks[f]
-			for c, miss := range misses[f] {
-				e.odds[c] *= miss
-			}
+			e.off *= 1 - n.Leaks[f]
 		}
 	}
-	e.grow(set{weight: weight}, 0, start)
-	return e.finish()
-}
-
-// enumeration walks through the sets of causes.
-type enumeration struct {
-	net    *Net
-	odds   []float64   // of each cause, given all that does not show
-	misses [][]float64 // by cause, then by finding that shows
-	sets   []set
-	total  float64
-}
-
-// grow adds the set s and all that hold it and later causes. s.weight comes in
-// as the product of its causes' odds; nos is the chance of no for each finding
-// that shows, given s.
-func (e *enumeration) grow(s set, from int, nos []float64) {
-	odds := s.weight
-	for _, no := range nos {
-		s.weight *= 1 - no
-	}
-	e.add(s)
-	next := make([]float64, len(nos))
-	for c := from; c < len(e.net.Priors); c++ {
-		larger := s
-		larger.causes[larger.n] = c
-		larger.n++
-		larger.weight = odds * e.odds[c]
-		misses := e.misses[c][:len(nos)]
-		if larger.n == maxTogether { // nine sets in ten end here: nothing is kept for larger ones
-			for k, no := range nos {
-				larger.weight *= 1 - no*misses[k]
-			}
-			e.add(larger)
-			continue
-		}
-		for k, no := range nos {
-			next[k] = no * misses[k]
-		}
-		e.grow(larger, c+1, next)
-	}
-}
-
-func (e *enumeration) add(s set) {
-	e.total += s.weight
-	e.sets = append(e.sets, s)
-}
-
-// hardly is the share of the whole under which a set is passed over when
-// checks are weighed; together such sets have less than 6·10⁻⁵.
-const hardly = 1e-8
-
-// finish scales the weights and sums the causes.
-func (e *enumeration) finish() Posterior {
-	post := Posterior{Cause: make([]float64, len(e.net.Priors)), Evidence: e.total, net: e.net}
-	for _, p := range e.net.Priors {
-		post.Evidence *= 1 - p
-	}
-	for _, s := range e.sets {
-		s.weight = ratio(s.weight, e.total)
-		if s.n == 0 {
-			post.None = s.weight
-		}
-		for _, c := range s.causes[:s.n] {
-			post.Cause[c] += s.weight
-		}
-		if s.weight > hardly {
-			post.sets = append(post.sets, s)
-		}
-	}
-	return post
-}
-
-// misses[f][c] is the chance that cause c does not show finding f by itself.
-func (n *Net) misses() [][]float64 {
-	m := make([][]float64, len(n.Leaks))
-	for f := range m {
-		m[f] = make([]float64, len(n.Priors))
-		for c := range m[f] {
-			m[f][c] = 1
+	for c, prior := range n.Priors {
+		e.odds[c] = prior / (1 - prior)
+		e.misses[c] = make([]float64, len(e.start))
+		for k := range e.misses[c] {
+			e.misses[c][k] = 1
 		}
 	}
 	for _, l := range n.Links {
-		m[l.Finding][l.Cause] *= 1 - l.P
+		switch answers[l.Finding] {
+		case Yes:
+			e.misses[l.Cause][at[l.Finding]] *= 1 - l.P
+		case No:
+			// The chance of a no is a product over the causes that are present,
+			// so it moves into their odds and needs no further look.
+			e.odds[l.Cause] *= 1 - l.P
+		}
 	}
-	return m
+	return e
+}
+
+// with writes into nos the chances of no once the cause c joins those of before.
+func (e *evidence) with(nos, before []float64, c int) {
+	for k, no := range before {
+		nos[k] = no * e.misses[c][k]
+	}
+}
+
+// chance is the weight of a set: its odds and that everything shows that does.
+func (e *evidence) chance(odds float64, nos []float64) float64 {
+	for _, no := range nos {
+		odds *= 1 - no
+	}
+	return odds
+}
+
+// sum scales the weights of the sets by their total and adds them up for each
+// cause and each two causes. With a total of 0, from answers that cannot be, all
+// stay 0.
+func (p *Posterior) sum(total float64) {
+	n := len(p.Cause)
+	p.None = ratio(p.None, total)
+	for c := range n {
+		for d := c; d < n; d++ {
+			row := p.sets[p.place(c, d, 0):p.place(c, d, n)]
+			two := 0.0
+			for e := d; e < n; e++ {
+				weight := ratio(row[e], total)
+				row[e] = weight
+				two += weight
+				if c < d && d < e {
+					p.both[c*n+e] += weight
+					p.both[d*n+e] += weight
+					p.Cause[e] += weight
+				}
+			}
+			p.Cause[c] += two
+			if c < d {
+				p.Cause[d] += two
+				p.both[c*n+d] += two
+			}
+		}
+	}
+	for c := range n {
+		p.both[c*n+c] = p.Cause[c]
+		for d := range c {
+			p.both[c*n+d] = p.both[d*n+c]
+		}
+	}
+}
+
+// all returns the chance that three causes are present together, two or all of
+// which may be the same.
+func (p *Posterior) all(c, d, e int) float64 {
+	c, d = min(c, d), max(c, d)
+	d, e = min(d, e), max(d, e)
+	c, d = min(c, d), max(c, d)
+	switch {
+	case c == d:
+		return p.both[d*len(p.Cause)+e]
+	case d == e:
+		return p.both[c*len(p.Cause)+d]
+	}
+	return p.sets[p.place(c, d, e)]
 }
 
 // Split returns the chance that a finding will turn out yes, and each cause's
-// chance in both cases.
-func (p Posterior) Split(finding int) (yes float64, ifYes, ifNo []float64) {
-	ifYes, ifNo = make([]float64, len(p.Cause)), make([]float64, len(p.Cause))
-	miss := make([]float64, len(p.Cause))
-	for c := range miss {
-		miss[c] = 1
-	}
-	for _, l := range p.net.Links {
-		if l.Finding == finding {
-			miss[l.Cause] *= 1 - l.P
+// chance in both cases. The product over the causes that are present is
+// multiplied out, with q the chance that a cause shows the finding:
+//
+//	P(no, c) = (1 − leak)·[P(c) − Σ q_k·P(c,k) + Σ q_k·q_l·P(c,k,l) − …]
+//
+// which ends after the products of maxTogether causes and needs no walk through
+// the sets.
+func (p *Posterior) Split(finding int) (yes float64, ifYes, ifNo []float64) {
+	n := len(p.Cause)
+	ks, qs := p.net.showing(finding)
+	ifYes, ifNo = make([]float64, n), make([]float64, n)
+	no := 1.0
+	copy(ifNo, p.Cause)
+	for i, k := range ks {
+		no -= qs[i] * p.Cause[k]
+		for c := range ifNo {
+			ifNo[c] -= qs[i] * p.both[k*n+c]
+		}
+		for j, l := range ks[:i] {
+			q := qs[i] * qs[j]
+			no += q * p.both[k*n+l]
+			for c := range ifNo {
+				ifNo[c] += q * p.all(c, k, l)
+			}
+			for h, m := range ks[:j] {
+				three := q * qs[h] * p.all(k, l, m)
+				no -= three
+				ifNo[k] -= three
+				ifNo[l] -= three
+				ifNo[m] -= three
+			}
 		}
 	}
-	for _, s := range p.sets {
-		no := 1 - p.net.Leaks[finding]
-		for _, c := range s.causes[:s.n] {
-			no *= miss[c]
-		}
-		yes += s.weight * (1 - no)
-		for _, c := range s.causes[:s.n] {
-			ifYes[c] += s.weight * (1 - no)
-			ifNo[c] += s.weight * no
-		}
-	}
-	for c := range ifYes {
-		ifYes[c], ifNo[c] = ratio(ifYes[c], yes), ratio(ifNo[c], 1-yes)
+	off := 1 - p.net.Leaks[finding]
+	no *= off
+	yes = 1 - no
+	for c := range ifNo {
+		ifYes[c], ifNo[c] = ratio(p.Cause[c]-off*ifNo[c], yes), ratio(off*ifNo[c], no)
 	}
 	return yes, ifYes, ifNo
+}
+
+// showing returns the causes that show a finding, and how often each does.
+func (n *Net) showing(finding int) (causes []int, qs []float64) {
+	for _, l := range n.Links {
+		if l.Finding == finding {
+			causes, qs = append(causes, l.Cause), append(qs, l.P)
+		}
+	}
+	return causes, qs
 }
 
 func ratio(part, whole float64) float64 {

@@ -77,11 +77,8 @@ func TestFiveNodes(t *testing.T) {
 // e2 and e3 would tell about them, from exact enumeration.
 func TestThreeCausesTell(t *testing.T) {
 	joint := func(answers ...Answer) float64 {
-		var p []float64
-		for _, s := range three.Posterior(answers).sets {
-			p = append(p, s.weight)
-		}
-		return Entropy(p)
+		known := three.Posterior(answers)
+		return Entropy(append(known.sets, known.None))
 	}
 	now := joint(Yes, Unknown, Unknown)
 	close12(t, "joint entropy", now, 1.7830559603, 5.1e-11)
@@ -103,7 +100,16 @@ func TestThreeCausesTell(t *testing.T) {
 // Source: Heckerman, A tractable inference algorithm for diagnosing multiple
 // diseases, Uncertainty in Artificial Intelligence 5 (1990) 163.
 func quickscore(n *Net, answers []Answer) (chance float64, causes []float64) {
-	misses := n.misses()
+	misses := make([][]float64, len(n.Leaks)) // by finding, then by cause
+	for f := range misses {
+		misses[f] = make([]float64, len(n.Priors))
+		for c := range misses[f] {
+			misses[f][c] = 1
+		}
+	}
+	for _, l := range n.Links {
+		misses[l.Finding][l.Cause] = 1 - l.P
+	}
 	var shown []int
 	off, no := 1.0, make([]float64, len(n.Priors))
 	for c := range no {

@@ -30,6 +30,15 @@ func (b body) text(key string) string {
 	return s
 }
 
+// texts returns the texts listed under key, none if it is no list of texts.
+func (b body) texts(key string) []string {
+	list := []string{}
+	if json.Unmarshal(b.get(key), &list) != nil || list == nil {
+		return []string{}
+	}
+	return list
+}
+
 // whole returns the integer under key.
 func (b body) whole(key string) (int64, bool) {
 	return whole(b.get(key))

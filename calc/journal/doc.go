@@ -89,7 +89,7 @@
 //	guide.opened      body {guide}
 //	check.answered    body {guide, step, result, slot?, part?, readings?}
 //	check.cleared     body {of: id of the failed check.answered, why?}
-//	fault.seen        about = fault; body {symptom, rig?, …}
+//	fault.seen        about = fault; body {symptom, signs?: [all that was seen], rig?, …}
 //	fault.found       about = fault; body {cause, …}
 //	fault.mended      about = fault; body {how?, …}
 //	watch.started     body {ms: how long to watch after the last arc}
@@ -222,7 +222,7 @@
 // journal-restore, once at the start, with all records of snapshot:
 //
 //	in  {"rungs":[{"name","fold","l","data"}]}
-//	out {"fold":1,"l":0,"stale":[names to delete]}
+//	out {"fold":2,"l":0,"stale":[names to delete]}
 //
 // fold is the version of fold and views; rungs and views of another version are
 // to be passed over. l: all changes up to it are in the rungs. Read the events
@@ -232,7 +232,7 @@
 // the event records above the last l, in any order, in portions of about 1000:
 //
 //	in  {"events":[{"raw","o"?,"n"?,"l"}],"more":false,"keep":false,"device":id}
-//	out {"fold":1,"l":57,"views":{"now":{…},"book":{…}},"arc":{…},"rungs":[…],"refused":[{"l","error"}]}
+//	out {"fold":2,"l":57,"views":{"now":{…},"book":{…}},"arc":{…},"rungs":[…],"refused":[{"l","error"}]}
 //
 // With more true nothing but l and refused comes back: call on. views holds the
 // views that differ from those last returned; after journal-restore the first
@@ -309,7 +309,7 @@
 //	            "filter":{"at","ms"},
 //	            "parts":[{"part","slot","at":fitted,"ms","starts","line","fields","reading":{…}|null,"readAt","readMs":arc time then,"check"}]}],
 //	          "watch":[{"id","in","ms","from":last arc's end or the start,"ends","running"}],
-//	          "fails":[{"id","guide","step","result","slot","in","at"}],"faults":[{"id","symptom","in","at"}],"found":{cause: count},"check"}
+//	          "fails":[{"id","guide","step","result","slot","in","at"}],"faults":[{"id","symptom","signs","cause","in","rig","at"}],"found":{cause: count},"check"}
 //	SESSION  {"id","title","rig","site","job","open","opened","closed","ms","starts","arcs","cuts","entries","fails"}
 //	book     {"sessions":[SESSION, newest first, at most 100],"total"}
 //	session  SESSION and fields and {"entries":[{"id","kind","about","at","t","o","n","wall","device","body",

@@ -36,10 +36,13 @@ func (x *index) addFault(e *entry) {
 type OpenFault struct {
 	ID      string `json:"id"`
 	Symptom string `json:"symptom"`
-	Cause   string `json:"cause"` // "" until one was found
-	In      string `json:"in"`
-	Rig     string `json:"rig"`
-	At      int64  `json:"at"`
+	// Signs are all that was seen, the symptom among them; empty in entries that
+	// name the symptom alone.
+	Signs []string `json:"signs"`
+	Cause string   `json:"cause"` // "" until one was found
+	In    string   `json:"in"`
+	Rig   string   `json:"rig"`
+	At    int64    `json:"at"`
 }
 
 // open returns the fault if it still stands.
@@ -49,7 +52,7 @@ func (f *fault) open(x *index) (OpenFault, bool) {
 		return OpenFault{}, false
 	}
 	first := slices.MinFunc(seen, byPlace)
-	v := OpenFault{Cause: f.cause(), ID: f.id, Symptom: first.body.text("symptom"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
+	v := OpenFault{Cause: f.cause(), ID: f.id, Symptom: first.body.text("symptom"), Signs: first.body.texts("signs"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
 	return v, true
 }
 

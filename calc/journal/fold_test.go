@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -322,14 +323,25 @@ func TestWatchCountsFromTheLastArc(t *testing.T) {
 func TestFaults(t *testing.T) {
 	s := (&script{t: t}).
 		add("open", 0, "session.opened", `{'rig':'rig-1'}`, about("s1")).
-		add("f", minute, "fault.seen", `{'symptom':'will not transfer'}`, about("fault-1"), in("s1")).
+		add("f", minute, "fault.seen", `{'symptom':'will not transfer','signs':['will not transfer','cuts out']}`, about("fault-1"), in("s1")).
 		add("g", 2*minute, "fault.found", `{'cause':'clamp on paint'}`, about("fault-1"), in("s1"))
-	want := OpenFault{ID: "fault-1", Symptom: "will not transfer", Cause: "clamp on paint", In: "s1", Rig: "rig-1", At: t0 + minute}
-	if got := s.fold().Now().Faults; len(got) != 1 || got[0] != want {
+	want := OpenFault{ID: "fault-1", Symptom: "will not transfer", Signs: []string{"will not transfer", "cuts out"}, Cause: "clamp on paint", In: "s1", Rig: "rig-1", At: t0 + minute}
+	if got := s.fold().Now().Faults; len(got) != 1 || !reflect.DeepEqual(got[0], want) {
 		t.Errorf("faults = %+v, want %+v", got, want)
 	}
 	if got := s.add("m", 3*minute, "fault.mended", `{}`, about("fault-1"), in("s1")).fold().Now().Faults; len(got) != 0 {
 		t.Errorf("after mending: %+v", got)
+	}
+}
+
+// TestFaultSigns: an entry that lists no signs, or no texts, has none.
+func TestFaultSigns(t *testing.T) {
+	for _, signs := range []string{"", `,'signs':null`, `,'signs':'spits'`, `,'signs':[1]`, `,'signs':[]`} {
+		s := (&script{t: t}).add("f", 0, "fault.seen", `{'symptom':'spits'`+signs+`}`, about("fault-1"))
+		got := s.fold().Now().Faults
+		if len(got) != 1 || got[0].Symptom != "spits" || got[0].Signs == nil || len(got[0].Signs) != 0 {
+			t.Errorf("with %q: faults = %+v, want one without signs", signs, got)
+		}
 	}
 }
 

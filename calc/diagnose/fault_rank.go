@@ -26,6 +26,7 @@ var FaultRank = form.Calculator{
 		{Key: "signs", Label: "Signs seen", Help: "Words parted by commas, such as heavy-dross, wide-cut.", Takes: form.Text(), Optional: true, Chips: []string{"heavy-dross", "no-transfer", "unsteady"}},
 		{Key: "absent", Label: "Signs looked for and not seen", Takes: form.Text(), Optional: true},
 		{Key: "checks", Label: "Checks made", Help: "Such as trap-water:no, tip-gauge:yes.", Takes: form.Text(), Optional: true},
+		{Key: "skipped", Label: "Checks that cannot be made now", Help: "Such as volts-load, slide-push.", Takes: form.Text(), Optional: true, Fine: true},
 		{Key: "tip_minutes", Label: "Arc time on the tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
 		{Key: "electrode_minutes", Label: "Arc time on the electrode", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
 		{Key: "drain_minutes", Label: "Arc time since the trap was drained", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
@@ -52,18 +53,19 @@ var FaultRank = form.Calculator{
 const shown = 6
 
 func runRank(r *form.Reader, a *form.Answer) error {
-	seen := Seen{Answers: map[string]bool{}, Context: Context{
+	seen := Seen{Answers: map[string]bool{}, Skipped: map[string]bool{}, Context: Context{
 		TipMinutes: minutesOf(r, "tip_minutes"), ElectrodeMinutes: minutesOf(r, "electrode_minutes"), DrainMinutes: minutesOf(r, "drain_minutes"),
 		Air: form.GetWord(r, "air"), Power: form.GetWord(r, "power"), Duty: form.GetWord(r, "duty"), PastPlan: form.GetYes(r, "past_plan"), Found: map[string]int{}, Failed: map[string]bool{},
 	}}
-	readWords(r, "signs", Signs, func(key string) { seen.Answers[key] = true })
-	readWords(r, "absent", Signs, func(key string) {
+	readWords(r, "signs", Signs, "sign", func(key string) { seen.Answers[key] = true })
+	readWords(r, "absent", Signs, "sign", func(key string) {
 		if _, twice := seen.Answers[key]; twice {
 			r.Fail("absent", problem.Newf(problem.Conflict, "absent", "%s is both seen and not seen", key).WithHint("Take it out of one of the two."))
 		}
 		seen.Answers[key] = false
 	})
 	readChecks(r, seen.Answers)
+	readWords(r, "skipped", Checks, "check", func(key string) { seen.Skipped[key] = true })
 	readFound(r, seen.Context.Found)
 	readFailed(r, seen.Context.Failed)
 	if err := r.Err(); err != nil {
@@ -100,14 +102,14 @@ func split(text string) []string {
 	return words
 }
 
-func readWords(r *form.Reader, field string, list []Finding, found func(key string)) {
+func readWords(r *form.Reader, field string, list []Finding, kind string, found func(key string)) {
 	for _, w := range split(form.GetText(r, field)) {
 		if !has(list, w) {
 			keys := make([]string, len(list))
 			for i, f := range list {
 				keys[i] = f.Key
 			}
-			r.Fail(field, problem.Newf(problem.Unknown, field, "%q is not a sign that is known", w).WithHint("One of %s.", strings.Join(keys, ", ")))
+			r.Fail(field, problem.Newf(problem.Unknown, field, "%q is not a %s that is known", w, kind).WithHint("One of %s.", strings.Join(keys, ", ")))
 			return
 		}
 		found(w)
@@ -202,19 +204,21 @@ func put(a *form.Answer, res Result) {
 		next = append(next, row)
 	}
 	for _, f := range res.Signs {
+		if f.Stop != "" {
+			a.Caution("%s", f.Stop)
+			continue
+		}
 		row := a.NewRow()
 		row.PutWord("sign", f.Key)
 		row.PutWord("label", f.Label)
 		row.PutWord("why", f.NoFault)
 		none = append(none, row)
+		a.Step("%s: %s", f.Label, f.NoFault)
 	}
 	a.PutRows("causes", causes)
 	a.PutRows("next", next)
 	a.PutRows("no_faults", none)
 	form.Put(a, "none", unit.Ratio(res.None))
-	for _, f := range res.Signs {
-		a.Step("%s: %s", f.Label, f.NoFault)
-	}
 	if len(causes) > 0 {
 		a.Step("the frequencies behind this are the authors' judgement; your crew's own confirmed faults move them")
 		a.Caution("Before a hand goes near the torch head: after-flow done, off, unplugged, the waiting time on the plate, head cool, air bled.")

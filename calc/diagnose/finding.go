@@ -11,7 +11,7 @@ type Finding struct {
 	Given map[string]float64 `json:"-"`
 
 	// Signs only.
-	Stop    bool   `json:"stop,omitempty"`    // stop at once, before anything is looked for
+	Stop    string `json:"stop,omitempty"`    // stop at once: what to do before anything is looked for
 	NoFault string `json:"noFault,omitempty"` // why this is no fault at all
 
 	// Checks only.
@@ -20,6 +20,7 @@ type Finding struct {
 	Yes     string  `json:"yes,omitempty"` // what to tap when it shows
 	No      string  `json:"no,omitempty"`
 	Safety  bool    `json:"safety,omitempty"` // goes before all others while its causes are live
+	Live    bool    `json:"live,omitempty"`   // needs the machine switched on, so it is not asked after a stop
 	Guide   string  `json:"guide,omitempty"`
 	Step    string  `json:"step,omitempty"`
 }
@@ -35,7 +36,7 @@ var SignGroups = []struct {
 	{"While it cuts", []string{"cuts-out", "unsteady", "spits", "blows-sideways", "blows-back", "snaps-out", "not-through", "head-hot"}},
 	{"On the metal", []string{"heavy-dross", "hard-bead", "top-spatter", "wide-cut", "bevel-one", "bevel-both", "painted"}},
 	{"Parts, air and power", []string{"parts-short", "hiss", "oil-smell", "lead-marked", "heat-light", "fault-light", "breaker", "rcd", "generator"}},
-	{"May be no fault at all", []string{"one-side-squarer", "sparks-trail", "after-flow", "click-first", "thin-dross", "fan-on"}},
+	{"May be no fault at all", []string{"one-side-squarer", "sparks-trail", "after-flow", "click-first", "thin-dross", "fan-on", "pilot-ends", "dark-edge", "pierce-crater"}},
 }
 
 const (
@@ -48,8 +49,8 @@ const (
 
 // Signs are what a user can see, in plain words.
 var Signs = []Finding{
-	{Key: "shock", Label: "A shock or a tingle", Stop: true, Leak: .001, Given: map[string]float64{"supply-leaks": mostly, "lead-damaged": sometimes, "machine-fault": sometimes}},
-	{Key: "green-flame", Label: "Green flame from the tip", Stop: true, Leak: .002, Given: map[string]float64{"electrode-pitted": sometimes, "air-wet": seldom, "parts-mixed": seldom, "diffuser-bad": seldom}},
+	{Key: "shock", Label: "A shock or a tingle", Stop: "Stop. Power off at the isolator and unplug before anything else. See a doctor after any shock. Cord, machine and torch are tested by a qualified person before they are used again.", Leak: .001, Given: map[string]float64{"supply-leaks": mostly, "lead-damaged": sometimes, "machine-fault": sometimes}},
+	{Key: "green-flame", Label: "Green flame from the tip", Stop: "Let go of the trigger: the copper of the torch is burning. Power off at the isolator, unplug and let the head cool. Electrode and tip are spent; look at every part before the next arc.", Leak: .002, Given: map[string]float64{"electrode-pitted": sometimes, "air-wet": seldom, "parts-mixed": seldom, "diffuser-bad": seldom}},
 	{Key: "no-arc", Label: "No arc at all", Leak: .005, Given: map[string]float64{"cup-not-seated": always, "slide-stuck": mostly, "hose-not-coupled": mostly, "parts-mixed": often, "lead-damaged": often, "machine-fault": often, "pressure-low": sometimes, "electrode-pitted": seldom, "duty-passed": often, "volts-low": sometimes, "o-ring-bad": seldom, "diffuser-bad": seldom}},
 	{Key: "no-transfer", Label: "Pilot arc, but it will not transfer", Leak: .005, Given: map[string]float64{"clamp-poor": mostly, "surface-painted": often, "standoff-high": often, "amps-low": seldom, "pressure-high": seldom, "electrode-pitted": seldom, "tip-worn": seldom}},
 	{Key: "cuts-out", Label: "Arc cuts out in mid-cut", Leak: .01, Given: map[string]float64{"clamp-poor": often, "surface-painted": sometimes, "volts-low": often, "generator-weak": often, "too-slow": sometimes, "standoff-high": sometimes, "electrode-pitted": sometimes, "pressure-low": sometimes, "duty-passed": often, "air-wet": seldom, "trigger-latched": sometimes, "metal-past-capacity": sometimes, "electrode-loose": sometimes}},
@@ -89,4 +90,7 @@ var Signs = []Finding{
 	{Key: "click-first", Label: "A click and a hiss before the arc", NoFault: "The valve opens first and the parts move apart: torches that start by contact sound like that."},
 	{Key: "thin-dross", Label: "A little dross that a glove brushes off", NoFault: "Some dross is left by every air cut. If it grows, go a little faster."},
 	{Key: "fan-on", Label: "The fan runs on after cutting", NoFault: "It cools the machine. Leave it plugged in until it stops."},
+	{Key: "pilot-ends", Label: "The pilot arc ends by itself in the air", NoFault: "Machines end a pilot arc that finds no metal after a few seconds, to spare the tip. Let go, come closer to the metal and pull again."},
+	{Key: "dark-edge", Label: "The edge of stainless or aluminium is dark and rough", NoFault: "Air leaves these metals with a dark, rough edge. Grind it bright before you weld."},
+	{Key: "pierce-crater", Label: "Spatter and a wide spot where you pierced", NoFault: "A pierce throws metal and leaves a crater. Pierce in the waste and lead in to the line."},
 }

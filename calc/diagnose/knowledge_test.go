@@ -167,6 +167,94 @@ func TestOrderDoesNotMatter(t *testing.T) {
 	}
 }
 
+// TestSafetyFirst: while a cause of harm is likely, what finds it is asked before
+// anything that saves minutes.
+func TestSafetyFirst(t *testing.T) {
+	asked := 0
+	for _, s := range readStories(t) {
+		res := Think(s.seen)
+		for i, check := range res.Next {
+			harm := 0.0
+			for cause, p := range check.Given {
+				if p >= often {
+					harm = max(harm, chanceOf(res, cause))
+				}
+			}
+			if !check.Safety || harm <= .1 {
+				continue
+			}
+			asked++
+			if i > 0 && !res.Next[i-1].Safety {
+				t.Errorf("%s: %s is asked before %s, whose cause has %.2f", s.name, res.Next[i-1].Key, check.Key, harm)
+			}
+		}
+	}
+	if asked == 0 {
+		t.Error("no story asks for a safety check")
+	}
+}
+
+// TestStopKeepsItOff: after a sign that means stop, no check switches the
+// machine on again, and the sign's own words are told.
+func TestStopKeepsItOff(t *testing.T) {
+	for _, sign := range Signs {
+		if sign.Stop == "" {
+			continue
+		}
+		for _, other := range Signs {
+			res := Think(Seen{Answers: map[string]bool{sign.Key: true, other.Key: true}})
+			if res.State != Stop {
+				t.Errorf("%s with %s: state = %s, want stop", sign.Key, other.Key, res.State)
+			}
+			for _, check := range res.Next {
+				if check.Live {
+					t.Errorf("after %s with %s, %s wants the machine on", sign.Key, other.Key, check.Key)
+				}
+			}
+			if !has(res.Signs, sign.Key) {
+				t.Errorf("%s with %s: what to do at once is not told", sign.Key, other.Key)
+			}
+		}
+	}
+}
+
+// TestSkippedIsNotAsked: without any of its checks the finder still names what
+// is most likely, and without some it asks the others.
+func TestSkippedIsNotAsked(t *testing.T) {
+	for _, s := range readStories(t) {
+		s.seen.Skipped = map[string]bool{}
+		for {
+			res := Think(s.seen)
+			if len(res.Next) == 0 {
+				if res.State == CheckOn {
+					t.Errorf("%s: nothing is left to check, and it says check", s.name)
+				}
+				break
+			}
+			if key := res.Next[0].Key; s.seen.Skipped[key] {
+				t.Fatalf("%s: %s was skipped and is asked", s.name, key)
+			}
+			s.seen.Skipped[res.Next[0].Key] = true
+		}
+	}
+}
+
+// TestNoFaultsMoveNothing: what is as it should be leaves the ranking alone.
+func TestNoFaultsMoveNothing(t *testing.T) {
+	plain := Think(Seen{Answers: map[string]bool{"unsteady": true}})
+	for _, sign := range Signs {
+		if sign.NoFault == "" {
+			continue
+		}
+		with := Think(Seen{Answers: map[string]bool{"unsteady": true, sign.Key: true}})
+		for i, c := range with.Causes {
+			if plain.Causes[i].Key != c.Key || plain.Causes[i].Chance != c.Chance {
+				t.Errorf("%s moves %s to place %d with %v", sign.Key, c.Key, i+1, c.Chance)
+			}
+		}
+	}
+}
+
 // TestCrewLearns: a crew's own confirmed faults move the ranking.
 func TestCrewLearns(t *testing.T) {
 	signs := map[string]bool{"not-through": true}

@@ -10,6 +10,7 @@ import (
 // Seen is what is known of a bad cut.
 type Seen struct {
 	Answers map[string]bool // signs and checks by key: shows or does not
+	Skipped map[string]bool // checks that cannot be made now
 	Context Context
 }
 
@@ -159,7 +160,7 @@ type Result struct {
 	None   float64   // chance that none of them is present
 	Next   []Finding // checks worth making, best first
 	Worth  []Worth
-	Signs  []Finding // signs seen that are no faults
+	Signs  []Finding // signs seen that mean stop, or that are no faults
 }
 
 // sure is the chance from which a cause is acted on rather than checked further
@@ -177,23 +178,25 @@ func Think(seen Seen) Result {
 		if !known {
 			continue
 		}
+		if shows && (finding.NoFault != "" || finding.Stop != "") {
+			res.Signs = append(res.Signs, finding)
+		}
 		if finding.NoFault != "" {
-			if shows {
-				res.Signs = append(res.Signs, finding)
-			}
 			continue
 		}
 		answers[f] = No
 		if shows {
 			answers[f] = Yes
 			faults++
-			stop = stop || finding.Stop
+			stop = stop || finding.Stop != ""
 		}
 	}
 	post := build(seen.Context).Posterior(answers)
 	res.None = post.None
 	res.rank(post, answers)
-	res.weigh(post, answers, faults)
+	if faults > 0 {
+		res.weigh(post, answers, func(check Finding) bool { return !seen.Skipped[check.Key] && !(stop && check.Live) })
+	}
 	res.State = res.state(stop, faults, seen)
 	return res
 }
@@ -221,11 +224,9 @@ func (r *Result) rank(post *Posterior, answers []Answer) {
 
 // weigh finds the checks worth making: safety checks whose causes are live
 // first, then by minutes saved; those that save none, by bits for each minute,
-// since to know the cause has a worth of its own.
-func (r *Result) weigh(post *Posterior, answers []Answer, faults int) {
-	if faults == 0 {
-		return
-	}
+// since to know the cause has a worth of its own. Only checks that can be made
+// are weighed.
+func (r *Result) weigh(post *Posterior, answers []Answer, can func(check Finding) bool) {
 	cost := make([]float64, len(Causes))
 	for i, c := range Causes {
 		cost[i] = c.Minutes
@@ -239,7 +240,7 @@ func (r *Result) weigh(post *Posterior, answers []Answer, faults int) {
 	var offers []offer
 	for k, check := range Checks {
 		f := len(Signs) + k
-		if answers[f] != Unknown || !relevant(f, answers) {
+		if answers[f] != Unknown || !can(check) || !relevant(f, answers) {
 			continue
 		}
 		o := offer{finding: check, worth: scales.Weigh(f, check.Minutes)}

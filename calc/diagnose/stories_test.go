@@ -42,6 +42,14 @@ func readStories(t *testing.T) []story {
 				}
 				s.seen.Answers[key] = word == "signs"
 			}
+		case "checks":
+			for _, word := range strings.Fields(rest) {
+				key, answer, _ := strings.Cut(word, ":")
+				if !has(Checks, key) || answer != "yes" && answer != "no" {
+					t.Fatalf("line %d: no check with its answer: %q", n+1, word)
+				}
+				s.seen.Answers[key] = answer == "yes"
+			}
 		case "with":
 			readContext(t, n, strings.Fields(rest), &s.seen.Context)
 		case "was":
@@ -155,6 +163,9 @@ func (s story) follow(t *testing.T) int {
 		if res.State == Act || res.State == Service {
 			if !s.isTrue(res.Causes[0].Key) {
 				t.Errorf("after %v it acts on %s (%.3f), want %v (%.3f)", asked, res.Causes[0].Key, res.Causes[0].Chance, s.was, chanceOf(res, s.was[0]))
+			}
+			if top := res.Causes[0]; top.Service && res.State != Service {
+				t.Errorf("after %v it says %s of %s, which a qualified person mends", asked, res.State, top.Key)
 			}
 			return len(asked)
 		}

@@ -65,15 +65,20 @@ func Entropy(p []float64) float64 {
 // normal scales chances to sum to 1, which turns the chances of several faults
 // into those of the one to mend first.
 func normal(p []float64) []float64 {
-	sum := 0.0
-	for _, x := range p {
-		sum += x
-	}
+	whole := sum(p)
 	scaled := make([]float64, len(p))
 	for i, x := range p {
-		scaled[i] = ratio(x, sum)
+		scaled[i] = ratio(x, whole)
 	}
 	return scaled
+}
+
+func sum(p []float64) float64 {
+	total := 0.0
+	for _, x := range p {
+		total += x
+	}
+	return total
 }
 
 // Worth is what a check is expected to save.
@@ -85,22 +90,29 @@ type Worth struct {
 
 // scales weigh checks by what is known now.
 type scales struct {
-	known *Posterior
-	cost  []float64 // minutes of mending each cause
-	order []int     // of mending, as things stand
-	bits  float64
-	ecr   float64
+	known  *Posterior
+	faults float64   // how many causes are expected to be present
+	cost   []float64 // minutes of mending each cause
+	order  []int     // of mending, as things stand
+	bits   float64
+	ecr    float64
 }
 
 func (p *Posterior) scales(cost []float64) scales {
 	now := normal(p.Cause)
 	order := RepairOrder(now, cost)
-	return scales{known: p, cost: cost, order: order, bits: Entropy(now), ecr: RepairCost(order, now, cost)}
+	return scales{known: p, faults: sum(p.Cause), cost: cost, order: order, bits: Entropy(now), ecr: RepairCost(order, now, cost)}
 }
 
 // Weigh returns the worth of a check that costs so many minutes:
 //
-//	value = ECR(now) − [minutes + Σ_outcome P(outcome)·ECR(outcome)]
+//	value = ECR(now) − [minutes + Σ_outcome share·ECR(outcome)]
+//	share = P(outcome)·Σ_c P(c | outcome) / Σ_c P(c)
+//
+// The share of an outcome is its chance for the one cause to mend first. With a
+// single fault it is P(outcome). With several, only the shares let the outcomes
+// average to what is known now, so that a check never tells less than nothing
+// and a free one never costs.
 //
 // Information alone is no reason to check: a check that tells much can still
 // cost more than it saves.
@@ -108,13 +120,14 @@ func (s scales) Weigh(finding int, minutes float64) Worth {
 	yes, ifYes, ifNo := s.known.Split(finding)
 	w := Worth{Finding: finding, Bits: s.bits, Value: s.ecr - minutes}
 	order := slices.Clone(s.order)
+	share := ratio(yes*sum(ifYes), s.faults)
 	for _, outcome := range []struct {
-		chance float64
+		share  float64
 		causes []float64
-	}{{yes, normal(ifYes)}, {1 - yes, normal(ifNo)}} {
+	}{{share, normal(ifYes)}, {1 - share, normal(ifNo)}} {
 		arrange(order, outcome.causes, s.cost)
-		w.Bits -= outcome.chance * Entropy(outcome.causes)
-		w.Value -= outcome.chance * RepairCost(order, outcome.causes, s.cost)
+		w.Bits -= outcome.share * Entropy(outcome.causes)
+		w.Value -= outcome.share * RepairCost(order, outcome.causes, s.cost)
 	}
 	return w
 }

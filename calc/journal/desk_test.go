@@ -3,6 +3,7 @@ package journal
 import (
 	"encoding/json"
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -270,5 +271,17 @@ func BenchmarkOneTapOnTenThousand(b *testing.B) {
 		if _, err := d.Call("journal-fold", []byte(tap)); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// TestPagesDrawThisFold: the pages pass over views of another version, so theirs
+// has to rise with FoldVersion.
+func TestPagesDrawThisFold(t *testing.T) {
+	page, err := os.ReadFile("../../pwa/journal/paint.js")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := fmt.Sprintf("export const foldVersion = %d;", FoldVersion); !strings.Contains(string(page), want) {
+		t.Errorf("pwa/journal/paint.js does not say %q", want)
 	}
 }

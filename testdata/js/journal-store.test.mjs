@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { asked, note, withPhone } from "./phone.mjs";
 import { Database } from "../../pwa/journal/db.js";
+import { foldVersion } from "../../pwa/journal/paint.js";
 
 /** A factory that remembers the connections it opened. */
 function watched(factory) {
@@ -94,8 +95,8 @@ test("paint shows views of this fold only, the arcs, and the marks", withPhone(a
   phone.wall += 60_000;
   await tab.tap(note("later"));
   await tab.db.run(["view"], "readwrite", (tx) => {
-    tx.objectStore("view").put({ name: "now", fold: 1, l: 2, data: { open: [] } });
-    tx.objectStore("view").put({ name: "book", fold: 0, l: 2, data: {} });
+    tx.objectStore("view").put({ name: "now", fold: foldVersion, l: 2, data: { open: [] } });
+    tx.objectStore("view").put({ name: "book", fold: foldVersion - 1, l: 2, data: {} });
   });
   painted = await tab.paint(["now", "book"]);
   assert.deepEqual(painted.views, { now: { open: [] }, book: null });

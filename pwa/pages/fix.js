@@ -84,12 +84,17 @@ export class FixPage {
     const open = (views.now?.faults ?? []).filter((/** @type {any} */ f) => f.id !== this.#fault);
     this.#at.faults.hidden = open.length === 0;
     this.#at.list.replaceChildren(...open.map((/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
-      make("b", { text: this.#label("signs", f.symptom) }), make("span", { text: dayAndTime(f.at) })))));
+      make("b", { text: signsOf(f).map((key) => this.#label("signs", key)).join(", ") }), make("span", { text: dayAndTime(f.at) })))));
   }
 
   /** @param {"signs"|"causes"|"checks"} list @param {string} key */
   #label(list, key) {
     return this.#faults[list].find((/** @type {any} */ f) => f.key === key)?.label ?? key.replaceAll("-", " ");
+  }
+
+  /** @param {string} key */
+  #sign(key) {
+    return this.#faults.signs.find((/** @type {any} */ s) => s.key === key);
   }
 
   #drawSigns() {
@@ -121,9 +126,10 @@ export class FixPage {
     this.#drawSigns();
   }
 
-  /** Logs what was seen, once, and starts to reason. */
+  /** Logs what was seen, once, and starts to reason. What is no fault is not logged. */
   async #begin() {
-    if (!this.#fault) {
+    const fault = this.#signs.some((key) => !this.#sign(key)?.noFault);
+    if (fault && !this.#fault) {
       this.#fault = newId();
       await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about: this.#fault, body: { symptom: this.#signs[0], signs: this.#signs, ...(this.#rig ? { rig: this.#rig } : {}) } });
     }
@@ -143,9 +149,21 @@ export class FixPage {
       ...(part("electrode") ? { electrode_minutes: seconds(part("electrode").ms) } : {}),
       ...(rig?.drain ? { drain_minutes: seconds(rig.drain.ms) } : {}),
       ...(day.air ? { air: day.air, power: day.power, duty: day.duty } : {}),
+      past_plan: this.deps.drafts.of("day.plan").past ?? "no",
       failed: this.#failed.join(","),
       found: Object.entries(this.#now?.found ?? {}).filter(([cause]) => this.#faults.causes.some((/** @type {any} */ c) => c.key === cause)).map(([cause, n]) => `${cause}:${n}`).join(","),
     };
+  }
+
+  /** In words, what the ranking took from the journal and the plan of the day. */
+  get #known() {
+    const context = this.#context;
+    const said = ["tip_minutes", "electrode_minutes", "drain_minutes"].filter((key) => context[key])
+      .map((key) => say(`fix.known.${key}`, { min: Math.round(parseInt(context[key]) / 60) }));
+    for (const key of ["air", "power", "duty"]) if (context[key] && context[key] !== "unknown") said.push(`${say(`check.${key}`)}: ${say(`verdict.${context[key]}`)}`);
+    if (context.past_plan === "yes") said.push(say("fix.known.past"));
+    if (context.failed) said.push(say("fix.known.failed", { n: context.failed.split(",").length }));
+    return said.length ? say("fix.known", { what: said.join("; ") }) : "";
   }
 
   /** Guide steps answered worn or change, if a cause is looked for there. @returns {string[]} */
@@ -156,8 +174,10 @@ export class FixPage {
 
   async #think() {
     const answered = this.#checks.filter(([, answer]) => answer !== "skip").map((c) => c.join(":")).join(",");
-    this.#answer = await this.deps.calculate("fault-rank", { ...this.#context, signs: this.#signs.join(","), checks: answered }, { units: this.deps.settings.values.units });
+    const skipped = this.#checks.filter(([, answer]) => answer === "skip").map(([key]) => key).join(",");
+    const answer = await this.deps.calculate("fault-rank", { ...this.#context, signs: this.#signs.join(","), checks: answered, skipped }, { units: this.deps.settings.values.units });
     if (this.#stop.signal.aborted) return;
+    this.#answer = answer;
     this.#paint();
   }
 
@@ -168,8 +188,13 @@ export class FixPage {
     at.thought.hidden = false;
     at.seen.replaceChildren(...this.#signs.map((s) => make("li", { class: "tag", text: this.#label("signs", s) })),
       ...this.#checks.filter(([, a]) => a !== "skip").map(([key, a]) => make("li", { class: "tag", text: `${this.#label("checks", key)} ${this.#faults.checks.find((/** @type {any} */ c) => c.key === key)?.[a] ?? a}` })));
-    at.state.replaceChildren(...this.#stateWords(results), ...(results.state === "check" ? [] : cautions.map((/** @type {string} */ text) => caution(text))));
+    const stops = this.#signs.map((key) => this.#sign(key)?.stop).filter(Boolean);
+    const others = results.state === "check" ? [] : cautions.filter((/** @type {string} */ text) => !stops.includes(text));
+    at.state.replaceChildren(...stops.map((text) => caution(text, true)), ...this.#stateWords(results), ...others.map((/** @type {string} */ text) => caution(text)),
+      ...results.no_faults.map((/** @type {any} */ f) => make("p", { class: "fix-state", text: `${f.label}: ${f.why}` })));
     this.#paintNext(results);
+    at.other.hidden = at.gone.hidden = !this.#fault;
+    at.known.textContent = this.#known;
     at.ranked.hidden = results.causes.length === 0;
     at.causes.replaceChildren(...results.causes.map((/** @type {any} */ c) => this.#cause(c)));
   }
@@ -177,19 +202,17 @@ export class FixPage {
   /** @param {any} results */
   #stateWords(results) {
     switch (results.state) {
-      case "stop": return [caution(say("fix.stop.now"), true)];
       case "service": return [caution(say("fix.service"), true)];
-      case "no-fault": return results.no_faults.map((/** @type {any} */ f) => make("p", { class: "fix-state", text: `${f.label}: ${f.why}` }));
+      case "stop": case "no-fault": return [];
       case "none": return [make("p", { class: "fix-state", text: say("fix.none") })];
       case "act": return [make("p", { class: "fix-state", text: say("fix.act", { cause: results.causes[0].label, odds: results.causes[0].words }) })];
       default: return [make("p", { class: "fix-state", text: say("fix.check", { cause: results.causes[0]?.label ?? "", odds: results.causes[0]?.words ?? "" }) })];
     }
   }
 
-  /** The next check that was not skipped. @param {any} results */
+  /** The next check. @param {any} results */
   #paintNext(results) {
-    const skipped = this.#checks.filter(([, a]) => a === "skip").map(([key]) => key);
-    const next = ["check", "stop", "none"].includes(results.state) ? results.next.find((/** @type {any} */ c) => !skipped.includes(c.check)) : null;
+    const next = ["check", "stop", "none"].includes(results.state) ? results.next[0] : null;
     const at = this.#at;
     at.next.hidden = !next;
     at.undo.hidden = this.#checks.length === 0;
@@ -277,7 +300,7 @@ export class FixPage {
     const fault = this.#now?.faults?.find((/** @type {any} */ f) => f.id === id);
     if (!fault) return;
     this.#fault = id;
-    this.#signs = [fault.symptom].filter((s) => this.#faults.signs.some((/** @type {any} */ f) => f.key === s));
+    this.#signs = signsOf(fault).filter((key) => this.#sign(key));
     this.#checks = [];
     this.#keep();
     if (this.#signs.length) this.#try(() => this.#think());
@@ -292,4 +315,12 @@ export class FixPage {
       this.deps.toasts.problem(/** @type {any} */ (trouble));
     }
   }
+}
+
+/**
+ * All signs of a fault that is not settled.
+ * @param {{symptom: string, signs?: string[]}} fault
+ */
+function signsOf(fault) {
+  return fault.signs?.length ? fault.signs : [fault.symptom];
 }

@@ -122,13 +122,21 @@ export class ReadyPage {
       if (signal.aborted) return;
       this.#form.wrong(null);
       this.deps.drafts.keep("plan.answer", /** @type {any} */ (answer));
+      this.#keepPast(answer.results.path.value > answer.results.limit_clean.value);
       this.#show(answer);
       await this.#judge(signal);
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
+      const { kind, field } = /** @type {any} */ (err);
+      if (kind === "refused" && field === "thickness") this.#keepPast(true);
       const rest = this.#form.wrong(err);
       this.#show(null, rest[0] ?? err);
     }
+  }
+
+  /** Whether the metal is past what the plan cuts clean; the fault finder asks. @param {boolean} past */
+  #keepPast(past) {
+    this.deps.drafts.keep("day.plan", { past: past ? "yes" : "no" });
   }
 
   /** The verdict of the day: the plan on this site's air and power. @param {AbortSignal} signal */

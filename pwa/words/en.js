@@ -119,11 +119,12 @@ export const en = {
   "guides.line": "{when} About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 
   "fix.see": "What do you see?", "fix.several": "Pick all that is true.", "fix.go": "Look for it: {n} signs", "fix.go.one": "Look for it: 1 sign", "fix.signs": "Change the signs",
-  "fix.stop.now": "Stop. Power off at the isolator and unplug before anything else. Have the machine looked at by a qualified person.",
   "fix.service": "Stop here. This is for a qualified person: have it serviced.", "fix.none": "None of the known causes fits well. Look at the torch part by part, or have the machine serviced.",
   "fix.act": "{cause}: {odds}. Mend this first.", "fix.check": "Most likely so far: {cause}, {odds}.", "fix.next": "Next check", "fix.takes": "Takes about {min} min.", "fix.show": "Show how", "fix.skip": "Cannot do this now", "fix.undo": "Take back the last answer",
   "fix.likely": "What it can be", "fix.why": "Why {cause}, and what to do", "fix.for": "Speaks for it: {what}.", "fix.against": "Speaks against it: {what}.", "fix.it": "It was this; mended",
   "fix.judgement": "How often each cause shows each sign is the authors’ judgement; your crew’s own confirmed faults move it.",
+  "fix.known": "Reckoned with: {what}.", "fix.known.tip_minutes": "{min} min of arc on the tip", "fix.known.electrode_minutes": "{min} min on the electrode", "fix.known.drain_minutes": "{min} min since the trap was drained",
+  "fix.known.past": "the last plan, past its clean limit", "fix.known.failed": "{n} inspection steps answered worn or change",
   "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.",
 
   "settings.units": "Units", "settings.units.metric": "Metric", "settings.units.us": "US", "settings.look": "Look", "settings.look.system": "As the phone", "settings.look.sun": "Sun", "settings.look.night": "Night",

@@ -27,7 +27,7 @@ var Drawings = map[string]map[string][]string{
 	"bevel":       {"sides": {"none", "one", "both"}},
 	"strips":      {"length": number},
 	"support":     {"drop": {"held", "free"}},
-	"offset":      {"kerf": number, "cup": number, "offset": number, "keep": {"part", "hole"}},
+	"offset":      {"kerf": number, "cup": number, "offset": number, "keep": {"part", "hole"}, "guide": {"straight", "outside", "inside"}},
 
 	// Air and power.
 	"trap":           {"level": number, "drain": {"shut", "open"}},

@@ -31,6 +31,13 @@ func putHose(a *form.Answer, in HoseInput, res HoseResult) {
 		a.PutWord("verdict", string(res.Verdict))
 	}
 	form.Put(a, "at_torch", res.AtTorch)
+	bar := func(label string, p unit.Pressure) form.Bar { return form.NewBar(a, label, p, "bar", "psi") }
+	marks := []form.Bar{}
+	if in.Needed > 0 {
+		marks = append(marks, bar("needed", in.Needed))
+	}
+	a.DrawBars("Pressure along the hose", "While air flows, before the hose and at the machine.",
+		[]form.Bar{bar("before the hose", in.Pressure), bar("at the machine", res.AtTorch).Past(res.AtTorch < in.Needed)}, marks...)
 	form.Put(a, "drop", res.Drop)
 	form.Put(a, "speed_in", res.SpeedIn)
 	form.Put(a, "speed_out", res.SpeedOut)

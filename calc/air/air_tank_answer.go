@@ -57,8 +57,8 @@ func drawTank(a *form.Answer, in TankInput, res TankResult) {
 	}
 	a.DrawPlot(form.Plot{
 		Title: "Pressure in the tank", X: form.Axis{Label: "time", Unit: minute}, Y: form.Axis{Label: "pressure", Unit: bar},
-		Text:   "From full: the valve is open for " + form.Say(a, rhythm.Open) + ", then shut for " + form.Say(a, rhythm.Wait) + ", over and over. The dashed line is what the torch needs.",
-		Series: []form.Series{{Name: "tank", Points: points}, level("needed", in.Needed)},
+		Text:   "From full: the valve is open for " + form.Say(a, rhythm.Open) + ", then shut for " + form.Say(a, rhythm.Wait) + ", over and over. The compressor starts at cut-in and stops at cut-out.",
+		Series: []form.Series{{Name: "tank", Points: points}, level("cut-out", in.CutOut), level("cut-in", in.CutIn), level("needed", in.Needed)},
 	})
 }
 

@@ -9,9 +9,12 @@ import (
 func putWater(a *form.Answer, in WaterInput, res WaterResult) {
 	form.Put(a, "drain", res.Drain)
 	a.PutWord("class", res.Class)
+	level := 0.0
 	if res.Fill > 0 {
-		a.Draw("trap", map[string]any{"level": min(1, float64(res.Drain/res.Fill)), "drain": "shut"})
+		level = min(1, float64(res.Drain/res.Fill))
 	}
+	a.Draw("water-way", map[string]any{"tank": form.SayIn(a, res.TankWater, "g/min", "oz/h"), "trap": form.SayIn(a, res.MachineWater, "g/min", "oz/h"),
+		"drain": form.SayIn(a, res.Drain, "min", "min"), "level": level, "share": float64((res.In - res.AtTank) / max(res.In, 1e-12))})
 	form.Put(a, "dew_point", res.DewPoint)
 	form.Put(a, "tank_water", res.TankWater)
 	form.Put(a, "machine_water", res.MachineWater)

@@ -96,7 +96,7 @@ var Calibration = form.Calculator{
 		{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor(), Main: true},
 		{Key: "calibration_high", Label: "or as much as", Gives: form.Factor(), Main: true},
 		{Key: "cuts", Label: "Cuts it rests on", Gives: form.Count(), Main: true},
-		{Key: "rows", Label: "Cut by cut", Gives: form.Rows()},
+		{Key: "rows", Label: "Cut by cut", Gives: form.Rows("metal", "Metal", "thickness", "Thickness", "current", "Current", "speed", "Speed", "reckoned", "Reckoned to sever at", "verdict", "Verdict")},
 	},
 	Sources: []source.ID{"kerf-balance", "gpml-3-9", "from-memory"},
 	Run:     runCalibration,
@@ -136,10 +136,13 @@ func runCalibration(r *form.Reader, a *form.Answer) error {
 		form.PutCell(rows[i], "speed", speed, t.Speed)
 		form.PutCell(rows[i], "reckoned", speed, t.Most)
 		rows[i].PutWord("verdict", string(t.Verdict))
+		rows[i].PutFactor("share", float64(t.Speed/t.Most))
 		a.Step("cut %d: %s ÷ %s reckoned to sever = %s, %s", i+1, form.SayIn(a, t.Speed, "mm/min", "in/min"), form.SayIn(a, t.Most, "mm/min", "in/min"),
 			unit.Figures(float64(t.Speed/t.Most), 3), t.Verdict)
 	}
 	a.PutRows("rows", rows)
+	a.Draw("tries", map[string]any{"rows": rows, "low": float64(got.Low), "factor": float64(got.Factor), "high": float64(got.High), "yours": unit.Figures(float64(got.Factor), 3),
+		"text": "The rig severs at " + unit.Figures(float64(got.Factor), 3) + " times the reckoned speed, nine times in ten between " + unit.Figures(float64(got.Low), 3) + " and " + unit.Figures(float64(got.High), 3) + "."})
 	a.Step("calibration = %s, nine times in ten between %s and %s, from %d cuts", unit.Figures(float64(got.Factor), 3), unit.Figures(float64(got.Low), 3), unit.Figures(float64(got.High), 3), got.Cuts)
 	a.Caution("Cuts with worn parts, wet air or a poor clamp teach the wrong lesson: leave them out.")
 	if got.Cuts < 5 {

@@ -156,7 +156,7 @@ var FaceGrade = form.Calculator{
 		{Key: "slope", Label: "Face off square by", Gives: form.Number[unit.Angle]("°", "°")},
 		{Key: "drag_angle", Label: "Drag angle", Gives: form.Number[unit.Angle]("°", "°")},
 		{Key: "left_out", Label: "Leave out at each edge", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "ranges", Label: "Ranges at this thickness", Gives: form.Rows()},
+		{Key: "ranges", Label: "Ranges at this thickness", Gives: form.Rows("range", "Range", "u", "u up to", "rz5", "Rz5 up to")},
 	},
 	Sources: []source.ID{"iso-9013", "iso-9013-sheet", "from-memory"},
 	Run:     runFace,
@@ -178,7 +178,7 @@ func runFace(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		return err
 	}
-	a.Draw("square-face", map[string]any{"thickness": form.MM(in.Thickness), "u": form.MM(res.U), "drag": form.MM(in.Drag)})
+	a.Draw("square-face", map[string]any{"thickness": a.MM(in.Thickness), "u": a.MM(res.U), "drag": a.MM(in.Drag)})
 	if res.Designation != "" {
 		a.PutWord("designation", res.Designation)
 	}

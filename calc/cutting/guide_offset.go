@@ -117,7 +117,8 @@ func runGuide(r *form.Reader, a *form.Answer) error {
 	}
 	say := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
 	form.Put(a, "offset", res.Offset)
-	a.Draw("offset", map[string]any{"cup": form.MM(in.Cup), "kerf": form.MM(in.Kerf), "keep": map[bool]string{false: "part", true: "hole"}[in.Hole != (in.Shape == "inside")], "offset": form.MM(res.Offset)})
+	a.Draw("offset", map[string]any{"cup": a.MM(in.Cup), "kerf": a.MM(in.Kerf), "offset": a.MM(res.Offset), "guide": in.Shape,
+		"keep": map[bool]string{false: "part", true: "hole"}[in.Hole != (in.Shape == "inside")]})
 	sign := "−"
 	if res.Offset > in.Cup/2 {
 		sign = "+"

@@ -71,6 +71,7 @@ func runPlan(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "speed_max", res.Most)
 	putStart(a, in, res)
 	a.Draw("lean", map[string]any{"start": map[bool]string{false: "edge", true: "pierce"}[res.Pierce]})
+	a.Draw("kerf", map[string]any{"kerf": a.MM(res.Kerf), "thickness": a.MM(in.Thickness), "bore": a.MM(res.Tip.Orifice)})
 	form.Put(a, "standoff", standoffLow)
 	form.Put(a, "standoff_high", standoffHigh)
 	form.Put(a, "kerf", res.Kerf)

@@ -148,3 +148,16 @@ func checkTips(r *form.Reader, tips []Tip) {
 		}
 	}
 }
+
+// FittedTip is the tip that a rig's fields say is in the torch: the one fitted,
+// or the only one.
+func FittedTip(r *form.Reader) (Tip, bool) {
+	fitted := form.Get[unit.Current](r, "fitted")
+	pairs := form.GetPairs[unit.Current, unit.Length](r, "tips")
+	for _, p := range pairs {
+		if p.Left == fitted || fitted == 0 && len(pairs) == 1 {
+			return Tip{p.Left, p.Right}, true
+		}
+	}
+	return Tip{}, false
+}

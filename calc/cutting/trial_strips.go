@@ -161,7 +161,7 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	speed, time := form.Number[unit.Speed]("mm/min", "in/min"), form.Number[unit.Duration]("s", "s")
-	a.Draw("strips", map[string]any{"length": form.MM(in.Length)})
+	a.Draw("strips", map[string]any{"length": a.MM(in.Length)})
 	rows := make([]*form.Row, len(res.Speeds))
 	for i := range res.Speeds {
 		row := a.NewRow()

@@ -14,9 +14,11 @@ import (
 // Answer is what a calculator tells. On the wire:
 //
 //	{"results": {"speed": {"value": 0.02, "unit": "m/s", "text": "1200 mm/min", "also": "47.2 in/min"}, "start": "edge"},
-//	 "cautions": ["…"], "working": ["P = U·I = 96 V × 40 A = 3.84 kW"], "sources": [{"id": "…", "text": "…"}]}
+//	 "cautions": ["…"], "working": ["P = U·I = 96 V × 40 A = 3.84 kW"], "sources": [{"id": "…", "text": "…"}],
+//	 "pictures": [{"name": "kerf", "params": {"kerf": 1.24}}], "lengths": [[1.24, "0.0488 in"]]}
 //
-// value is in SI, text in the system asked for, also in the other one.
+// value is in SI, text in the system asked for, also in the other one; lengths
+// are those of the pictures.
 type Answer struct {
 	calc     *Calculator
 	system   unit.System
@@ -24,7 +26,8 @@ type Answer struct {
 	cautions []string
 	working  []string
 	sources  []source.ID
-	picture  *Picture
+	pictures []Picture
+	lengths  []Drawn
 }
 
 // Group is an ordered set of results: an answer's own, or one row of a table.
@@ -233,12 +236,13 @@ func (a *Answer) MarshalJSON() ([]byte, error) {
 		sources = append(sources, cited{id, s.Cite()})
 	}
 	return json.Marshal(struct {
-		Results  *Group   `json:"results"`
-		Cautions []string `json:"cautions"`
-		Working  []string `json:"working"`
-		Sources  []cited  `json:"sources"`
-		Picture  *Picture `json:"picture,omitempty"`
-	}{&a.results, orEmpty(a.cautions), orEmpty(a.working), sources, a.picture})
+		Results  *Group    `json:"results"`
+		Cautions []string  `json:"cautions"`
+		Working  []string  `json:"working"`
+		Sources  []cited   `json:"sources"`
+		Pictures []Picture `json:"pictures,omitempty"`
+		Lengths  []Drawn   `json:"lengths,omitempty"` // of the pictures
+	}{&a.results, orEmpty(a.cautions), orEmpty(a.working), sources, a.pictures, a.lengths})
 }
 
 func orEmpty(s []string) []string {

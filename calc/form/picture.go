@@ -1,6 +1,10 @@
 package form
 
-import "kerfside/calc/unit"
+import (
+	"encoding/json"
+
+	"kerfside/calc/unit"
+)
 
 // Picture tells the phone what to draw beside an answer: the name of a drawing
 // in pwa/draw and its parameters, lengths in millimetres, angles in degrees,
@@ -11,14 +15,30 @@ type Picture struct {
 	Params map[string]any `json:"params"`
 }
 
-// Draw sets the answer's picture.
-func (a *Answer) Draw(name string, params map[string]any) { a.picture = &Picture{name, params} }
+// Drawn is a length as a drawing takes it, in millimetres, with its text in the
+// person's units. On the wire [0.95, "0.0374 in"].
+type Drawn struct {
+	MM   float64
+	Text string
+}
 
-// Picture is what to draw, nil for nothing.
-func (a *Answer) Picture() *Picture { return a.picture }
+// MarshalJSON writes the length as the comment on Drawn shows it.
+func (d Drawn) MarshalJSON() ([]byte, error) { return json.Marshal([]any{d.MM, d.Text}) }
 
-// MM returns a length as drawings take it.
-func MM(l unit.Length) float64 { return unit.Value(l, "mm") }
+// Draw adds a picture to the answer.
+func (a *Answer) Draw(name string, params map[string]any) {
+	a.pictures = append(a.pictures, Picture{name, params})
+}
+
+// Pictures are what to draw, in order.
+func (a *Answer) Pictures() []Picture { return a.pictures }
+
+// MM returns a length as drawings take it and keeps its text for them.
+func (a *Answer) MM(l unit.Length) float64 {
+	mm := unit.Value(l, "mm")
+	a.lengths = append(a.lengths, Drawn{mm, SayIn(a, l, "mm", "in")})
+	return mm
+}
 
 // Axis is one side of a plot: what it shows and in which unit.
 type Axis struct {
@@ -35,6 +55,7 @@ type Series struct {
 	Points []Point `json:"points"`
 	Dashed bool    `json:"dashed,omitempty"`
 	Dots   bool    `json:"dots,omitempty"` // points only, no line
+	Band   bool    `json:"band,omitempty"` // an area, its border going round
 }
 
 // Plot is a picture of lines over two axes; text says in words what it shows.
@@ -45,10 +66,36 @@ type Plot struct {
 	Series []Series
 }
 
-// DrawPlot sets a plot as the answer's picture.
+// DrawPlot adds a plot to the answer.
 func (a *Answer) DrawPlot(p Plot) {
 	a.Draw("plot", map[string]any{"title": p.Title, "text": p.Text, "x": p.X, "y": p.Y, "series": p.Series})
 }
+
+// Bar is one bar, or one mark across all bars, of a picture of bars: how long
+// in any unit that all share, and in words.
+type Bar struct {
+	Label string  `json:"label"`
+	Value float64 `json:"value"`
+	Text  string  `json:"text"`
+	Over  bool    `json:"over,omitempty"` // past its limit
+}
+
+// DrawBars adds bars below one another, with marks across them such as a
+// limit.
+func (a *Answer) DrawBars(title, text string, bars []Bar, marks ...Bar) {
+	if marks == nil {
+		marks = []Bar{} // never null on the wire
+	}
+	a.Draw("bars", map[string]any{"title": title, "text": text, "bars": bars, "marks": marks})
+}
+
+// NewBar is a bar of a quantity, in the person's units.
+func NewBar[M unit.Measure](a *Answer, label string, m M, metric, us string) Bar {
+	return Bar{Label: label, Value: float64(m), Text: SayIn(a, m, metric, us)}
+}
+
+// Past marks the bar as past its limit if it is.
+func (b Bar) Past(is bool) Bar { b.Over = is; return b }
 
 // Unit returns the unit of this answer's system for a plot's axis.
 func (a *Answer) Unit(metric, us string) string {

@@ -54,31 +54,84 @@ func (c *Calculator) ReadValue(key string, in ValueInput) (ValueRead, error) {
 
 // ReadQuantity reads one value of a quantity by name.
 func ReadQuantity(in ValueInput) (ValueRead, error) {
-	for _, q := range unit.All {
-		if q.Name != in.Quantity {
-			continue
-		}
-		v, err := q.Parse(in.Text, in.Bare)
-		if err != nil {
-			return ValueRead{}, err
-		}
-		t := Type{Kind: KindNumber, Quantity: q, Bare: in.Bare, US: in.US}
-		system := unit.Metric
-		if strings.EqualFold(in.Units, string(unit.US)) {
-			system = unit.US
-		}
-		read := ValueRead{Value: (&Answer{system: system}).value(t, v)}
-		if in.In != "" {
-			u, ok := q.Find(in.In)
-			if !ok {
-				return ValueRead{}, problem.Newf(problem.Unit, "in", "%q is not a unit of %s", in.In, q.Name)
-			}
-			whole := int64(math.Round((v - u.Zero) / u.Size))
-			read.Whole = &whole
-		}
-		return read, nil
+	q, err := quantityOf(in.Quantity)
+	if err != nil {
+		return ValueRead{}, err
 	}
-	return ValueRead{}, problem.Newf(problem.Unknown, "quantity", "there is no quantity %q", in.Quantity)
+	v, err := q.Parse(in.Text, in.Bare)
+	if err != nil {
+		return ValueRead{}, err
+	}
+	t := Type{Kind: KindNumber, Quantity: q, Bare: in.Bare, US: in.US}
+	read := ValueRead{Value: (&Answer{system: systemOf(in.Units)}).value(t, v)}
+	if in.In != "" {
+		u, ok := q.Find(in.In)
+		if !ok {
+			return ValueRead{}, problem.Newf(problem.Unit, "in", "%q is not a unit of %s", in.In, q.Name)
+		}
+		whole := int64(math.Round((v - u.Zero) / u.Size))
+		read.Whole = &whole
+	}
+	return read, nil
+}
+
+// SayInput asks for the texts of values of one quantity, for pages that draw
+// or list them at once.
+type SayInput struct {
+	Quantity string    `json:"quantity"`
+	Bare     string    `json:"bare"`   // unit of the values, and to print in on a metric device
+	US       string    `json:"us"`     // unit to print in on a US device
+	Units    string    `json:"units"`  // metric or us
+	Values   []float64 `json:"values"` // at most a thousand
+}
+
+// Said are the texts in the order of the values.
+type Said struct {
+	Texts []string `json:"texts"`
+}
+
+// SayValues prints values of a quantity; input is a SayInput as JSON.
+func SayValues(input []byte) (Said, error) {
+	var in SayInput
+	if err := json.Unmarshal(input, &in); err != nil {
+		return Said{}, problem.New(problem.Malformed, "", "the input is not one JSON object", `Send something like {"quantity": "length", "bare": "mm", "us": "in", "units": "us", "values": [0.95]}.`)
+	}
+	q, err := quantityOf(in.Quantity)
+	if err != nil {
+		return Said{}, err
+	}
+	name := in.Bare
+	if systemOf(in.Units) == unit.US {
+		name = in.US
+	}
+	from, known := q.Find(in.Bare)
+	if _, ok := q.Find(name); !ok || !known {
+		return Said{}, problem.Newf(problem.Unit, "bare", "%q or %q is not a unit of %s", in.Bare, name, q.Name)
+	}
+	if len(in.Values) > 1000 {
+		return Said{}, problem.New(problem.Range, "values", "more than a thousand values at once", "Ask in parts.")
+	}
+	said := Said{make([]string, len(in.Values))}
+	for i, v := range in.Values {
+		said.Texts[i] = q.In(v*from.Size+from.Zero, name)
+	}
+	return said, nil
+}
+
+func quantityOf(name string) (*unit.Quantity, error) {
+	for _, q := range unit.All {
+		if q.Name == name {
+			return q, nil
+		}
+	}
+	return nil, problem.Newf(problem.Unknown, "quantity", "there is no quantity %q", name)
+}
+
+func systemOf(units string) unit.System {
+	if strings.EqualFold(units, string(unit.US)) {
+		return unit.US
+	}
+	return unit.Metric
 }
 
 // DecodeValueInput reads a ValueInput with the field it may name.

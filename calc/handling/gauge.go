@@ -157,7 +157,7 @@ var Gauge = form.Calculator{
 		{Key: "weight", Label: "Nominal weight", Gives: form.Number[unit.AreaDensity]("kg/m²", "lb/ft²"), Main: true},
 		{Key: "system", Label: "Counted by", Gives: form.Text()},
 		{Key: "off", Label: "Yours against nominal", Gives: form.Number[unit.Ratio]("%", "%")},
-		{Key: "same_number", Label: "The same number in other metals", Gives: form.Rows()},
+		{Key: "same_number", Label: "The same number in other metals", Gives: form.Rows("metal", "Metal", "thickness", "Thickness", "weight", "Weight", "system", "Counted by")},
 		{Key: "spread", Label: "Thickest over thinnest", Gives: form.Number[unit.Ratio]("%", "%")},
 	},
 	Sources: []source.ID{"usc15-206", "nbs-lc24", "smacna-galvanised", "gnu-units"},
@@ -201,6 +201,7 @@ func putSameNumber(a *form.Answer, res GaugeResult) {
 		form.PutCell(rows[i], "weight", form.Number[unit.AreaDensity]("kg/m²", "lb/ft²"), s.Weight)
 		rows[i].PutWord("system", s.Gauging.Name)
 	}
+	a.Draw("sheets", map[string]any{"gauge": material.GaugeName(res.Number) + " ga", "rows": rows})
 	a.PutRows("same_number", rows)
 	if len(res.Same) > 1 {
 		form.Put(a, "spread", res.Spread)

@@ -73,6 +73,7 @@ func putPiece(a *form.Answer, in PieceInput, res PieceResult) {
 	}
 	form.Put(a, "area", res.Face)
 	form.Put(a, "volume", res.Volume)
+	drawPiece(a, in, res)
 	if b := res.Balance; b.From != "" {
 		a.PutWord("balance_from", b.From)
 		form.Put(a, "balance_along", b.Along)

@@ -28,6 +28,9 @@ func Of[M ~float64](capacity, need M) unit.Ratio {
 // Most is as large as a margin is reckoned: nothing hinges on a larger one.
 const Most unit.Ratio = 10
 
+// Used is the need as a share of the capacity, 1/(1 + margin), at most Most.
+func Used(m unit.Ratio) unit.Ratio { return 1 / max(1+m, 1/Most) }
+
 // Judge returns the verdict on a margin.
 func Judge(m unit.Ratio) Verdict {
 	switch {

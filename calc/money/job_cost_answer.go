@@ -57,6 +57,7 @@ func putJob(a *form.Answer, in JobInput, res JobResult) {
 	}
 	form.Put(a, "energy", res.Energy+res.AirEnergy)
 	var rows []*form.Row
+	var bars []form.Bar
 	for _, share := range []struct {
 		what string
 		cost unit.Money
@@ -69,8 +70,10 @@ func putJob(a *form.Answer, in JobInput, res JobResult) {
 		form.PutCell(row, "cost", form.Number[unit.Money]("money", "money"), share.cost)
 		form.PutCell(row, "share", form.Number[unit.Ratio]("%", "%"), unit.Ratio(share.cost/res.Total))
 		rows = append(rows, row)
+		bars = append(bars, form.NewBar(a, share.what, share.cost, "money", "money"))
 	}
 	a.PutRows("shares", rows)
+	a.DrawBars("Where the money goes", "What each part of the job costs.", bars)
 }
 
 func sayJob(a *form.Answer, in JobInput, res JobResult) {

@@ -59,7 +59,7 @@ func runDuty(r *form.Reader, a *form.Answer) error {
 	if in.Wanted > 0 {
 		form.Put(a, "current_for", res.ForWanted)
 	}
-	drawDuty(a, in)
+	drawDuty(a, in, res)
 	workDuty(a, in, res)
 	a.Caution("Let the fan run between cuts: do not switch off, and keep the vents free of dust and sparks.")
 	a.Caution("When the heat light comes on, wait until it goes out. Up to 40 °C (104 °F) the plate holds; cold air earns nothing.")
@@ -82,9 +82,9 @@ func getPlate(r *form.Reader, key string) Plate {
 	return sorted
 }
 
-// drawDuty plots the minutes in ten over the current, with the plate's points
+// drawDuty shows the ten minutes, and plots the minutes in ten over the current, with the plate's points
 // and the current asked for.
-func drawDuty(a *form.Answer, in DutyInput) {
+func drawDuty(a *form.Answer, in DutyInput, res DutyResult) {
 	heat := HeatShare(in.Air, in.Limit)
 	top := in.Plate[len(in.Plate)-1].Current
 	minutes := func(i unit.Current) float64 {
@@ -106,6 +106,7 @@ func drawDuty(a *form.Answer, in DutyInput) {
 	if in.Want > 0 {
 		series = append(series, form.Series{Name: "yours", Dashed: true, Points: []form.Point{{float64(in.Want), 0}, {float64(in.Want), minutes(in.Want)}}})
 	}
+	a.Draw("minutes", map[string]any{"share": float64(res.Duty), "on": unit.In(res.On, "min"), "rest": unit.In(res.Rest, "min")})
 	a.DrawPlot(form.Plot{
 		Title: "Minutes of arc in ten", X: form.Axis{Label: "current", Unit: "A"}, Y: form.Axis{Label: "arc on", Unit: "min"},
 		Text:   "The more amperes, the fewer minutes in ten; the dots are the plate's points at 40 °C, the dashed line your current.",

@@ -43,7 +43,8 @@ type GeneratorResult struct {
 	Left                unit.Ratio         // of the set's rating on this site
 	Margin              unit.Ratio         // the smaller of W and VA
 	Verdict             margin.Verdict
-	Largest             unit.Current // that the set gives, compressor running
+	Largest             unit.Current       // that the set gives, compressor running
+	Surge               unit.ApparentPower // of the set here, for a motor's start
 	// Starting the compressor while the arc burns, and before the cut. Zero
 	// without a compressor.
 	StartArc, StartFirst             unit.ApparentPower
@@ -81,9 +82,9 @@ func ComputeGenerator(in GeneratorInput) (GeneratorResult, error) {
 	res.Largest = in.largest(res.Capacity, res.CapacityS)
 	if in.Starting > 0 {
 		surge := max(in.Surge, in.Rated)
-		there := unit.ApparentPower(float64(surge) * float64(left))
+		res.Surge = unit.ApparentPower(float64(surge) * float64(left))
 		res.StartArc, res.StartFirst = s+in.Starting, max(in.Starting, s+in.Running)
-		res.StartArcMargin, res.StartFirstMargin = margin.Of(there, res.StartArc), margin.Of(there, res.StartFirst)
+		res.StartArcMargin, res.StartFirstMargin = margin.Of(res.Surge, res.StartArc), margin.Of(res.Surge, res.StartFirst)
 	}
 	return res, nil
 }

@@ -113,6 +113,26 @@ func getMotor(r *form.Reader) (running, starting unit.ApparentPower) {
 	return running, starting
 }
 
+// drawGenerator shows each need as a share of what there is for it.
+func drawGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
+	bars := []form.Bar{
+		share("kVA, running", form.Say(a, res.Apparent), form.Say(a, res.CapacityS), margin.Of(res.CapacityS, res.Apparent)),
+		share("kW, running", form.Say(a, res.Power), form.Say(a, res.Capacity), margin.Of(res.Capacity, res.Power)),
+	}
+	if in.Starting > 0 {
+		there := form.Say(a, res.Surge)
+		bars = append(bars, share("starting, in a cut", form.Say(a, res.StartArc), there, res.StartArcMargin),
+			share("starting, before it", form.Say(a, res.StartFirst), there, res.StartFirstMargin))
+	}
+	a.DrawBars("What the set carries", "Each need as a share of what the set has for it on this site.", bars, form.Bar{Label: "all there is", Value: 1, Text: "100 %"})
+}
+
+// share is a bar of what is needed of what there is; spare is what is left over
+// the need.
+func share(label, need, there string, spare unit.Ratio) form.Bar {
+	return form.Bar{Label: label, Value: float64(margin.Used(spare)), Text: need + " of " + there, Over: spare < 0}
+}
+
 func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
 	a.PutWord("verdict", string(res.Verdict))
 	form.Put(a, "margin", res.Margin)
@@ -123,6 +143,7 @@ func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
 	form.Put(a, "capacity_power", res.Capacity)
 	form.Put(a, "left", res.Left)
 	form.Put(a, "rating_here", unit.Power(float64(res.Capacity)/(1-float64(in.Headroom))))
+	drawGenerator(a, in, res)
 	p, s := in.arc(in.Current)
 	a.Step("machine = %.3g × U2·I2 ÷ η = %s = %s at λ %.3g", float64(in.Stretch), form.Say(a, p), form.Say(a, s), float64(in.Machine.PowerFactor))
 	if in.Running > 0 {

@@ -17,6 +17,7 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 	putLimit(a, "5", res.All)
 	form.Put(a, "heat", res.Heat)
 	form.Put(a, "breaker_most", res.OverMost)
+	drawSupply(a, in, res)
 	stepDrop(a, in.Cord, in.Current, res.Drop)
 	a.Step("lost %s of %s = %s; advice: 3 %% for the run, 5 %% in all", form.Say(a, res.Drop), form.Say(a, in.Volts), form.Say(a, res.Share))
 	if res.ByK > 0 {
@@ -52,6 +53,17 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 	}
 	a.Caution("Uncoil the cord fully: it heats on the reel. Use residual-current protection on every site supply.")
 	a.Caution("What a cord may carry depends on its make and on local code: its jacket, the tables of the code and a licensed electrician decide.")
+}
+
+// drawSupply shows the volts at both ends of the cord, and how low they may go.
+func drawSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
+	volts := func(label string, u unit.Voltage) form.Bar { return form.NewBar(a, label, u, "V", "V") }
+	marks := []form.Bar{volts("5 % lost", 0.95*in.Volts)}
+	if in.LeastVolt > 0 {
+		marks = append(marks, volts("least it runs on", in.LeastVolt))
+	}
+	a.DrawBars("Volts along the cord", "What is left of the volts of the socket at the machine, while it cuts.",
+		[]form.Bar{volts("at the socket", in.Volts), volts("at the machine", res.AtMachine).Past(res.Verdict != "ok" || res.AtMachine < in.LeastVolt)}, marks...)
 }
 
 // putLargest tells the largest cutting current that the socket and cord give.

@@ -125,6 +125,9 @@ func runLead(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "lead_heat", res.LeadHeat)
 	form.Put(a, "clamp_heat", res.ClampHeat)
 	form.Put(a, "reach", res.Reach)
+	bar := func(label string, u unit.Voltage) form.Bar { return form.NewBar(a, label, u, "V", "V") }
+	a.DrawBars("Volts lost on the way back", "What lead and clamp take from the arc, against the customary limit.",
+		[]form.Bar{bar("in the lead", res.LeadDrop), bar("in the clamp", res.ClampDrop), bar("both", res.Drop).Past(!res.WithinLimit)}, bar("limit", adviceLead))
 	a.Step("R of %s of %s at %s%s = %s", form.SayIn(a, in.Length, "m", "ft"), in.Lead.Label, form.Say(a, in.At), map[bool]string{true: ", out and back"}[in.Loop], form.Say(a, res.Resistance))
 	a.Step("lead: %s × %s = %s", form.Say(a, in.Current), form.Say(a, res.Resistance), form.Say(a, res.LeadDrop))
 	a.Step("clamp: %s × %s = %s, which makes %s of heat", form.Say(a, in.Current), form.Say(a, res.Clamp), form.Say(a, res.ClampDrop), form.Say(a, res.ClampHeat))

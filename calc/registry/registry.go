@@ -68,9 +68,16 @@ func Calculate(name string, input []byte) (*form.Answer, error) {
 
 // Call runs a calculator, or "read-value", which tells what the text of one
 // field means: {"text", "units"} with {"calculator", "field"} or with
-// {"quantity", "bare", "us", "in"}; see form.ValueInput.
+// {"quantity", "bare", "us", "in"}; see form.ValueInput. Two more calls are for
+// pages: "say-values", see form.SayInput, and "rig-sizes", see wear.RigSizes.
 func Call(name string, input []byte) (any, error) {
-	if name != "read-value" {
+	switch name {
+	case "read-value":
+	case "say-values":
+		return form.SayValues(input)
+	case "rig-sizes":
+		return wear.RigSizes(input)
+	default:
 		return Calculate(name, input)
 	}
 	calculator, field, in, err := form.DecodeValueInput(input)

@@ -116,7 +116,7 @@ var FireWatch = form.Calculator{
 		{Key: "further", Label: "Look in again for up to", Gives: form.Number[unit.Duration]("h", "h")},
 		{Key: "distance", Label: "Clear around the cut", Gives: form.Number[unit.Length]("m", "ft"), Main: true},
 		{Key: "floor", Label: "Never less than", Gives: form.Number[unit.Duration]("min", "min")},
-		{Key: "reasons", Label: "Because", Gives: form.Rows()},
+		{Key: "reasons", Label: "Because", Gives: form.Rows("why", "Because", "do", "Do")},
 	},
 	Sources: []source.ID{"osha-252a2", "nfpa-51b-2019"},
 	Run:     runWatch,

@@ -187,8 +187,18 @@ func runNoise(r *form.Reader, a *form.Answer) error {
 		a.Cite("osha-nrr")
 		a.Step("under the protector = %s − (%s − 7)/2 = %s", unit.In(res.Loudest, "dB"), unit.Figures(float64(in.NRR), 3), unit.In(res.AtEar, "dB"))
 	}
+	drawNoise(a, in, res)
 	sayNoise(a, in, res)
 	return nil
+}
+
+func drawNoise(a *form.Answer, in NoiseInput, res NoiseResult) {
+	dose := func(label string, d unit.Ratio) form.Bar { return form.NewBar(a, label, d, "%", "%").Past(d > 1) }
+	bars := []form.Bar{dose("by NIOSH", res.NIOSH.Dose), dose("by OSHA", res.OSHA.Dose)}
+	if in.NRR > 0 {
+		bars = append(bars, dose("NIOSH, with protector", res.ProtectedNIOSH))
+	}
+	a.DrawBars("The day's dose of noise", "Each rule's dose; 100 % is all that a day allows.", bars, form.NewBar(a, "the day's limit", unit.Ratio(1), "%", "%"))
 }
 
 func sayExposure(a *form.Answer, e Exposure) {

@@ -97,6 +97,12 @@ func putChecks(a *form.Answer, res Result) {
 		rows = append(rows, row)
 	}
 	a.PutRows("checks", rows)
+	bars := make([]form.Bar, len(res.Checks))
+	for i, c := range res.Checks {
+		used := margin.Used(c.Margin)
+		bars[i] = form.Bar{Label: c.Key, Value: float64(used), Text: form.Say(a, used), Over: c.Margin < 0}
+	}
+	a.DrawBars("What gives out first", "Each need as a share of what there is for it.", bars, form.Bar{Label: "all there is", Value: 1, Text: "100 %"})
 }
 
 func putRemedies(a *form.Answer, res Result) {

@@ -1,6 +1,7 @@
 package wear
 
 import (
+	"cmp"
 	"math"
 
 	"kerfside/calc/problem"
@@ -35,11 +36,20 @@ type ElectrodeResult struct {
 	Forecast                bool
 	MinutesLeft             float64
 	StartsLeft              float64
-	Ranged                  bool    // MinutesLow and MinutesHigh hold
-	MinutesLow, MinutesHigh float64 // MinutesHigh is +Inf where there is no upper end
-	Outside                 bool    // further than any reading: no range is given
+	Ranged                  bool       // MinutesLow and MinutesHigh hold
+	MinutesLow, MinutesHigh float64    // MinutesHigh is +Inf where there is no upper end
+	Outside                 bool       // further than any reading: no range is given
+	Path                    []PitPoint // from now to the limit, or a little past the job
 	JobEnd                  unit.Length
 	JobVerdict              string // "lasts", "doubtful" or "does not last"; "" without a job
+}
+
+// PitPoint is the pit that a forecast makes of so many arc minutes from now, or
+// of so many starts where no arc minutes are counted. Low and High are the
+// range of one reading; both are Depth where no range is given.
+type PitPoint struct {
+	More             float64
+	Depth, Low, High unit.Length
 }
 
 // ComputeElectrode judges the pit and forecasts it. Wear has two parts, starts
@@ -141,6 +151,7 @@ func (in ElectrodeInput) forecast(res *ElectrodeResult, depth float64) {
 			}
 		}
 	}
+	res.Path = pitPath(depth, rate, cmp.Or(minutes, starts), 1.25*max(times, 1e-9), res.Ranged, half)
 	if in.JobStarts > 0 || in.JobMinutes > 0 {
 		res.JobEnd = unit.Length(depth + rate)
 		res.JobVerdict = "lasts"
@@ -151,6 +162,21 @@ func (in ElectrodeInput) forecast(res *ElectrodeResult, depth float64) {
 			res.JobVerdict = "doubtful"
 		}
 	}
+}
+
+// pitPath follows the pit to so many times the mix.
+func pitPath(depth, rate, mix, times float64, ranged bool, half func(float64) float64) []PitPoint {
+	const steps = 12
+	path := make([]PitPoint, steps+1)
+	for i := range path {
+		k := times * float64(i) / steps
+		at := depth + k*rate
+		path[i] = PitPoint{k * mix, unit.Length(at), unit.Length(at), unit.Length(at)}
+		if ranged {
+			path[i].Low, path[i].High = unit.Length(max(at-half(k), depth)), unit.Length(at+half(k))
+		}
+	}
+	return path
 }
 
 // crossing finds where f, below nothing at 0 or not, first rises through

@@ -33,9 +33,9 @@ func runElectrode(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "used", res.Used)
 	form.Put(a, "limit", res.Limit)
 	if in.DepthRead {
-		pit := map[string]any{"pit": form.MM(in.Depth), "limit": form.MM(res.Limit)}
+		pit := map[string]any{"pit": a.MM(in.Depth), "limit": a.MM(res.Limit)}
 		if in.Insert > 0 {
-			pit["insert"] = form.MM(in.Insert)
+			pit["insert"] = a.MM(in.Insert)
 		}
 		a.Draw("electrode", pit)
 	}
@@ -77,10 +77,40 @@ func putForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
 			form.Put(a, "minutes_high", minute(res.MinutesHigh))
 		}
 	}
+	drawForecast(a, in, res)
 	if res.JobVerdict != "" {
 		a.PutWord("job", res.JobVerdict)
 		form.Put(a, "job_depth", res.JobEnd)
 	}
+}
+
+// drawForecast plots the pit from now on, with the range of one reading.
+func drawForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
+	x, y := form.Axis{Label: "arc from now", Unit: "min"}, form.Axis{Label: "pit", Unit: a.Unit("mm", "in")}
+	job := in.JobMinutes
+	if job == 0 && (in.JobStarts > 0 || in.Now.Minutes == 0) {
+		x, job = form.Axis{Label: "from now", Unit: "starts"}, in.JobStarts
+	}
+	at := func(more float64, depth unit.Length) form.Point { return form.Point{more, unit.Value(depth, y.Unit)} }
+	var pit, band []form.Point
+	for _, p := range res.Path {
+		pit, band = append(pit, at(p.More, p.Depth)), append(band, at(p.More, p.High))
+	}
+	for i := range res.Path {
+		p := res.Path[len(res.Path)-1-i]
+		band = append(band, at(p.More, p.Low))
+	}
+	end := res.Path[len(res.Path)-1].More
+	series := []form.Series{{Name: "range", Band: true, Points: band}, {Name: "pit", Points: pit},
+		{Name: "change", Dashed: true, Points: []form.Point{at(0, res.Limit), at(end, res.Limit)}}}
+	if !res.Ranged {
+		series = series[1:]
+	}
+	if job > 0 && job < end {
+		series = append(series, form.Series{Name: "job", Dashed: true, Points: []form.Point{at(job, 0), at(job, res.JobEnd)}})
+	}
+	a.DrawPlot(form.Plot{Title: "The pit from now on", X: x, Y: y, Series: series,
+		Text: "The pit grows to its limit at this mix of starts and minutes; where a shaded range is shown, it is that of one reading."})
 }
 
 func sayElectrode(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {

@@ -78,12 +78,12 @@ func runTip(r *form.Reader, a *form.Answer) error {
 
 func putTip(a *form.Answer, in TipInput, res TipResult) {
 	a.PutWord("verdict", res.Verdict)
-	bore := map[string]any{"new": form.MM(in.New), "limit": form.MM(in.New * unit.Length(1+in.GrowthLimit))}
+	bore := map[string]any{"new": a.MM(in.New), "limit": a.MM(in.New * unit.Length(1+in.GrowthLimit))}
 	if in.Largest > 0 {
-		bore["dmax"] = form.MM(in.Largest)
+		bore["dmax"] = a.MM(in.Largest)
 	}
 	if in.Smallest > 0 {
-		bore["dmin"] = form.MM(in.Smallest)
+		bore["dmin"] = a.MM(in.Smallest)
 	}
 	if in.Nick {
 		bore["flaw"] = "nick"

@@ -21,7 +21,8 @@ import { bridge } from "./bridge.js";
  * @property {string[]} cautions
  * @property {string[]} working             the sum, step by step
  * @property {{id: string, text: string}[]} sources
- * @property {{name: string, params: any}} [picture]  what to draw beside it
+ * @property {{name: string, params: any}[]} [pictures]  what to draw beside it
+ * @property {[number, string][]} [lengths]  those of the pictures: in millimetres, and as text
  *
  * @typedef {{signal?: AbortSignal}} CallOptions
  */

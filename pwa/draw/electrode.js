@@ -5,8 +5,8 @@ import { HEAVY, LINE, THIN, group, label, line, number, path, picture, rect } fr
 import { hatch, measure } from "./marks.js";
 import { english } from "./words.js";
 
-const [CX, TOP, LABELS] = [90, 42, 188];
-const LARGEST = 44; // pixels a millimetre when the depths are small
+const [CX, TOP, LABELS] = [76, 42, 160];
+const LARGEST = 36; // pixels a millimetre when the depths are small
 const INSERT_WIDTH = 1.6; // millimetres, a usual insert; for the picture only
 const NOSE_WIDTH = 3.6;
 

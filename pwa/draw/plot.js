@@ -2,19 +2,21 @@
 // A plot of a few lines over two axes, for answers that are a course rather
 // than a figure. Its numbers come ready in the reader's units; guides do not
 // use it, so it stands outside the list of drawings.
-import { HEAVY, THIN, circle, label, line, path, picture } from "./svg.js";
+import { HEAVY, LINE, THIN, circle, group, label, line, path, picture } from "./svg.js";
 
 /**
  * @typedef {{label: string, unit: string}} Axis
- * @typedef {{name: string, points: [number, number][], dashed?: boolean, dots?: boolean}} Series
+ * @typedef {{name: string, points: [number, number][], dashed?: boolean, dots?: boolean, band?: boolean}} Series
+ *   band: an area, its border going round
  */
 
 const WIDTH = 320;
-const HEIGHT = 250;
+const HEIGHT = 262;
 const LEFT = 46;
 const RIGHT = 306;
 const TOP = 34;
-const BOTTOM = 200;
+const BOTTOM = 212;
+const ROOM = 17; // pixels from one line of words to the next
 
 /** @param {{title: string, text: string, x: Axis, y: Axis, series: Series[]}} plot */
 export function plot({ title, text, x, y, series }) {
@@ -25,8 +27,8 @@ export function plot({ title, text, x, y, series }) {
     line(LEFT, BOTTOM, RIGHT, BOTTOM), line(LEFT, BOTTOM, LEFT, TOP - 6),
     ...ticks(xs).flatMap((v) => [line(xs.at(v), BOTTOM, xs.at(v), BOTTOM + 6, { "stroke-width": THIN }), label(xs.at(v), BOTTOM + 24, short(v), "middle")]),
     ...ticks(ys).flatMap((v) => [line(LEFT - 6, ys.at(v), LEFT, ys.at(v), { "stroke-width": THIN }), label(LEFT - 9, ys.at(v) + 5, short(v), "end")]),
-    label(RIGHT, BOTTOM + 44, `${x.label}, ${x.unit}`, "end"), label(6, 18, `${y.label}, ${y.unit}`),
-    ...series.flatMap((s) => drawn(s, xs, ys)));
+    label(RIGHT, BOTTOM + 46, `${x.label}, ${x.unit}`, "end"), label(6, 18, `${y.label}, ${y.unit}`),
+    ...series.flatMap((s) => drawn(s, xs, ys)), ...names(series.filter((s) => s.dashed), xs, ys));
 }
 
 /** @typedef {{from: number, to: number, at: (v: number) => number}} Scale */
@@ -58,18 +60,36 @@ function short(v) {
 function drawn(s, xs, ys) {
   if (s.dots) return s.points.map(([x, y]) => circle(xs.at(x), ys.at(y), 6, { fill: "currentColor" }));
   const d = s.points.map(([x, y], i) => `${i ? "L" : "M"} ${xs.at(x).toFixed(1)} ${ys.at(y).toFixed(1)}`).join(" ");
-  const [x, y] = s.points[s.points.length - 1];
-  const line = path(d, s.dashed ? { "stroke-dasharray": "7 6" } : { "stroke-width": HEAVY });
-  if (!s.dashed) return [line];
-  const upright = s.points.every((p) => p[0] === x);
-  return [line, upright ? label(xs.at(x) - 6, BOTTOM - 8, s.name, "end") : label(Math.min(xs.at(x), RIGHT) - 4, ys.at(y) + 18, s.name, "end")];
+  if (s.band) return [path(`${d} Z`, { fill: "currentColor", "fill-opacity": 0.22, stroke: "none" })];
+  return s.dashed ? [path(d, { "stroke-dasharray": "7 6", "stroke-width": LINE })] : [group({ class: "draw-mark" }, path(d, { "stroke-width": HEAVY }))];
+}
+
+/**
+ * The names of the dashed lines: of an upright one at its foot, of the others
+ * above their right end, in order and apart from one another.
+ * @param {Series[]} series @param {Scale} xs @param {Scale} ys
+ */
+function names(series, xs, ys) {
+  const upright = series.filter((s) => s.points.every((p) => p[0] === s.points[0][0]));
+  const level = series.filter((s) => !upright.includes(s)).map(({ name, points }) => ({ name, y: ys.at(points[points.length - 1][1]) - 7 }))
+    .sort((a, b) => a.y - b.y);
+  for (let i = 1; i < level.length; i += 1) level[i].y = Math.max(level[i].y, level[i - 1].y + ROOM);
+  for (let i = level.length - 1, foot = BOTTOM - 6; i >= 0; i -= 1, foot = level[i + 1].y - ROOM) level[i].y = Math.min(level[i].y, foot);
+  return [...level.map(({ name, y }) => label(RIGHT - 4, y, name, "end")), ...upright.map(({ name, points: [[x]] }) => (xs.at(x) - LEFT > name.length * 9.4 + 10
+    ? label(xs.at(x) - 7, BOTTOM - 8, name, "end") : label(xs.at(x) + 7, BOTTOM - 8, name)))];
 }
 
 /** What the lines do, for those who cannot see them. @param {Series[]} series @param {Axis} x @param {Axis} y */
 function inWords(series, x, y) {
-  return series.map((s) => {
-    const first = s.points[0];
-    const last = s.points[s.points.length - 1];
-    return `${s.name}: from ${short(first[1])} ${y.unit} at ${short(first[0])} ${x.unit} to ${short(last[1])} ${y.unit} at ${short(last[0])} ${x.unit}.`;
+  return series.map(({ name, points, band }) => {
+    const first = points[0];
+    const last = points[points.length - 1];
+    const at = (/** @type {[number, number]} */ p) => `${short(p[1])} ${y.unit} at ${short(p[0])} ${x.unit}`;
+    if (band) {
+      const far = Math.max(...points.map((p) => p[0]));
+      const ends = points.filter((p) => p[0] === far).map((p) => p[1]);
+      return `${name}: ${short(Math.min(...ends))} to ${short(Math.max(...ends))} ${y.unit} at ${short(far)} ${x.unit}.`;
+    }
+    return `${name}: from ${at(first)} to ${at(last)}.`;
   }).join(" ");
 }

@@ -5,10 +5,15 @@
 
 /** @typedef {typeof english} Words */
 
-/** The words for a reader of inches. @param {"metric"|"us"} units @returns {Words} */
-export function wordsIn(units) {
-  // An inch is 25.4 mm by definition; thousandths are what a pin gauge tells.
-  return units === "us" ? { ...english, length: (mm) => `${Number((mm / 25.4).toFixed(mm > 100 ? 1 : 3))} in` } : english;
+/**
+ * The words with lengths as they were printed by the sums, in the reader's
+ * units; a length that was not is in millimetres.
+ * @param {Iterable<[number, string]>} lengths each in millimetres, with its text
+ * @returns {Words}
+ */
+export function wordsWith(lengths) {
+  const known = new Map(lengths);
+  return { ...english, length: (mm) => known.get(mm) ?? english.length(mm) };
 }
 
 export const english = {
@@ -83,4 +88,19 @@ export const english = {
   pin: "pin",
   goesIn: "goes in",
   stops: "too big",
+  over: "past its limit",
+  bore: "bore",
+  template: "template",
+  long: "long",
+  tank: "compressor, tank",
+  trapHere: "hose, trap",
+  drainEvery: "drain the trap every",
+  arcOn: "arc on",
+  rest: "rest",
+  yours: "yours",
+  ofReckoned: ["times the speed", "reckoned to sever"],
+  /** In the order of speed. @type {Record<string, string>} */
+  verdicts: { "too-slow": "too slow", good: "good", "too-fast": "too fast", "did-not-sever": "not severed" },
+  /** @type {Record<string, string>} */
+  metals: { "mild-steel": "mild steel", galvanised: "galvanised steel", stainless: "stainless steel", aluminium: "aluminium" },
 };

@@ -82,7 +82,7 @@ export class SumPage {
       this.#form?.wrong(null);
       this.#wrong(null);
       this.#missing(null);
-      this.#view?.show(answer, { picture: await this.#picture(answer) });
+      this.#view?.show(answer, { pictures: await this.#pictures(answer) });
     } catch (problem) {
       if (signal.aborted || isAbort(problem)) return;
       this.answer = null;
@@ -93,15 +93,11 @@ export class SumPage {
     }
   }
 
-  /** The drawing that the answer asks for. @param {any} answer @returns {Promise<SVGElement|null>} */
-  async #picture({ picture }) {
-    if (!picture) return null;
-    if (picture.name === "plot") {
-      const { plot } = await import("../draw/plot.js");
-      return plot(picture.params);
-    }
-    const [{ drawings }, { wordsIn }] = await Promise.all([import("../draw/index.js"), import("../draw/words.js")]);
-    return drawings[picture.name]?.(picture.params, wordsIn(this.deps.settings.values.units)) ?? null;
+  /** The drawings that the answer asks for. @param {import("../calc/calls.js").Answer} answer */
+  async #pictures(answer) {
+    if (!answer.pictures) return [];
+    const { picturesOf } = await import("../draw/beside.js");
+    return picturesOf(answer);
   }
 
   /** Says what is still to be entered, which is no fault. @param {any} problem */

@@ -20,21 +20,26 @@ export class AnswerView {
     this.element.hidden = true;
   }
 
-  /** @param {Answer|null} answer @param {{picture?: SVGElement|null, leave?: string[]}} [options] */
-  show(answer, { picture = null, leave = [] } = {}) {
+  /** @param {Answer|null} answer @param {{pictures?: SVGElement[], leave?: string[]}} [options] */
+  show(answer, { pictures = [], leave = [] } = {}) {
     this.element.hidden = !answer;
     if (!answer) return;
     const shown = this.results.filter((r) => r.key in answer.results && !leave.includes(r.key));
     this.#at.readings.replaceChildren(...shown.filter((r) => r.kind !== "rows").map((r) => readingOf(r, answer.results[r.key])));
     this.#at.rows.replaceChildren(...shown.filter((r) => r.kind === "rows" && answer.results[r.key].length > 0).map((r) => tableOf(r, answer.results[r.key])));
     this.#at.cautions.replaceChildren(...answer.cautions.map((text) => caution(text)));
-    this.#at.picture.replaceChildren(...(picture ? [picture] : []));
-    this.#at.picture.hidden = !picture;
+    this.#at.pictures.replaceChildren(...pictures.map(figureOf));
+    this.#at.pictures.hidden = pictures.length === 0;
     this.#at.working.replaceChildren(...answer.working.map((text) => make("li", {}, make("span", { text }))));
     this.#at.sum.hidden = answer.working.length === 0;
     this.#at.sources.replaceChildren(...answer.sources.map((s) => make("li", { text: s.text })));
     this.#at.from.hidden = answer.sources.length === 0;
   }
+}
+
+/** A picture under its name, which screen readers hear from the picture itself. @param {SVGElement} picture */
+function figureOf(picture) {
+  return make("figure", { class: "picture" }, make("figcaption", { text: picture.querySelector("title")?.textContent ?? "", "aria-hidden": "true" }), picture);
 }
 
 /** @param {Result} result @param {Record<string, any>[]} rows @param {{word: string, label: string}[]} columns */

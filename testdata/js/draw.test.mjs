@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 import "./page.mjs";
+import { sound, wordsFit } from "./sound.mjs";
 
 const { drawings } = await import("../../pwa/draw/index.js");
 const { english } = await import("../../pwa/draw/words.js");
@@ -27,8 +28,6 @@ function* cases() {
   }
 }
 
-const numeric = ["x", "y", "x1", "y1", "x2", "y2", "cx", "cy", "r", "rx", "ry", "width", "height", "stroke-width", "font-size"];
-
 test("the list that lint uses and the drawings are one set", () => {
   assert.deepEqual(Object.keys(listed()).sort(), Object.keys(drawings).sort());
 });
@@ -38,26 +37,7 @@ test("every drawing stands in every state: named, described, sound, without styl
   for (const { name, params } of cases()) {
     const where = `${name} ${JSON.stringify(params)}`;
     const svg = drawings[name](params);
-    assert.equal(svg.name, "svg", where);
-    assert.equal(svg.attr("role"), "img", where);
-    const byId = (ref) => svg.find((e) => e.attr("id") === svg.attr(ref))[0];
-    assert.ok(byId("aria-labelledby").text.length > 3, `${where}: title`);
-    assert.ok(byId("aria-describedby").text.length > 10, `${where}: description`);
-    assert.ok(!/undefined|NaN|null/.test(byId("aria-describedby").text), `${where}: ${byId("aria-describedby").text}`);
-    for (const e of svg.all()) {
-      assert.equal(e.attr("style"), undefined, `${where}: style on ${e.name}`);
-      for (const key of numeric) {
-        const value = e.attr(key);
-        if (value !== undefined) assert.ok(Number.isFinite(Number(value)), `${where}: ${key}="${value}" on ${e.name}`);
-      }
-      for (const key of ["r", "rx", "ry", "width", "height"]) {
-        assert.ok(Number(e.attr(key) ?? 0) >= 0, `${where}: ${key}="${e.attr(key)}" on ${e.name}`);
-      }
-      for (const key of ["d", "transform", "viewBox"]) assert.ok(!/NaN|undefined|Infinity/.test(e.attr(key) ?? ""), `${where}: ${key}="${e.attr(key)}"`);
-      for (const key of ["fill", "stroke"]) {
-        assert.match(e.attr(key) ?? "none", /^(none|currentColor|url\(#[\w-]+\))$/, `${where}: ${key} of ${e.name} follows the look`);
-      }
-    }
+    sound(svg, where);
     seen += 1;
   }
   assert.ok(seen > 80, `only ${seen} states were drawn`);
@@ -66,15 +46,7 @@ test("every drawing stands in every state: named, described, sound, without styl
 test("words fit into the picture", () => {
   for (const { name, params } of cases()) {
     const svg = drawings[name](params);
-    const [, , width, height] = svg.attr("viewBox").split(" ").map(Number);
-    assert.equal(width, 320, `${name} is made for 320 px`);
-    for (const e of svg.find((e) => e.name === "text")) {
-      // 9.4 px a character is wide for 16 px bold type.
-      const [x, y, room] = [Number(e.attr("x")), Number(e.attr("y")), e.text.length * 9.4];
-      const left = { start: x, middle: x - room / 2, end: x - room }[e.attr("text-anchor")];
-      assert.ok(left >= -6 && left + room <= width + 8, `${name} ${JSON.stringify(params)}: "${e.text}" runs from ${left} to ${left + room}`);
-      assert.ok(y >= 14 && y <= height, `${name} ${JSON.stringify(params)}: "${e.text}" stands at ${y} of ${height}`);
-    }
+    wordsFit(svg, `${name} ${JSON.stringify(params)}`);
   }
 });
 
@@ -116,8 +88,19 @@ test("the cup shows as many shut holes as were counted", () => {
 test("kerf and cup are to one scale", () => {
   const svg = drawings.offset({ kerf: 2, cup: 20, keep: "part" });
   const cup = Number(svg.find((e) => e.name === "circle" && e.attr("class") === "draw-mark")[0].attr("r")) * 2;
-  const lines = svg.find((e) => e.name === "line" && e.attr("x1") === "12").map((e) => Number(e.attr("y1")));
+  const lines = svg.find((e) => e.name === "path").map((e) => e.attr("d").match(/^M 12 ([\d.]+) L 308 \1$/)).filter(Boolean).map((m) => Number(m[1]));
+  assert.equal(lines.length, 2, "both edges of the kerf");
   assert.ok(Math.abs((Math.max(...lines) - Math.min(...lines)) / cup - 2 / 20) < 0.01);
+});
+
+test("round a template the cup swaps sides: what lies under it is kept from outside, what lies beyond from inside", () => {
+  for (const guide of ["straight", "outside", "inside"]) {
+    for (const keep of ["part", "hole"]) {
+      const said = (svg, word) => Number(svg.find((e) => e.name === "text" && e.text === word)[0].attr("y"));
+      const svg = drawings.offset({ guide, keep });
+      assert.equal(said(svg, "keep") < said(svg, "waste"), keep === "part", `${guide} ${keep}`);
+    }
+  }
 });
 
 test("another language or other units can be passed", () => {

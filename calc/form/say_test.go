@@ -1,0 +1,42 @@
+package form
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"kerfside/calc/problem"
+)
+
+func TestSayValues(t *testing.T) {
+	tests := []struct {
+		input string
+		want  []string
+	}{
+		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "us", "values": [6.35, 1.27, 0.95]}`, []string{"1/4 in", "0.05 in", "0.0374 in"}},
+		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "metric", "values": [6.35, 0]}`, []string{"6.35 mm", "0 mm"}},
+		{`{"quantity": "temperature", "bare": "°C", "us": "°F", "units": "us", "values": [100]}`, []string{"212 °F"}},
+		{`{"quantity": "length", "bare": "mm", "us": "in"}`, []string{}},
+	}
+	for _, test := range tests {
+		got, err := SayValues([]byte(test.input))
+		if err != nil || !slices.Equal(got.Texts, test.want) {
+			t.Errorf("SayValues(%s) = %q, %v, want %q", test.input, got.Texts, err, test.want)
+		}
+	}
+	bad := []struct {
+		input string
+		kind  problem.Kind
+	}{
+		{`[1]`, problem.Malformed},
+		{`{"quantity": "love"}`, problem.Unknown},
+		{`{"quantity": "length", "bare": "psi", "us": "in"}`, problem.Unit},
+		{`{"quantity": "length", "bare": "mm", "us": "psi", "units": "us"}`, problem.Unit},
+		{`{"quantity": "length", "bare": "mm", "us": "in", "values": [` + strings.Repeat("1,", 1000) + `1]}`, problem.Range},
+	}
+	for _, test := range bad {
+		if _, err := SayValues([]byte(test.input)); problem.KindOf(err) != test.kind {
+			t.Errorf("SayValues(%.60s) = %v, want kind %s", test.input, err, test.kind)
+		}
+	}
+}

@@ -1,0 +1,26 @@
+// @ts-check
+// What stands beside an answer: the drawings that guides can name too, and
+// those that only an answer has the data for.
+import { drawings } from "./index.js";
+import { wordsWith } from "./words.js";
+import { bars } from "./bars.js";
+import { kerf } from "./kerf.js";
+import { minutes } from "./minutes.js";
+import { piece } from "./piece.js";
+import { plot } from "./plot.js";
+import { sheets } from "./sheets.js";
+import { tries } from "./tries.js";
+import { waterWay } from "./water-way.js";
+
+/** @type {Record<string, (params?: any, words?: import("./words.js").Words) => SVGSVGElement>} */
+export const beside = { ...drawings, bars, kerf, minutes, piece, plot, sheets, tries, "water-way": waterWay };
+
+/**
+ * The pictures of an answer, in its order.
+ * @param {{pictures?: {name: string, params: any}[], lengths?: [number, string][]}} answer
+ * @returns {SVGSVGElement[]}
+ */
+export function picturesOf({ pictures = [], lengths = [] }) {
+  const words = wordsWith(lengths);
+  return pictures.map(({ name, params }) => beside[name](params, words));
+}

@@ -150,10 +150,10 @@ func (b *Browser) Throttle(times float64) (end func()) {
 }
 
 // Busy tells what every process of the browser does: its kind and how much of
-// one core it took over half a second. Of a page that does not answer it says
+// one core it took over two seconds. Of a page that does not answer it says
 // whether it runs in circles or waits.
 func (b *Browser) Busy(ctx context.Context) (map[string]float64, error) {
-	const span = 500 * time.Millisecond
+	const span = 2 * time.Second
 	before, err := b.cpuTimes(ctx)
 	if err != nil {
 		return nil, err

@@ -16,6 +16,7 @@ func TestSayValues(t *testing.T) {
 		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "us", "values": [6.35, 1.27, 0.95]}`, []string{"1/4 in", "0.05 in", "0.0374 in"}},
 		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "metric", "values": [6.35, 0]}`, []string{"6.35 mm", "0 mm"}},
 		{`{"quantity": "temperature", "bare": "°C", "us": "°F", "units": "us", "values": [100]}`, []string{"212 °F"}},
+		{`{"quantity": "pressure", "in": "psi", "bare": "bar", "us": "psi", "units": "metric", "values": [90]}`, []string{"6.21 bar"}},
 		{`{"quantity": "length", "bare": "mm", "us": "in"}`, []string{}},
 	}
 	for _, test := range tests {
@@ -31,6 +32,7 @@ func TestSayValues(t *testing.T) {
 		{`[1]`, problem.Malformed},
 		{`{"quantity": "love"}`, problem.Unknown},
 		{`{"quantity": "length", "bare": "psi", "us": "in"}`, problem.Unit},
+		{`{"quantity": "length", "bare": "mm", "us": "in", "in": "V"}`, problem.Unit},
 		{`{"quantity": "length", "bare": "mm", "us": "psi", "units": "us"}`, problem.Unit},
 		{`{"quantity": "length", "bare": "mm", "us": "in", "values": [` + strings.Repeat("1,", 1000) + `1]}`, problem.Range},
 	}

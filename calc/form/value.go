@@ -1,6 +1,7 @@
 package form
 
 import (
+	"cmp"
 	"encoding/json"
 	"math"
 	"strings"
@@ -79,7 +80,8 @@ func ReadQuantity(in ValueInput) (ValueRead, error) {
 // or list them at once.
 type SayInput struct {
 	Quantity string    `json:"quantity"`
-	Bare     string    `json:"bare"`   // unit of the values, and to print in on a metric device
+	In       string    `json:"in"`     // unit of the values; Bare if left out
+	Bare     string    `json:"bare"`   // unit to print in on a metric device
 	US       string    `json:"us"`     // unit to print in on a US device
 	Units    string    `json:"units"`  // metric or us
 	Values   []float64 `json:"values"` // at most a thousand
@@ -104,9 +106,9 @@ func SayValues(input []byte) (Said, error) {
 	if systemOf(in.Units) == unit.US {
 		name = in.US
 	}
-	from, known := q.Find(in.Bare)
+	from, known := q.Find(cmp.Or(in.In, in.Bare))
 	if _, ok := q.Find(name); !ok || !known {
-		return Said{}, problem.Newf(problem.Unit, "bare", "%q or %q is not a unit of %s", in.Bare, name, q.Name)
+		return Said{}, problem.Newf(problem.Unit, "bare", "%q or %q is not a unit of %s", cmp.Or(in.In, in.Bare), name, q.Name)
 	}
 	if len(in.Values) > 1000 {
 		return Said{}, problem.New(problem.Range, "values", "more than a thousand values at once", "Ask in parts.")

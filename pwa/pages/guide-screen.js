@@ -5,9 +5,11 @@
  */
 import { GuidePage } from "./guide.js";
 import { drawings } from "../draw/index.js";
+import { english } from "../draw/words.js";
 import { guideHTML } from "../calc/trusted.js";
 import { newId } from "../journal/id.js";
-import { rigInUse, rigsOf } from "../parts/equipment.js";
+import { planFields, rigInUse, rigsOf } from "../parts/equipment.js";
+import { Sayings, shownIn } from "../parts/sayings.js";
 import { say, sayKnown } from "../words/words.js";
 
 /** Answers given longer ago than this, outside a session, are another day's, ms. */
@@ -40,9 +42,15 @@ export class GuideScreen {
     this.#session = views.now?.session?.id ?? "";
     this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
     this.#parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts ?? [];
-    const progress = this.#progress(views.guides, id);
-    this.#guide = new GuidePage(this.element, { drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis,
-      gauge: `/photo-gauge?from=/guide/${id}` });
+    const progress = this.#withReadings(id, this.#progress(views.guides, id));
+    const sayings = new Sayings({ call: this.deps.call, units: () => this.deps.settings.values.units });
+    this.#guide = new GuidePage(this.element, {
+      drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis,
+      gauge: `/photo-gauge?from=/guide/${id}`, learn: () => sayings.learn(),
+      show: (value, { quantity, unit }) => sayings.say(value, quantity, unit),
+      drawWords: { ...english, length: (mm) => sayings.say(mm, "length", "mm") },
+    });
+    this.element.addEventListener("guide:reading", (event) => this.#keepReading(/** @type {CustomEvent} */ (event).detail));
     this.element.addEventListener("guide:answer", (event) => this.#answered(/** @type {CustomEvent} */ (event).detail));
     this.element.addEventListener("guide:fitted", (event) => this.#fitted(/** @type {CustomEvent} */ (event).detail));
     this.element.addEventListener("guide:calls", () => this.deps.go("/settings"));
@@ -50,6 +58,7 @@ export class GuideScreen {
     const emergency = this.deps.settings.values.emergency;
     this.#guide.show(guide, { step: hash, answers: progress, calls: emergency ? [{ name: say("guide.call"), number: emergency }] : [] });
     this.#guide.start();
+    this.#guide.know(await this.#sizes(views.rigs));
   }
 
   stop() {
@@ -57,6 +66,12 @@ export class GuideScreen {
   }
 
   // Private
+
+  /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {any} view @returns {Promise<import("./guide-types.js").Known>} */
+  async #sizes(view) {
+    const rig = rigsOf(view).find((r) => r.id === this.#rig);
+    return rig ? this.deps.call("rig-sizes", planFields(rig)).catch(() => ({})) : {};
+  }
 
   /** Answers of this session, or of today outside one. @param {any} view @param {string} guide */
   #progress(view, guide) {
@@ -73,8 +88,24 @@ export class GuideScreen {
     return answers;
   }
 
+  /** What was read but not yet answered is this phone's draft: leaving the step loses nothing. @param {{guide: string, step: string, readings: Record<string, number>}} reading */
+  #keepReading({ guide, step, readings }) {
+    this.deps.drafts.keep(`guide.${guide}`, /** @type {any} */ ({ ...this.deps.drafts.of(`guide.${guide}`), [step]: { at: Date.now(), readings } }));
+  }
+
+  /** @param {string} guide @param {Record<string, any>} answers */
+  #withReadings(guide, answers) {
+    for (const [step, { at, readings }] of Object.entries(/** @type {Record<string, any>} */ (this.deps.drafts.of(`guide.${guide}`)))) {
+      if (Date.now() - at > sameDay) continue;
+      answers[step] = { result: answers[step]?.result ?? "", readings: { ...answers[step]?.readings, ...readings } };
+    }
+    return answers;
+  }
+
   /** @param {{guide: string, step: string, result: string, readings?: Record<string, number>, slot?: string}} answer */
   async #answered({ guide, step, result, readings, slot }) {
+    const { [step]: _, ...others } = this.deps.drafts.of(`guide.${guide}`);
+    this.deps.drafts.keep(`guide.${guide}`, others);
     const at = this.#session ? { in: this.#session } : {};
     const part = this.#parts.find((p) => p.slot === slot);
     /** @type {any[]} */
@@ -138,10 +169,10 @@ export class GuideScreen {
       const text = await this.deps.pad.ask({ label, value: value === null ? "" : String(value) });
       return text ? Math.max(0, Math.round(Number(text)) || 0) : null;
     }
-    const us = quantity === "length" ? "in" : unit;
-    const units = this.deps.settings.values.units === "us" ? [us, unit] : [unit, us];
-    const read = (/** @type {string} */ text, /** @type {string} */ into = "") => this.deps.call("read-value", { quantity, text, bare: unit, us, units: this.deps.settings.values.units, in: into });
-    const text = await this.deps.pad.ask({ label, value: value === null ? "" : `${value}${unit}`, units: [...new Set(units)], read });
+    const { bare, us } = shownIn[quantity] ?? { bare: unit, us: unit };
+    const units = this.deps.settings.values.units === "us" ? [us, bare] : [bare, us];
+    const read = (/** @type {string} */ text, /** @type {string} */ into = "") => this.deps.call("read-value", { quantity, text, bare, us, units: this.deps.settings.values.units, in: into });
+    const text = await this.deps.pad.ask({ label, value: value === null ? "" : `${Number(value.toFixed(3))}${unit}`, units: [...new Set(units)], read });
     if (!text) return null;
     // Lengths come back in µm, so that no sum is done here but the point's shift.
     const { whole } = await read(text, unit === "mm" ? "µm" : unit);

@@ -24,12 +24,12 @@ export class GuideStep {
   /** @type {Answer} */
   #given;
   #known;
+  #isCard = false;
 
   /**
    * @param {Step} step
    * @param {GuideDeps} deps
-   * @param {{given?: Answer, known?: Record<string, number | string>}} state known: drawing
-   *   parameters of this rig, such as the new orifice of the fitted tip
+   * @param {{given?: Answer, known?: import("./guide-types.js").Known}} state
    */
   constructor(step, deps, { given, known = {} } = {}) {
     this.#step = step;
@@ -43,11 +43,19 @@ export class GuideStep {
     this.#draw();
     this.#readings();
     this.#answers();
+    this.#learn();
   }
 
   /** What was given so far. */
   get given() {
     return this.#given;
+  }
+
+  /** @param {import("./guide-types.js").Known} known */
+  know(known) {
+    this.#known = known;
+    this.#draw();
+    this.#learn();
   }
 
   focus() {
@@ -56,6 +64,7 @@ export class GuideStep {
 
   /** Leaves out what only makes sense one step a screen. */
   asCard() {
+    this.#isCard = true;
     ref(this.element, "answers").remove();
     ref(this.element, "readings").remove();
     ref(this.element, "advice").remove();
@@ -88,6 +97,7 @@ export class GuideStep {
     this.#given.readings = { ...this.#given.readings, [key]: Math.round(value * scale) };
     this.#draw();
     this.#readings();
+    await this.#learn();
     return true;
   }
 
@@ -134,17 +144,27 @@ export class GuideStep {
     const read = this.#readFor();
     const stated = { ...drawing.params };
     if (Object.keys(read).length > 0) for (const key of drawing.example ?? []) delete stated[key];
-    const params = { ...stated, ...this.#knownFor(drawing.params), ...read };
+    const params = { ...stated, ...this.#knownFor(drawing, read), ...read };
     ref(figure, "drawing").replaceChildren(this.#deps.drawings[drawing.name](params, this.#deps.drawWords));
     ref(figure, "caption").textContent = drawing.text;
   }
 
+  /** Says numbers in the person's units as soon as it is known how. */
+  async #learn() {
+    if (!(await this.#deps.learn?.())) return;
+    this.#draw();
+    if (!this.#isCard) this.#readings();
+  }
+
   /**
-   * The rig's own values, for parameters that the drawing already names.
-   * @param {Record<string, number | string>} params
+   * The rig's own values, for parameters that the drawing already names. An
+   * example keeps its own until something is read: one set of numbers, not two.
+   * @param {NonNullable<Step["drawing"]>} drawing @param {Record<string, number>} read
    */
-  #knownFor(params) {
-    return Object.fromEntries(Object.entries(this.#known).filter(([key]) => key in params));
+  #knownFor({ name, params, example = [] }, read) {
+    const known = Object.entries(this.#known[name] ?? {}).filter(([key]) => key in params);
+    const isExample = known.some(([key]) => example.includes(key)) && Object.keys(read).length === 0;
+    return isExample ? {} : Object.fromEntries(known);
   }
 
   /** The readings as the drawing takes them, in the step's units. */
@@ -155,14 +175,14 @@ export class GuideStep {
   }
 
   #readings() {
-    const show = this.#deps.show ?? ((value, unit) => `${value} ${unit}`);
+    const show = this.#deps.show ?? ((value, { unit }) => `${value} ${unit}`);
     const rows = (this.#step.readings ?? []).map((reading) => {
       const row = clone("guide-reading");
       row.dataset.key = reading.key;
       const taken = this.#given.readings?.[reading.key];
       fill(row, {
         label: reading.label,
-        value: taken === undefined ? this.#words.notRead : show(taken / reading.scale, reading.unit),
+        value: taken === undefined ? this.#words.notRead : show(taken / reading.scale, reading),
       });
       return row;
     });

@@ -2,6 +2,10 @@
 // The shapes that the guide screens share. Guides come as /guides' JSON.
 
 /**
+ * The rig's own sizes by drawing and its parameter, in millimetres, such as the
+ * new orifice of the fitted tip.
+ * @typedef {Record<string, Record<string, number>>} Known
+ *
  * @typedef {{key: string, label: string, quantity: string, unit: string, scale: number}} Reading
  *
  * @typedef {object} Step
@@ -43,7 +47,8 @@
  * @property {{ask: (question: {label: string, quantity: string, unit: string, value: number | null}) => Promise<number | null>}} pad
  *   resolves to a number in question.unit, or null if the person left without one
  * @property {(element: Element, markup: string) => void} html the one place that inserts the server's HTML
- * @property {(value: number, unit: string) => string} [show] a value in the person's units
+ * @property {(value: number, reading: Reading) => string} [show] a value, given in reading.unit, in the person's units
+ * @property {() => Promise<boolean>} [learn] resolves to whether show or drawWords now say more than they did
  * @property {import("../draw/words.js").Words} [drawWords] words and units of the drawings
  * @property {string} [gauge] address of the photo gauge, for steps that read a bore; the step is added to it
  * @property {SpeechSynthesis} [speech]

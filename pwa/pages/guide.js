@@ -37,7 +37,7 @@ export class GuidePage {
   #guide = null;
   /** @type {Map<string, Answer>} */
   #answers = new Map();
-  /** @type {Record<string, number | string>} */
+  /** @type {import("./guide-types.js").Known} */
   #known = {};
   /** @type {{name: string, number: string}[]} */
   #calls = [];
@@ -73,13 +73,12 @@ export class GuidePage {
    * Shows a guide, at a step or on its cover. Answers given before, on this
    * phone or another, come in by step id.
    * @param {Guide} guide
-   * @param {{step?: string, answers?: Record<string, Answer>, known?: Record<string, number | string>,
+   * @param {{step?: string, answers?: Record<string, Answer>,
    *   calls?: {name: string, number: string}[]}} [state]
    */
-  show(guide, { step = "", answers = {}, known = {}, calls = [] } = {}) {
+  show(guide, { step = "", answers = {}, calls = [] } = {}) {
     this.#guide = guide;
     this.#answers = new Map(Object.entries(answers));
-    this.#known = known;
     this.#calls = calls;
     this.#element.replaceChildren(clone("guide-page"));
     this.#showSpeak();
@@ -98,6 +97,12 @@ export class GuidePage {
   restore(answers) {
     for (const [id, answer] of Object.entries(answers)) this.#answers.set(id, answer);
     if (!this.#step) this.#turnTo(this.#at, { quiet: true });
+  }
+
+  /** Takes in what is known of the rig's sizes, which may come late. @param {import("./guide-types.js").Known} known */
+  know(known) {
+    this.#known = known;
+    this.#step?.know(known);
   }
 
   // Private

@@ -45,7 +45,7 @@ function figureOf(picture) {
 /** @param {Result} result @param {Record<string, any>[]} rows @param {{word: string, label: string}[]} columns */
 function cardsOf(result, rows, columns) {
   const [first, ...rest] = columns;
-  return make("section", { class: "stack" }, make("h3", { text: result.label }), make("ul", { class: "list" }, ...rows.map((row) => make("li", { class: "list__item" },
+  return make("section", { class: "stack" }, make("h2", { text: result.label }), make("ul", { class: "list" }, ...rows.map((row) => make("li", { class: "list__item" },
     make("b", { text: wordsOf(row[first.word]) }),
     ...rest.filter((c) => c.word in row).map((c) => make("span", { text: `${c.label}: ${wordsOf(row[c.word])}` }))))));
 }
@@ -87,6 +87,6 @@ export function tableOf(result, rows) {
   if (rows.some((row) => columns.some((c) => wordsOf(row[c.word]).length > longCell))) return cardsOf(result, rows, columns);
   const head = make("tr", {}, ...columns.map((c) => make("th", { scope: "col", text: c.label })));
   const body = rows.map((row) => make("tr", {}, ...columns.map((c) => make("td", { text: wordsOf(row[c.word]) }))));
-  return make("section", { class: "stack" }, make("h3", { text: result.label }),
+  return make("section", { class: "stack" }, make("h2", { text: result.label }),
     make("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": result.label }, make("table", { class: "table" }, make("thead", {}, head), make("tbody", {}, ...body))));
 }

@@ -122,6 +122,7 @@ func TestBrowserFindings(t *testing.T) {
 		}},
 		{"axe", "open /bad.html\naxe", []string{"image-alt", "color-contrast-enhanced"}},
 		{"see", "open /bad.html\nsee Bevel", []string{"scratch.txt:2: see Bevel: ", "cannot be read", "Pale words", "picture: "}},
+		{"picture", "open /bad.html\npicture Pale words", []string{"no picture says so", `"plot"`}},
 		{"gone", "open /bad.html\ngone Pale words", []string{"can still be read"}},
 		{"none", "open /bad.html\ntap Bevel", []string{"no control Bevel", "Small | Primary but low"}},
 		{"two", "open /bad.html\ntap Twice", []string{"2 controls are called Twice"}},

@@ -37,6 +37,7 @@ func init() {
 
 		{"see", text, "see Set 45 A", see, false},
 		{"gone", text, "gone Undo", gone, false},
+		{"picture", text, "picture The kerf is 1.24 mm wide", pictured, false},
 		{"holds", pair, "holds Thickness = 1/4 in", holds, false},
 		{"take", pair, "take CODE = @invite", take, false},
 		{"wait synced", nothing, "", synced, false},
@@ -79,6 +80,10 @@ func see(ctx context.Context, r *run, s Step) error {
 
 func gone(ctx context.Context, r *run, s Step) error {
 	return r.until(ctx, `gone(`+quote(s.Text)+`)`)
+}
+
+func pictured(ctx context.Context, r *run, s Step) error {
+	return r.until(ctx, `pictured(`+quote(s.Text)+`)`)
 }
 
 func holds(ctx context.Context, r *run, s Step) error {

@@ -18,6 +18,15 @@ function gone(text) {
   if (plain(linesOf(document.body).join(" ")).includes(plain(text))) throw new Error("it can still be read on the page");
 }
 
+/** A picture on the page says that to those who cannot see it. @param {string} text */
+function pictured(text) {
+  const said = [...document.querySelectorAll("img, [role=img]")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0).map((e) => plain([
+    e.getAttribute("alt"), e.getAttribute("aria-label"),
+    ...["aria-labelledby", "aria-describedby"].flatMap((a) => (e.getAttribute(a) ?? "").split(" ").map((id) => document.getElementById(id)?.textContent)),
+  ].filter(Boolean).join(" ")));
+  if (!said.some((words) => words.includes(plain(text)))) throw new Error(`no picture says so; there are: ${said.map((words) => JSON.stringify(words)).join(", ") || "none"}`);
+}
+
 /** What a field or an element shows. @param {string} name */
 function read(name) {
   const element = control(name);

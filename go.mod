@@ -1,11 +1,12 @@
 module kerfside
 
-go 1.26
+go 1.26.0
 
 require (
 	github.com/andybalholm/brotli v1.2.8
 	github.com/gorilla/mux v1.8.1
 	github.com/mattn/go-sqlite3 v1.14.53
+	github.com/piglig/go-qr v1.1.0
 	github.com/yuin/goldmark v1.8.7
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0

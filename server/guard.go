@@ -19,7 +19,7 @@ func loopback() map[string]bool {
 func (s *Server) checkHost(next http.Handler) http.Handler {
 	refuse := s.handle(func(w http.ResponseWriter, r *http.Request) error {
 		return problem.New(problem.Forbidden, "", "this server does not go by that name",
-			"Open it as http://localhost with its port, on the machine it runs on.")
+			"Open it by a name that it was started with, or as localhost on the machine it runs on.")
 	})
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if !s.hosts[hostName(r.Host)] {
@@ -60,6 +60,17 @@ func secure(next http.Handler) http.Handler {
 		h.Set("Referrer-Policy", "no-referrer")
 		h.Set("Cross-Origin-Opener-Policy", "same-origin")
 		h.Set("Cross-Origin-Resource-Policy", "same-origin")
+		next.ServeHTTP(w, r)
+	})
+}
+
+// onlyHTTPS makes browsers keep to https for a year (RFC 6797). It is told over
+// https alone, and never by a loopback name, which other programs share.
+func onlyHTTPS(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if isHTTPS(r) && !loopback()[hostName(r.Host)] {
+			w.Header().Set("Strict-Transport-Security", "max-age=31536000")
+		}
 		next.ServeHTTP(w, r)
 	})
 }

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"log/slog"
 	"net/http"
+	"strings"
 	"time"
 
 	"github.com/gorilla/mux"
@@ -24,6 +25,8 @@ type Options struct {
 	Now     func() time.Time // the wall clock; time.Now if nil
 	Log     *slog.Logger     // slog.Default if nil
 	Version string           // of the program, for /api/status
+	Proxy   bool             // believe X-Forwarded-… of a proxy on this machine
+	HSTS    bool             // tell browsers never to call its Hosts without https again
 
 	Photos     string // folder for pictures; they are not kept if ""
 	PhotoQuota int64  // bytes of pictures for each crew; 2 GB if 0
@@ -52,7 +55,7 @@ func New(o Options) (*Server, error) {
 	}
 	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback()}
 	for _, h := range o.Hosts {
-		s.hosts[h] = true
+		s.hosts[strings.ToLower(h)] = true
 	}
 	if o.PhotoQuota == 0 {
 		o.PhotoQuota = 2e9
@@ -67,6 +70,12 @@ func New(o Options) (*Server, error) {
 	r := mux.NewRouter()
 	s.routes(r)
 	s.handler = s.checkHost(secure(http.NewCrossOriginProtection().Handler(r)))
+	if o.HSTS {
+		s.handler = onlyHTTPS(s.handler)
+	}
+	if o.Proxy {
+		s.handler = behindProxy(s.handler) // first, so that all others see the phone
+	}
 	return s, nil
 }
 

@@ -1,0 +1,66 @@
+package server
+
+import (
+	"net/http"
+	"net/http/httptest"
+	"testing"
+
+	"kerfside/guides"
+	"kerfside/pwa"
+)
+
+func guardedServer(t *testing.T, o Options) *Server {
+	t.Helper()
+	o.App, o.Guides = pwa.Files, guides.Files
+	s, err := New(o)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+func call(s *Server, url string) *httptest.ResponseRecorder {
+	out := httptest.NewRecorder()
+	s.ServeHTTP(out, httptest.NewRequest("GET", url, nil))
+	return out
+}
+
+func TestHostAllowList(t *testing.T) {
+	s := guardedServer(t, Options{Hosts: []string{"Shop.Example", "192.0.2.7"}})
+	for url, want := range map[string]int{
+		"http://localhost:8480/":      http.StatusOK,
+		"http://127.0.0.1/":           http.StatusOK,
+		"http://[::1]:8480/":          http.StatusOK,
+		"https://shop.example:8443/":  http.StatusOK,
+		"https://SHOP.EXAMPLE/":       http.StatusOK,
+		"https://192.0.2.7/":          http.StatusOK,
+		"https://192.0.2.8/":          http.StatusForbidden,
+		"https://other.example/":      http.StatusForbidden,
+		"https://shop.example.evil/":  http.StatusForbidden,
+		"https://a.shop.example/":     http.StatusForbidden,
+		"http://localhost.evil:8480/": http.StatusForbidden,
+	} {
+		if got := call(s, url).Code; got != want {
+			t.Errorf("GET %s = %d, want %d", url, got, want)
+		}
+	}
+}
+
+func TestHSTS(t *testing.T) {
+	const header = "Strict-Transport-Security"
+	for _, c := range []struct {
+		url  string
+		on   bool
+		want string
+	}{
+		{"https://shop.example/", true, "max-age=31536000"},
+		{"http://shop.example/", true, ""},
+		{"https://localhost/", true, ""},
+		{"https://shop.example/", false, ""},
+	} {
+		s := guardedServer(t, Options{Hosts: []string{"shop.example"}, HSTS: c.on})
+		if got := call(s, c.url).Header().Get(header); got != c.want {
+			t.Errorf("%s of %s with HSTS %v = %q, want %q", header, c.url, c.on, got, c.want)
+		}
+	}
+}

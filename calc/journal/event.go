@@ -132,7 +132,7 @@ func (e *Event) complete() error {
 // name reads the id of a thing, a device or a kind.
 func name(to *string, m member) error {
 	s, err := unquote(m.value)
-	if err != nil || !isName(s) {
+	if err != nil || !IsName(s) {
 		return malformed(m.key, m.key+" has 1 to 64 letters, digits, dots, dashes or underscores")
 	}
 	*to = s
@@ -145,15 +145,15 @@ func isID(s string) bool {
 		return false
 	}
 	for i := range len(s) {
-		if s[i] == '.' || !isName(s[i:i+1]) {
+		if s[i] == '.' || !IsName(s[i:i+1]) {
 			return false
 		}
 	}
 	return true
 }
 
-// isName reports whether s may name a kind, a device or a thing.
-func isName(s string) bool {
+// IsName reports whether s may name a kind, a device or a thing.
+func IsName(s string) bool {
 	if len(s) < 1 || len(s) > MaxName {
 		return false
 	}

@@ -50,7 +50,7 @@ func readHead(line []byte) (RequestHead, error) {
 	case head.Proto != Proto:
 		return head, problem.Newf(problem.OldApp, "head", "the app speaks version %d of the sync", head.Proto).
 			WithHint("This server speaks version %d. Update whichever is older.", Proto)
-	case head.Crew != "" && !isName(head.Crew):
+	case head.Crew != "" && !IsName(head.Crew):
 		return head, problem.New(problem.Malformed, "head", "the crew's id cannot be read", "Update the app.")
 	case head.Count < 0 || head.At.N < 0 || head.Gen < 0:
 		return head, problem.New(problem.Malformed, "head", "the request counts below zero", "Update the app.")

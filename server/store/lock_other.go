@@ -19,12 +19,12 @@ func lockFor(path string) (io.Closer, error) {
 	}
 	f, err := os.OpenFile(path+".lock", os.O_CREATE|os.O_EXCL|os.O_RDWR, 0o600)
 	if err != nil {
-		return nil, fmt.Errorf("the store %s is in use by another kerfside; if none runs, remove %s.lock: %w", path, path, err)
+		return nil, fmt.Errorf("the store %s %w; if none runs, remove %s.lock: %w", path, errInUse, path, err)
 	}
-	return held{f}, nil
+	return lockFile{f}, nil
 }
 
-// held removes the lock's file when it is closed.
-type held struct{ *os.File }
+// lockFile removes the lock's file when it is closed.
+type lockFile struct{ *os.File }
 
-func (h held) Close() error { return errors.Join(h.File.Close(), os.Remove(h.Name())) }
+func (l lockFile) Close() error { return errors.Join(l.File.Close(), os.Remove(l.Name())) }

@@ -23,7 +23,7 @@ func lockFor(path string) (io.Closer, error) {
 	}
 	if err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB); err != nil {
 		f.Close()
-		return nil, fmt.Errorf("the store %s is in use by another kerfside; stop that one first: %w", path, err)
+		return nil, fmt.Errorf("the store %s %w; stop that one first: %w", path, errInUse, err)
 	}
 	return f, nil
 }

@@ -108,13 +108,17 @@ func scan(rows *sql.Rows) (Row, error) {
 	return r, nil
 }
 
-// Damaged returns the ids of rows that were found damaged, at most 100, so that
-// phones can be asked for them.
-func (s *Store) Damaged() []string {
+// Damaged returns the ids of rows of crew that were found damaged, at most 100,
+// so that its phones can be asked for them.
+func (s *Store) Damaged(crew string) []string {
+	c, _ := s.State(crew)
 	s.mu.RLock()
 	defer s.mu.RUnlock()
 	var ids []string
-	for _, id := range s.bad {
+	for row, id := range s.bad {
+		if row.crew != c.key {
+			continue
+		}
 		ids = append(ids, id)
 	}
 	slices.Sort(ids)

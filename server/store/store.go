@@ -19,6 +19,7 @@ import (
 	"sync"
 
 	"kerfside/calc/journal"
+	"kerfside/calc/problem"
 )
 
 // Options of Open. The zero value is what the server uses.
@@ -30,6 +31,8 @@ type Options struct {
 
 // Store is an open journal store. Its methods may be called from any goroutine.
 type Store struct {
+	*Access
+
 	path    string
 	crew    string
 	write   *sql.DB
@@ -78,6 +81,8 @@ func Open(path string, o Options) (*Store, error) {
 		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
 	s.write = connect(path, writing)
 	s.read = connect(path, reading)
+	s.Access = newAccess(s.write, s.read, o.Random)
+	s.Access.explain, s.Access.writable = s.explain, s.writable
 	if err := s.start(); err != nil {
 		return nil, errors.Join(fmt.Errorf("open store %s: %w", path, err), s.write.Close(), s.read.Close(), lock.Close())
 	}
@@ -145,12 +150,40 @@ func (s *Store) Crew() string { return s.crew }
 // State returns where the journal of crew stands; false if there is no such crew.
 func (s *Store) State(crew string) (State, bool) {
 	s.mu.RLock()
-	defer s.mu.RUnlock()
 	c, ok := s.crews[crew]
+	s.mu.RUnlock()
 	if !ok {
-		return State{}, false
+		if c, ok = s.newCrew(crew); !ok {
+			return State{}, false
+		}
 	}
 	return *c, true
+}
+
+// newCrew finds a crew that was added since the store was opened.
+func (s *Store) newCrew(crew string) (*State, bool) {
+	c := State{}
+	// No arrival can have gone past this store, so a crew it has not met has none.
+	if err := s.read.QueryRow(`SELECT key FROM crew WHERE id = ?`, crew).Scan(&c.key); err != nil {
+		return nil, false
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	if met, ok := s.crews[crew]; ok {
+		return met, true
+	}
+	s.crews[crew] = &c
+	return &c, true
+}
+
+// writable returns why nothing more is written, nil while all is well.
+func (s *Store) writable() error {
+	s.mu.RLock()
+	defer s.mu.RUnlock()
+	if s.fatal != nil {
+		return problem.New(problem.Busy, "", "the server could not write to its disk", "Whoever runs the server finds more in its log.").WithCause(s.fatal)
+	}
+	return nil
 }
 
 // Close waits for what is being written and closes the files. Closing twice is
@@ -160,7 +193,7 @@ func (s *Store) Close() error {
 	s.once.Do(func() {
 		close(s.closing)
 		<-s.done
-		err = errors.Join(s.read.Close(), s.write.Close(), s.lock.Close())
+		err = errors.Join(s.Flush(), s.read.Close(), s.write.Close(), s.lock.Close())
 	})
 	return err
 }

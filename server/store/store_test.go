@@ -137,7 +137,7 @@ func TestFlippedByte(t *testing.T) {
 	if err != nil || len(rows) != 5 {
 		t.Fatalf("%d rows, %v, want the 5 before the damaged one", len(rows), err)
 	}
-	if got := s.Damaged(); len(got) != 1 || got[0] != b.Events[5].Event.ID {
+	if got := s.Damaged(storetest.Crew); len(got) != 1 || got[0] != b.Events[5].Event.ID {
 		t.Errorf("damaged = %v, want %s", got, b.Events[5].Event.ID)
 	}
 	b.Events = b.Events[5:6]
@@ -145,8 +145,8 @@ func TestFlippedByte(t *testing.T) {
 	if err != nil || acks[0].N != 6 || acks[0].Taken {
 		t.Errorf("brought again: %+v, %v", acks, err)
 	}
-	if rows, err = s.After(t.Context(), storetest.Crew, 0, 100, 1<<20); err != nil || len(rows) != 10 || len(s.Damaged()) != 0 {
-		t.Errorf("after mending %d rows, damaged %v, %v", len(rows), s.Damaged(), err)
+	if rows, err = s.After(t.Context(), storetest.Crew, 0, 100, 1<<20); err != nil || len(rows) != 10 || len(s.Damaged(storetest.Crew)) != 0 {
+		t.Errorf("after mending %d rows, damaged %v, %v", len(rows), s.Damaged(storetest.Crew), err)
 	}
 }
 

@@ -76,12 +76,15 @@ func (s *Store) commit(st *statements, group []*job) error {
 		return fmt.Errorf("begin: %w", err)
 	}
 	defer tx.Rollback()
-	s.mu.RLock()
-	next := maps.Clone(s.crews)
-	s.mu.RUnlock()
+	moved := map[string]*State{} // those of the group, to be told after the commit
 	var mended []rowKey
 	for _, j := range group {
-		c, ok := next[j.batch.Crew]
+		c, ok := moved[j.batch.Crew]
+		if !ok {
+			var now State
+			now, ok = s.State(j.batch.Crew)
+			c = &now
+		}
 		if !ok {
 			j.err = problem.New(problem.WrongCrew, "", "this server does not know that crew", "What you enter stays on this phone. Check the address.")
 			continue
@@ -89,12 +92,12 @@ func (s *Store) commit(st *statements, group []*job) error {
 		if j.err = j.ctx.Err(); j.err != nil {
 			continue // nobody waits for it any more
 		}
-		moved := *c
-		acks, rows, err := appendBatch(ctx, tx, st, &moved, j.batch)
+		next := *c
+		acks, rows, err := appendBatch(ctx, tx, st, &next, j.batch)
 		if err != nil {
 			return err
 		}
-		j.acks, next[j.batch.Crew] = acks, &moved
+		j.acks, moved[j.batch.Crew] = acks, &next
 		mended = append(mended, rows...)
 	}
 	if err := tx.Commit(); err != nil {
@@ -102,7 +105,7 @@ func (s *Store) commit(st *statements, group []*job) error {
 	}
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	s.crews = next
+	maps.Copy(s.crews, moved)
 	for _, row := range mended {
 		delete(s.bad, row)
 	}

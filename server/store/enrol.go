@@ -1,0 +1,154 @@
+package store
+
+import (
+	"context"
+	"crypto/sha256"
+	"crypto/subtle"
+	"database/sql"
+	"encoding/base64"
+	"errors"
+	"fmt"
+
+	"kerfside/calc/journal"
+	"kerfside/calc/problem"
+)
+
+// Enrolment is a phone that asks to join.
+type Enrolment struct {
+	Secret string // of a link, or
+	Code   string // as ReadCode returns it
+	Name   string // what to call the phone
+	Device string // its own id, "" if it has none
+	Token  string // the token that it has now, "" if none
+	Now    int64
+}
+
+// errNotGood is the problem of an invitation that is wrong, used, expired or
+// unknown: whoever guesses learns nothing.
+var errNotGood = problem.New(problem.NotFound, "code", "this invitation is not good, or not good any more",
+	"It works once, for ten minutes. Ask an owner for a new one.")
+
+// Enrol lets a phone join the crew of its invitation and returns it with its new
+// token, which is not kept. The invitation is used up by it.
+//
+// A phone keeps its id unless another phone of the crew has it. One that shows a
+// token of the crew is that phone again: its old token is dead from then on, and
+// an owner stays one.
+func (a *Access) Enrol(e Enrolment) (Device, string, error) {
+	name, err := readName("name", e.Name)
+	if err != nil {
+		return Device{}, "", err
+	}
+	if e.Device != "" && !journal.IsName(e.Device) {
+		return Device{}, "", problem.New(problem.Malformed, "device", "that is no id of a phone", "It has 1 to 64 letters, digits, dots, dashes or underscores.")
+	}
+	taken, err := a.match(e)
+	if err != nil {
+		return Device{}, "", err
+	}
+	secret, err := a.secret(32)
+	if err != nil {
+		return Device{}, "", err
+	}
+	token := base64.RawURLEncoding.EncodeToString(secret)
+	fresh, err := a.id()
+	if err != nil {
+		return Device{}, "", err
+	}
+	d := Device{ID: e.Device, Name: name, Since: e.Now, Seen: e.Now}
+	err = a.change(func(ctx context.Context, tx *sql.Tx) error {
+		err := tx.QueryRowContext(ctx, `DELETE FROM invite WHERE crew = ? AND id = ? AND expires > ? RETURNING role`,
+			taken.crew, taken.id, e.Now).Scan(&d.Role)
+		if errors.Is(err, sql.ErrNoRows) {
+			return errNotGood // another phone was faster
+		}
+		if err != nil {
+			return fmt.Errorf("take the invitation: %w", err)
+		}
+		if err := tx.QueryRowContext(ctx, `SELECT id FROM crew WHERE key = ?`, taken.crew).Scan(&d.Crew); err != nil {
+			return fmt.Errorf("find the crew: %w", err)
+		}
+		return enter(ctx, tx, taken.crew, &d, e.Token, token, fresh)
+	})
+	if err != nil {
+		return Device{}, "", err
+	}
+	return d, token, nil
+}
+
+// enter adds d, or makes it anew if the phone shows its old token.
+func enter(ctx context.Context, tx *sql.Tx, crew int64, d *Device, old, token, fresh string) error {
+	before, err := scanDevice(tx.QueryRowContext(ctx, selectDevice+` WHERE device.crew = ? AND token = ?`, crew, sum(old)).Scan)
+	if err != nil && !errors.Is(err, sql.ErrNoRows) {
+		return fmt.Errorf("find the phone: %w", err)
+	}
+	known := err == nil
+	if known && before.Revoked == 0 && before.Role == Owner {
+		d.Role = Owner
+	}
+	if known && d.ID == "" {
+		d.ID = before.ID
+	}
+	var others int
+	if err := tx.QueryRowContext(ctx, `SELECT count(*) FROM device WHERE crew = ? AND id = ? AND token <> ?`, crew, d.ID, sum(old)).Scan(&others); err != nil {
+		return fmt.Errorf("look for the id: %w", err)
+	}
+	if d.ID == "" || others > 0 {
+		d.ID = fresh
+	}
+	if known && before.ID != d.ID {
+		if _, err := tx.ExecContext(ctx, `UPDATE device SET revoked = ? WHERE crew = ? AND id = ? AND revoked = 0`, d.Since, crew, before.ID); err != nil {
+			return fmt.Errorf("end the old token: %w", err)
+		}
+	}
+	_, err = tx.ExecContext(ctx, `INSERT INTO device (crew, id, name, role, token, since, seen) VALUES (?, ?, ?, ?, ?, ?, ?)
+		ON CONFLICT (crew, id) DO UPDATE SET name = excluded.name, role = excluded.role, token = excluded.token,
+			since = excluded.since, seen = excluded.seen, revoked = 0`,
+		crew, d.ID, d.Name, d.Role, sum(token), d.Since, d.Seen)
+	if err != nil {
+		return fmt.Errorf("add device: %w", err)
+	}
+	return note(ctx, tx, crew, AuditLine{At: d.Since, What: Enrolled, Who: d.ID, About: d.ID, More: string(d.Role)})
+}
+
+// match finds the invitation that e's secret or code belongs to.
+func (a *Access) match(e Enrolment) (taken struct {
+	crew int64
+	id   string
+}, err error) {
+	ctx := context.Background()
+	if e.Code == "" {
+		err := a.read.QueryRowContext(ctx, `SELECT crew, id FROM invite WHERE secret = ? AND tries < ? AND expires > ?`,
+			sum(e.Secret), MaxTries, e.Now).Scan(&taken.crew, &taken.id)
+		if errors.Is(err, sql.ErrNoRows) {
+			return taken, errNotGood
+		}
+		return taken, err
+	}
+	salt, want := make([]byte, 16), make([]byte, sha256.Size)
+	err = a.change(func(ctx context.Context, tx *sql.Tx) error { // the try counts before its answer is known
+		err := tx.QueryRowContext(ctx, `UPDATE invite SET tries = tries + 1 WHERE handle = ? AND tries < ? AND expires > ? RETURNING crew, id, salt, code`,
+			e.Code[:handleLength], MaxTries, e.Now).Scan(&taken.crew, &taken.id, &salt, &want)
+		if errors.Is(err, sql.ErrNoRows) {
+			return nil
+		}
+		return err
+	})
+	if err != nil {
+		return taken, err
+	}
+	got, err := hashCode(e.Code, salt) // for an unknown one as well, so that it takes as long
+	if err != nil {
+		return taken, err
+	}
+	if subtle.ConstantTimeCompare(got, want) != 1 || taken.id == "" {
+		return taken, errNotGood
+	}
+	return taken, nil
+}
+
+// sum is what is kept of a token or a long secret.
+func sum(secret string) []byte {
+	s := sha256.Sum256([]byte(secret))
+	return s[:]
+}

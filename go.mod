@@ -11,3 +11,5 @@ require (
 	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )
+
+require golang.org/x/time v0.16.0

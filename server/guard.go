@@ -30,6 +30,15 @@ func (s *Server) checkHost(next http.Handler) http.Handler {
 	})
 }
 
+// sameOrigin refuses changes that a page of another origin asks for.
+func (s *Server) sameOrigin(next http.Handler) http.Handler {
+	p := http.NewCrossOriginProtection()
+	p.SetDenyHandler(s.handle(func(http.ResponseWriter, *http.Request) error {
+		return problem.New(problem.Forbidden, "", "the request came from a page of another address", "Open the app by one address only.")
+	}))
+	return p.Handler(next)
+}
+
 // hostName returns a Host header without port and brackets, in lower case.
 func hostName(host string) string {
 	if name, _, err := net.SplitHostPort(host); err == nil {

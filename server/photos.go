@@ -7,6 +7,7 @@ import (
 	"github.com/gorilla/mux"
 
 	"kerfside/calc/problem"
+	"kerfside/server/store"
 )
 
 // Limits of a picture. A phone makes them smaller: at most 1600 pixels and
@@ -17,25 +18,25 @@ const (
 	maxPhotoArea = 12_000_000
 )
 
-// photoName returns the crew and the hash that a request is about.
-func (s *Server) photoName(r *http.Request) (crew, sum string, err error) {
+// photoName returns the hash of the picture that a request is about.
+func (s *Server) photoName(r *http.Request) (sum string, err error) {
 	sum = mux.Vars(r)["sha256"]
 	switch {
 	case s.photos == nil:
-		return "", "", problem.New(problem.NotFound, "", "this server keeps no pictures", "They stay on the phone.")
+		return "", problem.New(problem.NotFound, "", "this server keeps no pictures", "They stay on the phone.")
 	case !isSum(sum):
-		return "", "", problem.New(problem.Malformed, "sha256", "this is no picture's name", "It has 64 of the digits 0 to 9 and a to f.")
+		return "", problem.New(problem.Malformed, "sha256", "this is no picture's name", "It has 64 of the digits 0 to 9 and a to f.")
 	}
-	return s.store.Crew(), sum, nil
+	return sum, nil
 }
 
 // getPhoto answers GET with a picture and HEAD with whether it is here.
-func (s *Server) getPhoto(w http.ResponseWriter, r *http.Request) error {
-	crew, sum, err := s.photoName(r)
+func (s *Server) getPhoto(w http.ResponseWriter, r *http.Request, who store.Device) error {
+	sum, err := s.photoName(r)
 	if err != nil {
 		return err
 	}
-	file, err := s.photos.read(crew, sum)
+	file, err := s.photos.read(who.Crew, sum)
 	if err != nil {
 		return err
 	}
@@ -57,8 +58,8 @@ func (s *Server) getPhoto(w http.ResponseWriter, r *http.Request) error {
 }
 
 // putPhoto stores a picture under the hash of its bytes.
-func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request) error {
-	crew, sum, err := s.photoName(r)
+func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Device) error {
+	sum, err := s.photoName(r)
 	if err != nil {
 		return err
 	}
@@ -77,7 +78,7 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request) error {
 		return problem.Newf(problem.TooLarge, "", "the picture has %d × %d pixels", kind.width, kind.height).
 			WithHint("At most %d along a side and %d million in all.", maxPhotoSide, maxPhotoArea/1_000_000)
 	}
-	if err := s.photos.write(crew, sum, file); err != nil {
+	if err := s.photos.write(who.Crew, sum, file); err != nil {
 		return err
 	}
 	w.WriteHeader(http.StatusNoContent)

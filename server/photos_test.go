@@ -32,7 +32,7 @@ func photoServer(t *testing.T, quota int64) (*Server, http.Handler) {
 	s.photos = newPhotoFiles(filepath.Join(t.TempDir(), "kerfside.db.photos"), quota)
 	r := mux.NewRouter()
 	s.routes(r)
-	return s, s.checkHost(secure(http.NewCrossOriginProtection().Handler(r)))
+	return s, s.checkHost(secure(s.sameOrigin(r)))
 }
 
 // ask sends one request and returns the reply and the kind of its error.

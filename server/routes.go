@@ -10,12 +10,20 @@ import (
 
 // routes is the map of the site.
 func (s *Server) routes(r *mux.Router) {
-	r.Handle("/api/status", s.handle(s.status)).Methods("GET")
-	r.Handle("/api/calc", s.handle(s.listCalculators)).Methods("GET")
-	r.Handle("/api/calc/{name}", s.handle(s.calculate)).Methods("POST")
-	r.Handle("/api/journal/sync", s.handle(s.syncJournal)).Methods("POST")
-	r.Handle("/api/photos/{sha256}", s.handle(s.getPhoto)).Methods("GET", "HEAD")
-	r.Handle("/api/photos/{sha256}", s.handle(s.putPhoto)).Methods("PUT")
+	r.Handle("/api/status", s.anyone(s.status)).Methods("GET")
+	r.Handle("/api/calc", s.anyone(s.listCalculators)).Methods("GET")
+	r.Handle("/api/calc/{name}", s.anyone(s.calculate)).Methods("POST")
+
+	// Crews: anyone, member and owner say who may ask.
+	r.Handle("/api/enrol", s.anyone(s.enrol)).Methods("POST")
+	r.Handle("/api/devices", s.member(s.listDevices)).Methods("GET")
+	r.Handle("/api/devices/{id}", s.member(s.changeDevice)).Methods("PATCH")
+	r.Handle("/api/devices/{id}", s.member(s.revokeDevice)).Methods("DELETE")
+	r.Handle("/api/invites", s.owner(s.invite)).Methods("POST")
+	r.Handle("/api/invites/{id}", s.owner(s.withdrawInvite)).Methods("DELETE")
+	r.Handle("/api/journal/sync", s.perhapsMember(s.syncJournal)).Methods("POST")
+	r.Handle("/api/photos/{sha256}", s.perhapsMember(s.getPhoto)).Methods("GET", "HEAD")
+	r.Handle("/api/photos/{sha256}", s.perhapsMember(s.putPhoto)).Methods("PUT")
 
 	// The app: one shell for all its screens, files named by content.
 	for _, screen := range screens {

@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"net/http"
 	"strings"
+	"sync/atomic"
 	"time"
 
 	"github.com/gorilla/mux"
@@ -41,6 +42,8 @@ type Server struct {
 	app     *app
 	photos  *photoFiles // nil if none are kept
 	version string
+	limits  *limits
+	flushed atomic.Int64 // when "last seen" was last written, ms
 	handler http.Handler
 }
 
@@ -53,7 +56,7 @@ func New(o Options) (*Server, error) {
 	if o.Log == nil {
 		o.Log = slog.Default()
 	}
-	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback()}
+	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback(), limits: newLimits(o.Now)}
 	for _, h := range o.Hosts {
 		s.hosts[strings.ToLower(h)] = true
 	}
@@ -69,7 +72,7 @@ func New(o Options) (*Server, error) {
 	}
 	r := mux.NewRouter()
 	s.routes(r)
-	s.handler = s.checkHost(secure(http.NewCrossOriginProtection().Handler(r)))
+	s.handler = s.checkHost(secure(s.sameOrigin(r)))
 	if o.HSTS {
 		s.handler = onlyHTTPS(s.handler)
 	}

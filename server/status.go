@@ -4,14 +4,23 @@ import (
 	"net/http"
 
 	"kerfside/calc/journal"
+	"kerfside/server/store"
 )
 
-// status tells a phone that the server is there, what it speaks and its time.
+// status tells a phone that the server is there, what it speaks, its time, and
+// whether the phone has joined a crew.
 func (s *Server) status(w http.ResponseWriter, r *http.Request) error {
+	who, err := s.who(r)
+	if err != nil {
+		who = store.Device{} // not joined, or not any more
+	}
 	writeJSON(w, http.StatusOK, struct {
-		Now     int64  `json:"now"` // ms since 1970 UTC
-		Proto   int    `json:"proto"`
-		Version string `json:"version"`
-	}{s.now().UnixMilli(), journal.Proto, s.version})
+		Now      int64      `json:"now"` // ms since 1970 UTC
+		Proto    int        `json:"proto"`
+		Version  string     `json:"version"`
+		Enrolled bool       `json:"enrolled"`
+		Role     store.Role `json:"role"`
+		Crew     string     `json:"crew"`
+	}{s.now().UnixMilli(), journal.Proto, s.version, err == nil, who.Role, who.Crew})
 	return nil
 }

@@ -21,7 +21,7 @@ const maxSyncBody = journal.MaxBody + 256<<10
 
 // syncJournal takes what a phone brings and hands out what it lacks, in one
 // round trip. The lines are described in the package comment of calc/journal.
-func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request) error {
+func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.Device) error {
 	body, err := io.ReadAll(http.MaxBytesReader(w, r.Body, maxSyncBody))
 	if err != nil {
 		return readTrouble(err)
@@ -30,10 +30,10 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	crew := s.store.Crew()
+	crew := who.Crew
 	if head.Crew != "" && head.Crew != crew {
-		return problem.New(problem.WrongCrew, "crew", "this server keeps the journal of another crew",
-			"What you enter stays on this phone. Check the address.")
+		return problem.New(problem.WrongCrew, "crew", "this phone's journal belongs to another crew",
+			"What you enter stays on this phone. Check the address, or ask an owner for an invitation.")
 	}
 	if len(head.Marks) > 0 {
 		return s.answerMarks(w, r, crew, head.Marks)
@@ -46,7 +46,7 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request) error {
 		return problem.New(problem.Rewound, "at", "the server's history is not the one this phone knows",
 			"The phone finds the last common entry and brings back what is missing, by itself.")
 	}
-	acks, err := s.store.Append(r.Context(), store.Batch{Crew: crew, Now: s.now().UnixMilli(), Events: pushes})
+	acks, err := s.store.Append(r.Context(), store.Batch{Crew: crew, Relay: who.ID, Now: s.now().UnixMilli(), Events: pushes})
 	if err != nil {
 		return err
 	}

@@ -34,7 +34,7 @@ func benchSync(b *testing.B, pull bool) {
 	}
 	defer db.Close()
 	s := &Server{store: db, now: func() time.Time { return time.UnixMilli(start) }, log: slog.New(slog.NewTextHandler(io.Discard, nil))}
-	web := httptest.NewServer(s.handle(s.syncJournal))
+	web := httptest.NewServer(s.as(phoneA, s.syncJournal))
 	defer web.Close()
 	client := &http.Client{Transport: &http.Transport{MaxIdleConnsPerHost: 20}}
 	work := make(chan int)

@@ -28,13 +28,22 @@ func syncServer(t *testing.T) *Server {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { db.Close() })
-	return &Server{store: db, now: func() time.Time { return time.UnixMilli(start) }, log: slog.New(slog.NewTextHandler(io.Discard, nil))}
+	now := func() time.Time { return time.UnixMilli(start) }
+	return &Server{store: db, now: now, log: slog.New(slog.NewTextHandler(io.Discard, nil)), limits: newLimits(now)}
+}
+
+// phoneA is the phone that these tests sync from.
+var phoneA = store.Device{Crew: crewID, ID: "phone-a", Role: store.Member}
+
+// as is a handler behind the gate that access.go puts before it.
+func (s *Server) as(who store.Device, f func(http.ResponseWriter, *http.Request, store.Device) error) http.Handler {
+	return s.handle(func(w http.ResponseWriter, r *http.Request) error { return f(w, r, who) })
 }
 
 // post sends a body to the sync and returns the answer.
 func post(s *Server, body io.Reader) *httptest.ResponseRecorder {
 	out := httptest.NewRecorder()
-	s.handle(s.syncJournal).ServeHTTP(out, httptest.NewRequest("POST", "/api/journal/sync", body))
+	s.as(phoneA, s.syncJournal).ServeHTTP(out, httptest.NewRequest("POST", "/api/journal/sync", body))
 	return out
 }
 
@@ -231,7 +240,7 @@ func TestSyncZips(t *testing.T) {
 	r := httptest.NewRequest("POST", "/api/journal/sync", strings.NewReader(request(journal.Mark{}, note(1))))
 	r.Header.Set("Accept-Encoding", "gzip")
 	out := httptest.NewRecorder()
-	s.handle(s.syncJournal).ServeHTTP(out, r)
+	s.as(phoneA, s.syncJournal).ServeHTTP(out, r)
 	z, err := gzip.NewReader(out.Body)
 	if err != nil || out.Header().Get("Content-Encoding") != "gzip" {
 		t.Fatalf("not zipped: %v, %v", out.Header(), err)

@@ -251,7 +251,7 @@ func (w *world) post(body string) (int, string) {
 	body, undo := w.onRequest(body)
 	r := httptest.NewRequest(http.MethodPost, "/api/journal/sync", strings.NewReader(body))
 	out := httptest.NewRecorder()
-	w.server.handle(w.server.syncJournal).ServeHTTP(out, r)
+	w.server.as(store.Device{Crew: crewID}, w.server.syncJournal).ServeHTTP(out, r)
 	return out.Code, w.onReply(body, undo(out.Body.String()))
 }
 

@@ -63,6 +63,11 @@ func (a *App) Open() error {
 		a.listen.Close()
 		return err
 	}
+	if err := a.store.Serve(a.URL()); err != nil {
+		a.listen.Close()
+		a.store.Close()
+		return err
+	}
 	handler, err := server.New(server.Options{
 		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: version,
 		Photos: a.photos(), PhotoQuota: a.PhotoQuota,

@@ -47,6 +47,9 @@ func demo(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
+	if err := s.RenameCrew(s.Crew(), "Osier Ford Repair", now.UnixMilli()); err != nil {
+		return err
+	}
 	fmt.Fprintf(out, "%d invented entries of Osier Ford Repair in %s.\nkerfside serve -db %s shows them.\n", len(acks), *path, *path)
 	return nil
 }

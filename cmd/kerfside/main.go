@@ -5,6 +5,7 @@
 //	kerfside calc             list the calculators
 //	kerfside calc NAME -h     say what one takes and tells
 //	kerfside calc NAME k=v …  run one; prints JSON
+//	kerfside crew            make codes for phones, list and revoke phones
 //	kerfside demo             fill an empty store with invented data
 package main
 
@@ -29,6 +30,7 @@ type command struct {
 var commands = []command{
 	{"serve", "serve the phone app and its journal", serve},
 	{"calc", "run a calculator; prints JSON", calculate},
+	{"crew", "make codes for phones to join with, list and revoke phones", crew},
 	{"demo", "fill an empty store with invented data of Osier Ford Repair", demo},
 }
 

@@ -36,6 +36,9 @@ func serve(args []string, out io.Writer) error {
 		return err
 	}
 	fmt.Fprintf(out, "Kerfside %s on %s\nJournal in %s. Stop with Ctrl-C.\n", version, a.URL(), a.DB)
+	if err := a.welcome(out); err != nil {
+		a.logger().Error("no invitation for an owner could be made", "err", err)
+	}
 	select {
 	case <-ctx.Done():
 		return a.Close()

@@ -1,0 +1,103 @@
+package server
+
+import (
+	"net/http"
+
+	"github.com/gorilla/mux"
+
+	"kerfside/calc/problem"
+	"kerfside/server/store"
+)
+
+// shownDevice is a device as phones see it.
+type shownDevice struct {
+	ID      string     `json:"id"`
+	Name    string     `json:"name"`
+	Role    store.Role `json:"role"`
+	Since   int64      `json:"since"`
+	Seen    int64      `json:"seen"`
+	Revoked int64      `json:"revoked"`
+}
+
+func show(d store.Device) shownDevice {
+	return shownDevice{d.ID, d.Name, d.Role, d.Since, d.Seen, d.Revoked}
+}
+
+// listDevices shows an owner the whole crew, a member itself.
+func (s *Server) listDevices(w http.ResponseWriter, r *http.Request, who store.Device) error {
+	crew, err := s.store.CrewByID(r.Context(), who.Crew)
+	if err != nil {
+		return err
+	}
+	list := []store.Device{who}
+	if who.Role == store.Owner {
+		if list, err = s.store.Devices(r.Context(), who.Crew); err != nil {
+			return err
+		}
+	}
+	shown := make([]shownDevice, 0, len(list))
+	for _, d := range list {
+		shown = append(shown, show(d))
+	}
+	type named struct {
+		ID   string `json:"id"`
+		Name string `json:"name"`
+	}
+	writeJSON(w, http.StatusOK, struct {
+		Me      string        `json:"me"`
+		Crew    named         `json:"crew"`
+		Devices []shownDevice `json:"devices"`
+	}{who.ID, named{crew.ID, crew.Name}, shown})
+	return nil
+}
+
+// changeDevice gives a device another name or role.
+func (s *Server) changeDevice(w http.ResponseWriter, r *http.Request, who store.Device) error {
+	id := mux.Vars(r)["id"]
+	var asked struct{ Name, Role *string }
+	if err := readJSON(w, r, &asked); err != nil {
+		return err
+	}
+	if who.Role != store.Owner && (id != who.ID || asked.Role != nil) {
+		return errNotOwner
+	}
+	now := s.now().UnixMilli()
+	if asked.Role != nil {
+		role, err := store.ReadRole(*asked.Role)
+		if err != nil {
+			return err
+		}
+		if err := s.store.SetRole(who.Crew, id, role, who.ID, now); err != nil {
+			return err
+		}
+		s.log.Info("a role was set", "crew", who.Crew, "device", id, "by", who.ID, "role", role)
+	}
+	if asked.Name != nil {
+		if err := s.store.RenameDevice(who.Crew, id, *asked.Name, who.ID, now); err != nil {
+			return err
+		}
+	}
+	if asked.Name == nil && asked.Role == nil {
+		return problem.New(problem.Missing, "name", "there is neither a name nor a role", "Give one of them.")
+	}
+	d, err := s.store.DeviceByID(r.Context(), who.Crew, id)
+	if err != nil {
+		return err
+	}
+	writeJSON(w, http.StatusOK, show(d))
+	return nil
+}
+
+// revokeDevice takes a device out of the crew.
+func (s *Server) revokeDevice(w http.ResponseWriter, r *http.Request, who store.Device) error {
+	id := mux.Vars(r)["id"]
+	if who.Role != store.Owner && id != who.ID {
+		return errNotOwner
+	}
+	if err := s.store.Revoke(who.Crew, id, who.ID, s.now().UnixMilli()); err != nil {
+		return err
+	}
+	s.log.Info("a phone was revoked", "crew", who.Crew, "device", id, "by", who.ID)
+	w.WriteHeader(http.StatusNoContent)
+	return nil
+}

@@ -17,6 +17,7 @@ import (
 // to be measured.
 type release struct {
 	url    string // without a stroke at the end
+	addr   string
 	binary string
 	dir    string
 	server *exec.Cmd
@@ -47,8 +48,19 @@ func (r *release) start() error {
 	if err != nil {
 		return err
 	}
-	r.url = "http://" + addr
-	server := exec.Command(r.binary, "serve", "-addr", addr, "-db", filepath.Join(r.dir, serveDB))
+	r.url, r.addr = "http://"+addr, addr
+	if err := r.launch(); err != nil {
+		return err
+	}
+	return r.answers()
+}
+
+// db is the file of the release's database.
+func (r *release) db() string { return filepath.Join(r.dir, serveDB) }
+
+// launch starts the binary, which does not answer yet.
+func (r *release) launch() error {
+	server := exec.Command(r.binary, "serve", "-addr", r.addr, "-db", r.db())
 	server.Stdout, server.Stderr = &r.said, &r.said
 	process.OwnGroup(server)
 	if err := server.Start(); err != nil {
@@ -59,7 +71,22 @@ func (r *release) start() error {
 		server.Wait()
 		close(r.ended)
 	}()
-	return r.answers()
+	return nil
+}
+
+// restart kills the server in the middle of what it does, starts it again and
+// returns the time from the kill until it answers.
+func (r *release) restart() (time.Duration, error) {
+	began := time.Now()
+	if err := r.server.Process.Kill(); err != nil {
+		return 0, err
+	}
+	<-r.ended
+	if err := r.launch(); err != nil {
+		return 0, err
+	}
+	err := r.answers()
+	return time.Since(began), err
 }
 
 // stop ends the server in good order and removes its folder.
@@ -75,7 +102,7 @@ func (r *release) stop() {
 func (r *release) answers() error {
 	limit := time.After(10 * time.Second)
 	for {
-		reply, err := http.Get(r.url + "/")
+		reply, err := http.Get(r.url + "/api/status")
 		if err == nil {
 			return reply.Body.Close()
 		}
@@ -84,7 +111,7 @@ func (r *release) answers() error {
 			return fmt.Errorf("the server has ended:\n%s", indent(r.said.String()))
 		case <-limit:
 			return fmt.Errorf("the server does not answer: %w", err)
-		case <-time.After(50 * time.Millisecond):
+		case <-time.After(2 * time.Millisecond):
 		}
 	}
 }

@@ -11,6 +11,7 @@ import (
 const (
 	checkTools = "cmd/dev/npm"            // TypeScript, axe-core and psychrolib
 	lightTools = "cmd/dev/npm/lighthouse" // Lighthouse, for bench only
+	otherTools = "cmd/dev/npm/comparator" // a document-sync server, for bench only
 )
 
 // npmInstall installs the tools of that folder exactly as its lock file says.

@@ -1,0 +1,54 @@
+package load
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+	"io"
+	"net/http"
+)
+
+// maxDevices is how many may be on the line at once without a new connection
+// for each request.
+const maxDevices = 128
+
+// line is the way to a server. Replies come gzipped where the server can, as
+// browsers ask for.
+type line struct {
+	url    string
+	client *http.Client
+}
+
+func newLine(url string) line {
+	return line{url, &http.Client{Transport: &http.Transport{MaxIdleConns: maxDevices, MaxIdleConnsPerHost: maxDevices}}}
+}
+
+// post sends a body and returns that of the reply.
+func (l line) post(ctx context.Context, path, kind string, body []byte, cookie *http.Cookie) ([]byte, error) {
+	r, err := http.NewRequestWithContext(ctx, "POST", l.url+path, bytes.NewReader(body))
+	if err != nil {
+		return nil, err
+	}
+	r.Header.Set("Content-Type", kind)
+	r.Header.Set("X-Kerfside", "1")
+	if cookie != nil {
+		r.AddCookie(cookie)
+	}
+	return l.do(r)
+}
+
+func (l line) do(r *http.Request) ([]byte, error) {
+	reply, err := l.client.Do(r)
+	if err != nil {
+		return nil, err
+	}
+	defer reply.Body.Close()
+	text, err := io.ReadAll(reply.Body)
+	if err != nil {
+		return nil, err
+	}
+	if reply.StatusCode/100 != 2 {
+		return nil, fmt.Errorf("%s %s: %s: %.300s", r.Method, r.URL.Path, reply.Status, text)
+	}
+	return text, nil
+}

@@ -38,6 +38,7 @@ type limiter struct {
 	burst  int
 	mu     sync.Mutex
 	bucket map[string]*rate.Limiter
+	swept  time.Time // when quiet senders were last looked for
 }
 
 func newLimiter(now func() time.Time, perSecond float64, burst int) *limiter {
@@ -70,9 +71,12 @@ func (l *limiter) makeRoom(now time.Time) {
 	if len(l.bucket) < maxSenders {
 		return
 	}
-	for sender, b := range l.bucket {
-		if b.TokensAt(now) >= float64(l.burst) {
-			delete(l.bucket, sender)
+	if now.Sub(l.swept) >= time.Second { // a crowd must not make each of its requests look at all
+		l.swept = now
+		for sender, b := range l.bucket {
+			if b.TokensAt(now) >= float64(l.burst) {
+				delete(l.bucket, sender)
+			}
 		}
 	}
 	for sender := range l.bucket {

@@ -20,8 +20,6 @@ import (
 	"testing"
 	"testing/iotest"
 
-	"github.com/gorilla/mux"
-
 	"kerfside/calc/problem"
 )
 
@@ -30,9 +28,7 @@ func photoServer(t *testing.T, quota int64) (*Server, http.Handler) {
 	s := syncServer(t)
 	s.hosts = loopback()
 	s.photos = newPhotoFiles(filepath.Join(t.TempDir(), "kerfside.db.photos"), quota)
-	r := mux.NewRouter()
-	s.routes(r)
-	return s, s.checkHost(secure(s.sameOrigin(r)))
+	return s, s.guarded()
 }
 
 // ask sends one request and returns the reply and the kind of its error.

@@ -70,9 +70,7 @@ func New(o Options) (*Server, error) {
 	if s.app, err = newApp(o.App, o.Guides, o.Dev); err != nil {
 		return nil, err
 	}
-	r := mux.NewRouter()
-	s.routes(r)
-	s.handler = s.checkHost(secure(s.sameOrigin(r)))
+	s.handler = s.guarded()
 	if o.HSTS {
 		s.handler = onlyHTTPS(s.handler)
 	}
@@ -80,6 +78,13 @@ func New(o Options) (*Server, error) {
 		s.handler = behindProxy(s.handler) // first, so that all others see the phone
 	}
 	return s, nil
+}
+
+// guarded is the routes behind all that a request has to pass first.
+func (s *Server) guarded() http.Handler {
+	r := mux.NewRouter()
+	s.routes(r)
+	return s.checkHost(secure(s.sameOrigin(r)))
 }
 
 // ServeHTTP answers one request.

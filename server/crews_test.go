@@ -1,0 +1,399 @@
+package server
+
+import (
+	"bytes"
+	"database/sql"
+	"encoding/json"
+	"fmt"
+	"log/slog"
+	"net/http"
+	"net/http/httptest"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"kerfside/calc/journal"
+	"kerfside/calc/problem"
+	"kerfside/guides"
+	"kerfside/pwa"
+	"kerfside/server/store"
+)
+
+// shop is a whole server with two crews and a clock that only the test moves.
+type shop struct {
+	t      *testing.T
+	server *Server
+	now    time.Time
+	log    bytes.Buffer
+	path   string   // of the database
+	other  string   // id of the second crew
+	secret []string // all tokens, secrets and codes that were given out
+}
+
+// wholeApp is prepared once for all tests: its files take a while to pack.
+var wholeApp = sync.OnceValues(func() (*app, error) { return newApp(pwa.Files, guides.Files, false) })
+
+func newShop(t *testing.T) *shop {
+	t.Helper()
+	p := &shop{t: t, now: time.UnixMilli(start), path: filepath.Join(t.TempDir(), "journal.db")}
+	db, err := store.Open(p.path, store.Options{Crew: crewID})
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { db.Close() })
+	now := func() time.Time { return p.now }
+	s := &Server{store: db, now: now, hosts: loopback(), limits: newLimits(now), photos: newPhotoFiles(filepath.Join(t.TempDir(), "photos"), 1e6),
+		log: slog.New(slog.NewTextHandler(&p.log, &slog.HandlerOptions{Level: slog.LevelDebug}))}
+	if s.app, err = wholeApp(); err != nil {
+		t.Fatal(err)
+	}
+	s.handler = s.guarded()
+	p.server = s
+	if p.other, err = db.AddCrew("Weir Lane", start); err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// client is whoever sends requests, with a cookie or without.
+type client struct {
+	*shop
+	id, token string
+}
+
+// join lets a phone join a crew through the server.
+func (p *shop) join(crew string, role store.Role, name string) client {
+	p.t.Helper()
+	v, err := p.server.store.Invite(crew, role, "", p.now.UnixMilli())
+	if err != nil {
+		p.t.Fatal(err)
+	}
+	c := client{p, "", ""}
+	out := c.send("POST", "/api/enrol", fmt.Sprintf(`{"secret":%q,"name":%q,"device":%q}`, v.Secret, name, name))
+	cookies := out.Result().Cookies()
+	if out.Code != 201 || len(cookies) != 1 {
+		p.t.Fatalf("%s joins: %d %s", name, out.Code, out.Body)
+	}
+	c.token = cookies[0].Value
+	p.secret = append(p.secret, v.Secret, v.Code, c.token)
+	if c.id = told[struct{ Device string }](p.t, out).Device; c.id != name {
+		p.t.Fatalf("%s joins as %q", name, c.id)
+	}
+	return c
+}
+
+// send sends a request as the app does; change may spoil it.
+func (c client) send(method, path, body string, change ...func(*http.Request)) *httptest.ResponseRecorder {
+	r := httptest.NewRequest(method, "http://localhost:8480"+path, strings.NewReader(body))
+	r.Header.Set("X-Kerfside", "1")
+	r.Header.Set("Sec-Fetch-Site", "same-origin")
+	if c.token != "" {
+		r.AddCookie(&http.Cookie{Name: "kerfside-8480", Value: c.token})
+	}
+	for _, f := range change {
+		f(r)
+	}
+	out := httptest.NewRecorder()
+	c.server.ServeHTTP(out, r)
+	return out
+}
+
+// told reads a reply.
+func told[T any](t *testing.T, out *httptest.ResponseRecorder) T {
+	t.Helper()
+	var v T
+	if err := json.Unmarshal(out.Body.Bytes(), &v); err != nil {
+		t.Fatalf("%d %q: %v", out.Code, out.Body, err)
+	}
+	return v
+}
+
+// kind returns the kind of a reply's error, "" if it is none.
+func kind(out *httptest.ResponseRecorder) problem.Kind {
+	var e problem.Envelope
+	if json.Unmarshal(out.Body.Bytes(), &e) != nil || e.Error == nil {
+		return ""
+	}
+	return e.Error.Kind
+}
+
+// syncOf is the body of a sync that names a crew.
+func syncOf(crew string, events ...string) string {
+	head, _ := json.Marshal(journal.RequestHead{Proto: 1, Crew: crew, Now: start, Count: len(events)})
+	return string(head) + "\n" + strings.Join(append(events, ""), "\n")
+}
+
+// TestCrewsNeverMeet: two crews use everything there is, with equal ids where
+// they may choose them; in what one gets, nothing is of the other.
+func TestCrewsNeverMeet(t *testing.T) {
+	p := newShop(t)
+	type side struct {
+		client
+		crew, invite string
+		marks        []string // texts that only this side may see
+		got          string
+	}
+	sides := []*side{{crew: crewID}, {crew: p.other}}
+	for i, s := range sides {
+		name := fmt.Sprintf("phone-of-side-%d", i)
+		s.client = p.join(s.crew, store.Owner, name)
+		event := line(fmt.Sprintf("event-of-side-%08d", i), journal.StampOf(start), start, name, "note.added", "", map[string]any{"text": fmt.Sprintf("words of side %d", i)})
+		if out := s.send("POST", "/api/journal/sync", syncOf("", event, note(7))); out.Code != 200 {
+			t.Fatal(out.Body)
+		}
+		photo := asJPEG(t, gray(16, 16, uint8(9+99*i)))
+		if out := s.send("PUT", photoPath(photo), string(photo)); out.Code != 204 {
+			t.Fatal(out.Body)
+		}
+		invite := told[struct{ ID, Link, Code string }](t, s.send("POST", "/api/invites", `{"role":"member"}`))
+		s.invite = invite.ID
+		s.marks = []string{s.crew, name, fmt.Sprintf("event-of-side-%08d", i), fmt.Sprintf("words of side %d", i), string(photo)}
+		p.secret = append(p.secret, invite.Link[strings.Index(invite.Link, "#")+1:], strings.ReplaceAll(invite.Code, "-", ""), invite.Code)
+	}
+	for i, s := range sides {
+		theirs := sides[1-i]
+		var all strings.Builder
+		for _, out := range []*httptest.ResponseRecorder{
+			s.send("POST", "/api/journal/sync", syncOf(s.crew)), s.send("GET", "/api/devices", ""), s.send("GET", "/api/status", ""),
+			s.send("GET", photoPath([]byte(s.marks[4])), ""),
+		} {
+			if out.Code != 200 {
+				t.Errorf("side %d: %d %s", i, out.Code, out.Body)
+			}
+			all.WriteString(out.Body.String())
+		}
+		if out := s.send("GET", photoPath([]byte(theirs.marks[4])), ""); out.Code != 404 {
+			t.Errorf("side %d asks for the other's picture: %d", i, out.Code)
+		}
+		if out := s.send("DELETE", "/api/invites/"+theirs.invite, ""); out.Code != 204 {
+			t.Errorf("side %d takes back an invitation that it cannot know: %d", i, out.Code)
+		}
+		if out := s.send("DELETE", "/api/devices/"+theirs.id, ""); out.Code != 404 {
+			t.Errorf("side %d revokes the other's phone: %d", i, out.Code)
+		}
+		s.got = all.String()
+		for _, mark := range s.marks {
+			if !strings.Contains(s.got, mark) {
+				t.Errorf("side %d does not see its own %.40q", i, mark)
+			}
+		}
+		for _, mark := range theirs.marks {
+			if strings.Contains(s.got, mark) {
+				t.Errorf("side %d sees %.40q of the other", i, mark)
+			}
+		}
+	}
+	for i, s := range sides {
+		if out := s.send("DELETE", "/api/devices/"+s.id, ""); kind(out) != problem.Refused {
+			t.Errorf("side %d is not there as it was: %d %s", i, out.Code, out.Body)
+		}
+	}
+	for i := range p.secret {
+		if strings.Contains(p.log.String(), p.secret[i]) {
+			t.Errorf("the log holds secret %d", i)
+		}
+	}
+	if !strings.Contains(p.log.String(), "a phone joined") || strings.Contains(p.log.String(), "words of side") {
+		t.Errorf("the log: %s", p.log.String())
+	}
+}
+
+// TestInviteOverHTTP: an invitation works once, by link or by code; when it has
+// been used, has been guessed at five times or is too old, nothing tells which.
+func TestInviteOverHTTP(t *testing.T) {
+	p := newShop(t)
+	boss, nobody := p.join(crewID, store.Owner, "boss"), client{p, "", ""}
+	type invite struct {
+		Link, Code string
+		Expires    int64
+		QR         struct {
+			Size int
+			Rows []string
+		}
+	}
+	make := func() invite {
+		t.Helper()
+		return told[invite](t, boss.send("POST", "/api/invites", `{"role":"member"}`))
+	}
+	enrol := func(body string) *httptest.ResponseRecorder { return nobody.send("POST", "/api/enrol", body) }
+	byLink := func(v invite) string {
+		return fmt.Sprintf(`{"secret":%q,"name":"a"}`, strings.TrimPrefix(v.Link, "http://localhost:8480/join#"))
+	}
+	byCode := func(code string) string { return fmt.Sprintf(`{"code":%q,"name":"a"}`, code) }
+
+	v := make()
+	if v.Expires != p.now.Add(10*time.Minute).UnixMilli() || v.QR.Size < 21 || len(v.QR.Rows) != v.QR.Size || len(v.QR.Rows[0]) != v.QR.Size {
+		t.Errorf("invitation = %+v", v)
+	}
+	if out := enrol(byCode(strings.ToLower(v.Code))); out.Code != 201 {
+		t.Fatalf("by code: %d %s", out.Code, out.Body)
+	}
+	answers := map[string]bool{enrol(byCode(v.Code)).Body.String(): true, enrol(byLink(v)).Body.String(): true}
+
+	guessed := make()
+	for i := range 5 {
+		wrong := guessed.Code[:10] + string("0123456789"[(int(guessed.Code[10])+1+i)%10])
+		if wrong == guessed.Code {
+			wrong = guessed.Code[:10] + "Z"
+		}
+		answers[enrol(byCode(wrong)).Body.String()] = true
+	}
+	answers[enrol(byCode(guessed.Code)).Body.String()] = true
+	answers[enrol(byLink(guessed)).Body.String()] = true
+
+	old := make()
+	p.now = p.now.Add(10 * time.Minute)
+	answers[enrol(byLink(old)).Body.String()] = true
+	answers[enrol(byCode(old.Code)).Body.String()] = true
+	answers[enrol(byCode("00000-00000")).Body.String()] = true
+	answers[enrol(`{"secret":"AAAAAAAAAAAAAAAAAAAAAA","name":"a"}`).Body.String()] = true
+	if len(answers) != 1 {
+		t.Errorf("there are %d different answers: %v", len(answers), answers)
+	}
+	for answer := range answers {
+		if !strings.Contains(answer, `"kind":"not-found","field":"code"`) {
+			t.Errorf("answer: %s", answer)
+		}
+	}
+	if devices, err := p.server.store.Devices(t.Context(), crewID); err != nil || len(devices) != 2 {
+		t.Errorf("phones: %+v, %v, want two", devices, err)
+	}
+}
+
+func TestEnrolRefuses(t *testing.T) {
+	p := newShop(t)
+	for name, c := range map[string]struct {
+		body string
+		kind problem.Kind
+	}{
+		"empty":                 {``, problem.Malformed},
+		"a list":                {`[]`, problem.Malformed},
+		"two objects":           {`{"code":"00000-00000","name":"a"}{}`, problem.Malformed},
+		"a crew of its":         {`{"code":"00000-00000","name":"a","crew":"` + crewID + `"}`, problem.Malformed},
+		"a role":                {`{"code":"00000-00000","name":"a","role":"owner"}`, problem.Malformed},
+		"no code":               {`{"name":"a"}`, problem.Missing},
+		"both":                  {`{"code":"00000-00000","secret":"AAAAAAAAAAAAAAAAAAAAAA","name":"a"}`, problem.Missing},
+		"a short code":          {`{"code":"00000","name":"a"}`, problem.Malformed},
+		"no name":               {`{"code":"00000-00000"}`, problem.Malformed},
+		"a long name":           {`{"code":"00000-00000","name":"` + strings.Repeat("é", 41) + `"}`, problem.Malformed},
+		"a name of two lines":   {`{"code":"00000-00000","name":"a\nb"}`, problem.Malformed},
+		"a device with a quote": {`{"code":"00000-00000","name":"a","device":"a'b"}`, problem.Malformed},
+		"huge":                  {`{"name":"` + strings.Repeat("x", maxAccessBody) + `"}`, problem.TooLarge},
+	} {
+		if out := (client{p, "", ""}).send("POST", "/api/enrol", c.body); kind(out) != c.kind {
+			t.Errorf("%s: %d %s, want %s", name, out.Code, out.Body, c.kind)
+		}
+		p.now = p.now.Add(time.Minute)
+	}
+}
+
+// TestCookie: RFC 6265bis, the prefix __Host- wants Secure, the path / and no domain.
+func TestCookie(t *testing.T) {
+	p := newShop(t)
+	for name, c := range map[string]struct {
+		change func(*http.Request)
+		want   string
+	}{
+		"plain loopback": {func(*http.Request) {}, "kerfside-8480=TOKEN; Path=/; Max-Age=34560000; HttpOnly; SameSite=Strict"},
+		"https": {func(r *http.Request) {
+			*r = *httptest.NewRequest("POST", "https://localhost/api/enrol", r.Body)
+			r.Header.Set("X-Kerfside", "1")
+		},
+			"__Host-kerfside=TOKEN; Path=/; Max-Age=34560000; HttpOnly; Secure; SameSite=Strict"},
+	} {
+		v, err := p.server.store.Invite(crewID, store.Member, "", start)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out := (client{p, "", ""}).send("POST", "/api/enrol", fmt.Sprintf(`{"secret":%q,"name":"a"}`, v.Secret), c.change)
+		cookies := out.Result().Cookies()
+		if out.Code != 201 || len(cookies) != 1 {
+			t.Fatalf("%s: %d %s", name, out.Code, out.Body)
+		}
+		if got := strings.Replace(out.Header().Get("Set-Cookie"), cookies[0].Value, "TOKEN", 1); got != c.want {
+			t.Errorf("%s: %s, want %s", name, got, c.want)
+		}
+		if strings.Contains(out.Body.String(), cookies[0].Value) {
+			t.Errorf("%s: the reply shows the token to scripts", name)
+		}
+	}
+}
+
+// TestCookieLastsWithUse: a phone in use gets its cookie anew once a day.
+func TestCookieLastsWithUse(t *testing.T) {
+	p := newShop(t)
+	c := p.join(crewID, store.Member, "phone-a")
+	if out := c.send("GET", "/api/devices", ""); len(out.Result().Cookies()) != 0 {
+		t.Errorf("at once: %v", out.Result().Cookies())
+	}
+	p.now = p.now.Add(25 * time.Hour)
+	if got := c.send("GET", "/api/devices", "").Result().Cookies(); len(got) != 1 || got[0].Value != c.token {
+		t.Errorf("a day later: %v", got)
+	}
+	if got := c.send("GET", "/api/devices", "").Result().Cookies(); len(got) != 0 {
+		t.Errorf("and then: %v", got)
+	}
+}
+
+func TestRolesAndNames(t *testing.T) {
+	p := newShop(t)
+	boss, hand := p.join(crewID, store.Owner, "boss"), p.join(crewID, store.Member, "hand")
+	type list struct {
+		Me      string
+		Crew    struct{ ID, Name string }
+		Devices []struct {
+			ID, Name, Role       string
+			Since, Seen, Revoked int64
+		}
+	}
+	if got := told[list](t, hand.send("GET", "/api/devices", "")); got.Me != "hand" || got.Crew.ID != crewID || len(got.Devices) != 1 || got.Devices[0].ID != "hand" {
+		t.Errorf("a member sees %+v", got)
+	}
+	for _, step := range []struct {
+		who          client
+		method, path string
+		body         string
+		want         int
+	}{
+		{hand, "PATCH", "/api/devices/hand", `{"name":"Truck 2"}`, 200},
+		{hand, "PATCH", "/api/devices/hand", `{"role":"owner"}`, 403},
+		{hand, "PATCH", "/api/devices/hand", `{"name":"Truck 2","role":"owner"}`, 403},
+		{boss, "PATCH", "/api/devices/hand", `{"role":"king"}`, 422},
+		{boss, "PATCH", "/api/devices/hand", `{}`, 422},
+		{boss, "PATCH", "/api/devices/boss", `{"role":"member"}`, 422}, // the last owner
+		{boss, "DELETE", "/api/devices/boss", "", 422},
+		{boss, "PATCH", "/api/devices/hand", `{"role":"owner"}`, 200},
+		{hand, "PATCH", "/api/devices/boss", `{"role":"member"}`, 200},
+		{boss, "POST", "/api/invites", `{"role":"member"}`, 403}, // at once
+		{boss, "DELETE", "/api/devices/boss", "", 204},           // leaves
+		{boss, "GET", "/api/devices", "", 403},
+		{hand, "DELETE", "/api/devices/boss", "", 204}, // again
+	} {
+		if out := step.who.send(step.method, step.path, step.body); out.Code != step.want {
+			t.Errorf("%s: %s %s %s = %d %s, want %d", step.who.id, step.method, step.path, step.body, out.Code, out.Body, step.want)
+		}
+	}
+	got := told[list](t, hand.send("GET", "/api/devices", ""))
+	if len(got.Devices) != 2 || got.Devices[0].Revoked != start || got.Devices[1].Name != "Truck 2" || got.Devices[1].Role != "owner" {
+		t.Errorf("in the end: %+v", got)
+	}
+}
+
+// TestSyncNotesTheRelay: who brought an event is noted, whoever wrote it.
+func TestSyncNotesTheRelay(t *testing.T) {
+	p := newShop(t)
+	if out := p.join(crewID, store.Member, "carrier").send("POST", "/api/journal/sync", syncOf(crewID, note(1))); out.Code != 200 {
+		t.Fatal(out.Body)
+	}
+	db, err := sql.Open("sqlite3", p.path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer db.Close()
+	var relay string
+	if err := db.QueryRow(`SELECT relay FROM event WHERE n = 1`).Scan(&relay); err != nil || relay != "carrier" {
+		t.Errorf("relay = %q, %v, want carrier", relay, err)
+	}
+}

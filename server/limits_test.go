@@ -1,0 +1,122 @@
+package server
+
+import (
+	"fmt"
+	"net/http"
+	"testing"
+	"time"
+
+	"kerfside/calc/problem"
+	"kerfside/server/store"
+)
+
+// from makes a request come from an address.
+func from(address string) func(*http.Request) {
+	return func(r *http.Request) { r.RemoteAddr = address }
+}
+
+// TestGuessingIsSlow: from one address 20 tries at once, then one each 3 s;
+// from everywhere 40 codes at once, then two a second. A code that was refused
+// for its haste was not looked at: no try of it is used up.
+func TestGuessingIsSlow(t *testing.T) {
+	p := newShop(t)
+	v, err := p.server.store.Invite(crewID, store.Member, "", start)
+	if err != nil {
+		t.Fatal(err)
+	}
+	right, wrong := fmt.Sprintf(`{"code":%q,"name":"a"}`, v.Code), `{"code":"00000-00000","name":"a"}`
+	nobody := client{p, "", ""}
+	try := func(address, body string) problem.Kind {
+		t.Helper()
+		out := nobody.send("POST", "/api/enrol", body, from(address))
+		if slow := kind(out) == problem.SlowDown; slow != (out.Code == 429) || slow != (out.Header().Get("Retry-After") != "") {
+			t.Errorf("%d %s, Retry-After %q", out.Code, out.Body, out.Header().Get("Retry-After"))
+		}
+		return kind(out)
+	}
+	for i := range 20 {
+		if got := try("192.0.2.1:1000", wrong); got != problem.NotFound {
+			t.Fatalf("try %d: %s", i+1, got)
+		}
+	}
+	for range 10 {
+		if got := try("192.0.2.1:2000", right); got != problem.SlowDown {
+			t.Errorf("try 21 from one address: %s", got)
+		}
+	}
+	p.now = p.now.Add(3 * time.Second)
+	if got := try("192.0.2.1:1000", wrong); got != problem.NotFound {
+		t.Errorf("3 s later: %s", got)
+	}
+	if got := try("192.0.2.1:1000", wrong); got != problem.SlowDown {
+		t.Errorf("and at once again: %s", got)
+	}
+	for i := range 25 { // 20 + 1 codes are gone, 6 came back in 3 s
+		if got := try(fmt.Sprintf("[2001:db8:%x::1]:1000", i), wrong); got != problem.NotFound {
+			t.Fatalf("other address %d: %s", i, got)
+		}
+	}
+	for range 10 {
+		if got := try("192.0.2.2:1000", right); got != problem.SlowDown {
+			t.Errorf("code 41 of everyone: %s", got)
+		}
+	}
+	p.now = p.now.Add(time.Second)
+	if got := try("192.0.2.2:1000", right); got != "" {
+		t.Errorf("the right code a second later: %s", got)
+	}
+}
+
+// TestDeviceLimit: one phone that runs wild does not slow another behind the
+// same address.
+func TestDeviceLimit(t *testing.T) {
+	p := newShop(t)
+	wild, calm := p.join(crewID, store.Member, "wild"), p.join(crewID, store.Member, "calm")
+	slow := 0
+	for range 400 {
+		if out := wild.send("GET", "/api/devices", ""); kind(out) == problem.SlowDown {
+			slow++
+		}
+	}
+	if slow != 100 {
+		t.Errorf("%d of 400 requests at once were slowed, want 100", slow)
+	}
+	if out := calm.send("GET", "/api/devices", ""); out.Code != 200 {
+		t.Errorf("the other phone: %d %s", out.Code, out.Body)
+	}
+}
+
+func TestAddress(t *testing.T) {
+	for from, want := range map[string]string{
+		"192.0.2.1:80": "192.0.2.1", "[::ffff:192.0.2.1]:80": "192.0.2.1",
+		"[2001:db8:1:2:3:4:5:6]:80": "2001:db8:1:2::/64", "[2001:db8:1:2::9%eth0]:80": "2001:db8:1:2::/64", "@": "@",
+	} {
+		if got := address(&http.Request{RemoteAddr: from}); got != want {
+			t.Errorf("address(%s) = %s, want %s", from, got, want)
+		}
+	}
+}
+
+// TestLimiterIsBounded: a crowd of senders does not fill the memory, and one
+// that is being slowed is forgotten last among those that are quiet.
+func TestLimiterIsBounded(t *testing.T) {
+	now := time.UnixMilli(start)
+	l := newLimiter(func() time.Time { return now }, 1, 2)
+	for i := range maxSenders - 1 {
+		l.take(fmt.Sprint("quiet ", i))
+	}
+	now = now.Add(10 * time.Second) // all of them are at rest again
+	for range 2 {
+		l.take("wild")
+	}
+	l.take("one more")
+	if err := l.take("wild"); problem.KindOf(err) != problem.SlowDown || len(l.bucket) != 2 {
+		t.Errorf("after the sweep %d senders are known, the wild one gets %v", len(l.bucket), err)
+	}
+	for i := range 3 * maxSenders {
+		l.take(fmt.Sprint("crowd ", i))
+	}
+	if len(l.bucket) != maxSenders {
+		t.Errorf("%d senders are known, want %d", len(l.bucket), maxSenders)
+	}
+}

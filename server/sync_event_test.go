@@ -1,7 +1,9 @@
 package server
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
 	"fmt"
 
 	"kerfside/calc/journal"
@@ -18,7 +20,7 @@ var (
 )
 
 // event returns a maker of some event that phone p might write.
-func (w *world) event(p *phone) func(id string, t journal.Stamp, wall int64) (string, string) {
+func (w *world) event(p *phone) func(id string, t journal.Stamp, wall int64) string {
 	pick := func(list []string) string { return list[w.rand.IntN(len(list))] }
 	in, rig, stock := pick(simSessions), pick(simRigs), pick(simLines)
 	target := w.some(p)
@@ -69,8 +71,8 @@ func (w *world) event(p *phone) func(id string, t journal.Stamp, wall int64) (st
 	if w.rand.IntN(150) == 0 { // from an app gone wrong: nine levels deep
 		body["deep"] = []any{[]any{[]any{[]any{[]any{[]any{[]any{}}}}}}}
 	}
-	return func(id string, t journal.Stamp, wall int64) (string, string) {
-		return id, line(id, t, wall, p.device, kind, in, body, more...)
+	return func(id string, t journal.Stamp, wall int64) string {
+		return line(id, t, wall, p.device, kind, in, body, more...)
 	}
 }
 
@@ -80,4 +82,20 @@ func (w *world) some(p *phone) string {
 		return p.disk.ids[w.rand.IntN(n)]
 	}
 	return w.id()
+}
+
+// line writes an event as the phone's JavaScript does.
+func line(id string, t journal.Stamp, wall int64, device, kind, session string, body map[string]any, more ...any) string {
+	var b bytes.Buffer
+	fmt.Fprintf(&b, `{"id":%q,"t":"%v","wall":[%d,60],"device":%q,"kind":%q,"v":1`, id, t, max(wall, 0), device, kind)
+	if session != "" {
+		fmt.Fprintf(&b, `,"in":%q`, session)
+	}
+	for i := 0; i+1 < len(more); i += 2 {
+		value, _ := json.Marshal(more[i+1])
+		fmt.Fprintf(&b, `,%q:%s`, more[i], value)
+	}
+	text, _ := json.Marshal(body)
+	fmt.Fprintf(&b, `,"body":%s}`, text)
+	return b.String()
 }

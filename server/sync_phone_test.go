@@ -1,6 +1,9 @@
 package server
 
 import (
+	"cmp"
+	"encoding/json"
+	"fmt"
 	"maps"
 	"slices"
 
@@ -8,15 +11,14 @@ import (
 )
 
 // phone is a phone of the simulation: its storage, kept to the transactions of
-// the package comment of calc/journal, and a worker with its fold.
+// pwa/journal, and the tabs in which the app is open.
 type phone struct {
 	name   string
 	device string
 	skew   int64 // its clock minus the true time, ms
 	disk   disk
-	desk   *journal.Desk
-	held   []*flight // replies that arrived and were not applied yet (another tab)
-	extra  []string  // records to pass along with the next exchange, see apply
+	tabs   []*tab
+	bug    *plant
 }
 
 // disk is what outlives the app.
@@ -28,6 +30,7 @@ type disk struct {
 	clock   journal.Stamp
 	nextL   int64
 	rungs   map[string]journal.Rung
+	ladder  int // new with each write to rungs
 }
 
 // flight is a request on its way, with what was read for it.
@@ -36,8 +39,8 @@ type flight struct {
 	body string
 }
 
-func newPhone(name string, skew int64) *phone {
-	return &phone{name: name, device: name, skew: skew, desk: journal.NewDesk(),
+func newPhone(name string, skew int64, bug *plant) *phone {
+	return &phone{name: name, device: name, skew: skew, bug: bug,
 		disk: disk{records: map[string]journal.Record{}, aside: map[string]string{}, nextL: 1, rungs: map[string]journal.Rung{}}}
 }
 
@@ -48,49 +51,93 @@ func (d disk) copy() disk {
 	return d
 }
 
+// put writes a record; one that is there as it is stays untouched.
 func (d *disk) put(r journal.Record) {
+	old, ok := d.records[r.ID]
+	if r.L = old.L; ok && old.Raw == r.Raw && old.T == r.T && old.N == r.N && old.Unsent == r.Unsent && sameStamp(old.O, r.O) {
+		return
+	}
 	r.L = d.nextL
 	d.nextL++
-	if _, ok := d.records[r.ID]; !ok {
+	if !ok {
 		d.ids = append(d.ids, r.ID)
 	}
 	d.records[r.ID] = r
 }
 
+func sameStamp(a, b *journal.Stamp) bool { return a == b || a != nil && b != nil && *a == *b }
+
+// all returns the records by id.
+func (d *disk) all() []journal.Record {
+	list := make([]journal.Record, 0, len(d.records))
+	for _, r := range d.records {
+		list = append(list, r)
+	}
+	slices.SortFunc(list, func(a, b journal.Record) int { return cmp.Compare(a.ID, b.ID) })
+	return list
+}
+
+// waiting reports whether anything is to be sent.
+func (d *disk) waiting() bool {
+	for _, r := range d.records {
+		if r.Unsent == journal.ToSend {
+			return true
+		}
+	}
+	return false
+}
+
 // tap stores an event: one transaction.
-func (p *phone) tap(true_ int64, make func(id string, t journal.Stamp, wall int64) (string, string), id string) (raw string) {
-	wall := true_ + p.skew
+func (p *phone) tap(real int64, write func(id string, t journal.Stamp, wall int64) string, id string) (raw string) {
+	wall := real + p.skew
 	p.disk.clock = journal.Next(p.disk.clock, wall, p.disk.meta.Offset)
-	id, raw = make(id, p.disk.clock, wall)
+	raw = write(id, p.disk.clock, wall)
 	p.disk.put(journal.Record{ID: id, Raw: raw, T: p.disk.clock, Unsent: journal.ToSend})
 	return raw
 }
 
+// most is how many records an exchange carries: one more than a request, so that
+// the sync sees that more is waiting.
+const most = journal.MaxPush + 1
+
 // read reads what a request needs: one transaction.
-func (p *phone) read(now int64) *flight {
+func (p *phone) read(b *tab, now int64) *flight {
 	f := &flight{x: journal.Exchange{Meta: p.disk.meta}}
 	f.x.Meta.Marks = slices.Clone(f.x.Meta.Marks)
-	for _, id := range slices.Sorted(maps.Keys(p.disk.records)) {
-		r := p.disk.records[id]
-		if r.Unsent != 0 || slices.Contains(p.extra, id) {
-			f.x.Unsent = append(f.x.Unsent, r)
+	var waiting, extra []journal.Record
+	for _, r := range p.disk.all() {
+		if r.Unsent == journal.ToSend {
+			waiting = append(waiting, r)
+		} else if slices.Contains(b.extra, r.ID) {
+			extra = append(extra, r)
 		}
 		if r.N > p.disk.meta.Cursor {
 			f.x.Promised = append(f.x.Promised, journal.Promise{ID: r.ID, N: r.N})
 		}
 	}
-	p.extra = nil
+	slices.SortStableFunc(waiting, func(x, y journal.Record) int { return cmp.Compare(x.T, y.T) })
+	for i, r := range waiting {
+		if i < most || slices.Contains(b.extra, r.ID) {
+			f.x.Unsent = append(f.x.Unsent, r)
+		}
+	}
+	f.x.Unsent = append(f.x.Unsent, extra...)
+	b.extra = nil
 	req := journal.NextRequest(p.disk.meta, f.x.Unsent, now+p.skew)
 	f.body, f.x.Sent, f.x.SentAt = req.Body, req.Sent, now+p.skew
 	return f
 }
 
 // apply writes what a reply changes: one transaction, or nothing.
-func (p *phone) apply(x journal.Exchange, c journal.Change, bug *plant) {
+func (p *phone) apply(b *tab, x journal.Exchange, c journal.Change) {
 	d := &p.disk
-	moved := d.meta.Cursor != x.Meta.Cursor || d.meta.Gen != x.Meta.Gen || d.meta.Turn != x.Meta.Turn
-	if moved {
-		return
+	if d.meta.Cursor != x.Meta.Cursor || d.meta.Gen != x.Meta.Gen || d.meta.Turn != x.Meta.Turn {
+		if !p.bug.is("reply applied over a changed cursor") {
+			return
+		}
+		if d.meta.Cursor > c.Meta.Cursor { // it keeps the better cursor, it thinks
+			c.Meta = d.meta
+		}
 	}
 	known := map[string]bool{}
 	for _, r := range x.Unsent {
@@ -98,26 +145,19 @@ func (p *phone) apply(x journal.Exchange, c journal.Change, bug *plant) {
 	}
 	for _, r := range c.Put {
 		if old, ok := d.records[r.ID]; ok && old.Raw != r.Raw && !known[r.ID] {
-			p.extra = append(p.extra, r.ID)
+			b.extra = append(b.extra, r.ID)
 		}
 	}
-	if len(p.extra) > 0 {
+	if len(b.extra) > 0 {
 		return // begin again, with these
 	}
 	if c.Forget != nil {
-		for _, id := range slices.Sorted(maps.Keys(d.records)) {
-			r := d.records[id]
-			if r.N > *c.Forget && bug.is("no relay after a restore") && !own(r, p.device) {
-				delete(d.records, id) // its own phone will bring it, it thinks
-				continue
-			}
-			if r.N > *c.Forget {
-				r.N, r.Unsent = 0, journal.ToSend
-				d.put(r)
-			}
-		}
+		p.forget(*c.Forget)
 	}
 	for _, r := range c.Put {
+		if old, ok := d.records[r.ID]; ok && r.O == nil {
+			r.O = old.O
+		}
 		if r.Unsent = 0; r.N == 0 {
 			r.Unsent = journal.ToSend
 		}
@@ -131,7 +171,7 @@ func (p *phone) apply(x journal.Exchange, c journal.Change, bug *plant) {
 		}
 	}
 	for _, id := range c.Unsend {
-		if r, ok := d.records[id]; ok && !bug.is("promises kept") {
+		if r, ok := d.records[id]; ok && !p.bug.is("promises kept") {
 			r.N, r.Unsent = 0, journal.ToSend
 			d.put(r)
 		}
@@ -144,11 +184,23 @@ func (p *phone) apply(x journal.Exchange, c journal.Change, bug *plant) {
 		}
 	}
 	d.meta = c.Meta
-	waiting := false
-	for _, r := range d.records {
-		waiting = waiting || r.Unsent == journal.ToSend
+	d.clock = journal.Settle(d.clock, d.meta.MaxO, d.waiting())
+}
+
+// forget takes the numbers above n back.
+func (p *phone) forget(n int64) {
+	d := &p.disk
+	for _, r := range d.all() {
+		if r.N <= n {
+			continue
+		}
+		if p.bug.is("no relay after a restore") && !own(r, p.device) {
+			delete(d.records, r.ID) // its own phone will bring it, it thinks
+			continue
+		}
+		r.N, r.Unsent = 0, journal.ToSend
+		d.put(r)
 	}
-	d.clock = journal.Settle(d.clock, d.meta.MaxO, waiting)
 }
 
 // own reports whether the phone wrote a record itself.
@@ -157,44 +209,34 @@ func own(r journal.Record, device string) bool {
 	return err == nil && e.Device == device
 }
 
-// work lets the worker fold what changed and keep its rungs.
-func (p *phone) work(keep bool) (journal.Folded, error) {
-	list := slices.SortedFunc(maps.Values(p.disk.records), func(a, b journal.Record) int { return int(a.L - b.L) })
-	in := struct {
-		Events []journal.Record `json:"events"`
-		Keep   bool             `json:"keep"`
-		Device string           `json:"device"`
-	}{Keep: keep, Device: p.device}
-	l := p.deskL()
-	for _, r := range list {
-		if r.L > l {
-			in.Events = append(in.Events, r)
+// restart ends all tabs and starts the app anew from what is on the disk.
+func (p *phone) restart() { p.tabs = nil }
+
+// tab returns tab i of the app, opened if it is not open.
+func (p *phone) tab(i int) (*tab, error) {
+	for len(p.tabs) <= i {
+		b, err := p.openTab()
+		if err != nil {
+			return nil, err
 		}
+		p.tabs = append(p.tabs, b)
 	}
-	v, err := deskCall[journal.Folded](p.desk, "journal-fold", in)
-	for _, r := range v.Rungs {
-		p.disk.rungs[r.Name] = r
-	}
-	return v, err
+	return p.tabs[i], nil
 }
 
-// deskL returns up to which change the worker has folded.
-func (p *phone) deskL() int64 {
-	v, err := deskCall[journal.Folded](p.desk, "journal-fold", map[string]any{"more": true})
+// deskCall makes a call as the worker does, through JSON both ways.
+func deskCall[Out any](d *journal.Desk, name string, in any) (Out, error) {
+	var out Out
+	text, err := json.Marshal(in)
 	if err != nil {
-		panic(err)
+		return out, err
 	}
-	return v.L
-}
-
-// restart starts the app anew from what is on the disk.
-func (p *phone) restart() error {
-	p.held, p.extra = nil, nil
-	p.desk = journal.NewDesk()
-	rungs := slices.Collect(maps.Values(p.disk.rungs))
-	v, err := deskCall[journal.Restored](p.desk, "journal-restore", map[string]any{"rungs": rungs})
-	for _, name := range v.Stale {
-		delete(p.disk.rungs, name)
+	v, err := d.Call(name, text)
+	if err != nil {
+		return out, fmt.Errorf("%s: %w", name, err)
 	}
-	return err
+	if text, err = json.Marshal(v); err != nil {
+		return out, err
+	}
+	return out, json.Unmarshal(text, &out)
 }

@@ -1,80 +1,165 @@
 package server
 
 import (
-	"encoding/json"
+	"errors"
 	"fmt"
-	"maps"
 	"os"
-	"slices"
+	"runtime"
+	"runtime/debug"
 	"strconv"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 
 	"kerfside/calc/journal"
-	"kerfside/server/store"
 )
 
 // long reports whether the long tests were asked for.
 func long() bool { return os.Getenv("KERFSIDE_LONG") != "" }
 
-// TestSimulation runs histories of three to nine phones and a server, with
-// requests lost, repeated, cut and late, clocks off by up to ten years, phones
-// cloned, wiped and restored, and the server restored from a backup. After all
-// that the network heals, and then the promises of the journal must hold. A seed
-// that fails prints its story.
-func TestSimulation(t *testing.T) {
-	seeds := uint64(200)
-	switch {
-	case long():
-		seeds = 2_000
-	case testing.Short():
-		seeds = 40
+// firstSeed is where tests with seeds begin: 1, or what KERFSIDE_SEED says.
+func firstSeed() uint64 {
+	if n, err := strconv.ParseUint(os.Getenv("KERFSIDE_SEED"), 10, 64); err == nil {
+		return n
 	}
-	first := uint64(1)
-	if n, err := strconv.ParseUint(os.Getenv("KERFSIDE_SEED"), 10, 32); err == nil {
-		first = 1 + n*1_000_000 // a soak goes on where the last one ended
-	}
-	for seed := first; seed < first+seeds; seed++ {
-		if err := run(t, seed, nil); err != nil {
-			t.Fatalf("seed %d: %v", seed, err)
-		}
-	}
+	return 1
 }
 
-// run runs one seed to its end.
-func run(t testing.TB, seed uint64, bug *plant) (err error) {
-	w := newWorld(t, seed, bug)
-	defer func() {
-		if cerr := w.store.Close(); err == nil {
-			err = cerr
+// TestSimulation runs histories of three to nine phones and a server, with
+// requests lost, repeated, cut and late, tabs side by side, clocks off by up to
+// ten years and the server's by one, phones cloned, wiped, killed and restored,
+// the server restored from a backup, and two servers under one name. After all
+// that the network heals, and then the promises of the journal must hold. A seed
+// that fails prints the steps that matter; KERFSIDE_SEED begins there.
+func TestSimulation(t *testing.T) {
+	t.Parallel()
+	seeds := uint64(3_000)
+	switch {
+	case long():
+		seeds = 50_000
+	case testing.Short():
+		seeds = 100
+	}
+	if raceDetector {
+		seeds = min(seeds, 300)
+	}
+	// Each history leaves much garbage and keeps little.
+	defer debug.SetGCPercent(debug.SetGCPercent(400))
+	first := firstSeed()
+	var next, acknowledged, lost atomic.Int64
+	var failed sync.Once
+	var each sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		each.Go(func() {
+			for !t.Failed() {
+				seed := first + uint64(next.Add(1)) - 1
+				if seed >= first+seeds {
+					return
+				}
+				got, err := run(seed, nil, nil)
+				acknowledged.Add(int64(got.acknowledged))
+				lost.Add(int64(got.lost))
+				if err != nil {
+					failed.Do(func() { t.Errorf("seed %d: %v\n%s", seed, err, shrunkStory(seed, nil)) })
+				}
+			}
+		})
+	}
+	each.Wait()
+	tally(t, min(next.Load(), int64(seeds)), "histories simulated")
+	tally(t, acknowledged.Load(), "events acknowledged")
+	tally(t, lost.Load(), "events lost")
+}
+
+// tally prints a figure that the task test sums up.
+func tally(t testing.TB, n int64, what string) { t.Logf("tally: %d %s", n, what) }
+
+// outcome is what a history came to.
+type outcome struct {
+	steps              int
+	acknowledged, lost int
+	story              []string
+}
+
+// run runs one seed to its end. With only, no other steps than those of these
+// numbers are done, and the story is told.
+func run(seed uint64, bug *plant, only []int) (o outcome, err error) {
+	w, err := newWorld(seed, bug)
+	if err != nil {
+		return o, err
+	}
+	defer func() { err = errors.Join(err, w.close()) }()
+	w.telling = only != nil
+	defer func() { o.story = w.story }()
+	o.steps = 40 + w.rand.IntN(60)
+	if only == nil {
+		for i := range o.steps {
+			only = append(only, i)
 		}
-		if err != nil && bug == nil {
-			err = fmt.Errorf("%w\nits story:\n%s", err, strings.Join(w.story, "\n"))
-		}
-	}()
-	for i := range 40 + w.rand.IntN(60) {
+	}
+	for _, i := range only {
+		w.turn(1 + i)
 		if err := w.step(); err != nil {
-			return err
+			return o, err
 		}
 		if i%10 == 9 {
-			if err := w.checkServer(); err != nil {
-				return err
+			if err := w.checkServers(); err != nil {
+				return o, err
 			}
 		}
 	}
+	w.turn(1 + o.steps)
 	if err := w.heal(); err != nil {
-		return err
+		return o, err
 	}
-	return w.check()
+	return o, w.check(&o)
+}
+
+// shrunkStory tells a failing history with only the steps that it needs to fail.
+func shrunkStory(seed uint64, bug *plant) string {
+	steps := shrink(seed, bug)
+	o, err := run(seed, bug, steps)
+	return fmt.Sprintf("%d of its %d steps are enough, for this: %v\n%s", len(steps), o.steps, err, strings.Join(o.story, "\n"))
+}
+
+// shrink leaves out steps, by halves and then one by one, as long as the history
+// still fails in some way.
+func shrink(seed uint64, bug *plant) []int {
+	o, _ := run(seed, bug, nil)
+	steps := make([]int, 0, o.steps)
+	for i := range o.steps {
+		steps = append(steps, i)
+	}
+	for chunk := len(steps) / 2; chunk > 0; {
+		smaller := false
+		for at := 0; at+chunk <= len(steps); {
+			less := append(append([]int{}, steps[:at]...), steps[at+chunk:]...)
+			if _, err := run(seed, bug, less); err != nil {
+				steps, smaller = less, true
+				continue
+			}
+			at += chunk
+		}
+		if chunk > 1 || !smaller {
+			chunk /= 2
+		}
+	}
+	return steps
 }
 
 // heal lets all phones sync without faults until nothing moves any more.
 func (w *world) heal() error {
 	w.tell("the network heals")
+	if err := w.oneServerLess(); err != nil {
+		return err
+	}
 	for _, p := range w.phones {
-		for len(p.held) > 0 {
-			if err := w.land(p); err != nil {
-				return err
+		for _, b := range p.tabs {
+			for len(b.held) > 0 {
+				if err := w.land(p); err != nil {
+					return err
+				}
 			}
 		}
 	}
@@ -97,24 +182,24 @@ func (w *world) heal() error {
 
 // drain syncs one phone until it has nothing to do, within the promised rounds.
 func (w *world) drain(p *phone) (moved bool, err error) {
-	unsent := 0
+	parted, unsent := w.parted(p), 0
 	for _, r := range p.disk.records {
-		if r.Unsent == journal.ToSend || r.N > 0 && w.skewed(p) {
+		if r.Unsent == journal.ToSend || r.N > 0 && parted {
 			unsent++
 		}
 	}
-	state, _ := w.store.State(crewID)
+	state, _ := w.hosts[0].store.State(crewID)
 	bound := (unsent+journal.MaxPush-1)/journal.MaxPush + int(state.Max+journal.MaxPage-1)/journal.MaxPage + 10
 	bound += 20*len(w.bad) + 3*w.clashes // halving down to an event that is refused takes its time
 	for round := 0; ; round++ {
 		before := p.disk.meta
-		if err := w.sync(p, ""); err != nil {
+		if err := w.sync(p, 0, ""); err != nil {
 			return moved, err
 		}
 		after := p.disk.meta
 		moved = moved || before.Cursor != after.Cursor || before.Gen != after.Gen
 		if !before.Rewinding && !after.Rewinding && before.Gen == after.Gen && after.Stopped == nil &&
-			after.Cursor == after.Max && !p.waiting() && len(p.extra) == 0 {
+			after.Cursor == after.Max && !p.disk.waiting() && len(p.tabs[0].extra) == 0 {
 			return moved, nil
 		}
 		if round > bound {
@@ -124,267 +209,9 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 	}
 }
 
-// skewed reports whether the phone's history is not the server's, so that all
+// parted reports whether the phone's history is not the server's, so that all
 // it holds may have to be offered again.
-func (w *world) skewed(p *phone) bool {
-	chain, ok, err := w.store.At(wContext, crewID, p.disk.meta.Cursor)
+func (w *world) parted(p *phone) bool {
+	chain, ok, err := w.hosts[0].store.At(wContext, crewID, p.disk.meta.Cursor)
 	return err != nil || !ok || chain != p.disk.meta.Head
-}
-
-func (p *phone) waiting() bool {
-	for _, r := range p.disk.records {
-		if r.Unsent == journal.ToSend {
-			return true
-		}
-	}
-	return false
-}
-
-// checkServer: n has no gap, the chain holds, no o ever changes.
-func (w *world) checkServer() error {
-	rows, err := w.rows()
-	if err != nil {
-		return err
-	}
-	var chain journal.Chain
-	seen := map[string]bool{}
-	for i, r := range rows {
-		chain = chain.Next(r.ID, r.O, r.Sum)
-		switch o := r.O.String(); {
-		case r.N != int64(i+1):
-			return fmt.Errorf("arrival %d of the server is numbered %d", i+1, r.N)
-		case chain != r.Chain:
-			return fmt.Errorf("the chain breaks at %d", r.N)
-		case seen[r.ID]:
-			return fmt.Errorf("%s is on the server twice", r.ID)
-		case w.given[r.ID] != "" && w.given[r.ID] != o:
-			return fmt.Errorf("o of %s changed from %s to %s", r.ID, w.given[r.ID], o)
-		default:
-			w.given[r.ID], seen[r.ID] = o, true
-		}
-	}
-	return nil
-}
-
-// check holds the promises against the end of the story.
-func (w *world) check() error {
-	if err := w.checkServer(); err != nil {
-		return err
-	}
-	rows, err := w.rows()
-	if err != nil {
-		return err
-	}
-	server := map[string]store.Row{}
-	there := map[string]bool{}
-	for _, r := range rows {
-		server[r.ID] = r
-		there[string(r.Raw)] = true
-	}
-	for raw := range w.tapped {
-		if !stands(there, raw) {
-			return fmt.Errorf("an event is lost: %s", raw)
-		}
-	}
-	if err := w.checkNothingMade(there); err != nil {
-		return err
-	}
-	var hash string
-	afresh := w.phones[w.rand.IntN(len(w.phones))]
-	for _, p := range w.phones {
-		if err := p.checkRecords(server); err != nil {
-			return err
-		}
-		got, err := p.checkFold(w, p == afresh)
-		if err != nil {
-			return err
-		}
-		if hash == "" {
-			hash = got
-		}
-		if got != hash {
-			return fmt.Errorf("%s folds to another state than %s", p.name, w.phones[0].name)
-		}
-	}
-	return w.checkOracle(rows)
-}
-
-// checkNothingMade: the server holds only what somebody tapped.
-func (w *world) checkNothingMade(there map[string]bool) error {
-	for raw := range w.ever {
-		delete(there, raw)
-		_, again, err := journal.Reenter([]byte(raw))
-		if err != nil {
-			return err
-		}
-		delete(there, string(again))
-	}
-	for raw := range there {
-		return fmt.Errorf("the server holds what nobody tapped: %s", raw)
-	}
-	return nil
-}
-
-// checkRecords: the phone holds what the server holds, byte for byte, with the
-// same numbers, and besides only what was put aside.
-func (p *phone) checkRecords(server map[string]store.Row) error {
-	for id, r := range server {
-		switch mine, ok := p.disk.records[id]; {
-		case !ok:
-			return fmt.Errorf("%s lacks %s", p.name, id)
-		case mine.Raw != string(r.Raw):
-			return fmt.Errorf("%s has %s as\n%s, the server as\n%s", p.name, id, mine.Raw, r.Raw)
-		case mine.O == nil || *mine.O != r.O || mine.N != r.N:
-			return fmt.Errorf("%s has %s at n %d o %v, the server at n %d o %v", p.name, id, mine.N, mine.O, r.N, r.O)
-		}
-	}
-	for id, r := range p.disk.records {
-		if _, ok := server[id]; ok {
-			continue
-		}
-		if _, err := journal.Decode([]byte(r.Raw)); err == nil || r.Unsent != journal.Aside {
-			return fmt.Errorf("%s holds %s, which the server does not: %+v", p.name, id, r)
-		}
-	}
-	return nil
-}
-
-// checkFold returns the hash of what the worker folded bit by bit, with restarts
-// from its rungs. With afresh that must be what a fold from nothing, in any
-// order, gives.
-func (p *phone) checkFold(w *world, afresh bool) (string, error) {
-	if _, err := p.work(true); err != nil {
-		return "", err
-	}
-	type hash struct {
-		Hash   string
-		Events int
-	}
-	bit, err := deskCall[hash](p.desk, "journal-hash", nil)
-	if err != nil {
-		return "", err
-	}
-	if !afresh {
-		return bit.Hash, nil
-	}
-	fold := journal.NewFold()
-	ids := slices.Sorted(maps.Keys(p.disk.records))
-	w.rand.Shuffle(len(ids), func(i, j int) { ids[i], ids[j] = ids[j], ids[i] })
-	for _, id := range ids {
-		r := p.disk.records[id]
-		if e, err := journal.Decode([]byte(r.Raw)); err == nil {
-			fold.Add(e, r.O, r.N)
-		}
-	}
-	whole, err := fold.Hash()
-	if err != nil {
-		return "", err
-	}
-	if whole != bit.Hash || fold.Len() != bit.Events {
-		return "", fmt.Errorf("%s folded bit by bit to %s (%d events), at once to %s (%d)", p.name, bit.Hash[:8], bit.Events, whole[:8], fold.Len())
-	}
-	return whole, nil
-}
-
-// checkOracle: failed checks and stock are what a plain walk over the events,
-// written without the fold, makes of them.
-func (w *world) checkOracle(rows []store.Row) error {
-	fold := journal.NewFold()
-	for _, r := range rows {
-		e, err := journal.Decode(r.Raw)
-		if err != nil {
-			return err
-		}
-		fold.Add(e, &r.O, r.N)
-	}
-	stock, fails := oracle(rows)
-	got := map[string]int64{}
-	for _, l := range fold.Stocks().Lines {
-		got[l.ID] = l.N
-	}
-	if !maps.Equal(got, stock) {
-		return fmt.Errorf("stock is %v, by the oracle %v", got, stock)
-	}
-	var open []string
-	for _, f := range fold.Now().Fails {
-		open = append(open, f.ID)
-	}
-	slices.Sort(open)
-	if !slices.Equal(open, fails) {
-		return fmt.Errorf("failed checks are %v, by the oracle %v", open, fails)
-	}
-	return nil
-}
-
-// plain is an event as the oracle reads it.
-type plain struct {
-	ID, Kind, About string
-	T               string
-	At              *int64
-	Body            map[string]any
-	o               string
-}
-
-// oracle walks over the events in order and counts.
-func oracle(rows []store.Row) (stock map[string]int64, fails []string) {
-	var list []plain
-	for _, r := range rows {
-		var e plain
-		json.Unmarshal(r.Raw, &e)
-		e.o = r.O.String()
-		list = append(list, e)
-	}
-	slices.SortFunc(list, func(a, b plain) int { return strings.Compare(a.o+a.T+a.ID, b.o+b.T+b.ID) })
-	void := map[any]bool{}
-	for _, e := range list {
-		if e.Kind == "void" {
-			void[e.Body["of"]] = e.Body["on"] != false
-		}
-	}
-	set := map[any]map[string]any{}
-	cleared := map[any]bool{}
-	for _, e := range list {
-		if void[e.ID] {
-			continue
-		}
-		switch e.Kind {
-		case "amend":
-			target := e.Body["of"]
-			if set[target] == nil {
-				set[target] = map[string]any{}
-			}
-			maps.Copy(set[target], e.Body["set"].(map[string]any))
-		case "check.cleared":
-			cleared[e.Body["of"]] = true
-		}
-	}
-	when := func(e plain) string {
-		if e.At != nil {
-			if at := fmt.Sprintf("%012x0000", *e.At); at < e.o {
-				return at
-			}
-		}
-		return e.o
-	}
-	slices.SortStableFunc(list, func(a, b plain) int { return strings.Compare(when(a), when(b)) })
-	stock = map[string]int64{}
-	for _, e := range list {
-		if void[e.ID] {
-			continue
-		}
-		if e.Kind == "check.answered" && e.Body["result"] == "fail" && !cleared[e.ID] {
-			fails = append(fails, e.ID)
-		}
-		maps.Copy(e.Body, set[e.ID])
-		switch e.Kind {
-		case "stock.moved":
-			stock[e.About] += int64(e.Body["n"].(float64))
-		case "stock.counted":
-			stock[e.About] = int64(e.Body["n"].(float64))
-		case "part.fitted":
-			stock[e.Body["line"].(string)]--
-		}
-	}
-	slices.Sort(fails)
-	return stock, fails
 }

@@ -1,0 +1,6 @@
+//go:build !race
+
+package server
+
+// raceDetector says that these tests run ten times slower.
+const raceDetector = false

@@ -1,0 +1,229 @@
+package server
+
+import (
+	"encoding/json"
+	"fmt"
+	"maps"
+	"slices"
+
+	"kerfside/calc/journal"
+	"kerfside/server/store"
+)
+
+// after returns all that the server holds after arrival n.
+func (h *host) after(n int64) ([]store.Row, error) {
+	var all []store.Row
+	for {
+		page, err := h.store.After(wContext, crewID, n+int64(len(all)), 1000, 1<<30)
+		if err != nil || len(page) == 0 {
+			return all, err
+		}
+		all = append(all, page...)
+	}
+}
+
+// checkServers looks at what arrived since the last time.
+func (w *world) checkServers() error {
+	for _, h := range w.hosts {
+		rows, err := h.after(h.seen)
+		if err == nil {
+			err = h.follow(rows)
+		}
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// follow: n has no gap, the chain holds, each id comes once.
+func (h *host) follow(rows []store.Row) error {
+	for _, r := range rows {
+		h.chain = h.chain.Next(r.ID, r.O, r.Sum)
+		switch _, there := h.given[r.ID]; {
+		case r.N != h.seen+1:
+			return fmt.Errorf("arrival %d of the server is numbered %d", h.seen+1, r.N)
+		case h.chain != r.Chain:
+			return fmt.Errorf("the chain breaks at %d", r.N)
+		case there:
+			return fmt.Errorf("%s is on the server twice", r.ID)
+		}
+		h.given[r.ID] = r.O.String()
+		h.seen = r.N
+	}
+	return nil
+}
+
+// check holds the promises against the end of the story.
+func (w *world) check(o *outcome) error {
+	if err := w.checkServers(); err != nil {
+		return err
+	}
+	h := w.hosts[0]
+	rows, err := h.after(0)
+	if err != nil {
+		return err
+	}
+	server := map[string]store.Row{}
+	there := map[string]bool{}
+	for _, r := range rows {
+		if was := h.given[r.ID]; was != r.O.String() {
+			return fmt.Errorf("o of %s changed from %s to %v", r.ID, was, r.O)
+		}
+		server[r.ID] = r
+		there[string(r.Raw)] = true
+	}
+	o.acknowledged = len(rows)
+	var gone string
+	for raw := range w.tapped {
+		if !stands(there, raw) {
+			o.lost++
+			gone = raw
+		}
+	}
+	if o.lost > 0 {
+		return fmt.Errorf("%d events are lost, one is %s", o.lost, gone)
+	}
+	if err := w.checkNothingMade(there); err != nil {
+		return err
+	}
+	stock, fails := oracle(rows)
+	var hash string
+	afresh := w.phone()
+	for _, p := range w.phones {
+		if err := p.checkRecords(server); err != nil {
+			return err
+		}
+		got, err := p.checkFold(w, p == afresh, stock, fails)
+		if err != nil {
+			return err
+		}
+		if hash == "" {
+			hash = got
+		}
+		if got != hash {
+			return fmt.Errorf("%s folds to another state than %s", p.name, w.phones[0].name)
+		}
+	}
+	return nil
+}
+
+// checkNothingMade: the server holds only what somebody tapped.
+func (w *world) checkNothingMade(there map[string]bool) error {
+	for raw := range w.ever {
+		if there[raw] {
+			delete(there, raw)
+		}
+	}
+	if len(there) == 0 {
+		return nil
+	}
+	for raw := range w.ever {
+		_, again, err := journal.Reenter([]byte(raw))
+		if err != nil {
+			return err
+		}
+		delete(there, string(again))
+	}
+	for raw := range there {
+		return fmt.Errorf("the server holds what nobody tapped: %s", raw)
+	}
+	return nil
+}
+
+// checkRecords: the phone holds what the server holds, byte for byte, with the
+// same numbers, and besides only what was put aside.
+func (p *phone) checkRecords(server map[string]store.Row) error {
+	for id, r := range server {
+		switch mine, ok := p.disk.records[id]; {
+		case !ok:
+			return fmt.Errorf("%s lacks %s", p.name, id)
+		case mine.Raw != string(r.Raw):
+			return fmt.Errorf("%s has %s as\n%s, the server as\n%s", p.name, id, mine.Raw, r.Raw)
+		case mine.O == nil || *mine.O != r.O || mine.N != r.N:
+			return fmt.Errorf("%s has %s at n %d o %v, the server at n %d o %v", p.name, id, mine.N, mine.O, r.N, r.O)
+		}
+	}
+	for id, r := range p.disk.records {
+		if _, ok := server[id]; ok {
+			continue
+		}
+		if _, err := journal.Decode([]byte(r.Raw)); err == nil || r.Unsent != journal.Aside {
+			return fmt.Errorf("%s holds %s, which the server does not: %+v", p.name, id, r)
+		}
+	}
+	return nil
+}
+
+// checkFold returns the hash of what a worker folded bit by bit, with restarts
+// from its rungs, and holds its screen against the oracle. With afresh the hash
+// must be what a fold from nothing, in any order, gives.
+func (p *phone) checkFold(w *world, afresh bool, stock map[string]int64, fails []string) (string, error) {
+	b, err := p.tab(0)
+	if err == nil {
+		err = p.foldNew(b, true)
+	}
+	if err != nil {
+		return "", err
+	}
+	if err := b.checkScreen(stock, fails); err != nil {
+		return "", fmt.Errorf("%s: %w", p.name, err)
+	}
+	type hash struct {
+		Hash   string
+		Events int
+	}
+	bit, err := deskCall[hash](b.desk, "journal-hash", nil)
+	if err != nil || !afresh {
+		return bit.Hash, err
+	}
+	fold := journal.NewFold()
+	list := p.disk.all()
+	w.rand.Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
+	for _, r := range list {
+		if e, err := journal.Decode([]byte(r.Raw)); err == nil {
+			fold.Add(e, r.O, r.N)
+		}
+	}
+	whole, err := fold.Hash()
+	if err != nil {
+		return "", err
+	}
+	if whole != bit.Hash || fold.Len() != bit.Events {
+		return "", fmt.Errorf("%s folded bit by bit to %s (%d events), at once to %s (%d)", p.name, bit.Hash[:8], bit.Events, whole[:8], fold.Len())
+	}
+	return whole, nil
+}
+
+// checkScreen: stock and failed checks on the screen are what a plain walk over
+// the events, written without the fold, makes of them.
+func (b *tab) checkScreen(stock map[string]int64, fails []string) error {
+	var stocks journal.Stocks
+	var now journal.Now
+	if b.views["stock"] != nil {
+		if err := json.Unmarshal(b.views["stock"], &stocks); err != nil {
+			return err
+		}
+	}
+	if b.views["now"] != nil {
+		if err := json.Unmarshal(b.views["now"], &now); err != nil {
+			return err
+		}
+	}
+	got := map[string]int64{}
+	for _, l := range stocks.Lines {
+		got[l.ID] = l.N
+	}
+	if !maps.Equal(got, stock) {
+		return fmt.Errorf("stock is %v, by the oracle %v", got, stock)
+	}
+	var open []string
+	for _, f := range now.Fails {
+		open = append(open, f.ID)
+	}
+	slices.Sort(open)
+	if !slices.Equal(open, fails) {
+		return fmt.Errorf("failed checks are %v, by the oracle %v", open, fails)
+	}
+	return nil
+}

@@ -28,24 +28,30 @@ type App struct {
 
 	PhotoQuota int64 // bytes of pictures for each crew, kept in DB.photos; 2 GB if 0
 
-	store  *store.Store
-	listen net.Listener
-	http   *http.Server
-	done   chan error
-	failed chan error // the store cannot go on
+	Reach // how phones reach it; only from this machine if empty
+
+	store    *store.Store
+	door     *door
+	listen   net.Listener
+	http     *http.Server
+	redirect *http.Server // nil if plain HTTP is not sent on
+	done     chan error
+	failed   chan error // the store cannot go on
 }
 
 // Open opens the database and starts to serve. A second Open after Close takes
 // the same port again.
 func (a *App) Open() error {
-	if err := onlyLoopback(a.Addr); err != nil {
+	if err := a.check(a.Addr); err != nil {
 		return err
 	}
-	var appFiles, guideFiles fs.FS = pwa.Files, guides.Files
-	if a.Dev {
-		appFiles, guideFiles = os.DirFS("pwa"), os.DirFS("guides")
+	if err := a.onlyLoopback(); err != nil {
+		return err
 	}
 	var err error
+	if a.door, err = a.openDoor(); err != nil {
+		return err
+	}
 	if a.listen, err = net.Listen("tcp", a.Addr); err != nil {
 		return problem.Newf(problem.Busy, "addr", "cannot listen on %s", a.Addr).
 			WithHint("Another program may hold the port: stop it, or take another one with -addr localhost:8481.").WithCause(err)
@@ -59,35 +65,62 @@ func (a *App) Open() error {
 		}
 	}
 	a.failed = make(chan error, 1)
-	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal}); err != nil {
+	if err := a.openServer(fatal); err != nil {
 		a.listen.Close()
 		return err
 	}
+	a.done = make(chan error, 1)
+	go func() {
+		if a.door.tls == nil {
+			a.done <- a.http.Serve(a.listen)
+			return
+		}
+		a.http.TLSConfig = a.door.tls
+		a.done <- a.http.ServeTLS(a.listen, "", "")
+	}()
+	return nil
+}
+
+// openServer opens the database and prepares all that answers.
+func (a *App) openServer(fatal func(error)) (err error) {
+	var appFiles, guideFiles fs.FS = pwa.Files, guides.Files
+	if a.Dev {
+		appFiles, guideFiles = os.DirFS("pwa"), os.DirFS("guides")
+	}
+	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal}); err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			a.store.Close()
+		}
+	}()
 	if err := a.store.Serve(a.URL()); err != nil {
-		a.listen.Close()
-		a.store.Close()
 		return err
 	}
 	handler, err := server.New(server.Options{
 		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: version,
 		Photos: a.photos(), PhotoQuota: a.PhotoQuota,
+		Hosts: a.door.hosts, Proxy: a.Proxy, HSTS: a.hsts(),
 	})
 	if err != nil {
-		a.listen.Close()
-		a.store.Close()
 		return err
 	}
-	a.http = &http.Server{
+	a.http = serverWith(handler, a.logger())
+	return a.openRedirect(a.door)
+}
+
+// serverWith returns an HTTP server whose every wait ends.
+func serverWith(handler http.Handler, log *slog.Logger) *http.Server {
+	return &http.Server{
 		Handler:           handler,
 		ReadHeaderTimeout: 10 * time.Second,
 		ReadTimeout:       time.Minute, // 1 MiB over a very poor line
 		WriteTimeout:      2 * time.Minute,
 		IdleTimeout:       2 * time.Minute,
 		MaxHeaderBytes:    16 << 10,
+		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelWarn),
 	}
-	a.done = make(chan error, 1)
-	go func() { a.done <- a.http.Serve(a.listen) }()
-	return nil
 }
 
 // photos returns the folder for pictures; a database in memory has none beside it.
@@ -109,6 +142,9 @@ func (a *App) logger() *slog.Logger {
 func (a *App) Close() error {
 	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Second)
 	defer cancel()
+	if a.redirect != nil {
+		a.redirect.Close() // it holds nothing that could be lost
+	}
 	err := a.http.Shutdown(ctx)
 	if err != nil {
 		err = a.http.Close()
@@ -119,27 +155,29 @@ func (a *App) Close() error {
 	return errors.Join(err, a.store.Close())
 }
 
-// URL is where the app is to be opened. It names localhost, the one plain-HTTP
-// name that browsers trust with a service worker.
+// URL is where the app is to be opened: by the first of its names, or as
+// localhost, the one plain-HTTP name that browsers trust with a service worker.
 func (a *App) URL() string {
 	_, port, err := net.SplitHostPort(a.Addr)
-	if err != nil {
+	switch {
+	case err != nil:
 		return "http://" + a.Addr
+	case len(a.door.hosts) == 0:
+		return "http://localhost:" + port
+	case a.Proxy:
+		return "https://" + server.JoinPort(a.door.hosts[0], "443")
+	case a.Plain:
+		return "http://" + net.JoinHostPort(a.door.hosts[0], port)
 	}
-	return "http://localhost:" + port
+	return "https://" + server.JoinPort(a.door.hosts[0], port)
 }
 
-// onlyLoopback refuses addresses that other machines could reach: there is no
-// enrolment of devices yet, so whoever reaches the server could read the
-// journal.
-func onlyLoopback(addr string) error {
-	host, _, err := net.SplitHostPort(addr)
-	if err != nil {
-		return problem.Newf(problem.Malformed, "addr", "%q is not host:port", addr).WithHint("Write something like localhost:8480.")
+// onlyLoopback refuses what other machines could reach as long as the journal
+// is open to whoever reaches the server.
+func (a *App) onlyLoopback() error {
+	if inside, err := isLoopback(a.Addr); err != nil || inside && !a.Proxy {
+		return err
 	}
-	if ip := net.ParseIP(host); host == "localhost" || (ip != nil && ip.IsLoopback()) {
-		return nil
-	}
-	return problem.Newf(problem.Refused, "addr", "%s could be reached from other machines", addr).
+	return problem.Newf(problem.Refused, "addr", "%s could be reached from other machines, and phones can sync without being enrolled", a.Addr).
 		WithHint("This version serves the machine it runs on only: use localhost, 127.0.0.1 or [::1].")
 }

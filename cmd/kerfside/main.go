@@ -5,7 +5,8 @@
 //	kerfside calc             list the calculators
 //	kerfside calc NAME -h     say what one takes and tells
 //	kerfside calc NAME k=v …  run one; prints JSON
-//	kerfside crew            make codes for phones, list and revoke phones
+//	kerfside crew             make codes for phones, list and revoke phones
+//	kerfside lan              make the certificate for a shop's network, and give it to phones
 //	kerfside demo             fill an empty store with invented data
 package main
 
@@ -31,6 +32,7 @@ var commands = []command{
 	{"serve", "serve the phone app and its journal", serve},
 	{"calc", "run a calculator; prints JSON", calculate},
 	{"crew", "make codes for phones to join with, list and revoke phones", crew},
+	{"lan", "make the certificate for a shop's network, and give it to phones", shopNetwork},
 	{"demo", "fill an empty store with invented data of Osier Ford Repair", demo},
 }
 

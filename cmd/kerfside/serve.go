@@ -16,14 +16,18 @@ import (
 func serve(args []string, out io.Writer) error {
 	a := App{}
 	flags := flag.NewFlagSet("kerfside serve", flag.ContinueOnError)
-	flags.StringVar(&a.Addr, "addr", "localhost:8480", "where to listen; loopback only")
+	flags.StringVar(&a.Addr, "addr", "", "where to listen (default localhost:8480; with -lan :8443, with -cert and -acme :443)")
 	flags.StringVar(&a.DB, "db", "kerfside.db", "file of the database")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
 	photos := flags.Int64("photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
+	reach := reachFlags(flags, &a.Reach)
 	if err := flags.Parse(args); err != nil {
 		if err == flag.ErrHelp {
 			return nil
 		}
+		return err
+	}
+	if err := reach.settle(&a.Addr); err != nil {
 		return err
 	}
 	if *photos < 1 {
@@ -36,6 +40,9 @@ func serve(args []string, out io.Writer) error {
 		return err
 	}
 	fmt.Fprintf(out, "Kerfside %s on %s\nJournal in %s. Stop with Ctrl-C.\n", version, a.URL(), a.DB)
+	if a.Plain {
+		fmt.Fprintln(out, "Plain HTTP: phones cannot keep the app, it works only while they reach this machine, and whoever is on the same network can read along.")
+	}
 	if err := a.welcome(out); err != nil {
 		a.logger().Error("no invitation for an owner could be made", "err", err)
 	}

@@ -14,6 +14,7 @@ type score struct {
 	passed, failed int
 	troubles       []string // what failed, one short line each
 	skipped        []string // tests that did not run, which is never silent
+	tallies        tallies
 }
 
 // pass counts n checks that held.
@@ -86,6 +87,9 @@ func (s *score) end(all time.Duration) error {
 	}
 	for _, t := range s.troubles {
 		say("failed: %s", t)
+	}
+	if text := s.tallies.String(); text != "" {
+		say("%s", text)
 	}
 	fmt.Printf("%d passed, %d failed\n", s.passed, s.failed)
 	if s.failed > 0 {

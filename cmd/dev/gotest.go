@@ -87,6 +87,7 @@ func (r *testRun) handle(s *score, e testEvent) {
 		r.builds[e.ImportPath] = append(r.builds[e.ImportPath], e.Output)
 	case "output":
 		r.output[key] = append(r.output[key], e.Output)
+		s.tallies.read(e.Output)
 	case "run":
 		for name := parent(e.Test); name != ""; name = parent(name) {
 			r.parents[e.Package+" "+name] = true

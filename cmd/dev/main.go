@@ -33,11 +33,11 @@ var tasks []task
 func init() {
 	tasks = []task{
 		{"serve", "[FLAGS]", "build everything and run it on http://localhost:8480; flags go to kerfside serve", serve},
-		{"test", "[-long] [-only STEP,…]", "run every check; -long adds the big sizes, the race detector and wasm under Node", test},
+		{"test", "[-long] [-only STEP,…]", "run every check; -long adds the big sizes, the race detector, the fuzzers and wasm under Node", test},
 		{"build", "[-o FILE]", "build the one release binary into dist/", build},
 		{"bench", "[-only PART]", "measure: Go benchmarks, browser timings, the sync, Lighthouse", bench},
 		{"shots", "[-o FOLDER]", "take a picture of every screen in both looks and three sizes into shots/", shots},
-		{"soak", "[-for 10m]", "run fuzzers and property tests with growing seeds for that long", soak},
+		{"soak", "[-for 10m]", "run fuzzers, kills of the browser and tests with growing seeds for that long", soak},
 		{"new", "PACKAGE NAME", "start a calculator: its Go file, its vectors and its place in the list", scaffold},
 	}
 }

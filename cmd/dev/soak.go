@@ -7,10 +7,16 @@ import (
 	"time"
 )
 
+// roundSeeds is how many seeds a round of the simulation takes at its big size.
+const roundSeeds = 50_000
+
 // soak spends the given time on what gets better with more of it: half on
 // the fuzzers, one after the other, and half on rounds of the tests at their
-// big sizes, each round with a seed of its own. A seed or an input that fails
-// is printed, and belongs into the tests as a named case.
+// big sizes, each round with seeds of its own; before the rounds a browser is
+// killed amid writes again and again. A seed or an input that fails is printed,
+// and belongs into the tests as a named case. Twenty rounds from -seed 1 are the
+// first million histories of the simulation; several machines share them by
+// beginning at seeds of their own.
 func soak(args []string) error {
 	flags := flag.NewFlagSet("soak", flag.ContinueOnError)
 	total := flags.Duration("for", 10*time.Minute, "how long")
@@ -27,18 +33,23 @@ func soak(args []string) error {
 		return err
 	}
 	for _, t := range targets {
-		each := (*total / 2 / time.Duration(len(targets))).Round(time.Second)
-		say("%s %s for %v", t.pkg, t.name, each)
-		err := cmd("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", each.String(), t.pkg).quiet()
-		if err != nil {
+		if err := t.run((*total / 2 / time.Duration(len(targets))).Round(time.Second)); err != nil {
 			return err
 		}
 	}
+	end := time.Now().Add(*total / 2)
+	heading("kills of the browser")
+	kills := min(1000, int(*total/time.Minute)*4)
+	say("%d kills", kills)
+	err = cmd("go", "test", "-count=1", "-timeout", "4h", "-run", "^TestBrowserKilled", "./cmd/kerfside").with(fmt.Sprintf("KERFSIDE_KILLS=%d", kills)).quiet()
+	if err != nil {
+		return err
+	}
 	heading("rounds of growing seeds")
-	for end := time.Now().Add(*total / 2); time.Now().Before(end); *seed++ {
+	for ; time.Now().Before(end); *seed += roundSeeds {
 		say("KERFSIDE_SEED=%d", *seed)
 		env := []string{"KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_SEED=%d", *seed)}
-		err := cmd("go", "test", "-count=1", "-timeout", "40m", "-skip", browserTests, "./calc/...", "./server/...", "./guides/...").with(env...).quiet()
+		err := cmd("go", "test", "-count=1", "-timeout", "90m", "-skip", browserTests, "./calc/...", "./server/...", "./guides/...").with(env...).quiet()
 		if err != nil {
 			return err
 		}
@@ -48,6 +59,12 @@ func soak(args []string) error {
 
 // fuzzTarget is one fuzz test.
 type fuzzTarget struct{ pkg, name string }
+
+// run looks for inputs that break t.
+func (t fuzzTarget) run(each time.Duration) error {
+	say("%s %s for %v", t.pkg, t.name, each)
+	return cmd("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", each.String(), t.pkg).quiet()
+}
 
 // fuzzTargets finds every fuzz test of the module.
 func fuzzTargets() ([]fuzzTarget, error) {

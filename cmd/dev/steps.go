@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"time"
 )
 
 // Tests that need the browser have a step of their own, so that the others
@@ -24,6 +25,7 @@ var steps = []step{
 	{"sizes", "what goes over the air, against its budget", false, checkSizes},
 	{"journeys", "the real app in a real browser, really offline", false, checkJourneys},
 	{"race", "the server and its store under the race detector", true, checkRace},
+	{"fuzz", "each fuzzer for half a minute", true, checkFuzz},
 	{"wasm", "the tests of calc compiled for the phone, under Node", true, checkWasm},
 }
 
@@ -83,6 +85,19 @@ func checkJourneys(s *score, long bool) {
 // checkRace runs what has more than one goroutine under the race detector.
 func checkRace(s *score, _ bool) {
 	goTest(s, cmd("go", "test", "-race", "-json", "-timeout", "20m", "-skip", browserTests, "./server/...", "./guides/...", "./cmd/..."))
+}
+
+// checkFuzz lets each fuzzer look for new inputs; those already found run with
+// the Go tests.
+func checkFuzz(s *score, _ bool) {
+	targets, err := fuzzTargets()
+	if err != nil {
+		s.check("fuzz", err)
+		return
+	}
+	for _, t := range targets {
+		s.check("fuzz "+t.pkg+" "+t.name, t.run(30*time.Second))
+	}
 }
 
 // nodeLoader is the toolchain's own program that runs a wasm test under Node.

@@ -5,8 +5,10 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"kerfside/cmd/internal/browser"
 )
@@ -85,7 +87,10 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	if os.Getenv("KERFSIDE_LONG") == "1" {
 		kills = 20
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	if n, err := strconv.Atoi(os.Getenv("KERFSIDE_KILLS")); err == nil {
+		kills = n
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit+time.Duration(kills)*10*time.Second)
 	defer cancel()
 	dir := place(t)
 	app := openApp(t, dir)
@@ -111,12 +116,16 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	phone.atServer(ctx, t)
 	var text string
 	phone.ask(ctx, t, `kerfside.journal.exportText().then(({ text }) => text)`, &text)
+	lost := 0
 	for id := range promised {
 		if n := strings.Count(text, `{"id":"`+id+`"`); n != 1 {
+			lost++
 			t.Errorf("event %s was called stored and is there %d times", id, n)
 		}
 	}
-	t.Logf("%d kills, %d events called stored before them", kills, len(promised))
+	t.Logf("tally: %d browsers killed amid writes", kills)
+	t.Logf("tally: %d events called stored before", len(promised))
+	t.Logf("tally: %d events lost", lost)
 }
 
 // rewound is true once the phone has found out about the restore and has all

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"os"
+	"runtime"
 	"testing"
 )
 
@@ -93,16 +94,17 @@ func entryOf(t testing.TB, v SessionView, name string) Line {
 	return Line{}
 }
 
-// cases is how many cases a property test runs: few with -short, a couple of
-// hundred by default, ten thousand for long runs.
-func cases(normal int) int {
+// cases is how many cases a property test runs.
+func cases() int {
 	switch {
 	case os.Getenv("KERFSIDE_LONG") != "":
-		return 5 * normal
+		return 10_000
 	case testing.Short():
-		return max(1, normal/20)
+		return 50
+	case runtime.GOOS == "js":
+		return 300 // ten times slower there
 	}
-	return normal
+	return 2_000
 }
 
 // jsonOf returns v as JSON.

@@ -47,4 +47,5 @@ var (
 	partNode     = part{"node", "Node for the tests of the phone's modules", needNode}
 	partUnits    = part{"units", "GNU Units, to compare the gauges with", func() error { return need("GNU Units", onPath("units"), "units") }}
 	partChromium = part{"chromium", "a browser for the journeys", needChromium}
+	partRoots    = part{"certutil", "NSS tools, so that the browser can trust a shop's root", func() error { return need("certutil", onPath("certutil"), "libnss3-tools") }}
 )

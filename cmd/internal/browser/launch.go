@@ -17,6 +17,7 @@ import (
 type Options struct {
 	Profile string   // folder that outlives the process; made if it is not there
 	Flags   []string // further flags of Chromium
+	Home    string   // where it looks for roots that Trust has put there; ours if ""
 }
 
 // flags is what every browser gets: no window, nothing that calls home, and no
@@ -74,6 +75,9 @@ func Launch(ctx context.Context, o Options) (*Browser, error) {
 	b.process = exec.Command(path, append(append([]string{"--user-data-dir=" + o.Profile}, flags...), o.Flags...)...)
 	b.process.ExtraFiles = []*os.File{theirIn, theirOut}
 	b.process.Stderr = &b.said
+	if o.Home != "" {
+		b.process.Env = append(os.Environ(), "HOME="+o.Home)
+	}
 	process.OwnGroup(b.process)
 	if err := b.process.Start(); err != nil {
 		return nil, fmt.Errorf("start %s: %w", path, err)

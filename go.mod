@@ -5,6 +5,7 @@ go 1.26.0
 require (
 	github.com/andybalholm/brotli v1.2.8
 	github.com/gorilla/mux v1.8.1
+	github.com/klauspost/compress v1.20.4
 	github.com/mattn/go-sqlite3 v1.14.53
 	github.com/piglig/go-qr v1.1.0
 	github.com/yuin/goldmark v1.8.7

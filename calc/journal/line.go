@@ -78,6 +78,17 @@ func appendEvent(b []byte, raw string, o *Stamp) []byte {
 	return append(append(append(b, `","raw":`...), raw...), '}', '\n')
 }
 
+// appendAck appends an answer as a line of a reply, as json.Marshal would write it.
+func appendAck(b []byte, a Ack) []byte {
+	b = append(append(b, `{"id":"`...), a.ID...)
+	b = strconv.AppendInt(append(b, `","n":`...), a.N, 10)
+	b = append(a.O.append(append(b, `,"o":"`...)), '"')
+	if a.Taken {
+		b = append(b, `,"taken":true`...)
+	}
+	return append(b, '}', '\n')
+}
+
 // AppendArrival appends an arrival as a line of a reply.
 func AppendArrival(b []byte, a Arrival) []byte {
 	b = strconv.AppendInt(append(b, `{"n":`...), a.N, 10)

@@ -25,13 +25,13 @@ func members(raw []byte) (list []member, depth int, err error) {
 	if raw[i] != '{' {
 		return nil, 0, fmt.Errorf("this is no JSON object")
 	}
-	depth = 1
+	list, depth = make([]member, 0, usualKeys), 1
 	for i = space(raw, i+1); raw[i] != '}'; i = space(raw, i) {
 		if raw[i] == ',' {
 			i = space(raw, i+1)
 		}
 		end, _ := value(raw, i)
-		key, err := unquote(raw[i:end])
+		key, err := readKey(raw[i:end])
 		if err != nil {
 			return nil, 0, err
 		}
@@ -102,6 +102,34 @@ func delimits(c byte) bool {
 		return true
 	}
 	return false
+}
+
+// usualKeys is how many keys an event or a reply's line has, and some more.
+const usualKeys = 12
+
+// readKey is unquote that makes no copy of a key that an event has.
+func readKey(raw []byte) (string, error) {
+	switch string(raw) {
+	case `"id"`:
+		return "id", nil
+	case `"t"`:
+		return "t", nil
+	case `"wall"`:
+		return "wall", nil
+	case `"device"`:
+		return "device", nil
+	case `"kind"`:
+		return "kind", nil
+	case `"v"`:
+		return "v", nil
+	case `"in"`:
+		return "in", nil
+	case `"about"`:
+		return "about", nil
+	case `"body"`:
+		return "body", nil
+	}
+	return unquote(raw)
 }
 
 // unquote returns the text of a JSON string.

@@ -95,13 +95,16 @@ type ReplyWriter struct {
 }
 
 // NewReply begins a reply.
-func NewReply(head ReplyHead) *ReplyWriter {
+func NewReply(head ReplyHead) *ReplyWriter { return NewReplyIn(nil, head) }
+
+// NewReplyIn begins a reply in the memory of buf, whose bytes it overwrites.
+func NewReplyIn(buf []byte, head ReplyHead) *ReplyWriter {
 	head.Proto = Proto
-	return &ReplyWriter{buf: appendJSON(nil, head)}
+	return &ReplyWriter{buf: appendJSON(buf[:0], head)}
 }
 
 // Ack answers a pushed event.
-func (w *ReplyWriter) Ack(a Ack) { w.buf = appendJSON(w.buf, a) }
+func (w *ReplyWriter) Ack(a Ack) { w.buf = appendAck(w.buf, a) }
 
 // Arrival adds an arrival and h, the chain at it.
 func (w *ReplyWriter) Arrival(a Arrival, h Chain) {

@@ -1,6 +1,7 @@
 package store
 
 import (
+	"bytes"
 	"context"
 	"database/sql"
 	"errors"
@@ -56,41 +57,50 @@ const (
 	updateCrew  = `UPDATE crew SET max = ?, head = ?, highest = ? WHERE key = ?`
 )
 
-// appendBatch stores b in tx and moves c on; c is a copy that counts only after
-// the commit. It returns the damaged rows that b mended.
-func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Batch) (acks []journal.Ack, mended []rowKey, err error) {
+// stored is what a batch came to. It counts only after the commit.
+type stored struct {
+	crew   string
+	acks   []journal.Ack
+	rows   []Row    // that are new
+	mended []rowKey // damaged rows whose bytes came again
+}
+
+// appendBatch stores b in tx and moves c, a copy, on.
+func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Batch) (to stored, err error) {
 	now, _ := journal.ServerNow(b.Now, c.Highest)
+	to.crew, to.acks, to.rows = b.Crew, make([]journal.Ack, 0, len(b.Events)), make([]Row, 0, len(b.Events))
 	insert, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.find)
 	for _, p := range b.Events {
 		o := journal.Clamp(p.O, now)
 		chain := c.Head.Next(p.Event.ID, o, p.Sum)
 		result, err := insert.ExecContext(ctx, c.key, c.Max+1, p.Event.ID, o.String(), p.Sum[:], chain[:], b.Relay, p.Event.Raw)
 		if err != nil {
-			return nil, nil, fmt.Errorf("append event %s: %w", p.Event.ID, err)
+			return to, fmt.Errorf("append event %s: %w", p.Event.ID, err)
 		}
 		count, err := result.RowsAffected()
 		if err != nil {
-			return nil, nil, fmt.Errorf("append event %s: %w", p.Event.ID, err)
+			return to, fmt.Errorf("append event %s: %w", p.Event.ID, err)
 		}
 		if count == 1 {
 			c.Max, c.Head, c.Highest = c.Max+1, chain, max(c.Highest, o)
-			acks = append(acks, journal.Ack{ID: p.Event.ID, N: c.Max, O: o})
+			to.acks = append(to.acks, journal.Ack{ID: p.Event.ID, N: c.Max, O: o})
+			to.rows = append(to.rows, Row{journal.Arrival{N: c.Max, ID: p.Event.ID, O: o, Sum: p.Sum, Raw: bytes.Clone(p.Event.Raw)}, chain})
 			continue
 		}
 		ack, damaged, err := held(ctx, find, c.key, p)
 		if err != nil {
-			return nil, nil, fmt.Errorf("find event %s: %w", p.Event.ID, err)
+			return to, fmt.Errorf("find event %s: %w", p.Event.ID, err)
 		}
 		if damaged && !ack.Taken {
 			if _, err := tx.ExecContext(ctx, mendEvent, p.Event.Raw, c.key, ack.N); err != nil {
-				return nil, nil, fmt.Errorf("mend event %s: %w", p.Event.ID, err)
+				return to, fmt.Errorf("mend event %s: %w", p.Event.ID, err)
 			}
-			mended = append(mended, rowKey{c.key, ack.N})
+			to.mended = append(to.mended, rowKey{c.key, ack.N})
 		}
-		acks = append(acks, ack)
+		to.acks = append(to.acks, ack)
 	}
 	_, err = tx.ExecContext(ctx, updateCrew, c.Max, c.Head[:], c.Highest.String(), c.key)
-	return acks, mended, err
+	return to, err
 }
 
 // held answers for an event whose id is in the store already. damaged says that

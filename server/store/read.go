@@ -50,6 +50,9 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 	if !ok || n >= c.Max {
 		return nil, nil
 	}
+	if page, ok := s.remembered(crew, n, limit, size); ok {
+		return page, nil
+	}
 	rows, err := s.read.QueryContext(ctx,
 		`SELECT n, id, o, sum, chain, raw FROM event WHERE crew = ? AND n > ? AND n <= ? ORDER BY n LIMIT ?`,
 		c.key, n, c.Max, limit)

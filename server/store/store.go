@@ -44,10 +44,11 @@ type Store struct {
 	once    sync.Once
 	options Options
 
-	mu    sync.RWMutex
-	crews map[string]*State
-	bad   map[rowKey]string // ids of rows whose bytes no longer fit their sum
-	fatal error
+	mu     sync.RWMutex
+	crews  map[string]*State
+	recent map[string]*recent // the newest arrivals of crews
+	bad    map[rowKey]string  // ids of rows whose bytes no longer fit their sum
+	fatal  error
 }
 
 // State is where a crew's journal stands.
@@ -77,7 +78,7 @@ func Open(path string, o Options) (*Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, bad: map[rowKey]string{},
+	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, recent: map[string]*recent{}, bad: map[rowKey]string{},
 		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
 	s.write = connect(path, writing)
 	s.read = connect(path, reading)

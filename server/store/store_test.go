@@ -130,6 +130,10 @@ func TestFlippedByte(t *testing.T) {
 	if _, err := s.Append(t.Context(), b); err != nil {
 		t.Fatal(err)
 	}
+	if err := s.Close(); err != nil { // what has just come is handed out from memory
+		t.Fatal(err)
+	}
+	s = open(t, path)
 	if _, err := raw(t, path).Exec(`UPDATE event SET raw = CAST(replace(CAST(raw AS TEXT), 'note', 'nope') AS BLOB) WHERE n = 6`); err != nil {
 		t.Fatal(err)
 	}

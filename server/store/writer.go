@@ -77,7 +77,7 @@ func (s *Store) commit(st *statements, group []*job) error {
 	}
 	defer tx.Rollback()
 	moved := map[string]*State{} // those of the group, to be told after the commit
-	var mended []rowKey
+	var done []stored
 	for _, j := range group {
 		c, ok := moved[j.batch.Crew]
 		if !ok {
@@ -93,12 +93,12 @@ func (s *Store) commit(st *statements, group []*job) error {
 			continue // nobody waits for it any more
 		}
 		next := *c
-		acks, rows, err := appendBatch(ctx, tx, st, &next, j.batch)
+		to, err := appendBatch(ctx, tx, st, &next, j.batch)
 		if err != nil {
 			return err
 		}
-		j.acks, moved[j.batch.Crew] = acks, &next
-		mended = append(mended, rows...)
+		j.acks, moved[j.batch.Crew] = to.acks, &next
+		done = append(done, to)
 	}
 	if err := tx.Commit(); err != nil {
 		return fmt.Errorf("commit: %w", err)
@@ -106,8 +106,11 @@ func (s *Store) commit(st *statements, group []*job) error {
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	maps.Copy(s.crews, moved)
-	for _, row := range mended {
-		delete(s.bad, row)
+	for _, to := range done {
+		s.remember(to.crew, to.rows)
+		for _, row := range to.mended {
+			delete(s.bad, row)
+		}
 	}
 	return nil
 }

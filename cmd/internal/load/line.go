@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+
+	"github.com/klauspost/compress/gzip"
 )
 
 // maxDevices is how many may be on the line at once without a new connection
@@ -20,7 +22,7 @@ type line struct {
 }
 
 func newLine(url string) line {
-	return line{url, &http.Client{Transport: &http.Transport{MaxIdleConns: maxDevices, MaxIdleConnsPerHost: maxDevices}}}
+	return line{url, &http.Client{Transport: &http.Transport{MaxIdleConns: maxDevices, MaxIdleConnsPerHost: maxDevices, DisableCompression: true}}}
 }
 
 // post sends a body and returns that of the reply.
@@ -37,13 +39,22 @@ func (l line) post(ctx context.Context, path, kind string, body []byte, cookie *
 	return l.do(r)
 }
 
+// do asks for a gzipped reply and unpacks it with a library that takes less of
+// the machine than the transport's own would.
 func (l line) do(r *http.Request) ([]byte, error) {
+	r.Header.Set("Accept-Encoding", "gzip")
 	reply, err := l.client.Do(r)
 	if err != nil {
 		return nil, err
 	}
 	defer reply.Body.Close()
-	text, err := io.ReadAll(reply.Body)
+	body := io.Reader(reply.Body)
+	if reply.Header.Get("Content-Encoding") == "gzip" {
+		if body, err = gzip.NewReader(body); err != nil {
+			return nil, err
+		}
+	}
+	text, err := io.ReadAll(body)
 	if err != nil {
 		return nil, err
 	}

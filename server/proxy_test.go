@@ -8,43 +8,57 @@ import (
 
 func TestBehindProxy(t *testing.T) {
 	const lan, proxy = "192.0.2.7:4000", "127.0.0.1:4000"
+	https := [2]string{"X-Forwarded-Proto", "https"}
 	for _, c := range []struct {
-		name, from     string
-		headers        [][2]string
-		addr, host     string
-		https          bool
-		throughProxies bool
+		name, from, called string
+		headers            [][2]string
+		addr, host         string // as the server sees it; refused if ""
+		https              bool
 	}{
-		{"a proxy here is believed", proxy,
-			[][2]string{{"X-Forwarded-For", "198.51.100.9"}, {"X-Forwarded-Host", "shop.example"}, {"X-Forwarded-Proto", "https"}},
-			"198.51.100.9:0", "shop.example", true, true},
-		{"over IPv6 too", "[::1]:4000", [][2]string{{"X-Forwarded-For", "2001:db8::9"}}, "[2001:db8::9]:0", "inner", false, true},
-		{"a stranger is not", lan,
-			[][2]string{{"X-Forwarded-For", "127.0.0.1"}, {"X-Forwarded-Host", "localhost"}, {"X-Forwarded-Proto", "https"}},
-			lan, "inner", false, true},
-		{"the proxy's entry wins over the sender's", proxy,
-			[][2]string{{"X-Forwarded-For", "127.0.0.1, 198.51.100.9"}, {"X-Forwarded-Proto", "https"}, {"X-Forwarded-Proto", "http"}},
-			"198.51.100.9:0", "inner", false, true},
-		{"no address is no address", proxy, [][2]string{{"X-Forwarded-For", "unknown"}}, proxy, "inner", false, true},
-		{"no headers change nothing", proxy, nil, proxy, "inner", false, true},
-		{"without a proxy they mean nothing", proxy,
-			[][2]string{{"X-Forwarded-For", "198.51.100.9"}, {"X-Forwarded-Proto", "https"}}, proxy, "inner", false, false},
+		{"a proxy here is believed", proxy, "localhost",
+			[][2]string{{"X-Forwarded-For", "198.51.100.9"}, {"X-Forwarded-Host", "shop.example"}, https},
+			"198.51.100.9:0", "shop.example", true},
+		{"it may hand the name on as it was called", proxy, "shop.example", [][2]string{https}, proxy, "shop.example", true},
+		{"over IPv6 too", "[::1]:4000", "shop.example", [][2]string{{"X-Forwarded-For", "2001:db8::9"}, https}, "[2001:db8::9]:0", "shop.example", true},
+		{"a stranger is not", lan, "localhost",
+			[][2]string{{"X-Forwarded-For", "127.0.0.1"}, {"X-Forwarded-Host", "shop.example"}, https}, lan, "localhost", false},
+		{"the proxy's entry wins over the sender's", proxy, "shop.example",
+			[][2]string{{"X-Forwarded-For", "127.0.0.1, 198.51.100.9"}, {"X-Forwarded-Proto", "http"}, https}, "198.51.100.9:0", "shop.example", true},
+		{"no address is no address", proxy, "shop.example", [][2]string{{"X-Forwarded-For", "unknown"}, https}, proxy, "shop.example", true},
+		{"this machine itself may call it", proxy, "localhost:8480", nil, proxy, "localhost:8480", false},
+		{"a public name in the open is refused", proxy, "shop.example", [][2]string{{"X-Forwarded-Proto", "http"}}, "", "", false},
+		{"the sender's word is not enough", proxy, "shop.example", [][2]string{https, {"X-Forwarded-Proto", "http"}}, "", "", false},
+		{"a proxy that says nothing is refused", proxy, "shop.example", nil, "", "", false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := httptest.NewRequest("GET", "/", nil)
-			r.RemoteAddr, r.Host = c.from, "inner"
+			r.RemoteAddr, r.Host = c.from, c.called
 			for _, h := range c.headers {
 				r.Header.Add(h[0], h[1])
 			}
-			var got *http.Request
-			var handler http.Handler = http.HandlerFunc(func(_ http.ResponseWriter, r *http.Request) { got = r })
-			if c.throughProxies {
-				handler = behindProxy(handler)
-			}
-			handler.ServeHTTP(httptest.NewRecorder(), r)
-			if got.RemoteAddr != c.addr || got.Host != c.host || isHTTPS(got) != c.https {
-				t.Errorf("seen as from %s at %s, https %v; want %s at %s, %v", got.RemoteAddr, got.Host, isHTTPS(got), c.addr, c.host, c.https)
+			var seen http.Request
+			new(Server).behindProxy(http.HandlerFunc(func(_ http.ResponseWriter, r *http.Request) { seen = *r })).ServeHTTP(httptest.NewRecorder(), r)
+			if seen.RemoteAddr != c.addr || seen.Host != c.host || isHTTPS(&seen) != c.https {
+				t.Errorf("seen as from %q at %q, https %v; want %q at %q, %v", seen.RemoteAddr, seen.Host, isHTTPS(&seen), c.addr, c.host, c.https)
 			}
 		})
+	}
+}
+
+// Without a proxy its headers mean nothing.
+func TestNoProxy(t *testing.T) {
+	r := httptest.NewRequest("GET", "http://localhost/", nil)
+	r.Header.Set("X-Forwarded-Proto", "https")
+	if isHTTPS(r) {
+		t.Error("a header alone made it https")
+	}
+	s := guardedServer(t, Options{Hosts: []string{"shop.example"}, HSTS: true})
+	r = httptest.NewRequest("GET", "http://other.example/", nil)
+	r.RemoteAddr = "127.0.0.1:4000"
+	r.Header.Set("X-Forwarded-Host", "shop.example")
+	out := httptest.NewRecorder()
+	s.ServeHTTP(out, r)
+	if out.Code != http.StatusForbidden {
+		t.Errorf("a forwarded name passed for the name called: %d", out.Code)
 	}
 }

@@ -75,7 +75,7 @@ func New(o Options) (*Server, error) {
 		s.handler = onlyHTTPS(s.handler)
 	}
 	if o.Proxy {
-		s.handler = behindProxy(s.handler) // first, so that all others see the phone
+		s.handler = s.behindProxy(s.handler) // first, so that all others see the phone
 	}
 	return s, nil
 }

@@ -70,12 +70,27 @@ func (g *rungLog) take(l int64, all bool) []Rung {
 	for i, data := range g.full {
 		list = append(list, Rung{rungName(g.top - len(g.full) + i), FoldVersion, l, data})
 	}
-	list = append(list, Rung{rungName(g.top), FoldVersion, l, g.data()})
+	list = append(list, Rung{rungName(g.top), FoldVersion, l, sealed(g.data())})
 	g.full, g.fresh = nil, 0
 	return list
 }
 
 func rungName(i int) string { return fmt.Sprintf("%06d", i) }
+
+// The rung above names a full rung by its hash; the top rung has none above it
+// and ends in a line with its own.
+const seal = "\n#\t"
+
+func sealed(data string) string { return data + seal + rungHash(data) }
+
+// unsealed returns the data of a top rung if it is as it was written.
+func unsealed(text string) (string, error) {
+	data, _, _ := strings.Cut(text, seal)
+	if sealed(data) != text {
+		return "", fmt.Errorf("it is damaged")
+	}
+	return data, nil
+}
 
 // RestoreFold returns the fold that was kept in rungs and the change number up
 // to which it holds all changes. An error means that the rungs do not make one
@@ -92,7 +107,15 @@ func RestoreFold(rungs []Rung) (*Fold, int64, error) {
 		if !ok || r.Fold != FoldVersion {
 			return NewFold(), 0, fmt.Errorf("rung %d is missing or of another version", i)
 		}
-		if err := f.climb(r.Data, i == len(rungs)-1); err != nil {
+		data, last := r.Data, i == len(rungs)-1
+		var err error
+		if last {
+			data, err = unsealed(data)
+		}
+		if err == nil {
+			err = f.climb(data, last)
+		}
+		if err != nil {
 			return NewFold(), 0, fmt.Errorf("rung %d: %w", i, err)
 		}
 		l = max(l, r.L)

@@ -128,13 +128,21 @@ func TestBrokenLadder(t *testing.T) {
 		return all
 	}
 	for what, rungs := range map[string][]Rung{
-		"one missing":       {a.rungs["000001"]},
-		"of two tabs":       {b.rungs["000000"], a.rungs["000001"]},
-		"of another fold":   edit("000000", func(r *Rung) { r.Fold++ }),
-		"a line cut":        edit("000001", func(r *Rung) { r.Data = r.Data[:len(r.Data)-40] }),
-		"a letter changed":  edit("000000", func(r *Rung) { r.Data = strings.Replace(r.Data, "note.added", "nope.added", 1) }),
-		"a line twice":      edit("000001", func(r *Rung) { r.Data += r.Data[strings.LastIndex(r.Data, "\n"):] }),
-		"confirms nothing":  edit("000001", func(r *Rung) { r.Data += "\n=\tnobody\t0199f3c0b4000000\t7" }),
+		"one missing":      {a.rungs["000001"]},
+		"of two tabs":      {b.rungs["000000"], a.rungs["000001"]},
+		"of another fold":  edit("000000", func(r *Rung) { r.Fold++ }),
+		"a line cut":       edit("000001", func(r *Rung) { r.Data = r.Data[:len(r.Data)-40] }),
+		"a letter changed": edit("000000", func(r *Rung) { r.Data = strings.Replace(r.Data, "note.added", "nope.added", 1) }),
+		"a letter above":   edit("000001", func(r *Rung) { r.Data = strings.Replace(r.Data, `"text":"x"`, `"text":"y"`, 1) }),
+		"a seal broken":    edit("000001", func(r *Rung) { r.Data = r.Data[:len(r.Data)-1] }),
+		"a line twice": edit("000001", func(r *Rung) {
+			data, _ := unsealed(r.Data)
+			r.Data = sealed(data + data[strings.LastIndex(data, "\n"):])
+		}),
+		"confirms nothing": edit("000001", func(r *Rung) {
+			data, _ := unsealed(r.Data)
+			r.Data = sealed(data + "\n=\tnobody\t0199f3c0b4000000\t7")
+		}),
 		"top rung lost":     {a.rungs["000000"]},
 		"nothing but words": edit("000000", func(r *Rung) { r.Data = "hello" }),
 	} {

@@ -84,7 +84,7 @@ func checkJourneys(s *score, long bool) {
 
 // checkRace runs what has more than one goroutine under the race detector.
 func checkRace(s *score, _ bool) {
-	goTest(s, cmd("go", "test", "-race", "-json", "-timeout", "20m", "-skip", browserTests, "./server/...", "./guides/...", "./cmd/..."))
+	goTest(s, cmd("go", "test", "-race", "-json", "-timeout", "20m", "-skip", browserTests+"|^TestPlantedBugs$", "./server/...", "./guides/...", "./cmd/..."))
 }
 
 // checkFuzz lets each fuzzer look for new inputs; those already found run with

@@ -11,6 +11,7 @@ import (
 	"fmt"
 	"io"
 	"log"
+	"log/slog"
 	"math/big"
 	"net"
 	"net/http"
@@ -232,5 +233,27 @@ func TestBrowserLANPage(t *testing.T) {
 	}
 	if faults := page.Faults(); len(faults) > 0 {
 		t.Errorf("the page complained: %v", faults)
+	}
+}
+
+// What the refusal of plain HTTP says is so: off loopback the browser has no
+// service worker to keep the app with.
+func TestBrowserPlainHTTP(t *testing.T) {
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	defer cancel()
+	dir := place(t)
+	app := &App{Addr: "127.0.0.1:0", DB: filepath.Join(dir, "kerfside.db"), Log: slog.New(slog.DiscardHandler), Reach: Reach{Plain: true, Hosts: []string{"shop.local"}}}
+	openAll(t, app)
+	_, page := lanPhone(ctx, t, filepath.Join(dir, "phone-A"), "", "shop.local")
+	if err := page.Open(ctx, app.URL()+"/"); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Host           string
+		Secure, Worker bool
+	}
+	err := page.Evaluate(ctx, `({ host: location.hostname, secure: isSecureContext, worker: "serviceWorker" in navigator })`, &got)
+	if err != nil || got.Host != "shop.local" || got.Secure || got.Worker {
+		t.Errorf("over plain HTTP: %+v, %v; want shop.local without a secure context", got, err)
 	}
 }

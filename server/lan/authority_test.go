@@ -217,6 +217,33 @@ func TestRenewal(t *testing.T) {
 	}
 }
 
+// Phones that come at once when it is due all get the one new certificate.
+func TestRenewalAtOnce(t *testing.T) {
+	c := newClock()
+	a := create(t, c, "shop.local")
+	first := served(t, a)
+	c.at = first.NotAfter.Add(-29 * day)
+	got := make(chan *x509.Certificate)
+	for range 20 {
+		go func() {
+			pair, err := a.Get(nil)
+			if err != nil {
+				t.Error(err)
+			}
+			got <- pair.Leaf
+		}()
+	}
+	second := <-got
+	for range 19 {
+		if other := <-got; !other.Equal(second) {
+			t.Error("two phones got two certificates")
+		}
+	}
+	if second.Equal(first) {
+		t.Error("not renewed")
+	}
+}
+
 // The last certificate ends with its root and is not made again and again.
 func TestRenewalAtTheRootsEnd(t *testing.T) {
 	c := newClock()

@@ -56,19 +56,44 @@ func (h *host) follow(rows []store.Row) error {
 
 // check holds the promises against the end of the story.
 func (w *world) check(o *outcome) error {
-	if err := w.checkServers(); err != nil {
+	rows, err := w.checkSets(o)
+	if err != nil {
 		return err
+	}
+	stock, fails := oracle(rows)
+	var hash string
+	afresh := w.phone()
+	for _, p := range w.phones {
+		got, err := p.checkFold(w, p == afresh, stock, fails)
+		if err != nil {
+			return err
+		}
+		if hash == "" {
+			hash = got
+		}
+		if got != hash {
+			return fmt.Errorf("%s folds to another state than %s", p.name, w.phones[0].name)
+		}
+	}
+	return nil
+}
+
+// checkSets: nothing is lost, nothing is made up, and all hold the same. It
+// returns what the server holds.
+func (w *world) checkSets(o *outcome) ([]store.Row, error) {
+	if err := w.checkServers(); err != nil {
+		return nil, err
 	}
 	h := w.hosts[0]
 	rows, err := h.after(0)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	server := map[string]store.Row{}
 	there := map[string]bool{}
 	for _, r := range rows {
 		if was := h.given[r.ID]; was != r.O.String() {
-			return fmt.Errorf("o of %s changed from %s to %v", r.ID, was, r.O)
+			return nil, fmt.Errorf("o of %s changed from %s to %v", r.ID, was, r.O)
 		}
 		server[r.ID] = r
 		there[string(r.Raw)] = true
@@ -82,30 +107,17 @@ func (w *world) check(o *outcome) error {
 		}
 	}
 	if o.lost > 0 {
-		return fmt.Errorf("%d events are lost, one is %s", o.lost, gone)
+		return nil, fmt.Errorf("%d events are lost, one is %s", o.lost, gone)
 	}
 	if err := w.checkNothingMade(there); err != nil {
-		return err
+		return nil, err
 	}
-	stock, fails := oracle(rows)
-	var hash string
-	afresh := w.phone()
 	for _, p := range w.phones {
 		if err := p.checkRecords(server); err != nil {
-			return err
-		}
-		got, err := p.checkFold(w, p == afresh, stock, fails)
-		if err != nil {
-			return err
-		}
-		if hash == "" {
-			hash = got
-		}
-		if got != hash {
-			return fmt.Errorf("%s folds to another state than %s", p.name, w.phones[0].name)
+			return nil, err
 		}
 	}
-	return nil
+	return rows, nil
 }
 
 // checkNothingMade: the server holds only what somebody tapped.

@@ -5,7 +5,9 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"net/http"
 	"path"
@@ -83,39 +85,65 @@ func makeBuild(files, markdown fs.FS) (*build, error) {
 		return nil, err
 	}
 	b := &build{files: map[string]*file{}}
-	b.hash = hashOf(raw, func(name string) bool { return name != wasmFile })
+	b.hash = hashOf(raw)
 	names := make([]string, 0, len(raw))
 	for name := range raw {
 		names = append(names, name)
 	}
 	slices.Sort(names)
-	wasm := ""
 	var addresses []string
 	for _, name := range names {
-		switch {
-		case name == shellFile, name == workerFile, name == manifestFile, isFragment(name), isStylePart(name):
+		if name == shellFile || name == workerFile || name == manifestFile || isFragment(name) || isStylePart(name) {
 			continue
-		case name == wasmFile:
-			wasm = "/w/" + hashOf(raw, func(n string) bool { return n == wasmFile }) + "/calc.wasm"
-			b.files[wasm] = newFile(name, raw[name], immutable)
-			b.files[wasm].takePacked(packed)
-			addresses = append(addresses, wasm)
-		default:
-			address := "/a/" + b.hash + "/" + name
-			b.files[address] = newFile(name, raw[name], immutable)
-			addresses = append(addresses, address)
 		}
+		address := "/a/" + b.hash + "/" + name
+		b.files[address] = newFile(name, raw[name], immutable)
+		addresses = append(addresses, address)
 	}
-	b.shell = newFile(shellFile, b.makeShell(raw, wasm), "no-cache")
+	wasm, err := b.addWasm(files, packed)
+	if err != nil {
+		return nil, err
+	}
+	if wasm != "" {
+		addresses = append(addresses, wasm)
+	}
+	shell := b.makeShell(raw, wasm)
+	b.shell = newFile(shellFile, shell, "no-cache")
 	list, err := json.Marshal(append([]string{"/", "/manifest.webmanifest"}, addresses...))
 	if err != nil {
 		return nil, err
 	}
-	worker := bytes.ReplaceAll(raw[workerFile], []byte(`"BUILD"`), []byte(`"`+b.hash+"-"+shortHash(b.shell.raw)+`"`))
+	worker := bytes.ReplaceAll(raw[workerFile], []byte(`"BUILD"`), []byte(`"`+b.hash+"-"+shortHash(shell)+`"`))
 	worker = bytes.ReplaceAll(worker, []byte(`["PRECACHE"]`), list)
 	b.worker = newFile(workerFile, worker, "no-cache")
 	b.manifest = newFile(manifestFile, bytes.ReplaceAll(raw[manifestFile], []byte("/a/HASH/"), []byte("/a/"+b.hash+"/")), "no-cache")
 	return b, nil
+}
+
+// addWasm adds calc.wasm and returns its address, "" if it was not built. The
+// file is larger than all others together and almost always asked for in its
+// packed form, so the raw one is not held.
+func (b *build) addWasm(files fs.FS, packed []byte) (address string, err error) {
+	f, err := files.Open(wasmFile)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", nil
+	}
+	if err != nil {
+		return "", err
+	}
+	defer f.Close()
+	h := sha256.New()
+	if _, err := io.Copy(h, f); err != nil {
+		return "", err
+	}
+	sum := [sha256.Size]byte(h.Sum(nil))
+	address = "/w/" + hex.EncodeToString(sum[:])[:16] + "/calc.wasm"
+	b.files[address] = newFileOf(wasmFile, func() []byte {
+		raw, _ := fs.ReadFile(files, wasmFile) // it could be read when the server started
+		return raw
+	}, sum, immutable)
+	b.files[address].takePacked(packed)
+	return address, nil
 }
 
 // makeShell puts the templates, the style sheet and the module links into
@@ -228,7 +256,7 @@ func isForReaders(name string) bool {
 func readAll(files fs.FS) (map[string][]byte, error) {
 	raw := map[string][]byte{}
 	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || isForReaders(name) {
+		if err != nil || d.IsDir() || isForReaders(name) || name == wasmFile {
 			return err
 		}
 		raw[name], err = fs.ReadFile(files, name)
@@ -245,13 +273,11 @@ func readAll(files fs.FS) (map[string][]byte, error) {
 	return raw, nil
 }
 
-// hashOf names the contents of the files that keep picks.
-func hashOf(raw map[string][]byte, keep func(name string) bool) string {
+// hashOf names the contents of all the files.
+func hashOf(raw map[string][]byte) string {
 	names := make([]string, 0, len(raw))
 	for name := range raw {
-		if keep(name) {
-			names = append(names, name)
-		}
+		names = append(names, name)
 	}
 	slices.Sort(names)
 	h := sha256.New()

@@ -3,6 +3,8 @@ package server
 import (
 	"bytes"
 	"compress/gzip"
+	"crypto/sha256"
+	"encoding/hex"
 	"io"
 	"mime"
 	"net/http"
@@ -20,7 +22,8 @@ const immutable = "public, max-age=31536000, immutable"
 // file is one file ready to be sent, raw or packed. It is packed when first
 // asked for, so that a start waits for nothing.
 type file struct {
-	raw     []byte
+	raw     func() []byte
+	sum     [sha256.Size]byte // of raw
 	mime    string
 	caching string
 	tag     string // ETag, for files that are always checked
@@ -39,31 +42,43 @@ func brotliLevel(size int) int {
 }
 
 func newFile(name string, raw []byte, caching string) *file {
-	f := &file{raw: raw, mime: mimeOf(name), caching: caching, tag: `"` + shortHash(raw) + `"`}
-	f.brotli = sync.OnceValue(func() []byte {
-		var b bytes.Buffer
-		w := brotli.NewWriterLevel(&b, brotliLevel(len(raw)))
-		w.Write(raw) // into memory: cannot fail
-		w.Close()
-		return b.Bytes()
-	})
+	return newFileOf(name, func() []byte { return raw }, sha256.Sum256(raw), caching)
+}
+
+// newFileOf is newFile for what is better read again when asked for than held.
+func newFileOf(name string, raw func() []byte, sum [sha256.Size]byte, caching string) *file {
+	f := &file{raw: raw, sum: sum, mime: mimeOf(name), caching: caching, tag: `"` + hex.EncodeToString(sum[:])[:8] + `"`}
+	f.brotli = sync.OnceValue(f.packBrotli)
 	f.gzip = sync.OnceValue(func() []byte {
 		var b bytes.Buffer
 		w := gzip.NewWriter(&b)
-		w.Write(raw)
+		w.Write(raw()) // into memory: cannot fail
 		w.Close()
 		return b.Bytes()
 	})
 	return f
 }
 
+func (f *file) packBrotli() []byte {
+	var b bytes.Buffer
+	raw := f.raw()
+	w := brotli.NewWriterLevel(&b, brotliLevel(len(raw)))
+	w.Write(raw)
+	w.Close()
+	return b.Bytes()
+}
+
 // takePacked uses a form that was packed beforehand, if it is this file's and
-// not that of an older build.
+// not that of an older build. That is found out when it is first asked for.
 func (f *file) takePacked(packed []byte) {
-	got, err := io.ReadAll(brotli.NewReader(bytes.NewReader(packed)))
-	if err == nil && len(packed) > 0 && bytes.Equal(got, f.raw) {
-		f.brotli = func() []byte { return packed }
-	}
+	f.brotli = sync.OnceValue(func() []byte {
+		h := sha256.New()
+		_, err := io.Copy(h, brotli.NewReader(bytes.NewReader(packed)))
+		if err == nil && len(packed) > 0 && bytes.Equal(h.Sum(nil), f.sum[:]) {
+			return packed
+		}
+		return f.packBrotli()
+	})
 }
 
 func mimeOf(name string) string {
@@ -92,17 +107,18 @@ func (f *file) serve(w http.ResponseWriter, r *http.Request) error {
 		w.WriteHeader(http.StatusNotModified)
 		return nil
 	}
-	body := f.raw
+	form := f.raw
 	if packs(f.mime) {
 		switch accepts := r.Header.Get("Accept-Encoding"); {
 		case strings.Contains(accepts, "br"):
-			body = f.brotli()
+			form = f.brotli
 			h.Set("Content-Encoding", "br")
 		case strings.Contains(accepts, "gzip"):
-			body = f.gzip()
+			form = f.gzip
 			h.Set("Content-Encoding", "gzip")
 		}
 	}
+	body := form()
 	h.Set("Content-Length", strconv.Itoa(len(body)))
 	w.WriteHeader(http.StatusOK)
 	if r.Method != http.MethodHead {

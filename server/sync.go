@@ -3,14 +3,8 @@ package server
 import (
 	"bytes"
 	"errors"
-	"io"
 	"net/http"
 	"sort"
-	"strconv"
-	"strings"
-	"sync"
-
-	"github.com/klauspost/compress/gzip"
 
 	"kerfside/calc/journal"
 	"kerfside/calc/problem"
@@ -57,28 +51,25 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 	if err != nil {
 		return err
 	}
-	room := replies.Get().(*[]byte)
-	reply := journal.NewReplyIn(*room, s.replyHead(crew, page))
-	for _, a := range acks {
-		reply.Ack(a)
-	}
+	answer := s.replyHead(crew, page)
 	brought := make(map[string]journal.Sum, len(pushes))
 	for _, p := range pushes {
 		brought[p.Event.ID] = p.Sum
 	}
-	for _, row := range page {
-		if sum, ok := brought[row.ID]; ok && sum == row.Sum {
-			row.Raw = nil // the phone has these bytes
+	return sendLines(w, r, func(room []byte) []byte {
+		reply := journal.NewReplyIn(room, answer)
+		for _, a := range acks {
+			reply.Ack(a)
 		}
-		reply.Arrival(row.Arrival, row.Chain)
-	}
-	*room = reply.Bytes()
-	defer replies.Put(room)
-	return writeLines(w, r, *room)
+		for _, row := range page {
+			if sum, ok := brought[row.ID]; ok && sum == row.Sum {
+				row.Raw = nil // the phone has these bytes
+			}
+			reply.Arrival(row.Arrival, row.Chain)
+		}
+		return reply.Bytes()
+	})
 }
-
-// replies are memory at rest for replies, which grow to a megabyte.
-var replies = sync.Pool{New: func() any { return new([]byte) }}
 
 // answerMarks names the highest mark that the store holds too. The chain makes
 // equality at one arrival mean equality at all before it, so halving finds it.
@@ -97,7 +88,7 @@ func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, crew string
 	if first > 0 {
 		head.Rewound = &marks[first-1]
 	}
-	return writeLines(w, r, journal.NewReply(head).Bytes())
+	return sendLines(w, r, func(room []byte) []byte { return journal.NewReplyIn(room, head).Bytes() })
 }
 
 // replyHead tells where the journal stands. page may have been read a moment
@@ -121,34 +112,3 @@ func readTrouble(err error) error {
 	}
 	return problem.New(problem.Cut, "", "the request ended early", "Nothing was stored; send it again.").WithCause(err)
 }
-
-// writeLines writes JSON lines, gzipped if the phone takes that.
-func writeLines(w http.ResponseWriter, r *http.Request, text []byte) error {
-	h := w.Header()
-	h.Set("Content-Type", "application/x-ndjson; charset=utf-8")
-	h.Set("Cache-Control", "no-store")
-	h.Add("Vary", "Accept-Encoding")
-	if !strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
-		h.Set("Content-Length", strconv.Itoa(len(text)))
-		w.Write(text) // an error here means that nobody listens any more
-		return nil
-	}
-	h.Set("Content-Encoding", "gzip")
-	z := zippers.Get().(*gzip.Writer)
-	defer zippers.Put(z)
-	z.Reset(w)
-	z.Write(text)
-	z.Close()
-	return nil
-}
-
-// zippers are gzip writers at rest; one costs more to make than a usual reply to
-// zip. These are twice as fast as the standard library's, and zipping is most of
-// what a busy server does.
-var zippers = sync.Pool{New: func() any {
-	z, err := gzip.NewWriterLevel(io.Discard, gzip.BestSpeed)
-	if err != nil {
-		panic(err) // the level is a constant of the package
-	}
-	return z
-}}

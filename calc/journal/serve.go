@@ -97,7 +97,7 @@ type ReplyWriter struct {
 // NewReply begins a reply.
 func NewReply(head ReplyHead) *ReplyWriter { return NewReplyIn(nil, head) }
 
-// NewReplyIn begins a reply in the memory of buf, whose bytes it overwrites.
+// NewReplyIn begins a reply in the memory of buf, whose bytes are overwritten.
 func NewReplyIn(buf []byte, head ReplyHead) *ReplyWriter {
 	head.Proto = Proto
 	return &ReplyWriter{buf: appendJSON(buf[:0], head)}

@@ -49,25 +49,6 @@ func (s *Server) member(f func(w http.ResponseWriter, r *http.Request, who store
 	})
 }
 
-// perhapsMember is member that takes a phone which has not joined for one of the
-// first crew, until phones can join.
-func (s *Server) perhapsMember(f func(w http.ResponseWriter, r *http.Request, who store.Device) error) http.Handler {
-	joined := s.member(f)
-	first := s.handle(func(w http.ResponseWriter, r *http.Request) error {
-		return f(w, r, store.Device{Crew: s.store.Crew()})
-	})
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if tokenOf(r) == "" {
-			first.ServeHTTP(w, r)
-			return
-		}
-		if r.Header.Get(ownHeader) == "" {
-			r.Header.Set(ownHeader, "1")
-		}
-		joined.ServeHTTP(w, r)
-	})
-}
-
 // owner is member for what only an owner may ask.
 func (s *Server) owner(f func(w http.ResponseWriter, r *http.Request, who store.Device) error) http.Handler {
 	return s.member(func(w http.ResponseWriter, r *http.Request, who store.Device) error {

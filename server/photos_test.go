@@ -21,14 +21,29 @@ import (
 	"testing/iotest"
 
 	"kerfside/calc/problem"
+	"kerfside/server/store"
 )
 
-// photoServer returns a server that keeps pictures, behind all its guards.
+// photoServer returns a server that keeps pictures, behind all its guards, and
+// the handler as a phone of its crew reaches it.
 func photoServer(t *testing.T, quota int64) (*Server, http.Handler) {
 	s := syncServer(t)
 	s.hosts = loopback()
 	s.photos = newPhotoFiles(filepath.Join(t.TempDir(), "kerfside.db.photos"), quota)
-	return s, s.guarded()
+	v, err := s.store.Invite(crewID, store.Member, "", start)
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, token, err := s.store.Enrol(store.Enrolment{Secret: v.Secret, Name: "Truck 1", Now: start})
+	if err != nil {
+		t.Fatal(err)
+	}
+	guarded := s.guarded()
+	return s, http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		r.Header.Set(ownHeader, "1")
+		r.AddCookie(&http.Cookie{Name: cookieName(r), Value: token})
+		guarded.ServeHTTP(w, r)
+	})
 }
 
 // ask sends one request and returns the reply and the kind of its error.

@@ -50,7 +50,7 @@ func demo(args []string, out io.Writer) error {
 	if err := s.RenameCrew(s.Crew(), "Osier Ford Repair", now.UnixMilli()); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%d invented entries of Osier Ford Repair in %s.\nkerfside serve -db %s shows them.\n", len(acks), *path, *path)
+	fmt.Fprintf(out, "%d invented entries of Osier Ford Repair in %s.\nkerfside serve -db %s shows them to a phone that joins.\n", len(acks), *path, *path)
 	return nil
 }
 

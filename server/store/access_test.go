@@ -4,6 +4,8 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"testing"
 
 	"kerfside/calc/problem"
@@ -312,5 +314,45 @@ func BenchmarkDeviceOf(b *testing.B) {
 		if _, err := s.DeviceOf(b.Context(), token); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// TestOneSecretManyPhones: of phones that race for an invitation one gets in.
+func TestOneSecretManyPhones(t *testing.T) {
+	a := onDisk(t).Access
+	v := invite(t, a, storetest.Crew, store.Member)
+	var wait sync.WaitGroup
+	var in atomic.Int32
+	for i := range 8 {
+		wait.Go(func() {
+			e := store.Enrolment{Secret: v.Secret, Name: "a", Now: now}
+			if i%2 == 1 {
+				e.Secret, e.Code = "", v.Code
+			}
+			switch _, _, err := a.Enrol(e); {
+			case err == nil:
+				in.Add(1)
+			case kindOf(err) != problem.NotFound:
+				t.Error(err)
+			}
+		})
+	}
+	wait.Wait()
+	if devices, err := a.Devices(t.Context(), storetest.Crew); err != nil || in.Load() != 1 || len(devices) != 1 {
+		t.Errorf("%d got in, the crew has %d phones, %v", in.Load(), len(devices), err)
+	}
+}
+
+// TestManyOpenInvitations: a crew has 20 at most, and old ones do not count.
+func TestManyOpenInvitations(t *testing.T) {
+	a := onDisk(t).Access
+	for range 20 {
+		invite(t, a, storetest.Crew, store.Member)
+	}
+	if _, err := a.Invite(storetest.Crew, store.Member, "", now+1); kindOf(err) != problem.Refused {
+		t.Errorf("number 21: %v, want refused", err)
+	}
+	if _, err := a.Invite(storetest.Crew, store.Member, "", now+store.InviteLife); err != nil {
+		t.Errorf("ten minutes later: %v", err)
 	}
 }

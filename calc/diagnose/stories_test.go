@@ -17,8 +17,12 @@ type story struct {
 }
 
 func readStories(t *testing.T) []story {
+	return readStoryFile(t, "stories.txt")
+}
+
+func readStoryFile(t *testing.T, name string) []story {
 	t.Helper()
-	text, err := os.ReadFile("../../testdata/diagnose/stories.txt")
+	text, err := os.ReadFile("../../testdata/diagnose/" + name)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -126,8 +130,14 @@ func (s story) answer(check Finding) bool {
 const mostChecks = 14
 
 func TestStories(t *testing.T) {
-	stories := readStories(t)
-	if len(stories) < 40 {
+	for file, least := range map[string]int{"stories.txt": 40, "cold_stories.txt": 40} {
+		t.Run(file, func(t *testing.T) { runStories(t, file, least) })
+	}
+}
+
+func runStories(t *testing.T, file string, least int) {
+	stories := readStoryFile(t, file)
+	if len(stories) < least {
 		t.Errorf("only %d stories", len(stories))
 	}
 	checks := 0

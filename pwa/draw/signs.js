@@ -16,6 +16,7 @@ const part = "M12 44V24L18 14H26L32 24V44Z";
 const lines = {
   "shock": ["M48 4L86 56H10Z", "M52 18L42 36H52L46 50"],
   "green-flame": [torch, "M48 24C36 38 40 52 48 58C56 52 60 38 48 24Z"],
+  "dead": [machine, "M34 16L62 36M62 16L34 36"],
   "no-arc": [torch + plate, "M43 24L53 32M53 24L43 32"],
   "no-air": [torch + air, "M32 28L64 56M64 28L32 56"],
   "air-no-pilot": [torch + air + "M78 16L70 32H79L73 46", "M64 18L88 44"],

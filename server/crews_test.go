@@ -363,7 +363,9 @@ func TestRolesAndNames(t *testing.T) {
 		{hand, "PATCH", "/api/devices/hand", `{"name":"Truck 2","role":"owner"}`, 403},
 		{boss, "PATCH", "/api/devices/hand", `{"role":"king"}`, 422},
 		{boss, "PATCH", "/api/devices/hand", `{}`, 422},
-		{boss, "PATCH", "/api/devices/boss", `{"role":"member"}`, 422}, // the last owner
+		{boss, "PATCH", "/api/devices/hand", `{"name":""}`, 422},
+		{boss, "PATCH", "/api/devices/boss", `{"name":"not kept","role":"member"}`, 422}, // all or nothing
+		{boss, "PATCH", "/api/devices/boss", `{"role":"member"}`, 422},                   // the last owner
 		{boss, "DELETE", "/api/devices/boss", "", 422},
 		{boss, "PATCH", "/api/devices/hand", `{"role":"owner"}`, 200},
 		{hand, "PATCH", "/api/devices/boss", `{"role":"member"}`, 200},
@@ -377,7 +379,7 @@ func TestRolesAndNames(t *testing.T) {
 		}
 	}
 	got := told[list](t, hand.send("GET", "/api/devices", ""))
-	if len(got.Devices) != 2 || got.Devices[0].Revoked != start || got.Devices[1].Name != "Truck 2" || got.Devices[1].Role != "owner" {
+	if len(got.Devices) != 2 || got.Devices[0].Revoked != start || got.Devices[0].Name != "boss" || got.Devices[1].Name != "Truck 2" || got.Devices[1].Role != "owner" {
 		t.Errorf("in the end: %+v", got)
 	}
 }

@@ -61,24 +61,26 @@ func (s *Server) changeDevice(w http.ResponseWriter, r *http.Request, who store.
 	if who.Role != store.Owner && (id != who.ID || asked.Role != nil) {
 		return errNotOwner
 	}
-	now := s.now().UnixMilli()
-	if asked.Role != nil {
-		role, err := store.ReadRole(*asked.Role)
-		if err != nil {
-			return err
-		}
-		if err := s.store.SetRole(who.Crew, id, role, who.ID, now); err != nil {
-			return err
-		}
-		s.log.Info("a role was set", "crew", who.Crew, "device", id, "by", who.ID, "role", role)
-	}
-	if asked.Name != nil {
-		if err := s.store.RenameDevice(who.Crew, id, *asked.Name, who.ID, now); err != nil {
-			return err
-		}
-	}
-	if asked.Name == nil && asked.Role == nil {
+	var c store.Change
+	switch {
+	case asked.Name == nil && asked.Role == nil:
 		return problem.New(problem.Missing, "name", "there is neither a name nor a role", "Give one of them.")
+	case asked.Name != nil && *asked.Name == "":
+		return problem.New(problem.Missing, "name", "the name is empty", "Give the phone a name, such as Truck 2.")
+	case asked.Name != nil:
+		c.Name = *asked.Name
+	}
+	if asked.Role != nil {
+		var err error
+		if c.Role, err = store.ReadRole(*asked.Role); err != nil {
+			return err
+		}
+	}
+	if err := s.store.ChangeDevice(who.Crew, id, c, who.ID, s.now().UnixMilli()); err != nil {
+		return err
+	}
+	if c.Role != "" {
+		s.log.Info("a role was set", "crew", who.Crew, "device", id, "by", who.ID, "role", c.Role)
 	}
 	d, err := s.store.DeviceByID(r.Context(), who.Crew, id)
 	if err != nil {

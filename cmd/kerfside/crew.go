@@ -155,7 +155,7 @@ func (c *crewCommand) rename(words []string) error {
 		return err
 	}
 	if c.device != "" {
-		return c.access.RenameDevice(crew.ID, c.device, strings.Join(words, " "), "", c.now)
+		return c.access.ChangeDevice(crew.ID, c.device, store.Change{Name: strings.Join(words, " ")}, "", c.now)
 	}
 	return c.access.RenameCrew(crew.ID, strings.Join(words, " "), c.now)
 }

@@ -207,14 +207,14 @@ func TestOpenAccessMakesAStore(t *testing.T) {
 func TestLastOwner(t *testing.T) {
 	a := onDisk(t).Access
 	first, _ := join(t, a, storetest.Crew, store.Owner, "phone-a")
-	if err := a.SetRole(first.Crew, first.ID, store.Member, first.ID, now); kindOf(err) != problem.Refused {
+	if err := a.ChangeDevice(first.Crew, first.ID, store.Change{Role: store.Member}, first.ID, now); kindOf(err) != problem.Refused {
 		t.Errorf("the last owner as a member: %v, want refused", err)
 	}
 	if err := a.Revoke(first.Crew, first.ID, first.ID, now); kindOf(err) != problem.Refused {
 		t.Errorf("the last owner revoked: %v, want refused", err)
 	}
 	second, _ := join(t, a, storetest.Crew, store.Member, "phone-b")
-	if err := a.SetRole(second.Crew, second.ID, store.Owner, first.ID, now); err != nil {
+	if err := a.ChangeDevice(second.Crew, second.ID, store.Change{Role: store.Owner}, first.ID, now); err != nil {
 		t.Fatal(err)
 	}
 	if err := a.Revoke(first.Crew, first.ID, second.ID, now); err != nil {
@@ -235,8 +235,8 @@ func TestAccessOfAnotherCrew(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, err := range map[string]error{
-		"rename": a.RenameDevice(crew, theirs.ID, "x", "", now),
-		"role":   a.SetRole(crew, theirs.ID, store.Owner, "", now),
+		"rename": a.ChangeDevice(crew, theirs.ID, store.Change{Name: "x"}, "", now),
+		"role":   a.ChangeDevice(crew, theirs.ID, store.Change{Role: store.Owner}, "", now),
 		"revoke": a.Revoke(crew, theirs.ID, "", now),
 	} {
 		if kindOf(err) != problem.NotFound {
@@ -270,7 +270,7 @@ func TestAudit(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, err := range []error{
-		a.SetRole(d.Crew, d.ID, store.Owner, "boss", now+2),
+		a.ChangeDevice(d.Crew, d.ID, store.Change{Role: store.Owner}, "boss", now+2),
 		a.Revoke(d.Crew, d.ID, "", now+3),
 		a.Audit(d.Crew, store.AuditLine{At: now + 4, What: store.Exported, More: "12"}),
 	} {

@@ -97,47 +97,66 @@ func (a *Access) DeviceByID(ctx context.Context, crew, id string) (Device, error
 
 var errNoDevice = problem.New(problem.NotFound, "id", "there is no such phone in the crew", "Look at the list of phones again.")
 
-// RenameDevice gives a device another name. by is the device that asks, "" the
-// command line; so for the methods below.
-func (a *Access) RenameDevice(crew, id, name, by string, now int64) error {
-	name, err := readName("name", name)
-	if err != nil {
-		return err
-	}
-	return a.changeCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
-		if err := one(tx.ExecContext(ctx, `UPDATE device SET name = ? WHERE crew = ? AND id = ?`, name, key, id)); err != nil {
-			return err
-		}
-		return note(ctx, tx, key, AuditLine{At: now, What: Renamed, Who: by, About: id})
-	})
+// Change is what may be changed of a device; what is empty stays as it is.
+type Change struct {
+	Name string
+	Role Role
 }
 
-// SetRole makes a device an owner or a member.
-func (a *Access) SetRole(crew, id string, role Role, by string, now int64) error {
+// ChangeDevice gives a device another name, another role, or both or neither.
+// by is the device that asks, "" the command line.
+func (a *Access) ChangeDevice(crew, id string, c Change, by string, now int64) error {
+	if c.Name != "" {
+		var err error
+		if c.Name, err = readName("name", c.Name); err != nil {
+			return err
+		}
+	}
 	return a.changeCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
-		if role == Member {
+		if c.Name != "" {
+			if err := one(tx.ExecContext(ctx, `UPDATE device SET name = ? WHERE crew = ? AND id = ?`, c.Name, key, id)); err != nil {
+				return err
+			}
+			if err := note(ctx, tx, key, AuditLine{At: now, What: Renamed, Who: by, About: id}); err != nil {
+				return err
+			}
+		}
+		if c.Role == "" {
+			return nil
+		}
+		if c.Role == Member {
 			if err := keepAnOwner(ctx, tx, key, id); err != nil {
 				return err
 			}
 		}
-		if err := one(tx.ExecContext(ctx, `UPDATE device SET role = ? WHERE crew = ? AND id = ? AND revoked = 0`, role, key, id)); err != nil {
+		if err := one(tx.ExecContext(ctx, `UPDATE device SET role = ? WHERE crew = ? AND id = ? AND revoked = 0`, c.Role, key, id)); err != nil {
 			return err
 		}
-		return note(ctx, tx, key, AuditLine{At: now, What: RoleSet, Who: by, About: id, More: string(role)})
+		return note(ctx, tx, key, AuditLine{At: now, What: RoleSet, Who: by, About: id, More: string(c.Role)})
 	})
 }
 
 // Revoke takes the token of a device away. From its return on no request of
 // that device is answered. Only the command line may revoke the last owner: it
-// can make another.
+// can make another. One that was revoked before stays as it is.
 func (a *Access) Revoke(crew, id, by string, now int64) error {
 	return a.changeCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
+		var before int64
+		err := tx.QueryRowContext(ctx, `SELECT revoked FROM device WHERE crew = ? AND id = ?`, key, id).Scan(&before)
+		switch {
+		case errors.Is(err, sql.ErrNoRows):
+			return errNoDevice
+		case err != nil:
+			return fmt.Errorf("find device: %w", err)
+		case before != 0:
+			return nil
+		}
 		if by != "" {
 			if err := keepAnOwner(ctx, tx, key, id); err != nil {
 				return err
 			}
 		}
-		if err := one(tx.ExecContext(ctx, `UPDATE device SET revoked = iif(revoked = 0, ?, revoked) WHERE crew = ? AND id = ?`, now, key, id)); err != nil {
+		if err := one(tx.ExecContext(ctx, `UPDATE device SET revoked = ? WHERE crew = ? AND id = ?`, now, key, id)); err != nil {
 			return err
 		}
 		return note(ctx, tx, key, AuditLine{At: now, What: Revoked, Who: by, About: id})

@@ -45,9 +45,6 @@ func (a *App) Open() error {
 	if err := a.check(a.Addr); err != nil {
 		return err
 	}
-	if err := a.onlyLoopback(); err != nil {
-		return err
-	}
 	var err error
 	if a.door, err = a.openDoor(); err != nil {
 		return err
@@ -170,14 +167,4 @@ func (a *App) URL() string {
 		return "http://" + net.JoinHostPort(a.door.hosts[0], port)
 	}
 	return "https://" + server.JoinPort(a.door.hosts[0], port)
-}
-
-// onlyLoopback refuses what other machines could reach as long as the journal
-// is open to whoever reaches the server.
-func (a *App) onlyLoopback() error {
-	if inside, err := isLoopback(a.Addr); err != nil || inside && !a.Proxy {
-		return err
-	}
-	return problem.Newf(problem.Refused, "addr", "%s could be reached from other machines, and phones can sync without being enrolled", a.Addr).
-		WithHint("This version serves the machine it runs on only: use localhost, 127.0.0.1 or [::1].")
 }

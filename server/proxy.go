@@ -21,18 +21,19 @@ func isHTTPS(r *http.Request) bool {
 // behindProxy takes a proxy's word for what it hides: the phone's address, the
 // name that was called and whether over https. It listens to a proxy on this
 // machine only, and of each header to the last entry, which that proxy wrote;
-// earlier ones are whatever the sender liked. A public name that was not called
-// over https is refused: a token given there would travel in the open.
+// earlier ones are whatever the sender liked. What it does not vouch for as https
+// by a public name is refused, loopback names too: a proxy that calls us
+// localhost and says no more would make every stranger look like this machine.
 func (s *Server) behindProxy(next http.Handler) http.Handler {
 	refuse := s.handle(func(http.ResponseWriter, *http.Request) error {
-		return problem.New(problem.Forbidden, "", "the proxy in front of this server does not say that it was called over https",
-			"Let the proxy send X-Forwarded-Proto with the scheme it was called by, and send plain HTTP on to https itself.")
+		return problem.New(problem.Forbidden, "", "the proxy in front of this server does not say that it was called over https, and by which name",
+			"Let the proxy send X-Forwarded-Proto and X-Forwarded-Host as it was called, and send plain HTTP on to https itself.")
 	})
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if host, _, err := net.SplitHostPort(r.RemoteAddr); err == nil && net.ParseIP(host).IsLoopback() {
 			r = forwarded(r)
 		}
-		if !isHTTPS(r) && !loopback()[hostName(r.Host)] {
+		if !isHTTPS(r) || loopback()[hostName(r.Host)] {
 			refuse.ServeHTTP(w, r)
 			return
 		}

@@ -72,6 +72,27 @@ func TestBeyondNeedsToken(t *testing.T) {
 	})
 }
 
+// A proxy that says nothing of those it speaks for makes nobody look like this
+// machine, whose browser may use a journal that nobody has joined.
+func TestBeyondSilentProxy(t *testing.T) {
+	app := &App{Addr: "localhost:0", DB: filepath.Join(t.TempDir(), "kerfside.db"), Log: slog.New(slog.DiscardHandler), Reach: Reach{Hosts: []string{"shop.example"}, Proxy: true}}
+	openAll(t, app)
+	r, err := http.NewRequest("POST", "http://"+app.Addr+"/api/journal/sync", strings.NewReader("{}"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	r.Host = "localhost"
+	r.Header.Set("X-Kerfside", "1")
+	reply, err := http.DefaultClient.Do(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	reply.Body.Close()
+	if reply.StatusCode != http.StatusForbidden {
+		t.Errorf("sync through a silent proxy = %d, want 403", reply.StatusCode)
+	}
+}
+
 // A phone that joins gets a cookie that fits the way: for https alone where
 // there is https at the phone's side, by its prefix for this one name.
 func TestBeyondCookie(t *testing.T) {

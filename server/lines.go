@@ -20,8 +20,9 @@ type press struct {
 	zip  *gzip.Writer
 }
 
-// presses are as many as the machine can use at once: each holds a megabyte or
-// two, and more of them would only wait for each other.
+// presses are as many as the machine can use at once. Each holds a megabyte or
+// two, and so does the page that is read into it; more of them would only wait
+// for each other.
 var presses = make(chan *press, runtime.GOMAXPROCS(0))
 
 func init() {
@@ -35,38 +36,45 @@ var printed = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 // sendLines sends JSON lines, gzipped if the phone takes that. fill writes them
 // into the memory that it is given and returns them.
-func sendLines(w http.ResponseWriter, r *http.Request, fill func(room []byte) []byte) error {
+func sendLines(w http.ResponseWriter, r *http.Request, fill func(room []byte) ([]byte, error)) error {
+	zipped := strings.Contains(r.Header.Get("Accept-Encoding"), "gzip")
+	out := printed.Get().(*bytes.Buffer)
+	defer printed.Put(out)
+	out.Reset()
+	if err := printTo(out, zipped, fill); err != nil {
+		return err
+	}
 	h := w.Header()
 	h.Set("Content-Type", "application/x-ndjson; charset=utf-8")
 	h.Set("Cache-Control", "no-store")
 	h.Add("Vary", "Accept-Encoding")
-	zipped := strings.Contains(r.Header.Get("Accept-Encoding"), "gzip")
+	h.Set("Content-Length", strconv.Itoa(out.Len()))
 	if zipped {
 		h.Set("Content-Encoding", "gzip")
 	}
-	out := printed.Get().(*bytes.Buffer)
-	defer printed.Put(out)
-	out.Reset()
-	printTo(out, zipped, fill)
-	h.Set("Content-Length", strconv.Itoa(out.Len()))
 	w.Write(out.Bytes()) // an error here means that nobody listens any more
 	return nil
 }
 
 // printTo fills a press and writes what it holds to out. A slow line does not
 // keep the press.
-func printTo(out *bytes.Buffer, zipped bool, fill func(room []byte) []byte) {
+func printTo(out *bytes.Buffer, zipped bool, fill func(room []byte) ([]byte, error)) error {
 	p := <-presses
 	defer func() { presses <- p }()
-	p.text = fill(p.text)
+	text, err := fill(p.text)
+	if err != nil {
+		return err
+	}
+	p.text = text
 	if !zipped {
-		out.Write(p.text)
-		return
+		out.Write(text)
+		return nil
 	}
 	if p.zip == nil {
 		p.zip, _ = gzip.NewWriterLevel(io.Discard, gzip.BestSpeed) // fails on an unknown level only
 	}
 	p.zip.Reset(out)
-	p.zip.Write(p.text)
+	p.zip.Write(text)
 	p.zip.Close()
+	return nil
 }

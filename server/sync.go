@@ -47,17 +47,16 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 	if err != nil {
 		return err
 	}
-	page, err := s.store.After(r.Context(), crew, head.At.N, journal.MaxPage, journal.MaxBody)
-	if err != nil {
-		return err
-	}
-	answer := s.replyHead(crew, page)
 	brought := make(map[string]journal.Sum, len(pushes))
 	for _, p := range pushes {
 		brought[p.Event.ID] = p.Sum
 	}
-	return sendLines(w, r, func(room []byte) []byte {
-		reply := journal.NewReplyIn(room, answer)
+	return sendLines(w, r, func(room []byte) ([]byte, error) {
+		page, err := s.store.After(r.Context(), crew, head.At.N, journal.MaxPage, journal.MaxBody)
+		if err != nil {
+			return room, err
+		}
+		reply := journal.NewReplyIn(room, s.replyHead(crew, page))
 		for _, a := range acks {
 			reply.Ack(a)
 		}
@@ -67,7 +66,7 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 			}
 			reply.Arrival(row.Arrival, row.Chain)
 		}
-		return reply.Bytes()
+		return reply.Bytes(), nil
 	})
 }
 
@@ -88,7 +87,7 @@ func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, crew string
 	if first > 0 {
 		head.Rewound = &marks[first-1]
 	}
-	return sendLines(w, r, func(room []byte) []byte { return journal.NewReplyIn(room, head).Bytes() })
+	return sendLines(w, r, func(room []byte) ([]byte, error) { return journal.NewReplyIn(room, head).Bytes(), nil })
 }
 
 // replyHead tells where the journal stands. page may have been read a moment

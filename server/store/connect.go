@@ -58,7 +58,7 @@ func dsn(path string, role int) string {
 	} else {
 		options.Set("mode", "ro")
 		options.Set("_query_only", "on")
-		options.Set("_cache_size", "-2000") // 2 MiB
+		options.Set("_cache_size", "-1000") // 1 MiB: pages are read once and in order
 	}
 	if strings.HasPrefix(path, "file:") {
 		if strings.Contains(path, "?") {

@@ -5,7 +5,7 @@ import "time"
 // How much of the newest of a journal is kept in memory: what phones that sync
 // at the same time hand to each other. Only a few crews are that busy at once.
 const (
-	recentRows  = 2000
+	recentRows  = 4000
 	recentBytes = 1 << 20 // of events
 	recentCrews = 8
 	recentFor   = 5 * time.Second // then the file is asked, from which something may have been erased

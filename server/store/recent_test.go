@@ -16,7 +16,7 @@ func TestRecentIsWhatTheFileHolds(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
 	type page struct{ after, limit, size int }
 	var pages []page
-	for _, after := range []int{0, 1, 499, 500, 1500, 2499, 2500, 2999, 3000, 3001} {
+	for _, after := range []int{0, 1, 499, 500, 1500, 2499, 2500, 4499, 4500, 4999, 5000, 5001} {
 		for _, limit := range []int{1, 7, 1000} {
 			for _, size := range []int{1, 3000, 1 << 20} {
 				pages = append(pages, page{after, limit, size})
@@ -34,7 +34,7 @@ func TestRecentIsWhatTheFileHolds(t *testing.T) {
 		return all
 	}
 	s := open(t, path)
-	for i := range 6 { // more than is kept
+	for i := range 10 { // more than is kept
 		if _, err := s.Append(t.Context(), batch(t, fmt.Sprintf("phone%c", 'a'+i), 500)); err != nil {
 			t.Fatal(err)
 		}

@@ -107,7 +107,7 @@ func (k *Kerfside) Held(ctx context.Context) (Tally, error) {
 		tally Tally
 		p     = k.Device(0, true).(*phone)
 	)
-	for {
+	for page := 1; ; page++ {
 		text, err := p.sync(ctx, nil)
 		if err != nil {
 			return tally, err
@@ -118,6 +118,9 @@ func (k *Kerfside) Held(ctx context.Context) (Tally, error) {
 		}
 		if p.at == was {
 			return tally, nil
+		}
+		if len(k.cookies) > 0 { // one alone would be told to slow down
+			p.cookie = k.cookies[page%len(k.cookies)]
 		}
 	}
 }

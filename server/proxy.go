@@ -41,6 +41,22 @@ func (s *Server) behindProxy(next http.Handler) http.Handler {
 	})
 }
 
+// withoutProxy refuses what a proxy has sent to a server that was not told of
+// one: it would take all phones for this very machine.
+func (s *Server) withoutProxy(next http.Handler) http.Handler {
+	refuse := s.handle(func(http.ResponseWriter, *http.Request) error {
+		return problem.New(problem.Forbidden, "", "a proxy stands in front of this server, which was not told of one",
+			"Start it with kerfside serve -behind-proxy -host NAME.")
+	})
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if !isHTTPS(r) && (r.Header.Get("X-Forwarded-For") != "" || r.Header.Get("Forwarded") != "") {
+			refuse.ServeHTTP(w, r)
+			return
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
 // forwarded returns the request as the proxy got it.
 func forwarded(r *http.Request) *http.Request {
 	ctx := r.Context()

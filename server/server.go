@@ -76,6 +76,8 @@ func New(o Options) (*Server, error) {
 	}
 	if o.Proxy {
 		s.handler = s.behindProxy(s.handler) // first, so that all others see the phone
+	} else {
+		s.handler = s.withoutProxy(s.handler)
 	}
 	return s, nil
 }

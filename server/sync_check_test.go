@@ -14,7 +14,7 @@ import (
 func (h *host) after(n int64) ([]store.Row, error) {
 	var all []store.Row
 	for {
-		page, err := h.store.After(wContext, crewID, n+int64(len(all)), 1000, 1<<30)
+		page, err := h.store.After(wContext, h.crew, n+int64(len(all)), 1000, 1<<30)
 		if err != nil || len(page) == 0 {
 			return all, err
 		}
@@ -24,7 +24,7 @@ func (h *host) after(n int64) ([]store.Row, error) {
 
 // checkServers looks at what arrived since the last time.
 func (w *world) checkServers() error {
-	for _, h := range w.hosts {
+	for _, h := range append(slices.Clone(w.hosts), w.other) {
 		rows, err := h.after(h.seen)
 		if err == nil {
 			err = h.follow(rows)
@@ -109,6 +109,9 @@ func (w *world) checkSets(o *outcome) ([]store.Row, error) {
 	if o.lost > 0 {
 		return nil, fmt.Errorf("%d events are lost, one is %s", o.lost, gone)
 	}
+	if err := w.checkApart(there); err != nil {
+		return nil, err
+	}
 	if err := w.checkNothingMade(there); err != nil {
 		return nil, err
 	}
@@ -118,6 +121,22 @@ func (w *world) checkSets(o *outcome) ([]store.Row, error) {
 		}
 	}
 	return rows, nil
+}
+
+// checkApart: neither crew's server holds what was written in the other.
+func (w *world) checkApart(there map[string]bool) error {
+	for raw := range w.foreign {
+		if there[raw] {
+			return fmt.Errorf("the crew's server holds another crew's %s", raw)
+		}
+	}
+	rows, err := w.other.after(0)
+	for _, r := range rows {
+		if w.ever[string(r.Raw)] {
+			return fmt.Errorf("another crew's server holds %s", r.Raw)
+		}
+	}
+	return err
 }
 
 // checkNothingMade: the server holds only what somebody tapped.

@@ -20,6 +20,9 @@ func (w *world) sync(p *phone, tab int, fault string) error {
 	if err != nil {
 		return err
 	}
+	if p.crew == "" {
+		return nil // nobody to sync with
+	}
 	f := p.read(b, w.now)
 	if f.body == "" { // two servers under one name, it thinks; a person starts it again
 		p.disk.meta.Stopped, p.disk.meta.Rewinds = nil, nil
@@ -28,6 +31,9 @@ func (w *world) sync(p *phone, tab int, fault string) error {
 		return nil
 	}
 	h := w.hosts[w.rand.IntN(len(w.hosts))]
+	if p.crew == otherID {
+		h = w.other
+	}
 	w.tell("%s sends %d at %d of generation %d: %s", p.name, len(f.x.Sent), f.x.Meta.Cursor, f.x.Meta.Gen, cmp.Or(fault, "all well"))
 	if p.bug.is("acknowledged before answer") {
 		for _, id := range f.x.Sent {
@@ -118,12 +124,11 @@ func (w *world) deliverStray() error {
 	}
 	s := w.strays[0]
 	w.strays = w.strays[1:]
-	for _, h := range w.hosts {
-		if h == s.host || len(w.hosts) == 1 {
-			status, _ := w.post(h, s.body)
-			w.tell("an old request comes once more: status %d", status)
-			break
-		}
+	h := w.hosts[0]
+	if s.host.crew == otherID {
+		h = w.other
 	}
+	status, _ := w.post(h, s.body)
+	w.tell("an old request comes once more: status %d", status)
 	return nil
 }

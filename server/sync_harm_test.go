@@ -3,6 +3,7 @@ package server
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 
 	"kerfside/calc/journal"
@@ -14,8 +15,10 @@ import (
 func (w *world) held() (map[string]bool, error) {
 	all := map[string]bool{}
 	for _, p := range w.phones {
-		for _, r := range p.disk.records {
-			all[r.Raw] = true
+		for _, d := range append(slices.Collect(maps.Values(p.shelf)), p.disk) {
+			for _, r := range d.records {
+				all[r.Raw] = true
+			}
 		}
 	}
 	for _, h := range w.hosts {
@@ -66,7 +69,7 @@ func stands(all map[string]bool, raw string) bool {
 func (w *world) wipe(p *phone) error {
 	w.tell("%s is wiped", p.name)
 	return w.lose(func() error {
-		p.disk = newPhone(p.name, p.skew, nil).disk
+		p.crew, p.disk, p.shelf = crewID, newDisk(), map[string]disk{}
 		p.restart()
 		return nil
 	})
@@ -75,14 +78,14 @@ func (w *world) wipe(p *phone) error {
 // restorePhone brings a copy of some phone back onto p, or onto a new phone that
 // goes on beside the first as its clone.
 func (w *world) restorePhone(p *phone) error {
-	d := w.copies[w.rand.IntN(len(w.copies))].copy()
+	c := w.copies[w.rand.IntN(len(w.copies))]
 	if w.rand.IntN(2) == 0 && len(w.phones) < 9 {
 		p = newPhone(fmt.Sprintf("clone-%d", len(w.phones)), w.jump(), w.bug)
 		w.phones = append(w.phones, p)
 	}
 	w.tell("%s gets a copy", p.name)
 	return w.lose(func() error {
-		p.disk = d
+		p.crew, p.disk, p.shelf = c.crew, c.disk.copy(), map[string]disk{}
 		p.restart()
 		return nil
 	})
@@ -100,7 +103,7 @@ func (w *world) restored(h *host) (*host, error) {
 		return nil, err
 	}
 	w.tell("a server begins from the backup at %d of %d", n, len(rows))
-	fresh, err := w.newHost()
+	fresh, err := w.newHost(crewID)
 	if err != nil {
 		return nil, err
 	}
@@ -169,7 +172,7 @@ func (w *world) clash(p *phone) error {
 		raw := q.tap(w.now, func(id string, t journal.Stamp, wall int64) string {
 			return line(id, t, wall, q.device, "note.added", "", map[string]any{"text": "clash on " + q.name})
 		}, id)
-		w.tapped[raw], w.ever[raw] = true, true
+		w.note(q, raw)
 	}
 	w.clashes++
 	w.tell("%s and %s write different events under one id", p.name, other.name)

@@ -15,8 +15,10 @@ import (
 type phone struct {
 	name   string
 	device string
-	skew   int64 // its clock minus the true time, ms
-	disk   disk
+	skew   int64           // its clock minus the true time, ms
+	crew   string          // "" before it joined one
+	disk   disk            // the database of that crew
+	shelf  map[string]disk // its other databases, by crew
 	tabs   []*tab
 	bug    *plant
 }
@@ -40,8 +42,11 @@ type flight struct {
 }
 
 func newPhone(name string, skew int64, bug *plant) *phone {
-	return &phone{name: name, device: name, skew: skew, bug: bug,
-		disk: disk{records: map[string]journal.Record{}, aside: map[string]string{}, nextL: 1, rungs: map[string]journal.Rung{}}}
+	return &phone{name: name, device: name, crew: crewID, skew: skew, bug: bug, disk: newDisk(), shelf: map[string]disk{}}
+}
+
+func newDisk() disk {
+	return disk{records: map[string]journal.Record{}, aside: map[string]string{}, nextL: 1, rungs: map[string]journal.Rung{}}
 }
 
 // copy returns the disk as a backup of the phone would hold it.
@@ -224,7 +229,8 @@ func (p *phone) tab(i int) (*tab, error) {
 	return p.tabs[i], nil
 }
 
-// deskCall makes a call as the worker does, through JSON both ways.
+// deskCall makes a call as the worker does. What comes back goes through JSON only
+// if it must: most of a simulation's time would pass there.
 func deskCall[Out any](d *journal.Desk, name string, in any) (Out, error) {
 	var out Out
 	text, err := json.Marshal(in)
@@ -234,6 +240,9 @@ func deskCall[Out any](d *journal.Desk, name string, in any) (Out, error) {
 	v, err := d.Call(name, text)
 	if err != nil {
 		return out, fmt.Errorf("%s: %w", name, err)
+	}
+	if whole, ok := v.(Out); ok {
+		return whole, nil
 	}
 	if text, err = json.Marshal(v); err != nil {
 		return out, err

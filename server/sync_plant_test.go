@@ -12,30 +12,39 @@ import (
 
 // plants are bugs that people have written in such code before. Each is planted
 // through the phone's storage or the transport, never by a flag in the code that
-// ships, and the simulation has to find it.
-var plants = []string{
-	"cursor saved before events",
-	"acknowledged before answer",
-	"no de-duplication",
-	"page applied past its last mark",
-	"rewound ignored",
-	"no relay after a restore",
-	"promises kept",
-	"cursor is a time",
-	"fold in arrival order",
-	"stock as last writer",
-	"reply applied over a changed cursor",
-	"single-id checkpoint",
+// ships, and the simulation has to find it. first is a seed that found it once
+// and is tried first, to save time.
+var plants = []struct {
+	name  string
+	first uint64
+}{
+	{"cursor is a time", 1},
+	{"cursor saved before events", 1},
+	{"acknowledged before answer", 1},
+	{"no de-duplication", 1},
+	{"fold in arrival order", 1},
+	{"page applied past its last mark", 1},
+	{"rewound ignored", 1},
+	{"no relay after a restore", 23},
+	{"single-id checkpoint", 229},
+	{"promises kept", 58},
+	{"reply applied over a changed cursor", 232},
+	{"stock as last writer", 1},
+	{"joining a crew offers everything", 2},
 }
 
-// TestPlantedBugs looks for the first seed that finds each of them.
+// TestPlantedBugs looks for a seed that finds each of them.
 func TestPlantedBugs(t *testing.T) {
 	t.Parallel()
-	for _, name := range plants {
-		t.Run(strings.ReplaceAll(name, " ", "-"), func(t *testing.T) {
+	for _, bug := range plants {
+		t.Run(strings.ReplaceAll(bug.name, " ", "-"), func(t *testing.T) {
 			const atMost = 1000
-			for seed := uint64(1); seed <= atMost; seed++ {
-				if _, err := run(seed, &plant{name}, nil); err != nil {
+			for i := range uint64(atMost) {
+				seed := i
+				if i == 0 {
+					seed = bug.first
+				}
+				if _, err := run(seed, &plant{bug.name}, nil); err != nil {
 					t.Logf("seed %d finds it: %v", seed, err)
 					return
 				}

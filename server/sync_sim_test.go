@@ -162,6 +162,11 @@ func (w *world) heal() error {
 				}
 			}
 		}
+		if p.crew != crewID {
+			if err := w.join(p, false); err != nil {
+				return err
+			}
+		}
 	}
 	for range 8 {
 		w.now += 2 * 3600 * 1000

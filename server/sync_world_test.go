@@ -27,10 +27,12 @@ type world struct {
 	hosts   []*host    // the server, and at times a second one under its name
 	opened  int
 	phones  []*phone
-	copies  []disk // of phones, to be restored
+	other   *host // of another crew
+	copies  []copied
 	strays  []stray
 	tapped  map[string]bool // raws that must be everywhere in the end
-	ever    map[string]bool // all raws that were ever tapped
+	ever    map[string]bool // all raws that were ever tapped in the crew or in none
+	foreign map[string]bool // raws of the other crew
 	bad     map[string]bool // raws that no server may take
 	clashes int             // ids that two phones used
 	telling bool
@@ -40,12 +42,19 @@ type world struct {
 
 // host is one server.
 type host struct {
+	crew   string
 	server *Server
 	store  *store.Store
 	saved  []int64           // numbers at which it was backed up
 	given  map[string]string // id → o in this history
 	seen   int64             // arrivals of it that were checked
 	chain  journal.Chain     // at seen
+}
+
+// copied is a backup of a phone.
+type copied struct {
+	crew string
+	disk disk
 }
 
 // stray is a request that the network delivers once more, later.
@@ -62,24 +71,29 @@ func (p *plant) is(name string) bool { return p != nil && p.name == name }
 
 const (
 	crewID   = "N0sD1w2aRtY7uIo9PqLm3g"
+	otherID  = "Wr5Xb8kLz1TfQe3nGh7jVc"
 	simBegin = 1760731116544
 )
 
 func newWorld(seed uint64, bug *plant) (*world, error) {
 	w := &world{seed: seed, now: simBegin, bug: bug,
-		tapped: map[string]bool{}, ever: map[string]bool{}, bad: map[string]bool{}}
+		tapped: map[string]bool{}, ever: map[string]bool{}, foreign: map[string]bool{}, bad: map[string]bool{}}
 	w.turn(0)
-	w.big = w.rand.IntN(4) == 0
-	h, err := w.newHost()
+	w.big = w.rand.IntN(5) == 0
+	h, err := w.newHost(crewID)
 	if err != nil {
 		return nil, err
 	}
 	w.hosts = []*host{h}
+	if w.other, err = w.newHost(otherID); err != nil {
+		return nil, errors.Join(err, w.close())
+	}
 	for i := range 3 + w.rand.IntN(6) {
 		p := newPhone(fmt.Sprintf("phone-%c", 'a'+i), 0, bug)
 		if w.rand.IntN(3) == 0 {
 			p.skew = w.jump()
 		}
+		p.crew = []string{crewID, crewID, crewID, crewID, crewID, "", "", otherID}[w.rand.IntN(8)]
 		w.phones = append(w.phones, p)
 	}
 	return w, nil
@@ -89,21 +103,25 @@ func newWorld(seed uint64, bug *plant) (*world, error) {
 func (w *world) turn(i int) { w.rand = rand.New(rand.NewPCG(w.seed, uint64(i))) }
 
 // newHost opens a server with an empty store in memory.
-func (w *world) newHost() (*host, error) {
+func (w *world) newHost(crew string) (*host, error) {
 	w.opened++
-	s, err := store.Open(fmt.Sprintf("file:/sim-%d-%p-%d?vfs=memdb", w.seed, w, w.opened), store.Options{Crew: crewID})
+	s, err := store.Open(fmt.Sprintf("file:/sim-%d-%p-%d?vfs=memdb", w.seed, w, w.opened), store.Options{Crew: crew})
 	if err != nil {
 		return nil, err
 	}
 	now := func() time.Time { return time.UnixMilli(w.now + w.skew) }
-	return &host{store: s, given: map[string]string{},
+	return &host{crew: crew, store: s, given: map[string]string{},
 		server: &Server{store: s, now: now, log: slog.New(slog.NewTextHandler(io.Discard, nil))}}, nil
 }
 
 // close ends all servers.
 func (w *world) close() error {
 	var err error
-	for _, h := range w.hosts {
+	hosts := w.hosts
+	if w.other != nil {
+		hosts = append(hosts, w.other)
+	}
+	for _, h := range hosts {
 		err = errors.Join(err, h.store.Close())
 	}
 	return err
@@ -133,8 +151,10 @@ func (w *world) step() error {
 		return w.taps(p, 1+w.rand.IntN(4))
 	case n < 68:
 		return w.sync(p, w.rand.IntN(2), w.fault())
-	case n < 71:
+	case n < 69:
 		return w.clash(p)
+	case n < 71:
+		return w.join(p, w.rand.IntN(4) == 0)
 	case n < 75:
 		return w.land(p)
 	case n < 80:
@@ -149,8 +169,10 @@ func (w *world) step() error {
 		w.skew = w.jump() / 10 // at most a year
 		w.tell("the server's clock is off by %d ms", w.skew)
 	case n < 90:
-		w.copies = append(w.copies, p.disk.copy())
-		w.tell("%s is copied", p.name)
+		if p.crew != "" { // a copy from before it joined may join elsewhere, and nobody can know
+			w.copies = append(w.copies, copied{p.crew, p.disk.copy()})
+			w.tell("%s is copied", p.name)
+		}
 	case n < 92 && len(w.copies) > 0:
 		return w.restorePhone(p)
 	case n < 93:
@@ -182,10 +204,19 @@ func (w *world) taps(p *phone, n int) error {
 			w.tell("%s writes an event that the server must refuse", p.name)
 			continue
 		}
-		w.tapped[raw], w.ever[raw] = true, true
+		w.note(p, raw)
 	}
 	w.tell("%s writes %d, its clock is at %v", p.name, n, p.disk.clock)
 	return nil
+}
+
+// note files what a phone wrote with its crew.
+func (w *world) note(p *phone, raw string) {
+	if p.crew == otherID {
+		w.foreign[raw] = true
+		return
+	}
+	w.tapped[raw], w.ever[raw] = true, true
 }
 
 func (w *world) id() string {
@@ -219,6 +250,6 @@ func (w *world) post(h *host, body string) (int, string) {
 	body, undo := w.onRequest(h, body)
 	r := httptest.NewRequest(http.MethodPost, "/api/journal/sync", strings.NewReader(body))
 	out := httptest.NewRecorder()
-	h.server.as(store.Device{Crew: crewID}, h.server.syncJournal).ServeHTTP(out, r)
+	h.server.as(store.Device{Crew: h.crew}, h.server.syncJournal).ServeHTTP(out, r)
 	return out.Code, w.onReply(h, body, undo(out.Body.String()))
 }

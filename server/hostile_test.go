@@ -252,8 +252,8 @@ func TestHostileCrowd(t *testing.T) {
 		})
 	}
 	all.Wait()
-	h := &host{store: s.store, given: map[string]string{}}
-	rows, err := h.after(0)
+	h := &host{crew: crewID, given: map[string]string{}}
+	rows, err := s.store.After(t.Context(), crewID, 0, 1<<20, 1<<30)
 	if err == nil {
 		err = h.follow(rows)
 	}

@@ -112,7 +112,7 @@ func (w *world) restored(h *host) (*host, error) {
 	for _, r := range rows[:n] {
 		e, err := journal.Decode(r.Raw)
 		if err != nil {
-			return nil, errors.Join(err, fresh.store.Close())
+			return nil, errors.Join(err, fresh.close())
 		}
 		pushes = append(pushes, journal.Push{Event: e, O: r.O, Sum: r.Sum})
 	}
@@ -129,7 +129,7 @@ func (w *world) restoreServer() error {
 	return w.lose(func() error {
 		old := w.hosts[0]
 		w.hosts[0] = fresh
-		return old.store.Close()
+		return old.close()
 	})
 }
 
@@ -157,7 +157,7 @@ func (w *world) oneServerLess() error {
 	return w.lose(func() error {
 		old := w.hosts[i]
 		w.hosts = slices.Delete(w.hosts, i, i+1)
-		return old.store.Close()
+		return old.close()
 	})
 }
 

@@ -1,6 +1,7 @@
 package server
 
 import (
+	"database/sql"
 	"encoding/base64"
 	"errors"
 	"fmt"
@@ -45,6 +46,7 @@ type host struct {
 	crew   string
 	server *Server
 	store  *store.Store
+	file   *sql.DB           // what the store keeps
 	saved  []int64           // numbers at which it was backed up
 	given  map[string]string // id → o in this history
 	seen   int64             // arrivals of it that were checked
@@ -105,14 +107,21 @@ func (w *world) turn(i int) { w.rand = rand.New(rand.NewPCG(w.seed, uint64(i))) 
 // newHost opens a server with an empty store in memory.
 func (w *world) newHost(crew string) (*host, error) {
 	w.opened++
-	s, err := store.Open(fmt.Sprintf("file:/sim-%d-%p-%d?vfs=memdb", w.seed, w, w.opened), store.Options{Crew: crew})
+	path := fmt.Sprintf("file:/sim-%d-%p-%d?vfs=memdb", w.seed, w, w.opened)
+	s, err := store.Open(path, store.Options{Crew: crew})
 	if err != nil {
 		return nil, err
 	}
+	file, err := sql.Open("sqlite3", path)
+	if err != nil {
+		return nil, errors.Join(err, s.Close())
+	}
 	now := func() time.Time { return time.UnixMilli(w.now + w.skew) }
-	return &host{crew: crew, store: s, given: map[string]string{},
+	return &host{crew: crew, store: s, file: file, given: map[string]string{},
 		server: &Server{store: s, now: now, log: slog.New(slog.NewTextHandler(io.Discard, nil))}}, nil
 }
+
+func (h *host) close() error { return errors.Join(h.file.Close(), h.store.Close()) }
 
 // close ends all servers.
 func (w *world) close() error {
@@ -122,7 +131,7 @@ func (w *world) close() error {
 		hosts = append(hosts, w.other)
 	}
 	for _, h := range hosts {
-		err = errors.Join(err, h.store.Close())
+		err = errors.Join(err, h.close())
 	}
 	return err
 }

@@ -176,6 +176,8 @@ func TestUnitsAreUnambiguousWithinAQuantity(t *testing.T) {
 	}
 }
 
+// FuzzParse: what is read is a number, and what is printed of it is read back as
+// what prints the same.
 func FuzzParse(f *testing.F) {
 	for _, s := range []string{"6mm", "1-1/2\"", "5'6\"", "85F", "-1/3", "½", "1e9", ",", "1,5", "9 s per 100 mm"} {
 		f.Add(s)
@@ -191,6 +193,14 @@ func FuzzParse(f *testing.F) {
 			}
 			if math.IsNaN(v) || math.IsInf(v, 0) {
 				t.Fatalf("%s: Parse(%q) = %v", q.Name, text, v)
+			}
+			for _, system := range []System{Metric, US} {
+				name := q.UnitFor(v, system)
+				printed := q.In(v, name)
+				back, err := q.Parse(printed, name)
+				if err != nil || q.In(back, name) != printed {
+					t.Fatalf("%s: Parse(%q) prints as %q, which is read as %v (%v)", q.Name, text, printed, back, err)
+				}
 			}
 		}
 	})

@@ -12,8 +12,8 @@ const roundSeeds = 50_000
 
 // soak spends the given time on what gets better with more of it: half on
 // the fuzzers, one after the other, and half on rounds of the tests at their
-// big sizes, each round with seeds of its own; before the rounds a browser is
-// killed amid writes again and again. A seed or an input that fails is printed,
+// big sizes, each round with seeds of its own; before the rounds browser and
+// store are killed amid writes again and again. A seed or an input that fails is printed,
 // and belongs into the tests as a named case. Twenty rounds from -seed 1 are the
 // first million histories of the simulation; several machines share them by
 // beginning at seeds of their own.
@@ -38,11 +38,8 @@ func soak(args []string) error {
 		}
 	}
 	end := time.Now().Add(*total / 2)
-	heading("kills of the browser")
-	kills := min(1000, int(*total/time.Minute)*4)
-	say("%d kills", kills)
-	err = cmd("go", "test", "-count=1", "-timeout", "4h", "-run", "^TestBrowserKilled", "./cmd/kerfside").with(fmt.Sprintf("KERFSIDE_KILLS=%d", kills)).quiet()
-	if err != nil {
+	heading("kills")
+	if err := soakKills(int(*total / time.Minute)); err != nil {
 		return err
 	}
 	heading("rounds of growing seeds")
@@ -55,6 +52,22 @@ func soak(args []string) error {
 		}
 	}
 	return nil
+}
+
+// soakKills kills the browser and the store amid writes, as often as there is
+// time for: a thousand and ten thousand times at most, the store in batches on a
+// file of their own.
+func soakKills(minutes int) error {
+	browsers, stores := min(1000, 4*minutes), min(10_000, 20*minutes)
+	say("%d of the browser, %d of the store", browsers, stores)
+	test := func(pkg, name string, kills, count int) error {
+		return cmd("go", "test", fmt.Sprintf("-count=%d", count), "-timeout", "4h", "-run", name, pkg).with(fmt.Sprintf("KERFSIDE_KILLS=%d", kills)).quiet()
+	}
+	if err := test("./cmd/kerfside", "^TestBrowserKilled", browsers, 1); err != nil {
+		return err
+	}
+	const batch = 1000
+	return test("./server/store", "^TestKill$", min(stores, batch), max(1, stores/batch))
 }
 
 // fuzzTarget is one fuzz test.

@@ -9,6 +9,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -52,12 +53,15 @@ func fill(path, round string) {
 // file: every event that was acknowledged is there under its number, no number
 // is missing, and the file passes SQLite's own check.
 func TestKill(t *testing.T) {
-	rounds := 10
+	rounds := 20
 	if os.Getenv("KERFSIDE_LONG") != "" {
-		rounds = 100
+		rounds = 200
 	}
 	if testing.Short() {
 		rounds = 3
+	}
+	if n, err := strconv.Atoi(os.Getenv("KERFSIDE_KILLS")); err == nil {
+		rounds = n
 	}
 	path := filepath.Join(t.TempDir(), "journal.db")
 	chance := rand.New(rand.NewPCG(1, 2))
@@ -93,6 +97,8 @@ func TestKill(t *testing.T) {
 	if len(acked) == 0 {
 		t.Fatal("no child acknowledged anything")
 	}
+	t.Logf("tally: %d stores killed amid writes", rounds)
+	t.Logf("tally: %d events acknowledged", len(acked))
 	db, err := sql.Open("sqlite3", "file:"+path)
 	if err != nil {
 		t.Fatal(err)

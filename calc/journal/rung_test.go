@@ -1,8 +1,12 @@
 package journal
 
 import (
+	"cmp"
 	"fmt"
+	"math/rand/v2"
+	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 )
@@ -157,6 +161,67 @@ func TestBrokenLadder(t *testing.T) {
 		}
 		if got := v.(Restored); got.L != 0 || len(got.Stale) != len(rungs) || d.fold.Len() != 0 {
 			t.Errorf("%s: %+v with %d events, want none", what, got, d.fold.Len())
+		}
+	}
+}
+
+// TestLadderUnderLateArrivals: events come in any order, in portions, with the
+// server's word before or after them, and the app restarts from its rungs now and
+// then; the fold is that of all events at once, over several full rungs.
+func TestLadderUnderLateArrivals(t *testing.T) {
+	whole := osierFord(t).events
+	whole = append(whole, notes(t, "phone-c", 1800)...)
+	want := NewFold()
+	for i, e := range whole {
+		o, n := confirmed(e, i)
+		want.Add(e, o, n)
+	}
+	hash, err := want.Hash()
+	if err != nil {
+		t.Fatal(err)
+	}
+	seed, err := strconv.ParseUint(cmp.Or(os.Getenv("KERFSIDE_SEED"), "1"), 10, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for round := range uint64(cases() / 200) {
+		chance := rand.New(rand.NewPCG(seed+round, 3))
+		order := append(chance.Perm(len(whole)), chance.Perm(len(whole))...) // first as tapped, then as confirmed
+		seen := make([]bool, len(whole))
+		f, rungs, l := NewFold(), map[string]Rung{}, int64(0)
+		restarts := 0
+		for len(order) > 0 {
+			portion := order[:min(1+chance.IntN(300), len(order))]
+			order = order[len(portion):]
+			for _, i := range portion {
+				var o *Stamp
+				n := int64(0)
+				if seen[i] {
+					o, n = confirmed(whole[i], i)
+				}
+				seen[i] = true
+				f.Add(whole[i], o, n)
+				l++
+			}
+			for _, r := range f.log.take(l, true) {
+				rungs[r.Name] = r
+			}
+			if chance.IntN(4) > 0 {
+				continue
+			}
+			restarts++
+			var list []Rung
+			for _, r := range rungs {
+				list = append(list, r)
+			}
+			back, upTo, err := RestoreFold(list)
+			if err != nil || upTo != l {
+				t.Fatalf("seed %d: restored up to %d of %d, %v", seed+round, upTo, l, err)
+			}
+			f = back
+		}
+		if got, err := f.Hash(); err != nil || got != hash || len(rungs) < 3 {
+			t.Fatalf("seed %d: after %d restarts over %d rungs another state; %v", seed+round, restarts, len(rungs), err)
 		}
 	}
 }

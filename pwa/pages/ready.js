@@ -105,8 +105,8 @@ export class ReadyPage {
     }, {
       values: this.deps.drafts.of("plan"),
       changed: (values) => {
+        this.#plan(); // first, so that the worker reckons while this is written
         this.deps.drafts.keep("plan", values);
-        this.#plan();
       },
     });
     this.#at.form.replaceChildren(this.#form.element);
@@ -121,9 +121,9 @@ export class ReadyPage {
       const answer = await this.deps.calculate("cut-plan", { ...planFields(this.#rig), ...this.#form.asked }, { units: this.deps.settings.values.units, signal });
       if (signal.aborted) return;
       this.#form.wrong(null);
+      this.#show(answer);
       this.deps.drafts.keep("plan.answer", /** @type {any} */ (answer));
       this.#keepPast(answer.results.path.value > answer.results.limit_clean.value);
-      this.#show(answer);
       await this.#judge(signal);
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;

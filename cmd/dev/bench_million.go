@@ -47,7 +47,7 @@ func (b *syncBench) million(ctx context.Context) error {
 	if err != nil {
 		return nil
 	}
-	b.judge(rest.now <= wantMemory, "at 1 M: memory after the start", megabytes(rest.now), "", "", "", "", "≤ "+megabytes(wantMemory))
+	b.judge(rest.now <= wantMemory, "at 1 M: memory after a start and the load over it", megabytes(rest.now), "", "", "", "", "≤ "+megabytes(wantMemory))
 	b.judge(most.now <= wantMemory, "at 1 M: memory after these loads", megabytes(most.now), "", "", "", "", "≤ "+megabytes(wantMemory))
 	b.row("at 1 M: memory at the most", megabytes(most.peak))
 	return nil

@@ -7,6 +7,8 @@
 //	kerfside calc NAME k=v …  run one; prints JSON
 //	kerfside crew             make codes for phones, list and revoke phones
 //	kerfside lan              make the certificate for a shop's network, and give it to phones
+//	kerfside backup           copy the database and its pictures, and check the copy
+//	kerfside restore FILE     put a backup in the place of the database
 //	kerfside demo             fill an empty store with invented data
 package main
 
@@ -33,6 +35,8 @@ var commands = []command{
 	{"calc", "run a calculator; prints JSON", calculate},
 	{"crew", "make codes for phones to join with, list and revoke phones", crew},
 	{"lan", "make the certificate for a shop's network, and give it to phones", shopNetwork},
+	{"backup", "copy the database and its pictures, and check the copy", backup},
+	{"restore", "put a backup in the place of the database", restore},
 	{"demo", "fill an empty store with invented data of Osier Ford Repair", demo},
 }
 

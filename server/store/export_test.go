@@ -7,3 +7,6 @@ func LimitPages(s *Store, pages int) error {
 	var got int
 	return s.write.QueryRow(fmt.Sprintf(`PRAGMA max_page_count = %d`, pages)).Scan(&got)
 }
+
+// Kept is what is kept of backups made at these times.
+var Kept = kept

@@ -1,0 +1,93 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"time"
+
+	"kerfside/calc/problem"
+	"kerfside/server/store"
+)
+
+// backup runs "kerfside backup", with the server running or not.
+func backup(args []string, out io.Writer) error {
+	flags := flag.NewFlagSet("kerfside backup", flag.ContinueOnError)
+	path := flags.String("db", "kerfside.db", "file of the database")
+	dir := flags.String("dir", "", "folder for the backups, best on another disk (default: beside the database, DB.backups)")
+	if err := flags.Parse(args); err != nil {
+		if err == flag.ErrHelp {
+			return nil
+		}
+		return err
+	}
+	if *dir == "" {
+		*dir = *path + ".backups"
+	}
+	b, err := store.MakeBackup(context.Background(), *path, *dir, time.Now())
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "%d entries in %s, checked; %d new pictures; %d old backups removed.\n", b.Events, b.File, b.Pictures, b.Removed)
+	tellDamage(out, b.Damaged)
+	if b.Spoilt > 0 {
+		fmt.Fprintf(out, "%d pictures are damaged on the disk and were left out.\n", b.Spoilt)
+	}
+	if b.SameDisk {
+		fmt.Fprintln(out, "The folder is on the disk of the database, so phones do not call their entries backed up. Name a folder on another disk with -dir.")
+	}
+	return nil
+}
+
+// restore runs "kerfside restore FILE".
+func restore(args []string, out io.Writer) error {
+	flags := flag.NewFlagSet("kerfside restore", flag.ContinueOnError)
+	path := flags.String("db", "kerfside.db", "file of the database that the backup takes the place of")
+	if err := flags.Parse(args); err != nil {
+		if err == flag.ErrHelp {
+			return nil
+		}
+		return err
+	}
+	if flags.NArg() != 1 {
+		return problem.New(problem.Missing, "file", "no backup is named", "kerfside restore -db kerfside.db FILE")
+	}
+	now := time.Now()
+	r, err := store.Restore(context.Background(), *path, flags.Arg(0), now)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(out, "%d entries and %d pictures are back in %s.\n", r.Events, r.Pictures, *path)
+	tellDamage(out, r.Damaged)
+	if r.Aside != "" {
+		fmt.Fprintf(out, "The former database is kept as %s.\n", r.Aside)
+	}
+	fmt.Fprintln(out, "Start the server: phones bring back what they hold since that backup. A phone that was revoked since then has its access again: see kerfside crew.")
+	return noteRestore(*path, now)
+}
+
+// noteRestore adds a line to each crew's audit.
+func noteRestore(path string, now time.Time) error {
+	access, err := store.OpenAccess(path)
+	if err != nil {
+		return err
+	}
+	defer access.Close()
+	crews, err := access.Crews(context.Background())
+	if err != nil {
+		return err
+	}
+	for _, c := range crews {
+		if err := access.Audit(c.ID, store.AuditLine{At: now.UnixMilli(), What: store.Restored}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func tellDamage(out io.Writer, ids []string) {
+	if len(ids) > 0 {
+		fmt.Fprintf(out, "%d entries in it are damaged; the server asks phones for them.\n", len(ids))
+	}
+}

@@ -1,0 +1,147 @@
+package store
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"kerfside/calc/problem"
+)
+
+// Backup is a copy of a store that was made and checked.
+type Backup struct {
+	File     string
+	Events   int64
+	Pictures int      // copied now; those that were there already do not count
+	Damaged  []string // ids of entries whose bytes do not fit their sum, also in the copy
+	Spoilt   int      // pictures that could not be copied, for their bytes changed on the disk
+	SameDisk bool     // the folder is on the file system of the store
+	Removed  int      // older copies that were not to be kept
+}
+
+// backupTime is how a backup's name says when it was made, UTC.
+const backupTime = "20060102T150405Z"
+
+// MakeBackup copies the store at path and its pictures into dir, checks the copy
+// row by row and only then gives it its name; a try that fails leaves nothing. It
+// works beside a running server.
+//
+// Phones are told that entries are in a backup only if dir is on another file
+// system: a copy on the same disk goes the way of the disk.
+func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup, err error) {
+	if strings.HasPrefix(path, "file:") {
+		return b, problem.New(problem.Refused, "db", "a store in memory has no backup", "Give the file of a database.")
+	}
+	if _, err := os.Stat(path); err != nil {
+		return b, problem.Newf(problem.NotFound, "db", "there is no database %s", path).WithHint("Name it with -db.").WithCause(err)
+	}
+	if err := os.MkdirAll(dir, 0o700); err != nil {
+		return b, backupTrouble(dir, err)
+	}
+	if b.SameDisk, err = sameDisk(path, dir); err != nil {
+		return b, backupTrouble(dir, err)
+	}
+	stem := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+	b.File = filepath.Join(dir, stem+"-"+now.UTC().Format(backupTime)+".db")
+	if _, err := os.Stat(b.File); err == nil {
+		return b, problem.Newf(problem.Conflict, "dir", "%s is there already", b.File).WithHint("Try again in a second.")
+	}
+	half := b.File + ".half"
+	defer func() {
+		err = errors.Join(err, removeLog(half)) // checking it may leave one
+		if err == nil {
+			return
+		}
+		if gone := os.Remove(half); !errors.Is(gone, fs.ErrNotExist) {
+			err = errors.Join(err, gone)
+		}
+	}()
+	if err := copyStore(ctx, path, half); err != nil {
+		return b, backupTrouble(dir, err)
+	}
+	v, err := verify(ctx, half)
+	if err != nil {
+		return b, problem.New(problem.Refused, "db", "the copy is not sound, so it was not kept", "The database may be damaged: kerfside restore brings an older backup back.").WithCause(err)
+	}
+	b.Events, b.Damaged = v.events, v.damaged
+	if b.Pictures, b.Spoilt, err = copyPictures(path+".photos", filepath.Join(dir, "photos")); err != nil {
+		return b, backupTrouble(dir, err)
+	}
+	if err := os.Rename(half, b.File); err != nil {
+		return b, backupTrouble(dir, err)
+	}
+	if err := syncFolder(dir); err != nil {
+		return b, backupTrouble(dir, err)
+	}
+	if !b.SameDisk {
+		if err := publish(ctx, path, v.whole); err != nil {
+			return b, fmt.Errorf("note the backup in the database: %w", err)
+		}
+	}
+	b.Removed, err = thinOut(dir, stem)
+	return b, err
+}
+
+// copyStore writes a copy of the store, as one moment has it, into a new file
+// and flushes it to the disk.
+func copyStore(ctx context.Context, path, to string) error {
+	f, err := os.OpenFile(to, os.O_CREATE|os.O_RDWR|os.O_TRUNC, 0o600) // SQLite would let others read it
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	db := connect(path, writing) // one that only reads cannot write a copy either; the store itself is not touched
+	defer db.Close()
+	if _, err := db.ExecContext(ctx, `VACUUM INTO ?`, to); err != nil {
+		return err
+	}
+	return f.Sync()
+}
+
+// publish notes up to where each crew's entries are in a backup. It never goes
+// back: an older backup still holds what it holds.
+func publish(ctx context.Context, path string, whole map[string]int64) error {
+	db := connect(path, writing)
+	defer db.Close()
+	for crew, n := range whole {
+		if _, err := db.ExecContext(ctx, `UPDATE crew SET backed_up = max(backed_up, ?) WHERE id = ?`, n, crew); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// NoteBackups takes up what a backup noted in the database, whoever made it.
+func (s *Store) NoteBackups(ctx context.Context) error {
+	rows, err := s.read.QueryContext(ctx, `SELECT id, backed_up FROM crew`)
+	if err != nil {
+		return fmt.Errorf("read backups: %w", err)
+	}
+	defer rows.Close()
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	for rows.Next() {
+		var id string
+		var n int64
+		if err := rows.Scan(&id, &n); err != nil {
+			return fmt.Errorf("read backups: %w", err)
+		}
+		if c, ok := s.crews[id]; ok && c.BackedUp != n {
+			moved := *c
+			moved.BackedUp = n
+			s.crews[id] = &moved
+		}
+	}
+	return rows.Err()
+}
+
+// backupTrouble says that the folder of the backups is to blame.
+func backupTrouble(dir string, err error) error {
+	return problem.Newf(problem.DiskFull, "dir", "the backup could not be written to %s", dir).
+		WithHint("Nothing half is left there. See that the folder can be written and has room for another copy.").WithCause(err)
+}

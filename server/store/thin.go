@@ -1,0 +1,78 @@
+package store
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+)
+
+// How many backups are kept: the newest of each of the last days, weeks and
+// months that have one.
+const (
+	keepDays   = 7
+	keepWeeks  = 5
+	keepMonths = 12
+)
+
+// kept returns which of times to keep.
+func kept(times []time.Time) map[time.Time]bool {
+	newest := slices.SortedFunc(slices.Values(times), func(a, b time.Time) int { return b.Compare(a) })
+	keep := map[time.Time]bool{}
+	for _, rule := range []struct {
+		most int
+		name func(time.Time) string
+	}{
+		{keepDays, func(t time.Time) string { return t.Format(time.DateOnly) }},
+		{keepWeeks, func(t time.Time) string { y, w := t.ISOWeek(); return fmt.Sprint(y, w) }},
+		{keepMonths, func(t time.Time) string { return t.Format("2006-01") }},
+	} {
+		seen := map[string]bool{}
+		for _, t := range newest {
+			if name := rule.name(t); !seen[name] && len(seen) < rule.most {
+				seen[name], keep[t] = true, true
+			}
+		}
+	}
+	return keep
+}
+
+// thinOut removes the backups of a store that are not to be kept. Other files
+// are left alone.
+func thinOut(dir, stem string) (removed int, err error) {
+	times, err := Backups(dir, stem)
+	if err != nil {
+		return 0, err
+	}
+	keep := kept(times)
+	for _, t := range times {
+		if keep[t] {
+			continue
+		}
+		if err := os.Remove(filepath.Join(dir, stem+"-"+t.Format(backupTime)+".db")); err != nil {
+			return removed, fmt.Errorf("remove an old backup: %w", err)
+		}
+		removed++
+	}
+	return removed, nil
+}
+
+// Backups returns when the backups of a store in dir were made, oldest first.
+// stem is the name of its file without its ending.
+func Backups(dir, stem string) ([]time.Time, error) {
+	files, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, fmt.Errorf("list backups: %w", err)
+	}
+	var times []time.Time
+	for _, f := range files {
+		name, ours := strings.CutPrefix(f.Name(), stem+"-")
+		name, ends := strings.CutSuffix(name, ".db")
+		if t, err := time.Parse(backupTime, name); ours && ends && err == nil {
+			times = append(times, t)
+		}
+	}
+	return times, nil
+}

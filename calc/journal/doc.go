@@ -309,7 +309,7 @@
 //	            "filter":{"at","ms"},
 //	            "parts":[{"part","slot","at":fitted,"ms","starts","line","fields","reading":{…}|null,"readAt","readMs":arc time then,"check"}]}],
 //	          "watch":[{"id","in","ms","from":last arc's end or the start,"ends","running"}],
-//	          "fails":[{"id","guide","step","result","slot","in","at"}],"faults":[{"id","symptom","signs","cause","in","rig","at"}],"found":{cause: count},"check"}
+//	          "fails":[{"id","guide","step","result","slot","in","at"}],"faults":[{"id","seen":id of the fault.seen,"symptom","signs","cause","in","rig","at"}],"found":{cause: count},"check"}
 //	SESSION  {"id","title","rig","site","job","open","opened","closed","ms","starts","arcs","cuts","entries","fails"}
 //	book     {"sessions":[SESSION, newest first, at most 100],"total"}
 //	session  SESSION and fields and {"entries":[{"id","kind","about","at","t","o","n","wall","device","body",

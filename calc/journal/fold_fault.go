@@ -35,6 +35,7 @@ func (x *index) addFault(e *entry) {
 // OpenFault is a fault that was seen and not mended.
 type OpenFault struct {
 	ID      string `json:"id"`
+	Seen    string `json:"seen"` // the event that told of it, which an amend names
 	Symptom string `json:"symptom"`
 	// Signs are all that was seen, the symptom among them; empty in entries that
 	// name the symptom alone.
@@ -52,7 +53,7 @@ func (f *fault) open(x *index) (OpenFault, bool) {
 		return OpenFault{}, false
 	}
 	first := slices.MinFunc(seen, byPlace)
-	v := OpenFault{Cause: f.cause(), ID: f.id, Symptom: first.body.text("symptom"), Signs: first.body.texts("signs"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
+	v := OpenFault{Cause: f.cause(), ID: f.id, Seen: first.id, Symptom: first.body.text("symptom"), Signs: first.body.texts("signs"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
 	return v, true
 }
 

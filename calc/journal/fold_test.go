@@ -325,9 +325,14 @@ func TestFaults(t *testing.T) {
 		add("open", 0, "session.opened", `{'rig':'rig-1'}`, about("s1")).
 		add("f", minute, "fault.seen", `{'symptom':'will not transfer','signs':['will not transfer','cuts out']}`, about("fault-1"), in("s1")).
 		add("g", 2*minute, "fault.found", `{'cause':'clamp on paint'}`, about("fault-1"), in("s1"))
-	want := OpenFault{ID: "fault-1", Symptom: "will not transfer", Signs: []string{"will not transfer", "cuts out"}, Cause: "clamp on paint", In: "s1", Rig: "rig-1", At: t0 + minute}
+	want := OpenFault{ID: "fault-1", Seen: id("f"), Symptom: "will not transfer", Signs: []string{"will not transfer", "cuts out"}, Cause: "clamp on paint", In: "s1", Rig: "rig-1", At: t0 + minute}
 	if got := s.fold().Now().Faults; len(got) != 1 || !reflect.DeepEqual(got[0], want) {
 		t.Errorf("faults = %+v, want %+v", got, want)
+	}
+	s.add("n", 2*minute+1, "amend", `{'of':'`+id("f")+`','set':{'symptom':'cuts out','signs':['cuts out']}}`, in("s1"))
+	want.Symptom, want.Signs = "cuts out", []string{"cuts out"}
+	if got := s.fold().Now().Faults; len(got) != 1 || !reflect.DeepEqual(got[0], want) {
+		t.Errorf("with its signs amended: %+v, want %+v", got, want)
 	}
 	if got := s.add("m", 3*minute, "fault.mended", `{}`, about("fault-1"), in("s1")).fold().Now().Faults; len(got) != 0 {
 		t.Errorf("after mending: %+v", got)

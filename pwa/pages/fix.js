@@ -21,6 +21,8 @@ export class FixPage {
   /** @type {string[]} */ #signs = [];
   /** Checks answered or skipped, in order. @type {[string, "yes"|"no"|"skip"][]} */ #checks = [];
   #fault = "";
+  /** The fault.seen in the journal: its id, session and signs. */ #told = { id: "", in: "", signs: "" };
+  /** The bad cut was in another metal than the plan's, so that what the plan knows does not count. */ #otherMetal = false;
   #rig = "";
   /** @type {any} */ #answer = null;
   /** @type {AbortController} */ #stop = new AbortController();
@@ -47,6 +49,7 @@ export class FixPage {
       other: () => this.#try(() => this.#pickCause()),
       gone: () => this.#try(() => this.#gone()),
       afresh: () => this.#afresh(),
+      metal: () => this.#try(() => this.#switchMetal()),
       open: (el) => this.#reopen(String(el.dataset.id)),
     });
     this.#faults = await this.deps.asset("gen/faults.json");
@@ -54,6 +57,8 @@ export class FixPage {
     this.#signs = (draft.signs ?? "").split(",").filter(Boolean);
     this.#checks = /** @type {any} */ ((draft.checks ?? "").split(",").filter(Boolean).map((c) => c.split(":")));
     this.#fault = draft.fault ?? "";
+    this.#told = { id: draft.seen ?? "", in: draft.session ?? "", signs: draft.told ?? "" };
+    this.#otherMetal = draft.metal === "other";
     this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.#stop.signal });
     this.#drawSigns();
     await this.#read();
@@ -73,7 +78,8 @@ export class FixPage {
   }
 
   #keep() {
-    this.deps.drafts.keep(draftName, { signs: this.#signs.join(","), checks: this.#checks.map((c) => c.join(":")).join(","), fault: this.#fault });
+    this.deps.drafts.keep(draftName, { signs: this.#signs.join(","), checks: this.#checks.map((c) => c.join(":")).join(","), fault: this.#fault,
+      seen: this.#told.id, session: this.#told.in, told: this.#told.signs, metal: this.#otherMetal ? "other" : "" });
   }
 
   async #read() {
@@ -126,12 +132,19 @@ export class FixPage {
     this.#drawSigns();
   }
 
-  /** Logs what was seen, once, and starts to reason. What is no fault is not logged. */
+  /** Logs what was seen, once, and starts to reason. What is no fault is not logged; signs changed later amend the entry. */
   async #begin() {
     const fault = this.#signs.some((key) => !this.#sign(key)?.noFault);
+    const seen = { symptom: this.#signs[0], signs: this.#signs };
+    const signs = this.#signs.join(",");
     if (fault && !this.#fault) {
-      this.#fault = newId();
-      await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about: this.#fault, body: { symptom: this.#signs[0], signs: this.#signs, ...(this.#rig ? { rig: this.#rig } : {}) } });
+      const [about, id] = [newId(), newId()];
+      await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about, id, body: { ...seen, ...(this.#rig ? { rig: this.#rig } : {}) } });
+      this.#fault = about;
+      this.#told = { id, in: this.#in.in ?? "", signs };
+    } else if (this.#told.id && signs !== this.#told.signs) {
+      await this.deps.journal.amend(this.#told.id, seen, "signs changed", this.#told.in || undefined);
+      this.#told.signs = signs;
     }
     this.#keep();
     await this.#think();
@@ -143,13 +156,13 @@ export class FixPage {
     const rig = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig);
     const part = (/** @type {string} */ slot) => rig?.parts?.find((/** @type {any} */ p) => p.slot === slot);
     const seconds = (/** @type {number} */ ms) => `${Math.round(ms / 1000)}s`;
-    const day = this.deps.drafts.of("day.verdicts");
+    const day = this.#otherMetal ? {} : this.deps.drafts.of("day.verdicts");
     return {
       ...(part("tip") ? { tip_minutes: seconds(part("tip").ms) } : {}),
       ...(part("electrode") ? { electrode_minutes: seconds(part("electrode").ms) } : {}),
       ...(rig?.drain ? { drain_minutes: seconds(rig.drain.ms) } : {}),
       ...(day.air ? { air: day.air, power: day.power, duty: day.duty } : {}),
-      past_plan: this.deps.drafts.of("day.plan").past ?? "no",
+      past_plan: (!this.#otherMetal && this.deps.drafts.of("day.plan").past) || "no",
       failed: this.#failed.join(","),
       found: Object.entries(this.#now?.found ?? {}).filter(([cause]) => this.#faults.causes.some((/** @type {any} */ c) => c.key === cause)).map(([cause, n]) => `${cause}:${n}`).join(","),
     };
@@ -161,9 +174,22 @@ export class FixPage {
     const said = ["tip_minutes", "electrode_minutes", "drain_minutes"].filter((key) => context[key])
       .map((key) => say(`fix.known.${key}`, { min: Math.round(parseInt(context[key]) / 60) }));
     for (const key of ["air", "power", "duty"]) if (context[key] && context[key] !== "unknown") said.push(`${say(`check.${key}`)}: ${say(`verdict.${context[key]}`)}`);
-    if (context.past_plan === "yes") said.push(say("fix.known.past"));
+    if (context.past_plan === "yes") said.push(say("fix.known.past", this.#planned));
     if (context.failed) said.push(say("fix.known.failed", { n: context.failed.split(",").length }));
     return said.length ? say("fix.known", { what: said.join("; ") }) : "";
+  }
+
+  /** The metal that the plan of the day is for, in words. */
+  get #planned() {
+    const { metal = "", thickness = "" } = this.deps.drafts.of("day.plan");
+    return { metal: metal && sayKnown(`metal.${metal}`).toLowerCase(), thickness };
+  }
+
+  /** The bad cut was in the plan's metal, or was not: with another, its limits and verdicts say nothing. */
+  async #switchMetal() {
+    this.#otherMetal = !this.#otherMetal;
+    this.#keep();
+    await this.#think();
   }
 
   /** Guide steps answered worn or change, if a cause is looked for there. @returns {string[]} */
@@ -195,6 +221,8 @@ export class FixPage {
     this.#paintNext(results);
     at.other.hidden = at.gone.hidden = !this.#fault;
     at.known.textContent = this.#known;
+    at.metal.hidden = !this.#planned.thickness;
+    at.metal.textContent = say(this.#otherMetal ? "fix.metal.plan" : "fix.metal.other", this.#planned);
     at.ranked.hidden = results.causes.length === 0;
     at.causes.replaceChildren(...results.causes.map((/** @type {any} */ c) => this.#cause(c)));
   }
@@ -290,6 +318,8 @@ export class FixPage {
     this.#signs = [];
     this.#checks = [];
     this.#fault = "";
+    this.#told = { id: "", in: "", signs: "" };
+    this.#otherMetal = false;
     this.deps.drafts.drop(draftName);
     this.#showSigns();
     this.#read();
@@ -302,6 +332,8 @@ export class FixPage {
     this.#fault = id;
     this.#signs = signsOf(fault).filter((key) => this.#sign(key));
     this.#checks = [];
+    this.#told = { id: fault.seen ?? "", in: fault.in ?? "", signs: signsOf(fault).join(",") };
+    this.#otherMetal = false;
     this.#keep();
     if (this.#signs.length) this.#try(() => this.#think());
     else this.#showSigns();

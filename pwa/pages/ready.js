@@ -136,7 +136,8 @@ export class ReadyPage {
 
   /** Whether the metal is past what the plan cuts clean; the fault finder asks. @param {boolean} past */
   #keepPast(past) {
-    this.deps.drafts.keep("day.plan", { past: past ? "yes" : "no" });
+    const { metal, thickness } = /** @type {Form} */ (this.#form).values;
+    this.deps.drafts.keep("day.plan", { past: past ? "yes" : "no", metal: metal || "mild-steel", thickness });
   }
 
   /** The verdict of the day: the plan on this site's air and power. @param {AbortSignal} signal */

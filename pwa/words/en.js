@@ -124,7 +124,7 @@ export const en = {
   "fix.likely": "What it can be", "fix.why": "Why {cause}, and what to do", "fix.for": "Speaks for it: {what}.", "fix.against": "Speaks against it: {what}.", "fix.it": "It was this; mended",
   "fix.judgement": "How often each cause shows each sign is the authors’ judgement; your crew’s own confirmed faults move it.",
   "fix.known": "Reckoned with: {what}.", "fix.known.tip_minutes": "{min} min of arc on the tip", "fix.known.electrode_minutes": "{min} min on the electrode", "fix.known.drain_minutes": "{min} min since the trap was drained",
-  "fix.known.past": "the last plan, past its clean limit", "fix.known.failed": "{n} inspection steps answered worn or change",
+  "fix.known.past": "{metal} {thickness}, past the plan’s clean limit", "fix.metal.other": "It was not {metal} {thickness}", "fix.metal.plan": "It was {metal} {thickness}, as planned", "fix.known.failed": "{n} inspection steps answered worn or change",
   "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.",
 
   "settings.units": "Units", "settings.units.metric": "Metric", "settings.units.us": "US", "settings.look": "Look", "settings.look.system": "As the phone", "settings.look.sun": "Sun", "settings.look.night": "Night",

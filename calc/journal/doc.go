@@ -209,7 +209,9 @@
 //
 // Store photo, key sha256: {sha256, type, bytes}, and under the key "waiting"
 // one record {gen, list: [{sha256, event, tried?}], refused: [sha256]} of the
-// pictures that the server lacks, oldest first. thumb of a photo.added is a data
+// pictures that the server lacks, oldest first. Under the keys "draft"
+// and "draft-marks" stands the picture that is being marked and is no entry yet,
+// so that a phone that dies loses nothing of it. thumb of a photo.added is a data
 // address of at most 4096 characters, sha256 the hash of the bytes in hex. When
 // the server has that event, PUT /api/photos/SHA256 brings the bytes; HEAD comes
 // first after a try that broke off, and for all of them when meta.gen has risen.

@@ -3,7 +3,8 @@
  * The photo gauge: a picture of a tip beside something of known width, marks
  * on both of its ends and around the bore's rim, and the size by least squares
  * (calculator photo-gauge) while the marks are set. Kept as a reading of the
- * fitted tip, with the picture beside it.
+ * fitted tip, with the picture beside it. Until then picture and marks are a
+ * draft on the phone, and offered when the screen is opened again.
  */
 import { caution, clone, make, onActions, refs } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
@@ -12,6 +13,7 @@ import { rigInUse, rigsOf } from "../parts/equipment.js";
 import { Marker } from "../parts/marker.js";
 import { keepPicture } from "../parts/photos.js";
 import { openPicture } from "../parts/picture.js";
+import { Photos } from "../journal/photo/photos.js";
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
 
@@ -29,6 +31,8 @@ export class PhotoGaugePage {
   /** @type {symbol|null} */ #job = null;
   /** @type {any} */ #answer = null;
   /** Whether the bore was shown close. */ #found = false;
+  /** Whether a coin is marked across twice, which tells the camera's tilt. */ #tilt = false;
+  /** Marks of the picture that was left. @type {import("../parts/marker.js").Mark[]} */ #left = [];
   #from = "/cut";
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -46,7 +50,7 @@ export class PhotoGaugePage {
     const marker = (this.#marker = new Marker(at.canvas));
     marker.start();
     onActions(root, {
-      object: () => this.#askObject(), width: () => this.#askWidth(), keep: () => this.#keep(), again: () => this.#again(),
+      goon: () => this.#goOn(), tilt: () => this.#askTilt(), object: () => this.#askObject(), width: () => this.#askWidth(), keep: () => this.#keep(), again: () => this.#again(),
       undo: () => this.#undo(), next: () => marker.next(), closer: () => marker.zoom(1.5), wider: () => marker.zoom(1 / 1.5),
       left: () => marker.nudge(-1, 0), right: () => marker.nudge(1, 0), up: () => marker.nudge(0, -1), down: () => marker.nudge(0, 1),
     });
@@ -54,6 +58,7 @@ export class PhotoGaugePage {
     at.canvas.addEventListener("marks", (/** @type {CustomEvent} */ event) => this.#marked(event.detail.done));
     at.canvas.addEventListener("placed", (/** @type {CustomEvent} */ event) => this.#placed(event.detail));
     this.#paintObject();
+    await this.#offer();
     const all = await this.deps.asset("gen/calculators.json");
     this.#field = all.find((/** @type {any} */ c) => c.name === "photo-gauge")?.fields.find((/** @type {any} */ f) => f.key === "object");
     this.#paintObject();
@@ -66,9 +71,71 @@ export class PhotoGaugePage {
 
   // Private
 
+  get #photos() {
+    return new Photos(this.deps.journal.db);
+  }
+
   get #known() {
     const { object = "measured", width = "" } = this.deps.drafts.of(draft);
     return { object, width };
+  }
+
+  /** Keeps what is being marked as it is marked. */
+  #keepMarks() {
+    const marks = (this.#marker?.marks ?? []).map(({ x, y, group }) => ({ x, y, group }));
+    this.#photos.markDraft({ list: marks, found: this.#found, tilt: this.#tilt, ...this.#known }).catch(() => {}); // a full disk keeps no draft
+  }
+
+  /** A picture that was left before its reading was kept. */
+  async #offer() {
+    const kept = await this.#photos.draft().catch(() => null);
+    if (!kept || this.#picture) return;
+    const picture = await openPicture(new Blob([kept.bytes], { type: kept.type })).catch(() => null);
+    if (!picture || this.#picture || !this.#marker?.isLive) return picture?.close();
+    const { list = [], found = false, tilt = false, ...known } = kept.marks ?? {};
+    if (known.object) this.deps.drafts.keep(draft, known); // the phone may have died before it wrote that down
+    this.#paintObject();
+    this.#picture = picture;
+    this.#left = list;
+    [this.#found, this.#tilt] = [found, tilt];
+    this.#paintGoOn(this.#left.length);
+  }
+
+  /** @param {number} n marks */
+  #paintGoOn(n) {
+    this.#at.goon.hidden = !this.#picture;
+    this.#at.goon.textContent = say("gauge.goon", { n });
+  }
+
+  /** Back to the picture, from the start of the screen. */
+  async #goOn() {
+    const marker = /** @type {Marker} */ (this.#marker);
+    this.#at.before.hidden = true;
+    this.#at.marking.hidden = false;
+    if (this.#picture && !marker.has(this.#picture)) {
+      marker.show(this.#picture, this.#left);
+      const rim = marker.of("rim");
+      const [one, two] = marker.of("scale");
+      if (this.#found && one && two) {
+        const middle = rim.length ? rim.map(({ x, y }) => [x, y]).reduce(([x, y], [u, v]) => [x + u / rim.length, y + v / rim.length], [0, 0]) : null;
+        if (middle) marker.look(middle[0], middle[1], await this.#across(one, two));
+        else this.#found = false;
+      }
+    }
+    this.#marked(true);
+    this.#at.canvas.focus({ preventScroll: true });
+    this.#at.ask.scrollIntoView({ block: "start" });
+  }
+
+  /** How many pixels of the picture are seen while the bore is marked. @param {import("../parts/marker.js").Mark} one @param {import("../parts/marker.js").Mark} two */
+  async #across(one, two) {
+    return (Math.hypot(one.x - two.x, one.y - two.y) * seen) / (await this.#millimetres());
+  }
+
+  #askTilt() {
+    this.#tilt = true;
+    this.#marker?.whole();
+    this.#marked(true);
   }
 
   get #objectName() {
@@ -119,27 +186,29 @@ export class PhotoGaugePage {
     }
     try {
       this.#picture = await openPicture(file);
+      const bytes = await file.arrayBuffer();
+      // A full disk keeps no draft; the picture can be marked all the same.
+      await this.#photos.keepDraft({ type: file.type, bytes }).catch(() => {});
     } catch (trouble) {
       this.#wrong(/** @type {any} */ (trouble));
       return;
     }
     this.#wrong(null);
-    this.#at.before.hidden = true;
-    this.#at.marking.hidden = false;
-    this.#marker?.show(this.#picture);
-    this.#found = false;
-    this.#marked(true);
-    this.#at.canvas.focus({ preventScroll: true });
-    this.#at.ask.scrollIntoView({ block: "start" });
+    this.#left = [];
+    this.#found = this.#tilt = false;
+    await this.#goOn();
   }
 
   #again() {
     this.#at.before.hidden = false;
     this.#at.marking.hidden = true;
+    this.#paintGoOn(this.#marker?.marks.length ?? 0);
   }
 
   #undo() {
-    this.#marker?.undo();
+    if (this.#tilt && this.#marker?.of("scale").length === 2) this.#tilt = false; // nothing marked of it yet
+    else this.#marker?.undo();
+    this.#marked(true);
     if (this.#marker && this.#marker.of("scale").length < 2) {
       this.#found = false;
       this.#marker.whole();
@@ -151,8 +220,13 @@ export class PhotoGaugePage {
     const marker = /** @type {Marker} */ (this.#marker);
     const scale = marker.of("scale").length;
     const rim = marker.of("rim").length;
-    if (done) marker.group = scale < 2 ? "scale" : this.#found ? "rim" : "";
-    this.#at.ask.textContent = scale === 0 ? say("gauge.end", { object: this.#objectName }) : scale === 1 ? say("gauge.otherend") : !this.#found ? say("gauge.bore")
+    const wanted = this.#tilt ? 4 : 2;
+    if (done) {
+      marker.group = scale < wanted ? "scale" : this.#found ? "rim" : "";
+      this.#keepMarks();
+    }
+    this.#at.tilt.hidden = this.#known.object === "measured" || this.#tilt || scale !== 2;
+    this.#at.ask.textContent = scale >= 2 && scale < wanted ? say("gauge.narrow", { n: scale - 2 }) : scale === 0 ? say("gauge.end", { object: this.#objectName }) : scale === 1 ? say("gauge.otherend") : !this.#found ? say("gauge.bore")
       : rim < leastRim ? say("gauge.rim", { n: rim, of: leastRim }) : say("gauge.enough", { n: rim });
     this.#measure();
   }
@@ -164,7 +238,7 @@ export class PhotoGaugePage {
     if (!one || !two) return;
     this.#found = true;
     this.#marked(true);
-    marker.look(x, y, (Math.hypot(one.x - two.x, one.y - two.y) * seen) / (await this.#millimetres()));
+    marker.look(x, y, await this.#across(one, two));
   }
 
   /** Newest marks win: an answer to older ones is dropped. */
@@ -172,7 +246,7 @@ export class PhotoGaugePage {
     const marker = /** @type {Marker} */ (this.#marker);
     const job = (this.#job = Symbol());
     const rim = marker.of("rim");
-    if (rim.length < leastRim) {
+    if (rim.length < leastRim || marker.of("scale").length === 3) {
       this.#show(null, null);
       return;
     }
@@ -204,7 +278,7 @@ export class PhotoGaugePage {
     at.readings.replaceChildren(
       reading(say("reading.dmax"), r.largest.text, say("gauge.give", { error: r.largest_error.text })),
       reading(say("reading.dmin"), r.smallest.text, say("gauge.give", { error: r.smallest_error.text })));
-    at.told.textContent = say("gauge.told", { trust: r.trust, shape: r.shape });
+    at.told.textContent = [say("gauge.told", { trust: r.trust, shape: r.shape }), r.tilt ? say("gauge.tilted", { tilt: r.tilt.text }) : ""].join(" ").trim();
     at.cautions.replaceChildren(...answer.cautions.map((/** @type {string} */ text) => caution(text)));
     at.working.replaceChildren(...answer.working.map((/** @type {string} */ text) => make("li", {}, make("span", { text }))));
   }
@@ -228,6 +302,7 @@ export class PhotoGaugePage {
         { ...photo, ...at, about },
         { kind: "part.reading", ...at, about, body: { dmax: um(r.largest), dmin: um(r.smallest), error: um(r.largest_error), by: "photo", photo: photo.id } },
       ], say("gauge.kept", { largest: r.largest.text, smallest: r.smallest.text }));
+      await this.#photos.dropDraft();
       this.deps.go(this.#from);
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {any} */ (trouble));

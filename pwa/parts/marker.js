@@ -58,14 +58,24 @@ export class Marker {
     this.#picture = null;
   }
 
-  /** @param {ImageBitmap} picture */
-  show(picture) {
+  /** @param {ImageBitmap} picture @param {Mark[]} [marks] set on it before */
+  show(picture, marks = []) {
     this.#picture?.close();
     this.#picture = picture;
-    this.marks = [];
+    this.marks = marks;
     this.ellipse = null;
     this.#chosen = -1;
     this.whole();
+  }
+
+  /** Whether it may still show something. */
+  get isLive() {
+    return !this.#stop.signal.aborted;
+  }
+
+  /** @param {ImageBitmap} picture */
+  has(picture) {
+    return this.#picture === picture;
   }
 
   /** Shows the whole picture. */
@@ -333,7 +343,7 @@ export class Marker {
       twice(pen, () => pen.ellipse(x, y, a * k, b * k, turn, 0, 2 * Math.PI));
     }
     const scale = this.of("scale").map(place);
-    if (scale.length === 2) twice(pen, () => (pen.moveTo(scale[0].x, scale[0].y), pen.lineTo(scale[1].x, scale[1].y)));
+    for (let i = 0; i + 1 < scale.length; i += 2) twice(pen, () => (pen.moveTo(scale[i].x, scale[i].y), pen.lineTo(scale[i + 1].x, scale[i + 1].y)));
     for (const [i, mark] of this.marks.entries()) {
       const { x, y } = place(mark);
       twice(pen, () => pen.arc(x, y, i === this.#chosen ? 13 : 7, 0, 2 * Math.PI));

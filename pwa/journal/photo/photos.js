@@ -19,6 +19,9 @@ import { readMeta } from "../meta.js";
 
 /** The key of the one record that is no picture: {sha256: key, gen, list, refused}. */
 const key = "waiting";
+/** The keys of the picture that is being marked and is no entry yet, and of its marks, {sha256: draftMarks, marks: any}. */
+const draft = "draft";
+const draftMarks = "draft-marks";
 
 export class Photos {
   /** @param {Database} db */
@@ -44,6 +47,34 @@ export class Photos {
   async get(sha256) {
     const found = await this.db.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(sha256)));
     return found?.bytes ? found : null;
+  }
+
+  /** Keeps the picture that is being marked, without marks, in place of the one before. @param {{type: string, bytes: ArrayBuffer}} picture */
+  keepDraft({ type, bytes }) {
+    return this.db.run(["photo"], "readwrite", (tx) => {
+      tx.objectStore("photo").put({ sha256: draft, type, bytes });
+      tx.objectStore("photo").delete(draftMarks);
+    });
+  }
+
+  /** Keeps what is marked on it. @param {any} marks */
+  markDraft(marks) {
+    return this.db.run(["photo"], "readwrite", (tx) => void tx.objectStore("photo").put({ sha256: draftMarks, marks }));
+  }
+
+  /** The picture that was being marked with its marks, or null. @returns {Promise<(Picture & {marks?: any})|null>} */
+  async draft() {
+    const picture = await this.get(draft);
+    const record = await this.db.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(draftMarks)));
+    return picture && { ...picture, marks: record?.marks };
+  }
+
+  /** It became an entry. */
+  dropDraft() {
+    return this.db.run(["photo"], "readwrite", (tx) => {
+      tx.objectStore("photo").delete(draft);
+      tx.objectStore("photo").delete(draftMarks);
+    });
   }
 
   /**
@@ -103,7 +134,7 @@ async function read(tx) {
 
 /** The server's history is another one: it may lack any picture. @param {IDBTransaction} tx @param {{gen: number, list: Waiting[]}} record @param {number} gen */
 async function askAgain(tx, record, gen) {
-  const waiting = new Set([key, ...record.list.map(({ sha256 }) => sha256)]);
+  const waiting = new Set([key, draft, draftMarks, ...record.list.map(({ sha256 }) => sha256)]);
   const all = /** @type {string[]} */ (await asked(tx.objectStore("photo").getAllKeys()));
   record.list.push(...all.filter((sha256) => !waiting.has(sha256)).map((sha256) => ({ sha256, event: "", tried: true })));
   record.gen = gen;

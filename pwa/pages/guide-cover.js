@@ -48,16 +48,18 @@ export function stepRow(step, answers, words) {
 }
 
 /**
- * A card is read in a hurry: numbers to call first, then what happened, then
- * the cautions, then each topic in full.
+ * A card is read in a hurry: its topics first, then the cautions, then each
+ * topic in full. On the worst day numbers to call stand before all.
  * @param {HTMLElement} screen @param {Guide} guide
  * @param {{name: string, number: string}[]} numbers @param {State["deps"]} deps
  */
 function fillCard(screen, guide, numbers, deps) {
   const calls = ref(screen, "calls");
-  calls.hidden = false;
-  ref(screen, "first").hidden = ref(screen, "when-line").hidden = true;
-  ref(screen, "title").after(...(numbers.length > 0 ? [calls] : []), ref(screen, "steps-part"));
+  const isWorst = guide.place === "safety";
+  calls.hidden = !isWorst;
+  ref(screen, "steps-part").hidden = guide.steps.length < 2;
+  ref(screen, "first").hidden = ref(screen, "when-line").hidden = isWorst;
+  ref(screen, "title").after(...(isWorst && numbers.length > 0 ? [calls] : []), ref(screen, "steps-part"));
   ref(screen, "steps").className = "grid";
   ref(screen, "no-calls").hidden = numbers.length > 0;
   ref(screen, "call-list").replaceChildren(...numbers.map(callRow));

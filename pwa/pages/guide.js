@@ -15,6 +15,7 @@
 import { coverScreen } from "./guide-cover.js";
 import { clone, fill, ref } from "./guide-dom.js";
 import { endScreen, leavesSomething } from "./guide-end.js";
+import { guidePaper } from "./guide-paper.js";
 import { GuideSpeech } from "./guide-speech.js";
 import { GuideStep } from "./guide-step.js";
 import { english } from "./guide-words.js";
@@ -61,11 +62,14 @@ export class GuidePage {
     this.#listening = new AbortController();
     const { signal } = this.#listening;
     this.#element.addEventListener("click", (event) => this.#click(event), { signal });
+    addEventListener("beforeprint", () => this.#onPaper(), { signal });
+    addEventListener("afterprint", () => this.#offPaper(), { signal });
     this.#speech.whenVoicesCome(() => this.#showSpeak(), signal);
   }
 
   stop() {
     this.#listening?.abort();
+    this.#offPaper();
     this.#speech.stop();
   }
 
@@ -124,6 +128,7 @@ export class GuidePage {
       case "read": return void this.#read(key ?? "");
       case "speak": return void this.#speak();
       case "fitted": return this.#fitted(step ?? "", slot);
+      case "print": return print();
       case "calls": return this.#emit("guide:calls", {});
     }
   }
@@ -199,6 +204,16 @@ export class GuidePage {
     button.textContent = this.#words.hush;
     await this.#speech.read(this.#step ? this.#step.spoken() : [ref(this.#element, "screen").innerText]);
     this.#hush();
+  }
+
+  /** The whole guide, for the printer. */
+  #onPaper() {
+    this.#offPaper();
+    if (this.#guide) this.#element.append(guidePaper(this.#guide, this.#deps, { answers: this.#answers, known: this.#known }));
+  }
+
+  #offPaper() {
+    this.#element.querySelector(".guide-paper")?.remove();
   }
 
   #hush() {

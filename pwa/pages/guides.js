@@ -1,5 +1,5 @@
 // @ts-check
-/** Every guide, by place. */
+/** The quick cards, then every guide by place. */
 import { clone, make, refs } from "../parts/dom.js";
 import { say, sayKnown } from "../words/words.js";
 
@@ -14,9 +14,11 @@ export class GuidesPage {
     const root = clone("page-guides");
     this.element.append(root);
     const index = await this.deps.asset("gen/guides.json");
+    const isCard = (/** @type {any} */ g) => g.form === "card" && g.place !== "safety";
     const places = [...new Set(index.map((/** @type {any} */ g) => g.place))];
-    refs(this.element).lists.replaceChildren(...places.map((place) => make("section", { class: "section" }, make("h2", { text: sayKnown(`title.${place}`) }),
-      make("ul", { class: "list" }, ...index.filter((/** @type {any} */ g) => g.place === place).map((/** @type {any} */ g) => make("li", {},
+    const groups = [[say("guides.cards"), index.filter(isCard)], ...places.map((place) => [sayKnown(`title.${place}`), index.filter((/** @type {any} */ g) => g.place === place && !isCard(g))])];
+    refs(this.element).lists.replaceChildren(...groups.map(([label, guides]) => make("section", { class: "section" }, make("h2", { text: label }),
+      make("ul", { class: "list" }, ...guides.map((/** @type {any} */ g) => make("li", {},
         make("a", { class: "list__item", href: g.id === "worst-day" ? "/worst-day" : `/guide/${g.id}` }, make("b", { text: g.title }), make("span", { text: say("guides.line", { when: g.when ?? "", min: g.minutes ?? "" }) }))))))));
   }
 

@@ -116,7 +116,7 @@ export const en = {
 
   "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.unknown": "There is no sum called {name}.",
   "search.find": "What are you looking for?", "search.none": "Nothing by these words. Try the trade’s own: tip, dross, clamp, drain.",
-  "guides.line": "{when} About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
+  "guides.cards": "Quick cards", "guides.line": "{when} About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 
   "fix.see": "What do you see?", "fix.several": "Pick all that is true.", "fix.go": "Look for it: {n} signs", "fix.go.one": "Look for it: 1 sign", "fix.signs": "Change the signs",
   "fix.service": "Stop here. This is for a qualified person: have it serviced.", "fix.none": "None of the known causes fits well. Look at the torch part by part, or have the machine serviced.",

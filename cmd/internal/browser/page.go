@@ -180,6 +180,13 @@ func (p *Page) Wait(ctx context.Context, condition string) error {
 	})
 }
 
+// PDF prints the page as Chromium would on A4, backgrounds left out.
+func (p *Page) PDF(ctx context.Context) ([]byte, error) {
+	var printed struct{ Data []byte }
+	err := p.call(ctx, "Page.printToPDF", map[string]any{"paperWidth": 8.27, "paperHeight": 11.69, "preferCSSPageSize": true}, &printed)
+	return printed.Data, err
+}
+
 // Picture returns the visible part of the page as a PNG file.
 func (p *Page) Picture(ctx context.Context) ([]byte, error) {
 	var got struct{ Data string }

@@ -1,0 +1,104 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"regexp"
+	"testing"
+	"time"
+
+	"kerfside/cmd/internal/browser"
+	"kerfside/guides"
+)
+
+// onPaper makes the page as the printer gets it, and tells of it.
+const onPaper = `(() => {
+  dispatchEvent(new Event("beforeprint"));
+  const paper = document.querySelector(".guide-paper");
+  const told = {
+    head: paper?.querySelector("thead")?.textContent.trim() ?? "",
+    steps: [...(paper?.querySelectorAll("h2") ?? [])].map((h) => h.id),
+    drawings: paper?.querySelectorAll("figure:not([hidden]) svg").length ?? 0,
+    cautions: paper?.querySelector(".caution")?.textContent.trim().length ?? 0,
+  };
+  dispatchEvent(new Event("afterprint"));
+  return { ...told, gone: !document.querySelector(".guide-paper") };
+})()`
+
+var pdfPage = regexp.MustCompile(`/Type\s*/Page\b`)
+
+// TestBrowserPrint prints every guide through Chromium: its name and the date
+// on top, the cautions, all steps with their drawings, on as many pages as they
+// need and no more. With -keep the sheets are left to be looked at.
+func TestBrowserPrint(t *testing.T) {
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	defer cancel()
+	dir := place(t)
+	app := openApp(t, dir)
+	defer app.Close()
+	phone, err := browser.Launch(ctx, browser.Options{Profile: filepath.Join(dir, "phone")})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer phone.Kill()
+	page, err := phone.Page(ctx, browser.Phone)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lib, err := guides.Load(guides.Files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, e := range lib.Index() {
+		g, err := lib.Guide(e.ID)
+		if err != nil {
+			t.Fatal(err)
+		}
+		look := []string{"light", "dark"}[i%2] // night prints as the sun does
+		if err := page.Media(ctx, map[string]string{"prefers-color-scheme": look}); err != nil {
+			t.Fatal(err)
+		}
+		if err := page.Open(ctx, app.URL()+"/guide/"+e.ID); err != nil {
+			t.Fatal(err)
+		}
+		if err := page.Wait(ctx, `document.querySelector(".guide h1")`); err != nil {
+			t.Fatalf("%s: %v", e.ID, err)
+		}
+		var told struct {
+			Head               string
+			Steps              []string
+			Drawings, Cautions int
+			Gone               bool
+		}
+		if err := page.Evaluate(ctx, onPaper, &told); err != nil {
+			t.Fatal(err)
+		}
+		drawn := 0
+		for _, st := range g.Steps {
+			if st.Drawing != nil {
+				drawn++
+			}
+		}
+		year := time.Now().Format("2006")
+		if !bytes.Contains([]byte(told.Head), []byte(g.Title)) || !bytes.Contains([]byte(told.Head), []byte(year)) {
+			t.Errorf("%s: the head is %q, want the guide's name and the date", e.ID, told.Head)
+		}
+		if len(told.Steps) != len(g.Steps) || told.Drawings != drawn || told.Cautions == 0 || !told.Gone {
+			t.Errorf("%s: on paper %d of %d steps, %d of %d drawings, cautions of %d letters, gone afterwards %v", e.ID, len(told.Steps), len(g.Steps), told.Drawings, drawn, told.Cautions, told.Gone)
+		}
+		pdf, err := page.PDF(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if pages, most := len(pdfPage.FindAll(pdf, -1)), 1+(len(g.Steps)+1)/2; pages < 1 || pages > most {
+			t.Errorf("%s: %d steps on %d pages, want at most %d", e.ID, len(g.Steps), pages, most)
+		} else {
+			t.Logf("%s: %d steps on %d pages", e.ID, len(g.Steps), pages)
+		}
+		if err := os.WriteFile(filepath.Join(dir, e.ID+".pdf"), pdf, 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+}

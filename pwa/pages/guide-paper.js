@@ -1,0 +1,28 @@
+// @ts-check
+// A guide on paper: its name and the date on every page, the cautions, then
+// every step in full with its drawing, whatever the screen shows. It is made
+// when the browser is about to print, and gone afterwards.
+import { clone, fill, ref } from "./guide-dom.js";
+import { GuideStep } from "./guide-step.js";
+
+/** @typedef {import("./guide-types.js").Guide} Guide */
+/** @typedef {import("./guide-types.js").GuideDeps} GuideDeps */
+
+/** @param {Guide} guide @param {GuideDeps} deps @param {{answers: Map<string, import("./guide-types.js").Answer>, known: import("./guide-types.js").Known}} state */
+export function guidePaper(guide, deps, { answers, known }) {
+  const paper = clone("guide-paper");
+  fill(paper, { title: guide.title, made: new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" }) });
+  deps.html(ref(paper, "cautions"), guide.cautions);
+  deps.html(ref(paper, "about"), guide.about);
+  ref(paper, "all").replaceChildren(...guide.steps.map((step) => {
+    const shown = new GuideStep(step, deps, { given: answers.get(step.id), known });
+    shown.asCard();
+    return shown.element;
+  }));
+  ref(paper, "sources").replaceChildren(...guide.sources.map((words) => {
+    const li = document.createElement("li");
+    li.textContent = words;
+    return li;
+  }));
+  return paper;
+}

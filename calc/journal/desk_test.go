@@ -134,7 +134,7 @@ func TestViewsKeepTheirShape(t *testing.T) {
 		"now rigs 0 parts 0":            "at check fields line ms part readAt readMs reading slot starts",
 		"now watch 0":                   "ends from id in ms running",
 		"now fails 0":                   "at guide id in result slot step",
-		"now faults 0":                  "at cause id in rig signs symptom",
+		"now faults 0":                  "at cause id in rig seen signs symptom",
 		"book":                          "sessions total",
 		"rigs":                          "jobs rigs sites",
 		"rigs rigs 0":                   "also by fields id",

@@ -3,9 +3,11 @@ package main
 import (
 	"context"
 	"fmt"
+	"net/http"
 	"time"
 
 	"kerfside/cmd/internal/load"
+	"kerfside/server/store"
 )
 
 // Targets of the sync that are no figures of a load.
@@ -67,6 +69,16 @@ func benchSync() error {
 	err = b.print("", "kerfside", "p50/p95 ms", "comparator", "p50/p95 ms", "ratio", "target", "")
 	say("The comparator acknowledges before its disk does; ours after.")
 	return err
+}
+
+// enrol lets so many devices join.
+func (r *release) enrol(devices int) ([]*http.Cookie, error) {
+	access, err := store.OpenAccess(r.db())
+	if err != nil {
+		return nil, err
+	}
+	defer access.Close()
+	return load.Enrol(access, r.url, devices)
 }
 
 // syncBench is one run.

@@ -15,7 +15,7 @@ import (
 // Kerfside is a Kerfside server under load.
 type Kerfside struct {
 	line    line
-	cookies []*http.Cookie // one a device; none while the server asks for none
+	cookies []*http.Cookie // of the devices, taken in turn
 
 	mu     sync.Mutex
 	newest journal.Mark // of all that any device was told
@@ -28,11 +28,7 @@ func NewKerfside(url string, cookies []*http.Cookie) *Kerfside {
 
 // Device returns a phone with an empty journal.
 func (k *Kerfside) Device(number int, follows bool) Device {
-	p := &phone{k: k, follows: follows}
-	if len(k.cookies) > 0 {
-		p.cookie = k.cookies[number%len(k.cookies)]
-	}
-	return p
+	return &phone{k: k, follows: follows, cookie: k.cookies[number%len(k.cookies)]}
 }
 
 // phone is one device.
@@ -119,9 +115,7 @@ func (k *Kerfside) Held(ctx context.Context) (Tally, error) {
 		if p.at == was {
 			return tally, nil
 		}
-		if len(k.cookies) > 0 { // one alone would be told to slow down
-			p.cookie = k.cookies[page%len(k.cookies)]
-		}
+		p.cookie = k.cookies[page%len(k.cookies)] // one alone would be told to slow down
 	}
 }
 

@@ -28,7 +28,11 @@ func kerfside(t *testing.T, around func(http.Handler) http.Handler) *Kerfside {
 	}
 	web := httptest.NewServer(around(h))
 	t.Cleanup(web.Close)
-	return NewKerfside(web.URL, nil)
+	cookies, err := Enrol(db.Access, web.URL, 3)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return NewKerfside(web.URL, cookies)
 }
 
 // A server that loses every fourth reply after it has stored the request holds

@@ -1,29 +1,24 @@
-package main
+package load
 
 import (
 	"context"
 	"fmt"
-	"net"
 	"net/http"
+	"net/url"
 	"time"
 
 	"kerfside/server/store"
 )
 
-// enrol lets so many devices join the crew and returns the cookie of each. It
-// goes to the database, as the command line does: by way of the network so many
-// would be told to slow down.
-func (r *release) enrol(devices int) ([]*http.Cookie, error) {
-	access, err := store.OpenAccess(r.db())
-	if err != nil {
-		return nil, err
-	}
-	defer access.Close()
+// Enrol lets so many devices join the first crew of the server at address and
+// returns the cookie of each. It goes to the database, as the command line does:
+// by way of the network so many would be told to slow down.
+func Enrol(access *store.Access, address string, devices int) ([]*http.Cookie, error) {
 	crews, err := access.Crews(context.Background())
 	if err != nil || len(crews) == 0 {
 		return nil, fmt.Errorf("find the crew: %w", err)
 	}
-	_, port, err := net.SplitHostPort(r.addr)
+	at, err := url.Parse(address)
 	if err != nil {
 		return nil, err
 	}
@@ -39,7 +34,7 @@ func (r *release) enrol(devices int) ([]*http.Cookie, error) {
 		if err != nil {
 			return nil, err
 		}
-		cookies = append(cookies, &http.Cookie{Name: "kerfside-" + port, Value: token})
+		cookies = append(cookies, &http.Cookie{Name: "kerfside-" + at.Port(), Value: token})
 	}
 	return cookies, nil
 }

@@ -28,6 +28,8 @@ type App struct {
 
 	PhotoQuota int64 // bytes of pictures for each crew, kept in DB.photos; 2 GB if 0
 
+	Backups string // folder for a backup each night; none if ""
+
 	Reach // how phones reach it; only from this machine if empty
 
 	store    *store.Store
@@ -37,6 +39,7 @@ type App struct {
 	redirect *http.Server // nil if plain HTTP is not sent on
 	done     chan error
 	failed   chan error // the store cannot go on
+	night    func()     // ends the nightly work
 }
 
 // Open opens the database and starts to serve. A second Open after Close takes
@@ -66,6 +69,7 @@ func (a *App) Open() error {
 		a.listen.Close()
 		return err
 	}
+	a.openNight()
 	a.done = make(chan error, 1)
 	go func() {
 		if a.door.tls == nil {
@@ -105,6 +109,18 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	}
 	a.http = serverWith(handler, a.logger())
 	return a.openRedirect(a.door)
+}
+
+// openNight starts the nightly work, if there is any.
+func (a *App) openNight() {
+	a.night = func() {}
+	if a.Backups == "" {
+		return
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	done := make(chan struct{})
+	a.night = func() { cancel(); <-done }
+	go (&nightly{store: a.store, db: a.DB, dir: a.Backups, log: a.logger()}).run(ctx, done)
 }
 
 // serverWith returns an HTTP server whose every wait ends.
@@ -149,6 +165,7 @@ func (a *App) Close() error {
 	if served := <-a.done; !errors.Is(served, http.ErrServerClosed) {
 		err = errors.Join(err, served)
 	}
+	a.night()
 	return errors.Join(err, a.store.Close())
 }
 

@@ -26,6 +26,7 @@ func serve(args []string, out io.Writer) error {
 	flags.StringVar(&a.DB, "db", "kerfside.db", "file of the database")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
 	photos := flags.Int64("photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
+	flags.StringVar(&a.Backups, "backups", "", "folder for a backup each night, best on another disk (default: beside the database, DB.backups)")
 	reach := reachFlags(flags, &a.Reach)
 	if err := flags.Parse(args); err != nil {
 		if err == flag.ErrHelp {
@@ -40,6 +41,9 @@ func serve(args []string, out io.Writer) error {
 		return problem.Newf(problem.Range, "photos", "%d MB leave no room for pictures", *photos).WithHint("At least 1; a picture takes up to 0.4 MB.")
 	}
 	a.PhotoQuota = *photos * 1e6
+	if a.Backups == "" {
+		a.Backups = a.DB + ".backups"
+	}
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(serveGC)
 	}

@@ -1,0 +1,79 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"io/fs"
+	"log/slog"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"kerfside/server/store"
+)
+
+// nightly looks each minute whether a backup is due: the last one is older than
+// the last 3 o'clock in the morning. So a machine that was off at that hour makes
+// up for it when it is on again.
+type nightly struct {
+	store   *store.Store
+	db, dir string
+	log     *slog.Logger
+	tried   time.Time // the last try, well ended or not
+}
+
+const (
+	backupHour = 3         // local time
+	tryAgain   = time.Hour // after a failure
+)
+
+// run ticks until ctx ends, then closes done.
+func (n *nightly) run(ctx context.Context, done chan<- struct{}) {
+	defer close(done)
+	ticker := time.NewTicker(time.Minute)
+	defer ticker.Stop()
+	for {
+		select {
+		case <-ctx.Done():
+			return
+		case now := <-ticker.C:
+			n.tick(ctx, now)
+		}
+	}
+}
+
+// tick takes up what "kerfside backup" may have done meanwhile, and makes a
+// backup if one is due.
+func (n *nightly) tick(ctx context.Context, now time.Time) {
+	if due, err := n.due(now); err != nil {
+		n.log.Error("the backups cannot be listed", "err", err)
+	} else if due {
+		n.tried = now
+		b, err := store.MakeBackup(ctx, n.db, n.dir, now)
+		if err != nil {
+			n.log.Error("the nightly backup failed", "err", err, "cause", errors.Unwrap(err))
+		} else {
+			n.log.Info("backup made", "file", b.File, "entries", b.Events, "damaged", len(b.Damaged), "spoilt pictures", b.Spoilt, "same disk", b.SameDisk)
+		}
+	}
+	if err := n.store.NoteBackups(ctx); err != nil {
+		n.log.Error("the backups cannot be noted", "err", err)
+	}
+}
+
+// due reports whether a backup is to be made now.
+func (n *nightly) due(now time.Time) (bool, error) {
+	if !n.tried.IsZero() && now.Sub(n.tried) < tryAgain {
+		return false, nil
+	}
+	base := filepath.Base(n.db)
+	made, err := store.Backups(n.dir, strings.TrimSuffix(base, filepath.Ext(base)))
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return false, err
+	}
+	night := time.Date(now.Year(), now.Month(), now.Day(), backupHour, 0, 0, 0, now.Location())
+	if night.After(now) {
+		night = night.AddDate(0, 0, -1)
+	}
+	return len(made) == 0 || made[len(made)-1].Before(night), nil
+}

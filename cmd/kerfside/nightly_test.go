@@ -1,0 +1,59 @@
+package main
+
+import (
+	"context"
+	"log/slog"
+	"path/filepath"
+	"testing"
+	"time"
+
+	"kerfside/server/store"
+)
+
+// TestNightly walks through the minutes of a shop whose machine is off at night
+// now and then: one backup for each night, made up for after a night off, and an
+// hour's pause after one that failed.
+func TestNightly(t *testing.T) {
+	dir := t.TempDir()
+	n := &nightly{db: filepath.Join(dir, "yard.db"), dir: filepath.Join(dir, "copies"), log: slog.New(slog.DiscardHandler)}
+	var err error
+	if n.store, err = store.Open(n.db, store.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	defer n.store.Close()
+	at := func(day, hour, minute int) time.Time { return time.Date(2026, 3, day, hour, minute, 0, 0, time.UTC) }
+	backups := func() int {
+		t.Helper()
+		made, err := store.Backups(n.dir, "yard")
+		if err != nil {
+			t.Fatal(err)
+		}
+		return len(made)
+	}
+	for _, c := range []struct {
+		now  time.Time
+		want int
+	}{
+		{at(2, 16, 0), 1}, // none yet
+		{at(2, 16, 1), 1},
+		{at(3, 2, 59), 1},
+		{at(3, 3, 0), 2},
+		{at(3, 18, 0), 2},
+		{at(5, 8, 0), 3}, // it was off for two nights
+		{at(5, 23, 0), 3},
+		{at(6, 3, 1), 4},
+	} {
+		n.tick(context.Background(), c.now)
+		if got := backups(); got != c.want {
+			t.Errorf("at %v there are %d backups, want %d", c.now, got, c.want)
+		}
+	}
+	n.db += ".gone"
+	n.tick(context.Background(), at(7, 3, 0))
+	if due, err := n.due(at(7, 3, 59)); due || err != nil {
+		t.Errorf("tried again within the hour: %t, %v", due, err)
+	}
+	if due, err := n.due(at(7, 4, 0)); !due || err != nil {
+		t.Errorf("not tried again after an hour: %t, %v", due, err)
+	}
+}

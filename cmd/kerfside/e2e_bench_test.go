@@ -3,6 +3,7 @@ package main
 import (
 	"context"
 	_ "embed"
+	"encoding/json"
 	"fmt"
 	"net"
 	"net/http"
@@ -11,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"kerfside/calc/diagnose"
 	"kerfside/cmd/internal/browser"
 )
 
@@ -179,6 +181,32 @@ func BenchmarkBrowserPlan(b *testing.B) {
 	defer phone.Throttle(6)()
 	t.ask(page, "plans(40)", &ms)
 	t.within(percentile(ms, 95), 50, "p95-ms")
+}
+
+// BenchmarkBrowserRank ranks the causes with every sign answered, six times
+// slower, by the wasm in its worker. The way through the worker and back is within the
+// figure.
+func BenchmarkBrowserRank(b *testing.B) {
+	t := newBench(b)
+	phone, page := t.ready()
+	var faults []string
+	for _, sign := range diagnose.Signs {
+		if sign.NoFault == "" {
+			faults = append(faults, sign.Key)
+		}
+	}
+	list, err := json.Marshal(faults)
+	if err != nil {
+		b.Fatal(err)
+	}
+	var ms []float64
+	t.ask(page, fmt.Sprintf("ranks(20, %s)", list), &ms) // the first sums of a fresh worker
+	t.ask(page, fmt.Sprintf("ranks(40, %s)", list), &ms)
+	b.ReportMetric(median(ms), "p50-ms-1x")
+	defer phone.Throttle(6)()
+	t.ask(page, fmt.Sprintf("ranks(40, %s)", list), &ms)
+	b.ReportMetric(percentile(ms, 95), "p95-ms-6x")
+	t.within(median(ms), 30, "p50-ms-6x")
 }
 
 // ready opens the app on a fresh phone.

@@ -55,3 +55,16 @@ async function plans(count) {
   }
   return times;
 }
+
+/** Ranks with every sign of a fault answered, a third of them seen, through the worker and back. */
+async function ranks(count, faults) {
+  const times = [];
+  for (let i = 0; i < count; i++) {
+    const seen = faults.filter((_, at) => (at + i) % 3 === 0).join(",");
+    const absent = faults.filter((_, at) => (at + i) % 3 !== 0).join(",");
+    const began = performance.now();
+    await kerfside.call("fault-rank", { signs: seen, absent, tip_minutes: "30min", electrode_minutes: "30min", drain_minutes: "10min" });
+    times.push(performance.now() - began);
+  }
+  return times;
+}

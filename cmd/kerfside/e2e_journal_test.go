@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"kerfside/cmd/internal/browser"
+	"kerfside/server/store"
 )
 
 // device is one phone of a journal test: a profile and the app's page in it.
@@ -135,7 +136,7 @@ const rewound = `(kerfside.syncNow(), kerfside.journal.db.run(["meta"], "readonl
 	request.onsuccess = () => resolve(request.result.gen === 1 && request.result.cursor === 797);
 })))`
 
-// TestBrowserRestoredServer puts an older copy of the database back under a
+// TestBrowserRestoredServer restores an older backup under a
 // running crew. The phones notice and bring back what the copy lacks, also what
 // another phone had written.
 func TestBrowserRestoredServer(t *testing.T) {
@@ -174,12 +175,11 @@ func TestBrowserRestoredServer(t *testing.T) {
 		d.holds(ctx, t, 150)
 	}
 
-	stop()
-	old, err := os.ReadFile(app.DB)
+	// The server goes on while it is copied.
+	backup, err := store.MakeBackup(ctx, app.DB, filepath.Join(dir, "backups"), time.Now())
 	if err != nil {
 		t.Fatal(err)
 	}
-	reopen()
 	tap(phones[0], 7)
 	tap(phones[1], 640) // more than one request
 	var before [2]held
@@ -191,7 +191,7 @@ func TestBrowserRestoredServer(t *testing.T) {
 	}
 
 	stop()
-	if err := os.WriteFile(app.DB, old, 0o600); err != nil {
+	if _, err := store.Restore(ctx, app.DB, backup.File, time.Now()); err != nil {
 		t.Fatal(err)
 	}
 	reopen()

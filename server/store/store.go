@@ -85,7 +85,7 @@ func Open(path string, o Options) (*Store, error) {
 	s.Access = newAccess(s.write, s.read, o.Random)
 	s.Access.explain, s.Access.writable = s.explain, s.writable
 	if err := s.start(); err != nil {
-		return nil, errors.Join(fmt.Errorf("open store %s: %w", path, err), s.write.Close(), s.read.Close(), lock.Close())
+		return nil, errors.Join(unfit(path, err), s.write.Close(), s.read.Close(), lock.Close())
 	}
 	go s.run()
 	return s, nil

@@ -2,8 +2,11 @@ package store
 
 import (
 	"errors"
+	"fmt"
 
 	"github.com/mattn/go-sqlite3"
+
+	"kerfside/calc/problem"
 )
 
 // Sorts of trouble that a write can run into.
@@ -26,4 +29,16 @@ func trouble(err error) int {
 		return locked
 	}
 	return broken
+}
+
+// unfit says why a store cannot be opened. What SQLite itself calls damaged is
+// for a backup to mend.
+func unfit(path string, err error) error {
+	err = fmt.Errorf("open store %s: %w", path, err)
+	var e sqlite3.Error
+	if errors.As(err, &e) && (e.Code == sqlite3.ErrCorrupt || e.Code == sqlite3.ErrNotADB) {
+		return problem.Newf(problem.Refused, "db", "the database %s is damaged", path).
+			WithHint("Restore the newest sound backup with kerfside restore; phones bring back what came after it.").WithCause(err)
+	}
+	return err
 }

@@ -58,6 +58,8 @@ const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<Page
   [/^\/rigs$/, "book", "rigs", () => import("./pages/rigs.js").then((m) => m.RigsPage)],
   [/^\/rig\/(?<id>[\w-]+)$/, "book", "rig", () => import("./pages/thing.js").then((m) => m.RigPage)],
   [/^\/site\/(?<id>[\w-]+)$/, "book", "site", () => import("./pages/thing.js").then((m) => m.SitePage)],
+  [/^\/join$/, "book", "join", () => import("./pages/join.js").then((m) => m.JoinPage)],
+  [/^\/devices$/, "book", "devices", () => import("./pages/devices.js").then((m) => m.DevicesPage)],
   [/^\/settings$/, "book", "settings", () => import("./pages/settings.js").then((m) => m.SettingsPage)],
   [/^\/sums$/, "ready", "sums", () => import("./pages/sums.js").then((m) => m.SumsPage)],
   [/^\/(?:sum\/)?photo-gauge$/, "cut", "photo-gauge", () => import("./pages/photo-gauge.js").then((m) => m.PhotoGaugePage)],
@@ -103,6 +105,11 @@ let depth = 0;
 /** Shows the screen of an address. @param {string} path @param {boolean} [push] */
 async function show(path, push = false) {
   const url = new URL(path, location.href);
+  const secret = url.pathname === "/join" ? url.hash.slice(1) : "";
+  if (secret) { // the secret of an invitation is not left in the address or the history
+    url.hash = "";
+    history.replaceState(history.state, "", url);
+  }
   const job = (showing = Symbol());
   for (const [pattern, place, title, load] of screens) {
     const match = pattern.exec(url.pathname);
@@ -126,7 +133,7 @@ async function show(path, push = false) {
     frameTo(place, title);
     page = new Class(frame.main, deps);
     scrollTo(0, 0);
-    await page.start({ ...match.groups, ...Object.fromEntries(url.searchParams), hash: url.hash.slice(1) });
+    await page.start({ ...match.groups, ...Object.fromEntries(url.searchParams), hash: url.hash.slice(1), secret });
     return;
   }
   await show("/ready", true);
@@ -177,6 +184,7 @@ settings.addEventListener("change", async (event) => {
   if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch(() => {}); // "trouble" tells it
 });
 journal.addEventListener("trouble", (event) => toasts.problem(/** @type {CustomEvent} */ (event).detail));
+journal.addEventListener("moved", () => (location.pathname === "/join" ? location.replace("/devices") : location.reload())); // what was typed is kept
 journal.addEventListener("outdated", () => {
   if (!drafts.any) location.reload();
 });
@@ -203,8 +211,9 @@ async function workOffline() {
   if (first) toasts.show(say("offline.ready"));
 }
 
+const shown = show(location.pathname + location.search + location.hash);
 new Kept(frame, journal).start();
-await show(location.pathname + location.search + location.hash);
+await shown;
 performance.mark("kerfside:useful");
 bridge.start();
 journal.start();

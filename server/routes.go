@@ -47,5 +47,5 @@ func (s *Server) routes(r *mux.Router) {
 var screens = []string{
 	"/", "/ready", "/gate", "/plan", "/pace", "/cut", "/fix", "/book",
 	"/sums", "/sum/{name}", "/guides", "/guide/{id}", "/worst-day",
-	"/session/{id}", "/photo-gauge", "/rig-card", "/rigs", "/rig/{id}", "/site/{id}", "/settings", "/glove-test", "/search",
+	"/session/{id}", "/photo-gauge", "/rig-card", "/rigs", "/rig/{id}", "/site/{id}", "/settings", "/join", "/devices", "/glove-test", "/search",
 }

@@ -124,11 +124,12 @@
 // first: raw as it is, or {"o":"…","raw":RAW} for an event that once had an o
 // from a server.
 //
-//	{"proto":1,"crew":"","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"count":1}
+//	{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"count":1}
 //	{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}
 //
 //	proto  1
-//	crew   id of the crew, "" until the first reply has told it
+//	crew   id of the crew; a phone without one asks nothing, and an older one
+//	       that sends "" is told it in the reply
 //	now    the phone's clock in ms, for the log
 //	gen    how often this replica was rewound
 //	at     the cursor: arrivals up to n are here, h is the chain at n
@@ -164,6 +165,11 @@
 //
 // # The phone's stores
 //
+// One database for each crew: "kerfside" is the journal of a phone without crew,
+// "kerfside-" and the crew's id that of a crew. Events of the first that have
+// neither n nor o move over when the phone joins; what was once in a crew stays
+// in its database.
+//
 // Store event, key id: {id, raw, t, o?, n?, l, unsent?: 1 or 2, aside?: {kind, msg}}.
 // Indexes: unsent, n, l. To send is what has unsent 1. n above meta.cursor is a
 // promise of the server's that a later reply may take back. l is the local
@@ -175,7 +181,7 @@
 // Store meta, one record. Go's are the fields up to wait, whose new values
 // journal-apply returns; the phone's are the others.
 //
-//	crew      "" or the id of the crew
+//	crew      ""          id of the crew, "" in the local journal
 //	cursor    0           highest arrival that is here with all before it
 //	head      "000…0"     chain at cursor, 32 hex digits
 //	marks     []          [{n,h}, …] ascending
@@ -201,6 +207,9 @@
 //	nextL     1
 //	build     ""          build of the app that last ran here
 //	ladder    ""          random name, new with each write to snapshot
+//	home      ""          local journal only: the crew that this phone is in
+//	joining   null        local journal only: a join under way, see pwa/journal/crew
+//	crews     []          local journal only: the crews that this phone was ever in
 //
 // A missing field counts as the value shown.
 //

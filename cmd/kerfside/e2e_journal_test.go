@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"kerfside/cmd/internal/browser"
+	"kerfside/server"
 	"kerfside/server/store"
 )
 
@@ -19,9 +20,11 @@ type device struct {
 	profile string
 	browser *browser.Browser
 	page    *browser.Page
+	jar     browser.Jar // its cookies, which a killed browser may not have written
 }
 
-// start opens the app and waits until the worker answers.
+// start opens the app, joins the crew if the phone has not yet, and waits until
+// the worker answers.
 func (d *device) start(ctx context.Context, t *testing.T, app *App) {
 	t.Helper()
 	var err error
@@ -29,6 +32,11 @@ func (d *device) start(ctx context.Context, t *testing.T, app *App) {
 		t.Fatal(err)
 	}
 	t.Cleanup(d.browser.Kill)
+	if d.jar != nil {
+		if err := d.browser.PutJar(ctx, d.jar); err != nil {
+			t.Fatal(err)
+		}
+	}
 	if d.page, err = d.browser.Page(ctx, browser.Phone); err == nil {
 		err = d.page.Open(ctx, app.URL()+"/")
 	}
@@ -36,6 +44,27 @@ func (d *device) start(ctx context.Context, t *testing.T, app *App) {
 		t.Fatal(err)
 	}
 	d.wait(ctx, t, `globalThis.kerfside?.stateHash().then(({ hash }) => hash !== "")`)
+	if d.jar == nil {
+		d.join(ctx, t, app)
+	}
+}
+
+// join has the phone join as an owner, as its screen does.
+func (d *device) join(ctx context.Context, t *testing.T, app *App) {
+	t.Helper()
+	link, err := app.Invite("owner")
+	if err != nil {
+		t.Fatal(err)
+	}
+	secret, ok := strings.CutPrefix(link, app.URL()+server.JoinPath+"#")
+	if !ok {
+		t.Fatalf("the link %s does not lead to %s", link, app.URL())
+	}
+	d.ask(ctx, t, fmt.Sprintf(`(import(document.documentElement.dataset.assets + "journal/crew/join.js").then(({ join }) => join({ secret: %q, name: "Truck 1" })), true)`, secret), new(bool))
+	d.wait(ctx, t, `globalThis.kerfside?.journal.state.crew && kerfside.stateHash().then(({ hash }) => hash !== "")`)
+	if d.jar, err = d.browser.Jar(ctx); err != nil {
+		t.Fatal(err)
+	}
 }
 
 func (d *device) wait(ctx context.Context, t *testing.T, condition string) {

@@ -23,7 +23,6 @@ import (
 	"time"
 
 	"kerfside/cmd/internal/browser"
-	"kerfside/server"
 	"kerfside/server/lan"
 )
 
@@ -53,10 +52,6 @@ func lanPhone(ctx context.Context, t *testing.T, profile, root string, names ...
 	return b, page
 }
 
-// enrol joins the crew as the phone's screen does, by the secret of a link.
-const enrol = `fetch("/api/enrol", { method: "POST", headers: { "X-Kerfside": "1", "Content-Type": "application/json" },
-	body: JSON.stringify({ secret: %q, name: "Truck 1", device: "" }) }).then((reply) => reply.status)`
-
 // TestBrowserLAN is a phone on the shop's network: it trusts the root, keeps
 // the app and its token, works with the server gone and syncs when it is back.
 func TestBrowserLAN(t *testing.T) {
@@ -74,19 +69,7 @@ func TestBrowserLAN(t *testing.T) {
 	}
 	phone.wait(ctx, t, `isSecureContext && location.hostname === "shop.local" && navigator.serviceWorker.ready.then(({ active }) => active.state === "activated")`)
 
-	link, err := app.Invite("owner")
-	if err != nil {
-		t.Fatal(err)
-	}
-	secret, ok := strings.CutPrefix(link, app.URL()+server.JoinPath+"#")
-	if !ok {
-		t.Fatalf("the link %s does not lead to %s", link, app.URL())
-	}
-	var joined int
-	phone.ask(ctx, t, fmt.Sprintf(enrol, secret), &joined)
-	if joined != http.StatusCreated {
-		t.Fatalf("enrolment answered %d", joined)
-	}
+	phone.join(ctx, t, app)
 	cookies, err := b.Cookies(ctx)
 	if err != nil {
 		t.Fatal(err)

@@ -7,6 +7,7 @@
  * Events: "ready" once the sums run; "dead" (detail: Trouble) when they cannot start.
  */
 
+import { hintedName } from "../journal/crew/name.js";
 import { waiting } from "./trouble.js";
 import { scriptURL } from "./trusted.js";
 
@@ -31,7 +32,7 @@ export class Bridge extends EventTarget {
   /** @type {unknown[]} */ #notes = [];
 
   /** @param {{makeWorker?: () => Worker, wasm?: () => string, db?: () => string}} [deps] */
-  constructor({ makeWorker = newWorker, wasm = wasmAddress, db = databaseName } = {}) {
+  constructor({ makeWorker = newWorker, wasm = wasmAddress, db = hintedName } = {}) {
     super();
     this.makeWorker = makeWorker;
     this.wasm = wasm;
@@ -169,9 +170,4 @@ function newWorker() {
 
 function wasmAddress() {
   return document.documentElement.dataset.wasm ?? "";
-}
-
-/** The store of this phone's crew. */
-export function databaseName() {
-  return localStorage.getItem("kerfside.db") ?? "kerfside-local";
 }

@@ -8,7 +8,7 @@
  *        ends this worker
  */
 
-import { carryIn, carryOut, offerAgain, resume } from "../journal/carry.js";
+import { offerAgain, resume } from "../journal/apply.js";
 import { Channel } from "../journal/channel.js";
 import { Database } from "../journal/db.js";
 import { Folder } from "../journal/fold.js";
@@ -103,8 +103,9 @@ async function answer({ id, name, input }) {
 async function perform({ call, folder, sync, db, channel }, name, input) {
   switch (name) {
     case "journal-carry-out":
-      return carryOut(db, call, Date.now());
+      return carry().then(({ carryOut }) => carryOut(input.db ? new Database(input.db) : db, call, Date.now()));
     case "journal-carry-in": {
+      const { carryIn } = await carry();
       const { l, ...done } = await carryIn(db, call, input.text);
       if (l > 0) {
         channel.tell({ what: "change", l, by: "import" });
@@ -122,6 +123,9 @@ async function perform({ call, folder, sync, db, channel }, name, input) {
       return call(name, input);
   }
 }
+
+/** Export and import, which few need. */
+const carry = () => import("../journal/carry/carry.js");
 
 /** @param {unknown} err */
 function stumbled(err) {

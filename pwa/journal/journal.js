@@ -4,9 +4,10 @@
  * changes the page.
  */
 
-import { bridge, databaseName } from "../calc/bridge.js";
+import { bridge } from "../calc/bridge.js";
 import { asTrouble } from "../calc/trouble.js";
 import { Channel } from "./channel.js";
+import { hintedName, nameOf, setHint } from "./crew/name.js";
 import { Database } from "./db.js";
 import { check } from "./event.js";
 import { dropSnapshot } from "./fold.js";
@@ -30,7 +31,7 @@ export { newId };
 
 /** @type {SyncState} */
 const unknownState = {
-  unsent: 0, since: 0, aside: 0, onServer: false, backedUp: false, backedTo: 0, heard: 0, stopped: null,
+  crew: "", unsent: 0, since: 0, aside: 0, onServer: false, backedUp: false, backedTo: 0, heard: 0, stopped: null,
   reached: false, lastError: null, persisted: null,
 };
 
@@ -39,26 +40,27 @@ export class Journal extends EventTarget {
   /** @type {Failed[]} */ failed = [];
   #offset = 0;
   #askedToPersist = false;
-  #channel;
+  #started = false;
+  /** @type {Channel} */ #channel;
+  #moves = new Channel("home", () => this.#goHome());
 
   /**
    * @param {{name?: string, factory?: IDBFactory, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke">, clock?: () => number}} [deps]
    */
-  constructor({ name = databaseName(), factory, bridge: door = bridge, clock = Date.now } = {}) {
+  constructor({ name = hintedName(), factory, bridge: door = bridge, clock = Date.now } = {}) {
     super();
     this.bridge = door;
     this.clock = clock;
-    this.db = new Database(name, {
-      factory,
-      onBlocked: () => this.#emit("trouble", { kind: "busy", msg: "Another Kerfside tab holds an older store open.", hint: "Close the other tabs of Kerfside." }),
-      onOutdated: () => this.#emit("outdated", {}),
-    });
+    this.factory = factory;
+    this.db = this.#open(name);
     this.#channel = new Channel(name, (message) => this.#heard(message));
   }
 
   /** Starts the worker and tells it what happens to this tab. Call it after the first paint. */
   start() {
+    this.#started = true;
     this.bridge.start();
+    this.#goHome();
     addEventListener("online", () => this.bridge.poke("online"));
     addEventListener("pageshow", () => this.bridge.poke("pageshow"));
     document.addEventListener("visibilitychange", () => this.bridge.poke(document.visibilityState));
@@ -68,11 +70,16 @@ export class Journal extends EventTarget {
   close() {
     this.db.close();
     this.#channel.close();
+    this.#moves.close();
   }
 
   /** @param {string[]} names @returns {Promise<Painted>} */
   async paint(names) {
     const { marks, ...painted } = await paint(this.db, names);
+    if (painted.home) {
+      this.#move(painted.home);
+      return this.paint(names);
+    }
     this.#offset = painted.offset;
     this.#setState(marks);
     return { ...painted, sync: this.state };
@@ -157,8 +164,9 @@ export class Journal extends EventTarget {
   }
 
   /** @returns {Promise<{text: string, name: string}>} */
-  exportText() {
-    return this.bridge.call("journal-carry-out", {});
+  /** @param {string} [crew] another one this phone was in, "" for none; left out: all that is shown */
+  exportText(crew) {
+    return this.bridge.call("journal-carry-out", { db: crew === undefined ? undefined : nameOf(crew) });
   }
 
   /** @param {string} text @returns {Promise<{added: number, known: number, refused: {line: number, error: Trouble}[]}>} */
@@ -175,6 +183,32 @@ export class Journal extends EventTarget {
   }
 
   // Private
+
+  /** @param {string} name */
+  #open(name) {
+    return new Database(name, {
+      factory: this.factory,
+      onBlocked: () => this.#emit("trouble", { kind: "busy", msg: "Another Kerfside tab holds an older store open.", hint: "Close the other tabs of Kerfside." }),
+      onOutdated: () => this.#emit("outdated", {}),
+    });
+  }
+
+  /** Looks whether this phone went to another crew, or left one. */
+  async #goHome() {
+    const { findHome } = await import("./crew/home.js");
+    const home = await findHome(this.factory);
+    if (nameOf(home) !== this.db.name) this.#move(home);
+  }
+
+  /** From here on all is read and written there. @param {string} home */
+  #move(home) {
+    setHint(home);
+    this.db.close();
+    this.#channel.close();
+    this.db = this.#open(nameOf(home));
+    this.#channel = new Channel(this.db.name, (message) => this.#heard(message));
+    if (this.#started) this.#emit("moved", {});
+  }
 
   /** @param {"start"|"stop"} offered @param {{rig: string, in?: string, starts?: number}} arc @returns {Promise<Written>} */
   async #arc(offered, arc) {
@@ -204,7 +238,8 @@ export class Journal extends EventTarget {
   }
 
   /**
-   * Runs a write; on a full phone again, after dropping the snapshot, which is only a cache.
+   * Runs a write; on a full phone again, after dropping the snapshot, which is only a cache; and again
+   * where the phone is at home, if it went there meanwhile.
    * @template T
    * @param {() => Promise<T>} write
    * @returns {Promise<T>}
@@ -213,8 +248,10 @@ export class Journal extends EventTarget {
     try {
       return await write();
     } catch (err) {
-      if (!isFull(err)) throw err;
-      await dropSnapshot(this.db);
+      const { home } = /** @type {any} */ (err);
+      if (home) this.#move(home);
+      else if (isFull(err)) await dropSnapshot(this.db);
+      else throw err;
       return write();
     }
   }

@@ -36,6 +36,10 @@ const blank = {
   arc: /** @type {Record<string, Arc>} */ ({}),
   /** When a tap last changed the arc of a rig, by this phone's clock in ms. */
   arcAt: /** @type {Record<string, number>} */ ({}),
+  // Of the local database only: the crew this phone is in, a join under way, the crews it was ever in.
+  home: "",
+  joining: /** @type {import("./shapes.js").Joining|null} */ (null),
+  crews: /** @type {string[]} */ ([]),
 };
 
 /** @typedef {typeof blank & Record<string, any>} Meta */
@@ -50,6 +54,11 @@ export async function readMeta(tx) {
 /** @param {IDBTransaction} tx @param {Meta} meta */
 export function writeMeta(tx, meta) {
   tx.objectStore("meta").put(meta, key);
+}
+
+/** Throws what says that the phone went to a crew, if it did. @param {Meta} meta */
+export function stay({ home }) {
+  if (home) throw { home };
 }
 
 /** Range of index unsent: what is to be sent (1) or was put aside (2). @param {1|2} which */

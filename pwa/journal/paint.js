@@ -26,7 +26,7 @@ export function paint(db, names) {
     const [meta, ...views] = await Promise.all([readMeta(tx), ...asks]);
     const marks = await readMarks(tx, meta);
     /** @type {Shown & {marks: Marks}} */
-    const painted = { views: {}, l: {}, arc: meta.arc, marks, offset: meta.offset, device: meta.device, crew: meta.crew };
+    const painted = { views: {}, l: {}, arc: meta.arc, marks, offset: meta.offset, device: meta.device, crew: meta.crew, home: meta.home };
     names.forEach((name, i) => {
       const good = views[i]?.fold === foldVersion;
       painted.views[name] = good ? views[i].data : null;
@@ -51,6 +51,7 @@ export async function readMarks(tx, meta) {
   ]);
   const onServer = count === 0 && aside === 0 && meta.heard > 0;
   return {
+    crew: meta.crew,
     unsent: count,
     since: oldest ? millis(oldest.t) : 0,
     aside,

@@ -78,8 +78,23 @@ export interface Kept {
   data: unknown;
 }
 
+/** A join under way: what the server is asked, and how far it came. */
+export interface Joining {
+  secret?: string;
+  code?: string;
+  /** of this phone, for the crew's list */
+  name: string;
+  device: string;
+  /** the server may have heard of it */
+  tried?: boolean;
+  /** it said yes */
+  place?: { crew: string; device: string } | null;
+}
+
 /** How safe the entries are. */
 export interface Marks {
+  /** id of the crew, "" for none */
+  crew: string;
   /** entries that are only on this phone */
   unsent: number;
   /** ms since 1970 of the oldest of them, 0 for none */
@@ -123,8 +138,10 @@ export interface Shown {
   offset: number;
   /** id of this phone, "" before the first entry */
   device: string;
-  /** id of the crew, "" before the first sync */
+  /** id of the crew, "" for none */
   crew: string;
+  /** of the local database: the crew this phone is in, "" for none */
+  home: string;
 }
 
 export interface Painted extends Shown {
@@ -193,4 +210,6 @@ export type Message =
   | { what: "views"; l: number }
   /** the sync tried */
   | { what: "sync"; report: Report }
-  | { what: "trouble"; trouble: Trouble };
+  | { what: "trouble"; trouble: Trouble }
+  /** this phone is at home in another crew now */
+  | { what: "moved" };

@@ -139,6 +139,7 @@ export class Sync {
   async #round() {
     const exchange = await readExchange(this.db, this.#extra);
     this.#extra = [];
+    if (!exchange.meta.crew) return "done"; // a phone without crew keeps its journal to itself
     if (this.#rested) exchange.meta.fails = 0;
     const request = this.call("journal-request", { meta: exchange.meta, unsent: exchange.unsent, now: this.now() });
     if (request.skip) {

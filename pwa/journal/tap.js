@@ -7,7 +7,7 @@ import { millis, stamp } from "./clock.js";
 import { asked } from "./db.js";
 import { write } from "./event.js";
 import { newId } from "./id.js";
-import { readMeta, writeMeta } from "./meta.js";
+import { readMeta, stay, writeMeta } from "./meta.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -30,6 +30,7 @@ const bounce = 300;
 export function tap(db, entries, wall) {
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
+    stay(meta);
     const events = tx.objectStore("event");
     let l = 0;
     for (const entry of entries) {
@@ -61,6 +62,7 @@ export function tapArc(db, offered, arc, wall, id) {
   const { rig } = arc;
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
+    stay(meta);
     const known = await asked(tx.objectStore("event").get(id));
     if (known) return written(meta, [id], known.l);
     const running = meta.arc[rig];

@@ -1,6 +1,8 @@
 // @ts-check
 /** This phone: units, look, hand, times, numbers to call, and where the entries are kept. */
+import { withLocalMeta } from "../journal/crew/home.js";
 import { Photos } from "../journal/photo/photos.js";
+import { bareAddress } from "../parts/origin.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
@@ -28,14 +30,21 @@ export class SettingsPage {
       watch: () => this.#watch(),
       emergency: () => this.#emergency(),
       sync: () => this.deps.journal.syncNow(),
-      export: () => this.#export(),
+      export: (el) => this.#export(el.dataset.crew),
       repair: () => this.#repair(),
     });
     this.#at.import.addEventListener("change", () => this.#import());
     this.deps.journal.addEventListener("sync", (event) => this.#kept(/** @type {CustomEvent} */ (event).detail), { signal: this.#stop.signal });
     this.#paint();
-    const { sync, views } = await this.deps.journal.paint(["rigs"]);
+    const bare = bareAddress();
+    this.#at.bare.hidden = !bare;
+    this.#at.bareText.textContent = bare;
+    const { sync, views, crew } = await this.deps.journal.paint(["rigs"]);
     this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)) });
+    this.#at.crew.textContent = say(crew ? "settings.crew.in" : "devices.none");
+    this.#at.crewLink.href = crew ? "/devices" : "/join";
+    this.#at.crewLink.textContent = say(crew ? "title.devices" : "title.join");
+    this.#others(crew);
     this.#kept(sync);
     const persisted = await navigator.storage?.persisted?.();
     this.#at.persist.textContent = say(persisted ? "settings.persist.yes" : "settings.persist.no");
@@ -115,16 +124,25 @@ export class SettingsPage {
     if (state !== this.deps.journal.state) return; // a newer one is shown
     const where = say(state.backedUp ? "kept.long.backup" : state.onServer ? "kept.long.server" : "kept.long.phone");
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
-    const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say("kept.long.never");
+    const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say(state.crew ? "kept.long.never" : "kept.long.alone");
     this.#at.kept.textContent = [where, waiting, pictures ? say("kept.long.pictures", { n: pictures }) : "", heard].filter(Boolean).join(" ");
     const trouble = state.stopped ?? state.lastError;
     this.#at.stopped.hidden = !trouble;
     this.#at.stopped.textContent = trouble ? [trouble.msg, trouble.hint].filter(Boolean).join(". ") : "";
   }
 
-  async #export() {
+  /** The journals of crews that this phone was in. @param {string} crew */
+  async #others(crew) {
+    const crews = await withLocalMeta(undefined, (meta) => meta.crews);
+    this.#at.others.replaceChildren(...crews.filter((one) => one !== crew).map((one) => make("button", {
+      class: "button", type: "button", "data-action": "export", "data-crew": one, text: say("settings.others", { crew: one.slice(0, 4) }),
+    })));
+  }
+
+  /** @param {string} [crew] another one than that of now */
+  async #export(crew) {
     try {
-      const { name, text } = await this.deps.journal.exportText();
+      const { name, text } = await this.deps.journal.exportText(crew);
       save(name, text);
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {any} */ (trouble));

@@ -27,7 +27,7 @@ export class Kept {
   #show(state) {
     const { kept, waiting, sync } = this.frame;
     kept.textContent = say(state.backedUp ? "kept.backup" : state.onServer ? "kept.server" : "kept.phone");
-    waiting.textContent = state.unsent > 0 && state.since ? say("kept.waiting", { n: state.unsent, time: clockTime(state.since) }) : "";
+    waiting.textContent = state.crew && state.unsent > 0 && state.since ? say("kept.waiting", { n: state.unsent, time: clockTime(state.since) }) : "";
     sync.dataset.kept = state.onServer ? "server" : "phone";
   }
 }

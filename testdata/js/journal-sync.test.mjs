@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { note, withPhone } from "./phone.mjs";
+import { note, withMember as withPhone } from "./phone.mjs";
 import { Sync } from "../../pwa/journal/sync.js";
 
 /** A loop whose Go side is a script: what journal-request and journal-apply return, in turn. */

@@ -64,6 +64,15 @@ export function withPhone(test) {
   };
 }
 
+/** The same with a phone that is in a crew. */
+export function withMember(test) {
+  return withPhone(async (phone, t) => {
+    phone.tab();
+    await phone.setMeta({ crew: "N0sD1w2aRtY7uIo9PqLm3g" });
+    await test(phone, t);
+  });
+}
+
 /** Has the next writing transaction of a tab abort after its work is done. */
 export function abortNext(tab, error) {
   const run = tab.db.run.bind(tab.db);

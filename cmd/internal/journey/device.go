@@ -16,6 +16,7 @@ type device struct {
 	tabs    map[string]*browser.Page
 	tab     string
 	seen    map[*browser.Page]int // faults already looked at, by tab
+	jar     browser.Jar           // its cookies when it was killed
 }
 
 // page returns the current tab, nil while the browser does not run.
@@ -29,6 +30,11 @@ func (d *device) start(ctx context.Context) error {
 	b, err := browser.Launch(ctx, browser.Options{Profile: filepath.Join(d.run.dir, "phone-"+d.name)})
 	if err != nil {
 		return err
+	}
+	if d.jar != nil {
+		if err := b.PutJar(ctx, d.jar); err != nil {
+			return err
+		}
 	}
 	d.browser, d.tabs, d.seen = b, map[string]*browser.Page{}, map[*browser.Page]int{}
 	return d.open(ctx, "1")
@@ -78,11 +84,18 @@ func (r *run) tab(ctx context.Context, name string) error {
 	return r.now.open(ctx, name)
 }
 
-// kill ends the browser of the current phone.
-func (r *run) kill() error {
+// kill ends the browser of the current phone. Its cookies count as written by
+// then, so that a journey need not wait for that: the token is older, as a rule,
+// than the half minute that Chromium takes.
+func (r *run) kill(ctx context.Context) error {
 	if r.now.browser == nil {
 		return fmt.Errorf("the browser of phone %s does not run", r.now.name)
 	}
+	jar, err := r.now.browser.Jar(ctx)
+	if err != nil {
+		return err
+	}
+	r.now.jar = jar
 	r.now.kill()
 	return nil
 }

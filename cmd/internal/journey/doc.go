@@ -25,6 +25,7 @@
 //	device A           go on with this phone; the first use makes it (a profile of its own). A is there from the start
 //	tab 2              go on in this tab of the phone; the first use opens it. 1 is there from the start
 //	open /path         load a page of the app
+//	join member        make an invitation of that role, open its link, join, and be a phone of the crew
 //	at /path           the address is this path
 //	see TEXT           TEXT can be read somewhere on the page, white space counting as one space
 //	gone TEXT          TEXT can be read nowhere on the page

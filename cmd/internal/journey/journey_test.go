@@ -2,6 +2,7 @@ package journey
 
 import (
 	"context"
+	"errors"
 	"io"
 	"net"
 	"net/http"
@@ -25,6 +26,8 @@ type scratch struct {
 	mu     sync.Mutex
 	kept   string
 }
+
+func (s *scratch) Invite(string) (string, error) { return "", errors.New("this app has no crews") }
 
 func (s *scratch) URL() string { return "http://" + s.addr }
 

@@ -19,6 +19,9 @@ type App interface {
 	Open() error
 	Close() error
 	URL() string // without a stroke at the end
+
+	// Invite makes an invitation for an "owner" or a "member" and returns its link.
+	Invite(role string) (string, error)
 }
 
 // Options are what a journey needs besides the app.

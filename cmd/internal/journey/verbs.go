@@ -26,11 +26,12 @@ func init() {
 		{"device", text, "device B", func(ctx context.Context, r *run, s Step) error { return r.device(ctx, s.Text) }, false},
 		{"tab", text, "tab 2", func(ctx context.Context, r *run, s Step) error { return r.tab(ctx, s.Text) }, false},
 		{"start browser", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.now.start(ctx) }, false},
-		{"kill browser", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.kill() }, false},
+		{"kill browser", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.kill(ctx) }, false},
 		{"offline", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.closeApp() }, false},
 		{"online", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.openApp() }, false},
 
 		{"open", text, "open /cut", func(ctx context.Context, r *run, s Step) error { return r.page().Open(ctx, r.app.URL()+s.Text) }, false},
+		{"join", text, "join member", join, false},
 		{"at", text, "at /cut", at, false},
 		{"back", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Back(ctx) }, false},
 		{"reload", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Reload(ctx) }, false},
@@ -68,6 +69,24 @@ func init() {
 // find returns the verb of a step that Parse has read.
 func find(name string) verb {
 	return verbs[slices.IndexFunc(verbs, func(v verb) bool { return v.name == name })]
+}
+
+// join makes an invitation and opens its link, names the phone and joins.
+func join(ctx context.Context, r *run, s Step) error {
+	link, err := r.app.Invite(s.Text)
+	if err != nil {
+		return err
+	}
+	if err := r.page().Open(ctx, link); err != nil {
+		return err
+	}
+	if err := typeText(ctx, r, Step{Text: "@name = Phone " + r.now.name}); err != nil {
+		return err
+	}
+	if err := r.tap(ctx, "@join", 0); err != nil {
+		return err
+	}
+	return r.until(ctx, `member()`)
 }
 
 func at(ctx context.Context, r *run, s Step) error {

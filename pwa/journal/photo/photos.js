@@ -6,7 +6,7 @@
  */
 
 import { asked } from "../db.js";
-import { readMeta } from "../meta.js";
+import { readMeta, stay } from "../meta.js";
 
 /**
  * @typedef {import("../db.js").Database} Database
@@ -17,11 +17,16 @@ import { readMeta } from "../meta.js";
  * @typedef {{sha256: string, event: string, tried?: boolean}} Waiting
  */
 
+<<<<<<< HEAD
 /** The key of the one record that is no picture: {sha256: key, gen, list, refused}. */
 const key = "waiting";
 /** The keys of the picture that is being marked and is no entry yet, and of its marks, {sha256: draftMarks, marks: any}. */
 const draft = "draft";
 const draftMarks = "draft-marks";
+=======
+/** The key of the one record that is no picture: {sha256: the key, gen, list, refused}. */
+export const waitingKey = "waiting";
+>>>>>>> 7d86f5a (Join a crew from the phone, keep one database for each, see to its phones)
 
 export class Photos {
   /** @param {Database} db */
@@ -36,6 +41,7 @@ export class Photos {
    */
   keep({ sha256, type, bytes }, event) {
     return this.db.run(["photo", "meta"], "readwrite", async (tx) => {
+      stay(await readMeta(tx));
       const record = await read(tx);
       tx.objectStore("photo").put({ sha256, type, bytes });
       record.list.push({ sha256, event });
@@ -97,7 +103,7 @@ export class Photos {
 
   /** How many pictures are only here, for the server may lack them. @returns {Promise<number>} */
   waiting() {
-    return this.db.run(["photo"], "readonly", async (tx) => (await asked(tx.objectStore("photo").get(key)))?.list.length ?? 0);
+    return this.db.run(["photo"], "readonly", async (tx) => (await asked(tx.objectStore("photo").get(waitingKey)))?.list.length ?? 0);
   }
 
   /** The server has it, or will never take it. @param {string} sha256 @param {boolean} [refused] */
@@ -127,14 +133,27 @@ export class Photos {
   }
 }
 
+/** Adds what waits in another database, once. @param {IDBTransaction} tx @param {{list: Waiting[], refused: string[]}} other */
+export async function mergeWaiting(tx, { list, refused }) {
+  const record = await read(tx);
+  const known = new Set(record.list.map(({ sha256, event }) => sha256 + event));
+  record.list.push(...list.filter(({ sha256, event }) => !known.has(sha256 + event)));
+  record.refused = [...new Set([...record.refused, ...refused])];
+  tx.objectStore("photo").put(record);
+}
+
 /** @param {IDBTransaction} tx @returns {Promise<{sha256: string, gen: number, list: Waiting[], refused: string[]}>} */
 async function read(tx) {
-  return (await asked(tx.objectStore("photo").get(key))) ?? { sha256: key, gen: (await readMeta(tx)).gen, list: [], refused: [] };
+  return (await asked(tx.objectStore("photo").get(waitingKey))) ?? { sha256: waitingKey, gen: (await readMeta(tx)).gen, list: [], refused: [] };
 }
 
 /** The server's history is another one: it may lack any picture. @param {IDBTransaction} tx @param {{gen: number, list: Waiting[]}} record @param {number} gen */
 async function askAgain(tx, record, gen) {
+<<<<<<< HEAD
   const waiting = new Set([key, draft, draftMarks, ...record.list.map(({ sha256 }) => sha256)]);
+=======
+  const waiting = new Set([waitingKey, ...record.list.map(({ sha256 }) => sha256)]);
+>>>>>>> 7d86f5a (Join a crew from the phone, keep one database for each, see to its phones)
   const all = /** @type {string[]} */ (await asked(tx.objectStore("photo").getAllKeys()));
   record.list.push(...all.filter((sha256) => !waiting.has(sha256)).map((sha256) => ({ sha256, event: "", tried: true })));
   record.gen = gen;

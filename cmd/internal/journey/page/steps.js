@@ -124,6 +124,12 @@ function journal() {
   return found;
 }
 
+/** The phone is in a crew, and its screen is that of its phones. */
+function member() {
+  if (!journal().state.crew) throw new Error("the phone is in no crew");
+  at("/devices");
+}
+
 async function synced() {
   const { unsent, onServer } = journal().state;
   if (unsent > 0 || !onServer) throw new Error(`${unsent} entries wait for the server`);

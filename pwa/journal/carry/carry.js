@@ -1,17 +1,17 @@
 // @ts-check
 /**
- * Everything out of this phone as one text, and in again; and what was put aside, offered to the
- * server once more after the app changed. Runs in the worker, beside the wasm.
+ * Everything out of this phone as one text, and in again. Runs in the worker, beside the wasm, and is
+ * loaded when it is asked for.
  */
 
-import { asked } from "./db.js";
-import { readMeta, unsent, writeMeta } from "./meta.js";
+import { asked } from "../db.js";
+import { readMeta, stay, writeMeta } from "../meta.js";
 
 /**
- * @typedef {import("./db.js").Database} Database
- * @typedef {import("./shapes.js").Call} Call
- * @typedef {import("./shapes.js").EventRecord} EventRecord
- * @typedef {import("./shapes.js").Incoming} Incoming
+ * @typedef {import("../db.js").Database} Database
+ * @typedef {import("../shapes.js").Call} Call
+ * @typedef {import("../shapes.js").EventRecord} EventRecord
+ * @typedef {import("../shapes.js").Incoming} Incoming
  */
 
 /** Records read or written in one transaction. */
@@ -61,6 +61,7 @@ function enter(db, list) {
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const events = tx.objectStore("event");
     const meta = await readMeta(tx);
+    stay(meta);
     const count = { added: 0, known: 0, l: 0 };
     for (const { id, raw, t, o, else: other } of list) {
       const there = await asked(events.get(id));
@@ -78,34 +79,5 @@ function enter(db, list) {
     }
     writeMeta(tx, meta);
     return count;
-  });
-}
-
-/**
- * Offers what was put aside once more, if this is another build of the app than the one that last ran.
- * @param {Database} db
- * @param {string} build
- */
-export function offerAgain(db, build) {
-  return db.run(["event", "meta"], "readwrite", async (tx) => {
-    const meta = await readMeta(tx);
-    if (meta.build === build) return;
-    meta.build = build;
-    const events = tx.objectStore("event");
-    for (const { aside, ...record } of await asked(events.index("unsent").getAll(unsent(2)))) {
-      events.put({ ...record, unsent: 1, l: meta.nextL++ });
-    }
-    writeMeta(tx, meta);
-  });
-}
-
-/**
- * Lets the sync go on after it stopped for a person.
- * @param {Database} db
- */
-export function resume(db) {
-  return db.run(["meta"], "readwrite", async (tx) => {
-    const meta = await readMeta(tx);
-    writeMeta(tx, { ...meta, stopped: null, rewinds: [], turn: meta.turn + 1 });
   });
 }

@@ -1,0 +1,199 @@
+// @ts-check
+/**
+ * Joining a crew, so that it may break off anywhere and be begun again: what was asked stands in
+ * meta.joining of the local database before the server hears of it; entries are copied before they
+ * are taken out; and taking them out and turning home to the crew is one transaction.
+ */
+
+import { Channel } from "../channel.js";
+import { asked, Database } from "../db.js";
+import { newId } from "../id.js";
+import { readMeta, unsent, writeMeta } from "../meta.js";
+import { mergeWaiting, waitingKey } from "../photo/photos.js";
+import { ask, noAnswer } from "./ask.js";
+import { withLocalMeta } from "./home.js";
+import { nameOf, setHint } from "./name.js";
+
+/**
+ * @typedef {import("../shapes.js").EventRecord} EventRecord
+ * @typedef {import("../shapes.js").Joining} Joining
+ * @typedef {{factory?: IDBFactory, send?: typeof fetch}} Deps
+ * @typedef {{crew: string, device: string, name?: string}} Place  name: of the crew
+ */
+
+/** Records in one transaction. */
+const portion = 500;
+
+/**
+ * Joins with a secret or a code; resolves when this phone is at home in the crew. Rejects with a
+ * Trouble; after one of kind "no-answer" the join is still under way.
+ * @param {{secret?: string, code?: string, name: string}} asking
+ * @param {Deps} [deps]
+ * @returns {Promise<string>}  id of the crew
+ */
+export async function join(asking, deps = {}) {
+  await withLocalMeta(deps.factory, (meta) => {
+    meta.device ||= newId();
+    meta.joining = { ...asking, device: meta.device };
+  });
+  return goOn(deps);
+}
+
+/**
+ * Goes on with the join under way; resolves to the crew this phone is at home in.
+ * @param {Deps} deps
+ * @returns {Promise<string>}
+ */
+export async function goOn({ factory, send }) {
+  const { home, joining } = await withLocalMeta(factory, ({ home, joining }) => ({ home, joining }));
+  if (!joining) return home;
+  const { tried, place, ...asking } = joining;
+  /** @type {Place|null} */
+  let at = place ?? null;
+  try {
+    // A try whose answer was lost may have opened the crew already, and the code opens it only once.
+    if (!at && tried) at = await findPlace(send).then((now) => (now && now.crew !== home ? now : null));
+    if (!at) {
+      await withLocalMeta(factory, (meta) => void (meta.joining && (meta.joining.tried = true)));
+      const { crew, device } = await ask("POST", "/api/enrol", asking, send);
+      at = { crew, device };
+    }
+  } catch (err) {
+    if (/** @type {any} */ (err)?.kind !== noAnswer) await withLocalMeta(factory, (meta) => void (meta.joining = null));
+    throw err;
+  }
+  await withLocalMeta(factory, (meta) => void (meta.joining && (meta.joining.place = at)));
+  await settle(at, factory);
+  return at.crew;
+}
+
+/**
+ * Where the server knows this phone, or null.
+ * @param {typeof fetch} [send]
+ * @returns {Promise<Place|null>}
+ */
+export async function findPlace(send) {
+  if (!(await ask("GET", "/api/status", undefined, send)).enrolled) return null;
+  const { me, crew } = await ask("GET", "/api/devices", undefined, send);
+  return { crew: crew.id, device: me, name: crew.name };
+}
+
+/**
+ * Makes a crew this phone's home and brings along what was never in any crew.
+ * @param {Place} place
+ * @param {IDBFactory} [factory]
+ */
+export async function settle({ crew, device }, factory) {
+  const from = new Database(nameOf(""), { factory });
+  const to = new Database(nameOf(crew), { factory });
+  try {
+    let there = await copy(from, to, { crew, device });
+    while (!(await turn(from, there, crew))) there = await copy(from, to, { crew, device }); // another tab was quicker
+  } finally {
+    from.close();
+    to.close();
+  }
+  moved(crew);
+}
+
+/**
+ * Leaves for the local journal; that of the crew stays on the phone.
+ * @param {IDBFactory} [factory]
+ */
+export async function leave(factory) {
+  const local = new Database(nameOf(""), { factory });
+  try {
+    await local.run(["meta", "view", "snapshot"], "readwrite", async (tx) => {
+      const meta = await readMeta(tx);
+      clearViews(tx, { ...meta, home: "", joining: null });
+    });
+  } finally {
+    local.close();
+  }
+  moved("");
+}
+
+/** Tells the first screen of the next start, and the other tabs now. @param {string} crew */
+function moved(crew) {
+  setHint(crew);
+  const channel = new Channel("home", () => {});
+  channel.tell({ what: "moved" });
+  channel.close();
+}
+
+/** Whether an entry was never in any crew. @param {EventRecord} record */
+const isOwn = ({ n, o }) => n === undefined && o === undefined;
+
+/**
+ * Copies what is to move. Returns its ids and hashes, each with whether it is there now: an id that
+ * the crew knows with other bytes stays behind.
+ * @param {Database} from
+ * @param {Database} to
+ * @param {Place} place
+ */
+async function copy(from, to, { crew, device }) {
+  /** @type {Map<string, boolean>} */
+  const done = new Map();
+  const [own, meta] = await from.run(["event", "meta"], "readonly", async (tx) => [await ownEvents(tx), await readMeta(tx)]);
+  for (let i = 0; i < Math.max(1, own.length); i += portion) {
+    await to.run(["event", "meta"], "readwrite", async (tx) => {
+      const events = tx.objectStore("event");
+      const there = await readMeta(tx);
+      for (const { id, raw, t } of own.slice(i, i + portion)) {
+        const known = await asked(events.get(id));
+        if (!known) events.put({ id, raw, t, l: there.nextL++, unsent: 1 });
+        done.set(id, !known || known.raw === raw);
+      }
+      const clock = meta.clock > there.clock ? meta.clock : there.clock;
+      writeMeta(tx, { ...there, crew, device, clock, arc: { ...meta.arc, ...there.arc }, arcAt: { ...meta.arcAt, ...there.arcAt } });
+    });
+  }
+  for (const sha256 of await from.run(["photo"], "readonly", pictures)) {
+    done.set(sha256, true);
+    const picture = await from.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(sha256)));
+    if (picture) await to.run(["photo"], "readwrite", (tx) => void tx.objectStore("photo").put(picture));
+  }
+  const waiting = await from.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(waitingKey)));
+  if (waiting) await to.run(["photo", "meta"], "readwrite", (tx) => mergeWaiting(tx, waiting));
+  return done;
+}
+
+/**
+ * Takes what was copied out of the local journal and turns home to the crew, in one transaction;
+ * false, and nothing done, if anything is there that was not copied.
+ * @param {Database} from
+ * @param {Map<string, boolean>} copied
+ * @param {string} crew
+ */
+function turn(from, copied, crew) {
+  return from.run(["event", "meta", "photo", "view", "snapshot"], "readwrite", async (tx) => {
+    const [own, shots] = [await ownEvents(tx), await pictures(tx)];
+    if (own.some(({ id }) => !copied.has(id)) || shots.some((sha256) => !copied.has(sha256))) return false;
+    for (const { id } of own) if (copied.get(id)) tx.objectStore("event").delete(id);
+    tx.objectStore("photo").clear();
+    const meta = await readMeta(tx);
+    const crews = [...new Set([...meta.crews, crew])];
+    clearViews(tx, { ...meta, home: crew, crews, joining: null, arc: {}, arcAt: {} });
+    return true;
+  });
+}
+
+/** @param {IDBTransaction} tx @returns {Promise<EventRecord[]>} */
+async function ownEvents(tx) {
+  const index = tx.objectStore("event").index("unsent");
+  const lists = [await asked(index.getAll(unsent(1))), await asked(index.getAll(unsent(2)))];
+  return lists.flat().filter(isOwn);
+}
+
+/** @param {IDBTransaction} tx @returns {Promise<string[]>} */
+async function pictures(tx) {
+  const keys = /** @type {string[]} */ (await asked(tx.objectStore("photo").getAllKeys()));
+  return keys.filter((key) => key !== waitingKey);
+}
+
+/** Writes meta and drops the views and the snapshot, which stand on other entries. @param {IDBTransaction} tx @param {import("../meta.js").Meta} meta */
+function clearViews(tx, meta) {
+  tx.objectStore("view").clear();
+  tx.objectStore("snapshot").clear();
+  writeMeta(tx, { ...meta, ladder: newId() });
+}

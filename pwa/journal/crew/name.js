@@ -1,0 +1,23 @@
+// @ts-check
+/**
+ * The names of the databases: one for a phone without crew, one for each crew. Which one this phone
+ * goes on with is written in meta.home of the local one; localStorage, which browsers write late,
+ * holds a hint of it, so that the first screen opens one database.
+ */
+
+const hint = "kerfside.crew";
+
+/** @param {string} crew  "" for the local journal */
+export function nameOf(crew) {
+  return crew ? `kerfside-${crew}` : "kerfside";
+}
+
+/** The database to open first. */
+export function hintedName() {
+  return nameOf(globalThis.localStorage?.getItem(hint) ?? "");
+}
+
+/** @param {string} crew */
+export function setHint(crew) {
+  globalThis.localStorage?.setItem(hint, crew);
+}

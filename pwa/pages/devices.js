@@ -1,0 +1,182 @@
+// @ts-check
+/** The crew's phones: an owner sees, names, invites and takes off; a member sees itself and can leave. */
+import { qr } from "../draw/qr.js";
+import { ask } from "../journal/crew/ask.js";
+import { leave } from "../journal/crew/join.js";
+import { clone, make, onActions, refs } from "../parts/dom.js";
+import { dayAndTime } from "../parts/times.js";
+import { say } from "../words/words.js";
+
+/** @typedef {{id: string, name: string, role: "owner"|"member", since: number, seen: number, revoked: number}} Device */
+
+/** While an invitation is shown, the list is asked for this often, ms. */
+const look = 5000;
+
+export class DevicesPage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {ReturnType<typeof setInterval>|undefined} */ #timer;
+  /** @type {{id: string, expires: number}|null} */ #invite = null;
+  #me = "";
+  #role = "";
+  /** The device whose removal waits for its second tap. */
+  #doomed = "";
+  /** @type {Device[]} */ #devices = [];
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  async start() {
+    const root = clone("page-devices");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, {
+      again: () => this.#load(),
+      invite: (el) => this.#try(() => this.#makeInvite(String(el.dataset.role))),
+      withdraw: () => this.#try(() => this.#withdraw()),
+      rename: (el) => this.#try(() => this.#rename(String(el.dataset.id))),
+      role: (el) => this.#try(() => this.#change(String(el.dataset.id), { role: el.dataset.role })),
+      doom: (el) => this.#doom(String(el.dataset.id)),
+      spare: () => this.#doom(""),
+      revoke: (el) => this.#try(() => this.#revoke(String(el.dataset.id))),
+    });
+    const { crew } = await this.deps.journal.paint([]);
+    if (crew) return this.#load();
+    this.#at.where.textContent = say("devices.none");
+    this.#at.join.hidden = false;
+  }
+
+  stop() {
+    clearInterval(this.#timer);
+  }
+
+  // Private
+
+  /** Does something at the server, says what went wrong. @param {() => Promise<unknown>} work */
+  async #try(work) {
+    this.#at.wrong.hidden = true;
+    try {
+      await work();
+    } catch (err) {
+      const { kind, msg, hint } = /** @type {any} */ (err);
+      this.#at.wrong.textContent = kind === "revoked" || kind === "no-token" ? say("devices.off") : [msg, hint].filter(Boolean).join(". ");
+      this.#at.wrong.hidden = false;
+      this.#at.again.hidden = this.#devices.length > 0;
+      if (kind !== "revoked" && kind !== "no-token") return;
+      this.#at.join.hidden = false;
+      this.#paintLeave();
+    }
+  }
+
+  #load() {
+    return this.#try(async () => {
+      const { me, crew, devices } = await ask("GET", "/api/devices");
+      this.#me = me;
+      this.#devices = devices;
+      this.#role = devices.find((/** @type {Device} */ one) => one.id === me)?.role ?? "member";
+      this.#at.where.textContent = say(`devices.in.${this.#role}`, { crew: crew.name || say("devices.its") });
+      this.#at.again.hidden = true;
+      this.#at.inviting.hidden = this.#role !== "owner";
+      this.#paint();
+    });
+  }
+
+  #paint() {
+    const here = this.#devices.filter(({ revoked }) => !revoked);
+    const off = this.#devices.filter(({ revoked }) => revoked);
+    this.#at.listing.hidden = false;
+    this.#at.list.replaceChildren(...here.map((one) => this.#card(one)), ...off.map((one) => make("li", { class: "card" },
+      make("b", { text: one.name }), make("span", { text: say("devices.was", { time: dayAndTime(one.revoked) }) }))));
+  }
+
+  /** @param {Device} device */
+  #card({ id, name, role, seen }) {
+    const mine = id === this.#me;
+    const owner = this.#role === "owner";
+    const button = (/** @type {string} */ action, /** @type {string} */ word, more = {}) => make("button", { class: "button", type: "button", "data-action": action, "data-id": id, "aria-label": `${say(word)}: ${name}`, text: say(word), ...more });
+    const buttons = this.#doomed === id
+      ? [button("spare", "devices.spare"), button("revoke", mine ? "devices.leave.now" : "devices.revoke.now", { class: "button button--stop" })]
+      : [button("rename", "devices.rename"), owner && (role === "owner" ? button("role", "devices.to.member", { "data-role": "member" }) : button("role", "devices.to.owner", { "data-role": "owner" }))];
+    const last = this.#doomed === id
+      ? make("p", { class: "caution" }, make("span", { text: say(mine ? "devices.leave.why" : "devices.revoke.why", { name }) }))
+      : button("doom", mine ? "devices.leave" : "devices.revoke", { class: "button apart" });
+    return make("li", { class: "card", "data-device": id },
+      make("b", { text: name }),
+      make("span", { text: [mine && say("devices.this"), say(`devices.role.${role}`), !mine && (seen ? say("devices.seen", { time: dayAndTime(seen) }) : say("devices.unseen"))].filter(Boolean).join(" · ") }),
+      this.#doomed === id && last, make("div", { class: "pair" }, ...buttons), this.#doomed !== id && last);
+  }
+
+  /** Revoked, or unknown to the server: what is left is to go on without the crew. */
+  #paintLeave() {
+    this.#at.listing.hidden = false;
+    this.#at.list.replaceChildren(make("li", { class: "card" }, make("span", { text: say("devices.off.leave") }),
+      make("button", { class: "button", type: "button", text: say("devices.off.go"), onclick: () => leave() })));
+  }
+
+  /** @param {string} id */
+  #doom(id) {
+    this.#doomed = id;
+    this.#paint();
+  }
+
+  /** @param {string} role */
+  async #makeInvite(role) {
+    const { id, link, code, expires, qr: rows } = await ask("POST", "/api/invites", { role });
+    const at = this.#at;
+    this.#invite = { id, expires };
+    at.qr.replaceChildren(qr(rows, { title: say("devices.qr"), desc: say("devices.qr.desc", { link: link.split("#")[0], code }) }));
+    at.code.textContent = code;
+    at.invite.hidden = false;
+    clearInterval(this.#timer);
+    this.#timer = setInterval(() => this.#watch(), look);
+    this.#left();
+    at.invite.scrollIntoView({ block: "start" });
+  }
+
+  /** Who comes in by the invitation appears in the list. */
+  async #watch() {
+    const before = this.#devices.length;
+    if (!this.#doomed) await this.#load();
+    if (this.#devices.length > before) this.#hideInvite();
+    else this.#left();
+  }
+
+  #left() {
+    const ms = (this.#invite?.expires ?? 0) - this.deps.journal.now();
+    if (ms <= 0) this.#hideInvite();
+    else this.#at.left.textContent = say("devices.left", { min: Math.ceil(ms / 60_000) });
+  }
+
+  #hideInvite() {
+    clearInterval(this.#timer);
+    this.#invite = null;
+    this.#at.invite.hidden = true;
+  }
+
+  async #withdraw() {
+    if (this.#invite) await ask("DELETE", `/api/invites/${encodeURIComponent(this.#invite.id)}`);
+    this.#hideInvite();
+  }
+
+  /** @param {string} id */
+  async #rename(id) {
+    const name = await this.deps.writer.ask({ label: say("join.name"), value: this.#devices.find((one) => one.id === id)?.name, key: `device.${id}` });
+    if (name) await this.#change(id, { name });
+  }
+
+  /** @param {string} id @param {Record<string, string|undefined>} change */
+  async #change(id, change) {
+    await ask("PATCH", `/api/devices/${encodeURIComponent(id)}`, change);
+    await this.#load();
+  }
+
+  /** @param {string} id */
+  async #revoke(id) {
+    this.#doomed = "";
+    await ask("DELETE", `/api/devices/${encodeURIComponent(id)}`);
+    if (id === this.#me) await leave();
+    else await this.#load();
+  }
+}

@@ -1,0 +1,110 @@
+// @ts-check
+/** Joining a crew: with the secret of a link, or a code that is typed. */
+import { noAnswer } from "../journal/crew/ask.js";
+import { findPlace, join, settle } from "../journal/crew/join.js";
+import { clone, onActions, refs } from "../parts/dom.js";
+import { bareAddress } from "../parts/origin.js";
+import { say } from "../words/words.js";
+
+/** Letters and figures of a code. */
+const codeLength = 10;
+
+export class JoinPage {
+  /** @type {Record<string, any>} */ #at = {};
+  #secret = "";
+  #busy = false;
+  #stopped = false;
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+  }
+
+  /** @param {Record<string, string>} params  secret: from the link, which app.js has cleared */
+  async start({ secret = "" }) {
+    const root = clone("page-join");
+    const at = (this.#at = refs(root));
+    this.element.append(root);
+    this.#secret = secret;
+    at.codeField.hidden = secret !== "";
+    at.linked.hidden = secret === "";
+    at.name.value = this.deps.drafts.of("join").name ?? "";
+    at.name.addEventListener("input", () => this.deps.drafts.keep("join", { name: at.name.value }));
+    at.ios.hidden = !isBrowserOnIOS();
+    const bare = bareAddress();
+    at.bare.hidden = !bare;
+    at.bareText.textContent = bare;
+    onActions(root, { join: () => this.#join() });
+    const { crew } = await this.deps.journal.paint([]);
+    if (crew) this.#tell("in", say("join.in"));
+    else if (!secret) this.#look();
+  }
+
+  stop() {
+    this.#stopped = true;
+  }
+
+  // Private
+
+  /** A phone whose store was cleared may still be known to the server. */
+  async #look() {
+    const place = await findPlace().catch(() => null);
+    if (!place || this.#busy || this.#stopped) return;
+    await settle(place);
+    this.deps.go("/devices");
+  }
+
+  async #join() {
+    if (this.#busy) return;
+    const { at, name, code } = { at: this.#at, name: this.#at.name.value.trim(), code: readCode(this.#at.code.value) };
+    at.wrong.hidden = at.nameWrong.hidden = true;
+    if (!this.#secret && code.length !== codeLength) return this.#tell("wrong", say("join.code.length", { n: code.length }));
+    if (!name) return this.#tell("nameWrong", say("join.name.missing"));
+    this.#busy = at.join.disabled = true;
+    at.status.textContent = say("join.joining");
+    try {
+      await join(this.#secret ? { secret: this.#secret, name } : { code, name });
+      this.deps.drafts.drop("join");
+      if (!this.#stopped) this.deps.go("/devices");
+    } catch (err) {
+      this.#failed(/** @type {any} */ (err));
+    }
+  }
+
+  /** @param {import("../calc/trouble.js").Trouble} trouble */
+  #failed(trouble) {
+    const at = this.#at;
+    this.#busy = at.join.disabled = false;
+    at.status.textContent = "";
+    if (trouble.kind !== noAnswer && this.#secret && trouble.field !== "name") {
+      this.#secret = ""; // a link works once: from here on a code is typed
+      at.linked.hidden = true;
+      at.codeField.hidden = false;
+    }
+    const text = [trouble.msg, trouble.hint, trouble.retry && say("join.wait", { s: trouble.retry })].filter(Boolean).map((one) => sentence(String(one))).join(" ");
+    this.#tell(trouble.field === "name" ? "nameWrong" : "wrong", text || say("join.failed"));
+  }
+
+  /** @param {string} ref @param {string} text */
+  #tell(ref, text) {
+    this.#at[ref].textContent = text;
+    this.#at[ref].hidden = false;
+  }
+}
+
+/** Letters and figures of a code as people type it: any case, dashes, O for 0, I and L for 1. @param {string} text */
+export function readCode(text) {
+  return text.toUpperCase().replace(/[^0-9A-Z]/g, "").replaceAll("O", "0").replace(/[IL]/g, "1");
+}
+
+/** A sentence of its own. @param {string} text */
+function sentence(text) {
+  return text[0].toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? "" : ".");
+}
+
+/** Whether this is a browser on iOS, whose storage the installed app does not share. */
+function isBrowserOnIOS() {
+  const apple = /iPhone|iPad|iPod/.test(navigator.userAgent) || (navigator.platform === "MacIntel" && navigator.maxTouchPoints > 1);
+  return apple && !matchMedia("(display-mode: standalone)").matches && !(/** @type {any} */ (navigator).standalone);
+}

@@ -1,0 +1,151 @@
+// Joining a crew may break off anywhere: it is begun again, and nothing is there twice or lost.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+import { asked, note, withPhone } from "./phone.mjs";
+
+const { Database } = await import("../../pwa/journal/db.js");
+const { Journal } = await import("../../pwa/journal/journal.js");
+const { Photos } = await import("../../pwa/journal/photo/photos.js");
+const { goOn, join, leave } = await import("../../pwa/journal/crew/join.js");
+
+const crew = "N0sD1w2aRtY7uIo9PqLm3g";
+const picture = (name) => ({ sha256: name.repeat(64), type: "image/jpeg", bytes: new TextEncoder().encode(name).buffer });
+
+/** A server with one invitation; lose: the answer of that enrolment never arrives. */
+function server({ lose = false, id = crew } = {}) {
+  let used = false;
+  const asks = [];
+  const send = async (path, { method, body, headers }) => {
+    asks.push(`${method} ${path}`);
+    assert.equal(headers["X-Kerfside"], "1");
+    if (path === "/api/status") return Response.json({ enrolled: used });
+    if (method === "GET") return used ? Response.json({ me: "phone-x", crew: { id, name: "Osier Ford Repair" }, devices: [] }) : Response.json({ error: { kind: "no-token", msg: "m" } }, { status: 401 });
+    assert.deepEqual(Object.keys(JSON.parse(body)).sort(), ["code", "device", "name"]);
+    if (used) return Response.json({ error: { kind: "not-found", field: "code", msg: "this code opens nothing" } }, { status: 404 });
+    used = true;
+    if (lose) throw new TypeError("the line broke");
+    return Response.json({ crew: id, device: "phone-x", role: "member", name: "Truck 1" }, { status: 201 });
+  };
+  return { send, asks };
+}
+
+const asking = { code: "7K3Q9M2XWD", name: "Truck 1" };
+
+/** The local journal of a phone, with notes, a picture and a running arc. */
+async function withJournal(phone) {
+  phone.name = "kerfside";
+  const tab = phone.tab();
+  for (let i = 0; i < 3; i++) await tab.tap(note(`${i}`));
+  await tab.startArc({ rig: "rig-1" });
+  const { id } = await tab.tap(note("picture"));
+  await new Photos(tab.db).keep(picture("a"), id);
+  return tab;
+}
+
+function records(phone, name, store) {
+  const db = new Database(name, { factory: phone.factory });
+  return db.run([store], "readonly", (tx) => asked(tx.objectStore(store).getAll())).finally(() => db.close());
+}
+
+/** All that a phone has after a join: five entries and a picture in the crew, none outside it. */
+async function arrived(phone) {
+  const events = await records(phone, `kerfside-${crew}`, "event");
+  assert.deepEqual(events.map(({ raw }) => JSON.parse(raw)).map(({ kind, body }) => body.text ?? kind).sort(), ["0", "1", "2", "arc.started", "picture"]);
+  assert.deepEqual([...new Set(events.map(({ l }) => l))].length, 5, "each entry has a number of its own");
+  assert.ok(events.every(({ unsent }) => unsent === 1));
+  assert.deepEqual(await records(phone, "kerfside", "event"), []);
+  const photos = await records(phone, `kerfside-${crew}`, "photo");
+  assert.deepEqual(photos.map(({ sha256 }) => sha256), ["a".repeat(64), "waiting"]);
+  assert.equal(photos[1].list.length, 1);
+  assert.deepEqual(await records(phone, "kerfside", "photo"), []);
+  const [meta] = await records(phone, `kerfside-${crew}`, "meta");
+  assert.deepEqual([meta.crew, meta.device, Object.keys(meta.arc)], [crew, "phone-x", ["rig-1"]]);
+  const [local] = await records(phone, "kerfside", "meta");
+  assert.deepEqual([local.home, local.joining, local.crews, local.arc], [crew, null, [crew], {}]);
+}
+
+test("what a phone entered before it joined moves to the crew, once", withPhone(async (phone) => {
+  const tab = await withJournal(phone);
+  const { send, asks } = server();
+  assert.equal(await join(asking, { factory: phone.factory, send }), crew);
+  await arrived(phone);
+  assert.deepEqual(asks, ["POST /api/enrol"]);
+  const { written } = await tab.tap(note("a tab that had not heard of it"));
+  assert.equal(written, true);
+  assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 6);
+  assert.equal((await records(phone, "kerfside", "event")).length, 0);
+  const late = new Journal({ name: "kerfside", factory: phone.factory, bridge: tab.bridge });
+  assert.equal((await late.paint([])).crew, crew, "an old hint leads to the crew all the same");
+  late.close();
+}));
+
+test("a join that is killed at any step is gone on with at the next start", async () => {
+  let kills = 0;
+  for (let at = 0; ; at++) {
+    let done = false;
+    await withPhone(async (phone) => {
+      await withJournal(phone);
+      const { send } = server();
+      let steps = 0;
+      const run = Database.prototype.run;
+      const dying = function (...words) {
+        if (steps++ >= at) throw new Error("killed");
+        return run.apply(this, words);
+      };
+      Database.prototype.run = dying;
+      try {
+        await join(asking, { factory: phone.factory, send });
+        done = true;
+      } catch (err) {
+        assert.equal(err.message, "killed");
+        kills++;
+      } finally {
+        Database.prototype.run = run;
+      }
+      const [meta] = await records(phone, "kerfside", "meta");
+      if (!meta.joining && !meta.home) return; // killed before the phone had written down what was asked
+      await goOn({ factory: phone.factory, send });
+      await arrived(phone);
+    })();
+    if (done) break;
+  }
+  assert.ok(kills >= 10, `${kills} steps`);
+});
+
+test("an answer that is lost is asked for again, and the code is not used twice", withPhone(async (phone) => {
+  await withJournal(phone);
+  const { send, asks } = server({ lose: true });
+  await assert.rejects(join(asking, { factory: phone.factory, send }), { kind: "no-answer" });
+  assert.equal(await goOn({ factory: phone.factory, send }), crew);
+  assert.deepEqual(asks, ["POST /api/enrol", "GET /api/status", "GET /api/devices"]);
+  await arrived(phone);
+}));
+
+test("a code that opens nothing leaves the phone as it was, and another works", withPhone(async (phone) => {
+  const tab = await withJournal(phone);
+  const used = server();
+  await used.send("/api/enrol", { method: "POST", headers: { "X-Kerfside": "1" }, body: JSON.stringify({ code: "", device: "", name: "" }) });
+  const refuse = (path, words) => (words.method === "GET" ? Response.json({ enrolled: false }) : used.send(path, words));
+  await assert.rejects(join(asking, { factory: phone.factory, send: refuse }), { kind: "not-found", field: "code" });
+  assert.equal((await tab.paint([])).sync.unsent, 5);
+  assert.equal((await phone.meta()).joining, null);
+  await join(asking, { factory: phone.factory, send: server().send });
+  await arrived(phone);
+}));
+
+test("what was once in a crew stays, and two crews one after the other stay apart", withPhone(async (phone) => {
+  await withJournal(phone);
+  await phone.tabs[0].db.run(["event"], "readwrite", (tx) => void tx.objectStore("event").put({ id: "imported", raw: '{"id":"imported"}', t: "1", o: "1", l: 99, unsent: 1 }));
+  await join(asking, { factory: phone.factory, send: server().send });
+  assert.deepEqual((await records(phone, "kerfside", "event")).map(({ id }) => id), ["imported"]);
+  await leave(phone.factory);
+  const alone = new Journal({ name: "kerfside", factory: phone.factory, bridge: phone.tabs[0].bridge, clock: () => phone.wall });
+  await alone.tap(note("between"));
+  alone.close();
+  const other = "Zz0D1w2aRtY7uIo9PqLm3g";
+  assert.equal(await join(asking, { factory: phone.factory, send: server({ id: other }).send }), other);
+  assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 5);
+  assert.deepEqual((await records(phone, `kerfside-${other}`, "event")).map(({ raw }) => JSON.parse(raw).body.text), ["between"]);
+}));

@@ -17,16 +17,11 @@ import { readMeta, stay } from "../meta.js";
  * @typedef {{sha256: string, event: string, tried?: boolean}} Waiting
  */
 
-<<<<<<< HEAD
-/** The key of the one record that is no picture: {sha256: key, gen, list, refused}. */
-const key = "waiting";
+/** The key of the one record that is no picture: {sha256: the key, gen, list, refused}. */
+export const waitingKey = "waiting";
 /** The keys of the picture that is being marked and is no entry yet, and of its marks, {sha256: draftMarks, marks: any}. */
 const draft = "draft";
 const draftMarks = "draft-marks";
-=======
-/** The key of the one record that is no picture: {sha256: the key, gen, list, refused}. */
-export const waitingKey = "waiting";
->>>>>>> 7d86f5a (Join a crew from the phone, keep one database for each, see to its phones)
 
 export class Photos {
   /** @param {Database} db */
@@ -149,11 +144,7 @@ async function read(tx) {
 
 /** The server's history is another one: it may lack any picture. @param {IDBTransaction} tx @param {{gen: number, list: Waiting[]}} record @param {number} gen */
 async function askAgain(tx, record, gen) {
-<<<<<<< HEAD
-  const waiting = new Set([key, draft, draftMarks, ...record.list.map(({ sha256 }) => sha256)]);
-=======
-  const waiting = new Set([waitingKey, ...record.list.map(({ sha256 }) => sha256)]);
->>>>>>> 7d86f5a (Join a crew from the phone, keep one database for each, see to its phones)
+  const waiting = new Set([waitingKey, draft, draftMarks, ...record.list.map(({ sha256 }) => sha256)]);
   const all = /** @type {string[]} */ (await asked(tx.objectStore("photo").getAllKeys()));
   record.list.push(...all.filter((sha256) => !waiting.has(sha256)).map((sha256) => ({ sha256, event: "", tried: true })));
   record.gen = gen;

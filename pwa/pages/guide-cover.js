@@ -24,7 +24,7 @@ export function coverScreen(guide, { answers, calls, deps, words, begin }) {
   const isCard = guide.form === "card";
   fill(screen, {
     title: guide.title, when: guide.when, minutes: words.minutes(guide.minutes),
-    "steps-title": isCard ? words.topics : words.steps, begin,
+    "steps-title": !isCard ? words.steps : guide.place === "safety" ? words.topics : words.card, begin,
   });
   ref(screen, "begin").hidden = isCard;
   deps.html(ref(screen, "cautions"), guide.cautions);

@@ -28,6 +28,7 @@ export const english = {
   notRead: "not read yet",
   steps: "Steps",
   topics: "What happened?",
+  card: "On this card",
 
   /** @type {Record<string, string>} */
   answers: {

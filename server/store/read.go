@@ -44,7 +44,8 @@ func (s *Store) At(ctx context.Context, crew string, n int64) (journal.Chain, bo
 // After returns the arrivals of crew after n, at most limit of them and at most
 // size bytes of events, but one at least if there is one. It stops before a row
 // whose bytes no longer fit their sum; Damaged names that row until a phone has
-// brought it again.
+// brought it again. It also stops before a row that does not join on to the one
+// before, which only a damaged file can have.
 func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int) ([]Row, error) {
 	c, ok := s.State(crew)
 	if !ok || n >= c.Max {
@@ -52,6 +53,10 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 	}
 	if page, ok := s.remembered(crew, n, limit, size); ok {
 		return page, nil
+	}
+	chain, _, err := s.At(ctx, crew, n)
+	if err != nil {
+		return nil, err
 	}
 	rows, err := s.read.QueryContext(ctx,
 		`SELECT n, id, o, sum, chain, raw FROM event WHERE crew = ? AND n > ? AND n <= ? ORDER BY n LIMIT ?`,
@@ -63,6 +68,15 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 	var page []Row
 	for rows.Next() {
 		r, err := scan(rows)
+		next := n + int64(len(page)) + 1
+		chain = chain.Next(r.ID, r.O, r.Sum)
+		if (err == nil || errors.Is(err, errDamaged)) && (r.N != next || r.Chain != chain) {
+			if len(page) > 0 {
+				break // what stands before the damage is sound
+			}
+			return nil, problem.New(problem.Busy, "", "the server's database is damaged", "What you enter stays on this phone. Whoever runs the server restores a backup.").
+				WithCause(fmt.Errorf("what stands as arrival %d does not join on to %d", r.N, next-1))
+		}
 		if errors.Is(err, errDamaged) {
 			s.mu.Lock()
 			s.bad[rowKey{c.key, r.N}] = r.ID

@@ -49,33 +49,6 @@ func (s *Server) member(f func(w http.ResponseWriter, r *http.Request, who store
 	})
 }
 
-// perhapsMember is member that lets a browser of this very machine use the first
-// crew's journal as long as no phone has ever joined it.
-func (s *Server) perhapsMember(f func(w http.ResponseWriter, r *http.Request, who store.Device) error) http.Handler {
-	joined := s.member(f)
-	alone := s.handle(func(w http.ResponseWriter, r *http.Request) error {
-		return f(w, r, store.Device{Crew: s.store.Crew()})
-	})
-	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if tokenOf(r) == "" && s.isAlone(r) {
-			alone.ServeHTTP(w, r)
-			return
-		}
-		joined.ServeHTTP(w, r)
-	})
-}
-
-// isAlone reports whether a request comes from this machine, by plain http and a
-// loopback name, and nobody has joined the first crew yet.
-func (s *Server) isAlone(r *http.Request) bool {
-	from, err := netip.ParseAddrPort(r.RemoteAddr)
-	if err != nil || !from.Addr().Unmap().IsLoopback() || !loopback()[hostName(r.Host)] || isHTTPS(r) {
-		return false
-	}
-	devices, err := s.store.Devices(r.Context(), s.store.Crew())
-	return err == nil && len(devices) == 0
-}
-
 // owner is member for what only an owner may ask.
 func (s *Server) owner(f func(w http.ResponseWriter, r *http.Request, who store.Device) error) http.Handler {
 	return s.member(func(w http.ResponseWriter, r *http.Request, who store.Device) error {

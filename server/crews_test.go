@@ -2,7 +2,6 @@ package server
 
 import (
 	"bytes"
-	"crypto/tls"
 	"database/sql"
 	"encoding/json"
 	"fmt"
@@ -398,37 +397,5 @@ func TestSyncNotesTheRelay(t *testing.T) {
 	var relay string
 	if err := db.QueryRow(`SELECT relay FROM event WHERE n = 1`).Scan(&relay); err != nil || relay != "carrier" {
 		t.Errorf("relay = %q, %v, want carrier", relay, err)
-	}
-}
-
-// TestAloneOnThisMachine: a browser of this machine may use the first crew's
-// journal until somebody joins; nobody else may, and not by another name.
-func TestAloneOnThisMachine(t *testing.T) {
-	p := newShop(t)
-	p.server.hosts["shop.example"] = true
-	nobody := client{p, "", ""}
-	here := from("127.0.0.1:1000")
-	sync := func(change ...func(*http.Request)) int {
-		return nobody.send("POST", "/api/journal/sync", syncOf(""), change...).Code
-	}
-	if got := sync(here); got != 200 {
-		t.Errorf("from here: %d", got)
-	}
-	for name, spoil := range map[string]func(*http.Request){
-		"from elsewhere":        from("192.0.2.1:1000"),
-		"by another name":       func(r *http.Request) { here(r); r.Host = "shop.example" },
-		"over https":            func(r *http.Request) { here(r); r.TLS = &tls.ConnectionState{} },
-		"with an unknown token": func(r *http.Request) { here(r); r.AddCookie(&http.Cookie{Name: "kerfside-8480", Value: "x"}) },
-	} {
-		if got := sync(spoil); got != 401 {
-			t.Errorf("%s: %d, want 401", name, got)
-		}
-	}
-	c := p.join(crewID, store.Owner, "boss")
-	if err := p.server.store.Revoke(crewID, c.id, "", start); err != nil {
-		t.Fatal(err)
-	}
-	if got := sync(here); got != 401 {
-		t.Errorf("after somebody joined and left: %d, want 401", got)
 	}
 }

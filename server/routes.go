@@ -21,9 +21,9 @@ func (s *Server) routes(r *mux.Router) {
 	r.Handle("/api/devices/{id}", s.member(s.revokeDevice)).Methods("DELETE")
 	r.Handle("/api/invites", s.owner(s.invite)).Methods("POST")
 	r.Handle("/api/invites/{id}", s.owner(s.withdrawInvite)).Methods("DELETE")
-	r.Handle("/api/journal/sync", s.perhapsMember(s.syncJournal)).Methods("POST")
-	r.Handle("/api/photos/{sha256}", s.perhapsMember(s.getPhoto)).Methods("GET", "HEAD")
-	r.Handle("/api/photos/{sha256}", s.perhapsMember(s.putPhoto)).Methods("PUT")
+	r.Handle("/api/journal/sync", s.member(s.syncJournal)).Methods("POST")
+	r.Handle("/api/photos/{sha256}", s.member(s.getPhoto)).Methods("GET", "HEAD")
+	r.Handle("/api/photos/{sha256}", s.member(s.putPhoto)).Methods("PUT")
 
 	// The app: one shell for all its screens, files named by content.
 	for _, screen := range screens {

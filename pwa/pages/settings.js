@@ -2,6 +2,7 @@
 /** This phone: units, look, hand, times, numbers to call, and where the entries are kept. */
 import { withLocalMeta } from "../journal/crew/home.js";
 import { Photos } from "../journal/photo/photos.js";
+import { showHeldBack } from "./held-back.js";
 import { bareAddress } from "../parts/origin.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
@@ -126,6 +127,7 @@ export class SettingsPage {
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say(state.crew ? "kept.long.never" : "kept.long.alone");
     this.#at.kept.textContent = [where, waiting, pictures ? say("kept.long.pictures", { n: pictures }) : "", heard].filter(Boolean).join(" ");
+    await showHeldBack(this.#at.held, this.deps.journal).catch(() => {}); // the store says so itself
     const trouble = state.stopped ?? state.lastError;
     this.#at.stopped.hidden = !trouble;
     this.#at.stopped.textContent = trouble ? [trouble.msg, trouble.hint].filter(Boolean).join(". ") : "";

@@ -1,0 +1,31 @@
+// @ts-check
+/** Lists what the server will not have, with why and what to do, in the settings. */
+import { heldBack } from "../journal/carry/held.js";
+import { Photos } from "../journal/photo/photos.js";
+import { make } from "../parts/dom.js";
+import { describe } from "../parts/entry-words.js";
+import { dayAndTime } from "../parts/times.js";
+import { say } from "../words/words.js";
+
+/** @param {HTMLElement} element @param {import("../journal/journal.js").Journal} journal */
+export async function showHeldBack(element, journal) {
+  const { entries, pictures } = await heldBack(journal.db);
+  element.replaceChildren(
+    ...entries.map(({ event, why }) => make("li", { class: "card" },
+      make("b", { text: describe(event) }),
+      make("span", { text: [event.wall && dayAndTime(event.wall[0]), say("held.entry", { why })].filter(Boolean).join(". ") }))),
+    ...pictures.map((sha256) => make("li", { class: "card" },
+      make("span", { text: say("held.picture") }),
+      make("button", { class: "button", type: "button", text: say("held.picture.save"), onclick: () => savePicture(journal, sha256) }))),
+  );
+  element.hidden = entries.length + pictures.length === 0;
+}
+
+/** @param {import("../journal/journal.js").Journal} journal @param {string} sha256 */
+async function savePicture(journal, sha256) {
+  const kept = await new Photos(journal.db).get(sha256);
+  if (!kept) return;
+  const href = URL.createObjectURL(new Blob([kept.bytes], { type: kept.type }));
+  make("a", { href, download: `photo-${sha256.slice(0, 8)}.jpg` }).click();
+  setTimeout(() => URL.revokeObjectURL(href), 60_000);
+}

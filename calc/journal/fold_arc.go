@@ -40,10 +40,10 @@ func (x *index) addArc(e *entry) {
 		a.stops = append(a.stops, e)
 		if a.start != nil {
 			x.touch(a)
-			x.session(a.in).done = nil
+			x.outdate(a.in)
 		}
 		if e.in != "" {
-			x.session(x.same.of(e.in)).done = nil
+			x.outdate(x.same.of(e.in))
 		}
 		return
 	}
@@ -65,7 +65,7 @@ func (x *index) addArc(e *entry) {
 	s.arcs = append(s.arcs, a)
 	for _, stop := range a.stops { // they have no line of their own any more
 		if stop.in != "" {
-			x.session(x.same.of(stop.in)).done = nil
+			x.outdate(x.same.of(stop.in))
 		}
 	}
 }
@@ -82,8 +82,10 @@ func (x *index) arc(id string) *arc {
 
 // touch drops what was computed from an arc.
 func (x *index) touch(a *arc) {
-	x.rig(a.rig).burnt = nil
-	x.session(a.in).done = nil
+	if r := x.rigs[a.rig]; r != nil {
+		r.burnt = nil
+	}
+	x.outdate(a.in)
 }
 
 // burns reports whether the arc has a start and no stop.

@@ -25,7 +25,7 @@ func (x *index) addGuide(e *entry) {
 		of := e.body.text("of")
 		x.cleared[of] = append(x.cleared[of], e)
 		if fail := x.entries[of]; fail != nil && fail.in != "" {
-			x.session(x.same.of(fail.in)).done = nil
+			x.outdate(x.same.of(fail.in))
 		}
 		return
 	}

@@ -49,6 +49,14 @@ func (x *index) session(id string) *session {
 	return s
 }
 
+// outdate drops what was computed from a session. It makes none: which sessions
+// there are must not depend on what came first, or on what was looked at.
+func (x *index) outdate(id string) {
+	if s := x.sessions[id]; s != nil {
+		s.done = nil
+	}
+}
+
 // list puts an entry on the list of its session.
 func (x *index) list(e *entry) {
 	id := e.in

@@ -50,10 +50,12 @@ func (w *watch) open(x *index) (FireWatch, bool) {
 	}
 	v := FireWatch{ID: e.id, In: x.same.of(e.in), From: e.when()}
 	v.Ms, _ = e.body.whole("ms")
-	for _, a := range x.session(v.In).arcs {
-		if s, ok := a.span(); ok {
-			v.From = max(v.From, s.stop)
-			v.Running = v.Running || s.running
+	if s := x.sessions[v.In]; s != nil {
+		for _, a := range s.arcs {
+			if burnt, ok := a.span(); ok {
+				v.From = max(v.From, burnt.stop)
+				v.Running = v.Running || burnt.running
+			}
 		}
 	}
 	v.Ends = v.From + v.Ms

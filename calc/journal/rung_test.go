@@ -215,7 +215,9 @@ func TestLadderUnderLateArrivals(t *testing.T) {
 				list = append(list, r)
 			}
 			back, upTo, err := RestoreFold(list)
-			if err != nil || upTo != l {
+			// Events that change nothing write no line and leave upTo where it was:
+			// the phone then hands them over once more.
+			if err != nil || upTo > l || upTo < l && !sameHash(t, back, f) {
 				t.Fatalf("seed %d: restored up to %d of %d, %v", seed+round, upTo, l, err)
 			}
 			f = back
@@ -224,4 +226,17 @@ func TestLadderUnderLateArrivals(t *testing.T) {
 			t.Fatalf("seed %d: after %d restarts over %d rungs another state; %v", seed+round, restarts, len(rungs), err)
 		}
 	}
+}
+
+func sameHash(t *testing.T, a, b *Fold) bool {
+	t.Helper()
+	one, err := a.Hash()
+	if err != nil {
+		t.Fatal(err)
+	}
+	two, err := b.Hash()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return one == two
 }

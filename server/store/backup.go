@@ -51,7 +51,10 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 	if _, err := os.Stat(b.File); err == nil {
 		return b, problem.Newf(problem.Conflict, "dir", "%s is there already", b.File).WithHint("Try again in a second.")
 	}
-	half := b.File + ".half"
+	if err := sweepHalf(dir, stem, now); err != nil {
+		return b, backupTrouble(dir, err)
+	}
+	half := b.File + halfMade
 	defer func() {
 		err = errors.Join(err, removeLog(half)) // checking it may leave one
 		if err == nil {

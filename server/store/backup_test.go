@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -208,5 +209,36 @@ func TestKept(t *testing.T) {
 	}
 	if len(keep) != len(want) {
 		t.Errorf("%d are kept, want %d", len(keep), len(want))
+	}
+}
+
+// TestHalfBackupsAreSwept: what a backup left that was killed an hour ago or
+// more goes with the next one; a younger one, another store's and what is no
+// backup stay.
+func TestHalfBackupsAreSwept(t *testing.T) {
+	_, path, _ := filled(t, 3)
+	dir := t.TempDir()
+	stay := []string{"yard-20260314T013001Z.db.half", "mill-20260313T023000Z.db.half", "yard-notes.db.half", "yard-20260313T023000Z.db.halfway"}
+	for _, name := range append([]string{"yard-20260314T013000Z.db.half", "yard-20260313T023000Z.db.half-wal"}, stay...) {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte("half"), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	b, err := store.MakeBackup(t.Context(), path, dir, night)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := os.ReadDir(dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, f := range files {
+		got = append(got, f.Name())
+	}
+	want := append([]string{filepath.Base(b.File), "photos"}, stay...)
+	slices.Sort(want)
+	if !slices.Equal(got, want) {
+		t.Errorf("left are %v, want %v", got, want)
 	}
 }

@@ -59,6 +59,34 @@ func thinOut(dir, stem string) (removed int, err error) {
 	return removed, nil
 }
 
+// halfMade ends the name of a backup that is being made.
+const halfMade = ".half"
+
+// halfAge is how old it has to be before it counts as given up. A younger one
+// may be another process's that is still at it.
+const halfAge = time.Hour
+
+// sweepHalf removes what backups of a store left that were killed midway, with
+// their logs.
+func sweepHalf(dir, stem string, now time.Time) error {
+	files, err := os.ReadDir(dir)
+	if err != nil {
+		return err
+	}
+	for _, f := range files {
+		name, ours := strings.CutPrefix(f.Name(), stem+"-")
+		when, rest, half := strings.Cut(name, ".db"+halfMade)
+		made, err := time.Parse(backupTime, when)
+		if !ours || !half || err != nil || rest != "" && !strings.HasPrefix(rest, "-") || now.Sub(made) < halfAge {
+			continue
+		}
+		if err := os.Remove(filepath.Join(dir, f.Name())); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 // Backups returns when the backups of a store in dir were made, oldest first.
 // stem is the name of its file without its ending.
 func Backups(dir, stem string) ([]time.Time, error) {

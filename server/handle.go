@@ -2,10 +2,12 @@ package server
 
 import (
 	"encoding/json"
+	"errors"
 	"net/http"
 	"strconv"
 
 	"kerfside/calc/problem"
+	"kerfside/server/store"
 )
 
 // handle turns a handler that returns an error into an http.Handler. It is the
@@ -16,9 +18,12 @@ func (s *Server) handle(f func(http.ResponseWriter, *http.Request) error) http.H
 		if err == nil {
 			return
 		}
+		if store.IsDamage(err) {
+			err = s.store.Damage(err)
+		}
 		p := problem.From(err)
 		status := statusOf(p.Kind)
-		if status >= 500 {
+		if status >= 500 && !errors.Is(err, store.ErrUnsound) {
 			s.log.Error("request failed", "method", r.Method, "path", r.URL.Path, "kind", p.Kind, "err", err, "cause", p.Unwrap())
 		}
 		if p.Retry > 0 {

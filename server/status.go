@@ -7,20 +7,23 @@ import (
 	"kerfside/server/store"
 )
 
-// status tells a phone that the server is there, what it speaks, its time, and
-// whether the phone has joined a crew.
+// status tells a phone that the server is there, what it speaks, its time,
+// whether it takes anything new, and whether the phone has joined a crew.
 func (s *Server) status(w http.ResponseWriter, r *http.Request) error {
 	who, err := s.who(r)
 	if err != nil {
 		who = store.Device{} // not joined, or not any more
 	}
+	why := s.store.Refuses()
 	writeJSON(w, http.StatusOK, struct {
 		Now      int64      `json:"now"` // ms since 1970 UTC
 		Proto    int        `json:"proto"`
 		Version  string     `json:"version"`
+		Writing  bool       `json:"writing"`
+		Why      string     `json:"why,omitempty"` // it writes nothing: disk or damaged
 		Enrolled bool       `json:"enrolled"`
 		Role     store.Role `json:"role"`
 		Crew     string     `json:"crew"`
-	}{s.now().UnixMilli(), journal.Proto, s.version, err == nil, who.Role, who.Crew})
+	}{s.now().UnixMilli(), journal.Proto, s.version, why == "", why, err == nil, who.Role, who.Crew})
 	return nil
 }

@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"os"
 	"strings"
+	"sync"
 	"time"
 
 	"kerfside/calc/problem"
@@ -69,7 +70,6 @@ func (a *App) Open() error {
 		a.listen.Close()
 		return err
 	}
-	a.openNight()
 	a.done = make(chan error, 1)
 	go func() {
 		if a.door.tls == nil {
@@ -79,6 +79,7 @@ func (a *App) Open() error {
 		a.http.TLSConfig = a.door.tls
 		a.done <- a.http.ServeTLS(a.listen, "", "")
 	}()
+	a.openNight()
 	return nil
 }
 
@@ -88,7 +89,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	if a.Dev {
 		appFiles, guideFiles = os.DirFS("pwa"), os.DirFS("guides")
 	}
-	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal}); err != nil {
+	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal, OnDamage: a.damaged}); err != nil {
 		return err
 	}
 	defer func() {
@@ -111,16 +112,25 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	return a.openRedirect(a.door)
 }
 
-// openNight starts the nightly work, if there is any.
+// damaged says that the database is. Phones are told with each try.
+func (a *App) damaged(err error) {
+	a.logger().Error("the database is damaged: it is only read from now on; stop the server and bring a backup back with kerfside restore", "db", a.DB, "err", err)
+}
+
+// openNight starts the check that is due after an unclean stop, and the nightly
+// work, if there is any. Nobody waits for either.
 func (a *App) openNight() {
-	a.night = func() {}
-	if a.Backups == "" {
-		return
-	}
 	ctx, cancel := context.WithCancel(context.Background())
-	done := make(chan struct{})
-	a.night = func() { cancel(); <-done }
-	go (&nightly{store: a.store, db: a.DB, dir: a.Backups, log: a.logger()}).run(ctx, done)
+	var work sync.WaitGroup
+	a.night = func() { cancel(); work.Wait() }
+	n := &nightly{store: a.store, db: a.DB, dir: a.Backups, log: a.logger()}
+	if a.store.Unclean() {
+		a.logger().Info("the last stop was not clean; the database is being checked")
+		work.Go(func() { n.check(ctx) })
+	}
+	if a.Backups != "" {
+		work.Go(func() { n.run(ctx) })
+	}
 }
 
 // serverWith returns an HTTP server whose every wait ends.

@@ -27,9 +27,8 @@ const (
 	tryAgain   = time.Hour // after a failure
 )
 
-// run ticks until ctx ends, then closes done.
-func (n *nightly) run(ctx context.Context, done chan<- struct{}) {
-	defer close(done)
+// run ticks until ctx ends.
+func (n *nightly) run(ctx context.Context) {
 	ticker := time.NewTicker(time.Minute)
 	defer ticker.Stop()
 	for {
@@ -42,13 +41,14 @@ func (n *nightly) run(ctx context.Context, done chan<- struct{}) {
 	}
 }
 
-// tick takes up what "kerfside backup" may have done meanwhile, and makes a
-// backup if one is due.
+// tick takes up what "kerfside backup" may have done meanwhile, and if a backup
+// is due, checks the database and makes one.
 func (n *nightly) tick(ctx context.Context, now time.Time) {
 	if due, err := n.due(now); err != nil {
 		n.log.Error("the backups cannot be listed", "err", err)
 	} else if due {
 		n.tried = now
+		n.check(ctx)
 		b, err := store.MakeBackup(ctx, n.db, n.dir, now)
 		if err != nil {
 			n.log.Error("the nightly backup failed", "err", err, "cause", errors.Unwrap(err))
@@ -58,6 +58,14 @@ func (n *nightly) tick(ctx context.Context, now time.Time) {
 	}
 	if err := n.store.NoteBackups(ctx); err != nil {
 		n.log.Error("the backups cannot be noted", "err", err)
+	}
+}
+
+// check has the database looked through. That it is damaged the store says
+// itself, once.
+func (n *nightly) check(ctx context.Context) {
+	if err := n.store.Check(ctx); err != nil && ctx.Err() == nil && !errors.Is(err, store.ErrUnsound) {
+		n.log.Error("the database could not be checked", "err", err)
 	}
 }
 

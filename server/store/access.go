@@ -89,7 +89,9 @@ func (a *Access) change(f func(context.Context, *sql.Tx) error) error {
 		return a.explain(fmt.Errorf("begin: %w", err))
 	}
 	defer tx.Rollback()
-	if err := f(ctx, tx); err != nil {
+	if err := f(ctx, tx); IsDamage(err) {
+		return a.explain(err)
+	} else if err != nil {
 		return err
 	}
 	if err := tx.Commit(); err != nil {

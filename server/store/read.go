@@ -148,7 +148,7 @@ type Status struct {
 	Events  int64  `json:"events"`
 	Bytes   int64  `json:"bytes"` // of the database file
 	Damaged int    `json:"damaged"`
-	Writing bool   `json:"writing"` // false after the disk failed
+	Writing bool   `json:"writing"` // false after the disk failed and while the file is damaged
 }
 
 // Status returns how the store is. Its error is a problem.
@@ -165,6 +165,6 @@ func (s *Store) Status(ctx context.Context) (Status, error) {
 	st.Bytes = pages * size
 	s.mu.RLock()
 	defer s.mu.RUnlock()
-	st.Damaged, st.Writing = len(s.bad), s.fatal == nil
+	st.Damaged, st.Writing = len(s.bad), s.fatal == nil && s.harm == nil
 	return st, nil
 }

@@ -19,7 +19,6 @@ import (
 	"sync"
 
 	"kerfside/calc/journal"
-	"kerfside/calc/problem"
 )
 
 // Options of Open. The zero value is what the server uses.
@@ -27,6 +26,8 @@ type Options struct {
 	Crew    string      // id for the crew of an empty store; random if ""
 	Random  io.Reader   // where a random id comes from; crypto/rand if nil
 	OnFatal func(error) // called once when the disk failed a commit; the program should exit and start afresh
+
+	OnDamage func(error) // called once when the file is found damaged; reads go on, writes are refused
 }
 
 // Store is an open journal store. Its methods may be called from any goroutine.
@@ -49,6 +50,9 @@ type Store struct {
 	recent map[string]*recent // the newest arrivals of crews
 	bad    map[rowKey]string  // ids of rows whose bytes no longer fit their sum
 	fatal  error
+	harm   error // what is wrong with the file
+
+	unclean bool // see Unclean
 }
 
 // State is where a crew's journal stands.
@@ -80,6 +84,9 @@ func Open(path string, o Options) (*Store, error) {
 	}
 	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, recent: map[string]*recent{}, bad: map[rowKey]string{},
 		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
+	if s.unclean, err = markOpen(path); err != nil {
+		return nil, errors.Join(err, lock.Close())
+	}
 	s.write = connect(path, writing)
 	s.read = connect(path, reading)
 	s.Access = newAccess(s.write, s.read, o.Random)
@@ -181,8 +188,11 @@ func (s *Store) newCrew(crew string) (*State, bool) {
 func (s *Store) writable() error {
 	s.mu.RLock()
 	defer s.mu.RUnlock()
-	if s.fatal != nil {
-		return problem.New(problem.Busy, "", "the server could not write to its disk", "Whoever runs the server finds more in its log.").WithCause(s.fatal)
+	switch {
+	case s.fatal != nil:
+		return failed(s.fatal)
+	case s.harm != nil:
+		return unsound(s.harm)
 	}
 	return nil
 }
@@ -194,7 +204,11 @@ func (s *Store) Close() error {
 	s.once.Do(func() {
 		close(s.closing)
 		<-s.done
-		err = errors.Join(s.Flush(), s.read.Close(), s.write.Close(), s.lock.Close())
+		err = errors.Join(s.Flush(), s.read.Close(), s.write.Close())
+		if err == nil {
+			err = s.unmark()
+		}
+		err = errors.Join(err, s.lock.Close())
 	})
 	return err
 }

@@ -11,7 +11,8 @@ import (
 
 // Sorts of trouble that a write can run into.
 const (
-	broken = iota // the disk, the file, or the program itself
+	broken = iota // the disk or the program itself
+	damaged
 	full
 	locked
 )
@@ -23,6 +24,8 @@ func trouble(err error) int {
 		return broken
 	}
 	switch e.Code {
+	case sqlite3.ErrCorrupt, sqlite3.ErrNotADB:
+		return damaged
 	case sqlite3.ErrFull:
 		return full
 	case sqlite3.ErrBusy, sqlite3.ErrLocked:
@@ -35,8 +38,7 @@ func trouble(err error) int {
 // for a backup to mend.
 func unfit(path string, err error) error {
 	err = fmt.Errorf("open store %s: %w", path, err)
-	var e sqlite3.Error
-	if errors.As(err, &e) && (e.Code == sqlite3.ErrCorrupt || e.Code == sqlite3.ErrNotADB) {
+	if IsDamage(err) {
 		return problem.Newf(problem.Refused, "db", "the database %s is damaged", path).
 			WithHint("Restore the newest sound backup with kerfside restore; phones bring back what came after it.").WithCause(err)
 	}

@@ -38,7 +38,7 @@ func (s *Store) run() {
 			}
 			break
 		}
-		err := s.fatal
+		err := s.writable()
 		if err == nil && st == nil {
 			st, err = s.prepare()
 		}
@@ -124,16 +124,24 @@ func (s *Store) explain(err error) error {
 		return err
 	}
 	switch trouble(err) {
+	case damaged:
+		return s.Damage(err)
 	case full:
 		return problem.New(problem.DiskFull, "", "the server's disk is full",
 			"What you enter stays on this phone. Make room on the server.").WithCause(err)
 	case locked:
 		p = problem.New(problem.Busy, "", "the server is busy", "Kerfside tries again by itself.").WithCause(err)
-	default:
-		p = problem.New(problem.Busy, "", "the server could not write to its disk",
-			"What you enter stays on this phone. Whoever runs the server finds more in its log.").WithCause(err)
-		s.fail(err)
+		p.Retry = 5
+		return p
 	}
+	s.fail(err)
+	return failed(err)
+}
+
+// failed is the problem of a disk that failed.
+func failed(err error) *problem.Error {
+	p := problem.New(problem.Busy, "", "the server could not write to its disk",
+		"What you enter stays on this phone. Whoever runs the server finds more in its log.").WithCause(err)
 	p.Retry = 5
 	return p
 }

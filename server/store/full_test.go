@@ -21,7 +21,7 @@ import (
 const backupPath = "KERFSIDE_BACKUP_STORE"
 
 func init() {
-	child = func() bool {
+	children = append(children, func() bool {
 		path := os.Getenv(backupPath)
 		if path == "" {
 			return false
@@ -32,7 +32,7 @@ func init() {
 		}
 		backUp(path, most)
 		return true
-	}
+	})
 }
 
 // backUp makes a backup with no file allowed to grow beyond so many bytes, which

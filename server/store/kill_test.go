@@ -20,13 +20,15 @@ import (
 // childPath names the store that a child of TestKill fills.
 const childPath = "KERFSIDE_KILL_STORE"
 
-// child does the work of another test's child, and reports whether there was any.
-var child func() bool
+// children do the work of other tests' children, and report whether there was any.
+var children []func() bool
 
 // TestMain lets the test program be that child, or another test's.
 func TestMain(m *testing.M) {
-	if child != nil && child() {
-		return
+	for _, child := range children {
+		if child() {
+			return
+		}
 	}
 	if path := os.Getenv(childPath); path != "" {
 		fill(path, os.Getenv(childPath+"_ROUND"))

@@ -100,7 +100,8 @@ func TestFailingWrites(t *testing.T) {
 			}
 		}
 		filler := exec.Command(os.Args[0])
-		filler.Env = append(os.Environ(), "LD_PRELOAD="+shim, eioFile+"="+path, fmt.Sprintf("%s=%d", eioAt, at))
+		filler.Env = append(os.Environ(), "LD_PRELOAD="+shim, eioFile+"="+path, fmt.Sprintf("%s=%d", eioAt, at),
+			"GORACE=atexit_sleep_ms=0") // under the race detector each would wait a second before it ends
 		out, err := filler.CombinedOutput()
 		if err != nil {
 			t.Fatalf("case %d: %v: %s", n, err, out)

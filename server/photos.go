@@ -19,7 +19,7 @@ const (
 )
 
 // photoName returns the hash of the picture that a request is about.
-func (s *Server) photoName(r *http.Request) (sum string, err error) {
+func (s *Server) photoName(r *http.Request, crew string) (sum string, err error) {
 	sum = mux.Vars(r)["sha256"]
 	switch {
 	case s.photos == nil:
@@ -27,12 +27,21 @@ func (s *Server) photoName(r *http.Request) (sum string, err error) {
 	case !isSum(sum):
 		return "", problem.New(problem.Malformed, "sha256", "this is no picture's name", "It has 64 of the digits 0 to 9 and a to f.")
 	}
+	if err := s.store.NoteErasures(r.Context()); err != nil {
+		return "", err
+	}
+	if s.store.IsErasedPicture(crew, sum) {
+		if r.Method == http.MethodPut {
+			return "", problem.New(problem.Refused, "sha256", "this picture was erased by an owner", "It is not taken again.")
+		}
+		return "", problem.New(problem.NotFound, "sha256", "this picture was erased by an owner", "It cannot be brought back.")
+	}
 	return sum, nil
 }
 
 // getPhoto answers GET with a picture and HEAD with whether it is here.
 func (s *Server) getPhoto(w http.ResponseWriter, r *http.Request, who store.Device) error {
-	sum, err := s.photoName(r)
+	sum, err := s.photoName(r, who.Crew)
 	if err != nil {
 		return err
 	}
@@ -59,7 +68,7 @@ func (s *Server) getPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 
 // putPhoto stores a picture under the hash of its bytes.
 func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Device) error {
-	sum, err := s.photoName(r)
+	sum, err := s.photoName(r, who.Crew)
 	if err != nil {
 		return err
 	}

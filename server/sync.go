@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"net/http"
+	"slices"
 	"sort"
 
 	"kerfside/calc/journal"
@@ -43,6 +44,9 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 		return problem.New(problem.Rewound, "at", "the server's history is not the one this phone knows",
 			"The phone finds the last common entry and brings back what is missing, by itself.")
 	}
+	if err := s.store.NoteErasures(r.Context()); err != nil {
+		return err
+	}
 	acks, err := s.store.Append(r.Context(), store.Batch{Crew: crew, Relay: who.ID, Now: s.now().UnixMilli(), Events: pushes})
 	if err != nil {
 		return err
@@ -52,22 +56,53 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 		brought[p.Event.ID] = p.Sum
 	}
 	return sendLines(w, r, func(room []byte) ([]byte, error) {
+		gone := s.store.Gone(crew) // before the page: what is erased meanwhile is told next time
 		page, err := s.store.After(r.Context(), crew, head.At.N, journal.MaxPage, journal.MaxBody)
 		if err != nil {
 			return room, err
 		}
-		reply := journal.NewReplyIn(room, s.replyHead(crew, page))
+		erased, err := s.erasedSince(r, crew, head, gone)
+		if err != nil {
+			return room, err
+		}
+		if head.Gone == nil {
+			page = beforeErased(page)
+		}
+		first := s.replyHead(crew, page)
+		first.Gone, first.Erased = gone, len(erased)
+		reply := journal.NewReplyIn(room, first)
 		for _, a := range acks {
 			reply.Ack(a)
 		}
+		for _, a := range erased {
+			reply.Erased(a)
+		}
 		for _, row := range page {
-			if sum, ok := brought[row.ID]; ok && sum == row.Sum {
+			if sum, ok := brought[row.ID]; ok && sum == row.Sum && !row.Erased {
 				row.Raw = nil // the phone has these bytes
 			}
 			reply.Arrival(row.Arrival, row.Chain)
 		}
 		return reply.Bytes(), nil
 	})
+}
+
+// erasedSince returns the erased events among those that the phone holds, if it
+// has not followed the list to its end.
+func (s *Server) erasedSince(r *http.Request, crew string, head journal.RequestHead, gone string) ([]journal.Arrival, error) {
+	if head.Gone == nil || *head.Gone == gone {
+		return nil, nil
+	}
+	return s.store.ErasedUpTo(r.Context(), crew, head.At.N)
+}
+
+// beforeErased returns the arrivals before the first erased one, which an older
+// app would take for a break of the chain. It goes on once it is updated.
+func beforeErased(page []store.Row) []store.Row {
+	if i := slices.IndexFunc(page, func(r store.Row) bool { return r.Erased }); i >= 0 {
+		return page[:i]
+	}
+	return page
 }
 
 // answerMarks names the highest mark that the store holds too. The chain makes

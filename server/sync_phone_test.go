@@ -148,12 +148,16 @@ func (p *phone) apply(b *tab, x journal.Exchange, c journal.Change) {
 	for _, r := range x.Unsent {
 		known[r.ID] = true
 	}
+	var other []string
+	clash := false
 	for _, r := range c.Put {
-		if old, ok := d.records[r.ID]; ok && old.Raw != r.Raw && !known[r.ID] {
-			b.extra = append(b.extra, r.ID)
+		if old, ok := d.records[r.ID]; ok && old.Raw != r.Raw {
+			other = append(other, r.ID)
+			clash = clash || !known[r.ID]
 		}
 	}
-	if len(b.extra) > 0 {
+	if clash {
+		b.extra = other
 		return // begin again, with these
 	}
 	if c.Forget != nil {

@@ -10,6 +10,7 @@ import (
 	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
+	"os"
 	"strings"
 	"time"
 
@@ -20,25 +21,27 @@ import (
 // world is one run of the simulation: a server with the real handler and the
 // real store, phones, and a story of what happened to them.
 type world struct {
-	seed    uint64
-	rand    *rand.Rand // of this step alone, so that a step can be left out and the others stay
-	now     int64      // true time, ms
-	skew    int64      // the servers' clock minus it
-	big     bool       // phones also enter hundreds at once
-	hosts   []*host    // the server, and at times a second one under its name
-	opened  int
-	phones  []*phone
-	other   *host // of another crew
-	copies  []copied
-	strays  []stray
-	tapped  map[string]bool // raws that must be everywhere in the end
-	ever    map[string]bool // all raws that were ever tapped in the crew or in none
-	foreign map[string]bool // raws of the other crew
-	bad     map[string]bool // raws that no server may take
-	clashes int             // ids that two phones used
-	telling bool
-	story   []string
-	bug     *plant
+	seed      uint64
+	rand      *rand.Rand // of this step alone, so that a step can be left out and the others stay
+	now       int64      // true time, ms
+	skew      int64      // the servers' clock minus it
+	big       bool       // phones also enter hundreds at once
+	hosts     []*host    // the server, and at times a second one under its name
+	opened    int
+	phones    []*phone
+	other     *host // of another crew
+	copies    []copied
+	strays    []stray
+	tapped    map[string]bool // raws that must be everywhere in the end
+	ever      map[string]bool // all raws that were ever tapped in the crew or in none
+	foreign   map[string]bool // raws of the other crew
+	bad       map[string]bool // raws that no server may take
+	clashes   int             // ids that two phones used
+	erased    map[string]bool // raws that an owner erased, and what they would be entered again as
+	erasedIDs map[string]bool
+	telling   bool
+	story     []string
+	bug       *plant
 }
 
 // host is one server.
@@ -79,7 +82,7 @@ const (
 
 func newWorld(seed uint64, bug *plant) (*world, error) {
 	w := &world{seed: seed, now: simBegin, bug: bug,
-		tapped: map[string]bool{}, ever: map[string]bool{}, foreign: map[string]bool{}, bad: map[string]bool{}}
+		tapped: map[string]bool{}, ever: map[string]bool{}, foreign: map[string]bool{}, bad: map[string]bool{}, erased: map[string]bool{}, erasedIDs: map[string]bool{}}
 	w.turn(0)
 	w.big = w.rand.IntN(5) == 0
 	h, err := w.newHost(crewID)
@@ -108,7 +111,7 @@ func (w *world) turn(i int) { w.rand = rand.New(rand.NewPCG(w.seed, uint64(i))) 
 func (w *world) newHost(crew string) (*host, error) {
 	w.opened++
 	path := fmt.Sprintf("file:/sim-%d-%p-%d?vfs=memdb", w.seed, w, w.opened)
-	s, err := store.Open(path, store.Options{Crew: crew})
+	s, err := store.Open(path, store.Options{Crew: crew, Erased: w.erasedPath()})
 	if err != nil {
 		return nil, err
 	}
@@ -133,6 +136,9 @@ func (w *world) close() error {
 	for _, h := range hosts {
 		err = errors.Join(err, h.close())
 	}
+	if len(w.erased) > 0 {
+		err = errors.Join(err, os.Remove(w.erasedPath()))
+	}
 	return err
 }
 
@@ -156,6 +162,8 @@ func (w *world) step() error {
 	switch n := w.rand.IntN(100); {
 	case n < 2 && w.big:
 		return w.taps(p, 100+w.rand.IntN(250))
+	case n == 2:
+		return w.erase()
 	case n < 38:
 		return w.taps(p, 1+w.rand.IntN(4))
 	case n < 68:

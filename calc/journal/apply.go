@@ -30,6 +30,7 @@ type Change struct {
 	Ack    []Ack          `json:"ack,omitempty"`
 	Unsend []string       `json:"unsend,omitempty"`
 	Aside  []AsideEvent   `json:"aside,omitempty"`
+	Drop   []string       `json:"drop,omitempty"` // sha256 of pictures that were erased
 	Again  bool           `json:"again"`
 	WaitMs int64          `json:"waitMs"`
 	Say    *problem.Error `json:"say"`

@@ -65,6 +65,8 @@
 //
 // # Kinds
 //
+// An event of kind "erased" is part of the set and shown nowhere.
+//
 // Session means the key in (for session.* the key about). Body keys marked ?
 // may be left out. Text is any string. A rig missing in the body is the rig of
 // the session.
@@ -124,7 +126,7 @@
 // first: raw as it is, or {"o":"…","raw":RAW} for an event that once had an o
 // from a server.
 //
-//	{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"count":1}
+//	{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"gone":"","count":1}
 //	{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}
 //
 //	proto  1
@@ -133,6 +135,8 @@
 //	now    the phone's clock in ms, for the log
 //	gen    how often this replica was rewound
 //	at     the cursor: arrivals up to n are here, h is the chain at n
+//	gone   the list of erasures that this phone has followed, as the server named it; ""
+//	       for none, left out by an app that knows of no erasures
 //	marks  only while rewinding: [{n,h}, …] that the phone holds, ascending; count is then 0
 //	count  how many event lines follow; if another number comes, nothing is stored (cut)
 //
@@ -152,6 +156,21 @@
 // is asked to send once more.
 // After marks in the request the head carries "rewound":{"n","h"}, the highest
 // of them that the server holds, or n 0, and nothing follows.
+//
+// An owner can have an event erased. Its bytes are replaced everywhere by a stub,
+// an event of kind "erased" that keeps id, t and device; n, o, sum and the chain
+// stay. Such an arrival is {"n","o","raw":STUB,"sum","erased":true,"photo"?}: the
+// chain goes on with sum, which is that of the former bytes, and photo is the
+// sha256 of a picture that goes with it. The reply's head names the list of all
+// erasures ("gone", a hash); if the request named another, "erased" in the head is
+// the number of lines of that form that stand before the arrivals, one for each
+// erased event up to at.n. The phone puts the stubs in the place of its records,
+// drops the pictures, and remembers the name once it has read all these lines.
+// The server's list alone erases: an event of kind "erased" that a phone brings
+// has no effect. A pushed event whose bytes are on the list, or whose bytes are
+// those under which one of the list would be entered again, is answered as if it
+// were stored, and its stub is. An app that sends no gone is handed the arrivals
+// before the first erased one only.
 //
 // n numbers the arrivals of a crew without gap. The chain is
 // h(n) = SHA-256(h(n−1) ‖ id ‖ o ‖ sum)[:16], written in hex; h(0) is 16 zero
@@ -198,6 +217,7 @@
 //	strikes   0           how often a request with a single event came back cut
 //	fails     0           failures since the last success
 //	pullOnly  false       the server's disk is full: the next request brings nothing
+//	gone      ""          the list of erasures that was followed
 //	stopped   null        {kind,msg,hint}: why sync waits for a person, else null
 //	wait      0           seconds that the server asked us to wait, else 0
 //	clock     "000…0"     last stamp given, 16 hex digits (the phone stamps)
@@ -213,7 +233,8 @@
 //
 // A missing field counts as the value shown.
 //
-// Store snapshot, key name: {name, fold, l, data}, the fold's rungs. Store view,
+// Store snapshot, key name: {name, fold, l, data}, the fold's rungs; one with
+// empty data counts as not there. Store view,
 // key name: {name, fold, l, data}.
 //
 // Store photo, key sha256: {sha256, type, bytes}, and under the key "waiting"
@@ -275,7 +296,7 @@
 //	     "status":200,"retryAfter":0,"reply":"…","sentAt":ms,"gotAt":ms}
 //	out {"meta":{changed fields},"forget":n?,"put":[{"id","raw","t","o"?,"n"?}],
 //	     "ack":[{"id","n","o"}],"unsend":["id"],"aside":[{"id","error":{…}}],
-//	     "again":true,"waitMs":0,"say":{kind,msg,hint}|null,"in":3,"out":1}
+//	     "drop":[sha256],"again":true,"waitMs":0,"say":{kind,msg,hint}|null,"in":3,"out":1}
 //
 // status 0 with reply "" is a failure of the network, or with "timeout":true a
 // reply that did not come in time. Then one strict transaction over event and
@@ -285,11 +306,12 @@
 //	forget  every record with n above it loses n and gets unsent: 1
 //	put     insert, or replace raw, t, o, n of the record with that id; unsent: 1 if it
 //	        brings no n, else no unsent; no aside. If a record exists with other raw
-//	        than is put and its id was not in unsent, abort and begin again with that
-//	        record among unsent too
+//	        than is put and its id was not in unsent, abort and begin again with all
+//	        such records among unsent too
 //	ack     n and o of that record; no unsent
 //	unsend  no n, unsent: 1; an id that is not here is passed over
 //	aside   aside = error; no n, unsent: 2
+//	drop    delete these of store photo, in the same transaction
 //
 // each changed record takes a new l; then the fields of meta; then, if no record
 // has unsent, clock = maxO, else clock = the later of clock and maxO (by text).

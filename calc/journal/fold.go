@@ -37,7 +37,14 @@ func (f *Fold) Add(e Event, o *Stamp, n int64) {
 			return
 		}
 		f.drop(old)
+		f.take(x)
+		if isErased(x) {
+			f.log.renew(f.facts)
+			return
+		}
 		f.log.add("-\t" + old.id)
+		f.log.add(x.line())
+		return
 	}
 	f.take(x)
 	f.log.add(x.line())
@@ -68,6 +75,9 @@ func (f *Fold) confirm(x *fact, o Stamp, n int64) {
 // take puts a fact in that is not here yet.
 func (f *Fold) take(x *fact) {
 	f.facts[x.id] = x
+	if isErased(x) {
+		return
+	}
 	if known(x) {
 		switch x.kind {
 		case "amend", "void":
@@ -119,7 +129,7 @@ func (f *Fold) ix() *index {
 	ix := newIndex(f.same)
 	for _, sessions := range []bool{true, false} {
 		for _, x := range f.facts {
-			if onSession(x.kind) == sessions {
+			if onSession(x.kind) == sessions && !isErased(x) {
 				switch x.kind {
 				case "amend", "void", "same":
 					if known(x) {

@@ -15,7 +15,10 @@ type RequestHead struct {
 	Gen   int64  `json:"gen"`
 	At    Mark   `json:"at"`
 	Marks []Mark `json:"marks,omitempty"`
-	Count int    `json:"count"`
+	// Gone is the server's list of erasures that the phone has followed; nil from an
+	// app that knows of none.
+	Gone  *string `json:"gone,omitempty"`
+	Count int     `json:"count"`
 }
 
 // ReplyHead is the first line of a reply.
@@ -27,7 +30,9 @@ type ReplyHead struct {
 	BackedUp int64    `json:"backedUp"`
 	Behind   int64    `json:"behind,omitempty"`
 	Rewound  *Mark    `json:"rewound,omitempty"`
-	Want     []string `json:"want,omitempty"` // ids whose bytes went bad on the server's disk
+	Want     []string `json:"want,omitempty"`   // ids whose bytes went bad on the server's disk
+	Gone     string   `json:"gone,omitempty"`   // names the list of erasures
+	Erased   int      `json:"erased,omitempty"` // how many lines of it follow
 }
 
 // Ack answers one pushed event.
@@ -39,24 +44,30 @@ type Ack struct {
 }
 
 // Arrival is one event of the server's history. Raw is nil where the request
-// itself brought these bytes.
+// itself brought these bytes; of an erased event it is the stub, which does not fit
+// Sum.
 type Arrival struct {
 	N   int64
 	ID  string
 	O   Stamp
 	Sum Sum
 	Raw []byte
+
+	Erased bool
+	Photo  string // sha256 of the picture that was erased with it
 }
 
 // replyLine is any line of a reply after the head.
 type replyLine struct {
-	ID    string          `json:"id"`
-	N     int64           `json:"n"`
-	O     *Stamp          `json:"o"`
-	H     *Chain          `json:"h"`
-	Sum   *Sum            `json:"sum"`
-	Raw   json.RawMessage `json:"raw"`
-	Taken bool            `json:"taken"`
+	ID     string          `json:"id"`
+	N      int64           `json:"n"`
+	O      *Stamp          `json:"o"`
+	H      *Chain          `json:"h"`
+	Sum    *Sum            `json:"sum"`
+	Raw    json.RawMessage `json:"raw"`
+	Taken  bool            `json:"taken"`
+	Erased bool            `json:"erased"`
+	Photo  string          `json:"photo"`
 }
 
 // appendJSON appends v as one line.
@@ -93,6 +104,14 @@ func appendAck(b []byte, a Ack) []byte {
 func AppendArrival(b []byte, a Arrival) []byte {
 	b = strconv.AppendInt(append(b, `{"n":`...), a.N, 10)
 	b = a.O.append(append(b, `,"o":"`...))
+	if a.Erased {
+		b = append(append(b, `","raw":`...), a.Raw...)
+		b = append(hex.AppendEncode(append(b, `,"sum":"`...), a.Sum[:]), `","erased":true`...)
+		if a.Photo != "" {
+			b = append(append(append(b, `,"photo":"`...), a.Photo...), '"')
+		}
+		return append(b, '}', '\n')
+	}
 	if a.Raw != nil {
 		return append(append(append(b, `","raw":`...), a.Raw...), '}', '\n')
 	}

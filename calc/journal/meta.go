@@ -23,6 +23,7 @@ type Meta struct {
 	Strikes   int            `json:"strikes"`
 	Fails     int            `json:"fails"`
 	PullOnly  bool           `json:"pullOnly"`
+	Gone      string         `json:"gone"`
 	Stopped   *problem.Error `json:"stopped"`
 	Wait      int            `json:"wait"`
 }

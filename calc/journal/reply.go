@@ -12,12 +12,21 @@ type reading struct {
 	c       Change
 	unsent  map[string]Record
 	sent    map[string]bool
-	pending []Record         // arrivals since the last mark
+	pending []pending        // arrivals since the last mark
 	at      Mark             // after pending
 	brought map[int64]string // n → id of what was applied
 	here    map[string]bool  // ids of what was applied
 	acked   map[string]Ack
 	reenter map[string]bool // ids whose bytes here were entered again
+	gone    int             // erasures that were read
+	lost    int             // of so many
+}
+
+// pending is an arrival that waits for its mark.
+type pending struct {
+	Record
+	sum   Sum
+	photo string // erased with it
 }
 
 // takeReply applies a reply with status 200. Arrivals count only up to the last
@@ -52,7 +61,7 @@ func takeReply(x Exchange) Change {
 		return c.rewind(*head.Rewound, head.Now)
 	}
 	r := reading{x: x, c: c, unsent: map[string]Record{}, sent: map[string]bool{},
-		at: Mark{x.Meta.Cursor, x.Meta.Head}, brought: map[int64]string{}, here: map[string]bool{}, acked: map[string]Ack{}, reenter: map[string]bool{}}
+		at: Mark{x.Meta.Cursor, x.Meta.Head}, brought: map[int64]string{}, here: map[string]bool{}, acked: map[string]Ack{}, reenter: map[string]bool{}, lost: head.Erased}
 	for _, u := range x.Unsent {
 		r.unsent[u.ID] = u
 	}
@@ -78,11 +87,21 @@ func (r *reading) line(text []byte) bool {
 		return r.mark(Mark{l.N, *l.H})
 	case l.Raw != nil && l.O != nil:
 		id, t, ok := identify(l.Raw)
-		return ok && r.arrival(Record{ID: id, Raw: string(l.Raw), T: t, O: l.O, N: l.N}, SumOf(l.Raw))
+		a := pending{Record: Record{ID: id, Raw: string(l.Raw), T: t, O: l.O, N: l.N}, sum: SumOf(l.Raw)}
+		if !ok {
+			return false
+		}
+		if l.Erased && l.Sum != nil {
+			if a.sum, a.photo = *l.Sum, l.Photo; r.gone < r.lost {
+				r.erased(a.Record, a.sum, a.photo)
+				return true
+			}
+		}
+		return r.arrival(a)
 	case l.Sum != nil && l.O != nil:
 		u, ok := r.unsent[l.ID]
 		return ok && SumOf([]byte(u.Raw)) == *l.Sum &&
-			r.arrival(Record{ID: u.ID, Raw: u.Raw, T: u.T, O: l.O, N: l.N}, *l.Sum)
+			r.arrival(pending{Record: Record{ID: u.ID, Raw: u.Raw, T: u.T, O: l.O, N: l.N}, sum: *l.Sum})
 	case l.O != nil && r.sent[l.ID] && l.N > 0:
 		r.ack(Ack{l.ID, l.N, *l.O, l.Taken})
 	}
@@ -130,7 +149,7 @@ func (r *reading) enterAgain(id string) {
 
 // arrival takes an arrival in, to be applied at the next mark. A gap means that
 // the two histories do not join: the marks will tell where they do.
-func (r *reading) arrival(a Record, sum Sum) bool {
+func (r *reading) arrival(a pending) bool {
 	if r.at.N < 0 {
 		return true
 	}
@@ -139,7 +158,7 @@ func (r *reading) arrival(a Record, sum Sum) bool {
 		return false
 	}
 	r.pending = append(r.pending, a)
-	r.at = Mark{a.N, r.at.H.Next(a.ID, *a.O, sum)}
+	r.at = Mark{a.N, r.at.H.Next(a.ID, *a.O, a.sum)}
 	return true
 }
 
@@ -152,14 +171,13 @@ func (r *reading) mark(m Mark) bool {
 		return false
 	}
 	for _, a := range r.pending {
-		if u, ok := r.unsent[a.ID]; ok && u.Raw != a.Raw {
-			r.enterAgain(a.ID)
-		}
+		r.replaced(a.Record, a.sum)
+		r.dropPhoto(a.photo)
+		r.c.Put = append(r.c.Put, a.Record)
 		delete(r.acked, a.ID)
 		r.brought[a.N], r.here[a.ID] = a.ID, true
 		r.c.Meta.MaxO = max(r.c.Meta.MaxO, *a.O)
 	}
-	r.c.Put = append(r.c.Put, r.pending...)
 	r.c.In += len(r.pending)
 	r.pending = nil
 	r.c.Meta.Cursor, r.c.Meta.Head = m.N, m.H
@@ -183,6 +201,9 @@ func (r *reading) finish(head ReplyHead) Change {
 	}
 	broken := len(c.Unsend) > 0
 	c.Unsend = append(c.Unsend, head.Want...)
+	if r.gone == r.lost {
+		c.Meta.Gone = head.Gone
+	}
 	progress := len(c.Put)+len(c.Ack)+len(c.Unsend) > 0 || c.Meta.Cursor != r.x.Meta.Cursor
 	switch {
 	case c.Meta.Rewinding:

@@ -20,7 +20,7 @@ func NextRequest(m Meta, unsent []Record, now int64) Request {
 	if m.Stopped != nil {
 		return Request{Sent: []string{}, Skip: m.Stopped}
 	}
-	head := RequestHead{Proto: Proto, Crew: m.Crew, Now: now, Gen: m.Gen, At: Mark{m.Cursor, m.Head}}
+	head := RequestHead{Proto: Proto, Crew: m.Crew, Now: now, Gen: m.Gen, At: Mark{m.Cursor, m.Head}, Gone: &m.Gone}
 	var body []byte
 	sent := []string{}
 	switch {

@@ -33,6 +33,7 @@ type rungLog struct {
 	below string   // hash of the rung below it
 	lines []string
 	fresh int // lines since rungs were handed out
+	blank int // rungs from the top on that hold what is no longer true
 }
 
 func newRungLog() rungLog { return rungLog{below: "-"} }
@@ -71,8 +72,22 @@ func (g *rungLog) take(l int64, all bool) []Rung {
 		list = append(list, Rung{rungName(g.top - len(g.full) + i), FoldVersion, l, data})
 	}
 	list = append(list, Rung{rungName(g.top), FoldVersion, l, sealed(g.data())})
-	g.full, g.fresh = nil, 0
+	for i := g.top + 1; i <= g.blank; i++ {
+		list = append(list, Rung{rungName(i), FoldVersion, l, ""})
+	}
+	g.full, g.fresh, g.blank = nil, 0, 0
 	return list
+}
+
+// renew begins the ladder anew, so that no rung holds the body of an event that
+// was erased. Rungs that are left over become empty.
+func (g *rungLog) renew(facts map[string]*fact) {
+	was := max(g.top, g.blank)
+	*g = newRungLog()
+	for _, id := range sorted(facts) {
+		g.add(facts[id].line())
+	}
+	g.blank, g.fresh = was, g.fresh+rungEvery // it is written at once
 }
 
 func rungName(i int) string { return fmt.Sprintf("%06d", i) }
@@ -99,15 +114,17 @@ func RestoreFold(rungs []Rung) (*Fold, int64, error) {
 	f := NewFold()
 	byName := map[string]Rung{}
 	for _, r := range rungs {
-		byName[r.Name] = r
+		if r.Data != "" {
+			byName[r.Name] = r
+		}
 	}
 	var l int64
-	for i := range len(rungs) {
+	for i := range len(byName) {
 		r, ok := byName[rungName(i)]
 		if !ok || r.Fold != FoldVersion {
 			return NewFold(), 0, fmt.Errorf("rung %d is missing or of another version", i)
 		}
-		data, last := r.Data, i == len(rungs)-1
+		data, last := r.Data, i == len(byName)-1
 		var err error
 		if last {
 			data, err = unsealed(data)

@@ -106,6 +106,9 @@ func NewReplyIn(buf []byte, head ReplyHead) *ReplyWriter {
 // Ack answers a pushed event.
 func (w *ReplyWriter) Ack(a Ack) { w.buf = appendAck(w.buf, a) }
 
+// Erased tells of an erased event that the phone may hold.
+func (w *ReplyWriter) Erased(a Arrival) { w.buf = AppendArrival(w.buf, a) }
+
 // Arrival adds an arrival and h, the chain at it.
 func (w *ReplyWriter) Arrival(a Arrival, h Chain) {
 	w.buf = AppendArrival(w.buf, a)

@@ -9,6 +9,7 @@
 //	kerfside lan              make the certificate for a shop's network, and give it to phones
 //	kerfside backup           copy the database and its pictures, and check the copy
 //	kerfside restore FILE     put a backup in the place of the database
+//	kerfside erase ID         take an entry, or a picture with its entry, out for good
 //	kerfside demo             fill an empty store with invented data
 package main
 
@@ -37,6 +38,7 @@ var commands = []command{
 	{"lan", "make the certificate for a shop's network, and give it to phones", shopNetwork},
 	{"backup", "copy the database and its pictures, and check the copy", backup},
 	{"restore", "put a backup in the place of the database", restore},
+	{"erase", "take an entry, or a picture with its entry, out for good", erase},
 	{"demo", "fill an empty store with invented data of Osier Ford Repair", demo},
 }
 

@@ -1,7 +1,6 @@
 // @ts-check
 /**
- * The two transactions around a sync request: what is read for it, all at one moment, and what its
- * reply changes, all or nothing. See journal-apply in calc/journal/doc.go.
+ * The two transactions around a sync request. See journal-apply in calc/journal/doc.go.
  */
 
 import { settle } from "./clock.js";
@@ -54,7 +53,7 @@ export async function isWaiting(db) {
  * @returns {Promise<Applied>}
  */
 export function applyChange(db, exchange, change) {
-  return db.run(["event", "meta"], "readwrite", async (tx) => {
+  return db.run(["event", "meta", "photo"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
     const was = exchange.meta;
     if (meta.cursor !== was.cursor || meta.gen !== was.gen || meta.turn !== was.turn) return { done: false, clash: [] };
@@ -62,6 +61,7 @@ export function applyChange(db, exchange, change) {
     const clash = clashes(records, exchange, change);
     if (clash.length > 0) return { done: false, clash };
     const l = writeRecords(tx, meta, records, change);
+    for (const sha256 of change.drop ?? []) tx.objectStore("photo").delete(sha256);
     Object.assign(meta, change.meta);
     const waiting = await asked(tx.objectStore("event").index("unsent").count(unsent(1)));
     meta.clock = settle(meta.clock, meta.maxO, waiting > 0);
@@ -79,10 +79,11 @@ async function readRecords(tx, { forget, put = [], ack = [], unsend = [], aside 
   return new Map([...(await forgotten), ...found].filter(Boolean).map((record) => [record.id, record]));
 }
 
-/** Ids that the store holds with other bytes than the change brings, unknown to the exchange. @param {Map<string, EventRecord>} records @param {Exchange} exchange @param {Change} change */
+/** Ids that the store holds with other bytes than the change brings, if one is unknown to the exchange. @param {Map<string, EventRecord>} records @param {Exchange} exchange @param {Change} change */
 function clashes(records, exchange, { put = [] }) {
   const known = new Set(exchange.unsent.map(({ id }) => id));
-  return put.filter(({ id, raw }) => !known.has(id) && records.has(id) && records.get(id)?.raw !== raw).map(({ id }) => id);
+  const ids = put.filter(({ id, raw }) => records.has(id) && records.get(id)?.raw !== raw).map(({ id }) => id);
+  return ids.every((id) => known.has(id)) ? [] : ids;
 }
 
 /** Changes records in the order of doc.go; returns the last l given. @param {IDBTransaction} tx @param {Meta} meta @param {Map<string, EventRecord>} records @param {Change} change */

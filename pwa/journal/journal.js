@@ -163,8 +163,7 @@ export class Journal extends EventTarget {
     return this.bridge.call("journal-hash", {});
   }
 
-  /** @returns {Promise<{text: string, name: string}>} */
-  /** @param {string} [crew] another one this phone was in, "" for none; left out: all that is shown */
+  /** @returns {Promise<{text: string, name: string}>} @param {string} [crew] another one this phone was in, "" for none; left out: all that is shown */
   exportText(crew) {
     return this.bridge.call("journal-carry-out", { db: crew === undefined ? undefined : nameOf(crew) });
   }

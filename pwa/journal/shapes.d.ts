@@ -174,6 +174,8 @@ export interface Change<Meta> {
   ack?: { id: string; n: number; o: string }[];
   unsend?: string[];
   aside?: { id: string; error: Trouble }[];
+  /** sha256 of pictures that were erased */
+  drop?: string[];
 }
 
 /**

@@ -29,6 +29,8 @@ type Access struct {
 	explain     func(error) error         // says what a failed write means
 	writable    func() error              // an error once the disk has failed
 	findToken   func() (*sql.Stmt, error) // prepared once, when the table is there
+	gone        *erasedList
+	pictures    string // folder of the pictures, "" if there is none
 
 	mu   sync.Mutex
 	seen map[deviceKey]int64 // since the last flush
@@ -37,10 +39,14 @@ type Access struct {
 // deviceKey names a row of the table device.
 type deviceKey struct{ crew, id string }
 
-func newAccess(write, read *sql.DB, random io.Reader) *Access {
-	return &Access{write: write, read: read, random: random, seen: map[deviceKey]int64{},
+func newAccess(path string, write, read *sql.DB, random io.Reader) *Access {
+	a := &Access{gone: newErasedList(listBeside(path)), write: write, read: read, random: random, seen: map[deviceKey]int64{},
 		explain: func(err error) error { return err }, writable: func() error { return nil },
 		findToken: sync.OnceValues(func() (*sql.Stmt, error) { return read.Prepare(selectDevice + ` WHERE token = ?`) })}
+	if a.gone.path != "" {
+		a.pictures = path + ".photos"
+	}
+	return a
 }
 
 // OpenAccess opens the access tables of the store at path, whether or not a
@@ -55,7 +61,7 @@ func OpenAccess(path string) (*Access, error) {
 	if err != nil {
 		return nil, err
 	}
-	return newAccess(connect(path, writing), connect(path, reading), rand.Reader), nil
+	return newAccess(path, connect(path, writing), connect(path, reading), rand.Reader), nil
 }
 
 // checkSchema refuses a store whose server speaks another version of it.

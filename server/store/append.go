@@ -66,11 +66,12 @@ type stored struct {
 }
 
 // appendBatch stores b in tx and moves c, a copy, on.
-func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Batch) (to stored, err error) {
+func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Batch, gone *erasures) (to stored, err error) {
 	now, _ := journal.ServerNow(b.Now, c.Highest)
 	to.crew, to.acks, to.rows = b.Crew, make([]journal.Ack, 0, len(b.Events)), make([]Row, 0, len(b.Events))
 	insert, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.find)
 	for _, p := range b.Events {
+		p = gone.instead(p)
 		o := journal.Clamp(p.O, now)
 		chain := c.Head.Next(p.Event.ID, o, p.Sum)
 		result, err := insert.ExecContext(ctx, c.key, c.Max+1, p.Event.ID, o.String(), p.Sum[:], chain[:], b.Relay, p.Event.Raw)
@@ -84,10 +85,12 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Ba
 		if count == 1 {
 			c.Max, c.Head, c.Highest = c.Max+1, chain, max(c.Highest, o)
 			to.acks = append(to.acks, journal.Ack{ID: p.Event.ID, N: c.Max, O: o})
-			to.rows = append(to.rows, Row{journal.Arrival{N: c.Max, ID: p.Event.ID, O: o, Sum: p.Sum, Raw: bytes.Clone(p.Event.Raw)}, chain})
+			row := Row{journal.Arrival{N: c.Max, ID: p.Event.ID, O: o, Sum: p.Sum, Raw: bytes.Clone(p.Event.Raw)}, chain}
+			gone.settle(&row)
+			to.rows = append(to.rows, row)
 			continue
 		}
-		ack, damaged, err := held(ctx, find, c.key, p)
+		ack, damaged, err := held(ctx, find, c.key, p, gone)
 		if err != nil {
 			return to, fmt.Errorf("find event %s: %w", p.Event.ID, err)
 		}
@@ -105,7 +108,7 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Ba
 
 // held answers for an event whose id is in the store already. damaged says that
 // the stored bytes no longer fit their sum.
-func held(ctx context.Context, find *sql.Stmt, crew int64, p journal.Push) (ack journal.Ack, damaged bool, err error) {
+func held(ctx context.Context, find *sql.Stmt, crew int64, p journal.Push, gone *erasures) (ack journal.Ack, damaged bool, err error) {
 	var (
 		o        string
 		sum, raw []byte
@@ -118,5 +121,8 @@ func held(ctx context.Context, find *sql.Stmt, crew int64, p journal.Push) (ack 
 	}
 	ack.ID = p.Event.ID
 	ack.Taken = journal.Sum(sum) != p.Sum
+	if e, ok := gone.bySum[journal.Sum(sum)]; ok {
+		return ack, !bytes.Equal(raw, e.Stub), nil
+	}
 	return ack, journal.SumOf(raw) != journal.Sum(sum), nil
 }

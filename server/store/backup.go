@@ -24,6 +24,9 @@ type Backup struct {
 	Removed  int      // older copies that were not to be kept
 }
 
+// erasedName is what the list of erasures is called in a folder of backups.
+const erasedName = "erased"
+
 // backupTime is how a backup's name says when it was made, UTC.
 const backupTime = "20060102T150405Z"
 
@@ -67,12 +70,15 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 	if err := copyStore(ctx, path, half); err != nil {
 		return b, backupTrouble(dir, err)
 	}
-	v, err := verify(ctx, half)
+	v, err := verify(ctx, half, listBeside(path))
 	if err != nil {
 		return b, problem.New(problem.Refused, "db", "the copy is not sound, so it was not kept", "The database may be damaged: kerfside restore brings an older backup back.").WithCause(err)
 	}
 	b.Events, b.Damaged = v.events, v.damaged
 	if b.Pictures, b.Spoilt, err = copyPictures(path+".photos", filepath.Join(dir, "photos")); err != nil {
+		return b, backupTrouble(dir, err)
+	}
+	if err := mergeErasures(filepath.Join(dir, erasedName), listBeside(path)); err != nil {
 		return b, backupTrouble(dir, err)
 	}
 	if err := os.Rename(half, b.File); err != nil {

@@ -51,7 +51,8 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 	if !ok || n >= c.Max {
 		return nil, nil
 	}
-	if page, ok := s.remembered(crew, n, limit, size); ok {
+	gone := s.gone.of(crew)
+	if page, ok := s.remembered(crew, n, limit, size); ok && !slices.ContainsFunc(page, gone.touches) {
 		return page, nil
 	}
 	chain, _, err := s.At(ctx, crew, n)
@@ -67,7 +68,7 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 	defer rows.Close()
 	var page []Row
 	for rows.Next() {
-		r, err := scan(rows)
+		r, err := gone.scan(rows)
 		next := n + int64(len(page)) + 1
 		chain = chain.Next(r.ID, r.O, r.Sum)
 		if (err == nil || errors.Is(err, errDamaged)) && (r.N != next || r.Chain != chain) {
@@ -102,6 +103,15 @@ func errSize(b []byte) error {
 		return fmt.Errorf("%d bytes where a chain has %d", len(b), len(journal.Chain{}))
 	}
 	return nil
+}
+
+// scan reads one row and checks its bytes, but for those of an erased event.
+func (x *erasures) scan(rows *sql.Rows) (Row, error) {
+	r, err := scan(rows)
+	if (err == nil || errors.Is(err, errDamaged)) && x.settle(&r) {
+		return r, nil
+	}
+	return r, err
 }
 
 // scan reads one row and checks its bytes.

@@ -46,7 +46,11 @@ func Restore(ctx context.Context, path, file string, now time.Time) (r Restorati
 		return r, problem.Newf(problem.Refused, "file", "%s could not be copied beside the database", file).
 			WithHint("Nothing was changed. See that the file is there and the disk has room.").WithCause(err)
 	}
-	v, err := verify(ctx, fresh)
+	// What was erased since the backup, here or elsewhere, is not to come back.
+	if err := mergeErasures(listBeside(path), filepath.Join(filepath.Dir(file), erasedName)); err != nil {
+		return r, fmt.Errorf("bring the list of erasures back: %w", err)
+	}
+	v, err := verify(ctx, fresh, listBeside(path))
 	if err != nil {
 		return r, problem.Newf(problem.Refused, "file", "%s is no sound backup", file).WithHint("Nothing was changed. Take an older one.").WithCause(err)
 	}

@@ -24,6 +24,7 @@ import (
 // Options of Open. The zero value is what the server uses.
 type Options struct {
 	Crew    string      // id for the crew of an empty store; random if ""
+	Erased  string      // file of the list of erasures; beside the store if ""
 	Random  io.Reader   // where a random id comes from; crypto/rand if nil
 	OnFatal func(error) // called once when the disk failed a commit; the program should exit and start afresh
 
@@ -89,8 +90,11 @@ func Open(path string, o Options) (*Store, error) {
 	}
 	s.write = connect(path, writing)
 	s.read = connect(path, reading)
-	s.Access = newAccess(s.write, s.read, o.Random)
+	s.Access = newAccess(path, s.write, s.read, o.Random)
 	s.Access.explain, s.Access.writable = s.explain, s.writable
+	if o.Erased != "" {
+		s.gone.path = o.Erased
+	}
 	if err := s.start(); err != nil {
 		return nil, errors.Join(unfit(path, err), s.write.Close(), s.read.Close(), lock.Close())
 	}
@@ -108,7 +112,7 @@ func (s *Store) start() error {
 		return err
 	}
 	if len(s.crews) > 0 {
-		return nil
+		return s.NoteErasures(ctx) // a restored backup is cleansed before it is served
 	}
 	id := s.options.Crew
 	if id == "" {
@@ -121,7 +125,10 @@ func (s *Store) start() error {
 	if _, err := s.write.ExecContext(ctx, `INSERT INTO crew (id) VALUES (?)`, id); err != nil {
 		return fmt.Errorf("add crew %s: %w", id, err)
 	}
-	return s.loadCrews(ctx)
+	if err := s.loadCrews(ctx); err != nil {
+		return err
+	}
+	return s.NoteErasures(ctx)
 }
 
 // loadCrews reads where each crew stands.

@@ -1,7 +1,9 @@
 package store
 
 import (
+	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -85,6 +87,21 @@ func sweepHalf(dir, stem string, now time.Time) error {
 		}
 	}
 	return nil
+}
+
+// BackupFiles returns the backups of the store at path in dir, oldest first; none
+// if there is no such folder.
+func BackupFiles(path, dir string) ([]string, error) {
+	stem := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
+	times, err := Backups(dir, stem)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	var files []string
+	for _, t := range times {
+		files = append(files, filepath.Join(dir, stem+"-"+t.Format(backupTime)+".db"))
+	}
+	return files, err
 }
 
 // Backups returns when the backups of a store in dir were made, oldest first.

@@ -18,10 +18,14 @@ type verified struct {
 
 // verify checks the copy of a store: SQLite's own check, then of each crew that
 // its arrivals are numbered without gap, that their chain ends where the crew
-// says, and that bytes fit their sums. Bytes that do not fit were so before the
+// says, and that bytes fit their sums, but for events on the list erased. Bytes that do not fit were so before the
 // copy and are told; everything else is an error.
-func verify(ctx context.Context, path string) (verified, error) {
+func verify(ctx context.Context, path, erased string) (verified, error) {
 	v := verified{whole: map[string]int64{}}
+	gone := newErasedList(erased)
+	if _, err := gone.refresh(); err != nil {
+		return v, err
+	}
 	db := connect(path, reading)
 	defer db.Close()
 	var verdict string
@@ -40,7 +44,7 @@ func verify(ctx context.Context, path string) (verified, error) {
 		if err := rows.Scan(&key, &id, &most, &head); err != nil {
 			return v, err
 		}
-		if err := v.crew(ctx, db, key, id, most, head); err != nil {
+		if err := v.crew(ctx, db, key, id, most, head, gone.of(id)); err != nil {
 			return v, fmt.Errorf("crew %s: %w", id, err)
 		}
 	}
@@ -48,7 +52,7 @@ func verify(ctx context.Context, path string) (verified, error) {
 }
 
 // crew checks one crew.
-func (v *verified) crew(ctx context.Context, db *sql.DB, key int64, id string, most int64, head []byte) error {
+func (v *verified) crew(ctx context.Context, db *sql.DB, key int64, id string, most int64, head []byte, gone *erasures) error {
 	rows, err := db.QueryContext(ctx, `SELECT n, id, o, sum, chain, raw FROM event WHERE crew = ? ORDER BY n`, key)
 	if err != nil {
 		return err
@@ -59,7 +63,7 @@ func (v *verified) crew(ctx context.Context, db *sql.DB, key int64, id string, m
 	whole := true
 	for rows.Next() {
 		n++
-		r, err := scan(rows)
+		r, err := gone.scan(rows)
 		switch {
 		case errors.Is(err, errDamaged):
 			v.damaged = append(v.damaged, r.ID)

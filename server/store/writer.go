@@ -93,7 +93,7 @@ func (s *Store) commit(st *statements, group []*job) error {
 			continue // nobody waits for it any more
 		}
 		next := *c
-		to, err := appendBatch(ctx, tx, st, &next, j.batch)
+		to, err := appendBatch(ctx, tx, st, &next, j.batch, s.gone.of(j.batch.Crew))
 		if err != nil {
 			return err
 		}

@@ -120,3 +120,17 @@ test("an arrival under an id that this phone holds with other bytes waits until 
   assert.equal((await applyChange(tab.db, again, change)).done, true);
   assert.equal((await get(phone, "a")).raw, raw("a"));
 }));
+
+test("stubs of erased entries replace what is here, all that differ passed along at once, and their pictures go", withPhone(async (phone) => {
+  const stub = (letter) => raw(letter).replace("x.y", "erased");
+  const tab = await holding(phone, arrival("a", 1), arrival("b", 2));
+  const sha256 = "ab".repeat(32);
+  await tab.db.run(["photo"], "readwrite", (tx) => void tx.objectStore("photo").put({ sha256, type: "image/png", bytes: new ArrayBuffer(1) }));
+  const change = { meta: { turn: 1, gone: "list" }, put: ["a", "b"].map((letter, i) => ({ ...arrival(letter, i + 1), raw: stub(letter) })), drop: [sha256] };
+  const first = await applyChange(tab.db, await readExchange(tab.db, [id("a")]), change);
+  assert.deepEqual(first, { done: false, clash: [id("a"), id("b")] }, "with a known only, both are asked for");
+  assert.equal((await phone.all("photo")).length, 1, "nothing of a change that waits is written");
+  assert.equal((await applyChange(tab.db, await readExchange(tab.db, first.clash), change)).done, true);
+  assert.deepEqual([(await get(phone, "a")).raw, (await get(phone, "b")).raw], [stub("a"), stub("b")]);
+  assert.deepEqual(await phone.all("photo"), []);
+}));

@@ -7,7 +7,7 @@ import { Sync } from "../../pwa/journal/sync.js";
 
 // The exchange that the package comment of calc/journal works through, line by line.
 const raw = '{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}';
-const wanted = `{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"count":1}\n${raw}\n`;
+const wanted = `{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"gone":"","count":1}\n${raw}\n`;
 const reply = `{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116700,"max":1,"backedUp":0}
 {"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","n":1,"o":"0199f3c0b4000000"}
 {"n":1,"o":"0199f3c0b4000000","id":"Qk3vZ0mJ8cW1xT5rLb2hYA","sum":"9eddaf0de18c0a80da4ec01676456b971b6b02fea7a0730c126a5935475bf9d9"}

@@ -91,6 +91,8 @@ export class Photos {
         if (waiting.event && !(await asked(tx.objectStore("event").get(waiting.event)))?.n) continue;
         const picture = await asked(tx.objectStore("photo").get(waiting.sha256));
         if (picture) return { ...picture, ...waiting };
+        record.list = record.list.filter((other) => other !== waiting); // erased: there is nothing to send
+        tx.objectStore("photo").put(record);
       }
       return null;
     });

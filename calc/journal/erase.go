@@ -1,0 +1,84 @@
+package journal
+
+import (
+	"encoding/json"
+	"strings"
+
+	"kerfside/calc/problem"
+)
+
+// ErasedKind is the kind of what stands in the place of an erased event. The
+// fold keeps it as part of the set and shows nothing of it.
+const ErasedKind = "erased"
+
+// Erasure says that the event whose bytes have Sum is erased.
+type Erasure struct {
+	ID    string          `json:"id"`
+	Sum   Sum             `json:"sum"`
+	Stub  json.RawMessage `json:"stub"`            // what takes the place of the bytes
+	Photo string          `json:"photo,omitempty"` // sha256 of the picture that went with it
+}
+
+// Erase returns the erasure of an event and that of the event under which a
+// phone would enter the same bytes again.
+func Erase(raw []byte) ([]Erasure, error) {
+	_, again, err := Reenter(raw)
+	if err != nil {
+		return nil, err
+	}
+	var list []Erasure
+	for _, raw := range [][]byte{raw, again} {
+		e, err := Decode(raw)
+		if err != nil {
+			return nil, err
+		}
+		if e.Kind == ErasedKind {
+			return nil, problem.New(problem.Conflict, "id", "that entry is erased already", "Nothing more is to be done.")
+		}
+		x := Erasure{ID: e.ID, Sum: SumOf(raw), Stub: stubOf(e)}
+		if e.Kind == "photo.added" {
+			// The name becomes that of a file: nothing but a sum may stand there.
+			var sum Sum
+			if name := readBody(e.Body).text("sha256"); sum.UnmarshalText([]byte(name)) == nil && name == strings.ToLower(name) {
+				x.Photo = name
+			}
+		}
+		list = append(list, x)
+	}
+	return list, nil
+}
+
+// stubOf returns the event that takes the place of e: who wrote it and when, and
+// nothing of what it said.
+func stubOf(e Event) []byte {
+	return []byte(`{"id":"` + e.ID + `","t":"` + e.T.String() + `","device":"` + e.Device + `","kind":"` + ErasedKind + `","v":1,"body":{}}`)
+}
+
+// isErased reports whether x stands in the place of an erased event.
+func isErased(x *fact) bool { return x.kind == ErasedKind }
+
+// erased takes in what the server says of an event that is erased and that this
+// phone had before: what stands above the cursor comes as an arrival.
+func (r *reading) erased(a Record, sum Sum, photo string) {
+	r.gone++
+	if a.N > r.x.Meta.Cursor {
+		return
+	}
+	r.replaced(a, sum)
+	r.c.Put = append(r.c.Put, a)
+	r.dropPhoto(photo)
+}
+
+// replaced enters the phone's own bytes again if a, whose bytes had sum when
+// they were written, takes the place of others.
+func (r *reading) replaced(a Record, sum Sum) {
+	if u, ok := r.unsent[a.ID]; ok && u.Raw != a.Raw && SumOf([]byte(u.Raw)) != sum {
+		r.enterAgain(a.ID)
+	}
+}
+
+func (r *reading) dropPhoto(sha256 string) {
+	if sha256 != "" {
+		r.c.Drop = append(r.c.Drop, sha256)
+	}
+}

@@ -1,0 +1,198 @@
+package store
+
+import (
+	"context"
+	"database/sql"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"kerfside/calc/journal"
+	"kerfside/calc/problem"
+)
+
+// Erasing tells what an erasure did.
+type Erasing struct {
+	Entries int    // the entry and the amendments of it
+	Picture string // file of its picture, inside a folder of pictures; "" if it has none
+}
+
+// Erase takes the bytes of an entry out of the journal for good, with those of
+// its amendments and its picture. It works beside a running server: the list
+// comes first, and whoever reads it takes out what is still there.
+func (a *Access) Erase(ctx context.Context, crew, id, why string, now int64) (done Erasing, err error) {
+	if a.gone.path == "" {
+		return done, problem.New(problem.Refused, "db", "a store in memory keeps no list of erasures", "Give the file of a database.")
+	}
+	raws, err := a.withAmendments(ctx, crew, id)
+	if err != nil {
+		return done, err
+	}
+	var lines []erasedLine
+	for _, raw := range raws {
+		list, err := journal.Erase(raw)
+		if err != nil {
+			return done, err
+		}
+		for _, e := range list {
+			lines = append(lines, erasedLine{crew, e, now, why})
+			if e.Photo != "" {
+				done.Picture = pictureFile(crew, e.Photo)
+			}
+		}
+	}
+	done.Entries = len(raws)
+	if err := a.gone.add(lines); err != nil {
+		return done, problem.Newf(problem.DiskFull, "", "the list of erasures could not be written to %s", a.gone.path).
+			WithHint("Nothing was erased.").WithCause(err)
+	}
+	if _, err := a.gone.refresh(); err != nil {
+		return done, err
+	}
+	if err := a.cleanse(ctx, crew); err != nil {
+		return done, err
+	}
+	return done, a.Audit(crew, AuditLine{At: now, What: Erased, About: id})
+}
+
+// withAmendments returns the bytes of an entry and of what amends it.
+func (a *Access) withAmendments(ctx context.Context, crew, id string) ([][]byte, error) {
+	rows, err := a.read.QueryContext(ctx, `SELECT e.id, raw FROM event e JOIN crew c ON e.crew = c.key
+		WHERE c.id = ? AND (e.id = ? OR instr(raw, CAST(? AS BLOB)) > 0) ORDER BY n`, crew, id, id)
+	if err != nil {
+		return nil, fmt.Errorf("find entry %s: %w", id, err)
+	}
+	defer rows.Close()
+	var list [][]byte
+	found := false
+	for rows.Next() {
+		var row string
+		var raw []byte
+		if err := rows.Scan(&row, &raw); err != nil {
+			return nil, fmt.Errorf("find entry %s: %w", id, err)
+		}
+		if row == id {
+			found = true
+			list = append(list, raw)
+			continue
+		}
+		var e struct {
+			Kind string `json:"kind"`
+			Body struct {
+				Of string `json:"of"`
+			} `json:"body"`
+		}
+		if json.Unmarshal(raw, &e) == nil && e.Kind == "amend" && e.Body.Of == id {
+			list = append(list, raw)
+		}
+	}
+	if !found {
+		return nil, problem.Newf(problem.NotFound, "id", "the server holds no entry %q of that crew", id).
+			WithHint("An export of the journal shows the id of each entry.")
+	}
+	return list, rows.Err()
+}
+
+// cleanse puts the stubs of a crew in the place of bytes that are still there,
+// and removes erased pictures.
+func (a *Access) cleanse(ctx context.Context, crew string) error {
+	gone := a.gone.of(crew)
+	if len(gone.list) == 0 {
+		return nil
+	}
+	if _, err := a.write.ExecContext(ctx, `PRAGMA secure_delete = ON`); err != nil { // no bytes in free pages
+		return fmt.Errorf("prepare to erase: %w", err)
+	}
+	err := a.changeCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
+		for _, e := range gone.list {
+			if _, err := tx.ExecContext(ctx, `UPDATE event SET raw = ? WHERE crew = ? AND id = ? AND sum = ? AND raw <> ?`,
+				[]byte(e.Stub), key, e.ID, e.Sum[:], []byte(e.Stub)); err != nil {
+				return fmt.Errorf("erase entry %s: %w", e.ID, err)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		return err
+	}
+	for _, e := range gone.list {
+		if e.Photo == "" || a.pictures == "" {
+			continue
+		}
+		if err := os.Remove(filepath.Join(a.pictures, pictureFile(crew, e.Photo))); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return fmt.Errorf("erase a picture: %w", err)
+		}
+	}
+	// The log still holds what was; it is emptied at the latest when the store closes.
+	_, err = a.write.ExecContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`)
+	return err
+}
+
+// pictureFile is where a picture lies inside a folder of pictures.
+func pictureFile(crew, sum string) string { return filepath.Join(crew, sum[:min(2, len(sum))], sum) }
+
+// NoteErasures takes up what was erased since, whoever did it. Where the disk or
+// a damaged file does not let the bytes be taken out, stubs are handed out all
+// the same, and the next look tries again.
+func (s *Store) NoteErasures(ctx context.Context) error {
+	grown, err := s.gone.refresh()
+	if err != nil || !grown {
+		return err
+	}
+	if err := s.cleanseAll(ctx); err != nil {
+		s.gone.again()
+	}
+	return nil
+}
+
+// cleanseAll applies the list to each crew of the store.
+func (s *Store) cleanseAll(ctx context.Context) error {
+	for crew := range s.gone.all() {
+		if _, ok := s.State(crew); !ok {
+			continue
+		}
+		if err := s.cleanse(ctx, crew); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// all returns the erasures by crew.
+func (l *erasedList) all() map[string]*erasures {
+	l.mu.RLock()
+	defer l.mu.RUnlock()
+	return l.crews
+}
+
+// Gone names the list of a crew's erasures, "" if there are none.
+func (s *Store) Gone(crew string) string { return s.gone.of(crew).name }
+
+// IsErasedPicture reports whether a picture was erased.
+func (s *Store) IsErasedPicture(crew, sum string) bool { return s.gone.of(crew).isErasedPicture(sum) }
+
+// ErasedUpTo returns the erased arrivals of crew up to n.
+func (s *Store) ErasedUpTo(ctx context.Context, crew string, n int64) ([]journal.Arrival, error) {
+	c, _ := s.State(crew)
+	var list []journal.Arrival
+	for _, e := range s.gone.of(crew).list {
+		var o string
+		r := Row{Arrival: journal.Arrival{ID: e.ID, Sum: e.Sum, Raw: e.Stub, Erased: true, Photo: e.Photo}}
+		err := s.read.QueryRowContext(ctx, `SELECT n, o FROM event WHERE crew = ? AND id = ? AND sum = ? AND n <= ?`,
+			c.key, e.ID, e.Sum[:], n).Scan(&r.N, &o)
+		if errors.Is(err, sql.ErrNoRows) {
+			continue
+		}
+		if err == nil {
+			r.O, err = journal.ParseStamp(o)
+		}
+		if err != nil {
+			return nil, fmt.Errorf("read the erased entry %s: %w", e.ID, err)
+		}
+		list = append(list, r.Arrival)
+	}
+	return list, nil
+}

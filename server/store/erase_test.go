@@ -1,0 +1,125 @@
+package store_test
+
+import (
+	"bytes"
+	"errors"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"kerfside/calc/journal"
+	"kerfside/calc/problem"
+	"kerfside/server/store"
+	"kerfside/server/store/storetest"
+)
+
+// rowAt returns arrival n as the store hands it out.
+func rowAt(t *testing.T, s *store.Store, n int64) store.Row {
+	t.Helper()
+	rows, err := s.After(t.Context(), storetest.Crew, n-1, 1, 1<<20)
+	if err != nil || len(rows) != 1 {
+		t.Fatalf("arrival %d: %v, %v", n, rows, err)
+	}
+	return rows[0]
+}
+
+// TestEraseBesideTheServer: what another process erases is handed out as its stub
+// at the next look, keeps its place in the chain, is not damage, does not come
+// back by a push, and stands nowhere in the database's file.
+func TestEraseBesideTheServer(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "yard.db")
+	s := open(t, path)
+	events := batch(t, "phonea", 5)
+	if _, err := s.Append(t.Context(), events); err != nil {
+		t.Fatal(err)
+	}
+	was := rowAt(t, s, 3)
+	beside, err := store.OpenAccess(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer beside.Close()
+	if _, err := beside.Erase(t.Context(), storetest.Crew, "nobody", "", 1); problem.KindOf(err) != problem.NotFound {
+		t.Errorf("erasing what is not there: %v", err)
+	}
+	if done, err := beside.Erase(t.Context(), storetest.Crew, was.ID, "wrong", 1); err != nil || done.Entries != 1 {
+		t.Fatalf("erase: %+v, %v", done, err)
+	}
+	if err := s.NoteErasures(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	check := func(when string) {
+		t.Helper()
+		row := rowAt(t, s, 3)
+		if e, err := journal.Decode(row.Raw); err != nil || e.Kind != journal.ErasedKind || !row.Erased || row.Sum != was.Sum || row.O != was.O || row.Chain != was.Chain {
+			t.Errorf("%s: %s, %+v, %v", when, row.Raw, row, err)
+		}
+		if bad := s.Damaged(storetest.Crew); len(bad) > 0 {
+			t.Errorf("%s: %v count as damaged", when, bad)
+		}
+	}
+	check("after the erasure")
+	acks, err := s.Append(t.Context(), events)
+	if err != nil || acks[2].Taken || acks[2].N != 3 {
+		t.Errorf("the bytes again: %+v, %v", acks, err)
+	}
+	check("after the bytes came again")
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if err := beside.Close(); err != nil {
+		t.Fatal(err)
+	}
+	file, err := os.ReadFile(path)
+	if err != nil || bytes.Contains(file, was.Raw) {
+		t.Errorf("the database's file holds the bytes, %v", err)
+	}
+}
+
+// TestRestoreIsCleansed: a backup from before an erasure, put back, is handed out
+// without the entry, also where only the folder of the backups knows the list;
+// and a picture with it stays away.
+func TestRestoreIsCleansed(t *testing.T) {
+	s, path, picture := filled(t, 4)
+	sha := filepath.Base(picture)
+	raw := []byte(`{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"phonea","kind":"photo.added","v":1,"body":{"sha256":"` + sha + `"}}`)
+	e, err := journal.Decode(raw)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := s.Append(t.Context(), store.Batch{Crew: storetest.Crew, Now: storetest.Now, Events: []journal.Push{{Event: e, O: e.T, Sum: journal.SumOf(raw)}}}); err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(t.TempDir(), "copies")
+	b, err := store.MakeBackup(t.Context(), path, dir, night)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if done, err := s.Erase(t.Context(), storetest.Crew, e.ID, "", 1); err != nil || done.Picture != picture {
+		t.Fatalf("erase: %+v, %v", done, err)
+	}
+	if _, err := os.Stat(filepath.Join(path+".photos", picture)); !errors.Is(err, fs.ErrNotExist) || !s.IsErasedPicture(storetest.Crew, sha) {
+		t.Errorf("the picture after the erasure: %v", err)
+	}
+	later, err := store.MakeBackup(t.Context(), path, dir, night.AddDate(0, 0, 1))
+	if err != nil || len(later.Damaged) > 0 {
+		t.Fatalf("a backup afterwards: %+v, %v", later, err)
+	}
+	if err := s.Close(); err != nil {
+		t.Fatal(err)
+	}
+	elsewhere := filepath.Join(t.TempDir(), "yard.db")
+	for _, to := range []string{path, elsewhere} {
+		if _, err := store.Restore(t.Context(), to, b.File, night.AddDate(0, 0, 2)); err != nil {
+			t.Fatal(err)
+		}
+		again := open(t, to)
+		if row := rowAt(t, again, 5); !row.Erased || bytes.Contains(row.Raw, []byte(sha)) {
+			t.Errorf("restored to %s: %s", to, row.Raw)
+		}
+		if _, err := os.Stat(filepath.Join(to+".photos", picture)); !errors.Is(err, fs.ErrNotExist) {
+			t.Errorf("the picture restored to %s: %v", to, err)
+		}
+	}
+}

@@ -1,0 +1,129 @@
+package server
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"kerfside/calc/journal"
+	"kerfside/server/store"
+)
+
+// erasedPath is where the servers of this world keep the list of erasures. It
+// survives every restore, as the file beside a database does.
+func (w *world) erasedPath() string {
+	return filepath.Join(os.TempDir(), fmt.Sprintf("kerfside-sim-%d-%d-%p.erased", os.Getpid(), w.seed, w))
+}
+
+// isStub reports whether raw stands in the place of an erased event.
+func isStub(raw []byte) bool {
+	e, err := journal.Decode(raw)
+	return err == nil && e.Kind == journal.ErasedKind
+}
+
+// erase lets an owner erase an entry of the server.
+func (w *world) erase() error {
+	h := w.hosts[0]
+	if err := h.store.NoteErasures(wContext); err != nil {
+		return err
+	}
+	before, err := h.after(0)
+	if err != nil || len(before) == 0 {
+		return err
+	}
+	target := before[w.rand.IntN(len(before))]
+	if isStub(target.Raw) {
+		return nil
+	}
+	if _, err := h.store.Erase(wContext, h.crew, target.ID, "", w.now); err != nil {
+		return err
+	}
+	after, err := h.after(0)
+	if err != nil {
+		return err
+	}
+	w.tell("an owner erases %s", target.ID)
+	for i, was := range before {
+		if isStub(after[i].Raw) && !isStub(was.Raw) {
+			if err := w.strike(was); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// strike takes what was erased from what must survive, and notes its stubs as
+// what may be on a server.
+func (w *world) strike(was store.Row) error {
+	list, err := journal.Erase(was.Raw)
+	if err != nil {
+		return err
+	}
+	_, again, err := journal.Reenter(was.Raw)
+	if err != nil {
+		return err
+	}
+	w.erased[string(was.Raw)], w.erased[string(again)] = true, true
+	w.erasedIDs[was.ID] = true
+	for _, e := range list {
+		w.ever[string(e.Stub)] = true
+	}
+	for raw := range w.tapped {
+		if _, again, err := journal.Reenter([]byte(raw)); err == nil && (raw == string(was.Raw) || string(again) == string(was.Raw)) {
+			delete(w.tapped, raw)
+		}
+	}
+	return nil
+}
+
+// checkErased: in the end what was erased is nowhere, not in a row of the
+// server, not in a record of a phone, and once a phone has started again and
+// folded, not in its snapshot either.
+func (w *world) checkErased(rows []store.Row) error {
+	for _, r := range rows {
+		if w.erased[string(r.Raw)] {
+			return fmt.Errorf("the server still holds the erased %s", r.Raw)
+		}
+	}
+	for _, p := range w.phones {
+		for _, r := range p.disk.records {
+			if w.erased[r.Raw] {
+				return fmt.Errorf("%s still holds the erased %s", p.name, r.Raw)
+			}
+		}
+		p.restart()
+		b, err := p.tab(0)
+		if err == nil {
+			err = p.foldNew(b, true)
+		}
+		if err != nil {
+			return err
+		}
+		p.storeRungs(b)
+		if err := p.checkRungs(w.erasedIDs); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkRungs: no stored rung holds the fact of an erased event, and what is
+// stored makes one ladder.
+func (p *phone) checkRungs(erased map[string]bool) error {
+	var rungs []journal.Rung
+	for name, rung := range p.disk.rungs {
+		rungs = append(rungs, rung)
+		for text := range strings.SplitSeq(rung.Data, "\n") {
+			f := strings.Split(text, "\t")
+			if f[0] == "+" && erased[f[1]] && f[5] != journal.ErasedKind && !strings.Contains(p.disk.records[f[1]].Raw, f[13]) {
+				return fmt.Errorf("rung %s of %s still holds an erased event: %s", name, p.name, text)
+			}
+		}
+	}
+	if _, _, err := journal.RestoreFold(rungs); err != nil {
+		return fmt.Errorf("the snapshot of %s: %w", p.name, err)
+	}
+	return nil
+}

@@ -192,7 +192,7 @@ journal.addEventListener("outdated", () => {
 /** Registers the service worker; tells once when all works offline, and offers a new version when one waits. */
 async function workOffline() {
   if (!navigator.serviceWorker) return;
-  const first = !navigator.serviceWorker.controller;
+  const before = navigator.serviceWorker.controller;
   const registration = await navigator.serviceWorker.register(/** @type {any} */ (scriptURL("/sw.js")));
   const offer = () => {
     if (!registration.waiting || !navigator.serviceWorker.controller) return;
@@ -204,11 +204,12 @@ async function workOffline() {
   });
   offer();
   navigator.serviceWorker.addEventListener("controllerchange", () => {
-    if (!first) location.reload();
+    // The event of the first worker may come after it was seen above: only another one is news.
+    if (before && navigator.serviceWorker.controller !== before) location.reload();
   });
   await navigator.serviceWorker.ready;
   document.documentElement.dataset.offline = "ready";
-  if (first) toasts.show(say("offline.ready"));
+  if (!before) toasts.show(say("offline.ready"));
 }
 
 const shown = show(location.pathname + location.search + location.hash);

@@ -195,8 +195,10 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 	}
 	state, _ := w.hosts[0].store.State(crewID)
 	bound := (unsent+journal.MaxPush-1)/journal.MaxPush + int(state.Max+journal.MaxPage-1)/journal.MaxPage + 10
-	bound += 2 * len(w.erased)           // a clash with what the phone holds begins again
-	bound += 20*len(w.bad) + 3*w.clashes // halving down to an event that is refused takes its time
+	bound += 2 * len(w.erased) // a clash with what the phone holds begins again
+	// An event that is refused is found by halving: at each of nine sizes up to
+	// two tries fail and one goes through, and nine more double the size again.
+	bound += 36*len(w.bad) + 3*w.clashes
 	for round := 0; ; round++ {
 		before := p.disk.meta
 		if err := w.sync(p, 0, ""); err != nil {

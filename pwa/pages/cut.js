@@ -41,7 +41,6 @@ export class CutPage {
   async start() {
     const root = clone("page-cut");
     this.#at = refs(root);
-    this.element.append(root);
     onActions(root, {
       arc: () => this.#tapArc(),
       drained: () => this.#enter(() => this.entries.drained(this.#context)),
@@ -64,7 +63,7 @@ export class CutPage {
     document.addEventListener("visibilitychange", () => this.#seen(), { signal });
     this.#clock = setInterval(() => this.#paint(), 500);
     this.#stayAwake();
-    await this.#read();
+    await this.#read().finally(() => signal.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
   }
 
   stop() {

@@ -25,6 +25,7 @@ export class GuideScreen {
   /** @type {any[]} */ #parts = [];
   /** @type {Map<string, string[]>} ids of failed checks by step */ #fails = new Map();
   #opened = false;
+  #stop = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -39,9 +40,7 @@ export class GuideScreen {
       this.deps.journal.paint(["now", "guides", "rigs"]),
     ]);
     this.deps.title(guide.title);
-    this.#session = views.now?.session?.id ?? "";
-    this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
-    this.#parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts ?? [];
+    this.#place(views);
     const progress = this.#withReadings(id, this.#progress(views.guides, id));
     const sayings = new Sayings({ call: this.deps.call, units: () => this.deps.settings.values.units });
     this.#guide = new GuidePage(this.element, {
@@ -58,14 +57,30 @@ export class GuideScreen {
     const emergency = this.deps.settings.values.emergency;
     this.#guide.show(guide, { step: hash, answers: progress, calls: emergency ? [{ name: say("guide.call"), number: emergency }] : [] });
     this.#guide.start();
+    this.deps.journal.addEventListener("views", () => this.#look(), { signal: this.#stop.signal }); // a rig just kept may come late
     this.#guide.know(await this.#sizes(views.rigs));
   }
 
   stop() {
+    this.#stop.abort();
     this.#guide?.stop();
   }
 
   // Private
+
+  /** Where the phone is: the open session, its rig, what is fitted to that. @param {Record<string, any>} views */
+  #place(views) {
+    this.#session = views.now?.session?.id ?? "";
+    this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
+    this.#parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts ?? [];
+  }
+
+  async #look() {
+    const { views } = await this.deps.journal.paint(["now", "rigs"]);
+    this.#place(views);
+    const known = await this.#sizes(views.rigs);
+    if (!this.#stop.signal.aborted) this.#guide?.know(known);
+  }
 
   /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {any} view @returns {Promise<import("./guide-types.js").Known>} */
   async #sizes(view) {

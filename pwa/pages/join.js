@@ -25,7 +25,6 @@ export class JoinPage {
   async start({ secret = "" }) {
     const root = clone("page-join");
     const at = (this.#at = refs(root));
-    this.element.append(root);
     this.#secret = secret;
     at.codeField.hidden = secret !== "";
     at.linked.hidden = secret === "";
@@ -36,9 +35,11 @@ export class JoinPage {
     at.bare.hidden = !bare;
     at.bareText.textContent = bare;
     onActions(root, { join: () => this.#join() });
-    const { crew } = await this.deps.journal.paint([]);
+    const { crew } = await this.deps.journal.paint([]); // first, so that nothing moves under a thumb
+    if (this.#stopped) return;
     if (crew) this.#tell("in", say("join.in"));
-    else if (!secret) this.#look();
+    this.element.append(root);
+    if (!crew && !secret) this.#look();
   }
 
   stop() {

@@ -37,7 +37,6 @@ export class ReadyPage {
   async start() {
     const root = clone("page-ready");
     this.#at = refs(root);
-    this.element.append(root);
     onActions(root, {
       rig: () => this.#pickRig(),
       site: () => this.#pickSite(),
@@ -50,7 +49,7 @@ export class ReadyPage {
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal });
     this.deps.settings.addEventListener("change", () => this.#plan(), { signal });
     this.#show(this.deps.drafts.of("plan.answer"));
-    await this.#readRigs();
+    await this.#readRigs().finally(() => signal.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
     await this.#makeForm();
   }
 

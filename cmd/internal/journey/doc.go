@@ -45,6 +45,7 @@
 //	offline, online    close the server; open it again, same port and database
 //	kill browser       end the phone's browser at once, as without battery
 //	start browser      start it again on the same profile; its tabs are lost
+//	wait offline       the app is kept on the phone and would start without a network
 //	wait synced        no entry and no picture of this phone waits for the server any more
 //	equal A B          both phones sync until they hold the same state
 //	look night         the system prefers dark; "look sun" light
@@ -77,5 +78,6 @@
 // kerfside.journal tells them: state, with unsent (entries that wait for the
 // server) and onServer; stateHash(), a promise of {hash}, equal for equal
 // states; and syncNow(). kerfside.pictures() is a promise of how many pictures
-// wait for the server.
+// wait for the server. Once the app would start without a network, the page's
+// html element has data-offline="ready".
 package journey

@@ -94,7 +94,10 @@ func TestBrowserVerbs(t *testing.T) {
 		t.Errorf("the picture was not kept: %v", err)
 	}
 	for _, v := range verbs {
-		if !strings.Contains("\n"+string(text), "\n"+v.name) && v.name != "expect" {
+		if v.name == "expect" || v.name == "join" {
+			continue // what fails on purpose; what needs the app's own screen, see testdata/e2e/join.txt
+		}
+		if !strings.Contains("\n"+string(text), "\n"+v.name) {
 			t.Errorf("no step of testdata/all.txt uses %q", v.name)
 		}
 	}

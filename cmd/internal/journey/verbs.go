@@ -41,6 +41,7 @@ func init() {
 		{"picture", text, "picture The kerf is 1.24 mm wide", pictured, false},
 		{"holds", pair, "holds Thickness = 1/4 in", holds, false},
 		{"take", pair, "take CODE = @invite", take, false},
+		{"wait offline", nothing, "", worksOffline, false},
 		{"wait synced", nothing, "", synced, false},
 		{"equal", text, "equal A B", equal, false},
 		{"expect", text, "expect quota exceeded", func(_ context.Context, r *run, s Step) error { r.expected = append(r.expected, s.Text); return nil }, false},
@@ -71,7 +72,9 @@ func find(name string) verb {
 	return verbs[slices.IndexFunc(verbs, func(v verb) bool { return v.name == name })]
 }
 
-// join makes an invitation and opens its link, names the phone and joins.
+// join makes an invitation and opens its link, names the phone and joins. It
+// ends when the phone works offline too, so that what follows meets no worker
+// that is just taking over.
 func join(ctx context.Context, r *run, s Step) error {
 	link, err := r.app.Invite(s.Text)
 	if err != nil {
@@ -86,7 +89,10 @@ func join(ctx context.Context, r *run, s Step) error {
 	if err := r.tap(ctx, "@join", 0); err != nil {
 		return err
 	}
-	return r.until(ctx, `member()`)
+	if err := r.until(ctx, `member()`); err != nil {
+		return err
+	}
+	return worksOffline(ctx, r, s)
 }
 
 func at(ctx context.Context, r *run, s Step) error {
@@ -118,6 +124,11 @@ func take(ctx context.Context, r *run, s Step) error {
 	}
 	r.taken[name] = got
 	return nil
+}
+
+// worksOffline waits until the app would start without a network.
+func worksOffline(ctx context.Context, r *run, _ Step) error {
+	return r.until(ctx, `worksOffline()`)
 }
 
 // synced waits until nothing waits for the server.

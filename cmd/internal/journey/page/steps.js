@@ -130,6 +130,11 @@ function member() {
   at("/devices");
 }
 
+/** The app is kept on the phone: the page says so once the service worker has all files. */
+function worksOffline() {
+  if (document.documentElement.dataset.offline !== "ready") throw new Error("the app is not kept on the phone yet (html has no data-offline)");
+}
+
 async function synced() {
   const { unsent, onServer } = journal().state;
   if (unsent > 0 || !onServer) throw new Error(`${unsent} entries wait for the server`);

@@ -85,4 +85,4 @@ part("board").addEventListener("click", (event) => {
 document.addEventListener("keydown", (event) => {
   if (event.key === "MediaPlayPause") part("chosen").textContent = "headset";
 });
-if ("serviceWorker" in navigator) navigator.serviceWorker.register("sw.js");
+if ("serviceWorker" in navigator) navigator.serviceWorker.register("sw.js").then(() => navigator.serviceWorker.ready).then(() => (document.documentElement.dataset.offline = "ready"));

@@ -8,7 +8,6 @@
  *        ends this worker
  */
 
-import { offerAgain, resume } from "../journal/apply.js";
 import { Channel } from "../journal/channel.js";
 import { Database } from "../journal/db.js";
 import { Folder } from "../journal/fold.js";
@@ -52,7 +51,7 @@ async function start(where) {
     desk.resolve({ call, folder, sync, upload, db, channel });
     self.postMessage({ ready: true });
     await fold();
-    await offerAgain(db, build).catch(() => {}); // tried again at the next start
+    await again().then(({ offerAgain }) => offerAgain(db, build)).catch(() => {}); // tried again at the next start
     sync.trigger("start");
     upload.trigger();
   } catch (err) {
@@ -115,7 +114,7 @@ async function perform({ call, folder, sync, db, channel }, name, input) {
       return done;
     }
     case "journal-resume":
-      await resume(db);
+      await again().then(({ resume }) => resume(db));
       sync.trigger("now");
       return {};
     default:
@@ -126,6 +125,7 @@ async function perform({ call, folder, sync, db, channel }, name, input) {
 
 /** Export and import, which few need. */
 const carry = () => import("../journal/carry/carry.js");
+const again = () => import("../journal/carry/again.js");
 
 /** @param {unknown} err */
 function stumbled(err) {

@@ -127,32 +127,3 @@ function numbered({ id, raw, t, l, o: had }, n, o = had) {
 function isSame(a, b) {
   return a.raw === b.raw && a.t === b.t && a.o === b.o && a.n === b.n && a.unsent === b.unsent && a.aside?.msg === b.aside?.msg;
 }
-
-/**
- * Offers what was put aside once more, if this is another build of the app than the one that last ran.
- * @param {Database} db
- * @param {string} build
- */
-export function offerAgain(db, build) {
-  return db.run(["event", "meta"], "readwrite", async (tx) => {
-    const meta = await readMeta(tx);
-    if (meta.build === build) return;
-    meta.build = build;
-    const events = tx.objectStore("event");
-    for (const { aside, ...record } of await asked(events.index("unsent").getAll(unsent(2)))) {
-      events.put({ ...record, unsent: 1, l: meta.nextL++ });
-    }
-    writeMeta(tx, meta);
-  });
-}
-
-/**
- * Lets the sync go on after it stopped for a person.
- * @param {Database} db
- */
-export function resume(db) {
-  return db.run(["meta"], "readwrite", async (tx) => {
-    const meta = await readMeta(tx);
-    writeMeta(tx, { ...meta, stopped: null, rewinds: [], turn: meta.turn + 1 });
-  });
-}

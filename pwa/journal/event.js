@@ -54,7 +54,7 @@ export function check(entry) {
  */
 export function write(entry, t, wall, device) {
   const { id, kind, about, at, over, body } = entry;
-  // A lone surrogate is no Unicode text; JSON would carry it as an escape that each reader takes otherwise.
+  // A lone surrogate is no text: readers take its escape differently.
   return JSON.stringify({ id, t, wall, device, kind, v: 1, in: entry.in, about, at, over, body }, (_, value) => (typeof value === "string" ? whole(value) : value));
 }
 

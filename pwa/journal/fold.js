@@ -26,6 +26,7 @@ export class Folder {
   #restored = false;
   /** What meta.ladder reads while our rungs stand on the stored ones; null: it is another tab's. @type {string|null} */
   #ladder = null;
+  /** @type {any} */ #session; // of the latest view
   /** Views not yet in the store. @type {Map<string, unknown>} */ #views = new Map();
   /** Rungs not yet in the store. @type {Map<string, Kept>} */ #rungs = new Map();
   /** @type {Promise<void>|null} */ #running = null;
@@ -98,14 +99,15 @@ export class Folder {
       this.#l = Math.max(this.#l, folded.l, events.at(-1)?.l ?? 0);
       if (more) continue;
       for (const [name, data] of Object.entries(folded.views ?? {})) this.#views.set(name, data);
+      if (folded.views?.now) this.#session = folded.views.now.session;
       for (const rung of folded.rungs ?? []) this.#rungs.set(rung.name, rung);
       return folded;
     }
   }
 
   /**
-   * A view goes only over an older one, rungs only onto those they stand on, the arcs only if nothing
-   * was stored since the events were read. Views wait for the next run if it fails.
+   * A view goes only over an older one, rungs only onto those they stand on, arcs and session only if
+   * nothing was stored since. Views wait for the next run if it fails.
    * @param {Folded} folded
    */
   async #store(folded) {
@@ -118,9 +120,12 @@ export class Folder {
     try {
       await this.db.run(["view", "snapshot", "meta"], "readwrite", async (tx) => {
         const meta = await readMeta(tx);
-        const before = JSON.stringify(meta.arc);
-        if (folded.arc && meta.nextL - 1 <= l) meta.arc = folded.arc;
-        changed = JSON.stringify(meta.arc) !== before;
+        const before = JSON.stringify([meta.arc, meta.session]);
+        if (folded.arc && meta.nextL - 1 <= l) {
+          meta.arc = folded.arc;
+          meta.session = this.#session;
+        }
+        changed = JSON.stringify([meta.arc, meta.session]) !== before;
         climbed = meta.ladder === this.#ladder;
         if (rungs.length > 0 && climbed) {
           for (const rung of rungs) tx.objectStore("snapshot").put(rung);

@@ -36,6 +36,8 @@ const blank = {
   arc: /** @type {Record<string, Arc>} */ ({}),
   /** When a tap last changed the arc of a rig, by this phone's clock in ms. */
   arcAt: /** @type {Record<string, number>} */ ({}),
+  /** The open session. */
+  session: /** @type {any} */ (null),
   // Of the local database only: the crew this phone is in, a join under way, the crews it was ever in.
   home: "",
   joining: /** @type {import("./shapes.js").Joining|null} */ (null),

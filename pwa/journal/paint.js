@@ -1,5 +1,5 @@
 // @ts-check
-/** What a screen needs at once, from one readonly transaction: stored views, running arcs, marks. */
+/** What a screen needs at once, from one transaction. */
 
 import { millis } from "./clock.js";
 import { asked } from "./db.js";
@@ -32,6 +32,8 @@ export function paint(db, names) {
       painted.views[name] = good ? views[i].data : null;
       painted.l[name] = good ? views[i].l : 0;
     });
+    const { now } = painted.views; // after a kill it may be older than the session
+    if (now !== undefined && now?.session?.id !== meta.session?.id) painted.views.now = { ...now, session: meta.session };
     return painted;
   });
 }

@@ -154,7 +154,7 @@ export type Call = (name: string, input: unknown) => any;
 /** Answer of journal-fold. */
 export interface Folded {
   l: number;
-  views?: Record<string, unknown>;
+  views?: Record<string, any>;
   arc?: Record<string, Arc>;
   rungs?: Kept[] | null;
 }

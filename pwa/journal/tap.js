@@ -43,6 +43,7 @@ export function tap(db, entries, wall) {
       const inside = entry.in ?? (target && JSON.parse(target.raw).in);
       l = put(tx, meta, { ...entry, in: inside }, wall);
       if (entry.kind === "void" && entry.body.on) forgetArc(meta, entry.body.of);
+      noteSession(meta, entry);
     }
     writeMeta(tx, meta);
     return written(meta, entries.map((entry) => /** @type {string} */ (entry.id)), l);
@@ -94,6 +95,12 @@ function put(tx, meta, entry, wall) {
   const record = { id: /** @type {string} */ (entry.id), raw, t: meta.clock, l, unsent: 1 };
   tx.objectStore("event").put(record);
   return l;
+}
+
+/** Which session is open is known at once. @param {Meta} meta @param {Entry} entry */
+function noteSession(meta, { kind, about = "", body }) {
+  if (kind === "session.opened") meta.session = { id: about, rig: body.rig ?? "", ms: 0, starts: 0 };
+  if (kind === "session.closed" && meta.session?.id === about) meta.session = null;
 }
 
 /** A hidden arc does not run. @param {Meta} meta @param {string} id */

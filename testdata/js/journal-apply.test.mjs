@@ -98,7 +98,7 @@ test("what the server would not have is put aside, is counted, and can be offere
   assert.deepEqual((await readExchange(tab.db)).unsent, []);
   const { sync: marks } = await tab.paint([]);
   assert.deepEqual([marks.unsent, marks.aside, marks.onServer], [0, 1, false]);
-  const { offerAgain } = await import("../../pwa/journal/apply.js");
+  const { offerAgain } = await import("../../pwa/journal/carry/again.js");
   await offerAgain(tab.db, "/a/2/calc/");
   const { unsent } = await readExchange(tab.db);
   assert.deepEqual(unsent.map((r) => [r.id, r.aside]), [[written.id, undefined]]);

@@ -33,6 +33,15 @@ test("several entries are stored whole or not at all", withPhone(async (phone) =
   assert.equal((await phone.all("event")).length, 2);
 }));
 
+test("a session is open as soon as its entry is stored, before any fold", withPhone(async (phone) => {
+  await phone.tab().tap({ kind: "session.opened", about: "s-1", body: { rig: "rig-1" } });
+  const restarted = phone.tab(); // as after a kill: no worker has run
+  assert.equal((await restarted.paint(["now"])).views.now.session.id, "s-1");
+  assert.equal((await restarted.paint(["now"])).views.now.session.rig, "rig-1");
+  await restarted.tap({ kind: "session.closed", about: "s-1", body: {} });
+  assert.equal((await phone.tab().paint(["now"])).views.now?.session ?? null, null);
+}));
+
 test("an entry of more than 16 KiB is refused with its size", withPhone(async (phone) => {
   const tab = phone.tab();
   await assert.rejects(tab.tap(note("é".repeat(8192))), (err) => err.kind === "too-large" && err.field === "body" && /16\d\d\d bytes/.test(err.msg));

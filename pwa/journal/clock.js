@@ -33,7 +33,7 @@ export function millis(stamp) {
 }
 
 /**
- * The clock after a sync: it follows what the server confirmed even backwards when nothing waits,
+ * The clock after a sync: it follows the server even backwards when nothing waits,
  * which mends a clock that ran ahead; else it never goes back.
  * @param {string} last
  * @param {string} known   the highest o known, "" for none

@@ -220,7 +220,7 @@ export class Journal extends EventTarget {
     try {
       return this.#stored(await this.#roomFor(() => tapArc(this.db, offered, arc, wall, id)));
     } catch (err) {
-      // Not kept for retry(): what the button offers after a failure is again the truth of the store.
+      // Not kept for retry(): the button then offers the truth of the store again.
       throw this.#troubled(err);
     }
   }

@@ -68,7 +68,7 @@ export class Sync {
     this.#arm(why === "tap" ? afterTap : 0);
   }
 
-  /** No page is in view: nothing is fetched by the clock any more, but what is tapped is still sent. */
+  /** No page is in view: nothing is fetched any more, but what is tapped is still sent. */
   hidden() {
     this.#visible = false;
   }

@@ -4,6 +4,7 @@ import { withLocalMeta } from "../journal/crew/home.js";
 import { Photos } from "../journal/photo/photos.js";
 import { showHeldBack } from "./held-back.js";
 import { bareAddress } from "../parts/origin.js";
+import { keptAt } from "../parts/kept.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
@@ -123,7 +124,8 @@ export class SettingsPage {
   async #kept(state) {
     const pictures = await new Photos(this.deps.journal.db).waiting().catch(() => 0);
     if (state !== this.deps.journal.state) return; // a newer one is shown
-    const where = say(state.backedUp ? "kept.long.backup" : state.onServer ? "kept.long.server" : "kept.long.phone");
+    const where = say(`kept.long.${keptAt(state)}`);
+    this.#at.kept.dataset.kept = keptAt(state);
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say(state.crew ? "kept.long.never" : "kept.long.alone");
     this.#at.kept.textContent = [where, waiting, pictures ? say("kept.long.pictures", { n: pictures }) : "", heard].filter(Boolean).join(" ");

@@ -3,6 +3,12 @@
 import { say } from "../words/words.js";
 import { clockTime } from "./times.js";
 
+/** How far all entries have come; css/frame.css draws it. @param {{onServer: boolean, backedUp: boolean}} state */
+export function keptAt({ onServer, backedUp }) {
+  if (backedUp) return "backup";
+  return onServer ? "server" : "phone";
+}
+
 export class Kept {
   /**
    * @param {Record<string, any>} frame  with kept, waiting and sync
@@ -26,8 +32,8 @@ export class Kept {
   /** @param {import("../journal/journal.js").SyncState} state */
   #show(state) {
     const { kept, waiting, sync } = this.frame;
-    kept.textContent = say(state.backedUp ? "kept.backup" : state.onServer ? "kept.server" : "kept.phone");
+    kept.textContent = say(`kept.${keptAt(state)}`);
     waiting.textContent = state.crew && state.unsent > 0 && state.since ? say("kept.waiting", { n: state.unsent, time: clockTime(state.since) }) : "";
-    sync.dataset.kept = state.onServer ? "server" : "phone";
+    sync.dataset.kept = keptAt(state);
   }
 }

@@ -38,12 +38,7 @@ func (f *Fold) Add(e Event, o *Stamp, n int64) {
 		}
 		f.drop(old)
 		f.take(x)
-		if isErased(x) {
-			f.log.renew(f.facts)
-			return
-		}
-		f.log.add("-\t" + old.id)
-		f.log.add(x.line())
+		f.log.renew(f.facts) // what gave way may be what was erased, here under another id
 		return
 	}
 	f.take(x)

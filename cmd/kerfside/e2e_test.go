@@ -77,13 +77,16 @@ func readScript(t *testing.T, path string) journey.Script {
 	return script
 }
 
+// fresh is how often a journey begins anew because its browser fell silent.
+const fresh = 3
+
 // travel runs a script against an app of its own. Now and then, on a busy
-// machine, a browser that was killed and started again hangs as a whole and
-// answers nothing; the journey then begins once more from nothing, and says so.
+// machine, a browser hangs as a whole and answers nothing; the journey then
+// begins once more from nothing, and says so.
 func travel(t *testing.T, script journey.Script, o journey.Options) {
 	t.Helper()
 	err := travelOnce(t, script, o)
-	if errors.Is(err, journey.ErrSilent) {
+	for i := 0; i < fresh && errors.Is(err, journey.ErrSilent); i++ {
 		t.Logf("begun again from nothing: %v", err)
 		o.Dir = filepath.Join(o.Dir, "again")
 		if err := os.Mkdir(o.Dir, 0o755); err != nil {

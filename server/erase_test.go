@@ -9,6 +9,7 @@ import (
 
 	"kerfside/calc/journal"
 	"kerfside/calc/problem"
+	"kerfside/server/store"
 )
 
 // TestErasedPicture: a picture whose entry was erased is not handed out, not
@@ -20,7 +21,7 @@ func TestErasedPicture(t *testing.T) {
 		t.Fatalf("put: %d %s", w.Code, kind)
 	}
 	note := `{"id":"Ak3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b3000000","device":"phone-a","kind":"note.added","v":1,"body":{}}`
-	photo := fmt.Sprintf(`{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"phone-a","kind":"photo.added","v":1,"body":{"sha256":%q}}`, sumOf(file))
+	photo := fmt.Sprintf(`{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"phone-a","kind":"photo.added","v":1,"body":{"sha256":%q}}`, store.PictureName(file))
 	if out := post(s, strings.NewReader(request(journal.Mark{}, note, photo))); out.Code != 200 {
 		t.Fatalf("push: %s", out.Body)
 	}
@@ -38,7 +39,7 @@ func TestErasedPicture(t *testing.T) {
 		t.Errorf("an older app is handed\n%s", old)
 	}
 	gone := strings.Replace(request(journal.Mark{}), `"count"`, `"gone":"","count"`, 1)
-	if all := post(s, strings.NewReader(gone)).Body.String(); !strings.Contains(all, `"erased":true,"photo":"`+sumOf(file)) || strings.Contains(all, "photo.added") {
+	if all := post(s, strings.NewReader(gone)).Body.String(); !strings.Contains(all, `"erased":true,"photo":"`+store.PictureName(file)) || strings.Contains(all, "photo.added") {
 		t.Errorf("this app is handed\n%s", all)
 	}
 }

@@ -185,7 +185,7 @@ func newCast(t *testing.T) *cast {
 
 // ask sends the request of a row.
 func (p *cast) ask(who client, endpoint string, r row, change ...func(*http.Request)) *httptest.ResponseRecorder {
-	fill := strings.NewReplacer("$CREW", crewID, "$INVITE", p.invite, "$PHOTO", sumOf(p.photo), "$BYTES", string(p.photo))
+	fill := strings.NewReplacer("$CREW", crewID, "$INVITE", p.invite, "$PHOTO", store.PictureName(p.photo), "$BYTES", string(p.photo))
 	method, _, _ := strings.Cut(endpoint, " ")
 	return who.send(method, fill.Replace(r.path), fill.Replace(r.body), change...)
 }

@@ -2,7 +2,6 @@ package server
 
 import (
 	"crypto/sha256"
-	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -11,6 +10,7 @@ import (
 	"sync"
 
 	"kerfside/calc/problem"
+	"kerfside/server/store"
 )
 
 // photoFiles keeps pictures as files beside the database, each under its crew
@@ -30,7 +30,7 @@ func newPhotoFiles(dir string, quota int64) *photoFiles {
 // path returns where a picture lies. crew comes from the store and sum has been
 // through isSum: neither can hold a way out of the folder.
 func (p *photoFiles) path(crew, sum string) string {
-	return filepath.Join(p.dir, crew, sum[:2], sum)
+	return filepath.Join(p.dir, store.PictureFile(crew, sum))
 }
 
 // isSum reports whether text is a SHA-256 in lower-case hex.
@@ -46,12 +46,6 @@ func isSum(text string) bool {
 	return true
 }
 
-// sumOf names a picture by its bytes.
-func sumOf(file []byte) string {
-	sum := sha256.Sum256(file)
-	return hex.EncodeToString(sum[:])
-}
-
 // read returns a picture. One whose bytes went bad on the disk counts as not
 // there, so that a phone sends it again.
 func (p *photoFiles) read(crew, sum string) ([]byte, error) {
@@ -59,7 +53,7 @@ func (p *photoFiles) read(crew, sum string) ([]byte, error) {
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("read picture: %w", err)
 	}
-	if err != nil || sumOf(file) != sum {
+	if err != nil || store.PictureName(file) != sum {
 		return nil, problem.New(problem.NotFound, "sha256", "this picture is not on the server", "It may still wait on the phone that took it.")
 	}
 	return file, nil
@@ -87,7 +81,7 @@ func (p *photoFiles) write(crew, sum string, file []byte) error {
 	if err == nil {
 		used -= damaged.Size()
 	}
-	if err := writeWhole(path, file); err != nil {
+	if err := store.WriteWhole(path, file); err != nil {
 		return fmt.Errorf("store picture: %w", err)
 	}
 	p.used[crew] = used + size
@@ -115,36 +109,4 @@ func (p *photoFiles) count(crew string) (int64, error) {
 	}
 	p.used[crew] = used
 	return used, nil
-}
-
-// writeWhole puts a file in place by writing it beside, flushing it to the disk
-// and renaming it.
-func writeWhole(path string, data []byte) (err error) {
-	dir := filepath.Dir(path)
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return err
-	}
-	f, err := os.CreateTemp(dir, "new-*")
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			err = errors.Join(err, os.Remove(f.Name()))
-		}
-	}()
-	_, err = f.Write(data)
-	if err = errors.Join(err, f.Sync(), f.Close()); err != nil {
-		return err
-	}
-	if err = os.Rename(f.Name(), path); err != nil {
-		return err
-	}
-	d, openErr := os.Open(dir)
-	if openErr != nil {
-		return nil // the picture is there; a crash now may lose it, and the phone asks again
-	}
-	defer d.Close()
-	d.Sync() // some file systems cannot: as above
-	return nil
 }

@@ -76,7 +76,7 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 	if err != nil {
 		return err
 	}
-	if sumOf(file) != sum {
+	if store.PictureName(file) != sum {
 		return problem.New(problem.Malformed, "sha256", "the bytes of the picture do not fit its name", "They were changed on the way: send it again.")
 	}
 	kind, ok := readPicture(file)

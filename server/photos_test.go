@@ -59,7 +59,7 @@ func ask(h http.Handler, method, path string, body io.Reader) (*httptest.Respons
 	return w, ""
 }
 
-func photoPath(file []byte) string { return "/api/photos/" + sumOf(file) }
+func photoPath(file []byte) string { return "/api/photos/" + store.PictureName(file) }
 
 // gray returns a picture of that size.
 func gray(w, h int, shade uint8) image.Image {
@@ -162,11 +162,11 @@ func TestPhotoRefused(t *testing.T) {
 		{"a side of 2 billion pixels", photoPath(pngHead(1<<31-1, 8)), bytes.NewReader(pngHead(1<<31-1, 8)), 413, problem.TooLarge},
 		{"16 million pixels", photoPath(pngHead(4096, 4096)), bytes.NewReader(pngHead(4096, 4096)), 413, problem.TooLarge},
 		{"cut off", photoPath(good), io.MultiReader(bytes.NewReader(good[:100]), iotest.ErrReader(io.ErrUnexpectedEOF)), 400, problem.Cut},
-		{"capital letters", "/api/photos/" + strings.ToUpper(sumOf(good)), bytes.NewReader(good), 400, problem.Malformed},
+		{"capital letters", "/api/photos/" + strings.ToUpper(store.PictureName(good)), bytes.NewReader(good), 400, problem.Malformed},
 		{"a short name", "/api/photos/abc", bytes.NewReader(good), 400, problem.Malformed},
-		{"up and out", "/api/photos/..%2f..%2f" + sumOf(good)[:52], bytes.NewReader(good), 400, problem.Malformed},
+		{"up and out", "/api/photos/..%2f..%2f" + store.PictureName(good)[:52], bytes.NewReader(good), 400, problem.Malformed},
 		{"dots", "/api/photos/" + strings.Repeat("..", 32), bytes.NewReader(good), 400, problem.Malformed},
-		{"NUL", "/api/photos/" + sumOf(good)[:63] + "\x00", bytes.NewReader(good), 400, problem.Malformed},
+		{"NUL", "/api/photos/" + store.PictureName(good)[:63] + "\x00", bytes.NewReader(good), 400, problem.Malformed},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if w, kind := ask(h, "PUT", c.path, c.body); w.Code != c.status || kind != c.kind {
@@ -186,10 +186,10 @@ func TestPhotoPathTricks(t *testing.T) {
 		t.Fatal(err)
 	}
 	secret := asJPEG(t, gray(8, 8, 3))
-	if err := os.WriteFile(filepath.Join(s.photos.dir, sumOf(secret)), secret, 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(s.photos.dir, store.PictureName(secret)), secret, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, path := range []string{"/api/photos/" + sumOf(secret), "/api/photos/../" + sumOf(secret), "/api/photos/%2e%2e/" + sumOf(secret), "/api/photos//" + sumOf(secret), "/api/photos/"} {
+	for _, path := range []string{"/api/photos/" + store.PictureName(secret), "/api/photos/../" + store.PictureName(secret), "/api/photos/%2e%2e/" + store.PictureName(secret), "/api/photos//" + store.PictureName(secret), "/api/photos/"} {
 		if w, _ := ask(h, "GET", path, nil); w.Code == 200 {
 			t.Errorf("GET %s gave %d bytes", path, w.Body.Len())
 		}
@@ -221,7 +221,7 @@ func TestPhotoDamaged(t *testing.T) {
 	}
 	bad := bytes.Clone(file)
 	bad[len(bad)/2] ^= 1
-	if err := os.WriteFile(s.photos.path(s.store.Crew(), sumOf(file)), bad, 0o600); err != nil {
+	if err := os.WriteFile(s.photos.path(s.store.Crew(), store.PictureName(file)), bad, 0o600); err != nil {
 		t.Fatal(err)
 	}
 	for _, method := range []string{"HEAD", "GET"} {
@@ -244,7 +244,7 @@ func TestPhotoDamaged(t *testing.T) {
 func TestPhotoOfAnotherCrew(t *testing.T) {
 	s, h := photoServer(t, 1e6)
 	file := asJPEG(t, gray(64, 48, 1))
-	if err := s.photos.write("another-crew-of-a-shop", sumOf(file), file); err != nil {
+	if err := s.photos.write("another-crew-of-a-shop", store.PictureName(file), file); err != nil {
 		t.Fatal(err)
 	}
 	if w, _ := ask(h, "GET", photoPath(file), nil); w.Code != 404 {

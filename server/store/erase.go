@@ -40,7 +40,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, why string, now int64) (do
 		for _, e := range list {
 			lines = append(lines, erasedLine{crew, e, now, why})
 			if e.Photo != "" {
-				done.Picture = pictureFile(crew, e.Photo)
+				done.Picture = PictureFile(crew, e.Photo)
 			}
 		}
 	}
@@ -122,7 +122,7 @@ func (a *Access) cleanse(ctx context.Context, crew string) error {
 		if e.Photo == "" || a.pictures == "" {
 			continue
 		}
-		if err := os.Remove(filepath.Join(a.pictures, pictureFile(crew, e.Photo))); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := os.Remove(filepath.Join(a.pictures, PictureFile(crew, e.Photo))); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("erase a picture: %w", err)
 		}
 	}
@@ -130,9 +130,6 @@ func (a *Access) cleanse(ctx context.Context, crew string) error {
 	_, err = a.write.ExecContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`)
 	return err
 }
-
-// pictureFile is where a picture lies inside a folder of pictures.
-func pictureFile(crew, sum string) string { return filepath.Join(crew, sum[:min(2, len(sum))], sum) }
 
 // NoteErasures takes up what was erased since, whoever did it. Where the disk or
 // a damaged file does not let the bytes be taken out, stubs are handed out all

@@ -215,5 +215,5 @@ func mergeErasures(to, from string) error {
 	if _, err := readErasures(ours); err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}
-	return writeWhole(to, ours)
+	return WriteWhole(to, ours)
 }

@@ -9,6 +9,9 @@ import (
 	"path/filepath"
 )
 
+// PictureFile is where a picture lies inside a folder of pictures.
+func PictureFile(crew, sum string) string { return filepath.Join(crew, sum[:min(2, len(sum))], sum) }
+
 // copyPictures copies the pictures of a folder that another one lacks. They are
 // named by the hash of their bytes; one that does not fit its name counts as
 // spoilt and stays behind.
@@ -29,12 +32,12 @@ func copyPictures(from, to string) (copied, spoilt int, err error) {
 		if err != nil {
 			return err
 		}
-		if nameOf(file) != d.Name() {
+		if PictureName(file) != d.Name() {
 			spoilt++
 			return nil
 		}
 		copied++
-		return writeWhole(target, file)
+		return WriteWhole(target, file)
 	})
 	if errors.Is(err, fs.ErrNotExist) {
 		err = nil // no picture was ever kept
@@ -45,32 +48,39 @@ func copyPictures(from, to string) (copied, spoilt int, err error) {
 // isPicture reports whether path holds the picture that it is named after.
 func isPicture(path string) bool {
 	file, err := os.ReadFile(path)
-	return err == nil && nameOf(file) == filepath.Base(path)
+	return err == nil && PictureName(file) == filepath.Base(path)
 }
 
-func nameOf(file []byte) string {
+// PictureName returns the name of a picture: the SHA-256 of its bytes in hex.
+func PictureName(file []byte) string {
 	sum := sha256.Sum256(file)
 	return hex.EncodeToString(sum[:])
 }
 
-// writeWhole puts a file in place by writing it beside, flushing it to the disk
+// WriteWhole puts a file in place by writing it beside, flushing it to the disk
 // and renaming it.
-func writeWhole(path string, data []byte) error {
-	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+func WriteWhole(path string, data []byte) (err error) {
+	dir := filepath.Dir(path)
+	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return err
 	}
-	f, err := os.OpenFile(path+".half", os.O_CREATE|os.O_TRUNC|os.O_WRONLY, 0o600)
+	f, err := os.CreateTemp(dir, "new-*") // two may write the same picture at once
 	if err != nil {
 		return err
 	}
+	defer func() {
+		if gone := os.Remove(f.Name()); err != nil && !errors.Is(gone, fs.ErrNotExist) {
+			err = errors.Join(err, gone)
+		}
+	}()
 	_, err = f.Write(data)
 	if err = errors.Join(err, f.Sync(), f.Close()); err != nil {
-		return errors.Join(err, os.Remove(f.Name()))
-	}
-	if err := os.Rename(f.Name(), path); err != nil {
 		return err
 	}
-	return syncFolder(filepath.Dir(path))
+	if err = os.Rename(f.Name(), path); err != nil {
+		return err
+	}
+	return syncFolder(dir)
 }
 
 // syncFolder flushes the names in a folder to the disk.

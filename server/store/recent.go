@@ -1,46 +1,41 @@
 package store
 
-import "time"
-
 // How much of the newest of a journal is kept in memory: what phones that sync
 // at the same time hand to each other. Only a few crews are that busy at once.
 const (
 	recentRows  = 4000
 	recentBytes = 1 << 20 // of events
 	recentCrews = 8
-	recentFor   = 5 * time.Second // then the file is asked, from which something may have been erased
 )
 
 // recent is the newest stretch of a crew's journal, up to its newest arrival.
 // Its rows never change, so that readers may hold them.
 type recent struct {
 	rows  []Row
-	at    []time.Time // when each was committed
 	bytes int
 }
 
 // add appends arrivals that were committed and lets go of the oldest.
-func (r *recent) add(rows []Row, now time.Time) {
+func (r *recent) add(rows []Row) {
 	r.rows = append(r.rows, rows...)
 	for _, row := range rows {
-		r.at = append(r.at, now)
 		r.bytes += len(row.Raw)
 	}
 	drop := 0
 	for ; len(r.rows)-drop > recentRows || r.bytes > recentBytes; drop++ {
 		r.bytes -= len(r.rows[drop].Raw)
 	}
-	r.rows, r.at = r.rows[drop:], r.at[drop:]
+	r.rows = r.rows[drop:]
 }
 
 // after returns at most limit of the arrivals after n and at most size bytes of
-// events, one at least; false if they are not all here, or not just come.
-func (r *recent) after(n int64, limit, size int, now time.Time) ([]Row, bool) {
+// events, one at least; false if the first of them is not here.
+func (r *recent) after(n int64, limit, size int) ([]Row, bool) {
 	if len(r.rows) == 0 || n+1 < r.rows[0].N {
 		return nil, false
 	}
 	i := int(n + 1 - r.rows[0].N)
-	if i >= len(r.rows) || now.Sub(r.at[i]) >= recentFor {
+	if i >= len(r.rows) {
 		return nil, false
 	}
 	list := r.rows[i:min(i+limit, len(r.rows))]
@@ -66,7 +61,7 @@ func (s *Store) remember(crew string, rows []Row) {
 		r = &recent{}
 		s.recent[crew] = r
 	}
-	r.add(rows, time.Now())
+	r.add(rows)
 }
 
 // remembered is After for what has just come.
@@ -77,5 +72,5 @@ func (s *Store) remembered(crew string, n int64, limit, size int) ([]Row, bool) 
 	if !ok {
 		return nil, false
 	}
-	return r.after(n, limit, size, time.Now())
+	return r.after(n, limit, size)
 }

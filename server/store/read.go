@@ -72,11 +72,11 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 		next := n + int64(len(page)) + 1
 		chain = chain.Next(r.ID, r.O, r.Sum)
 		if (err == nil || errors.Is(err, errDamaged)) && (r.N != next || r.Chain != chain) {
+			damage := s.Damage(fmt.Errorf("what stands as arrival %d does not join on to %d", r.N, next-1))
 			if len(page) > 0 {
 				break // what stands before the damage is sound
 			}
-			return nil, problem.New(problem.Busy, "", "the server's database is damaged", "What you enter stays on this phone. Whoever runs the server restores a backup.").
-				WithCause(fmt.Errorf("what stands as arrival %d does not join on to %d", r.N, next-1))
+			return nil, damage
 		}
 		if errors.Is(err, errDamaged) {
 			s.mu.Lock()

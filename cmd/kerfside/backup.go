@@ -23,7 +23,7 @@ func backup(args []string, out io.Writer) error {
 		return err
 	}
 	if *dir == "" {
-		*dir = *path + ".backups"
+		*dir = backupFolder(*path)
 	}
 	b, err := store.MakeBackup(context.Background(), *path, *dir, time.Now())
 	if err != nil {
@@ -85,6 +85,9 @@ func noteRestore(path string, now time.Time) error {
 	}
 	return nil
 }
+
+// backupFolder is where the backups of a database lie if nobody says otherwise.
+func backupFolder(db string) string { return db + ".backups" }
 
 func tellDamage(out io.Writer, ids []string) {
 	if len(ids) > 0 {

@@ -49,7 +49,7 @@ func erase(args []string, out io.Writer) error {
 	}
 	fmt.Fprintf(out, ".\nEach phone erases it at its next sync; what was exported from one is not reached.\nThe list of what was erased is %s.erased: keep it with the database.\n", *db)
 	if *dir == "" {
-		*dir = *db + ".backups"
+		*dir = backupFolder(*db)
 	}
 	return tellBackups(out, *db, *dir, done.Picture)
 }

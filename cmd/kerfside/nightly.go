@@ -3,10 +3,7 @@ package main
 import (
 	"context"
 	"errors"
-	"io/fs"
 	"log/slog"
-	"path/filepath"
-	"strings"
 	"time"
 
 	"kerfside/server/store"
@@ -74,9 +71,8 @@ func (n *nightly) due(now time.Time) (bool, error) {
 	if !n.tried.IsZero() && now.Sub(n.tried) < tryAgain {
 		return false, nil
 	}
-	base := filepath.Base(n.db)
-	made, err := store.Backups(n.dir, strings.TrimSuffix(base, filepath.Ext(base)))
-	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+	made, err := store.Backups(n.db, n.dir)
+	if err != nil {
 		return false, err
 	}
 	night := time.Date(now.Year(), now.Month(), now.Day(), backupHour, 0, 0, 0, now.Location())

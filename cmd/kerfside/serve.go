@@ -42,7 +42,7 @@ func serve(args []string, out io.Writer) error {
 	}
 	a.PhotoQuota = *photos * 1e6
 	if a.Backups == "" {
-		a.Backups = a.DB + ".backups"
+		a.Backups = backupFolder(a.DB)
 	}
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(serveGC)

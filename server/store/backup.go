@@ -49,12 +49,11 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 	if b.SameDisk, err = sameDisk(path, dir); err != nil {
 		return b, backupTrouble(dir, err)
 	}
-	stem := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
-	b.File = filepath.Join(dir, stem+"-"+now.UTC().Format(backupTime)+".db")
+	b.File = backupFile(path, dir, now)
 	if _, err := os.Stat(b.File); err == nil {
 		return b, problem.Newf(problem.Conflict, "dir", "%s is there already", b.File).WithHint("Try again in a second.")
 	}
-	if err := sweepHalf(dir, stem, now); err != nil {
+	if err := sweepHalf(path, dir, now); err != nil {
 		return b, backupTrouble(dir, err)
 	}
 	half := b.File + halfMade
@@ -92,7 +91,7 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 			return b, fmt.Errorf("note the backup in the database: %w", err)
 		}
 	}
-	b.Removed, err = thinOut(dir, stem)
+	b.Removed, err = thinOut(path, dir)
 	return b, err
 }
 

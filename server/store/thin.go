@@ -43,8 +43,8 @@ func kept(times []time.Time) map[time.Time]bool {
 
 // thinOut removes the backups of a store that are not to be kept. Other files
 // are left alone.
-func thinOut(dir, stem string) (removed int, err error) {
-	times, err := Backups(dir, stem)
+func thinOut(path, dir string) (removed int, err error) {
+	times, err := Backups(path, dir)
 	if err != nil {
 		return 0, err
 	}
@@ -53,7 +53,7 @@ func thinOut(dir, stem string) (removed int, err error) {
 		if keep[t] {
 			continue
 		}
-		if err := os.Remove(filepath.Join(dir, stem+"-"+t.Format(backupTime)+".db")); err != nil {
+		if err := os.Remove(backupFile(path, dir, t)); err != nil {
 			return removed, fmt.Errorf("remove an old backup: %w", err)
 		}
 		removed++
@@ -70,13 +70,13 @@ const halfAge = time.Hour
 
 // sweepHalf removes what backups of a store left that were killed midway, with
 // their logs.
-func sweepHalf(dir, stem string, now time.Time) error {
+func sweepHalf(path, dir string, now time.Time) error {
 	files, err := os.ReadDir(dir)
 	if err != nil {
 		return err
 	}
 	for _, f := range files {
-		name, ours := strings.CutPrefix(f.Name(), stem+"-")
+		name, ours := strings.CutPrefix(f.Name(), stemOf(path))
 		when, rest, half := strings.Cut(name, ".db"+halfMade)
 		made, err := time.Parse(backupTime, when)
 		if !ours || !half || err != nil || rest != "" && !strings.HasPrefix(rest, "-") || now.Sub(made) < halfAge {
@@ -92,28 +92,37 @@ func sweepHalf(dir, stem string, now time.Time) error {
 // BackupFiles returns the backups of the store at path in dir, oldest first; none
 // if there is no such folder.
 func BackupFiles(path, dir string) ([]string, error) {
-	stem := strings.TrimSuffix(filepath.Base(path), filepath.Ext(path))
-	times, err := Backups(dir, stem)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
+	times, err := Backups(path, dir)
 	var files []string
 	for _, t := range times {
-		files = append(files, filepath.Join(dir, stem+"-"+t.Format(backupTime)+".db"))
+		files = append(files, backupFile(path, dir, t))
 	}
 	return files, err
 }
 
-// Backups returns when the backups of a store in dir were made, oldest first.
-// stem is the name of its file without its ending.
-func Backups(dir, stem string) ([]time.Time, error) {
+// stemOf begins the names of the backups of the store at path.
+func stemOf(path string) string {
+	return strings.TrimSuffix(filepath.Base(path), filepath.Ext(path)) + "-"
+}
+
+// backupFile is the backup in dir of the store at path that was made at t.
+func backupFile(path, dir string, t time.Time) string {
+	return filepath.Join(dir, stemOf(path)+t.UTC().Format(backupTime)+".db")
+}
+
+// Backups returns when the backups in dir of the store at path were made, oldest
+// first; none if there is no such folder.
+func Backups(path, dir string) ([]time.Time, error) {
 	files, err := os.ReadDir(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
 	if err != nil {
 		return nil, fmt.Errorf("list backups: %w", err)
 	}
 	var times []time.Time
 	for _, f := range files {
-		name, ours := strings.CutPrefix(f.Name(), stem+"-")
+		name, ours := strings.CutPrefix(f.Name(), stemOf(path))
 		name, ends := strings.CutSuffix(name, ".db")
 		if t, err := time.Parse(backupTime, name); ours && ends && err == nil {
 			times = append(times, t)

@@ -163,8 +163,7 @@ func (f *Fold) climb(data string, last bool) error {
 	return nil
 }
 
-// read takes one line of a rung in: "+" a fact, "-" one that another took the
-// place of, "=" what the server said of one.
+// read takes one line of a rung in: "+" a fact, "=" what the server said of one.
 func (f *Fold) read(text string) error {
 	p := strings.Split(text, "\t")
 	var x *fact
@@ -178,9 +177,6 @@ func (f *Fold) read(text string) error {
 			f.take(x)
 		}
 		return err
-	case p[0] == "-" && x != nil && len(p) == 2:
-		f.drop(x)
-		return nil
 	case p[0] == "=" && x != nil && len(p) == 4:
 		var err error
 		if x.o, err = ParseStamp(p[2]); err != nil {

@@ -80,7 +80,7 @@ func TestFailingWrites(t *testing.T) {
 		cases = 500
 	}
 	if testing.Short() {
-		cases = 10
+		cases = 40
 	}
 	shim := buildShim(t)
 	making := cases / 4 // of the cases see the store being made, the others find it made

@@ -28,6 +28,7 @@ type FieldDescription struct {
 	Right    *Half    `json:"right,omitempty"`
 	Choices  []Choice `json:"choices,omitempty"`
 	Default  string   `json:"default,omitempty"`
+	Usual    *Usual   `json:"usual,omitempty"` // the default as it is shown, if it is a number with a unit
 	Optional bool     `json:"optional,omitempty"`
 	Allowed  string   `json:"allowed"`
 	Chips    []string `json:"chips,omitempty"`
@@ -35,6 +36,27 @@ type FieldDescription struct {
 	Basis    string   `json:"basis,omitempty"`
 	Only     *Only    `json:"only,omitempty"`
 	Fine     bool     `json:"fine,omitempty"`
+}
+
+// Usual is a default as it is shown in each system.
+type Usual struct {
+	Metric string `json:"metric"`
+	US     string `json:"us"`
+}
+
+// usual says a field's default in both systems.
+func (c *Calculator) usual(f *Field) *Usual {
+	if f.Takes.Kind != KindNumber || f.Default == "" {
+		return nil
+	}
+	said := func(system unit.System) string {
+		v, err := c.ReadValue(f.Key, ValueInput{Text: f.Default, Units: string(system)})
+		if err != nil {
+			return f.Default
+		}
+		return v.Text
+	}
+	return &Usual{said(unit.Metric), said(unit.US)}
 }
 
 // Half is the right half of a pair.
@@ -60,7 +82,7 @@ func (c *Calculator) Describe() Description {
 		f := &c.Fields[i]
 		fd := FieldDescription{
 			Key: f.Key, Label: f.Label, Help: f.Help, Kind: f.Takes.Kind, Bare: f.Takes.Bare, US: f.Takes.US,
-			Choices: f.Takes.Choices, Default: f.Default, Optional: f.Optional, Allowed: c.howTo(f, unit.Metric),
+			Choices: f.Takes.Choices, Default: f.Default, Usual: c.usual(f), Optional: f.Optional, Allowed: c.howTo(f, unit.Metric),
 			Chips: f.Chips, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine,
 		}
 		if f.Takes.Right != nil {

@@ -113,6 +113,23 @@ func TestAllTroublesAtOnce(t *testing.T) {
 	}
 }
 
+// A default is shown in the person's units; what is reckoned with is the default
+// as declared. 1 bar is 14.50 lbf/in² (NIST SP 811, appendix B.8).
+func TestUsual(t *testing.T) {
+	c := &Calculator{Name: "usual", Fields: []Field{
+		{Key: "p", Label: "Pressure", Takes: Number[unit.Pressure]("bar", "psi"), Default: "6bar", Limits: Within(0*unit.Bar, 9*unit.Bar)},
+		{Key: "none", Label: "Pressure", Takes: Number[unit.Pressure]("bar", "psi"), Limits: Within(0*unit.Bar, 9*unit.Bar)},
+		{Key: "on", Label: "On", Takes: YesNo(), Default: "no"},
+	}}
+	fields := c.Describe().Fields
+	if got := fields[0]; got.Default != "6bar" || got.Usual == nil || *got.Usual != (Usual{"6 bar", "87 psi"}) {
+		t.Errorf("%q is shown as %+v, want 6 bar and 87 psi", got.Default, got.Usual)
+	}
+	if fields[1].Usual != nil || fields[2].Usual != nil {
+		t.Errorf("shown as usual: %+v, %+v; want nothing", fields[1].Usual, fields[2].Usual)
+	}
+}
+
 func TestReadValue(t *testing.T) {
 	v, err := shop.ReadValue("length", ValueInput{Text: "1/4in", Units: "metric"})
 	if err != nil || v.Text != "6.35 mm" || v.Also != "1/4 in" {

@@ -17,6 +17,7 @@ import { say } from "../words/words.js";
  * @property {{bare: string, us: string}} [right]
  * @property {{word: string, label: string}[]} [choices]
  * @property {string} [default]
+ * @property {{metric: string, us: string}} [usual]  the default as it is shown
  * @property {boolean} [optional]
  * @property {string[]} [chips]
  * @property {boolean} [gauge]
@@ -46,7 +47,7 @@ export class Field {
     this.element.dataset.key = declared.key;
     this.#at = refs(this.element);
     this.#at.label.textContent = declared.label + (declared.optional ? say("field.optional") : "");
-    const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default ? say("field.basis", { value: declared.default, basis: declared.basis }) : ""].filter(Boolean).join(" ");
+    const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default ? say("field.basis", { value: this.#usual, basis: declared.basis }) : ""].filter(Boolean).join(" ");
     this.#at.help.textContent = help;
     this.#at.help.hidden = !help;
     this.#draw();
@@ -76,6 +77,10 @@ export class Field {
 
   // Private
 
+  get #usual() {
+    return this.declared.usual?.[this.deps.units()] ?? this.declared.default ?? "";
+  }
+
   #draw() {
     const { kind, choices = [] } = this.declared;
     const few = kind === "yes-no" || (kind === "choice" && choices.length <= fewChoices);
@@ -83,7 +88,7 @@ export class Field {
     else if (kind === "choice") this.#drawButton(choices.find((c) => c.word === this.standing)?.label ?? "", () => this.#choose());
     else if (kind === "text") this.#drawText();
     else if (kind === "pairs") this.#drawPairs();
-    else this.#drawButton(this.standing, () => this.#enter(), this.#value === "" && this.standing !== "" ? say("field.default") : "");
+    else this.#drawButton(this.#value || this.#usual, () => this.#enter(), this.#value === "" && this.standing !== "" ? say("field.default") : "");
   }
 
   /** @param {{word: string, label: string}[]} choices */

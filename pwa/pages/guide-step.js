@@ -146,7 +146,8 @@ export class GuideStep {
     if (Object.keys(read).length > 0) for (const key of drawing.example ?? []) delete stated[key];
     const params = { ...stated, ...this.#knownFor(drawing, read), ...read };
     ref(figure, "drawing").replaceChildren(this.#deps.drawings[drawing.name](params, this.#deps.drawWords));
-    ref(figure, "caption").textContent = drawing.text;
+    const isExample = Object.keys(read).length === 0 && (drawing.example ?? []).length > 0;
+    ref(figure, "caption").textContent = isExample ? `${this.#words.example}: ${drawing.text}` : drawing.text;
   }
 
   /** Says numbers in the person's units as soon as it is known how. */

@@ -26,6 +26,7 @@ export const english = {
   },
   why: "Why",
   notRead: "not read yet",
+  example: "An example",
   steps: "Steps",
   topics: "What happened?",
   card: "On this card",

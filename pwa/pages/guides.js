@@ -19,8 +19,13 @@ export class GuidesPage {
     const groups = [[say("guides.cards"), index.filter(isCard)], ...places.map((place) => [sayKnown(`title.${place}`), index.filter((/** @type {any} */ g) => g.place === place && !isCard(g))])];
     refs(this.element).lists.replaceChildren(...groups.map(([label, guides]) => make("section", { class: "section" }, make("h2", { text: label }),
       make("ul", { class: "list" }, ...guides.map((/** @type {any} */ g) => make("li", {},
-        make("a", { class: "list__item", href: g.id === "worst-day" ? "/worst-day" : `/guide/${g.id}` }, make("b", { text: g.title }), make("span", { text: say("guides.line", { when: g.when ?? "", min: g.minutes ?? "" }) }))))))));
+        make("a", { class: "list__item", href: g.id === "worst-day" ? "/worst-day" : `/guide/${g.id}` }, make("b", { text: g.title }), make("span", { text: say("guides.line", { when: sentence(g.when ?? ""), min: g.minutes ?? "" }) }))))))));
   }
 
   stop() {}
+}
+
+/** @param {string} text */
+function sentence(text) {
+  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }

@@ -77,7 +77,7 @@ export const en = {
   "cut.listen.unsure": "This phone changes its sound by itself: take the time as an estimate.", "cut.listen.no": "The phone did not give its microphone. Allow it for this address, or use the button.",
   "cut.arc.heard": "Arc heard", "cut.heard.kept": "Arc of {time} heard and kept.",
   "cut.drained": "Drained", "cut.part": "Part changed", "cut.reading": "Reading", "cut.tried": "How was the cut?", "cut.note": "Note", "cut.later": "Arc time by hand", "cut.pace": "Pace",
-  "cut.parts": "In the torch", "cut.part.worn": "{arc} of arc, {starts} starts since fitted", "cut.whole": "All entries of this session", "cut.end": "End session", "cut.ended": "Session ended.",
+  "cut.parts": "In the torch", "cut.part.worn": "since fitted: {arc} of arc · starts: {starts}", "cut.whole": "All entries of this session", "cut.end": "End session", "cut.ended": "Session ended.",
 
   "cut.photo": "Photo", "entry.photo.done": "Photo kept.", "said.photo": "Photo", "entry.photo.show": "Show it large",
   "picture.unread": "This picture cannot be read.", "picture.unread.hint": "Take one with the phone’s camera, or choose a JPEG or PNG.",
@@ -107,16 +107,16 @@ export const en = {
   "session.untitled": "Session", "session.open": "open", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
   "session.rename": "Name it", "session.reopen": "Open again", "session.entries": "Entries",
   "book.more": "More", "book.rigs": "Rigs and sites", "book.settings": "This phone", "book.export": "Export all", "book.exported": "Saved as {name}.", "book.guides": "Guides",
-  "book.sessions": "Sessions", "book.none": "No session yet. The first tap on the arc button opens one.", "book.older": "Older ones", "book.line": "{arc} of arc, {starts} starts, {entries} entries",
+  "book.sessions": "Sessions", "book.none": "No session yet. The first tap on the arc button opens one.", "book.older": "Older ones", "book.line": "{arc} of arc · starts: {starts} · entries: {entries}",
 
-  "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.arc": "Arc {time}, {starts} starts", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
+  "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.arc": "Arc {time} · starts: {starts}", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
   "said.fitted": "New {slot} fitted", "said.pulled": "Old part out: {why}", "said.reading": "Reading: {what}", "said.dmax": "largest {d}", "said.dmin": "smallest {d}", "said.pit": "pit {d}",
   "said.drained": "Trap drained", "said.filter": "Filter changed", "said.tried": "Cut: {verdict}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared",
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",
 
   "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.unknown": "There is no sum called {name}.",
   "search.find": "What are you looking for?", "search.none": "Nothing by these words. Try the trade’s own: tip, dross, clamp, drain.",
-  "guides.cards": "Quick cards", "guides.line": "{when} About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
+  "guides.cards": "Quick cards", "guides.line": "{when}. About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 
   "fix.see": "What do you see?", "fix.several": "Pick all that is true.", "fix.go": "Look for it: {n} signs", "fix.go.one": "Look for it: 1 sign", "fix.signs": "Change the signs",
   "fix.service": "Stop here. This is for a qualified person: have it serviced.", "fix.none": "None of the known causes fits well. Look at the torch part by part, or have the machine serviced.",

@@ -33,11 +33,12 @@ function server({ lose = false, id = crew } = {}) {
 
 const asking = { code: "7K3Q9M2XWD", name: "Truck 1" };
 
-/** The local journal of a phone, with notes, a picture and a running arc. */
+/** The local journal of a phone, with an open session, notes, a picture and a running arc. */
 async function withJournal(phone) {
   phone.name = "kerfside";
   const tab = phone.tab();
   for (let i = 0; i < 3; i++) await tab.tap(note(`${i}`));
+  await tab.tap({ kind: "session.opened", about: "s-1", body: { rig: "rig-1" } });
   await tab.startArc({ rig: "rig-1" });
   const { id } = await tab.tap(note("picture"));
   await new Photos(tab.db).keep(picture("a"), id);
@@ -49,11 +50,11 @@ function records(phone, name, store) {
   return db.run([store], "readonly", (tx) => asked(tx.objectStore(store).getAll())).finally(() => db.close());
 }
 
-/** All that a phone has after a join: five entries and a picture in the crew, none outside it. */
+/** All that a phone has after a join: six entries and a picture in the crew, none outside it. */
 async function arrived(phone) {
   const events = await records(phone, `kerfside-${crew}`, "event");
-  assert.deepEqual(events.map(({ raw }) => JSON.parse(raw)).map(({ kind, body }) => body.text ?? kind).sort(), ["0", "1", "2", "arc.started", "picture"]);
-  assert.deepEqual([...new Set(events.map(({ l }) => l))].length, 5, "each entry has a number of its own");
+  assert.deepEqual(events.map(({ raw }) => JSON.parse(raw)).map(({ kind, body }) => body.text ?? kind).sort(), ["0", "1", "2", "arc.started", "picture", "session.opened"]);
+  assert.deepEqual([...new Set(events.map(({ l }) => l))].length, 6, "each entry has a number of its own");
   assert.ok(events.every(({ unsent }) => unsent === 1));
   assert.deepEqual(await records(phone, "kerfside", "event"), []);
   const photos = await records(phone, `kerfside-${crew}`, "photo");
@@ -61,9 +62,9 @@ async function arrived(phone) {
   assert.equal(photos[1].list.length, 1);
   assert.deepEqual(await records(phone, "kerfside", "photo"), []);
   const [meta] = await records(phone, `kerfside-${crew}`, "meta");
-  assert.deepEqual([meta.crew, meta.device, Object.keys(meta.arc)], [crew, "phone-x", ["rig-1"]]);
+  assert.deepEqual([meta.crew, meta.device, meta.session.id, Object.keys(meta.arc)], [crew, "phone-x", "s-1", ["rig-1"]]);
   const [local] = await records(phone, "kerfside", "meta");
-  assert.deepEqual([local.home, local.joining, local.crews, local.arc], [crew, null, [crew], {}]);
+  assert.deepEqual([local.home, local.joining, local.crews, local.session, local.arc], [crew, null, [crew], null, {}]);
 }
 
 test("what a phone entered before it joined moves to the crew, once", withPhone(async (phone) => {
@@ -74,7 +75,7 @@ test("what a phone entered before it joined moves to the crew, once", withPhone(
   assert.deepEqual(asks, ["POST /api/enrol"]);
   const { written } = await tab.tap(note("a tab that had not heard of it"));
   assert.equal(written, true);
-  assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 6);
+  assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 7);
   assert.equal((await records(phone, "kerfside", "event")).length, 0);
   const late = new Journal({ name: "kerfside", factory: phone.factory, bridge: tab.bridge });
   assert.equal((await late.paint([])).crew, crew, "an old hint leads to the crew all the same");
@@ -129,7 +130,7 @@ test("a code that opens nothing leaves the phone as it was, and another works", 
   await used.send("/api/enrol", { method: "POST", headers: { "X-Kerfside": "1" }, body: JSON.stringify({ code: "", device: "", name: "" }) });
   const refuse = (path, words) => (words.method === "GET" ? Response.json({ enrolled: false }) : used.send(path, words));
   await assert.rejects(join(asking, { factory: phone.factory, send: refuse }), { kind: "not-found", field: "code" });
-  assert.equal((await tab.paint([])).sync.unsent, 5);
+  assert.equal((await tab.paint([])).sync.unsent, 6);
   assert.equal((await phone.meta()).joining, null);
   await join(asking, { factory: phone.factory, send: server().send });
   await arrived(phone);
@@ -146,6 +147,6 @@ test("what was once in a crew stays, and two crews one after the other stay apar
   alone.close();
   const other = "Zz0D1w2aRtY7uIo9PqLm3g";
   assert.equal(await join(asking, { factory: phone.factory, send: server({ id: other }).send }), other);
-  assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 5);
+  assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 6);
   assert.deepEqual((await records(phone, `kerfside-${other}`, "event")).map(({ raw }) => JSON.parse(raw).body.text), ["between"]);
 }));

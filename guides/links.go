@@ -20,6 +20,10 @@ func (p *page) settle(id string) []link {
 		switch n := n.(type) {
 		case *ast.RawHTML, *ast.HTMLBlock:
 			p.fault(p.line(n), "raw HTML is not allowed: write it in Markdown")
+		case *ast.Heading:
+			if n.Parent().Kind() != ast.KindDocument {
+				p.fault(p.line(n), "a heading stands inside a list or a quotation: begin it in the first column")
+			}
 		case *ast.Image:
 			p.fault(p.line(n), "images are not allowed: use a Drawing field in a step")
 		case *ast.AutoLink:

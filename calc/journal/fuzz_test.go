@@ -173,8 +173,8 @@ func FuzzRestore(f *testing.F) {
 			if err != nil && (fold.Len() != 0 || l != 0) {
 				t.Fatalf("refused, and yet %d events up to %d", fold.Len(), l)
 			}
-			if err == nil && text == data && !strings.Contains(data, seal) {
-				t.Fatalf("took %q", data)
+			if err == nil && text == data && !strings.Contains(data, seal) && (data != "" || fold.Len() > 0) {
+				t.Fatalf("took %q", data) // an empty one is a rung that an erasure emptied, and holds nothing
 			}
 		}
 	})

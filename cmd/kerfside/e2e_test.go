@@ -77,34 +77,15 @@ func readScript(t *testing.T, path string) journey.Script {
 	return script
 }
 
-// fresh is how often a journey begins anew because its browser fell silent.
-const fresh = 3
-
-// travel runs a script against an app of its own. Now and then, on a busy
-// machine, a browser hangs as a whole and answers nothing; the journey then
-// begins once more from nothing, and says so.
+// travel runs a script against an app of its own.
 func travel(t *testing.T, script journey.Script, o journey.Options) {
-	t.Helper()
-	err := travelOnce(t, script, o)
-	for i := 0; i < fresh && errors.Is(err, journey.ErrSilent); i++ {
-		t.Logf("begun again from nothing: %v", err)
-		o.Dir = filepath.Join(o.Dir, "again")
-		if err := os.Mkdir(o.Dir, 0o755); err != nil {
-			t.Fatal(err)
-		}
-		err = travelOnce(t, script, o)
-	}
-	if err != nil {
-		t.Error(err)
-	}
-}
-
-func travelOnce(t *testing.T, script journey.Script, o journey.Options) error {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
 	defer cancel()
 	app := openApp(t, o.Dir)
-	return errors.Join(journey.Run(ctx, app, script, o), app.Close())
+	if err := errors.Join(journey.Run(ctx, app, script, o), app.Close()); err != nil {
+		t.Error(err)
+	}
 }
 
 // TestBrowserJourneys runs every script of testdata/e2e.

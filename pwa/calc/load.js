@@ -11,6 +11,9 @@ import { waiting } from "./trouble.js";
 
 /**
  * Resolves with the call into the wasm, which returns the result or throws a Trouble.
+ *
+ * It asks the worker for its address, not import.meta: Chromium crashes the page if a worker that
+ * is just being ended reads that (seen with version 156).
  * @param {string} address  of calc.wasm
  * @param {(trouble: Trouble) => void} onExit  the Go program ended: no call works any more
  * @returns {Promise<import("../journal/shapes.js").Call>}
@@ -19,7 +22,7 @@ export async function load(address, onExit) {
   if (!address) throw waiting("the page does not say where they are");
   const world = /** @type {any} */ (globalThis);
   // Not a static import: if it is missing, the page must hear why.
-  const [module] = await Promise.all([compile(address), import(new URL("../gen/wasm_exec.js", import.meta.url).href)]);
+  const [module] = await Promise.all([compile(address), import(new URL("../gen/wasm_exec.js", location.href).href)]);
   /** @type {GoRuntime} */
   const go = new world.Go();
   const instance = await WebAssembly.instantiate(module, go.importObject);

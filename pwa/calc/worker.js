@@ -18,7 +18,7 @@ import { load } from "./load.js";
 import { asTrouble } from "./trouble.js";
 
 /** Names the build of the app: the address of its files. */
-const build = new URL(".", import.meta.url).pathname;
+const build = new URL(".", location.href).pathname; // not import.meta: see load.js
 
 /** Settles when the wasm takes calls. @type {ReturnType<typeof later<Desk>>} */
 const desk = later();

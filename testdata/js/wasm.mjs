@@ -10,7 +10,8 @@ export async function startWasm() {
   bytes ??= await readFile(new URL("calc.wasm", gen)).catch(() => {
     throw new Error("pwa/gen/calc.wasm is not built: go run ./cmd/dev test builds it first");
   });
-  const fetch = globalThis.fetch;
+  const { fetch, location } = globalThis;
+  globalThis.location = new URL("../../pwa/calc/worker.js", import.meta.url); // where the worker would be
   globalThis.fetch = async () => new Response(bytes, { headers: { "Content-Type": "application/wasm" } });
   try {
     const { load } = await import("../../pwa/calc/load.js");
@@ -18,6 +19,6 @@ export async function startWasm() {
       throw new Error(trouble.msg);
     });
   } finally {
-    globalThis.fetch = fetch;
+    Object.assign(globalThis, { fetch, location });
   }
 }

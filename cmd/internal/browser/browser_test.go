@@ -3,6 +3,7 @@ package browser
 import (
 	"bytes"
 	"context"
+	"errors"
 	"image/png"
 	"net/http"
 	"net/http/httptest"
@@ -215,28 +216,18 @@ func TestBrowserErrors(t *testing.T) {
 	}
 }
 
-// A page that runs in circles shows as a busy renderer, one that waits does not.
-func TestBrowserBusy(t *testing.T) {
-	ctx, b, p, _ := open(t)
-	wait := func(what string, holds func(share float64) bool) {
-		t.Helper()
-		err := until(ctx, what, func() (bool, error) {
-			busy, err := b.Busy(ctx)
-			most := 0.0
-			for name, share := range busy {
-				if strings.HasPrefix(name, "renderer ") {
-					most = max(most, share)
-				}
-			}
-			return holds(most), err
-		})
-		if err != nil {
-			t.Fatal(err)
-		}
+// What is asked of a page that crashes, then or later, is answered so at once,
+// and the crash is a fault.
+func TestBrowserCrash(t *testing.T) {
+	ctx, _, p, _ := open(t)
+	go p.call(ctx, "Page.crash", struct{}{}, nil)
+	if err := p.Evaluate(ctx, `new Promise(() => {})`, nil); !errors.Is(err, ErrCrashed) {
+		t.Errorf("a question put before the crash gave %v", err)
 	}
-	wait("the renderer to rest", func(share float64) bool { return share < 0.1 })
-	if err := p.Evaluate(ctx, `void setTimeout(() => { for (;;); })`, nil); err != nil {
-		t.Fatal(err)
+	if err := p.Evaluate(ctx, `1`, nil); !errors.Is(err, ErrCrashed) {
+		t.Errorf("a question put after the crash gave %v", err)
 	}
-	wait("the renderer to run in circles", func(share float64) bool { return share > 0.3 })
+	if faults := p.Faults(); len(faults) != 1 || faults[0].Kind != "crash" {
+		t.Errorf("the faults of a page that crashed are %v", faults)
+	}
 }

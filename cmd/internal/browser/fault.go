@@ -51,7 +51,8 @@ func (b *Browser) event(m message) {
 	case "Page.javascriptDialogOpening":
 		p.dialog(m.Params)
 	case "Inspector.targetCrashed":
-		p.fault("crash", "the page crashed")
+		p.fault("crash", ErrCrashed.Error())
+		p.crash()
 	case "Runtime.consoleAPICalled":
 		p.console(m.Params)
 	case "Runtime.exceptionThrown":

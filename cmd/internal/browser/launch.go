@@ -8,7 +8,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"sync"
-	"time"
 
 	"kerfside/cmd/internal/process"
 )
@@ -151,47 +150,4 @@ func (b *Browser) Throttle(times float64) (end func()) {
 		return func() {}
 	}
 	return process.SlowGroup(b.process, times)
-}
-
-// Busy tells what every process of the browser does: its kind and how much of
-// one core it took over two seconds. Of a page that does not answer it says
-// whether it runs in circles or waits.
-func (b *Browser) Busy(ctx context.Context) (map[string]float64, error) {
-	const span = 2 * time.Second
-	before, err := b.cpuTimes(ctx)
-	if err != nil {
-		return nil, err
-	}
-	select {
-	case <-time.After(span):
-	case <-ctx.Done():
-		return nil, ctx.Err()
-	}
-	after, err := b.cpuTimes(ctx)
-	if err != nil {
-		return nil, err
-	}
-	for name, seconds := range after {
-		after[name] = (seconds - before[name]) / span.Seconds()
-	}
-	return after, nil
-}
-
-// cpuTimes returns the seconds that every process has computed so far.
-func (b *Browser) cpuTimes(ctx context.Context) (map[string]float64, error) {
-	var got struct {
-		ProcessInfo []struct {
-			Type    string
-			ID      int
-			CPUTime float64
-		}
-	}
-	if err := b.pipe.call(ctx, "", "SystemInfo.getProcessInfo", struct{}{}, &got); err != nil {
-		return nil, err
-	}
-	times := map[string]float64{}
-	for _, p := range got.ProcessInfo {
-		times[fmt.Sprintf("%s %d", p.Type, p.ID)] = p.CPUTime
-	}
-	return times, nil
 }

@@ -26,6 +26,9 @@ type Page struct {
 	session string
 	target  string
 
+	alive context.Context // ends when the page crashes
+	crash context.CancelFunc
+
 	mu     sync.Mutex
 	loads  int             // how often a document has finished loading
 	loaded map[string]bool // loaders whose document has finished
@@ -43,6 +46,7 @@ func (b *Browser) Page(ctx context.Context, s Screen) (*Page, error) {
 		return nil, err
 	}
 	p := &Page{browser: b, session: at.SessionID, target: made.TargetID, loaded: map[string]bool{}}
+	p.alive, p.crash = context.WithCancel(context.Background())
 	b.mu.Lock()
 	b.pages[p.session] = p
 	b.mu.Unlock()
@@ -72,8 +76,14 @@ func (p *Page) listen(ctx context.Context) error {
 	return nil
 }
 
+// ErrCrashed is the answer to every call to a page whose process has died.
+var ErrCrashed = errors.New("the page crashed")
+
 // call sends a method to this tab.
 func (p *Page) call(ctx context.Context, method string, params, result any) error {
+	ctx, cancel := context.WithCancelCause(ctx)
+	defer cancel(nil)
+	defer context.AfterFunc(p.alive, func() { cancel(ErrCrashed) })()
 	return p.browser.pipe.call(ctx, p.session, method, params, result)
 }
 

@@ -118,6 +118,6 @@ func (p *pipe) call(ctx context.Context, session, method string, params, result 
 		p.mu.Lock()
 		delete(p.waiting, id)
 		p.mu.Unlock()
-		return fmt.Errorf("%s: %w", method, ctx.Err())
+		return fmt.Errorf("%s: %w", method, context.Cause(ctx))
 	}
 }

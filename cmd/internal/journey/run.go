@@ -78,10 +78,7 @@ func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 		case find(s.Verb).judges && r.page() != nil && ctx.Err() == nil:
 			found = append(found, fmt.Errorf("%s:%d: %s: %w", script.Name, s.Line, s, err))
 		default:
-			scene, answers := r.scene(ctx, fmt.Sprintf("failed-%s-%d", script.Name, s.Line))
-			if !answers && ctx.Err() == nil {
-				err = fmt.Errorf("%w: %w", r.silence(ctx), err)
-			}
+			scene := r.scene(ctx, fmt.Sprintf("failed-%s-%d", script.Name, s.Line))
 			return errors.Join(append(found, fmt.Errorf("%s:%d: %s: %w%s", script.Name, s.Line, s, err, scene))...)
 		}
 	}
@@ -180,6 +177,9 @@ func (r *run) ask(ctx context.Context, expression string, result any) error {
 		if err == nil {
 			return nil
 		}
+		if errors.Is(err, browser.ErrCrashed) {
+			return err
+		}
 		if ctx.Err() == nil {
 			last = err
 		}
@@ -196,34 +196,12 @@ func (r *run) until(ctx context.Context, expression string) error {
 	return r.ask(ctx, expression, nil)
 }
 
-// ErrSilent says that the page answered nothing at all any more, not even
-// where it is: the browser hangs, which tells nothing of the app's words.
-var ErrSilent = errors.New("the browser does not answer any more")
-
-// silence says why the page does not answer. A renderer that computes all the
-// time runs in circles, which is the app's doing; one that rests waits for a
-// browser that hangs.
-func (r *run) silence(ctx context.Context) error {
-	ctx, cancel := context.WithTimeout(ctx, 10*time.Second)
-	defer cancel()
-	busy, err := r.now.browser.Busy(ctx)
-	if err != nil {
-		return ErrSilent
-	}
-	for name, share := range busy {
-		if strings.HasPrefix(name, "renderer ") && share > 0.1 { // on a busy machine a loop gets far less than a core; one that waits takes nothing
-			return fmt.Errorf("the page runs in circles: %v", busy)
-		}
-	}
-	return fmt.Errorf("%w: %v", ErrSilent, busy)
-}
-
 // scene describes the page where a journey failed: what can be read, and
-// where its picture is. It is false if the page does not answer.
-func (r *run) scene(ctx context.Context, name string) (string, bool) {
+// where its picture is.
+func (r *run) scene(ctx context.Context, name string) string {
 	p := r.page()
 	if p == nil {
-		return "", true
+		return ""
 	}
 	ctx, cancel := context.WithTimeout(ctx, 10*time.Second)
 	defer cancel()
@@ -234,7 +212,7 @@ func (r *run) scene(ctx context.Context, name string) (string, bool) {
 	if data, err := p.Picture(ctx); err == nil && os.MkdirAll(r.shots, 0o755) == nil && os.WriteFile(where, data, 0o644) == nil {
 		words += "\npicture: " + where
 	}
-	return "\n" + url + "\n    " + strings.ReplaceAll(words, "\n", "\n    "), url != ""
+	return "\n" + url + "\n    " + strings.ReplaceAll(words, "\n", "\n    ")
 }
 
 // quote writes a text as a JavaScript literal.

@@ -10,14 +10,49 @@ import (
 // spot is where a control can be touched, in CSS pixels of the visible part.
 type spot struct{ X, Y float64 }
 
+// feelLimit is how long a touch may take to arrive at a page that answers.
+const feelLimit = 2 * time.Second
+
 // touch touches the spot that the expression finds, once it stands still and
-// nothing covers it.
+// nothing covers it. Now and then, on a busy machine, the browser drops a touch
+// before any page feels it, right after a page or a tab came to the front; the
+// finger then comes down again, as a person's would.
 func (r *run) touch(ctx context.Context, expression string, hold time.Duration) error {
-	var at spot
-	if err := r.ask(ctx, expression, &at); err != nil {
-		return err
+	for {
+		var at spot
+		if err := r.ask(ctx, expression, &at); err != nil {
+			return err
+		}
+		if err := r.page().Press(ctx, at.X, at.Y, hold); err != nil {
+			return err
+		}
+		felt, err := r.felt(ctx)
+		if err != nil || felt {
+			return err
+		}
 	}
-	return r.page().Press(ctx, at.X, at.Y, hold)
+}
+
+// felt says whether the page felt a touch.
+func (r *run) felt(ctx context.Context) (bool, error) {
+	limit := time.Now().Add(feelLimit)
+	for {
+		var felt string
+		if err := r.ask(ctx, `felt()`, &felt); err != nil {
+			return false, err
+		}
+		switch {
+		case felt == "yes":
+			return true, nil
+		case time.Now().After(limit) && felt == "no":
+			return false, nil
+		}
+		select {
+		case <-time.After(30 * time.Millisecond):
+		case <-ctx.Done():
+			return false, fmt.Errorf("the page felt a touch that never ended")
+		}
+	}
 }
 
 // tap touches the named control.

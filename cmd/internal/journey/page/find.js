@@ -83,7 +83,28 @@ async function touchable(element) {
   if (!own) throw new Error(`${nameOf(element)} is covered by ${hit ? describe(hit) : "nothing that can be touched"}`);
   // A page that is wider than the screen is shown smaller, and a finger only knows the glass.
   const glass = /** @type {VisualViewport} */ (visualViewport);
+  watchForTouch();
   return { X: (x - glass.offsetLeft) * glass.scale, Y: (y - glass.offsetTop) * glass.scale };
+}
+
+/** Where the page keeps what it has felt since the last spot was found. */
+const FELT = Symbol.for("journey.felt");
+
+/** Notes the next touches of the glass, from the first to the last finger. */
+function watchForTouch() {
+  const page = /** @type {any} */ (globalThis);
+  page[FELT]?.listening.abort();
+  const felt = (page[FELT] = { began: false, ended: false, listening: new AbortController() });
+  const options = { capture: true, passive: true, signal: felt.listening.signal };
+  addEventListener("touchstart", () => (felt.began = true), options);
+  addEventListener("touchend", () => (felt.ended = true), options);
+  addEventListener("touchcancel", () => (felt.ended = true), options);
+}
+
+/** Whether the touch arrived: "yes", also when it led to another document, "begun" or "no". */
+function felt() {
+  const { began, ended } = /** @type {any} */ (globalThis)[FELT] ?? { ended: true };
+  return ended ? "yes" : began ? "begun" : "no";
 }
 
 /** An element in a message. @param {Element} element */

@@ -25,7 +25,7 @@ func TestErasedPicture(t *testing.T) {
 	if out := post(s, strings.NewReader(request(journal.Mark{}, note, photo))); out.Code != 200 {
 		t.Fatalf("push: %s", out.Body)
 	}
-	if _, err := s.store.Erase(t.Context(), crewID, "Qk3vZ0mJ8cW1xT5rLb2hYA", "", start); err != nil {
+	if _, err := s.store.Erase(t.Context(), crewID, "Qk3vZ0mJ8cW1xT5rLb2hYA", "", "", start); err != nil {
 		t.Fatal(err)
 	}
 	if _, kind := ask(phone, "GET", photoPath(file), nil); kind != problem.NotFound {
@@ -41,5 +41,44 @@ func TestErasedPicture(t *testing.T) {
 	gone := strings.Replace(request(journal.Mark{}), `"count"`, `"gone":"","count"`, 1)
 	if all := post(s, strings.NewReader(gone)).Body.String(); !strings.Contains(all, `"erased":true,"photo":"`+store.PictureName(file)) || strings.Contains(all, "photo.added") {
 		t.Errorf("this app is handed\n%s", all)
+	}
+}
+
+// TestOwnerErases: what an owner erases is gone from the next exchange of every
+// phone of that crew, the audit says who did it, and another crew's entry of the
+// same id stays.
+func TestOwnerErases(t *testing.T) {
+	p := newCast(t)
+	stranger, member, owner := p.askers[2], p.askers[3], p.askers[4]
+	if out := stranger.send("POST", "/api/journal/sync", syncOf(p.other, note(1))); out.Code != 200 {
+		t.Fatal(out.Body)
+	}
+	erase := func(id string) (int, string, problem.Kind) {
+		out := owner.send("DELETE", "/api/entries/"+id, "")
+		return out.Code, strings.TrimSpace(out.Body.String()), kind(out)
+	}
+	if code, body, _ := erase(castEntry); code != 200 || body != `{"entries":1,"picture":false}` {
+		t.Fatalf("erase = %d %s", code, body)
+	}
+	if code, _, kind := erase(castEntry); code != 422 || kind != problem.Conflict {
+		t.Errorf("erase again = %d %s, want 422 conflict", code, kind)
+	}
+	if code, _, kind := erase("nobody"); code != 404 || kind != problem.NotFound {
+		t.Errorf("erase what is not there = %d %s, want 404 not-found", code, kind)
+	}
+	stub := fmt.Sprintf(`"kind":%q`, journal.ErasedKind)
+	taken := func(who client, crew string) string {
+		head := strings.Replace(syncOf(crew), `"count"`, `"gone":"","count"`, 1)
+		return who.send("POST", "/api/journal/sync", head).Body.String()
+	}
+	if got := taken(member, crewID); !strings.Contains(got, stub) || strings.Contains(got, "note.added") {
+		t.Errorf("a member takes in\n%s", got)
+	}
+	if got := taken(stranger, p.other); strings.Contains(got, stub) || !strings.Contains(got, "note.added") {
+		t.Errorf("another crew takes in\n%s", got)
+	}
+	lines, err := p.server.store.AuditLines(t.Context(), crewID, 1)
+	if want := (store.AuditLine{At: start, What: store.Erased, Who: "owner", About: castEntry}); err != nil || len(lines) != 1 || lines[0] != want {
+		t.Errorf("the audit says %+v, want %+v; %v", lines, want, err)
 	}
 }

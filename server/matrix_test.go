@@ -42,6 +42,7 @@ var access = map[string]row{
 	"POST /api/invites":          {"/api/invites", `{"role":"owner"}`, [5]int{401, 403, 201, 403, 201}},
 	"DELETE /api/invites/{id}":   {"/api/invites/$INVITE", "", [5]int{401, 403, 204, 403, 204}},
 	"POST /api/journal/sync":     {"/api/journal/sync", syncOf("$CREW"), [5]int{401, 403, 403, 200, 200}},
+	"DELETE /api/entries/{id}":   {"/api/entries/" + castEntry, "", [5]int{401, 403, 404, 403, 200}},
 	"GET /api/photos/{sha256}":   {"/api/photos/$PHOTO", "", [5]int{401, 403, 404, 200, 200}},
 	"HEAD /api/photos/{sha256}":  {"/api/photos/$PHOTO", "", [5]int{401, 403, 404, 200, 200}},
 	"PUT /api/photos/{sha256}":   {"/api/photos/$PHOTO", "$BYTES", [5]int{401, 403, 204, 204, 204}},
@@ -162,6 +163,9 @@ type cast struct {
 	photo          []byte
 }
 
+// castEntry is the id of an entry in the crew's journal.
+const castEntry = "note000000000000000001"
+
 func newCast(t *testing.T) *cast {
 	t.Helper()
 	p := &cast{shop: newShop(t), photo: asJPEG(t, gray(8, 8, 3))}
@@ -177,6 +181,9 @@ func newCast(t *testing.T) *cast {
 		t.Fatal(err)
 	}
 	p.invite = v.ID
+	if out := owner.send("POST", "/api/journal/sync", syncOf(crewID, note(1))); out.Code != 200 {
+		t.Fatal(out.Body)
+	}
 	if out := owner.send("PUT", photoPath(p.photo), string(p.photo)); out.Code != 204 {
 		t.Fatal(out.Body)
 	}

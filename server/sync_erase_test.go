@@ -36,7 +36,7 @@ func (w *world) erase() error {
 	if isStub(target.Raw) {
 		return nil
 	}
-	if _, err := h.store.Erase(wContext, h.crew, target.ID, "", w.now); err != nil {
+	if _, err := h.store.Erase(wContext, h.crew, target.ID, "", "", w.now); err != nil {
 		return err
 	}
 	after, err := h.after(0)

@@ -164,7 +164,11 @@ func (p *phone) apply(b *tab, x journal.Exchange, c journal.Change) {
 		p.forget(*c.Forget)
 	}
 	for _, r := range c.Put {
-		if old, ok := d.records[r.ID]; ok && r.O == nil {
+		old, ok := d.records[r.ID]
+		if ok && isStub([]byte(r.Raw)) && p.bug.is("what was erased is kept") {
+			continue // an id that is there is held, it thinks
+		}
+		if ok && r.O == nil {
 			r.O = old.O
 		}
 		if r.Unsent = 0; r.N == 0 {

@@ -31,6 +31,7 @@ var plants = []struct {
 	{"reply applied over a changed cursor", 232},
 	{"stock as last writer", 1},
 	{"joining a crew offers everything", 2},
+	{"what was erased is kept", 1},
 }
 
 // TestPlantedBugs looks for a seed that finds each of them.

@@ -39,7 +39,7 @@ func erase(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	done, err := c.access.Erase(context.Background(), crew.ID, words[0], *why, c.now)
+	done, err := c.access.Erase(context.Background(), crew.ID, words[0], "", *why, c.now)
 	if err != nil {
 		return err
 	}

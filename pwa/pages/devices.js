@@ -5,7 +5,7 @@ import { ask } from "../journal/crew/ask.js";
 import { leave } from "../journal/crew/join.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { dayAndTime } from "../parts/times.js";
-import { say } from "../words/words.js";
+import { say, sayTrouble } from "../words/words.js";
 
 /** @typedef {{id: string, name: string, role: "owner"|"member", since: number, seen: number, revoked: number}} Device */
 
@@ -60,11 +60,12 @@ export class DevicesPage {
     try {
       await work();
     } catch (err) {
-      const { kind, msg, hint } = /** @type {any} */ (err);
-      this.#at.wrong.textContent = kind === "revoked" || kind === "no-token" ? say("devices.off") : [msg, hint].filter(Boolean).join(". ");
+      const trouble = /** @type {any} */ (err);
+      const off = trouble.kind === "revoked" || trouble.kind === "no-token";
+      this.#at.wrong.textContent = off ? say("devices.off") : sayTrouble(trouble);
       this.#at.wrong.hidden = false;
       this.#at.again.hidden = this.#devices.length > 0;
-      if (kind !== "revoked" && kind !== "no-token") return;
+      if (!off) return;
       this.#at.join.hidden = false;
       this.#paintLeave();
     }

@@ -4,7 +4,7 @@ import { noAnswer } from "../journal/crew/ask.js";
 import { findPlace, join, settle } from "../journal/crew/join.js";
 import { clone, onActions, refs } from "../parts/dom.js";
 import { bareAddress } from "../parts/origin.js";
-import { say } from "../words/words.js";
+import { say, sayTrouble } from "../words/words.js";
 
 /** Letters and figures of a code. */
 const codeLength = 10;
@@ -83,7 +83,7 @@ export class JoinPage {
       at.linked.hidden = true;
       at.codeField.hidden = false;
     }
-    const text = [trouble.msg, trouble.hint, trouble.retry && say("join.wait", { s: trouble.retry })].filter(Boolean).map((one) => sentence(String(one))).join(" ");
+    const text = sayTrouble(trouble, trouble.retry ? say("join.wait", { s: trouble.retry }) : "");
     this.#tell(trouble.field === "name" ? "nameWrong" : "wrong", text || say("join.failed"));
   }
 
@@ -97,11 +97,6 @@ export class JoinPage {
 /** Letters and figures of a code as people type it: any case, dashes, O for 0, I and L for 1. @param {string} text */
 export function readCode(text) {
   return text.toUpperCase().replace(/[^0-9A-Z]/g, "").replaceAll("O", "0").replace(/[IL]/g, "1");
-}
-
-/** A sentence of its own. @param {string} text */
-function sentence(text) {
-  return text[0].toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? "" : ".");
 }
 
 /** Whether this is a browser on iOS, whose storage the installed app does not share. */

@@ -1,11 +1,12 @@
 // @ts-check
 /** One session: its figures and every entry, each to be corrected or removed. */
+import { ask } from "../journal/crew/ask.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { describe } from "../parts/entry-words.js";
 import { showPhoto, thumbnail } from "../parts/photos.js";
 import { clockTime, dayAndTime, span } from "../parts/times.js";
-import { say } from "../words/words.js";
+import { say, sayTrouble } from "../words/words.js";
 
 export class SessionPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -49,8 +50,7 @@ export class SessionPage {
       this.#session = session;
       this.#paint();
     } catch (trouble) {
-      const { msg, hint } = /** @type {any} */ (trouble);
-      if (!this.#session) this.#at.when.textContent = [msg, hint].filter(Boolean).join(" ");
+      if (!this.#session) this.#at.when.textContent = sayTrouble(/** @type {any} */ (trouble));
     }
   }
 
@@ -90,13 +90,14 @@ export class SessionPage {
     const entry = this.#session.entries.find((/** @type {any} */ e) => e.id === id);
     if (!entry) return;
     const options = entry.void
-      ? [{ word: "back", label: say("entry.bringback") }]
+      ? [{ word: "back", label: say("entry.bringback") }, ...(entry.n ? [{ word: "erase", label: say("entry.erase"), more: say("entry.erase.more") }] : [])]
       : [...(entry.kind === "note.added" ? [{ word: "text", label: say("entry.change.text") }] : []),
         { word: "time", label: say("entry.change.time"), more: clockTime(entry.at) },
         { word: "remove", label: say("entry.remove") }];
     const word = await this.deps.chooser.ask({ label: describe(entry), options });
     if (word === "back") await this.deps.journal.bringBack(id, undefined, this.#id);
     else if (word === "remove") await this.#remove(id);
+    else if (word === "erase") await this.#erase(id);
     else if (word === "text") await this.#changeText(entry);
     else if (word === "time") await this.#changeTime(entry);
   }
@@ -105,6 +106,15 @@ export class SessionPage {
   async #remove(id) {
     await this.deps.journal.voidEntry(id, undefined, this.#id);
     this.deps.toasts.show(say("entry.removed.done"), { undo: () => this.#try(() => this.deps.journal.bringBack(id, undefined, this.#id)) });
+  }
+
+  /** What was removed stays in the journal; the server takes it out for good, for an owner. @param {string} id */
+  async #erase(id) {
+    const options = [{ word: "erase", label: say("entry.erase"), more: say("entry.erase.where") }];
+    if (!(await this.deps.chooser.ask({ label: say("entry.erase.why"), options }))) return;
+    await ask("DELETE", `/api/entries/${encodeURIComponent(id)}`);
+    this.deps.journal.syncNow();
+    this.deps.toasts.show(say("entry.erased.done"));
   }
 
   /** @param {any} entry */

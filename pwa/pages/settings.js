@@ -9,7 +9,7 @@ import { clone, make, onActions, refs } from "../parts/dom.js";
 import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { save } from "../parts/save.js";
-import { say } from "../words/words.js";
+import { say, sayTrouble } from "../words/words.js";
 
 export class SettingsPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -132,7 +132,7 @@ export class SettingsPage {
     await showHeldBack(this.#at.held, this.deps.journal).catch(() => {}); // the store says so itself
     const trouble = state.stopped ?? state.lastError;
     this.#at.stopped.hidden = !trouble;
-    this.#at.stopped.textContent = trouble ? [trouble.msg, trouble.hint].filter(Boolean).join(". ") : "";
+    this.#at.stopped.textContent = trouble ? sayTrouble(trouble) : "";
   }
 
   /** The journals of crews that this phone was in. @param {string} crew */

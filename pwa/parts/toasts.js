@@ -8,7 +8,7 @@
  * not here.
  */
 import { make } from "./dom.js";
-import { say } from "../words/words.js";
+import { say, sayTrouble } from "../words/words.js";
 
 /** How long a line stays, ms; one with Undo stays until it is used or replaced. */
 const shortStay = 4000;
@@ -45,6 +45,6 @@ export class Toasts {
 
   /** @param {{msg: string, hint?: string}} problem */
   problem(problem) {
-    this.show([problem.msg, problem.hint].filter(Boolean).join(". "), { bad: true });
+    this.show(sayTrouble(problem), { bad: true });
   }
 }

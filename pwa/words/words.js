@@ -20,6 +20,16 @@ export function say(key, values = {}) {
   return text.replace(/\{(\w+)\}/g, (_, name) => String(values[name] ?? ""));
 }
 
+/** A sentence of its own. @param {string} text */
+export function sentence(text) {
+  return text[0].toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? "" : ".");
+}
+
+/** What went wrong and what to do, in sentences. @param {{msg: string, hint?: string}} trouble @param {string} [more] */
+export function sayTrouble({ msg, hint }, more) {
+  return [msg, hint, more].filter((text) => text !== undefined && text !== "").map((text) => sentence(String(text))).join(" ");
+}
+
 /**
  * The words of that key, or the key's own last part if there are none: for
  * kinds that a newer version of the app may have written.

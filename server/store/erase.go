@@ -21,9 +21,10 @@ type Erasing struct {
 }
 
 // Erase takes the bytes of an entry out of the journal for good, with those of
-// its amendments and its picture. It works beside a running server: the list
+// its amendments and its picture; by is the owner's device, "" for the command
+// line, and why a note for the list. It works beside a running server: the list
 // comes first, and whoever reads it takes out what is still there.
-func (a *Access) Erase(ctx context.Context, crew, id, why string, now int64) (done Erasing, err error) {
+func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64) (done Erasing, err error) {
 	if a.gone.path == "" {
 		return done, problem.New(problem.Refused, "db", "a store in memory keeps no list of erasures", "Give the file of a database.")
 	}
@@ -55,7 +56,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, why string, now int64) (do
 	if err := a.cleanse(ctx, crew); err != nil {
 		return done, err
 	}
-	return done, a.Audit(crew, AuditLine{At: now, What: Erased, About: id})
+	return done, a.Audit(crew, AuditLine{At: now, What: Erased, Who: by, About: id})
 }
 
 // withAmendments returns the bytes of an entry and of what amends it.

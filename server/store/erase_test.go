@@ -40,10 +40,10 @@ func TestEraseBesideTheServer(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer beside.Close()
-	if _, err := beside.Erase(t.Context(), storetest.Crew, "nobody", "", 1); problem.KindOf(err) != problem.NotFound {
+	if _, err := beside.Erase(t.Context(), storetest.Crew, "nobody", "", "", 1); problem.KindOf(err) != problem.NotFound {
 		t.Errorf("erasing what is not there: %v", err)
 	}
-	if done, err := beside.Erase(t.Context(), storetest.Crew, was.ID, "wrong", 1); err != nil || done.Entries != 1 {
+	if done, err := beside.Erase(t.Context(), storetest.Crew, was.ID, "", "wrong", 1); err != nil || done.Entries != 1 {
 		t.Fatalf("erase: %+v, %v", done, err)
 	}
 	if err := s.NoteErasures(t.Context()); err != nil {
@@ -96,7 +96,7 @@ func TestRestoreIsCleansed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if done, err := s.Erase(t.Context(), storetest.Crew, e.ID, "", 1); err != nil || done.Picture != picture {
+	if done, err := s.Erase(t.Context(), storetest.Crew, e.ID, "", "", 1); err != nil || done.Picture != picture {
 		t.Fatalf("erase: %+v, %v", done, err)
 	}
 	if _, err := os.Stat(filepath.Join(path+".photos", picture)); !errors.Is(err, fs.ErrNotExist) || !s.IsErasedPicture(storetest.Crew, sha) {

@@ -399,3 +399,19 @@ func TestSyncNotesTheRelay(t *testing.T) {
 		t.Errorf("relay = %q, %v, want carrier", relay, err)
 	}
 }
+
+// TestBackupOnTheSameDisk: phones hear of a backup beside the database as one that
+// is not elsewhere. A temporary folder is on one disk with itself.
+func TestBackupOnTheSameDisk(t *testing.T) {
+	p := newCast(t)
+	if _, err := store.MakeBackup(t.Context(), p.path, filepath.Join(filepath.Dir(p.path), "copies"), p.now); err != nil {
+		t.Fatal(err)
+	}
+	if err := p.server.store.NoteBackups(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	out := p.askers[3].send("POST", "/api/journal/sync", syncOf(crewID))
+	if head, _, _ := strings.Cut(out.Body.String(), "\n"); !strings.Contains(head, `"max":1,"backedUp":0,"sameDisk":1`) {
+		t.Errorf("the head of the reply is %s", head)
+	}
+}

@@ -130,7 +130,7 @@ func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, crew string
 func (s *Server) replyHead(crew string, page []store.Row) journal.ReplyHead {
 	state, _ := s.store.State(crew)
 	now, behind := journal.ServerNow(s.now().UnixMilli(), state.Highest)
-	head := journal.ReplyHead{Crew: crew, Now: now.Ms(), Max: state.Max, BackedUp: state.BackedUp, Behind: behind, Want: s.store.Damaged(crew)}
+	head := journal.ReplyHead{Crew: crew, Now: now.Ms(), Max: state.Max, BackedUp: state.BackedUp, SameDisk: state.SameDisk, Behind: behind, Want: s.store.Damaged(crew)}
 	if len(page) > 0 {
 		head.Max = max(head.Max, page[len(page)-1].N)
 	}

@@ -151,7 +151,8 @@
 // An arrival is {"n","o","raw"}, or {"n","o","id","sum"} if this request
 // brought these very bytes. A pushed event whose id the server holds with other
 // bytes is answered {"id","n","o","taken":true}. The head may also say
-// "behind": ms by which the server's wall clock is behind what it has stored,
+// "sameDisk": the highest n in a backup on the database's own disk (that of
+// backedUp lies on another); "behind": ms by which the server's wall clock is behind what it has stored,
 // and "want": [ids] of events whose bytes went bad on its disk and that a phone
 // is asked to send once more.
 // After marks in the request the head carries "rewound":{"n","h"}, the highest
@@ -211,7 +212,8 @@
 //	maxO      ""          highest o known
 //	offset    0           server minus phone, ms
 //	max       0           the server's highest n, as last heard
-//	backedUp  0           the highest n in a backup
+//	backedUp  0           the highest n in a backup on another disk
+//	sameDisk  0           the highest n in a backup on the server's own disk
 //	heard     0           server's time of the last good reply, ms
 //	batch     500         how many events the next request may carry
 //	strikes   0           how often a request with a single event came back cut

@@ -28,6 +28,7 @@ type ReplyHead struct {
 	Now      int64    `json:"now"`
 	Max      int64    `json:"max"`
 	BackedUp int64    `json:"backedUp"`
+	SameDisk int64    `json:"sameDisk,omitempty"`
 	Behind   int64    `json:"behind,omitempty"`
 	Rewound  *Mark    `json:"rewound,omitempty"`
 	Want     []string `json:"want,omitempty"`   // ids whose bytes went bad on the server's disk

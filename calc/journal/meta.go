@@ -18,6 +18,7 @@ type Meta struct {
 	Offset    int64          `json:"offset"`
 	Max       int64          `json:"max"`
 	BackedUp  int64          `json:"backedUp"`
+	SameDisk  int64          `json:"sameDisk"`
 	Heard     int64          `json:"heard"`
 	Batch     int            `json:"batch"`
 	Strikes   int            `json:"strikes"`

@@ -21,7 +21,6 @@ export { newId };
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
  * @typedef {import("./shapes.js").Entry} Entry
  * @typedef {import("./shapes.js").Failed} Failed
- * @typedef {import("./shapes.js").Marks} Marks
  * @typedef {import("./shapes.js").Message} Message
  * @typedef {import("./shapes.js").Painted} Painted
  * @typedef {import("./shapes.js").Report} Report
@@ -31,7 +30,7 @@ export { newId };
 
 /** @type {SyncState} */
 const unknownState = {
-  crew: "", unsent: 0, since: 0, aside: 0, onServer: false, backedUp: false, backedTo: 0, heard: 0, stopped: null,
+  crew: "", unsent: 0, since: 0, aside: 0, onServer: false, backedUp: false, sameDisk: false, heard: 0, stopped: null,
   reached: false, lastError: null, persisted: null,
 };
 

@@ -39,27 +39,28 @@ export function paint(db, names) {
 }
 
 /**
- * How safe the entries are: here, at the server, in a backup.
+ * How safe the entries are.
  * @param {IDBTransaction} tx  over event at least
  * @param {Meta} meta
  * @returns {Promise<Marks>}
  */
-export async function readMarks(tx, meta) {
+async function readMarks(tx, meta) {
   const index = tx.objectStore("event").index("unsent");
   const [count, oldest, aside] = await Promise.all([
     asked(index.count(unsent(1))),
     asked(index.get(unsent(1))), // the first of the range has the lowest t
     asked(index.count(unsent(2))),
   ]);
-  const onServer = count === 0 && aside === 0 && meta.heard > 0;
+  const onServer = count + aside === 0 && meta.heard > 0;
+  const top = meta.max || Infinity; // nothing is in no backup
   return {
     crew: meta.crew,
     unsent: count,
     since: oldest ? millis(oldest.t) : 0,
     aside,
     onServer,
-    backedUp: onServer && meta.max > 0 && meta.backedUp >= meta.max,
-    backedTo: meta.backedUp,
+    backedUp: onServer && meta.backedUp >= top,
+    sameDisk: onServer && meta.sameDisk >= top,
     heard: meta.heard,
     stopped: meta.stopped,
   };

@@ -103,10 +103,10 @@ export interface Marks {
   aside: number;
   /** everything here is at the server */
   onServer: boolean;
-  /** and in a backup */
+  /** and in a backup on another disk */
   backedUp: boolean;
-  /** entries with n up to this are in a backup */
-  backedTo: number;
+  /** in a backup on the server's own disk */
+  sameDisk: boolean;
   /** server's time of the last good reply, ms; 0 for never */
   heard: number;
   /** why sync waits for a person */

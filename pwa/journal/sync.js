@@ -196,7 +196,7 @@ export class Sync {
 
   /** @param {boolean} reached @param {Trouble|null} lastError */
   #tell(reached, lastError) {
-    this.channel.tell({ what: "sync", report: { reached, lastError: lastError ?? null } });
+    this.channel.tell({ what: "sync", report: { reached, lastError } });
   }
 }
 

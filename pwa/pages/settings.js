@@ -128,7 +128,8 @@ export class SettingsPage {
     this.#at.kept.dataset.kept = keptAt(state);
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say(state.crew ? "kept.long.never" : "kept.long.alone");
-    this.#at.kept.textContent = [where, waiting, pictures ? say("kept.long.pictures", { n: pictures }) : "", heard].filter(Boolean).join(" ");
+    const disk = keptAt(state) === "server" && state.sameDisk ? say("kept.long.disk") : "";
+    this.#at.kept.textContent = [where, disk, waiting, pictures ? say("kept.long.pictures", { n: pictures }) : "", heard].filter(Boolean).join(" ");
     await showHeldBack(this.#at.held, this.deps.journal).catch(() => {}); // the store says so itself
     const trouble = state.stopped ?? state.lastError;
     this.#at.stopped.hidden = !trouble;

@@ -34,8 +34,8 @@ const backupTime = "20060102T150405Z"
 // row by row and only then gives it its name; a try that fails leaves nothing. It
 // works beside a running server.
 //
-// Phones are told that entries are in a backup only if dir is on another file
-// system: a copy on the same disk goes the way of the disk.
+// Phones call entries backed up only if dir is on another file system: a copy on
+// the same disk goes the way of the disk, and they are told that it lies there.
 func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup, err error) {
 	if strings.HasPrefix(path, "file:") {
 		return b, problem.New(problem.Refused, "db", "a store in memory has no backup", "Give the file of a database.")
@@ -86,10 +86,8 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 	if err := syncFolder(dir); err != nil {
 		return b, backupTrouble(dir, err)
 	}
-	if !b.SameDisk {
-		if err := publish(ctx, path, v.whole); err != nil {
-			return b, fmt.Errorf("note the backup in the database: %w", err)
-		}
+	if err := publish(ctx, path, v.whole, b.SameDisk); err != nil {
+		return b, fmt.Errorf("note the backup in the database: %w", err)
 	}
 	b.Removed, err = thinOut(path, dir)
 	return b, err
@@ -111,13 +109,25 @@ func copyStore(ctx context.Context, path, to string) error {
 	return f.Sync()
 }
 
+// sameDiskSince is the migration that made the column same_disk.
+const sameDiskSince = 3
+
 // publish notes up to where each crew's entries are in a backup. It never goes
 // back: an older backup still holds what it holds.
-func publish(ctx context.Context, path string, whole map[string]int64) error {
+func publish(ctx context.Context, path string, whole map[string]int64, sameDisk bool) error {
 	db := connect(path, writing)
 	defer db.Close()
+	statement := `UPDATE crew SET backed_up = max(backed_up, ?) WHERE id = ?`
+	if sameDisk {
+		statement = `UPDATE crew SET same_disk = max(same_disk, ?) WHERE id = ?`
+		// A backup before an update meets a store that has no place for it yet.
+		var version int
+		if err := db.QueryRowContext(ctx, `PRAGMA user_version`).Scan(&version); err != nil || version < sameDiskSince {
+			return err
+		}
+	}
 	for crew, n := range whole {
-		if _, err := db.ExecContext(ctx, `UPDATE crew SET backed_up = max(backed_up, ?) WHERE id = ?`, n, crew); err != nil {
+		if _, err := db.ExecContext(ctx, statement, n, crew); err != nil {
 			return err
 		}
 	}
@@ -126,7 +136,7 @@ func publish(ctx context.Context, path string, whole map[string]int64) error {
 
 // NoteBackups takes up what a backup noted in the database, whoever made it.
 func (s *Store) NoteBackups(ctx context.Context) error {
-	rows, err := s.read.QueryContext(ctx, `SELECT id, backed_up FROM crew`)
+	rows, err := s.read.QueryContext(ctx, `SELECT id, backed_up, same_disk FROM crew`)
 	if err != nil {
 		return fmt.Errorf("read backups: %w", err)
 	}
@@ -135,13 +145,13 @@ func (s *Store) NoteBackups(ctx context.Context) error {
 	defer s.mu.Unlock()
 	for rows.Next() {
 		var id string
-		var n int64
-		if err := rows.Scan(&id, &n); err != nil {
+		var n, same int64
+		if err := rows.Scan(&id, &n, &same); err != nil {
 			return fmt.Errorf("read backups: %w", err)
 		}
-		if c, ok := s.crews[id]; ok && c.BackedUp != n {
+		if c, ok := s.crews[id]; ok && (c.BackedUp != n || c.SameDisk != same) {
 			moved := *c
-			moved.BackedUp = n
+			moved.BackedUp, moved.SameDisk = n, same
 			s.crews[id] = &moved
 		}
 	}

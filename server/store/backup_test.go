@@ -58,8 +58,8 @@ func TestBackupAndRestore(t *testing.T) {
 	if err := s.NoteBackups(t.Context()); err != nil {
 		t.Fatal(err)
 	}
-	if state, _ := s.State(storetest.Crew); state.BackedUp != 0 {
-		t.Errorf("a copy on the same disk counts up to %d", state.BackedUp)
+	if state, _ := s.State(storetest.Crew); state.BackedUp != 0 || state.SameDisk != 250 {
+		t.Errorf("a copy on the same disk counts up to %d, and as one up to %d", state.BackedUp, state.SameDisk)
 	}
 	if _, err := s.Append(t.Context(), batch(t, "phoneb", 7)); err != nil {
 		t.Fatal(err)

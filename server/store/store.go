@@ -61,7 +61,8 @@ type State struct {
 	Max      int64         // number of the newest arrival
 	Head     journal.Chain // chain at Max
 	Highest  journal.Stamp // highest o
-	BackedUp int64         // highest n in a checked backup
+	BackedUp int64         // highest n in a checked backup on another disk
+	SameDisk int64         // highest n in a checked backup on the database's own
 
 	key int64
 }
@@ -133,7 +134,7 @@ func (s *Store) start() error {
 
 // loadCrews reads where each crew stands.
 func (s *Store) loadCrews(ctx context.Context) error {
-	rows, err := s.write.QueryContext(ctx, `SELECT key, id, max, head, highest, backed_up FROM crew ORDER BY key`)
+	rows, err := s.write.QueryContext(ctx, `SELECT key, id, max, head, highest, backed_up, same_disk FROM crew ORDER BY key`)
 	if err != nil {
 		return fmt.Errorf("read crews: %w", err)
 	}
@@ -144,7 +145,7 @@ func (s *Store) loadCrews(ctx context.Context) error {
 			id, highest string
 			head        []byte
 		)
-		if err := rows.Scan(&c.key, &id, &c.Max, &head, &highest, &c.BackedUp); err != nil {
+		if err := rows.Scan(&c.key, &id, &c.Max, &head, &highest, &c.BackedUp, &c.SameDisk); err != nil {
 			return fmt.Errorf("read crews: %w", err)
 		}
 		if c.Highest, err = journal.ParseStamp(highest); err != nil || len(head) != len(c.Head) {

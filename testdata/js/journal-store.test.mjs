@@ -109,11 +109,13 @@ test("paint shows views of this fold only, the arcs, and the marks", withPhone(a
 test("the marks tell server and backup apart", withPhone(async (phone) => {
   const tab = phone.tab();
   await phone.setMeta({ heard: 1, cursor: 9, max: 9, backedUp: 8 });
-  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: true, backedUp: false, backedTo: 8 });
+  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: true, backedUp: false, sameDisk: false });
+  await phone.setMeta({ sameDisk: 9 });
+  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: true, backedUp: false, sameDisk: true });
   await phone.setMeta({ backedUp: 9 });
-  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: true, backedUp: true, backedTo: 9 });
+  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: true, backedUp: true, sameDisk: true });
   await tab.tap(note("new"));
-  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: false, backedUp: false, backedTo: 9 });
+  assert.deepEqual(pick((await tab.paint([])).sync), { onServer: false, backedUp: false, sameDisk: false });
 }));
 
-const pick = ({ onServer, backedUp, backedTo }) => ({ onServer, backedUp, backedTo });
+const pick = ({ onServer, backedUp, sameDisk }) => ({ onServer, backedUp, sameDisk });

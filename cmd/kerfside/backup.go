@@ -63,7 +63,10 @@ func restore(args []string, out io.Writer) error {
 	if r.Aside != "" {
 		fmt.Fprintf(out, "The former database is kept as %s.\n", r.Aside)
 	}
-	fmt.Fprintln(out, "Start the server: phones bring back what they hold since that backup. A phone that was revoked since then has its access again: see kerfside crew.")
+	if !r.Access {
+		fmt.Fprintln(out, "Who may use the crews is as the backup has it: a phone that was taken off since then has its access again, see kerfside crew.")
+	}
+	fmt.Fprintln(out, "Start the server: phones bring back what they hold since that backup.")
 	return noteRestore(*path, now)
 }
 

@@ -19,13 +19,14 @@ type Restoration struct {
 	Events   int64
 	Pictures int
 	Damaged  []string // as in Backup
+	Access   bool     // who may use the crews is as the former database had it
 	Aside    string   // where the former database is, "" if there was none
 }
 
 // Restore puts a checked copy of the backup file in the place of the store at
 // path, which no server may have open, and keeps the former store aside. It
-// brings back pictures from the folder photos beside the backup. Phones bring
-// what came after the backup.
+// brings back pictures from the folder photos beside the backup; who may use the
+// crews stays as it was, see keepAccess. Phones bring what came after the backup.
 func Restore(ctx context.Context, path, file string, now time.Time) (r Restoration, err error) {
 	if strings.HasPrefix(path, "file:") {
 		return r, problem.New(problem.Refused, "db", "a store in memory cannot be restored", "Give the file of a database.")
@@ -58,6 +59,9 @@ func Restore(ctx context.Context, path, file string, now time.Time) (r Restorati
 		return r, err
 	}
 	r.Events, r.Damaged = v.events, v.damaged
+	if r.Access, err = keepAccess(ctx, path, fresh); err != nil {
+		return r, err
+	}
 	if r.Pictures, _, err = copyPictures(filepath.Join(filepath.Dir(file), "photos"), path+".photos"); err != nil {
 		return r, fmt.Errorf("bring pictures back: %w", err)
 	}

@@ -63,6 +63,13 @@ func TestOwnerErases(t *testing.T) {
 	if code, _, kind := erase(castEntry); code != 422 || kind != problem.Conflict {
 		t.Errorf("erase again = %d %s, want 422 conflict", code, kind)
 	}
+	removed := line("removed000000000000000", journal.StampOf(start), start, "phone-b", "void", "", map[string]any{"of": castEntry, "on": true, "why": "the name of a man"})
+	if out := member.send("POST", "/api/journal/sync", syncOf(crewID, removed)); out.Code != 200 {
+		t.Fatal(out.Body)
+	}
+	if code, body, _ := erase(castEntry); code != 200 || body != `{"entries":1,"picture":false}` {
+		t.Errorf("erase what a phone said of it later = %d %s", code, body)
+	}
 	if code, _, kind := erase("nobody"); code != 404 || kind != problem.NotFound {
 		t.Errorf("erase what is not there = %d %s, want 404 not-found", code, kind)
 	}
@@ -71,7 +78,7 @@ func TestOwnerErases(t *testing.T) {
 		head := strings.Replace(syncOf(crew), `"count"`, `"gone":"","count"`, 1)
 		return who.send("POST", "/api/journal/sync", head).Body.String()
 	}
-	if got := taken(member, crewID); !strings.Contains(got, stub) || strings.Contains(got, "note.added") {
+	if got := taken(member, crewID); !strings.Contains(got, stub) || strings.Contains(got, "note.added") || strings.Contains(got, "a man") {
 		t.Errorf("a member takes in\n%s", got)
 	}
 	if got := taken(stranger, p.other); strings.Contains(got, stub) || !strings.Contains(got, "note.added") {

@@ -101,6 +101,9 @@
 //	amend             in of the target; body {of, set: {field: value, null removes}, why?}
 //	void              in of the target; body {of, on: true hides, false brings back, why?}
 //
+// What void hides keeps its bytes, and its picture, on every phone and the
+// server, so that it can be brought back; only an erasure takes them out.
+//
 // The key at in set corrects when the target happened; no body has a key of
 // that name. The results that count as a failed check are "fail", "change" and
 // "not-done"; each stays until a check.cleared names it. Only these folds use

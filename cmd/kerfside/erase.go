@@ -43,7 +43,7 @@ func erase(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "Erased: the entry and %d amendments of it", done.Entries-1)
+	fmt.Fprintf(out, "Erased: the entry with what amended it, %d in all", done.Entries)
 	if done.Picture != "" {
 		fmt.Fprint(out, ", with its picture")
 	}

@@ -16,7 +16,7 @@ import (
 
 // Erasing tells what an erasure did.
 type Erasing struct {
-	Entries int    // the entry and the amendments of it
+	Entries int    // the entry, unless that was erased before, and what amended or removed it
 	Picture string // file of its picture, inside a folder of pictures; "" if it has none
 }
 
@@ -35,9 +35,13 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 	var lines []erasedLine
 	for _, raw := range raws {
 		list, err := journal.Erase(raw)
+		if problem.KindOf(err) == problem.Conflict && len(raws) > 1 {
+			continue // the entry is erased; what amended it came later
+		}
 		if err != nil {
 			return done, err
 		}
+		done.Entries++
 		for _, e := range list {
 			lines = append(lines, erasedLine{crew, e, now, why})
 			if e.Photo != "" {
@@ -45,7 +49,6 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 			}
 		}
 	}
-	done.Entries = len(raws)
 	if err := a.gone.add(lines); err != nil {
 		return done, problem.Newf(problem.DiskFull, "", "the list of erasures could not be written to %s", a.gone.path).
 			WithHint("Nothing was erased.").WithCause(err)
@@ -86,7 +89,7 @@ func (a *Access) withAmendments(ctx context.Context, crew, id string) ([][]byte,
 				Of string `json:"of"`
 			} `json:"body"`
 		}
-		if json.Unmarshal(raw, &e) == nil && e.Kind == "amend" && e.Body.Of == id {
+		if json.Unmarshal(raw, &e) == nil && (e.Kind == "amend" || e.Kind == "void") && e.Body.Of == id {
 			list = append(list, raw)
 		}
 	}

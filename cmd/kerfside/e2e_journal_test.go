@@ -23,9 +23,18 @@ type device struct {
 	jar     browser.Jar // its cookies, which a killed browser may not have written
 }
 
-// start opens the app, joins the crew if the phone has not yet, and waits until
-// the worker answers.
+// start opens the app, waits until the worker answers, and joins the crew if the
+// phone has not yet.
 func (d *device) start(ctx context.Context, t *testing.T, app *App) {
+	t.Helper()
+	d.open(ctx, t, app)
+	if d.jar == nil {
+		d.join(ctx, t, app)
+	}
+}
+
+// open opens the app and waits until the worker answers.
+func (d *device) open(ctx context.Context, t *testing.T, app *App) {
 	t.Helper()
 	var err error
 	if d.browser, err = browser.Launch(ctx, browser.Options{Profile: d.profile}); err != nil {
@@ -44,13 +53,21 @@ func (d *device) start(ctx context.Context, t *testing.T, app *App) {
 		t.Fatal(err)
 	}
 	d.wait(ctx, t, `globalThis.kerfside?.stateHash().then(({ hash }) => hash !== "")`)
-	if d.jar == nil {
-		d.join(ctx, t, app)
+}
+
+// join has the phone join as an owner.
+func (d *device) join(ctx context.Context, t *testing.T, app *App) {
+	t.Helper()
+	d.askToJoin(ctx, t, app)
+	d.wait(ctx, t, `globalThis.kerfside?.journal.state.crew && kerfside.stateHash().then(({ hash }) => hash !== "")`)
+	var err error
+	if d.jar, err = d.browser.Jar(ctx); err != nil {
+		t.Fatal(err)
 	}
 }
 
-// join has the phone join as an owner, as its screen does.
-func (d *device) join(ctx context.Context, t *testing.T, app *App) {
+// askToJoin begins to join as an owner, as the screen does.
+func (d *device) askToJoin(ctx context.Context, t *testing.T, app *App) {
 	t.Helper()
 	link, err := app.Invite("owner")
 	if err != nil {
@@ -61,10 +78,6 @@ func (d *device) join(ctx context.Context, t *testing.T, app *App) {
 		t.Fatalf("the link %s does not lead to %s", link, app.URL())
 	}
 	d.ask(ctx, t, fmt.Sprintf(`(import(document.documentElement.dataset.assets + "journal/crew/join.js").then(({ join }) => join({ secret: %q, name: "Truck 1" })), true)`, secret), new(bool))
-	d.wait(ctx, t, `globalThis.kerfside?.journal.state.crew && kerfside.stateHash().then(({ hash }) => hash !== "")`)
-	if d.jar, err = d.browser.Jar(ctx); err != nil {
-		t.Fatal(err)
-	}
 }
 
 func (d *device) wait(ctx context.Context, t *testing.T, condition string) {
@@ -155,6 +168,73 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	}
 	t.Logf("tally: %d browsers killed amid writes", kills)
 	t.Logf("tally: %d events called stored before", len(promised))
+	t.Logf("tally: %d events lost", lost)
+}
+
+// TestBrowserKilledWhileJoining kills the browser of a phone with a journal at
+// different moments of its joining a crew. Started again, the phone goes on, or,
+// if the invitation was used up with its answer unread, joins with another; each
+// entry arrives at the server once.
+func TestBrowserKilledWhileJoining(t *testing.T) {
+	kills := 4
+	if os.Getenv("KERFSIDE_LONG") == "1" {
+		kills = 16
+	}
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	defer cancel()
+	dir := place(t)
+	app := openApp(t, dir)
+	defer func() {
+		if err := app.Close(); err != nil {
+			t.Error(err)
+		}
+	}()
+	const entries = 40
+	phones, again := []*device{}, 0
+	for i := range kills {
+		phone := &device{profile: filepath.Join(dir, fmt.Sprintf("phone-%d", i))}
+		phone.open(ctx, t, app)
+		phone.ask(ctx, t, fmt.Sprintf(`(async () => {
+			for (let i = 0; i < %d; i++) await kerfside.journal.tap({ kind: "note.added", body: { text: "phone %d note " + i + "." } });
+			return true;
+		})()`, entries, i), new(bool))
+		phone.askToJoin(ctx, t, app)
+		time.Sleep(time.Duration(i*120/kills) * time.Millisecond) // joining takes some 100 ms
+		var err error
+		if phone.jar, err = phone.browser.Jar(ctx); err != nil {
+			t.Fatal(err)
+		}
+		phone.browser.Kill()
+		phone.open(ctx, t, app)
+		var crew string
+		phone.ask(ctx, t, `kerfside.journal.paint([]).then(({ crew }) => crew)`, &crew)
+		if crew == "" {
+			again++
+			phone.join(ctx, t, app)
+		}
+		phone.atServer(ctx, t)
+		phone.browser.Kill()
+		phones = append(phones, phone)
+	}
+	last := phones[kills-1]
+	if last.jar == nil {
+		t.Fatal("the last phone has no cookies")
+	}
+	last.open(ctx, t, app)
+	last.holds(ctx, t, kills*entries)
+	var text string
+	last.ask(ctx, t, `kerfside.journal.exportText().then(({ text }) => text)`, &text)
+	lost := 0
+	for i := range kills {
+		for note := range entries {
+			if n := strings.Count(text, fmt.Sprintf(`"phone %d note %d."`, i, note)); n != 1 {
+				lost++
+				t.Errorf("note %d of phone %d is there %d times", note, i, n)
+			}
+		}
+	}
+	t.Logf("%d of %d phones had to join again", again, kills)
+	t.Logf("tally: %d browsers killed while joining", kills)
 	t.Logf("tally: %d events lost", lost)
 }
 

@@ -180,7 +180,7 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 	if os.Getenv("KERFSIDE_LONG") == "1" {
 		kills = 16
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit+time.Duration(kills)*10*time.Second)
 	defer cancel()
 	dir := place(t)
 	app := openApp(t, dir)

@@ -34,11 +34,11 @@ func (s *Server) enrol(w http.ResponseWriter, r *http.Request) error {
 	if err := s.limits.enrol.take(address(r)); err != nil {
 		return err
 	}
-	var asked struct{ Secret, Code, Name, Device string }
+	var asked struct{ Secret, Code, Name, Device, Retry string }
 	if err := readJSON(w, r, &asked); err != nil {
 		return err
 	}
-	e := store.Enrolment{Secret: asked.Secret, Name: asked.Name, Device: asked.Device, Token: tokenOf(r), Now: s.now().UnixMilli()}
+	e := store.Enrolment{Secret: asked.Secret, Name: asked.Name, Device: asked.Device, Token: tokenOf(r), Retry: asked.Retry, Now: s.now().UnixMilli()}
 	switch {
 	case (asked.Secret == "") == (asked.Code == ""):
 		return problem.New(problem.Missing, "code", "there is no code, or one too many", "Open the link of an invitation, or type its code.")

@@ -172,9 +172,9 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 }
 
 // TestBrowserKilledWhileJoining kills the browser of a phone with a journal at
-// different moments of its joining a crew. Started again, the phone goes on, or,
-// if the invitation was used up with its answer unread, joins with another; each
-// entry arrives at the server once.
+// different moments of its joining a crew. Started again, the phone goes on, or
+// joins with another invitation if it was killed before it asked or after it was
+// in and before its cookie was written; each entry arrives at the server once.
 func TestBrowserKilledWhileJoining(t *testing.T) {
 	kills := 4
 	if os.Getenv("KERFSIDE_LONG") == "1" {
@@ -206,13 +206,16 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 		}
 		phone.browser.Kill()
 		phone.open(ctx, t, app)
-		var crew string
-		phone.ask(ctx, t, `kerfside.journal.paint([]).then(({ crew }) => crew)`, &crew)
-		if crew == "" {
+		var in bool
+		phone.ask(ctx, t, `kerfside.journal.paint([]).then(async ({ crew }) => crew !== "" && (await (await fetch("/api/status")).json()).enrolled)`, &in)
+		if !in {
 			again++
 			phone.join(ctx, t, app)
 		}
 		phone.atServer(ctx, t)
+		if phone.jar, err = phone.browser.Jar(ctx); err != nil {
+			t.Fatal(err)
+		}
 		phone.browser.Kill()
 		phones = append(phones, phone)
 	}

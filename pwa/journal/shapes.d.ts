@@ -85,6 +85,8 @@ export interface Joining {
   /** of this phone, for the crew's list */
   name: string;
   device: string;
+  /** a secret of this phone, to ask again with if the answer was lost */
+  retry: string;
   /** the server may have heard of it */
   tried?: boolean;
   /** it said yes */

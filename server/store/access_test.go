@@ -161,6 +161,53 @@ func TestEnrolTwice(t *testing.T) {
 	}
 }
 
+// TestEnrolAgainWithoutAnAnswer: the secret of the phone itself opens the crew
+// again for a day, under the same id and role, and for nobody else.
+func TestEnrolAgainWithoutAnAnswer(t *testing.T) {
+	a := onDisk(t).Access
+	const retry = "Zx0D1w2aRtY7uIo9PqLm3g"
+	asked := store.Enrolment{Secret: invite(t, a, storetest.Crew, store.Owner).Secret, Name: "Truck 1", Device: "phone-a", Retry: retry, Now: now}
+	d, first, err := a.Enrol(asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	later := asked
+	later.Now += 3600_000
+	again, second, err := a.Enrol(later)
+	if err != nil || again.ID != d.ID || again.Role != store.Owner || second == first {
+		t.Errorf("again: %+v, %v, want the same phone with another token", again, err)
+	}
+	if _, err := a.DeviceOf(t.Context(), first); kindOf(err) != problem.NoToken {
+		t.Errorf("the token that was lost: %v, want no-token", err)
+	}
+	if got, err := a.DeviceOf(t.Context(), second); err != nil || got.ID != d.ID {
+		t.Errorf("the token given again: %+v, %v", got, err)
+	}
+	for name, spoil := range map[string]func(*store.Enrolment){
+		"another secret": func(e *store.Enrolment) { e.Retry = "Zx0D1w2aRtY7uIo9PqLm3G" },
+		"none":           func(e *store.Enrolment) { e.Retry = "" },
+		"after a day":    func(e *store.Enrolment) { e.Now = now + 24*3600_000 },
+	} {
+		other := asked
+		spoil(&other)
+		if _, _, err := a.Enrol(other); kindOf(err) != problem.NotFound {
+			t.Errorf("%s: %v, want not-found", name, err)
+		}
+	}
+	short := asked
+	short.Retry = "guess"
+	if _, _, err := a.Enrol(short); kindOf(err) != problem.Malformed {
+		t.Errorf("a short secret: %v, want malformed", err)
+	}
+	boss, _ := join(t, a, storetest.Crew, store.Owner, "boss")
+	if err := a.Revoke(storetest.Crew, d.ID, boss.ID, now); err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := a.Enrol(later); kindOf(err) != problem.NotFound {
+		t.Errorf("after it was taken off: %v, want not-found", err)
+	}
+}
+
 // TestRevokeBesideTheServer: another Access of the same file, as the command
 // line has, revokes; the store that is open knows at once.
 func TestRevokeBesideTheServer(t *testing.T) {

@@ -20,8 +20,13 @@ type Enrolment struct {
 	Name   string // what to call the phone
 	Device string // its own id, "" if it has none
 	Token  string // the token that it has now, "" if none
+	Retry  string // a long secret of its own, "" if none: see again
 	Now    int64
 }
+
+// retryLife is how long a phone may ask again for an answer that it has not had,
+// ms: it may be in the field by then.
+const retryLife = 24 * 3600 * 1000
 
 // errNotGood is the problem of an invitation that is wrong, used, expired or
 // unknown: whoever guesses learns nothing.
@@ -29,7 +34,8 @@ var errNotGood = problem.New(problem.NotFound, "code", "this invitation is not g
 	"It works once, for ten minutes. Ask an owner for a new one.")
 
 // Enrol lets a phone join the crew of its invitation and returns it with its new
-// token, which is not kept. The invitation is used up by it.
+// token, which is not kept. The invitation is used up by it; a phone whose answer
+// was lost shows its Retry once more and is given another token.
 //
 // A phone keeps its id unless another phone of the crew has it. One that shows a
 // token of the crew is that phone again: its old token is dead from then on, and
@@ -42,15 +48,23 @@ func (a *Access) Enrol(e Enrolment) (Device, string, error) {
 	if e.Device != "" && !journal.IsName(e.Device) {
 		return Device{}, "", problem.New(problem.Malformed, "device", "that is no id of a phone", "It has 1 to 64 letters, digits, dots, dashes or underscores.")
 	}
-	taken, err := a.match(e)
-	if err != nil {
-		return Device{}, "", err
+	if e.Retry != "" && len(e.Retry) < minRetry {
+		return Device{}, "", problem.New(problem.Malformed, "retry", "that is no secret to ask again with", "Load the app again.")
 	}
 	secret, err := a.secret(32)
 	if err != nil {
 		return Device{}, "", err
 	}
 	token := base64.RawURLEncoding.EncodeToString(secret)
+	if e.Retry != "" {
+		if d, err := a.again(e, token); err == nil || !errors.Is(err, sql.ErrNoRows) {
+			return d, token, err
+		}
+	}
+	taken, err := a.match(e)
+	if err != nil {
+		return Device{}, "", err
+	}
 	fresh, err := a.id()
 	if err != nil {
 		return Device{}, "", err
@@ -68,12 +82,41 @@ func (a *Access) Enrol(e Enrolment) (Device, string, error) {
 		if err := tx.QueryRowContext(ctx, `SELECT id FROM crew WHERE key = ?`, taken.crew).Scan(&d.Crew); err != nil {
 			return fmt.Errorf("find the crew: %w", err)
 		}
-		return enter(ctx, tx, taken.crew, &d, e.Token, token, fresh)
+		if err := enter(ctx, tx, taken.crew, &d, e.Token, token, fresh); err != nil {
+			return err
+		}
+		if e.Retry == "" {
+			return nil
+		}
+		_, err = tx.ExecContext(ctx, `UPDATE device SET retry = ? WHERE crew = ? AND id = ?`, sum(e.Retry), taken.crew, d.ID)
+		return err
 	})
 	if err != nil {
 		return Device{}, "", err
 	}
 	return d, token, nil
+}
+
+// minRetry is the length of the shortest secret to ask again with: 128 bits.
+const minRetry = 22
+
+// again gives a phone whose answer was lost a token in place of the one that it
+// never got; sql.ErrNoRows if no phone joined with e's secret within the day. The
+// phone forgets the secret once it is in.
+func (a *Access) again(e Enrolment, token string) (Device, error) {
+	var d Device
+	err := a.change(func(ctx context.Context, tx *sql.Tx) (err error) {
+		d, err = scanDevice(tx.QueryRowContext(ctx, selectDevice+` WHERE retry = ? AND revoked = 0 AND since > ?`, sum(e.Retry), e.Now-retryLife).Scan)
+		if err != nil {
+			return err
+		}
+		var crew int64
+		if err := tx.QueryRowContext(ctx, `UPDATE device SET token = ? WHERE retry = ? RETURNING crew`, sum(token), sum(e.Retry)).Scan(&crew); err != nil {
+			return fmt.Errorf("give a token again: %w", err)
+		}
+		return note(ctx, tx, crew, AuditLine{At: e.Now, What: Enrolled, Who: d.ID, About: d.ID, More: string(d.Role)})
+	})
+	return d, err
 }
 
 // enter adds d, or makes it anew if the phone shows its old token.
@@ -103,7 +146,7 @@ func enter(ctx context.Context, tx *sql.Tx, crew int64, d *Device, old, token, f
 	}
 	_, err = tx.ExecContext(ctx, `INSERT INTO device (crew, id, name, role, token, since, seen) VALUES (?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (crew, id) DO UPDATE SET name = excluded.name, role = excluded.role, token = excluded.token,
-			since = excluded.since, seen = excluded.seen, revoked = 0`,
+			since = excluded.since, seen = excluded.seen, revoked = 0, retry = NULL`,
 		crew, d.ID, d.Name, d.Role, sum(token), d.Since, d.Seen)
 	if err != nil {
 		return fmt.Errorf("add device: %w", err)

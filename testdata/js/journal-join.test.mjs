@@ -13,19 +13,26 @@ const { goOn, join, leave } = await import("../../pwa/journal/crew/join.js");
 const crew = "N0sD1w2aRtY7uIo9PqLm3g";
 const picture = (name) => ({ sha256: name.repeat(64), type: "image/jpeg", bytes: new TextEncoder().encode(name).buffer });
 
-/** A server with one invitation; lose: the answer of that enrolment never arrives. */
-function server({ lose = false, id = crew } = {}) {
-  let used = false;
+/**
+ * A server with one invitation; lose: the answer of that enrolment never arrives, or only its
+ * "cookie" is lost as well.
+ */
+function server({ lose = "", id = crew } = {}) {
+  let used = "";
   const asks = [];
   const send = async (path, { method, body, headers }) => {
     asks.push(`${method} ${path}`);
     assert.equal(headers["X-Kerfside"], "1");
-    if (path === "/api/status") return Response.json({ enrolled: used });
-    if (method === "GET") return used ? Response.json({ me: "phone-x", crew: { id, name: "Osier Ford Repair" }, devices: [] }) : Response.json({ error: { kind: "no-token", msg: "m" } }, { status: 401 });
-    assert.deepEqual(Object.keys(JSON.parse(body)).sort(), ["code", "device", "name"]);
-    if (used) return Response.json({ error: { kind: "not-found", field: "code", msg: "this code opens nothing" } }, { status: 404 });
-    used = true;
-    if (lose) throw new TypeError("the line broke");
+    const known = used && lose !== "cookie";
+    if (path === "/api/status") return Response.json({ enrolled: Boolean(known) });
+    if (method === "GET") return known ? Response.json({ me: "phone-x", crew: { id, name: "Osier Ford Repair" }, devices: [] }) : Response.json({ error: { kind: "no-token", msg: "m" } }, { status: 401 });
+    const { retry } = JSON.parse(body);
+    assert.deepEqual(Object.keys(JSON.parse(body)).sort(), ["code", "device", "name", "retry"]);
+    assert.match(retry, /^[\w-]{22,}$/);
+    if (used && used !== retry) return Response.json({ error: { kind: "not-found", field: "code", msg: "this code opens nothing" } }, { status: 404 });
+    const first = !used;
+    used = retry;
+    if (lose && first) throw new TypeError("the line broke");
     return Response.json({ crew: id, device: "phone-x", role: "member", name: "Truck 1" }, { status: 201 });
   };
   return { send, asks };
@@ -117,17 +124,30 @@ test("a join that is killed at any step is gone on with at the next start", asyn
 
 test("an answer that is lost is asked for again, and the code is not used twice", withPhone(async (phone) => {
   await withJournal(phone);
-  const { send, asks } = server({ lose: true });
+  const { send, asks } = server({ lose: "answer" });
   await assert.rejects(join(asking, { factory: phone.factory, send }), { kind: "no-answer" });
   assert.equal(await goOn({ factory: phone.factory, send }), crew);
   assert.deepEqual(asks, ["POST /api/enrol", "GET /api/status", "GET /api/devices"]);
   await arrived(phone);
 }));
 
+test("a cookie that is lost with the answer is given once more, whoever asks again", async () => {
+  for (const askAgain of [goOn, (deps) => join(asking, deps)]) {
+    await withPhone(async (phone) => {
+      await withJournal(phone);
+      const { send, asks } = server({ lose: "cookie" });
+      await assert.rejects(join(asking, { factory: phone.factory, send }), { kind: "no-answer" });
+      assert.equal(await askAgain({ factory: phone.factory, send }), crew);
+      assert.deepEqual(asks.filter((ask) => ask.startsWith("POST")), ["POST /api/enrol", "POST /api/enrol"]);
+      await arrived(phone);
+    })();
+  }
+});
+
 test("a code that opens nothing leaves the phone as it was, and another works", withPhone(async (phone) => {
   const tab = await withJournal(phone);
   const used = server();
-  await used.send("/api/enrol", { method: "POST", headers: { "X-Kerfside": "1" }, body: JSON.stringify({ code: "", device: "", name: "" }) });
+  await used.send("/api/enrol", { method: "POST", headers: { "X-Kerfside": "1" }, body: JSON.stringify({ code: "", device: "", name: "", retry: "another-phone-that-used-it" }) });
   const refuse = (path, words) => (words.method === "GET" ? Response.json({ enrolled: false }) : used.send(path, words));
   await assert.rejects(join(asking, { factory: phone.factory, send: refuse }), { kind: "not-found", field: "code" });
   assert.equal((await tab.paint([])).sync.unsent, 6);

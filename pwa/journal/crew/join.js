@@ -34,7 +34,9 @@ const portion = 500;
 export async function join(asking, deps = {}) {
   await withLocalMeta(deps.factory, (meta) => {
     meta.device ||= newId();
-    meta.joining = { ...asking, device: meta.device };
+    const { secret, code, retry } = meta.joining ?? {};
+    const same = secret === asking.secret && code === asking.code;
+    meta.joining = { ...asking, device: meta.device, retry: (same && retry) || newId() };
   });
   return goOn(deps);
 }
@@ -52,6 +54,7 @@ export async function goOn({ factory, send }) {
   let at = place ?? null;
   try {
     // A try whose answer was lost may have opened the crew already, and the code opens it only once.
+    // If the cookie was lost too, retry shows the server that it is this phone again.
     if (!at && tried) at = await findPlace(send).then((now) => (now && now.crew !== home ? now : null));
     if (!at) {
       await withLocalMeta(factory, (meta) => void (meta.joining && (meta.joining.tried = true)));

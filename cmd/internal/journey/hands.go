@@ -10,13 +10,15 @@ import (
 // spot is where a control can be touched, in CSS pixels of the visible part.
 type spot struct{ X, Y float64 }
 
-// feelLimit is how long a touch may take to arrive at a page that answers.
-const feelLimit = 2 * time.Second
+const (
+	feelLimit = 2 * time.Second        // how long a touch may take to arrive at a page that answers
+	clickWait = 200 * time.Millisecond // how long its click is waited for; not every touch makes one
+)
 
 // touch touches the spot that the expression finds, once it stands still and
 // nothing covers it. Now and then, on a busy machine, the browser drops a touch
-// before any page feels it, right after a page or a tab came to the front; the
-// finger then comes down again, as a person's would.
+// before any page feels it, right after a page or a tab came to the front, or the
+// page has moved on before the finger is down; it then comes down again.
 func (r *run) touch(ctx context.Context, expression string, hold time.Duration) error {
 	for {
 		var at spot
@@ -33,22 +35,24 @@ func (r *run) touch(ctx context.Context, expression string, hold time.Duration) 
 	}
 }
 
-// felt says whether the page felt a touch.
+// felt says whether what was aimed at felt the touch.
 func (r *run) felt(ctx context.Context) (bool, error) {
-	limit := time.Now().Add(feelLimit)
+	limit, clickLimit := time.Now().Add(feelLimit), time.Time{}
 	for {
 		var felt string
 		if err := r.ask(ctx, `felt()`, &felt); err != nil {
 			return false, err
 		}
-		switch {
-		case felt == "yes":
+		switch now := time.Now(); {
+		case felt == "yes", felt == "ended" && !clickLimit.IsZero() && now.After(clickLimit):
 			return true, nil
-		case time.Now().After(limit) && felt == "no":
+		case felt == "missed", felt == "no" && now.After(limit):
 			return false, nil
+		case felt == "ended" && clickLimit.IsZero():
+			clickLimit = now.Add(clickWait)
 		}
 		select {
-		case <-time.After(30 * time.Millisecond):
+		case <-time.After(15 * time.Millisecond):
 		case <-ctx.Done():
 			return false, fmt.Errorf("the page felt a touch that never ended")
 		}

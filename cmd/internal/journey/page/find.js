@@ -79,32 +79,54 @@ async function touchable(element) {
   const x = (Math.max(box.left, 0) + Math.min(box.right, innerWidth)) / 2;
   const y = (Math.max(box.top, 0) + Math.min(box.bottom, innerHeight)) / 2;
   const hit = document.elementFromPoint(x, y);
-  const own = hit && (element.contains(hit) || hit.closest("label")?.control === element);
-  if (!own) throw new Error(`${nameOf(element)} is covered by ${hit ? describe(hit) : "nothing that can be touched"}`);
+  if (!hit || !belongs(hit, element)) throw new Error(`${nameOf(element)} is covered by ${hit ? describe(hit) : "nothing that can be touched"}`);
   // A page that is wider than the screen is shown smaller, and a finger only knows the glass.
   const glass = /** @type {VisualViewport} */ (visualViewport);
-  watchForTouch();
+  watchForTouch(element);
   return { X: (x - glass.offsetLeft) * glass.scale, Y: (y - glass.offsetTop) * glass.scale };
+}
+
+/** Whether a touch of hit is one of element. @param {Element} hit @param {Element} element */
+function belongs(hit, element) {
+  return element.contains(hit) || hit.closest("label")?.control === element;
 }
 
 /** Where the page keeps what it has felt since the last spot was found. */
 const FELT = Symbol.for("journey.felt");
 
-/** Notes the next touches of the glass, from the first to the last finger. */
-function watchForTouch() {
+/**
+ * Notes the next touch of the glass. One that hits something else, because the page has moved
+ * since, is kept from it and counts as missed.
+ * @param {Element} element
+ */
+function watchForTouch(element) {
   const page = /** @type {any} */ (globalThis);
   page[FELT]?.listening.abort();
-  const felt = (page[FELT] = { began: false, ended: false, listening: new AbortController() });
-  const options = { capture: true, passive: true, signal: felt.listening.signal };
-  addEventListener("touchstart", () => (felt.began = true), options);
-  addEventListener("touchend", () => (felt.ended = true), options);
-  addEventListener("touchcancel", () => (felt.ended = true), options);
+  const felt = (page[FELT] = { came: "no", listening: new AbortController() });
+  const options = { capture: true, passive: false, signal: felt.listening.signal };
+  const come = (/** @type {Event} */ event, /** @type {string} */ next) => {
+    felt.came = felt.came === "missed" || !belongs(/** @type {Element} */ (event.target), element) ? "missed" : next;
+    if (felt.came === "missed") stop(event);
+    if (event.type === "click" || felt.came === "missed" && event.type !== "touchstart") felt.listening.abort();
+  };
+  addEventListener("touchstart", (event) => come(event, "begun"), options);
+  addEventListener("touchend", (event) => come(event, "ended"), options);
+  addEventListener("touchcancel", (event) => come(event, "ended"), options);
+  addEventListener("click", (event) => come(event, "yes"), options);
 }
 
-/** Whether the touch arrived: "yes", also when it led to another document, "begun" or "no". */
+/** Keeps an event from everything. @param {Event} event */
+function stop(event) {
+  event.preventDefault();
+  event.stopImmediatePropagation();
+}
+
+/**
+ * What came of the touch: "no", "begun", "ended", and after its click "yes", also when it led to
+ * another document; or "missed".
+ */
 function felt() {
-  const { began, ended } = /** @type {any} */ (globalThis)[FELT] ?? { ended: true };
-  return ended ? "yes" : began ? "begun" : "no";
+  return /** @type {any} */ (globalThis)[FELT]?.came ?? "yes";
 }
 
 /** An element in a message. @param {Element} element */

@@ -116,11 +116,50 @@ func (d *device) holds(ctx context.Context, t *testing.T, events int) held {
 	return h
 }
 
+// marking puts a mark into a database of its own and says whether it was there.
+const marking = `new Promise((resolve, reject) => {
+	const opening = indexedDB.open("mark", 1);
+	opening.onerror = () => reject(opening.error);
+	opening.onupgradeneeded = () => opening.result.createObjectStore("mark");
+	opening.onsuccess = () => {
+		const tx = opening.result.transaction("mark", "readwrite", { durability: "strict" });
+		const before = tx.objectStore("mark").getKey(1);
+		tx.objectStore("mark").put(true, 1);
+		tx.oncomplete = () => (opening.result.close(), resolve(before.result === 1));
+		tx.onabort = () => reject(tx.error);
+	};
+})`
+
+// marked puts a mark beside the app's databases and says whether it was there.
+// Chromium reuses the log of its store after a kill that tore the last record of
+// it, finds it damaged at the next start and begins anew with nothing
+// (google/leveldb issue 1287, open in November 2026). All databases of the app go
+// then, and so does the mark, which the app does not know of.
+func (d *device) marked(ctx context.Context, t *testing.T) bool {
+	t.Helper()
+	var there bool
+	d.ask(ctx, t, marking, &there)
+	return there
+}
+
 // tapping starts to tap notes one after the other for ever and keeps the ids
 // of those that the journal said are on the disk.
 const tapping = `(globalThis.stored = [], (async () => {
 	for (let i = 0; ; i++) stored.push((await kerfside.journal.tap({ kind: "note.added", body: { text: "note " + i } })).id);
 })(), true)`
+
+// serving opens the program in a folder of its own until the test ends.
+func serving(t *testing.T) (dir string, app *App) {
+	t.Helper()
+	dir = place(t)
+	app = openApp(t, dir)
+	t.Cleanup(func() {
+		if err := app.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	return dir, app
+}
 
 // TestBrowserKilledWhileTapping kills the browser amid writes. What it had
 // called stored is there afterwards, the store opens, and all of it reaches the
@@ -135,17 +174,20 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit+time.Duration(kills)*10*time.Second)
 	defer cancel()
-	dir := place(t)
-	app := openApp(t, dir)
-	defer func() {
-		if err := app.Close(); err != nil {
-			t.Error(err)
-		}
-	}()
+	dir, app := serving(t)
 	phone := &device{profile: filepath.Join(dir, "phone-A")}
-	promised := map[string]bool{}
-	for i := range kills {
+	promised, wiped := map[string]bool{}, 0
+	start := func(first bool) {
 		phone.start(ctx, t, app)
+		if !phone.marked(ctx, t) && !first {
+			wiped++
+			t.Logf("the browser has lost its whole store, with %d events called stored", len(promised))
+			clear(promised)
+			phone.join(ctx, t, app)
+		}
+	}
+	for i := range kills {
+		start(i == 0)
 		phone.ask(ctx, t, tapping, new(bool))
 		phone.wait(ctx, t, fmt.Sprintf("stored.length > %d", 3+2*i))
 		var stored []string
@@ -155,7 +197,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 			promised[id] = true
 		}
 	}
-	phone.start(ctx, t, app)
+	start(false)
 	phone.atServer(ctx, t)
 	var text string
 	phone.ask(ctx, t, `kerfside.journal.exportText().then(({ text }) => text)`, &text)
@@ -167,6 +209,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 		}
 	}
 	t.Logf("tally: %d browsers killed amid writes", kills)
+	t.Logf("tally: %d stores lost by the browser itself", wiped)
 	t.Logf("tally: %d events called stored before", len(promised))
 	t.Logf("tally: %d events lost", lost)
 }
@@ -182,15 +225,11 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit+time.Duration(kills)*10*time.Second)
 	defer cancel()
-	dir := place(t)
-	app := openApp(t, dir)
-	defer func() {
-		if err := app.Close(); err != nil {
-			t.Error(err)
-		}
-	}()
+	dir, app := serving(t)
 	const entries = 40
-	phones, again := []*device{}, 0
+	again, wiped := 0, 0
+	var last *device
+	kept := map[int]bool{} // phones whose store the browser kept
 	for i := range kills {
 		phone := &device{profile: filepath.Join(dir, fmt.Sprintf("phone-%d", i))}
 		phone.open(ctx, t, app)
@@ -198,6 +237,7 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 			for (let i = 0; i < %d; i++) await kerfside.journal.tap({ kind: "note.added", body: { text: "phone %d note " + i + "." } });
 			return true;
 		})()`, entries, i), new(bool))
+		phone.marked(ctx, t)
 		phone.askToJoin(ctx, t, app)
 		time.Sleep(time.Duration(i*120/kills) * time.Millisecond) // joining takes some 100 ms
 		var err error
@@ -206,6 +246,11 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 		}
 		phone.browser.Kill()
 		phone.open(ctx, t, app)
+		if !phone.marked(ctx, t) {
+			wiped++
+			phone.browser.Kill()
+			continue
+		}
 		var in bool
 		phone.ask(ctx, t, `kerfside.journal.paint([]).then(async ({ crew }) => crew !== "" && (await (await fetch("/api/status")).json()).enrolled)`, &in)
 		if !in {
@@ -217,18 +262,17 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 			t.Fatal(err)
 		}
 		phone.browser.Kill()
-		phones = append(phones, phone)
+		last, kept[i] = phone, true
 	}
-	last := phones[kills-1]
-	if last.jar == nil {
-		t.Fatal("the last phone has no cookies")
+	if last == nil {
+		t.Fatal("the browser lost the store of every phone")
 	}
 	last.open(ctx, t, app)
-	last.holds(ctx, t, kills*entries)
+	last.wait(ctx, t, fmt.Sprintf(`(kerfside.syncNow(), kerfside.stateHash().then(({ events }) => events >= %d))`, len(kept)*entries))
 	var text string
 	last.ask(ctx, t, `kerfside.journal.exportText().then(({ text }) => text)`, &text)
 	lost := 0
-	for i := range kills {
+	for i := range kept {
 		for note := range entries {
 			if n := strings.Count(text, fmt.Sprintf(`"phone %d note %d."`, i, note)); n != 1 {
 				lost++
@@ -237,6 +281,7 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 		}
 	}
 	t.Logf("%d of %d phones had to join again", again, kills)
+	t.Logf("tally: %d stores lost by the browser itself", wiped)
 	t.Logf("tally: %d browsers killed while joining", kills)
 	t.Logf("tally: %d events lost", lost)
 }

@@ -286,6 +286,27 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 	t.Logf("tally: %d events lost", lost)
 }
 
+// TestBrowserEmptiedStore: a phone whose store the browser emptied says so, goes
+// on in its crew and takes in again what the server has.
+func TestBrowserEmptiedStore(t *testing.T) {
+	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
+	defer cancel()
+	dir, app := serving(t)
+	phone := &device{profile: filepath.Join(dir, "phone-A")}
+	phone.start(ctx, t, app)
+	phone.ask(ctx, t, `kerfside.journal.tap({ kind: "note.added", body: { text: "at the server" } }).then(() => true)`, new(bool))
+	before := phone.holds(ctx, t, 1)
+	phone.browser.Close(ctx) // in good order, so that all but the store is there
+	if err := os.RemoveAll(filepath.Join(phone.profile, "Default", "IndexedDB")); err != nil {
+		t.Fatal(err)
+	}
+	phone.open(ctx, t, app)
+	phone.wait(ctx, t, `document.body.textContent.includes("The browser has emptied this phone’s store")`)
+	if after := phone.holds(ctx, t, 1); after != before {
+		t.Errorf("the phone holds %v, before it was emptied %v", after, before)
+	}
+}
+
 // rewound is true once the phone has found out about the restore and has all
 // arrivals again.
 const rewound = `(kerfside.syncNow(), kerfside.journal.db.run(["meta"], "readonly", (tx) => new Promise((resolve) => {

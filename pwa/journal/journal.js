@@ -194,7 +194,7 @@ export class Journal extends EventTarget {
   /** Looks whether this phone went to another crew, or left one. */
   async #goHome() {
     const { findHome } = await import("./crew/home.js");
-    const home = await findHome(this.factory);
+    const home = await findHome(this.factory, this);
     if (nameOf(home) !== this.db.name) this.#move(home);
   }
 

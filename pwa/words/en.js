@@ -20,7 +20,7 @@ export const en = {
   "title.guide": "Guide", "title.worst-day": "Worst day", "title.glove-test": "Glove test",
 
   "kept.phone": "On this phone", "kept.server": "On the server", "kept.backup": "Backed up", "kept.waiting": "{n} since {time}",
-  "kept.long.phone": "The entries are on this phone.", "kept.long.server": "All entries are on this phone and on the server.", "kept.long.disk": "A backup of them lies on the same disk as the server’s own and would be lost with it.",
+  "kept.long.phone": "The entries are on this phone.", "kept.long.server": "All entries are on this phone and on the server.", "kept.long.disk": "A backup lies on the server’s own disk and would be lost with it.",
   "kept.long.backup": "All entries are on this phone, on the server and in a backup.", "kept.long.waiting": "{n} are only here, since {time}.",
   "kept.long.pictures": "Photos still to send: {n}.", "kept.long.heard": "The server last answered {time}.", "kept.long.alone": "No server has them.", "kept.long.never": "The server has not answered yet.",
 
@@ -95,7 +95,7 @@ export const en = {
   "entry.reading.which": "Reading of which part?", "entry.reading.done": "Reading kept.", "entry.tried.how": "How was the cut?", "entry.tried.done": "Cut kept: {verdict}.",
   "entry.note": "Note", "entry.note.done": "Note kept.", "entry.later.long": "How long did the arc burn?", "entry.later.starts": "How many starts?", "entry.later.done": "Arc time kept.",
   "entry.removed": "removed", "entry.corrected": "corrected", "entry.here": "only on this phone", "entry.bringback": "Bring it back", "entry.remove": "Remove this entry", "entry.removed.done": "Entry removed.",
-  "entry.erase": "Erase for good", "entry.erase.more": "An owner’s right: a wrong picture, somebody’s privacy", "entry.erase.why": "Nothing brings it back", "entry.erase.where": "From the server and every phone. Backups and exports made before still hold it.", "entry.erased.done": "Erased. Other phones drop it when they sync.",
+  "entry.erase": "Erase for good", "entry.erase.more": "Only an owner may", "entry.erase.why": "Nothing brings it back", "entry.erase.where": "From the server and every phone. Backups and exports made before still hold it.", "entry.erased.done": "Erased. Other phones drop it when they sync.",
   "entry.change.text": "Change the words", "entry.change.time": "It was earlier", "entry.earlier": "{m} min earlier",
   "reading.dmax": "Orifice, largest", "reading.dmin": "Orifice, smallest", "reading.pit": "Pit depth",
 

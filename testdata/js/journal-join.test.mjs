@@ -8,6 +8,7 @@ import { asked, note, withPhone } from "./phone.mjs";
 const { Database } = await import("../../pwa/journal/db.js");
 const { Journal } = await import("../../pwa/journal/journal.js");
 const { Photos } = await import("../../pwa/journal/photo/photos.js");
+const { findHome } = await import("../../pwa/journal/crew/home.js");
 const { goOn, join, leave } = await import("../../pwa/journal/crew/join.js");
 
 const crew = "N0sD1w2aRtY7uIo9PqLm3g";
@@ -169,4 +170,28 @@ test("what was once in a crew stays, and two crews one after the other stay apar
   assert.equal(await join(asking, { factory: phone.factory, send: server({ id: other }).send }), other);
   assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 6);
   assert.deepEqual((await records(phone, `kerfside-${other}`, "event")).map(({ raw }) => JSON.parse(raw).body.text), ["between"]);
+}));
+
+test("a phone whose store the browser emptied goes on in its crew, and says so once; one that left does not", withPhone(async (phone) => {
+  const hints = new Map();
+  const { localStorage } = globalThis;
+  globalThis.localStorage = /** @type {any} */ ({ getItem: (key) => hints.get(key) ?? null, setItem: (key, value) => hints.set(key, value) });
+  try {
+    const told = [];
+    const hears = new EventTarget();
+    hears.addEventListener("trouble", ({ detail }) => told.push(detail.kind));
+    await withJournal(phone);
+    assert.equal(await findHome(phone.factory, hears), "", "a phone that never joined");
+    await join(asking, { factory: phone.factory, send: server().send });
+    assert.equal(await findHome(phone.factory, hears), crew);
+    const emptied = new (phone.factory.constructor)();
+    assert.equal(await findHome(emptied, hears), crew);
+    assert.equal(await findHome(emptied, hears), crew);
+    await leave(emptied);
+    hints.set("kerfside.crew", crew); // not written yet when the phone was killed
+    assert.equal(await findHome(emptied, hears), "");
+    assert.deepEqual(told, ["emptied"]);
+  } finally {
+    globalThis.localStorage = localStorage;
+  }
 }));

@@ -12,9 +12,14 @@ export function nameOf(crew) {
   return crew ? `kerfside-${crew}` : "kerfside";
 }
 
+/** The crew that the hint names, "" for none. */
+export function hintedCrew() {
+  return globalThis.localStorage?.getItem(hint) ?? "";
+}
+
 /** The database to open first. */
 export function hintedName() {
-  return nameOf(globalThis.localStorage?.getItem(hint) ?? "");
+  return nameOf(hintedCrew());
 }
 
 /** @param {string} crew */

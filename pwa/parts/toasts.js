@@ -1,12 +1,5 @@
 // @ts-check
-/**
- * Lines above the bar that say what happened, with Undo where it can be undone.
- *
- * Rules for their words: say what happened, then what to do, if anything; no
- * "are you sure"; no "error"; at most two short lines. A removal is done at
- * once and offers Undo. What is pending or failed is shown on the thing itself,
- * not here.
- */
+/** Lines above the bar that say what happened, with Undo; DEVELOPERS.md has the rules of their words. */
 import { make } from "./dom.js";
 import { say, sayTrouble } from "../words/words.js";
 

@@ -95,7 +95,7 @@ export const en = {
   "entry.reading.which": "Reading of which part?", "entry.reading.done": "Reading kept.", "entry.tried.how": "How was the cut?", "entry.tried.done": "Cut kept: {verdict}.",
   "entry.note": "Note", "entry.note.done": "Note kept.", "entry.later.long": "How long did the arc burn?", "entry.later.starts": "How many starts?", "entry.later.done": "Arc time kept.",
   "entry.removed": "removed", "entry.corrected": "corrected", "entry.here": "only on this phone", "entry.bringback": "Bring it back", "entry.remove": "Remove this entry", "entry.removed.done": "Entry removed.",
-  "entry.erase": "Erase for good", "entry.erase.more": "Only an owner may", "entry.erase.why": "Nothing brings it back", "entry.erase.where": "From the server and every phone. Backups and exports made before still hold it.", "entry.erased.done": "Erased. Other phones drop it when they sync.",
+  "entry.erase": "Erase for good", "entry.erase.more": "Only an owner may", "entry.erase.why": "Nothing brings it back", "entry.erase.where": "Everywhere but in old backups and exports", "entry.erased.done": "Erased. Other phones drop it when they sync.",
   "entry.change.text": "Change the words", "entry.change.time": "It was earlier", "entry.earlier": "{m} min earlier",
   "reading.dmax": "Orifice, largest", "reading.dmin": "Orifice, smallest", "reading.pit": "Pit depth",
 

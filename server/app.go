@@ -20,6 +20,7 @@ import (
 	"kerfside/calc/problem"
 	"kerfside/calc/registry"
 	"kerfside/guides"
+	"kerfside/pwa"
 )
 
 // app serves the phone app. All files lie under /a/HASH/, where HASH is taken
@@ -38,6 +39,7 @@ type app struct {
 type build struct {
 	hash     string
 	files    map[string]*file // by address
+	start    []string         // modules that the first screen needs
 	shell    *file
 	worker   *file
 	manifest *file
@@ -45,7 +47,7 @@ type build struct {
 
 func newApp(files, markdown fs.FS, dev bool) (*app, error) {
 	a := &app{files: files, guides: markdown, dev: dev}
-	b, err := makeBuild(files, markdown)
+	b, err := a.makeBuild()
 	a.built = b
 	return a, err
 }
@@ -55,7 +57,7 @@ func (a *app) current(fresh bool) (*build, error) {
 	a.mu.Lock()
 	defer a.mu.Unlock()
 	if a.dev && fresh {
-		b, err := makeBuild(a.files, a.guides)
+		b, err := a.makeBuild()
 		if err != nil {
 			return nil, problem.New(problem.Internal, "", err.Error(), "Mend the file and load the page again.")
 		}
@@ -74,17 +76,23 @@ const (
 
 // makeBuild reads the app's files, makes those that are made by machine (the
 // style sheet, the declarations, the guides) and names everything by content.
-func makeBuild(files, markdown fs.FS) (*build, error) {
+func (a *app) makeBuild() (*build, error) {
+	files := a.files
 	raw, err := readAll(files)
 	if err != nil {
 		return nil, err
 	}
 	packed := raw[packedWasm]
 	delete(raw, packedWasm)
-	if err := addMade(raw, markdown); err != nil {
+	if err := addMade(raw, a.guides); err != nil {
 		return nil, err
 	}
-	b := &build{files: map[string]*file{}}
+	b := &build{files: map[string]*file{}, start: startModules(raw)}
+	if !a.dev { // who develops reads the modules as they were written
+		if err := packModules(raw, files); err != nil {
+			return nil, err
+		}
+	}
 	b.hash = hashOf(raw)
 	names := make([]string, 0, len(raw))
 	for name := range raw {
@@ -160,7 +168,7 @@ func (b *build) makeShell(raw map[string][]byte, wasm string) []byte {
 	for _, name := range names {
 		templates.Write(raw[name])
 	}
-	for _, m := range startModules(raw) {
+	for _, m := range b.start {
 		fmt.Fprintf(&links, "<link rel=\"modulepreload\" href=\"/a/%s/%s\">\n", b.hash, m)
 	}
 	shell := raw[shellFile]
@@ -200,6 +208,18 @@ func startModules(raw map[string][]byte) []string {
 		}
 	}
 	return list
+}
+
+// packModules puts the packed form of each module in the place of its source.
+func packModules(raw map[string][]byte, files fs.FS) error {
+	packed, err := pwa.ReadPacked(files)
+	if err != nil {
+		return fmt.Errorf("%s: %w", pwa.PackedFile, err)
+	}
+	for name, source := range raw {
+		raw[name] = packed.Of(name, source)
+	}
+	return nil
 }
 
 const styleFile = "css/app.css"
@@ -256,7 +276,7 @@ func isForReaders(name string) bool {
 func readAll(files fs.FS) (map[string][]byte, error) {
 	raw := map[string][]byte{}
 	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || isForReaders(name) || name == wasmFile {
+		if err != nil || d.IsDir() || isForReaders(name) || name == wasmFile || name == pwa.PackedFile {
 			return err
 		}
 		raw[name], err = fs.ReadFile(files, name)

@@ -42,7 +42,7 @@ func took(began time.Time) string {
 var (
 	partCompiler = part{"compiler", "a C compiler for SQLite", needCompiler}
 	partWasm     = part{"wasm", "the calculators for the phone, in " + gen, buildWasm}
-	partPack     = part{"pack", "the same as small as brotli makes it", packWasm}
+	partPack     = part{"pack", "the same as small as brotli makes it, and the modules without comments", pack}
 	partNpm      = part{"npm", "TypeScript, axe-core and psychrolib, in " + checkTools, func() error { return npmInstall(checkTools) }}
 	partNode     = part{"node", "Node for the tests of the phone's modules", needNode}
 	partUnits    = part{"units", "GNU Units, to compare the gauges with", func() error { return need("GNU Units", onPath("units"), "units") }}

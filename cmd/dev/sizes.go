@@ -18,7 +18,7 @@ import (
 // icons, come behind it without anybody waiting.
 const (
 	shellBudget  = 70_000
-	screenBudget = 180_000
+	screenBudget = 150_000
 	wasmBudget   = 1_200_000
 	binaryBudget = 30_000_000 // stripped, on disk
 )

@@ -54,7 +54,11 @@ func hostile(other string) map[string]struct {
 		"a head of a megabyte":        {head(`{"proto":1,"x":"` + strings.Repeat("x", 1<<20) + `","count":-1}`), problem.Malformed},
 		"a body without end":          {strings.Repeat("{", maxSyncBody+1), problem.TooLarge},
 		"half a million empty lines":  {head(`{"proto":1,"count":500}`) + strings.Repeat("\n", 1<<19), problem.Cut},
-		"nested without end":          {request(journal.Mark{}, strings.Repeat("[", 1<<19)), problem.Malformed},
+		"nested without end":          {request(journal.Mark{}, strings.Repeat("[", 1<<19)), problem.TooLarge},
+		"nested as deep as it fits":   {request(journal.Mark{}, strings.Repeat("[", journal.MaxEvent)), problem.Malformed},
+		"a line of 120,000 keys":      {request(journal.Mark{}, manyKeys(120_000)), problem.TooLarge},
+		"offered with 120,000 keys":   {request(journal.Mark{}, `{"o":"0199f3c0b4000000","raw":`+manyKeys(110_000)+`}`), problem.TooLarge},
+		"an o of nothing":             {request(journal.Mark{}, `{"o":"0000000000000000","raw":`+ok+`}`), problem.Malformed},
 		"a head nested without end":   {head(strings.Repeat(`{"at":`, 1<<16)), problem.Malformed},
 		"nine levels deep":            {with(`"body":{"text":1}`, `"body":{"a":[[[[[[[]]]]]]]}`), problem.Malformed},
 		"a raw NUL":                   {with(`"text":1`, "\"text\":\"\x00\""), problem.Malformed},
@@ -72,6 +76,15 @@ func hostile(other string) map[string]struct {
 		"the protocol of tomorrow":    {head(`{"proto":99999999999,"count":0}`), problem.OldApp},
 		"a reply instead of a head":   {head(`{"proto":1,"crew":"` + crewID + `","now":1,"max":9,"count":"0"}`), problem.Malformed},
 	}
+}
+
+// manyKeys is an object with n keys.
+func manyKeys(n int) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, `,"%x":0`, i)
+	}
+	return "{" + b.String()[1:] + "}"
 }
 
 // TestHostileSync: each is refused in the one shape and stores nothing, and an

@@ -2,16 +2,16 @@ package journal
 
 import "encoding/json"
 
-// body is an object that was read into its keys.
+// body is an object that was read into its keys, each once.
 type body []member
 
 // readBody reads an object; of what is none it knows no key.
 func readBody(raw json.RawMessage) body {
-	list, _, err := members(raw)
+	o, err := members(raw)
 	if err != nil {
 		return nil
 	}
-	return list
+	return o.members
 }
 
 // get returns the value of key, nil if it is missing or null.

@@ -12,13 +12,14 @@
 //
 // An event is one JSON object in UTF-8: at most 16 KiB, at most 8 levels deep,
 // no byte below 0x20 outside the escapes of a string (so that it stands on one
-// line), no top-level key twice. It is kept and passed on byte for byte; these
-// bytes are called raw.
+// line), no top-level key twice. Further down, of two equal keys of an object the
+// last counts, for Go as for a browser. It is kept and passed on byte for byte;
+// these bytes are called raw.
 //
 //	{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}
 //
 //	id      22 characters base64url: 128 random bits
-//	t       stamp of the phone's clock, 16 lower-case hex digits (see Clock)
+//	t       stamp of the phone's clock, 16 lower-case hex digits, not all 0 (see Clock)
 //	wall    [ms since 1970 UTC, offset from UTC in minutes] as the phone showed
 //	        it; for display, and for the time between two taps of one phone; optional
 //	device  id of the phone that wrote it
@@ -181,7 +182,8 @@
 // bytes; id and o are their ASCII text, sum is the 32 bytes of SHA-256(raw).
 //
 // Limits: at most 500 events and 1 MiB up, 1000 events and 1 MiB down, and
-// always at least one. Errors are {"error":{kind,field,msg,hint,retry}}, of
+// always at least one. A line has at most 64 bytes around its event; a longer one
+// is refused unread, here and in an import. Errors are {"error":{kind,field,msg,hint,retry}}, of
 // kinds malformed, cut, too-large, no-token, revoked, wrong-crew, rewound,
 // old-app, slow-down, busy, disk-full. A refusal whose field is "head" blames
 // the first line: no event is put aside for it.

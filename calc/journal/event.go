@@ -2,6 +2,7 @@ package journal
 
 import (
 	"encoding/json"
+	"fmt"
 	"unicode/utf8"
 
 	"kerfside/calc/problem"
@@ -29,8 +30,7 @@ type Event struct {
 // itself, not a copy. Errors are problems that name the key.
 func Decode(raw []byte) (Event, error) {
 	if len(raw) > MaxEvent {
-		return Event{}, problem.Newf(problem.TooLarge, "raw", "the entry has %d bytes", len(raw)).
-			WithHint("At most %d bytes; split a long note.", MaxEvent)
+		return Event{}, tooLong(len(raw))
 	}
 	if !utf8.Valid(raw) {
 		return Event{}, malformed("raw", "the entry is not UTF-8")
@@ -40,24 +40,30 @@ func Decode(raw []byte) (Event, error) {
 			return Event{}, malformed("raw", "the entry holds a control character outside a string's escapes")
 		}
 	}
-	list, depth, err := members(raw)
+	o, err := members(raw)
 	if err != nil {
 		return Event{}, malformed("raw", err.Error())
+	}
+	if o.twice != "" {
+		return Event{}, malformed("raw", fmt.Sprintf("the key %q stands twice", o.twice))
 	}
 	if raw[0] != '{' || raw[len(raw)-1] != '}' {
 		return Event{}, malformed("raw", "there is space around the entry")
 	}
-	if depth > MaxDepth {
-		return Event{}, problem.Newf(problem.Malformed, "raw", "the entry goes %d levels deep", depth).
+	if o.depth > MaxDepth {
+		return Event{}, problem.Newf(problem.Malformed, "raw", "the entry goes %d levels deep", o.depth).
 			WithHint("At most %d.", MaxDepth)
 	}
 	e := Event{Raw: raw}
-	for _, m := range list {
+	for _, m := range o.members {
 		if err := e.read(m); err != nil {
 			return Event{}, err
 		}
 	}
-	return e, e.complete()
+	if err := e.complete(); err != nil {
+		return Event{}, err
+	}
+	return e, nil
 }
 
 // read takes one top-level key. Keys that it does not know are left alone.
@@ -72,8 +78,8 @@ func (e *Event) read(m member) error {
 	case "t":
 		s, _ := unquote(m.value)
 		t, err := ParseStamp(s)
-		if err != nil {
-			return malformed("t", "a stamp has 16 lower-case hex digits")
+		if err != nil || t == 0 { // no clock gives 0, see Next
+			return malformed("t", "a stamp has 16 lower-case hex digits, not all of them 0")
 		}
 		e.T = t
 	case "device":
@@ -164,6 +170,12 @@ func IsName(s string) bool {
 		}
 	}
 	return true
+}
+
+// tooLong is the problem of an event of so many bytes.
+func tooLong(bytes int) *problem.Error {
+	return problem.Newf(problem.TooLarge, "raw", "the entry has %d bytes", bytes).
+		WithHint("At most %d bytes; split a long note.", MaxEvent)
 }
 
 // malformed is the problem of a key that does not keep to the format.

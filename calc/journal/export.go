@@ -125,5 +125,8 @@ func check(in struct {
 	Raw string `json:"raw"`
 }) (Checked, error) {
 	e, err := Decode([]byte(in.Raw))
-	return Checked{e.ID, e.T, e.Kind, e.In, e.About}, err
+	if err != nil {
+		return Checked{}, err
+	}
+	return Checked{e.ID, e.T, e.Kind, e.In, e.About}, nil
 }

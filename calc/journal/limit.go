@@ -7,6 +7,7 @@ const Proto = 1
 // phone and a server that differ here would put each other's events aside.
 const (
 	MaxEvent     = 16 << 10 // bytes of one event
+	maxAround    = 64       // bytes that a line may put around an event
 	MaxDepth     = 8        // levels of JSON in one event
 	MaxName      = 64       // bytes of a kind or of an id of a thing
 	MaxPush      = 500      // events in one request

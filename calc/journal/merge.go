@@ -13,13 +13,13 @@ import (
 // replaced by the first 22 characters of base64url(SHA-256(raw)). raw must be a
 // well-formed event.
 func Reenter(raw []byte) (id string, again []byte, err error) {
-	list, _, err := members(raw)
+	o, err := members(raw)
 	if err != nil {
 		return "", nil, err
 	}
 	sum := SumOf(raw)
 	id = base64.RawURLEncoding.EncodeToString(sum[:])[:idLength]
-	for _, m := range list {
+	for _, m := range o.members {
 		if m.key == "id" {
 			tail := raw[m.start+len(m.value):]
 			return id, slices.Concat(raw[:m.start], []byte(`"`+id+`"`), tail), nil

@@ -226,11 +226,11 @@ func (r *reading) finish(head ReplyHead) Change {
 // asks for less than Decode, since a newer server may take what this version
 // would not.
 func identify(raw []byte) (id string, t Stamp, ok bool) {
-	list, _, err := members(raw)
+	o, err := members(raw)
 	if err != nil {
 		return "", 0, false
 	}
-	for _, m := range list {
+	for _, m := range o.members {
 		switch s, _ := unquote(m.value); m.key {
 		case "id":
 			id = s

@@ -13,19 +13,28 @@ type member struct {
 	start int // where the value begins in the object's bytes
 }
 
+// object is a JSON object read into its keys, each once, in their order.
+type object struct {
+	members []member
+	depth   int    // levels of JSON, 1 for an object of plain values
+	twice   string // a key that stands twice, "" if none does; the last one counts
+	at      map[string]int
+	looks   int // keys that were compared with another, so that tests can see the work
+}
+
 // members returns the keys of the JSON object raw in their order, exactly as
-// spelt. encoding/json would match keys without regard to case and let the last
-// of two equal keys win; a browser reads them otherwise, and both must agree.
-// It also returns how many levels deep raw goes.
-func members(raw []byte) (list []member, depth int, err error) {
+// spelt: encoding/json would match keys without regard to case, and a browser does
+// not. Of two equal keys the last counts, as in a browser and in encoding/json.
+// The work grows with the length of raw and with nothing else.
+func members(raw []byte) (object, error) {
 	if !json.Valid(raw) {
-		return nil, 0, fmt.Errorf("this is no JSON")
+		return object{}, fmt.Errorf("this is no JSON")
 	}
 	i := space(raw, 0)
 	if raw[i] != '{' {
-		return nil, 0, fmt.Errorf("this is no JSON object")
+		return object{}, fmt.Errorf("this is no JSON object")
 	}
-	list, depth = make([]member, 0, usualKeys), 1
+	o := object{members: make([]member, 0, usualKeys), depth: 1}
 	for i = space(raw, i+1); raw[i] != '}'; i = space(raw, i) {
 		if raw[i] == ',' {
 			i = space(raw, i+1)
@@ -33,20 +42,52 @@ func members(raw []byte) (list []member, depth int, err error) {
 		end, _ := value(raw, i)
 		key, err := readKey(raw[i:end])
 		if err != nil {
-			return nil, 0, err
-		}
-		for _, m := range list {
-			if m.key == key {
-				return nil, 0, fmt.Errorf("the key %q stands twice", key)
-			}
+			return object{}, err
 		}
 		i = space(raw, space(raw, end)+1) // past the colon
 		end, deep := value(raw, i)
-		list = append(list, member{key, raw[i:end], i})
-		depth = max(depth, 1+deep)
+		o.put(member{key, raw[i:end], i})
+		o.depth = max(o.depth, 1+deep)
 		i = end
 	}
-	return list, depth, nil
+	return o, nil
+}
+
+// put adds a key. Few keys are looked through, which is fastest; for many there is
+// an index, so that nobody's object of a hundred thousand takes minutes.
+func (o *object) put(m member) {
+	at, here := o.find(m.key)
+	if here {
+		o.members[at], o.twice = m, m.key
+		return
+	}
+	o.members = append(o.members, m)
+	if o.at != nil {
+		o.at[m.key] = at
+	} else if len(o.members) > usualKeys {
+		o.at = make(map[string]int, 2*len(o.members))
+		for i, m := range o.members {
+			o.at[m.key] = i
+		}
+	}
+}
+
+// find returns where a key stands, or where it would if it is not here.
+func (o *object) find(key string) (at int, here bool) {
+	if o.at != nil {
+		o.looks++
+		if at, here = o.at[key]; here {
+			return at, true
+		}
+		return len(o.members), false
+	}
+	for i := range o.members {
+		o.looks++
+		if o.members[i].key == key {
+			return i, true
+		}
+	}
+	return len(o.members), false
 }
 
 // space returns the first index from i on that holds no white space.

@@ -65,26 +65,31 @@ func readHead(line []byte) (RequestHead, error) {
 
 // readPush reads {"o","raw"} or raw as it is.
 func readPush(line []byte) (Push, error) {
-	list, _, err := members(line)
+	if len(line) > MaxEvent+maxAround { // before anything reads it
+		return Push{}, tooLong(len(line))
+	}
+	outer, err := members(line)
 	if err != nil {
 		return Push{}, malformed("raw", err.Error())
 	}
-	raw, o := line, Stamp(0)
-	if len(list) == 2 && list[0].key == "o" && list[1].key == "raw" {
-		s, _ := unquote(list[0].value)
-		if o, err = ParseStamp(s); err != nil {
-			return Push{}, malformed("o", err.Error())
+	list := outer.members
+	if len(list) != 2 || list[0].key != "o" || list[1].key != "raw" || outer.twice != "" {
+		e, err := Decode(line)
+		if err != nil {
+			return Push{}, err
 		}
-		raw = list[1].value
+		return Push{e, e.T, SumOf(line)}, nil
 	}
-	e, err := Decode(raw)
+	s, _ := unquote(list[0].value)
+	o, err := ParseStamp(s)
+	if err != nil || o == 0 {
+		return Push{}, malformed("o", "a stamp has 16 lower-case hex digits, not all of them 0")
+	}
+	e, err := Decode(list[1].value)
 	if err != nil {
 		return Push{}, err
 	}
-	if o == 0 {
-		o = e.T
-	}
-	return Push{e, o, SumOf(raw)}, nil
+	return Push{e, o, SumOf(e.Raw)}, nil
 }
 
 // ReplyWriter writes a reply line by line, with the marks where they belong.

@@ -1,0 +1,101 @@
+package journal
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+
+	"kerfside/calc/problem"
+)
+
+// manyKeys is an object with n keys, none twice.
+func manyKeys(n int) string {
+	var b strings.Builder
+	for i := range n {
+		fmt.Fprintf(&b, `,"%x":0`, i)
+	}
+	return "{" + b.String()[1:] + "}"
+}
+
+// TestScanIsLinear: twice as many keys are at most some more than twice the work,
+// in an object where each is new and in one where all are the same.
+func TestScanIsLinear(t *testing.T) {
+	looks := func(text string) int {
+		o, err := members([]byte(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return o.looks
+	}
+	for name, text := range map[string]func(n int) string{
+		"new keys": manyKeys,
+		"one key":  func(n int) string { return "{" + strings.Repeat(`"a":0,`, n-1) + `"a":0}` },
+	} {
+		for n := 500; n <= 64_000; n *= 2 {
+			once, double := looks(text(n)), looks(text(2*n))
+			if once < n/2 || float64(double) > 2.5*float64(once) {
+				t.Errorf("%s: %d keys are compared %d times, twice as many %d times", name, n, once, double)
+			}
+		}
+	}
+}
+
+// TestOverlongLineIsNotRead: what is longer than an event with its o can be is
+// refused for its length, whatever stands in it: nothing was scanned.
+func TestOverlongLineIsNotRead(t *testing.T) {
+	for name, line := range map[string]string{
+		"120,000 keys":          manyKeys(120_000),
+		"offered again":         `{"o":"0199f3c0b4000000","raw":` + manyKeys(120_000) + `}`,
+		"no JSON at all":        strings.Repeat("\x00{[", 1<<18),
+		"one byte too long":     strings.Repeat("x", MaxEvent+maxAround+1),
+		"an event that is long": strings.Replace(worked, "tip changed", strings.Repeat("x", MaxEvent), 1),
+	} {
+		if _, err := readPush([]byte(line)); problem.KindOf(err) != problem.TooLarge {
+			t.Errorf("%s: as a line %v, want too-large", name, err)
+		}
+		if _, err := Decode([]byte(line)); problem.KindOf(err) != problem.TooLarge {
+			t.Errorf("%s: as an event %v, want too-large", name, err)
+		}
+		body := `{"proto":1,"count":1}` + "\n" + line + "\n"
+		if _, _, err := ReadRequest([]byte(body)); problem.KindOf(err) != problem.TooLarge {
+			t.Errorf("%s: in a request %v, want too-large", name, err)
+		}
+		file, _ := jsonOf(map[string]string{"text": `{"kerfside":1,"count":3}` + "\n" + worked + "\n" + line + "\n" + strings.Replace(worked, "Qk3v", "Qk4v", 1) + "\n"})
+		v, err := NewDesk().Call("journal-import", json.RawMessage(file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if in := v.(Imported); len(in.Events) != 2 || len(in.Refused) != 1 || in.Refused[0].Error.Kind != problem.TooLarge || in.Refused[0].Line != 3 {
+			t.Errorf("%s: of a file %d came in, refused %+v", name, len(in.Events), in.Refused)
+		}
+	}
+	longest := strings.Replace(worked, "tip changed", strings.Repeat("x", MaxEvent-len(worked)+len("tip changed")), 1)
+	for name, line := range map[string][]byte{"bare": []byte(longest), "offered again": appendEvent(nil, longest, new(Stamp(7)))[:len(longest)+len(`{"o":"0000000000000007","raw":}`)]} {
+		if p, err := readPush(line); err != nil || string(p.Event.Raw) != longest {
+			t.Errorf("the longest event, %s: %v", name, err)
+		}
+	}
+}
+
+// TestKeyTwice: at the top of an event no key may stand twice, or two readers would
+// see two events. Below, the last counts, as it does for every reader of JSON.
+func TestKeyTwice(t *testing.T) {
+	for _, key := range []string{`"id":"Qk3vZ0mJ8cW1xT5rLb2hYB"`, `"v":2`, `"body":{}`, `"mood":1,"mood":1`, `"m\u006fod":1,"mood":1`} {
+		raw := strings.Replace(worked, `"v":1`, `"v":1,`+key, 1)
+		if _, err := Decode([]byte(raw)); problem.KindOf(err) != problem.Malformed {
+			t.Errorf("%s twice: %v, want malformed", key, err)
+		}
+	}
+	for _, body := range []string{`{"n":7,"n":3}`, `{"n":{"n":7},"\u006e":3}`, `{"n":3,"x":{"y":1,"y":2}}`, `{` + strings.Repeat(`"n":8,`, 100) + `"n":3}`} {
+		s := (&script{t: t}).add("a", 0, "stock.counted", `{"n":0}`, about("line-1"))
+		s.events[0].Body = json.RawMessage(body)
+		var read map[string]any
+		if err := json.Unmarshal([]byte(body), &read); err != nil || read["n"] != 3. {
+			t.Fatalf("%s: encoding/json reads %v, %v", body, read, err)
+		}
+		if lines := s.fold().Stocks().Lines; len(lines) != 1 || lines[0].N != 3 {
+			t.Errorf("%s: stock %+v, want 3", body, lines)
+		}
+	}
+}

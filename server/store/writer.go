@@ -64,7 +64,11 @@ func (s *Store) prepare() (*statements, error) {
 		return nil, err
 	}
 	find, err := s.write.Prepare(selectEvent)
-	return &statements{insert, find}, err
+	if err != nil {
+		insert.Close()
+		return nil, err
+	}
+	return &statements{insert, find}, nil
 }
 
 // commit stores a group in one transaction. Until it has returned from the

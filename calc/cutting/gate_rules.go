@@ -1,15 +1,24 @@
 package cutting
 
-import "kerfside/calc/source"
+import (
+	"slices"
+
+	"kerfside/calc/source"
+)
 
 // rule is one consequence of the answers to the gate's questions.
 type rule struct {
+	key    string     // what the journal calls it
+	name   string     // what it is, in a few words
 	when   []answered // all must hold
-	stop   bool       // otherwise it is a condition
 	text   string     // why not, or what to do first
 	by     string     // who may clear it
 	source source.ID
+	ways   []string // a stop's: what clears it, done; a rule without is a condition
 }
+
+// stops reports whether the rule is a stop.
+func (r rule) stops() bool { return len(r.ways) > 0 }
 
 // answered is an answer to a question of the gate, by the keys of its fields.
 type answered struct{ key, word string }
@@ -23,36 +32,77 @@ const (
 )
 
 // gateRules are the gate's rules, in the order in which they are told. A stop
-// is never lifted by another answer. The wording is the project's own.
+// is never lifted by another answer. The wording is the project's own. Keys go
+// into the journal and stay as they are.
 var gateRules = []rule{
-	{[]answered{{"what", "vessel"}}, true, "A tank, drum or container that has held anything can explode or give off poison when heated, however long it has stood empty. Do not cut it.", byCompetent, "osha-252a3"},
-	{[]answered{{"what", "sealed"}}, true, "A closed hollow bursts when it is heated, even if it never held anything. Vent it first, by a way that makes no heat, and then answer again.", byYou, "osha-252a3"},
-	{[]answered{{"what", "wheel"}}, true, "A wheel with its tyre on, inflated or not, can explode when it is cut or heated. Take the tyre off first.", bySpecial, "osha-177"},
-	{[]answered{{"what", "strut"}}, true, "A gas strut, hydraulic cylinder, accumulator or air bag bursts or burns when it is heated. Take it off and away first.", bySpecial, source.CommonPractice},
-	{[]answered{{"what", "spring"}}, true, "A part under load flies when it is cut through. Take the load off it first.", byCompetent, source.CommonPractice},
-	{[]answered{{"what", "line"}}, true, "A line that holds or may hold fuel, oil, gas, steam or pressure is not cut. Have it emptied, locked off and opened first.", byCompetent, "osha-252a3"},
-	{[]answered{{"near", "vapour"}}, true, "Fuel, solvent, gas or dust is near: one spark is enough.", byPermit, "osha-252a2"},
-	{[]answered{{"near", "solvent"}}, true, "Chlorinated solvent or its vapour near the arc makes phosgene. Get it away and the place aired first.", byCompetent, source.CommonPractice},
-	{[]answered{{"behind", "unknown"}}, true, "You do not know what is behind it. Find out before the arc does.", byYou, "osha-252a2"},
-	{[]answered{{"place", "confined"}}, true, "The arc makes gases that kill in a confined space, and lung injury may show only hours later. It wants an entry permit, forced air, and a watcher outside.", byCompetent, "osha-252c"},
-	{[]answered{{"wet", "yes"}}, true, "Wet hands, wet gear or standing water and the volts of this machine do not go together. Get dry, and stand dry.", byYou, source.CommonPractice},
-	{[]answered{{"coating", "cadmium"}}, true, "Cadmium smoke kills in small amounts. Have the plating stripped, or cut it cold.", byCompetent, "osha-1926-354"},
-	{[]answered{{"coating", "unknown"}, {"place", "enclosed"}}, true, "An unknown coating in an enclosed place: find out what it is, or strip it first.", byYou, "osha-1926-354"},
+	{key: "vessel", name: "tank or drum that has held something", when: []answered{{"what", "vessel"}}, by: byCompetent, source: "osha-252a3",
+		text: "A tank, drum or container that has held anything can explode or give off poison when heated, however long it has stood empty. Do not cut it.",
+		ways: []string{"Cleaned and made safe by a competent person, in writing"}},
+	{key: "sealed", name: "closed hollow, not vented", when: []answered{{"what", "sealed"}}, by: byYou, source: "osha-252a3",
+		text: "A closed hollow bursts when it is heated, even if it never held anything. Vent it first, by a way that makes no heat, and then answer again.",
+		ways: []string{"Vented: holes drilled at the high and the low end", "Opened cold: cap or end taken off"}},
+	{key: "wheel", name: "wheel with its tyre on", when: []answered{{"what", "wheel"}}, by: bySpecial, source: "osha-177",
+		text: "A wheel with its tyre on, inflated or not, can explode when it is cut or heated. Take the tyre off first.",
+		ways: []string{"Tyre off the wheel", "Wheel off and away from the cut"}},
+	{key: "strut", name: "gas strut, cylinder, accumulator or air bag", when: []answered{{"what", "strut"}}, by: bySpecial, source: source.CommonPractice,
+		text: "A gas strut, hydraulic cylinder, accumulator or air bag bursts or burns when it is heated. Take it off and away first.",
+		ways: []string{"Taken off and away from the cut"}},
+	{key: "spring", name: "spring or part under load", when: []answered{{"what", "spring"}}, by: byCompetent, source: source.CommonPractice,
+		text: "A part under load flies when it is cut through. Take the load off it first.",
+		ways: []string{"Load taken off by a competent person", "Part taken off and away from the cut"}},
+	{key: "line", name: "line that may hold something", when: []answered{{"what", "line"}}, by: byCompetent, source: "osha-252a3",
+		text: "A line that holds or may hold fuel, oil, gas, steam or pressure is not cut. Have it emptied, locked off and opened first.",
+		ways: []string{"Emptied, locked off and opened by a competent person"}},
+	{key: "vapour", name: "fuel, gas, solvent or dust near", when: []answered{{"near", "vapour"}}, by: byPermit, source: "osha-252a2",
+		text: "Fuel, solvent, gas or dust is near: one spark is enough.",
+		ways: []string{"Taken away and aired out; the permit says so", "Work moved to another place"}},
+	{key: "solvent", name: "chlorinated cleaner near", when: []answered{{"near", "solvent"}}, by: byCompetent, source: source.CommonPractice,
+		text: "Chlorinated solvent or its vapour near the arc makes phosgene. Get it away and the place aired first.",
+		ways: []string{"Taken away, metal dry, place aired out", "Work moved to another place"}},
+	{key: "behind", name: "not known what is behind", when: []answered{{"behind", "unknown"}}, by: byYou, source: "osha-252a2",
+		text: "You do not know what is behind it. Find out before the arc does.",
+		ways: []string{"Looked: nothing behind it", "Found, and moved or shielded"}},
+	{key: "confined", name: "confined space", when: []answered{{"place", "confined"}}, by: byCompetent, source: "osha-252c",
+		text: "The arc makes gases that kill in a confined space, and lung injury may show only hours later. It wants an entry permit, forced air, and a watcher outside.",
+		ways: []string{"Entry permit, air tested, forced air, watcher outside", "Work moved out into the open"}},
+	{key: "wet", name: "something is wet", when: []answered{{"wet", "yes"}}, by: byYou, source: source.CommonPractice,
+		text: "Wet hands, wet gear or standing water and the volts of this machine do not go together. Get dry, and stand dry.",
+		ways: []string{"Dried: ground, hands, gloves and gear", "Moved to a dry place"}},
+	{key: "cadmium", name: "cadmium plating", when: []answered{{"coating", "cadmium"}}, by: byCompetent, source: "osha-1926-354",
+		text: "Cadmium smoke kills in small amounts. Have the plating stripped, or cut it cold.",
+		ways: []string{"Plating stripped by a competent person", "Cut cold instead"}},
+	{key: "unknown-enclosed", name: "unknown coating, little air", when: []answered{{"coating", "unknown"}, {"place", "enclosed"}}, by: byYou, source: "osha-1926-354",
+		text: "An unknown coating in an enclosed place: find out what it is, or strip it first.",
+		ways: []string{"Tested: it is known now", "Stripped back from the cut", "Work moved out into the open"}},
 
-	{[]answered{{"what", "vented"}}, false, "See that the vent is open and large enough, at the high and the low end, and that nothing is left inside.", byYou, "osha-252a3"},
-	{[]answered{{"what", "vehicle"}}, false, "Battery off, electronics unplugged; tyres, fuel and hydraulic lines, air bags and trim away; clamp on the part that you cut. List what has to go back.", byOwner, source.CommonPractice},
-	{[]answered{{"what", "loaded"}}, false, "Shore it and hang it before you cut: know what it weighs and where it goes when the last inch is through.", byCompetent, source.CommonPractice},
-	{[]answered{{"near", "burnable"}}, false, "Move what burns 35 ft (11 m) away or cover it with fire-resistant covers, and set a fire watch with an extinguisher.", byPermit, "osha-252a2"},
-	{[]answered{{"near", "people"}}, false, "Screens up, people and animals back: eyes, sparks, noise and smoke reach them too.", byYou, source.CommonPractice},
-	{[]answered{{"behind", "wall"}}, false, "Look at the far side of the wall or floor, clear it 35 ft (11 m) around, and have someone watch there as well.", byPermit, "osha-252a2"},
-	{[]answered{{"behind", "services"}}, false, "Have the cables and pipes behind it switched off, locked off or moved.", byOwner, source.CommonPractice},
-	{[]answered{{"place", "workshop"}}, false, "Doors open or the extraction on; below 16 ft (5 m) of ceiling or 10,000 ft³ (284 m³) for each torch, forced ventilation.", byYou, "osha-252c"},
-	{[]answered{{"place", "enclosed"}}, false, "Forced ventilation, a respirator for the metal and its coating, someone who watches you, and a permit where there is one.", byPermit, "osha-252c"},
-	{[]answered{{"coating", "galvanised"}}, false, "Strip the zinc back from the cut or pull its smoke away; wear the respirator for it.", byYou, "osha-1926-354"},
-	{[]answered{{"coating", "painted"}}, false, "Take the paint for lead or chromate until you know better: strip it back 4 in (100 mm) from the cut, or wear supplied air.", byYou, "osha-1926-354"},
-	{[]answered{{"coating", "unknown"}}, false, "Find out what the coating is. Until then strip it back 4 in (100 mm) and wear supplied air.", byYou, "osha-1926-354"},
-	{[]answered{{"coating", "oily"}}, false, "Clean it off with something that neither burns nor holds chlorine, and let it dry.", byYou, source.CommonPractice},
-	{[]answered{{"coating", "galvanised"}, {"place", "enclosed"}}, false, "Zinc smoke in an enclosed place: extraction at the cut itself, not only in the room.", byYou, "osha-1926-353"},
+	{key: "vented", name: "hollow, vented", when: []answered{{"what", "vented"}}, by: byYou, source: "osha-252a3",
+		text: "See that the vent is open and large enough, at the high and the low end, and that nothing is left inside."},
+	{key: "vehicle", name: "vehicle or trailer", when: []answered{{"what", "vehicle"}}, by: byOwner, source: source.CommonPractice,
+		text: "Battery off, electronics unplugged; tyres, fuel and hydraulic lines, air bags and trim away; clamp on the part that you cut. List what has to go back."},
+	{key: "loaded", name: "it holds something up", when: []answered{{"what", "loaded"}}, by: byCompetent, source: source.CommonPractice,
+		text: "Shore it and hang it before you cut: know what it weighs and where it goes when the last inch is through."},
+	{key: "burnable", name: "things that burn near", when: []answered{{"near", "burnable"}}, by: byPermit, source: "osha-252a2",
+		text: "Move what burns 35 ft (11 m) away or cover it with fire-resistant covers, and set a fire watch with an extinguisher."},
+	{key: "people", name: "people or animals near", when: []answered{{"near", "people"}}, by: byYou, source: source.CommonPractice,
+		text: "Screens up, people and animals back: eyes, sparks, noise and smoke reach them too."},
+	{key: "wall", name: "wall, floor or roof behind", when: []answered{{"behind", "wall"}}, by: byPermit, source: "osha-252a2",
+		text: "Look at the far side of the wall or floor, clear it 35 ft (11 m) around, and have someone watch there as well."},
+	{key: "services", name: "cables or pipes behind", when: []answered{{"behind", "services"}}, by: byOwner, source: source.CommonPractice,
+		text: "Have the cables and pipes behind it switched off, locked off or moved."},
+	{key: "workshop", name: "in a workshop", when: []answered{{"place", "workshop"}}, by: byYou, source: "osha-252c",
+		text: "Doors open or the extraction on; below 16 ft (5 m) of ceiling or 10,000 ft³ (284 m³) for each torch, forced ventilation."},
+	{key: "enclosed", name: "little air", when: []answered{{"place", "enclosed"}}, by: byPermit, source: "osha-252c",
+		text: "Forced ventilation, a respirator for the metal and its coating, someone who watches you, and a permit where there is one."},
+	{key: "galvanised", name: "zinc on it", when: []answered{{"coating", "galvanised"}}, by: byYou, source: "osha-1926-354",
+		text: "Strip the zinc back from the cut or pull its smoke away; wear the respirator for it."},
+	{key: "painted", name: "paint on it", when: []answered{{"coating", "painted"}}, by: byYou, source: "osha-1926-354",
+		text: "Take the paint for lead or chromate until you know better: strip it back 4 in (100 mm) from the cut, or wear supplied air."},
+	{key: "unknown", name: "unknown coating", when: []answered{{"coating", "unknown"}}, by: byYou, source: "osha-1926-354",
+		text: "Find out what the coating is. Until then strip it back 4 in (100 mm) and wear supplied air."},
+	{key: "oily", name: "oil or grease on it", when: []answered{{"coating", "oily"}}, by: byYou, source: source.CommonPractice,
+		text: "Clean it off with something that neither burns nor holds chlorine, and let it dry."},
+	{key: "zinc-enclosed", name: "zinc and little air", when: []answered{{"coating", "galvanised"}, {"place", "enclosed"}}, by: byYou, source: "osha-1926-353",
+		text: "Zinc smoke in an enclosed place: extraction at the cut itself, not only in the room."},
 }
 
 // applies reports whether all of the rule's answers were given.
@@ -63,4 +113,26 @@ func (r rule) applies(answers map[string]string) bool {
 		}
 	}
 	return true
+}
+
+// leftAlone clears every stop: the work was not done.
+const leftAlone = "Not cut: left as it is"
+
+// Stop is a stop as a page needs it to have it cleared.
+type Stop struct {
+	Key  string   `json:"key"`
+	Name string   `json:"name"`
+	By   string   `json:"by"`   // who may clear it
+	Ways []string `json:"ways"` // what may have been done about it
+}
+
+// Stops lists all stops of the gate.
+func Stops() []Stop {
+	list := []Stop{}
+	for _, r := range gateRules {
+		if r.stops() {
+			list = append(list, Stop{r.key, r.name, r.by, append(slices.Clone(r.ways), leftAlone)})
+		}
+	}
+	return list
 }

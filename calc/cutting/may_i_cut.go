@@ -18,6 +18,8 @@ type GateResult struct {
 
 // Finding is a reason to stop, or something to do first, and who clears it.
 type Finding struct {
+	Key    string // what the journal calls it
+	Name   string // what it is, in a few words
 	Text   string
 	By     string
 	Source source.ID
@@ -34,8 +36,8 @@ func ComputeGate(in GateInput) GateResult {
 		if !r.applies(in) {
 			continue
 		}
-		f := Finding{r.text, r.by, r.source}
-		if r.stop {
+		f := Finding{r.key, r.name, r.text, r.by, r.source}
+		if r.stops() {
 			res.Stops = append(res.Stops, f)
 		} else {
 			res.Conditions = append(res.Conditions, f)
@@ -68,22 +70,26 @@ var MayICut = form.Calculator{
 			"strut", "Gas strut, cylinder, accumulator, air bag",
 			"spring", "Spring, or a part under load",
 			"line", "Pipe or line that may hold something",
-			"loaded", "Part that holds something up")},
+			"loaded", "Part that holds something up"), Hazard: true},
 		{Key: "behind", Label: "What is behind it?", Takes: form.OneOf(
-			"open", "I can see: nothing", "wall", "Wall, floor or roof", "services", "Cables or pipes", "unknown", "I do not know")},
+			"open", "I looked: nothing", "wall", "Wall, floor or roof", "services", "Cables or pipes", "unknown", "I do not know"), Hazard: true},
 		{Key: "near", Label: "What is within 35 ft (11 m)?", Help: "The worst that is true", Takes: form.OneOf(
-			"clear", "Nothing that burns", "people", "People or animals", "burnable", "Things that burn", "vapour", "Fuel, gas, solvent, dust", "solvent", "Chlorinated cleaner or degreaser")},
+			"clear", "Nothing that burns", "people", "People or animals", "burnable", "Things that burn", "vapour", "Fuel, gas, solvent, dust", "solvent", "Chlorinated cleaner or degreaser"), Hazard: true},
 		{Key: "place", Label: "Where?", Takes: form.OneOf(
-			"open", "Open air", "workshop", "Workshop", "enclosed", "Enclosed: little air", "confined", "Confined: tank, pit, hold, hull")},
+			"open", "Open air", "workshop", "Workshop", "enclosed", "Enclosed: little air", "confined", "Confined: tank, pit, hold, hull"), Hazard: true},
 		{Key: "coating", Label: "What is on it?", Takes: form.OneOf(
-			"bare", "Bare or only rusty", "galvanised", "Zinc", "painted", "Paint", "oily", "Oil or grease", "cadmium", "Cadmium", "unknown", "Something unknown")},
-		{Key: "wet", Label: "Is anything wet?", Help: "Ground, hands, gloves or gear", Takes: form.YesNo(), Default: "no"},
+			"bare", "Bare or only rusty", "galvanised", "Zinc", "painted", "Paint", "oily", "Oil or grease", "cadmium", "Cadmium", "unknown", "Something unknown"), Hazard: true},
+		{Key: "wet", Label: "Is anything wet?", Help: "Ground, hands, gloves or gear", Takes: form.YesNo(), Hazard: true},
+	},
+	Together: []form.Together{
+		{Title: "Around it", Label: "Open air. I looked: nothing behind it, nothing that burns and nobody within 35 ft (11 m)", Says: map[string]string{"behind": "open", "near": "clear", "place": "open"}},
+		{Title: "On it", Label: "Bare or only rusty, and all dry: ground, hands, gloves, gear", Says: map[string]string{"coating": "bare", "wet": "no"}},
 	},
 	Results: []form.Result{
-		{Key: "verdict", Label: "Verdict", Gives: form.OneOf("stop", "STOP", "conditions", "Only under conditions", "go", "No stop found"), Main: true},
+		{Key: "verdict", Label: "Verdict", Gives: form.OneOf("stop", "STOP", "conditions", "Only under conditions", "go", "No stop found in what you answered"), Main: true},
 		{Key: "meaning", Label: "That means", Gives: form.Text(), Main: true},
-		{Key: "stop", Label: "Stop, because", Gives: form.Rows(), Main: true},
-		{Key: "conditions", Label: "First", Gives: form.Rows(), Main: true},
+		{Key: "stop", Label: "Stop, because", Gives: form.Rows("name", "What", "why", "Because", "cleared_by", "Cleared by"), Main: true},
+		{Key: "conditions", Label: "First", Gives: form.Rows("name", "What", "do", "Do", "cleared_by", "Cleared by"), Main: true},
 	},
 	Sources: []source.ID{"osha-252a3", "osha-252a2", source.CommonPractice},
 	Run:     runGate,
@@ -91,18 +97,16 @@ var MayICut = form.Calculator{
 
 var meanings = map[string]string{
 	"stop":       "Do not cut this. Deal with every line below first, then answer again.",
-	"conditions": "No stop was found by these questions. Do every line below first; each names who clears it.",
-	"go":         "No stop was found by these questions. That does not make it safe: look once more, and keep to the permit and the local code.",
+	"conditions": "No stop was found in what you answered. Do every line below first; each names who clears it.",
+	"go":         "No stop was found in what you answered. That does not make it safe: look once more, and keep to the permit and the local code.",
 }
 
 func runGate(r *form.Reader, a *form.Answer) error {
-	in := GateInput{"wet": "no"}
+	in := GateInput{}
 	for _, key := range []string{"what", "behind", "near", "place", "coating"} {
 		in[key] = form.GetWord(r, key)
 	}
-	if form.GetYes(r, "wet") {
-		in["wet"] = "yes"
-	}
+	in["wet"] = yesOrNo(form.GetYes(r, "wet"))
 	if err := r.Err(); err != nil {
 		return err
 	}
@@ -118,13 +122,46 @@ func runGate(r *form.Reader, a *form.Answer) error {
 	return nil
 }
 
+func yesOrNo(yes bool) string {
+	if yes {
+		return "yes"
+	}
+	return "no"
+}
+
 func putFindings(a *form.Answer, key, column string, list []Finding) {
 	rows := make([]*form.Row, len(list))
 	for i, f := range list {
 		rows[i] = a.NewRow()
+		rows[i].PutWord("key", f.Key)
+		rows[i].PutWord("name", f.Name)
 		rows[i].PutWord(column, f.Text)
 		rows[i].PutWord("cleared_by", f.By)
 		a.Cite(f.Source)
 	}
 	a.PutRows(key, rows)
+}
+
+// StopsSoFar says which stops the answers given so far bring, of a JSON object
+// like that of may-i-cut in which any may be missing. What is missing is taken
+// neither for a hazard nor for none: no stop is ever lifted by an answer that
+// follows, so one found is told at once. Answers that cannot be read are passed
+// over; may-i-cut itself refuses them.
+func StopsSoFar(input []byte) (*form.Answer, error) {
+	r, err := form.NewJSONReader(&MayICut, input)
+	if err != nil {
+		return nil, err
+	}
+	in := GateInput{}
+	for _, key := range []string{"what", "behind", "near", "place", "coating"} {
+		if r.Given(key) {
+			in[key] = form.GetWord(r, key)
+		}
+	}
+	if r.Given("wet") {
+		in["wet"] = yesOrNo(form.GetYes(r, "wet"))
+	}
+	a := form.NewAnswer(r)
+	putFindings(a, "stop", "why", ComputeGate(in).Stops)
+	return a, nil
 }

@@ -1,6 +1,9 @@
 package cutting
 
 import (
+	"encoding/json"
+	"fmt"
+	"maps"
 	"testing"
 
 	"kerfside/calc/form"
@@ -94,14 +97,117 @@ func TestGateRules(t *testing.T) {
 			}
 		}
 	}
+	keys := map[string]bool{}
 	for _, r := range gateRules {
-		if _, ok := source.Get(r.source); !ok || r.by == "" || r.text == "" || len(r.when) == 0 {
-			t.Errorf("rule %q lacks a source, a clearer or an answer", r.text)
+		if _, ok := source.Get(r.source); !ok || r.by == "" || r.text == "" || r.name == "" || len(r.when) == 0 {
+			t.Errorf("rule %q lacks a source, a clearer, a name or an answer", r.text)
+		}
+		if kind := fmt.Sprint(r.stops(), r.key); r.key == "" || keys[kind] {
+			t.Errorf("rule %q has no key of its own: %q", r.text, r.key)
+		} else {
+			keys[kind] = true
 		}
 		for _, w := range r.when {
 			if !words[w] {
 				t.Errorf("rule %q waits for %s %s, which nobody can answer", r.text, w.key, w.word)
 			}
+		}
+	}
+}
+
+// TestStopsSoFar: a stop is told as soon as its answers are given, and no
+// answer that follows takes it away; what is not answered brings none.
+func TestStopsSoFar(t *testing.T) {
+	soFar := func(in GateInput) map[string]bool {
+		text, err := json.Marshal(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a, err := StopsSoFar(text)
+		if err != nil {
+			t.Fatalf("%v: %v", in, err)
+		}
+		raw, err := json.Marshal(a)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var told struct {
+			Results struct {
+				Stop []struct{ Key string }
+			}
+		}
+		if err := json.Unmarshal(raw, &told); err != nil {
+			t.Fatal(err)
+		}
+		keys := map[string]bool{}
+		for _, s := range told.Results.Stop {
+			keys[s.Key] = true
+		}
+		return keys
+	}
+	if got := soFar(GateInput{"what": "vessel"}); !got["vessel"] || len(got) != 1 {
+		t.Errorf("a tank alone: %v, want its stop", got)
+	}
+	n := 0
+	everyAnswer(func(in GateInput) {
+		if n++; n%97 > 0 { // enough of them
+			return
+		}
+		given, before := GateInput{}, map[string]bool{}
+		for _, f := range MayICut.Fields {
+			if got := soFar(given); len(given) == 0 && len(got) > 0 {
+				t.Fatalf("a stop before any answer: %v", got)
+			}
+			given[f.Key] = in[f.Key]
+			now := soFar(given)
+			for key := range before {
+				if !now[key] {
+					t.Fatalf("%v takes the stop %s away", given, key)
+				}
+			}
+			before = now
+		}
+		whole := map[string]bool{}
+		for _, s := range ComputeGate(in).Stops {
+			whole[s.Key] = true
+		}
+		if !maps.Equal(before, whole) {
+			t.Errorf("%v: %v so far, %v by the gate", in, before, whole)
+		}
+	})
+}
+
+// TestTogether: a sentence that answers several questions at once answers none
+// that has a rule, and never what the thing itself is.
+func TestTogether(t *testing.T) {
+	for _, s := range MayICut.Together {
+		if f := ComputeGate(s.Says); f.Verdict != "go" || s.Says["what"] != "" || len(s.Says) < 2 {
+			t.Errorf("%q: %+v, %v", s.Label, f, s.Says)
+		}
+		for key, word := range s.Says {
+			r := form.NewReader(&MayICut, map[string]any{key: word})
+			if key == "wet" {
+				form.GetYes(r, key)
+			} else {
+				form.GetWord(r, key)
+			}
+			if err := r.Err(); err != nil {
+				t.Errorf("%q: %v", s.Label, err)
+			}
+		}
+	}
+}
+
+// TestWays: each stop can be cleared by what its hazard asks for, and by
+// leaving the work alone.
+func TestWays(t *testing.T) {
+	stops := Stops()
+	if len(stops) != 13 {
+		t.Errorf("%d stops, want the 13 of the gate", len(stops))
+	}
+	for _, s := range stops {
+		if n := len(s.Ways); n < 2 || s.Ways[n-1] != leftAlone || s.By == "" {
+			t.Errorf("%s: cleared by %q, %q", s.Key, s.Ways, s.By)
 		}
 	}
 }

@@ -29,7 +29,7 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	for _, text := range metalCautions[in.Metal] {
 		a.Caution("%s", text)
 	}
-	if text := surfaceCautions[in.Surface]; text != "" && !(in.Surface == "galvanised" && in.Metal == material.Galvanised) {
+	if text := surfaceCautions[in.Surface]; text != "" && !(in.Metal == material.Galvanised && (in.Surface == "galvanised" || in.Surface == "")) {
 		a.Caution("%s", text)
 	}
 	if in.Overhead {
@@ -72,6 +72,7 @@ var metalCautions = map[material.Metal][]string{
 }
 
 var surfaceCautions = map[string]string{
+	"":           "Nothing was said of a coating. Look before the arc: zinc, paint and plating make smoke that harms you.",
 	"rusty":      "Grind a bright spot for the work clamp and the start; rust and scale shorten the life of the parts.",
 	"painted":    "Old paint may hold lead or chromate: strip it back from the cut and from under the clamp, move the air, wear the respirator.",
 	"galvanised": "Zinc smoke makes you ill: strip the coating back from the cut, move the air, wear the respirator.",

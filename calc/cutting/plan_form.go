@@ -28,7 +28,7 @@ var wayFields = []form.Field{
 	{Key: "angle", Label: "Bevel", Help: "Tilt of the cut against square", Takes: form.Number[unit.Angle]("°", "°"), Default: "0", Fine: true,
 		Chips: []string{"30", "45"}, Limits: form.Within(0, 60*unit.Degree)},
 	{Key: "layers", Label: "Layers", Help: "Plates cut in one go, clamped tight", Takes: form.Count(), Default: "1", Fine: true, Limits: form.WithinCount(1, 4)},
-	{Key: "surface", Label: "Surface", Takes: form.OneOf("clean", "Clean", "rusty", "Rusty or scaled", "painted", "Painted", "galvanised", "Galvanised"), Default: "clean"},
+	{Key: "surface", Label: "Surface", Takes: form.OneOf("clean", "Clean", "rusty", "Rusty or scaled", "painted", "Painted", "galvanised", "Galvanised"), Optional: true},
 	{Key: "position", Label: "Position", Takes: form.OneOf("flat", "Flat", "vertical", "Vertical", "overhead", "Overhead"), Default: "flat"},
 	{Key: "hand", Label: "Hand", Help: "How steady the speed is: 10 % guided, 20 % freehand, 25 % overhead",
 		Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},

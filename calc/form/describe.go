@@ -15,6 +15,8 @@ type Description struct {
 	Fields  []FieldDescription  `json:"fields"`
 	Results []ResultDescription `json:"results"`
 	Sources []string            `json:"sources"`
+
+	Together []Together `json:"together,omitempty"`
 }
 
 // FieldDescription is a field as the phone reads it.
@@ -36,6 +38,7 @@ type FieldDescription struct {
 	Basis    string   `json:"basis,omitempty"`
 	Only     *Only    `json:"only,omitempty"`
 	Fine     bool     `json:"fine,omitempty"`
+	Hazard   bool     `json:"hazard,omitempty"`
 }
 
 // Usual is a default as it is shown in each system.
@@ -77,13 +80,13 @@ type ResultDescription struct {
 
 // Describe returns the declaration for the phone and for help texts.
 func (c *Calculator) Describe() Description {
-	d := Description{Name: c.Name, Title: c.Title, About: c.About, Place: c.Place, Terms: c.Terms}
+	d := Description{Name: c.Name, Title: c.Title, About: c.About, Place: c.Place, Terms: c.Terms, Together: c.Together}
 	for i := range c.Fields {
 		f := &c.Fields[i]
 		fd := FieldDescription{
 			Key: f.Key, Label: f.Label, Help: f.Help, Kind: f.Takes.Kind, Bare: f.Takes.Bare, US: f.Takes.US,
 			Choices: f.Takes.Choices, Default: f.Default, Usual: c.usual(f), Optional: f.Optional, Allowed: c.howTo(f, unit.Metric),
-			Chips: f.Chips, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine,
+			Chips: f.Chips, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard,
 		}
 		if f.Takes.Right != nil {
 			fd.Right = &Half{f.Takes.Right.Bare, f.Takes.Right.US}

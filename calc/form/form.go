@@ -41,7 +41,9 @@ type Calculator struct {
 	Terms   []string // further words that a search should find it by
 	Fields  []Field
 	Results []Result
-	Sources []source.ID
+
+	Together []Together // sentences that answer several fields
+	Sources  []source.ID
 
 	// Run reads the fields, computes and fills in the answer. It returns a
 	// *problem.Error for anything a person can mend.
@@ -136,6 +138,18 @@ type Field struct {
 	Basis    source.ID // where the default comes from, if it is a judgement
 	Only     *Only     // asked only when another field holds certain words
 	Fine     bool      // an expert's field, folded away on the phone
+
+	// Hazard marks a question whose wrong answer can hurt someone. It has no
+	// default and is never optional: somebody looks and says, each time anew.
+	Hazard bool
+}
+
+// Together is one sentence that answers several fields, for one tap. It takes
+// nothing for granted: whoever taps it has read what it says.
+type Together struct {
+	Title string            `json:"title"` // what the fields have in common
+	Label string            `json:"label"` // the sentence
+	Says  map[string]string `json:"says"`  // field → word
 }
 
 // Only limits a field to certain words of another.

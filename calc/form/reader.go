@@ -152,9 +152,17 @@ func (r *Reader) text(f *Field) (string, bool) {
 		text = f.Default
 	}
 	if text == "" && !f.Optional && r.asked(f) {
-		r.fail(problem.New(problem.Missing, f.Key, f.Label+" is needed", r.calc.howTo(f, r.system)))
+		r.fail(r.missing(f))
 	}
 	return text, text != ""
+}
+
+// missing says that a field was left empty.
+func (r *Reader) missing(f *Field) *problem.Error {
+	if f.Hazard {
+		return problem.New(problem.Missing, f.Key, "“"+f.Label+"” is not answered", "Look, then answer; nothing is taken for granted here. "+r.calc.howTo(f, r.system))
+	}
+	return problem.New(problem.Missing, f.Key, f.Label+" is needed", r.calc.howTo(f, r.system))
 }
 
 // asked reports whether the field's Only holds.

@@ -68,8 +68,9 @@ func Calculate(name string, input []byte) (*form.Answer, error) {
 
 // Call runs a calculator, or "read-value", which tells what the text of one
 // field means: {"text", "units"} with {"calculator", "field"} or with
-// {"quantity", "bare", "us", "in"}; see form.ValueInput. Two more calls are for
-// pages: "say-values", see form.SayInput, and "rig-sizes", see wear.RigSizes.
+// {"quantity", "bare", "us", "in"}; see form.ValueInput. Three more calls are for
+// pages: "say-values", see form.SayInput; "rig-sizes", see wear.RigSizes; and
+// "stops-so-far", see cutting.StopsSoFar.
 func Call(name string, input []byte) (any, error) {
 	switch name {
 	case "read-value":
@@ -77,6 +78,8 @@ func Call(name string, input []byte) (any, error) {
 		return form.SayValues(input)
 	case "rig-sizes":
 		return wear.RigSizes(input)
+	case "stops-so-far":
+		return cutting.StopsSoFar(input)
 	default:
 		return Calculate(name, input)
 	}

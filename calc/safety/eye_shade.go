@@ -100,7 +100,7 @@ var EyeShade = form.Calculator{
 	Fields: []form.Field{
 		{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Help: "The amps set on the machine",
 			Chips: []string{"20A", "30A", "40A", "60A", "80A"}, Limits: form.Within[unit.Current](0.1, 2000)},
-		{Key: "arc", Label: "The arc is", Takes: form.OneOf("seen", "Clearly seen", "hidden", "Hidden by the work"), Default: "seen"},
+		{Key: "arc", Label: "The arc is", Takes: form.OneOf("seen", "Clearly seen", "hidden", "Hidden by the work"), Hazard: true},
 		{Key: "glasses", Label: "Shade of tinted glasses under the helmet", Takes: form.Factor(), Optional: true, Fine: true,
 			Help: "Printed on the lens. Left empty: none, or clear ones", Chips: []string{"2", "3", "5"}, Limits: form.Limits{Min: 1, Max: 14, Set: true}},
 	},

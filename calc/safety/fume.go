@@ -152,15 +152,16 @@ var Fume = form.Calculator{
 	Place: "ready",
 	Terms: []string{"smoke", "ventilation", "galvanised", "zinc", "lead", "paint", "chrome", "respirator", "mask", "gas", "fan", "tank", "confined"},
 	Fields: []form.Field{
-		{Key: "metal", Label: "Metal", Default: string(material.MildSteel), Takes: material.Choice},
-		{Key: "coating", Label: "What is on it", Default: "unknown", Help: "Old paint counts as lead and chromate until it is tested", Takes: form.OneOf(
+		{Key: "metal", Label: "Metal", Takes: material.Choice, Hazard: true},
+		{Key: "coating", Label: "What is on it", Hazard: true, Help: "Old paint counts as lead and chromate until it is tested", Takes: form.OneOf(
 			"none", "Bare metal", "zinc", "Zinc or zinc paint", "lead", "Lead paint", "chromate", "Chromate primer", "unknown", "Paint, not known",
 			"cadmium", "Cadmium plating", "oil", "Oil or grease", "plastic", "Plastic or rubber", "solvent", "Solvent, degreaser, brake cleaner")},
-		{Key: "place", Label: "Where", Takes: form.OneOf("open", "Open air", "workshop", "Workshop, doors open", "enclosed", "Small room, trailer, pit", "confined", "Confined space", "vessel", "Into a drum, tank or closed hollow")},
+		{Key: "place", Label: "Where", Hazard: true, Takes: form.OneOf("open", "Open air", "workshop", "Workshop, doors open", "enclosed", "Small room, trailer, pit", "confined", "Confined space", "vessel", "Into a drum, tank or closed hollow")},
 		{Key: "room", Label: "Room", Takes: form.Number[unit.Volume]("m³", "ft³"), Optional: true, Only: form.When("place", "workshop"),
 			Help: "Length × width × height", Limits: form.Within(unit.CubicMetre, 1e6*unit.CubicMetre)},
 		{Key: "ceiling", Label: "Ceiling", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Only: form.When("place", "workshop"), Limits: form.Within(1*unit.Metre, 100*unit.Metre)},
-		{Key: "cutters", Label: "Torches at work in it", Takes: form.Count(), Default: "1", Fine: true, Limits: form.WithinCount(1, 100)},
+		{Key: "cutters", Label: "Torches at work in it, yours too", Takes: form.Count(), Hazard: true, Only: form.When("place", "workshop", "enclosed", "confined", "vessel"),
+			Chips: []string{"1", "2", "3"}, Limits: form.WithinCount(1, 100)},
 		{Key: "hood", Label: "From the cut to the hood", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true,
 			Help: "A flanged slot 3 in wide. Farther than 12 in it draws nothing worth having", Chips: []string{"6in", "8in", "10in", "12in"}, Limits: form.Within(25*unit.Millimetre, 12*unit.Inch)},
 	},

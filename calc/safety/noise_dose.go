@@ -127,7 +127,7 @@ var NoiseDose = form.Calculator{
 	Place: "book",
 	Terms: []string{"hearing", "ears", "loud", "decibel", "ear plugs", "muffs", "dB", "NRR"},
 	Fields: []form.Field{
-		{Key: "level", Label: "Sound level at the ear", Takes: form.Number[unit.Level]("dB", "dB"), Default: "105dB", Basis: "hse-noise",
+		{Key: "level", Label: "Sound level at the ear", Takes: form.Number[unit.Level]("dB", "dB"), Hazard: true,
 			Help: "dB(A). Hand-held plasma cutting is 98 to 105; without a meter take 105", Chips: []string{"85dB", "95dB", "98dB", "102dB", "105dB"}, Limits: form.Within[unit.Level](40, 140)},
 		{Key: "time", Label: "How long in the day", Takes: form.Number[unit.Duration]("min", "min"), Help: "Arc time plus grinding beside it",
 			Chips: []string{"5min", "15min", "30min", "1h", "2h"}, Limits: form.Within(unit.Second, hoursOfTheDay)},
@@ -225,6 +225,9 @@ func sayNoise(a *form.Answer, in NoiseInput, res NoiseResult) {
 	}
 	if in.NRR > 0 && res.ProtectedNIOSH > 1 {
 		a.Caution("That protector is not enough: wear plugs and muffs, or cut the time.")
+	}
+	if len(in.Exposures) == 1 {
+		a.Caution("Only this noise was counted; the rest of your day comes on top.")
 	}
 	a.Caution("Sparks fly into ears: plugs go in under the helmet, and muffs must not hold it off.")
 	a.Caution("A noise meter and a competent person decide; local rules may be stricter.")

@@ -1,0 +1,69 @@
+package registry
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"kerfside/calc/form"
+	"kerfside/calc/problem"
+)
+
+// hazardous are the calculators that ask what can hurt someone. Whatever choice
+// they offer is a hazard; so are further fields of theirs that are marked.
+var hazardous = []string{"may-i-cut", "fire-watch", "fume", "eye-shade", "noise-dose"}
+
+// TestHazards walks over every calculator: no hazard has a default or may be
+// left out, and one that is not answered is missing by its own name, whatever
+// else was said, and never brings a verdict.
+func TestHazards(t *testing.T) {
+	cases := load(t)
+	for _, c := range All() {
+		asks := false
+		for i := range c.Fields {
+			f := &c.Fields[i]
+			choice := f.Takes.Kind == form.KindChoice || f.Takes.Kind == form.KindYesNo
+			if slices.Contains(hazardous, c.Name) && choice && !f.Hazard {
+				t.Errorf("%s %s: a choice that is no hazard", c.Name, f.Key)
+			}
+			if !f.Hazard {
+				continue
+			}
+			asks = true
+			if f.Default != "" || f.Optional || f.Basis != "" || f.Fine {
+				t.Errorf("%s %s: a hazard that is answered beforehand, or folded away", c.Name, f.Key)
+			}
+		}
+		if asks != slices.Contains(hazardous, c.Name) {
+			t.Errorf("%s: hazards %t", c.Name, asks)
+		}
+		for _, v := range cases[c.Name] {
+			if asks && v.Fail == nil {
+				leaveOut(t, c, v.Input)
+			}
+		}
+	}
+}
+
+// leaveOut takes each hazard in turn out of a good input.
+func leaveOut(t *testing.T, c *form.Calculator, input []byte) {
+	for i := range c.Fields {
+		f := &c.Fields[i]
+		values := map[string]any{}
+		if err := json.Unmarshal(input, &values); err != nil {
+			t.Fatal(err)
+		}
+		if _, given := values[f.Key]; !given || !f.Hazard {
+			continue
+		}
+		for _, nothing := range []any{nil, "", "  "} {
+			values[f.Key] = nothing
+			_, err := c.CalculateValues(values)
+			p := problem.From(err)
+			if p == nil || p.Kind != problem.Missing || p.Field != f.Key || !strings.Contains(p.Msg, f.Label) || p.Hint == "" {
+				t.Errorf("%s without %s: %+v, want it missing by name", c.Name, f.Key, p)
+			}
+		}
+	}
+}

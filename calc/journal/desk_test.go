@@ -117,6 +117,7 @@ func TestViewsKeepTheirShape(t *testing.T) {
 		add("w", 3, "watch.started", `{'ms':1000}`, in("s1")).
 		add("l", 4, "stock.moved", `{'n':1}`, about("tips")).
 		add("f", 5, "check.answered", `{'guide':'bring-up','step':'clamp','result':'fail'}`, in("s1")).
+		add("stop", 5, "check.answered", `{'guide':'may-i-cut','step':'wet','result':'fail'}`, in("s1")).
 		add("x", 6, "fault.seen", `{'symptom':'no arc'}`, in("s1"))
 	d := NewDesk()
 	views := ask[Folded](t, d, "journal-fold", map[string]any{"events": records(s.events)}).Views
@@ -126,7 +127,7 @@ func TestViewsKeepTheirShape(t *testing.T) {
 	}
 	views["session"] = json.RawMessage(session)
 	for path, want := range map[string]string{
-		"now":                           "check fails faults found open rigs running session watch",
+		"now":                           "check fails faults found gate open rigs running session watch",
 		"now session":                   "arcs closed cuts entries fails id job ms open opened rig site starts title",
 		"now running 0":                 "device forgotten id in rig start",
 		"now rigs 0":                    "drain filter lastArc ms name parts rig starts",
@@ -134,6 +135,9 @@ func TestViewsKeepTheirShape(t *testing.T) {
 		"now rigs 0 parts 0":            "at check fields line ms part readAt readMs reading slot starts",
 		"now watch 0":                   "ends from id in ms running",
 		"now fails 0":                   "at guide id in result slot step",
+		"now gate":                      "asked stops",
+		"now gate stops 0":              "at by id in rig says site step",
+		"now gate asked 0":              "at id in rig verdict",
 		"now faults 0":                  "at cause id in rig seen signs symptom",
 		"book":                          "sessions total",
 		"rigs":                          "jobs rigs sites",

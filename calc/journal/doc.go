@@ -90,7 +90,7 @@
 //	note.added        body {text}
 //	photo.added       body {sha256, bytes, w, h, thumb}
 //	guide.opened      body {guide}
-//	check.answered    body {guide, step, result, slot?, part?, readings?}
+//	check.answered    body {guide, step, result, slot?, part?, readings?, rig?, site?, says?, by?, …}
 //	check.cleared     body {of: id of the failed check.answered, why?}
 //	fault.seen        about = fault; body {symptom, signs?: [all that was seen], rig?, …}
 //	fault.found       about = fault; body {cause, …}
@@ -110,6 +110,13 @@
 // "not-done"; each stays until a check.cleared names it. Only these folds use
 // when: arcs, parts, drains, counts and the lists of a session; registers use
 // (o, t, id).
+//
+// What may-i-cut told is a check.answered of the guide "may-i-cut", with the rig
+// and the site in use and, if a session was open, in. Each stop is one of result
+// "fail": step is the stop's key, says what it is, by who may clear it. A gate
+// without a stop is one of step "asked" and result "go" or "conditions".
+// answers holds the words that were picked, by question. A gate without in
+// belongs to the first session that is opened for its rig within 12 h after it.
 //
 // Arcs of a rig are a set of intervals: arc time is the length of their union,
 // starts of intervals that overlap count as the largest. An arc from start to
@@ -230,6 +237,8 @@
 //	clock     "000…0"     last stamp given, 16 hex digits (the phone stamps)
 //	device    id of this phone
 //	arc       {rig: {"id","start","in"}}: running arcs; nothing for a rig at rest
+//	session   null        the open session, as in view now
+//	gate      null        as in view now; null before this app's first fold
 //	arcAt     {}          {rig: ms}: when a tap last changed its arc, by the phone's clock
 //	nextL     1
 //	build     ""          build of the app that last ran here
@@ -349,12 +358,13 @@
 //	            "filter":{"at","ms"},
 //	            "parts":[{"part","slot","at":fitted,"ms","starts","line","fields","reading":{…}|null,"readAt","readMs":arc time then,"check"}]}],
 //	          "watch":[{"id","in","ms","from":last arc's end or the start,"ends","running"}],
-//	          "fails":[{"id","guide","step","result","slot","in","at"}],"faults":[{"id","seen":id of the fault.seen,"symptom","signs","cause","in","rig","at"}],"found":{cause: count},"check"}
+//	          "fails":[{"id","guide","step","result","slot","in","at"}],
+//	          "gate":{"stops":[{"id","step","says","by","rig","site","in","at"}, not cleared, oldest first],"asked":[{"rig","verdict","id","in","at"}, the last for each rig]},"faults":[{"id","seen":id of the fault.seen,"symptom","signs","cause","in","rig","at"}],"found":{cause: count},"check"}
 //	SESSION  {"id","title","rig","site","job","open","opened","closed","ms","starts","arcs","cuts","entries","fails"}
 //	book     {"sessions":[SESSION, newest first, at most 100],"total"}
 //	session  SESSION and fields and {"entries":[{"id","kind","about","at","t","o","n","wall","device","body",
 //	          "void":false,"history":[{"id","at","device","set"?,"on"?,"why"}],
-//	          "arc":{"start","stop","ms","starts","running"}?,"cleared":id?,"check"}],"check"}, entries oldest first
+//	          "arc":{"start","stop","ms","starts","running"}?,"cleared":id?,"how":what was done?,"check"}],"check"}, entries oldest first
 //	rigs     {"rigs":[{"id",fields}],"sites":[…],"jobs":[…]}
 //	stock    {"lines":[{"id",fields,"n","counted":when,"differs":count minus what was expected then,"again":true if below 0}]}
 //	settings {"devices":{device: {fields}}}

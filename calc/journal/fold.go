@@ -5,7 +5,7 @@ import "slices"
 // FoldVersion is the version of the fold, its views and its rungs. It rises
 // whenever one of them would come out otherwise for the same events, so that
 // what a phone stored before is made afresh.
-const FoldVersion = 2
+const FoldVersion = 3
 
 // Fold is what a set of events means. It takes events one by one, in any order
 // and as often as they come; the same set gives the same views, to the byte.
@@ -111,6 +111,7 @@ func (f *Fold) overlay(x *fact) {
 // come first: they say which rig an entry belongs to that names none.
 func (f *Fold) ix() *index {
 	if f.index != nil {
+		f.index.settle()
 		return f.index
 	}
 	f.same = sameness{}
@@ -136,6 +137,7 @@ func (f *Fold) ix() *index {
 		}
 	}
 	f.index = ix
+	ix.settle()
 	return ix
 }
 

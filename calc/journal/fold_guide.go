@@ -24,8 +24,8 @@ func (x *index) addGuide(e *entry) {
 	if e.kind == "check.cleared" {
 		of := e.body.text("of")
 		x.cleared[of] = append(x.cleared[of], e)
-		if fail := x.entries[of]; fail != nil && fail.in != "" {
-			x.outdate(x.same.of(fail.in))
+		if fail := x.entries[of]; fail != nil {
+			x.outdate(x.sessionOf(fail))
 		}
 		return
 	}
@@ -46,16 +46,16 @@ func (x *index) addGuide(e *entry) {
 // A later good answer does not clear it.
 func (x *index) fails(e *entry) bool {
 	return e.kind == "check.answered" && !e.odd && !e.hidden && known(e.fact) &&
-		failing[e.body.text("result")] && x.clearing(e) == ""
+		failing[e.body.text("result")] && x.clearing(e) == nil
 }
 
-// clearing returns the id of what cleared e, "" if nothing did.
-func (x *index) clearing(e *entry) string {
+// clearing returns what cleared e first, nil if nothing did.
+func (x *index) clearing(e *entry) *entry {
 	list := standing(x.cleared[e.id])
 	if len(list) == 0 {
-		return ""
+		return nil
 	}
-	return slices.MinFunc(list, byPlace).id
+	return slices.MinFunc(list, byPlace)
 }
 
 // Progress is how far a guide was gone through.

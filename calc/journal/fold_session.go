@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"slices"
 	"strings"
 
 	"kerfside/calc/order"
@@ -78,6 +79,7 @@ func (x *index) addSession(e *entry) bool {
 	if e.kind != "session.set" {
 		s.moves = append(s.moves, e)
 	}
+	x.settled = false
 	return !s.rigless
 }
 
@@ -125,7 +127,7 @@ func (s *session) summary(x *index) Session {
 		ms, starts := u.total()
 		v.Ms, v.Starts, v.Arcs = v.Ms+ms, v.Starts+starts, v.Arcs+len(u.list)
 	}
-	for _, e := range standing(s.entries) {
+	for _, e := range standing(s.all(x)) {
 		if !x.tells(e) {
 			continue
 		}
@@ -139,6 +141,12 @@ func (s *session) summary(x *index) Session {
 	}
 	s.done = &v
 	return v
+}
+
+// all returns the entries of a session with the gates that were answered before
+// it was opened.
+func (s *session) all(x *index) []*entry {
+	return slices.Concat(x.early[s.id], s.entries)
 }
 
 // tells reports whether an entry has a line of its own in the list of its

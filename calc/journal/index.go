@@ -17,6 +17,11 @@ type index struct {
 	cleared  map[string][]*entry // failed check → check.cleared
 	faults   map[string]*fault
 	watches  map[string]*watch
+
+	loose   []*entry            // gates that were answered outside any session
+	early   map[string][]*entry // session → gates of loose that belong to it
+	home    map[*entry]string   // the reverse
+	settled bool                // early is right
 }
 
 func newIndex(same sameness) *index {
@@ -33,6 +38,10 @@ func newIndex(same sameness) *index {
 func (x *index) add(e *entry) bool {
 	x.entries[e.id] = e
 	x.list(e)
+	if ofGate(e) && e.in == "" {
+		x.loose = append(x.loose, e)
+		x.settled = false
+	}
 	if !known(e.fact) || e.odd {
 		return true
 	}

@@ -92,7 +92,10 @@ func genEvent(t *rapid.T, name, kind string, ids map[string][]string) Event {
 		m["about"] = pick(genParts, "part")
 		body = map[string]any{"slot": pick([]string{"tip", "electrode"}, "slot"), "rig": rig, "line": pick(genLines, "line"), "dmin": small("dmin")}
 	case "guide.opened", "check.answered":
-		body = map[string]any{"guide": "bring-up", "step": pick([]string{"clamp", "hose"}, "step"), "result": pick([]string{"good", "fail", "change"}, "result")}
+		body = map[string]any{"guide": pick([]string{"bring-up", gateGuide}, "guide"), "step": pick([]string{"clamp", "hose"}, "step"), "result": pick([]string{"good", "fail", "change"}, "result")}
+		if rapid.Bool().Draw(t, "names a rig") {
+			body["rig"] = rig
+		}
 	case "fault.seen", "fault.found", "fault.mended":
 		m["about"] = pick([]string{"fault-1", "fault-2"}, "fault")
 		body = map[string]any{"symptom": "no arc", "cause": small("cause")}

@@ -75,7 +75,7 @@ func (f *Fold) Guides(limit int) Guides {
 	x := f.ix()
 	list := []Progress{}
 	for key, g := range x.guides {
-		if p := g.progress(x, key); p.Last > 0 {
+		if p := g.progress(x, key); p.Last > 0 && key.guide != gateGuide {
 			list = append(list, p)
 		}
 	}

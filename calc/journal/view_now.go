@@ -15,6 +15,7 @@ type Now struct {
 	Rigs    []RigNow    `json:"rigs"`
 	Watch   []FireWatch `json:"watch"`
 	Fails   []OpenFail  `json:"fails"`
+	Gate    Gate        `json:"gate"`
 	Faults  []OpenFault `json:"faults"`
 
 	// Found counts the crew's confirmed faults by cause, the last word on each.
@@ -87,7 +88,7 @@ type OpenFail struct {
 // Now returns the view now.
 func (f *Fold) Now() Now {
 	x := f.ix()
-	v := Now{Open: []string{}, Running: x.running(), Rigs: x.rigsNow(), Watch: []FireWatch{}, Fails: []OpenFail{}, Faults: []OpenFault{}, Found: map[string]int{}, Check: []Warning{}}
+	v := Now{Open: []string{}, Running: x.running(), Rigs: x.rigsNow(), Watch: []FireWatch{}, Fails: []OpenFail{}, Gate: x.gate(), Faults: []OpenFault{}, Found: map[string]int{}, Check: []Warning{}}
 	for _, s := range x.book() {
 		if s.Open {
 			if v.Session == nil {

@@ -32,6 +32,7 @@ type Line struct {
 	History []Revision      `json:"history"`
 	Arc     *ArcLine        `json:"arc,omitempty"`
 	Cleared string          `json:"cleared,omitempty"` // what cleared this failed check
+	How     string          `json:"how,omitempty"`     // what was done to clear it
 	Check   []Warning       `json:"check"`
 }
 
@@ -56,7 +57,7 @@ func (f *Fold) Session(id string) (SessionView, error) {
 
 func (s *session) view(x *index) SessionView {
 	v := SessionView{Session: s.summary(x), Fields: s.fields.view(), Lines: []Line{}, Check: []Warning{}}
-	list := order.Sorted(s.entries, byPlace)
+	list := order.Sorted(s.all(x), byPlace)
 	for _, e := range list {
 		if !x.tells(e) {
 			continue
@@ -87,7 +88,9 @@ func (x *index) lineOf(e *entry) Line {
 		}
 	}
 	if e.kind == "check.answered" {
-		l.Cleared = x.clearing(e)
+		if c := x.clearing(e); c != nil {
+			l.Cleared, l.How = c.id, c.body.text("why")
+		}
 	}
 	if e.kind == "arc.stopped" && !e.odd {
 		l.Check = append(slices.Clip(l.Check), Warning{"no-start", e.id, "the start of this arc is not here yet"})

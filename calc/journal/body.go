@@ -30,13 +30,19 @@ func (b body) text(key string) string {
 	return s
 }
 
-// texts returns the texts listed under key, none if it is no list of texts.
+// texts returns the texts listed under key, none if it is no list. What else
+// stands in the list is passed over.
 func (b body) texts(key string) []string {
-	list := []string{}
-	if json.Unmarshal(b.get(key), &list) != nil || list == nil {
-		return []string{}
+	texts := []string{}
+	var list []json.RawMessage
+	if raw := b.get(key); raw != nil && json.Unmarshal(raw, &list) == nil {
+		for _, one := range list {
+			if s, err := unquote(one); err == nil {
+				texts = append(texts, s)
+			}
+		}
 	}
-	return list
+	return texts
 }
 
 // whole returns the integer under key.

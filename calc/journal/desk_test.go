@@ -147,7 +147,7 @@ func TestViewsKeepTheirShape(t *testing.T) {
 		"guides progress 0":             "fails guide in last opened steps",
 		"guides progress 0 steps clamp": "at body device id result",
 		"session":                       "also arcs by check closed cuts entries fails fields id job ms open opened rig site starts title",
-		"session entries 0":             "about at body check device history id kind n o t void wall",
+		"session entries 0":             "about at body check device history id kind n o t v void wall",
 	} {
 		var v any
 		step := strings.Fields(path)

@@ -33,9 +33,14 @@
 //	body    object; times in ms, lengths in µm, counts as integers
 //
 // device, kind, in, about and over have 1 to 64 letters, digits, dots, dashes or
-// underscores. Other top-level keys and unknown kinds are kept, synced and
-// exported; the fold lists them and counts nothing. Ids of things are made like
-// ids of events.
+// underscores. Ids of things are made like ids of events.
+//
+// Other top-level keys, unknown kinds and a v above 1, which a newer version of the
+// app entered, are kept, synced and exported; the fold lists them in their session
+// and counts nothing, for what they mean is not known here: a newer void hides
+// nothing. A screen says of them that a newer version entered them. The body of any
+// event may hold anything. One that lacks what its kind needs is listed with a
+// warning and counts nothing. No entry changes how another is listed.
 //
 // When an event happened is at, if it has one that is not later than its stamp,
 // else the time in o. Its place in the order is (when, o, t, id); without at
@@ -125,6 +130,12 @@
 // parts that were in and to the drain that was last when it began. The field
 // drainEvery of a rig, 1200000 to 1800000 ms, is the arc time between two drains
 // of its trap; 20 min without it (common practice, no published source).
+//
+// A field holds text, a number, true or false; name, title, rig, site and job hold
+// text. Any other value, and an at in set that is no time, is passed over with a
+// warning as if it had not been entered. A fault is called what the first fault.seen
+// says that names a sign, and its cause is what the last fault.found says that names
+// one.
 //
 // A value of a field that lost against another is shown in also unless it came
 // from the same phone, or is the same, or an event that sets that field names it
@@ -270,7 +281,7 @@
 // journal-restore, once at the start, with all records of snapshot:
 //
 //	in  {"rungs":[{"name","fold","l","data"}]}
-//	out {"fold":2,"l":0,"stale":[names to delete]}
+//	out {"fold":3,"l":0,"stale":[names to delete]}
 //
 // fold is the version of fold and views; rungs and views of another version are
 // to be passed over. l: all changes up to it are in the rungs. Read the events
@@ -280,7 +291,7 @@
 // the event records above the last l, in any order, in portions of about 1000:
 //
 //	in  {"events":[{"raw","o"?,"n"?,"l"}],"more":false,"keep":false,"device":id}
-//	out {"fold":2,"l":57,"views":{"now":{…},"book":{…}},"arc":{…},"rungs":[…],"refused":[{"l","error"}]}
+//	out {"fold":3,"l":57,"views":{"now":{…},"book":{…}},"arc":{…},"rungs":[…],"refused":[{"l","error"}]}
 //
 // With more true nothing but l and refused comes back: call on. views holds the
 // views that differ from those last returned; after journal-restore the first
@@ -343,7 +354,8 @@
 //
 // # Views
 //
-// Times are ms since 1970 UTC, 0 for never; arc times are ms. starts counts
+// Times are ms since 1970 UTC, 0 for never (and for the first ms of 1970, which the
+// fold itself tells apart); arc times are ms. starts counts
 // pilot starts. An id is repeated so that a screen can link. check lists
 // warnings: [{"what": word, "id": event, "msg": text}].
 //
@@ -362,7 +374,7 @@
 //	          "gate":{"stops":[{"id","step","says","by","rig","site","in","at"}, not cleared, oldest first],"asked":[{"rig","verdict","id","in","at"}, the last for each rig]},"faults":[{"id","seen":id of the fault.seen,"symptom","signs","cause","in","rig","at"}],"found":{cause: count},"check"}
 //	SESSION  {"id","title","rig","site","job","open","opened","closed","ms","starts","arcs","cuts","entries","fails"}
 //	book     {"sessions":[SESSION, newest first, at most 100],"total"}
-//	session  SESSION and fields and {"entries":[{"id","kind","about","at","t","o","n","wall","device","body",
+//	session  SESSION and fields and {"entries":[{"id","kind","v","about","at","t","o","n","wall","device","body",
 //	          "void":false,"history":[{"id","at","device","set"?,"on"?,"why"}],
 //	          "arc":{"start","stop","ms","starts","running"}?,"cleared":id?,"how":what was done?,"check"}],"check"}, entries oldest first
 //	rigs     {"rigs":[{"id",fields}],"sites":[…],"jobs":[…]}

@@ -29,6 +29,31 @@ func (e *entry) warn(what, msg string) {
 	e.checks = append(e.checks, Warning{what, e.id, msg})
 }
 
+// counts reports whether the fold counts e, and as one of that kind: an entry of a
+// newer version, or one that is odd, is listed and nothing else.
+func (e *entry) counts(kind string) bool { return e.kind == kind && known(e.fact) && !e.odd }
+
+// earliest returns when the first of these entries happened, false if there is
+// none. The times of entries begin with 0 ms, so that 0 cannot stand for none.
+func earliest(list []*entry) (ms int64, any bool) {
+	for _, e := range list {
+		if !any || e.when() < ms {
+			ms, any = e.when(), true
+		}
+	}
+	return ms, any
+}
+
+// latest returns when the last of these entries happened, false if there is none.
+func latest(list []*entry) (ms int64, any bool) {
+	for _, e := range list {
+		if !any || e.when() > ms {
+			ms, any = e.when(), true
+		}
+	}
+	return ms, any
+}
+
 // byPlace orders entries by when they happened.
 func byPlace(a, b *entry) int { return a.place.Compare(b.place) }
 

@@ -57,14 +57,14 @@ func (f *Fold) entry(x *fact) *entry {
 			}
 			b := readBody(a.body)
 			for _, m := range readBody(b.get("set")) {
-				set[m.key] = m.value
+				if m.key != "at" {
+					set[m.key] = m.value
+				} else if n, ok := whole(m.value); ok && n > 0 && n <= maxMillis {
+					at = n
+				}
 			}
 			e.history = append(e.history, Revision{ID: a.id, At: a.o.Ms(), Device: a.device, Set: b.get("set"), Why: b.text("why")})
 		}
-		if n, ok := whole(set["at"]); ok && n > 0 && n <= maxMillis {
-			at = n
-		}
-		delete(set, "at")
 		e.raw = layOver(x.body, set)
 		for _, v := range order.Sorted(o.voids, written) {
 			on := voids(v)

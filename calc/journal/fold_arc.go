@@ -48,7 +48,7 @@ func (x *index) addArc(e *entry) {
 		return
 	}
 	if e.kind == "arc.run" {
-		start, ok := e.body.wholeIn("start", 1, maxMillis)
+		start, ok := e.body.wholeIn("start", 0, maxMillis)
 		stop, fine := e.body.wholeIn("stop", start, maxMillis)
 		if !ok || !fine || stop-start > longest {
 			e.odd = true
@@ -137,16 +137,19 @@ func shown(start, stop *entry) (int64, bool) {
 	if start.device != stop.device || start.wall == nil || stop.wall == nil {
 		return 0, false
 	}
-	ms := wallMs(stop) - wallMs(start)
-	return ms, 0 <= ms && ms <= longest
+	from, fine := wallMs(start)
+	to, ok := wallMs(stop)
+	ms := to - from
+	return ms, fine && ok && 0 <= ms && ms <= longest
 }
 
-// wallMs returns the ms of the clock that the phone showed.
-func wallMs(e *entry) int64 {
+// wallMs returns the ms of the clock that the phone showed, false if it showed
+// nothing that can be.
+func wallMs(e *entry) (int64, bool) {
 	i := space(e.wall, 1)
 	end, _ := value(e.wall, i)
-	ms, _ := whole(e.wall[i:end])
-	return min(max(ms, 0), maxMillis)
+	ms, ok := whole(e.wall[i:end])
+	return ms, ok && -maxMillis <= ms && ms <= maxMillis
 }
 
 // strikes returns the pilot starts that an entry tells of, one if it tells none.
@@ -193,7 +196,18 @@ func union(arcs []*arc) spans {
 }
 
 // total returns the arc time and the starts of all.
-func (u spans) total() (ms, starts int64) { return u.between(0, maxMillis) }
+func (u spans) total() (ms, starts int64) { return u.between(always, forever) }
+
+// since returns when the last of these entries happened, 0 if none did, and the
+// arc time from then on.
+func (u spans) since(list []*entry) (at, ms int64) {
+	from := int64(always)
+	if last, any := latest(standing(list)); any {
+		at, from = last, last
+	}
+	ms, _ = u.between(from, forever)
+	return at, ms
+}
 
 // between returns the arc time and the starts of the stretches that began at or
 // after from and before to: a stretch belongs whole to what was there when it

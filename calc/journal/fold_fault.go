@@ -1,6 +1,10 @@
 package journal
 
-import "slices"
+import (
+	"slices"
+
+	"kerfside/calc/order"
+)
 
 // fault is something that went wrong, from being seen to being mended.
 type fault struct {
@@ -52,14 +56,24 @@ func (f *fault) open(x *index) (OpenFault, bool) {
 	if len(seen) == 0 || len(standing(f.mended)) > 0 {
 		return OpenFault{}, false
 	}
-	first := slices.MinFunc(seen, byPlace)
+	order.Sort(seen, byPlace)
+	first := seen[0]
+	if i := slices.IndexFunc(seen, namesSign); i >= 0 {
+		first = seen[i] // one that says nothing does not hide one that does
+	}
 	v := OpenFault{Cause: f.cause(), ID: f.id, Seen: first.id, Symptom: first.body.text("symptom"), Signs: first.body.texts("signs"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
 	return v, true
 }
 
-// cause is what it was found to be last, "" if it was not found yet.
+// namesSign reports whether a fault.seen says what was seen.
+func namesSign(e *entry) bool {
+	return e.body.text("symptom") != "" || len(e.body.texts("signs")) > 0
+}
+
+// cause is what it was found to be last, "" if it was not found yet. A finding that
+// names no cause takes none back.
 func (f *fault) cause() string {
-	found := standing(f.found)
+	found := slices.DeleteFunc(standing(f.found), func(e *entry) bool { return e.body.text("cause") == "" })
 	if len(found) == 0 {
 		return ""
 	}

@@ -45,8 +45,7 @@ func (x *index) addGuide(e *entry) {
 // fails reports whether e is a failed check that nothing has cleared by name.
 // A later good answer does not clear it.
 func (x *index) fails(e *entry) bool {
-	return e.kind == "check.answered" && !e.odd && !e.hidden && known(e.fact) &&
-		failing[e.body.text("result")] && x.clearing(e) == nil
+	return e.counts("check.answered") && !e.hidden && failing[e.body.text("result")] && x.clearing(e) == nil
 }
 
 // clearing returns what cleared e first, nil if nothing did.
@@ -80,17 +79,12 @@ type Answer struct {
 // progress returns what a screen needs to go on with the guide.
 func (g *guide) progress(x *index, key guideKey) Progress {
 	v := Progress{Guide: key.guide, In: key.in, Steps: map[string]Answer{}, Fails: []string{}}
-	for _, e := range standing(g.opened) {
-		v.Last = max(v.Last, e.when())
-		if v.Opened == 0 || e.when() < v.Opened {
-			v.Opened = e.when()
-		}
-	}
-	answers := standing(g.answers)
+	opened, answers := standing(g.opened), standing(g.answers)
+	v.Opened, _ = earliest(opened)
+	v.Last, _ = latest(slices.Concat(opened, answers))
 	order.Sort(answers, byPlace)
 	for _, e := range answers {
 		v.Steps[e.body.text("step")] = Answer{e.body.text("result"), e.id, e.when(), e.device, e.raw}
-		v.Last = max(v.Last, e.when())
 		if x.fails(e) {
 			v.Fails = append(v.Fails, e.id)
 		}

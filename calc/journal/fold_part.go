@@ -16,8 +16,9 @@ type part struct {
 // fit is a stretch of time that a part spent in a rig.
 type fit struct {
 	rig, slot, line string
-	from, to        int64 // ms; to is maxMillis while it is in
+	from, to        int64 // ms; to is forever while it is in
 	by              *entry
+	out             *entry // what pulled it, nil while it is in or if it went elsewhere
 }
 
 // addPart takes a fitting, a pulling or a reading.
@@ -58,7 +59,9 @@ func (p *part) fits(x *index) ([]fit, []Warning) {
 			list[len(list)-1].to = e.when()
 		}
 		if e.kind == "part.pulled" {
-			if !in {
+			if in {
+				list[len(list)-1].out = e
+			} else {
 				checks = append(checks, Warning{"not-fitted", e.id, "this part was pulled without having been fitted"})
 			}
 			in = false
@@ -67,7 +70,7 @@ func (p *part) fits(x *index) ([]fit, []Warning) {
 		if in {
 			checks = append(checks, Warning{"fitted-twice", e.id, "this part was fitted while it was still in: it may be two parts, or in the other rig"})
 		}
-		list = append(list, fit{rig: x.rigOf(e), slot: e.body.text("slot"), line: x.same.of(e.body.text("line")), from: e.when(), to: maxMillis, by: e})
+		list = append(list, fit{rig: x.rigOf(e), slot: e.body.text("slot"), line: x.same.of(e.body.text("line")), from: e.when(), to: forever, by: e})
 		in = true
 	}
 	return list, checks
@@ -75,7 +78,7 @@ func (p *part) fits(x *index) ([]fit, []Warning) {
 
 // current returns the fit that the part is in, false if it is in none.
 func current(list []fit) (fit, bool) {
-	if len(list) == 0 || list[len(list)-1].to != maxMillis {
+	if len(list) == 0 || list[len(list)-1].to != forever {
 		return fit{}, false
 	}
 	return list[len(list)-1], true

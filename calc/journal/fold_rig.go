@@ -50,19 +50,10 @@ func (r *rig) burning() spans {
 	return *r.burnt
 }
 
-// last returns when the last of these entries happened, 0 if none did.
-func last(list []*entry) int64 {
-	var at int64
-	for _, e := range standing(list) {
-		at = max(at, e.when())
-	}
-	return at
-}
-
 // every returns the arc time after which the rig's trap wants draining.
 func (r *rig) every() int64 {
 	w, _ := r.fields.winner("drainEvery")
-	if ms, ok := whole(w.value); ok && drainEvery <= ms && ms <= drainMost {
+	if ms, ok := whole(w.value); ok { // misfit lets none through that cannot be
 		return ms
 	}
 	return drainEvery

@@ -61,7 +61,7 @@ func (x *index) outdate(id string) {
 // list puts an entry on the list of its session.
 func (x *index) list(e *entry) {
 	id := e.in
-	if onSession(e.kind) {
+	if onSession(e.kind) && e.about != "" {
 		id = e.about
 	}
 	if id == "" {
@@ -93,22 +93,16 @@ func (s *session) when() (opened, closed int64, open bool) {
 	moves := standing(s.moves)
 	order.Sort(moves, byPlace)
 	for _, e := range moves {
-		if open = e.kind == "session.opened"; open && opened == 0 {
-			opened = e.when()
-		}
+		open = e.kind == "session.opened"
 		if closed = 0; !open {
 			closed = e.when()
 		}
 	}
-	if opened == 0 {
-		for _, e := range standing(s.entries) {
-			if opened == 0 || e.when() < opened {
-				opened = e.when()
-			}
-		}
-		open = open || len(moves) == 0 && opened > 0
+	if i := slices.IndexFunc(moves, func(e *entry) bool { return e.kind == "session.opened" }); i >= 0 {
+		return moves[i].when(), closed, open
 	}
-	return opened, closed, open
+	opened, any := earliest(standing(s.entries))
+	return opened, closed, len(moves) == 0 && any
 }
 
 // summary returns the session's line in the book.
@@ -132,7 +126,7 @@ func (s *session) summary(x *index) Session {
 			continue
 		}
 		v.Entries++
-		if e.kind == "cut.tried" {
+		if e.counts("cut.tried") {
 			v.Cuts++
 		}
 		if x.fails(e) {
@@ -152,7 +146,7 @@ func (s *session) all(x *index) []*entry {
 // tells reports whether an entry has a line of its own in the list of its
 // session: all but the stop of an arc whose start is there.
 func (x *index) tells(e *entry) bool {
-	if e.kind != "arc.stopped" || e.odd {
+	if !e.counts("arc.stopped") {
 		return true
 	}
 	a := x.arcs[e.body.text("of")]

@@ -17,7 +17,9 @@ const (
 	idLength     = 22       // characters of an event's id
 	stampLength  = 16       // characters of a stamp
 	maxMillis    = 1<<48 - 1
-	rewindWindow = 3600 * 1000 // ms in which rewindLimit rewinds mean two servers
+	always       = -1 << 62      // before any time of an entry, in ms
+	forever      = maxMillis + 1 // after any
+	rewindWindow = 3600 * 1000   // ms in which rewindLimit rewinds mean two servers
 	rewindLimit  = 3
 	cutLimit     = 3      // times that a single event may come back cut before it is put aside
 	maxPause     = 300000 // ms, the longest pause after failures

@@ -3,6 +3,8 @@ package journal
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
+	"slices"
 
 	"kerfside/calc/order"
 )
@@ -15,6 +17,7 @@ type register map[string][]write
 type write struct {
 	by    *entry
 	value json.RawMessage
+	odd   bool // the value cannot be, and is null here
 }
 
 // Fields are the fields of a thing as a screen needs them.
@@ -33,17 +36,44 @@ type Also struct {
 	At     int64           `json:"at"`
 }
 
-// set adds all fields of an entry.
+// set adds all fields of an entry. A value that cannot be counts as none and puts
+// nobody's good one out.
 func (r register) set(e *entry) {
 	for _, m := range e.body {
-		r[m.key] = append(r[m.key], write{e, json.RawMessage(m.value)})
+		w := write{e, json.RawMessage(m.value), false}
+		if want := misfit(m); want != "" {
+			e.warn("odd", fmt.Sprintf("its %.40s was passed over: it is no %s", m.key, want))
+			w.value, w.odd = json.RawMessage("null"), true
+		}
+		r[m.key] = append(r[m.key], w)
 	}
+}
+
+// misfit says what the value of a field should be and is not, "" if it fits or is
+// null. Fields hold text, numbers, true or false; what the fold reads, its own form.
+func misfit(m member) string {
+	first := m.value[0]
+	switch {
+	case string(m.value) == "null":
+	case slices.Contains([]string{"name", "title", "rig", "site", "job"}, m.key) && first != '"':
+		return "text"
+	case m.key == "drainEvery":
+		if ms, ok := whole(m.value); !ok || ms < drainEvery || ms > drainMost {
+			return "time from 20 to 30 minutes"
+		}
+	case first == '{' || first == '[':
+		return "single value"
+	}
+	return ""
 }
 
 // winner returns the value that counts for field; null and nothing are nil.
 func (r register) winner(field string) (w write, ok bool) {
 	for _, x := range r[field] {
-		if !x.by.hidden && (!ok || x.by.place.Written(w.by.place) > 0) {
+		if x.by.hidden {
+			continue
+		}
+		if !ok || w.odd && !x.odd || w.odd == x.odd && x.by.place.Written(w.by.place) > 0 {
 			w, ok = x, true
 		}
 	}
@@ -96,7 +126,7 @@ func (r register) also(field string, w write) []Also {
 	}
 	var list []write
 	for _, x := range r[field] {
-		if x.by != w.by && !x.by.hidden && x.by.device != w.by.device && !replaced[x.by.id] && !bytes.Equal(x.value, w.value) {
+		if x.by != w.by && !x.by.hidden && !x.odd && x.by.device != w.by.device && !replaced[x.by.id] && !bytes.Equal(x.value, w.value) {
 			list = append(list, x)
 		}
 	}

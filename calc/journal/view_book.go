@@ -75,8 +75,8 @@ func (f *Fold) Guides(limit int) Guides {
 	x := f.ix()
 	list := []Progress{}
 	for key, g := range x.guides {
-		if p := g.progress(x, key); p.Last > 0 && key.guide != gateGuide {
-			list = append(list, p)
+		if len(standing(g.opened))+len(standing(g.answers)) > 0 && key.guide != gateGuide {
+			list = append(list, g.progress(x, key))
 		}
 	}
 	order.Sort(list, func(a, b Progress) int {

@@ -157,11 +157,10 @@ func (x *index) rigsNow() []RigNow {
 		}
 		v := RigNow{Rig: id, Name: r.fields.text("name"), LastArc: u.end(), Parts: fitted[id]}
 		v.Ms, v.Starts = u.total()
-		v.Drain = DrainNow{Every: r.every(), At: last(r.drains)}
-		v.Drain.Ms, _ = u.between(v.Drain.At, maxMillis)
+		v.Drain.Every = r.every()
+		v.Drain.At, v.Drain.Ms = u.since(r.drains)
 		v.Drain.Due = v.Drain.Every - v.Drain.Ms
-		v.Filter.At = last(r.filters)
-		v.Filter.Ms, _ = u.between(v.Filter.At, maxMillis)
+		v.Filter.At, v.Filter.Ms = u.since(r.filters)
 		if v.Parts == nil {
 			v.Parts = []PartNow{}
 		}
@@ -182,7 +181,7 @@ func (x *index) fitted() map[string][]PartNow {
 			continue
 		}
 		v := PartNow{Part: id, Slot: at.slot, At: at.from, Line: at.line, Fields: at.by.raw, Check: checks}
-		v.Ms, v.Starts = p.burnt(x, fits, maxMillis)
+		v.Ms, v.Starts = p.burnt(x, fits, forever)
 		if list := p.reading(x, fits); len(list) > 0 {
 			r := list[len(list)-1]
 			v.Reading, v.ReadAt, v.ReadMs = r.Body, r.At, r.Ms

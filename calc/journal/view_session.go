@@ -20,6 +20,7 @@ type SessionView struct {
 type Line struct {
 	ID      string          `json:"id"`
 	Kind    string          `json:"kind"`
+	V       int64           `json:"v"` // above 1: of a newer version, listed and not counted
 	About   string          `json:"about"`
 	At      int64           `json:"at"`
 	T       Stamp           `json:"t"`
@@ -71,7 +72,7 @@ func (s *session) view(x *index) SessionView {
 
 // lineOf returns the line of an entry.
 func (x *index) lineOf(e *entry) Line {
-	l := Line{ID: e.id, Kind: e.kind, About: x.same.of(e.about), At: e.when(), T: e.t, O: e.o, N: e.n, Wall: e.wall, Device: e.device,
+	l := Line{ID: e.id, Kind: e.kind, V: e.v, About: x.same.of(e.about), At: e.when(), T: e.t, O: e.o, N: e.n, Wall: e.wall, Device: e.device,
 		Body: e.raw, Void: e.hidden, History: e.history, Check: e.checks}
 	if l.History == nil {
 		l.History = []Revision{}
@@ -87,12 +88,12 @@ func (x *index) lineOf(e *entry) Line {
 			l.Check = append(slices.Clip(l.Check), Warning{"stopped-twice", e.id, "this arc was stopped more than once; the first stop counts"})
 		}
 	}
-	if e.kind == "check.answered" {
+	if e.counts("check.answered") {
 		if c := x.clearing(e); c != nil {
 			l.Cleared, l.How = c.id, c.body.text("why")
 		}
 	}
-	if e.kind == "arc.stopped" && !e.odd {
+	if e.counts("arc.stopped") {
 		l.Check = append(slices.Clip(l.Check), Warning{"no-start", e.id, "the start of this arc is not here yet"})
 	}
 	return l

@@ -124,26 +124,19 @@ func (f *Fold) Part(id string) (Part, error) {
 func (p *part) view(x *index) Part {
 	fits, checks := p.fits(x)
 	v := Part{Part: p.id, Same: x.also(p.id), Fits: []PartFit{}, Readings: p.reading(x, fits), Check: checks}
-	v.Ms, v.Starts = p.burnt(x, fits, maxMillis)
+	v.Ms, v.Starts = p.burnt(x, fits, forever)
 	for _, f := range fits {
 		ms, _ := x.rig(f.rig).burning().between(f.from, f.to)
-		pf := PartFit{ID: f.by.id, Rig: f.rig, Slot: f.slot, Line: f.line, From: f.from, To: f.to, Why: p.why(f.to), Ms: ms}
-		if f.to == maxMillis {
+		pf := PartFit{ID: f.by.id, Rig: f.rig, Slot: f.slot, Line: f.line, From: f.from, To: f.to, Ms: ms}
+		if f.to == forever {
 			pf.To = 0
+		}
+		if f.out != nil {
+			pf.Why = f.out.body.text("why")
 		}
 		v.Fits = append(v.Fits, pf)
 	}
 	return v
-}
-
-// why returns what was said when the part was pulled at that time.
-func (p *part) why(at int64) string {
-	for _, e := range order.Sorted(standing(p.moves), byPlace) {
-		if e.kind == "part.pulled" && e.when() == at {
-			return e.body.text("why")
-		}
-	}
-	return ""
 }
 
 // Parts returns the lives of all parts, the last fitted first.
@@ -157,7 +150,7 @@ func (f *Fold) Parts() []Part {
 	}
 	began := func(p Part) int64 {
 		if len(p.Fits) == 0 {
-			return 0
+			return always
 		}
 		return p.Fits[len(p.Fits)-1].From
 	}

@@ -59,12 +59,20 @@ func newFileOf(name string, raw func() []byte, sum [sha256.Size]byte, caching st
 	return f
 }
 
+// packedForms holds what brotli made, by the hash of the content: the best level takes
+// seconds for a whole app, and a process may open it more than once.
+var packedForms sync.Map // [sha256.Size]byte to []byte
+
 func (f *file) packBrotli() []byte {
+	if packed, ok := packedForms.Load(f.sum); ok {
+		return packed.([]byte)
+	}
 	var b bytes.Buffer
 	raw := f.raw()
 	w := brotli.NewWriterLevel(&b, brotliLevel(len(raw)))
 	w.Write(raw)
 	w.Close()
+	packedForms.Store(f.sum, b.Bytes())
 	return b.Bytes()
 }
 

@@ -100,6 +100,7 @@ func TestBrowserJourneys(t *testing.T) {
 			continue
 		}
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			dir := place(t)
 			travel(t, readScript(t, file), journey.Options{
 				Dir: dir, Shots: dir, Axe: axeCore, Screen: browser.Phone, Look: "sun", Step: stepLimit,
@@ -127,6 +128,7 @@ func TestBrowserScreens(t *testing.T) {
 		}
 		for _, look := range c.looks {
 			t.Run(c.name+"-"+look, func(t *testing.T) {
+				t.Parallel()
 				dir := place(t)
 				pictures := dir
 				if *shots != "" {

@@ -19,7 +19,7 @@ import { Settings } from "./parts/settings.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
 import { refs } from "./parts/dom.js";
-import { say } from "./words/words.js";
+import { say, sayTrouble } from "./words/words.js";
 import { ReadyPage } from "./pages/ready.js";
 
 /**
@@ -184,10 +184,22 @@ settings.addEventListener("change", async (event) => {
   if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch(() => {}); // "trouble" tells it
 });
 journal.addEventListener("trouble", (event) => toasts.problem(/** @type {CustomEvent} */ (event).detail));
-journal.addEventListener("moved", () => (location.pathname === "/join" ? location.replace("/devices") : location.reload())); // what was typed is kept
-journal.addEventListener("outdated", () => {
-  if (!drafts.any) location.reload();
+journal.addEventListener("stuck", (event) => {
+  const { detail } = /** @type {CustomEvent} */ (event);
+  frame.stuck.hidden = !detail;
+  frame.stuck.textContent = detail ? sayTrouble(detail) : "";
 });
+journal.addEventListener("moved", () => loadAgain(location.pathname === "/join" ? "/devices" : location.href)); // what was typed is kept
+journal.addEventListener("outdated", () => {
+  if (!drafts.any) loadAgain();
+});
+
+/** Loads the app anew, after the worker has ended. @param {string} [url] */
+async function loadAgain(url = location.href) {
+  await bridge.leave();
+  if (url === location.href) location.reload();
+  else location.replace(url);
+}
 
 /** Registers the service worker; tells once when all works offline, and offers a new version when one waits. */
 async function workOffline() {
@@ -205,7 +217,7 @@ async function workOffline() {
   offer();
   navigator.serviceWorker.addEventListener("controllerchange", () => {
     // The event of the first worker may come after it was seen above: only another one is news.
-    if (before && navigator.serviceWorker.controller !== before) location.reload();
+    if (before && navigator.serviceWorker.controller !== before) loadAgain();
   });
   await navigator.serviceWorker.ready;
   document.documentElement.dataset.offline = "ready";
@@ -214,7 +226,7 @@ async function workOffline() {
 
 const shown = show(location.pathname + location.search + location.hash);
 new Kept(frame, journal).start();
-await shown;
+await Promise.race([shown, new Promise((resolve) => journal.addEventListener("stuck", resolve, { once: true }))]);
 performance.mark("kerfside:useful");
 bridge.start();
 journal.start();

@@ -296,8 +296,8 @@
 // With more true nothing but l and refused comes back: call on. views holds the
 // views that differ from those last returned; after journal-restore the first
 // fold returns all. rungs are to be put into snapshot when it is not empty,
-// which is after about each 100 changes, or at once with keep true (page going
-// hidden); rungs is null when there are none. arc is what belongs into meta.arc
+// which is after about each 100 changes, or at once with keep true (no news for a
+// while); rungs is null when there are none. arc is what belongs into meta.arc
 // if nextL has not moved meanwhile: for each rig the running arc of an open
 // session, this device's before another's.
 //

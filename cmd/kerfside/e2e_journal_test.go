@@ -394,3 +394,68 @@ func TestBrowserRestoredServer(t *testing.T) {
 		t.Errorf("the page complained: %v", phones[0].page.Faults())
 	}
 }
+
+// holding keeps a transaction over the whole store in flight until letGo is called.
+const holding = `new Promise((resolve, reject) => {
+	const opening = indexedDB.open("kerfside");
+	opening.onerror = () => reject(opening.error);
+	opening.onsuccess = () => {
+		const tx = opening.result.transaction([...opening.result.objectStoreNames], "readwrite");
+		let held = true;
+		globalThis.letGo = () => (held = false);
+		const hold = () => { if (held) tx.objectStore("meta").get("meta").onsuccess = hold; resolve(true); };
+		hold();
+	};
+})`
+
+// TestBrowserStuckStore: while the store does not answer the app says so on a
+// screen that is not blank; what is tapped then is stored when it answers again,
+// and after another start if it never does.
+func TestBrowserStuckStore(t *testing.T) {
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
+	defer cancel()
+	dir, app := serving(t)
+	phone := &device{profile: filepath.Join(dir, "phone-A")}
+	phone.open(ctx, t, app)
+	holder := *phone
+	tapped := 0
+	tap := func() {
+		t.Helper()
+		tapped++
+		phone.ask(ctx, t, fmt.Sprintf(`kerfside.journal.tap({ kind: "note.added", body: { text: "note %d" } }).catch(({ kind }) => kind)`, tapped), new(any))
+	}
+	stuck := func() {
+		t.Helper()
+		var err error
+		if holder.page, err = holder.browser.Page(ctx, browser.Phone); err == nil {
+			err = holder.page.Open(ctx, app.URL()+"/api/status") // a page of the origin without the app
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		holder.ask(ctx, t, holding, new(bool))
+		if phone.page, err = phone.browser.Page(ctx, browser.Phone); err == nil {
+			err = phone.page.Open(ctx, app.URL()+"/book")
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		phone.wait(ctx, t, `document.querySelector("main").innerText !== "" || getComputedStyle(document.querySelector("main"), "::before").content.includes("Reading")`)
+		phone.wait(ctx, t, `document.querySelector("[role=alert]").textContent.includes("Close every Kerfside tab")`)
+		tap()
+	}
+	holds := func() {
+		t.Helper()
+		phone.wait(ctx, t, fmt.Sprintf(`globalThis.kerfside?.stateHash().then(({ events }) => events === %d)`, tapped))
+	}
+
+	stuck()
+	holder.ask(ctx, t, `letGo()`, new(any))
+	holds()
+	phone.wait(ctx, t, `document.querySelector("[role=alert]").hidden`)
+
+	stuck()
+	phone.browser.Close(ctx)
+	phone.open(ctx, t, app)
+	holds()
+}

@@ -4,7 +4,11 @@
  * pending entry for each call, starts the worker at the first call or at start(), and starts it
  * again if it dies. While there is no wasm, a calculator's call goes to the server.
  *
- * Events: "ready" once the sums run; "dead" (detail: Trouble) when they cannot start.
+ * The worker ends before its page does, and a page that comes back starts a new one: a browser that
+ * ends it by itself can leave the store unable to answer. Calls that wait are passed to the new one.
+ *
+ * Events: "ready" once the sums run; "dead" (detail: Trouble) when they cannot start; "stuck" (detail:
+ * whether it is so now) when the worker's store does not answer.
  */
 
 import { hintedName } from "../journal/crew/name.js";
@@ -19,6 +23,8 @@ const firstPause = 2000;
 const longestPause = 60_000;
 /** How long the server may take for a sum, in ms. */
 const serverPatience = 15_000;
+/** How long a worker may take to finish what it writes, in ms. */
+const lastPatience = 1000;
 
 export class Bridge extends EventTarget {
   /** @type {Worker|null} */ #worker = null;
@@ -27,6 +33,9 @@ export class Bridge extends EventTarget {
   #ready = false;
   #pause = firstPause;
   #deadUntil = 0;
+  /** The page goes away: no worker runs until it comes back. */
+  #left = false;
+  /** What waits for the worker to be at rest. @type {() => void} */ #rested = () => {};
   /** Why the sums do not run. */
   #trouble = waiting("they could not start");
   /** @type {unknown[]} */ #notes = [];
@@ -46,13 +55,14 @@ export class Bridge extends EventTarget {
 
   /** Starts the worker if it does not run. Call it right after the first paint. */
   start() {
-    if (this.#worker || Date.now() < this.#deadUntil) return;
+    if (this.#worker || this.#left || Date.now() < this.#deadUntil) return;
     try {
       const worker = (this.#worker = this.makeWorker());
       worker.onmessage = (event) => this.#heard(worker, event.data);
       worker.onerror = () => this.#died(worker, waiting("the worker could not be loaded"));
       worker.postMessage({ start: { wasm: this.wasm(), db: this.db() } });
       for (const note of this.#notes.splice(0)) worker.postMessage(note);
+      for (const [id, { name, input }] of this.#pending) worker.postMessage({ id, name, input });
     } catch (err) {
       this.#died(this.#worker, waiting(String(err)));
     }
@@ -76,9 +86,9 @@ export class Bridge extends EventTarget {
       signal?.addEventListener("abort", abort, { once: true });
       const entry = { name, input, resolve, reject, done: () => signal?.removeEventListener("abort", abort) };
       this.#pending.set(id, entry);
-      this.start();
       if (this.#worker) this.#worker.postMessage({ id, name, input });
-      else this.#viaServer(id, this.#trouble);
+      else if (Date.now() < this.#deadUntil) this.#viaServer(id, this.#trouble);
+      else this.start(); // which passes it on
     });
   }
 
@@ -92,6 +102,35 @@ export class Bridge extends EventTarget {
     else if (this.#notes.length < 8) this.#notes.push({ poke: what });
   }
 
+  /** Ends the worker at once, for the page goes away; until back() no other is started. */
+  end() {
+    this.#left = true;
+    this.#worker?.terminate();
+    this.#worker = null;
+    this.#ready = false;
+    this.#rested();
+  }
+
+  /** Ends the worker when it has written what it was writing. Wait for it before you load a page. */
+  async leave() {
+    this.#left = true;
+    if (this.#worker) {
+      this.#worker.postMessage({ rest: true });
+      await new Promise((resolve) => {
+        this.#rested = () => resolve(null);
+        setTimeout(resolve, lastPatience); // a worker that reckons, or whose store is stuck, does not hear
+      });
+    }
+    this.end();
+  }
+
+  /** The page has come back. */
+  back() {
+    if (!this.#left) return;
+    this.#left = false;
+    this.start();
+  }
+
   // Private
 
   /** @param {Worker} worker @param {any} message */
@@ -101,6 +140,10 @@ export class Bridge extends EventTarget {
       this.#ready = true;
       this.#pause = firstPause;
       this.dispatchEvent(new CustomEvent("ready"));
+    } else if (message.rested) {
+      this.#rested();
+    } else if (message.stuck !== undefined) {
+      this.dispatchEvent(new CustomEvent("stuck", { detail: message.stuck }));
     } else if (message.dead) {
       this.#died(worker, message.dead);
     } else if (message.error) {
@@ -163,6 +206,8 @@ export class Bridge extends EventTarget {
 
 /** The bridge of this tab. */
 export const bridge = new Bridge();
+globalThis.addEventListener?.("pagehide", () => bridge.end());
+globalThis.addEventListener?.("pageshow", () => bridge.back());
 
 function newWorker() {
   return new Worker(scriptURL(new URL("./worker.js", import.meta.url)), { type: "module" });

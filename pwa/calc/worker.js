@@ -3,15 +3,17 @@
  * The worker behind bridge.js. It holds the wasm, answers calls by name, folds the journal and
  * syncs it.
  *
- *   in   {start: {wasm, db}} first; {id, name, input}; {poke: what}
+ *   in   {start: {wasm, db}} first; {id, name, input}; {poke: what}; {rest: true}
  *   out  {id, ok} or {id, error: Trouble}; {ready: true}; {dead: Trouble}, after which the page
- *        ends this worker
+ *        ends this worker; {stuck: true} and {stuck: false}, about the store; {rested: true}, once
+ *        nothing is written any more and this worker can be ended
  */
 
 import { Channel } from "../journal/channel.js";
-import { Database } from "../journal/db.js";
+import { Database, rest } from "../journal/db.js";
 import { Folder } from "../journal/fold.js";
 import { Photos } from "../journal/photo/photos.js";
+import { pulse } from "../journal/pulse.js";
 import { Upload } from "../journal/photo/upload.js";
 import { Sync } from "../journal/sync.js";
 import { load } from "./load.js";
@@ -28,8 +30,12 @@ const desk = later();
 self.onmessage = ({ data }) => {
   if (data.start) start(data.start);
   else if (data.poke) poke(data.poke);
+  else if (data.rest) rest().then(() => self.postMessage({ rested: true }));
   else answer(data);
 };
+
+pulse.addEventListener("stuck", () => self.postMessage({ stuck: true }));
+pulse.addEventListener("well", () => self.postMessage({ stuck: false }));
 
 /** @param {{wasm: string, db: string}} where */
 async function start(where) {
@@ -62,12 +68,19 @@ async function start(where) {
 /** What the last fold stumbled over, so that each trouble is told once. */
 let told = "";
 
+/** After so many ms without news the snapshot is written: never as the page goes, which ends this worker. */
+const quiet = 20_000;
+/** @type {ReturnType<typeof setTimeout>|undefined} */
+let keeping;
+
 /** Folds, and says so if it cannot. @param {{keep?: boolean}} [options] */
 async function fold(options) {
   const { folder, channel } = await desk.promise;
   try {
     await folder.run(options);
     told = "";
+    clearTimeout(keeping);
+    if (folder.toKeep) keeping = setTimeout(() => fold({ keep: true }), quiet);
   } catch (err) {
     const trouble = stumbled(err);
     if (trouble.msg !== told) channel.tell({ what: "trouble", trouble });
@@ -80,7 +93,6 @@ async function poke(what) {
   const { sync, upload } = await desk.promise;
   if (what === "hidden") {
     sync.hidden();
-    fold({ keep: true });
     return;
   }
   if (what === "visible" || what === "pageshow") fold();
@@ -101,8 +113,11 @@ async function answer({ id, name, input }) {
 /** @param {Desk} desk @param {string} name @param {any} input */
 async function perform({ call, folder, sync, db, channel }, name, input) {
   switch (name) {
-    case "journal-carry-out":
-      return carry().then(({ carryOut }) => carryOut(input.db ? new Database(input.db) : db, call, Date.now()));
+    case "journal-carry-out": {
+      const { carryOut } = await carry();
+      const from = input.db ? new Database(input.db) : db;
+      return carryOut(from, call, Date.now()).finally(() => from !== db && from.close());
+    }
     case "journal-carry-in": {
       const { carryIn } = await carry();
       const { l, ...done } = await carryIn(db, call, input.text);

@@ -4,11 +4,23 @@
  * calc/journal/doc.go; index unsent is over [unsent, t], so that the oldest comes first.
  */
 
+import { pulse } from "./pulse.js";
+
 /** Name of each store. @typedef {"event"|"meta"|"view"|"snapshot"|"photo"} StoreName */
 
 const version = 1;
 /** How often an operation is tried on a fresh connection. Safari drops connections in the background. */
 const tries = 3;
+/**
+ * A worker has one transaction in flight, whatever the database: one that is ended with two can leave
+ * the database unable to run any, for good (Firefox, WebKit). Pages need no such line.
+ */
+const oneByOne = !("document" in globalThis);
+/** The end of the line: settles when the last transaction that was asked for is over. */
+let last = Promise.resolve();
+/** The transaction in flight. @type {Promise<unknown>} */
+let current = last;
+let resting = false;
 
 export class Database {
   /** @type {Promise<IDBDatabase>|null} */ #handle = null;
@@ -36,16 +48,9 @@ export class Database {
    * @param {"strict"|"relaxed"} [durability]
    * @returns {Promise<T>}
    */
-  async run(stores, mode, body, durability = "strict") {
-    for (let left = tries; ; left--) {
-      try {
-        const handle = await (this.#handle ??= this.#open());
-        return await transact(handle.transaction(stores, mode, { durability }), body);
-      } catch (err) {
-        if (left <= 1 || !isLost(err)) throw err;
-        this.close();
-      }
-    }
+  run(stores, mode, body, durability = "strict") {
+    const work = () => this.#run(stores, mode, body, durability);
+    return oneByOne ? inLine(work) : work();
   }
 
   /** Closes the connection; the next run opens it again. */
@@ -55,6 +60,31 @@ export class Database {
   }
 
   // Private
+
+  /**
+   * @template T
+   * @param {StoreName[]} stores
+   * @param {"readonly"|"readwrite"} mode
+   * @param {(tx: IDBTransaction) => Promise<T>|T} body
+   * @param {"strict"|"relaxed"} durability
+   * @returns {Promise<T>}
+   */
+  async #run(stores, mode, body, durability) {
+    pulse.began();
+    try {
+      for (let left = tries; ; left--) {
+        try {
+          const handle = await (this.#handle ??= this.#open());
+          return await transact(handle.transaction(stores, mode, { durability }), body);
+        } catch (err) {
+          if (left <= 1 || !isLost(err)) throw err;
+          this.close();
+        }
+      }
+    } finally {
+      pulse.ended();
+    }
+  }
 
   /** @returns {Promise<IDBDatabase>} */
   #open() {
@@ -92,9 +122,18 @@ export class Database {
  */
 export function asked(request) {
   return new Promise((resolve, reject) => {
-    request.onsuccess = () => resolve(request.result);
+    request.onsuccess = () => {
+      pulse.progressed();
+      resolve(request.result);
+    };
     request.onerror = () => reject(request.error);
   });
+}
+
+/** In a worker that is to be ended: begins no further transaction; resolves when none is in flight. */
+export async function rest() {
+  resting = true;
+  await current;
 }
 
 /** Steps from version to version; each falls through to the next. @param {IDBDatabase} db @param {number} from */
@@ -111,6 +150,23 @@ function upgrade(db, from) {
       db.createObjectStore("photo", { keyPath: "sha256" });
     }
   }
+}
+
+/**
+ * @template T
+ * @param {() => Promise<T>} work
+ * @returns {Promise<T>}
+ */
+function inLine(work) {
+  /** @type {Promise<T>} */
+  const turn = last.then(() => {
+    if (resting) return new Promise(() => {});
+    const going = work();
+    current = going.catch(() => {});
+    return going;
+  });
+  last = turn.then(() => {}, () => {});
+  return turn;
 }
 
 /**

@@ -22,6 +22,7 @@ const portion = 1000;
 
 export class Folder {
   #l = 0;
+  #keptL = 0;
   #fold = 0;
   #restored = false;
   /** What meta.ladder reads while our rungs stand on the stored ones; null: it is another tab's. @type {string|null} */
@@ -42,13 +43,18 @@ export class Folder {
 
   /**
    * Resolves when everything that was stored before this call is in the views.
-   * @param {{keep?: boolean}} [options]  keep: write the snapshot too, for the page may go away
+   * @param {{keep?: boolean}} [options]  keep: write the snapshot too
    * @returns {Promise<void>}
    */
   run({ keep = false } = {}) {
     this.#again = true;
     this.#keep ||= keep;
     return (this.#running ??= this.#loop());
+  }
+
+  /** Whether there is something that the snapshot has not. */
+  get toKeep() {
+    return this.#l > this.#keptL;
   }
 
   // Private
@@ -61,6 +67,7 @@ export class Folder {
         this.#keep = false;
         if (!this.#restored) await this.#restore();
         await this.#store(await this.#foldNew(keep));
+        if (keep) this.#keptL = this.#l;
       }
     } catch (err) {
       this.#restored = false; // who knows how far the wasm came: begin again from the snapshot
@@ -79,7 +86,7 @@ export class Folder {
     const restored = this.call("journal-restore", { rungs });
     this.#ladder = restored.stale.length > 0 ? await dropSnapshot(this.db) : ladder;
     this.#rungs.clear(); // those of an earlier start stand on another ladder
-    this.#l = restored.l;
+    this.#l = this.#keptL = restored.l;
     this.#fold = restored.fold;
     this.#restored = true;
   }

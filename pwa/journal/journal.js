@@ -12,7 +12,9 @@ import { Database } from "./db.js";
 import { check } from "./event.js";
 import { dropSnapshot } from "./fold.js";
 import { newId } from "./id.js";
+import { dropFailed, keepFailed, loadFailed } from "./failed.js";
 import { paint } from "./paint.js";
+import { pulse, stuckTrouble } from "./pulse.js";
 import { tap, tapArc } from "./tap.js";
 
 export { newId };
@@ -44,7 +46,7 @@ export class Journal extends EventTarget {
   #moves = new Channel("home", () => this.#goHome());
 
   /**
-   * @param {{name?: string, factory?: IDBFactory, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke">, clock?: () => number}} [deps]
+   * @param {{name?: string, factory?: IDBFactory, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke"|"addEventListener">, clock?: () => number}} [deps]
    */
   constructor({ name = hintedName(), factory, bridge: door = bridge, clock = Date.now } = {}) {
     super();
@@ -53,6 +55,11 @@ export class Journal extends EventTarget {
     this.factory = factory;
     this.db = this.#open(name);
     this.#channel = new Channel(name, (message) => this.#heard(message));
+    pulse.addEventListener("stuck", () => this.#setStuck(true));
+    pulse.addEventListener("well", () => {
+      this.#setStuck(false);
+      this.retry();
+    });
   }
 
   /** Starts the worker and tells it what happens to this tab. Call it after the first paint. */
@@ -60,6 +67,9 @@ export class Journal extends EventTarget {
     this.#started = true;
     this.bridge.start();
     this.#goHome();
+    this.failed.push(...loadFailed());
+    this.retry();
+    this.bridge.addEventListener("stuck", (event) => this.#setStuck(/** @type {CustomEvent} */ (event).detail));
     addEventListener("online", () => this.bridge.poke("online"));
     addEventListener("pageshow", () => this.bridge.poke("pageshow"));
     document.addEventListener("visibilitychange", () => this.bridge.poke(document.visibilityState));
@@ -127,13 +137,12 @@ export class Journal extends EventTarget {
   async retry() {
     const failed = this.failed.splice(0);
     let stored = 0;
-    for (const { entries, wall } of failed) {
-      try {
-        await this.#keep(entries, wall);
-        stored++;
-      } catch {
-        // It is in failed again.
-      }
+    for (const one of failed) {
+      const { entries, wall, offered } = one;
+      const write = offered ? this.#keepArc(offered, entries[0], wall) : this.#keep(entries, wall);
+      if (!(await write.then(() => true, () => false))) continue; // it is in failed again
+      dropFailed(one);
+      stored++;
     }
     return stored;
   }
@@ -211,17 +220,29 @@ export class Journal extends EventTarget {
   /** @param {"start"|"stop"} offered @param {{rig: string, in?: string, starts?: number}} arc @returns {Promise<Written>} */
   async #arc(offered, arc) {
     const wall = this.clock();
-    const id = newId();
     /** @type {Entry} */
-    const entry = { kind: offered === "start" ? "arc.started" : "arc.stopped", id, in: arc.in, body: arc };
+    const entry = { kind: offered === "start" ? "arc.started" : "arc.stopped", id: newId(), in: arc.in, body: arc };
     const trouble = check(entry);
     if (trouble) throw trouble;
+    return this.#keepArc(offered, entry, wall);
+  }
+
+  /** @param {"start"|"stop"} offered @param {Entry} entry @param {number} wall @returns {Promise<Written>} */
+  async #keepArc(offered, entry, wall) {
+    const arc = /** @type {{rig: string, in?: string, starts?: number}} */ (entry.body);
     try {
-      return this.#stored(await this.#roomFor(() => tapArc(this.db, offered, arc, wall, id)));
+      return this.#stored(await this.#roomFor(() => tapArc(this.db, offered, arc, wall, entry.id ?? "")));
     } catch (err) {
-      // Not kept for retry(): the button then offers the truth of the store again.
+      // The button offers the truth of the store again; only while that is stuck nobody knows it.
+      if (err === stuckTrouble) this.#fail({ entries: [entry], wall, offered, error: stuckTrouble });
       throw this.#troubled(err);
     }
+  }
+
+  /** @param {Failed} failed */
+  #fail(failed) {
+    this.failed.push(failed);
+    keepFailed(failed);
   }
 
   /** @param {Entry[]} entries @param {number} wall @returns {Promise<Written>} */
@@ -230,7 +251,7 @@ export class Journal extends EventTarget {
       return this.#stored(await this.#roomFor(() => tap(this.db, entries, wall)));
     } catch (err) {
       const error = notStored(err);
-      this.failed.push({ entries, wall, error });
+      this.#fail({ entries, wall, error });
       throw this.#troubled(error);
     }
   }
@@ -244,14 +265,19 @@ export class Journal extends EventTarget {
    */
   async #roomFor(write) {
     try {
-      return await write();
+      return await pulse.orStuck(write());
     } catch (err) {
       const { home } = /** @type {any} */ (err);
       if (home) this.#move(home);
       else if (isFull(err)) await dropSnapshot(this.db);
       else throw err;
-      return write();
+      return pulse.orStuck(write());
     }
+  }
+
+  /** @param {boolean} stuck */
+  #setStuck(stuck) {
+    this.#emit("stuck", stuck ? stuckTrouble : null);
   }
 
   /** @param {Written} written */
@@ -260,6 +286,7 @@ export class Journal extends EventTarget {
     this.#channel.tell({ what: "change", l: written.l, by: "tap" });
     this.#emit("change", { l: written.l, by: "tap" });
     this.#persist();
+    if (this.failed.length > 0) this.retry(); // there is room again
     return written;
   }
 

@@ -40,6 +40,8 @@ export interface Failed {
   /** time of the tap, ms since 1970 */
   wall: number;
   error: Trouble;
+  /** a tap of the arc button, and what it offered; what it means is found out when it is stored */
+  offered?: "start" | "stop";
 }
 
 /** A running arc. */

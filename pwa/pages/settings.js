@@ -1,5 +1,6 @@
 // @ts-check
 /** This phone: units, look, hand, times, numbers to call, and where the entries are kept. */
+import { bridge } from "../calc/bridge.js";
 import { withLocalMeta } from "../journal/crew/home.js";
 import { Photos } from "../journal/photo/photos.js";
 import { showHeldBack } from "./held-back.js";
@@ -177,6 +178,7 @@ export class SettingsPage {
     }
     for (const registration of await navigator.serviceWorker.getRegistrations()) await registration.unregister();
     for (const name of await caches.keys()) await caches.delete(name);
+    await bridge.leave();
     location.reload();
   }
 }

@@ -91,6 +91,42 @@ test("the journal never asks the server for what only this phone holds", async (
   assert.deepEqual(asked, []);
 });
 
+test("the worker ends as the page goes, and what it had not answered is asked of the next", async () => {
+  const { workers, bridge } = stand();
+  const [first, second] = [bridge.call("a", { x: 1 }), bridge.call("b", {})];
+  workers[0].say({ id: 1, ok: 1 });
+  bridge.end();
+  assert.equal(workers[0].ended, true);
+  const third = bridge.call("c", {});
+  bridge.start();
+  assert.equal(workers.length, 1, "no worker while the page is away");
+  bridge.back();
+  assert.deepEqual(workers[1].posted.slice(1), [{ id: 2, name: "b", input: {} }, { id: 3, name: "c", input: {} }]);
+  workers[0].say({ id: 2, ok: "late" });
+  workers[1].say({ id: 2, ok: 2 });
+  workers[1].say({ id: 3, ok: 3 });
+  assert.deepEqual(await Promise.all([first, second, third]), [1, 2, 3]);
+  bridge.back();
+  assert.equal(workers.length, 2, "a page that was not away has its worker");
+});
+
+test("a page is left when the worker has written, or after a second", async (t) => {
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  for (const answers of [true, false]) {
+    const { workers, bridge } = stand();
+    bridge.start();
+    let left = false;
+    const leaving = bridge.leave().then(() => (left = true));
+    assert.deepEqual(workers[0].posted.at(-1), { rest: true });
+    await Promise.resolve();
+    assert.deepEqual([left, workers[0].ended], [false, false]);
+    if (answers) workers[0].say({ rested: true });
+    else t.mock.timers.tick(1000);
+    await leaving;
+    assert.equal(workers[0].ended, true);
+  }
+});
+
 test("a dead worker is replaced after a pause, and hears what happened meanwhile", async (t) => {
   t.mock.timers.enable({ apis: ["setTimeout"] });
   const { workers, bridge } = stand();

@@ -1,0 +1,126 @@
+// A store that does not answer: said after five seconds without progress, and what is tapped is kept.
+
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { asked, note, withPhone } from "./phone.mjs";
+import { pulse } from "../../pwa/journal/pulse.js";
+
+/** A localStorage. */
+function box() {
+  const items = {};
+  for (const [name, value] of Object.entries({
+    getItem: (key) => items[key] ?? null,
+    setItem: (key, text) => (items[key] = text),
+    removeItem: (key) => delete items[key],
+  })) Object.defineProperty(items, name, { value }); // not among its keys
+  return items;
+}
+
+/** As much of a page as Journal.start listens to. */
+function page(t) {
+  const made = { localStorage: box(), addEventListener() {}, document: new EventTarget() };
+  for (const [name, value] of Object.entries(made)) {
+    const was = Object.getOwnPropertyDescriptor(globalThis, name);
+    Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
+    t.after(() => (was ? Object.defineProperty(globalThis, name, was) : delete globalThis[name]));
+  }
+  return made;
+}
+
+/** Has a tab's store keep every transaction waiting until let go. */
+function hold(tab) {
+  const run = tab.db.run.bind(tab.db);
+  let letGo;
+  const gate = new Promise((resolve) => (letGo = resolve));
+  tab.db.run = async (...words) => {
+    pulse.began();
+    await gate;
+    pulse.ended();
+    return run(...words);
+  };
+  return letGo;
+}
+
+/** Lets a second pass n times, with what follows from it. */
+async function seconds(t, n) {
+  for (let i = 0; i < n; i++) {
+    t.mock.timers.tick(1000);
+    await new Promise((resolve) => setImmediate(resolve));
+  }
+}
+
+/** Waits until nothing is kept beside the store. */
+async function emptied(localStorage) {
+  while (Object.keys(localStorage).length > 0) await new Promise((resolve) => setImmediate(resolve));
+}
+
+const heard = (tab) => {
+  const said = [];
+  tab.addEventListener("stuck", ({ detail }) => said.push(detail?.kind ?? null));
+  return said;
+};
+
+test("what is tapped while the store is stuck is kept, and stored when it answers", withPhone(async (phone, t) => {
+  t.mock.timers.enable({ apis: ["setInterval"] });
+  const { localStorage } = page(t);
+  const tab = phone.tab();
+  const said = heard(tab);
+  const letGo = hold(tab);
+  const first = assert.rejects(tab.tap(note("first")), { kind: "stuck" });
+  await seconds(t, 4);
+  assert.deepEqual(said, []);
+  await seconds(t, 1);
+  await first;
+  assert.deepEqual(said, ["stuck"]);
+  phone.wall += 1000;
+  await assert.rejects(tab.startArc({ rig: "rig-1" }), { kind: "stuck" }, "at once, for it is known to be stuck");
+  phone.wall += 60_000;
+  await assert.rejects(tab.stopArc({ rig: "rig-1" }), { kind: "stuck" });
+  assert.equal(tab.failed.length, 3);
+  assert.equal(Object.keys(localStorage).length, 3);
+
+  letGo();
+  await emptied(localStorage);
+  const stored = await phone.all("event");
+  assert.deepEqual(said, ["stuck", null]);
+  const [note1, start, stop] = stored.map(({ raw }) => JSON.parse(raw)).sort((a, b) => a.wall[0] - b.wall[0]);
+  assert.equal(note1.body.text, "first");
+  assert.equal(stop.body.of, start.id);
+  assert.equal(stop.wall[0] - start.wall[0], 60_000);
+  assert.deepEqual(tab.failed, []);
+}));
+
+test("what was kept is stored by the next start, once", withPhone(async (phone, t) => {
+  t.mock.timers.enable({ apis: ["setInterval"] });
+  const { localStorage } = page(t);
+  const stuck = phone.tab();
+  hold(stuck);
+  const tapped = assert.rejects(stuck.tap(note("kept")), { kind: "stuck" });
+  await seconds(t, 5);
+  await tapped;
+  stuck.failed.length = 0; // that page is closed, with what it waits for
+  pulse.ended();
+
+  const tabs = [phone.tab(), phone.tab()];
+  for (const tab of tabs) {
+    tab.bridge.addEventListener = () => {};
+    tab.start();
+  }
+  await emptied(localStorage);
+  const events = await tabs[0].db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").getAll()));
+  assert.deepEqual(events.map(({ raw }) => JSON.parse(raw).body.text), ["kept"]);
+}));
+
+test("a store that answers now and then is not stuck, however slow", async (t) => {
+  t.mock.timers.enable({ apis: ["setInterval"] });
+  let said = 0;
+  pulse.addEventListener("stuck", () => said++);
+  pulse.began();
+  for (let i = 0; i < 5; i++) {
+    await seconds(t, 4);
+    pulse.progressed();
+  }
+  pulse.ended();
+  await seconds(t, 60);
+  assert.equal(said, 0, "nothing is waited for any more");
+});

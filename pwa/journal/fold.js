@@ -27,7 +27,7 @@ export class Folder {
   #restored = false;
   /** What meta.ladder reads while our rungs stand on the stored ones; null: it is another tab's. @type {string|null} */
   #ladder = null;
-  /** @type {any} */ #session; // of the latest view
+  /** Of the latest view. @type {any} */ #now;
   /** Views not yet in the store. @type {Map<string, unknown>} */ #views = new Map();
   /** Rungs not yet in the store. @type {Map<string, Kept>} */ #rungs = new Map();
   /** @type {Promise<void>|null} */ #running = null;
@@ -106,7 +106,7 @@ export class Folder {
       this.#l = Math.max(this.#l, folded.l, events.at(-1)?.l ?? 0);
       if (more) continue;
       for (const [name, data] of Object.entries(folded.views ?? {})) this.#views.set(name, data);
-      if (folded.views?.now) this.#session = folded.views.now.session;
+      this.#now = folded.views?.now ?? this.#now;
       for (const rung of folded.rungs ?? []) this.#rungs.set(rung.name, rung);
       return folded;
     }
@@ -127,12 +127,13 @@ export class Folder {
     try {
       await this.db.run(["view", "snapshot", "meta"], "readwrite", async (tx) => {
         const meta = await readMeta(tx);
-        const before = JSON.stringify([meta.arc, meta.session]);
+        const before = JSON.stringify([meta.arc, meta.session, meta.gate]);
         if (folded.arc && meta.nextL - 1 <= l) {
           meta.arc = folded.arc;
-          meta.session = this.#session;
+          meta.session = this.#now?.session;
+          meta.gate = this.#now?.gate ?? null;
         }
-        changed = JSON.stringify([meta.arc, meta.session]) !== before;
+        changed = JSON.stringify([meta.arc, meta.session, meta.gate]) !== before;
         climbed = meta.ladder === this.#ladder;
         if (rungs.length > 0 && climbed) {
           for (const rung of rungs) tx.objectStore("snapshot").put(rung);

@@ -38,6 +38,8 @@ const blank = {
   arcAt: /** @type {Record<string, number>} */ ({}),
   /** The open session. */
   session: /** @type {any} */ (null),
+  /** What may-i-cut told, as in view now; null before the first fold. */
+  gate: /** @type {import("./shapes.js").Gate|null} */ (null),
   // Of the local database only: the crew this phone is in, a join under way, the crews it was ever in.
   home: "",
   joining: /** @type {import("./shapes.js").Joining|null} */ (null),

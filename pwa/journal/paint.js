@@ -32,8 +32,9 @@ export function paint(db, names) {
       painted.views[name] = good ? views[i].data : null;
       painted.l[name] = good ? views[i].l : 0;
     });
-    const { now } = painted.views; // after a kill it may be older than the session
+    const { now } = painted.views; // after a kill it may be older than the session and the stops
     if (now !== undefined && now?.session?.id !== meta.session?.id) painted.views.now = { ...now, session: meta.session };
+    if (now !== undefined && meta.gate) painted.views.now = { ...painted.views.now, gate: meta.gate };
     return painted;
   });
 }

@@ -54,6 +54,32 @@ export interface Arc {
   in: string;
 }
 
+/** What the crew was told by may-i-cut: a part of view now. */
+export interface Gate {
+  /** not cleared, oldest first */
+  stops: Stop[];
+  /** the last answer for each rig */
+  asked: { rig: string; verdict: string; id: string; in: string; at: number }[];
+}
+
+/** A stop that nobody has cleared. */
+export interface Stop {
+  /** of the check.answered */
+  id: string;
+  /** key of the stop */
+  step: string;
+  /** what it is, in a few words */
+  says: string;
+  /** who may clear it */
+  by: string;
+  rig: string;
+  site: string;
+  /** session, "" before one was opened */
+  in: string;
+  /** ms since 1970 */
+  at: number;
+}
+
 /** A record of store event. */
 export interface EventRecord {
   id: string;

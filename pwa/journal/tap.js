@@ -6,6 +6,7 @@
 import { millis, stamp } from "./clock.js";
 import { asked } from "./db.js";
 import { write } from "./event.js";
+import { noteGate } from "./gate.js";
 import { newId } from "./id.js";
 import { readMeta, stay, writeMeta } from "./meta.js";
 
@@ -44,6 +45,7 @@ export function tap(db, entries, wall) {
       l = put(tx, meta, { ...entry, in: inside }, wall);
       if (entry.kind === "void" && entry.body.on) forgetArc(meta, entry.body.of);
       noteSession(meta, entry);
+      await noteGate(events, meta, { ...entry, in: inside });
     }
     writeMeta(tx, meta);
     return written(meta, entries.map((entry) => /** @type {string} */ (entry.id)), l);

@@ -148,7 +148,7 @@ async function copy(from, to, { crew, device }) {
         done.set(id, !known || known.raw === raw);
       }
       const clock = meta.clock > there.clock ? meta.clock : there.clock;
-      writeMeta(tx, { ...there, crew, device, clock, session: there.session ?? meta.session, arc: { ...meta.arc, ...there.arc }, arcAt: { ...meta.arcAt, ...there.arcAt } });
+      writeMeta(tx, { ...there, crew, device, clock, session: there.session ?? meta.session, gate: there.gate ?? meta.gate, arc: { ...meta.arc, ...there.arc }, arcAt: { ...meta.arcAt, ...there.arcAt } });
     });
   }
   for (const sha256 of await from.run(["photo"], "readonly", pictures)) {
@@ -176,7 +176,7 @@ function turn(from, copied, crew) {
     tx.objectStore("photo").clear();
     const meta = await readMeta(tx);
     const crews = [...new Set([...meta.crews, crew])];
-    clearViews(tx, { ...meta, home: crew, crews, joining: null, session: null, arc: {}, arcAt: {} });
+    clearViews(tx, { ...meta, home: crew, crews, joining: null, session: null, gate: null, arc: {}, arcAt: {} });
     return true;
   });
 }

@@ -1,0 +1,66 @@
+// @ts-check
+/**
+ * What this phone remembers of may-i-cut between a tap and the fold, so that a stop stands on Cut at
+ * once: the part "gate" of view now, kept in meta. The fold's own word replaces it (fold.js).
+ */
+
+import { millis } from "./clock.js";
+import { asked } from "./db.js";
+
+/**
+ * @typedef {import("./meta.js").Meta} Meta
+ * @typedef {import("./shapes.js").Entry} Entry
+ */
+
+/** The guide of its answers, as in calc/journal. */
+const guide = "may-i-cut";
+
+/**
+ * Notes what an entry changes of it.
+ * @param {IDBObjectStore} events
+ * @param {Meta} meta  its clock is the entry's
+ * @param {Entry} entry
+ */
+export async function noteGate(events, meta, entry) {
+  const { kind, body } = entry;
+  if (kind === "check.answered") stand(meta, entry, millis(meta.clock));
+  else if (kind === "check.cleared") lift(meta, body.of);
+  else if (kind === "void") await noteVoid(events, meta, body.of, Boolean(body.on));
+}
+
+/** @param {IDBObjectStore} events @param {Meta} meta @param {string} id @param {boolean} hides */
+async function noteVoid(events, meta, id, hides) {
+  const target = await read(events, id);
+  if (target?.kind === "check.answered") hides ? lift(meta, id, true) : stand(meta, target.event, target.at);
+  if (target?.kind !== "check.cleared") return;
+  const of = target.event.body.of;
+  const answer = await read(events, of);
+  if (hides && answer) stand(meta, answer.event, answer.at);
+  else lift(meta, of);
+}
+
+/** @param {IDBObjectStore} events @param {string} id */
+async function read(events, id) {
+  const record = await asked(events.get(id));
+  if (!record) return null;
+  const event = JSON.parse(record.raw);
+  return { kind: String(event.kind), event, at: event.at ?? millis(record.o ?? record.t) };
+}
+
+/** A stop stands; a later answer is the last one of its rig. @param {Meta} meta @param {any} entry @param {number} at */
+function stand(meta, { id, in: session = "", body }, at) {
+  if (body.guide !== guide) return;
+  const { stops, asked } = (meta.gate ??= { stops: [], asked: [] });
+  const rig = body.rig ?? "";
+  const isStop = body.result === "fail";
+  if (isStop && !stops.some((s) => s.id === id)) stops.push({ id, step: body.step, says: body.says ?? body.step, by: body.by ?? "", rig, site: body.site ?? "", in: session, at });
+  if (asked.some((a) => a.rig === rig && a.at > at)) return;
+  meta.gate.asked = [...asked.filter((a) => a.rig !== rig), { rig, verdict: isStop ? "stop" : body.result, id, in: session, at }];
+}
+
+/** @param {Meta} meta @param {string} id @param {boolean} [hidden]  it was taken back, not cleared */
+function lift(meta, id, hidden = false) {
+  if (!meta.gate) return;
+  meta.gate.stops = meta.gate.stops.filter((s) => s.id !== id);
+  if (hidden) meta.gate.asked = meta.gate.asked.filter((a) => a.id !== id);
+}

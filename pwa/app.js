@@ -49,7 +49,7 @@ import { ReadyPage } from "./pages/ready.js";
 /** Addresses, the place each belongs to, its title and its page; server/routes.go knows the same. */
 const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<PageClass>][]} */ ([
   [/^\/(?:ready)?$/, "ready", "ready", () => ReadyPage],
-  [/^\/gate$/, "ready", "gate", () => import("./pages/gate.js").then((m) => m.GatePage)],
+  [/^\/(?:gate|sum\/may-i-cut)$/, "ready", "gate", () => import("./pages/gate.js").then((m) => m.GatePage)],
   [/^\/plan$/, "ready", "plan", () => import("./pages/sum.js").then((m) => m.PlanPage)],
   [/^\/cut$/, "cut", "cut", () => import("./pages/cut.js").then((m) => m.CutPage)],
   [/^\/fix$/, "fix", "fix", () => import("./pages/fix.js").then((m) => m.FixPage)],

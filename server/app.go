@@ -16,6 +16,7 @@ import (
 	"strings"
 	"sync"
 
+	"kerfside/calc/cutting"
 	"kerfside/calc/diagnose"
 	"kerfside/calc/problem"
 	"kerfside/calc/registry"
@@ -245,6 +246,12 @@ func addMade(raw map[string][]byte, markdown fs.FS) error {
 		return err
 	}
 	raw["gen/calculators.json"] = declarations
+
+	stops, err := json.Marshal(cutting.Stops())
+	if err != nil {
+		return err
+	}
+	raw["gen/stops.json"] = stops
 
 	faults, err := json.Marshal(map[string]any{"signs": diagnose.Signs, "groups": diagnose.SignGroups, "causes": diagnose.Causes, "checks": diagnose.Checks})
 	if err != nil {

@@ -104,7 +104,7 @@ func (x *index) sessionOf(e *entry) string {
 // gate returns what stands of may-i-cut.
 func (x *index) gate() Gate {
 	v := Gate{Stops: []OpenStop{}, Asked: []Asked{}}
-	last := map[string]*entry{}
+	last, stops := map[string]*entry{}, []*entry{}
 	for key, g := range x.guides {
 		if key.guide != gateGuide {
 			continue
@@ -112,15 +112,19 @@ func (x *index) gate() Gate {
 		for _, e := range standing(g.answers) {
 			rig := x.rigOfGate(e)
 			if x.fails(e) {
-				says := cmp.Or(e.body.text("says"), strings.ReplaceAll(e.body.text("step"), "-", " "))
-				v.Stops = append(v.Stops, OpenStop{e.id, e.body.text("step"), says, e.body.text("by"), rig, x.same.of(e.body.text("site")), x.sessionOf(e), e.when()})
+				stops = append(stops, e)
 			}
 			if other := last[rig]; other == nil || byPlace(other, e) < 0 {
 				last[rig] = e
 			}
 		}
 	}
-	order.Sort(v.Stops, func(a, b OpenStop) int { return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.ID, b.ID)) })
+	order.Sort(stops, byPlace)
+	for _, e := range stops {
+		b := e.body
+		says := cmp.Or(b.text("says"), strings.ReplaceAll(b.text("step"), "-", " "))
+		v.Stops = append(v.Stops, OpenStop{e.id, b.text("step"), says, b.text("by"), x.rigOfGate(e), x.same.of(b.text("site")), x.sessionOf(e), e.when()})
+	}
 	for _, rig := range sorted(last) {
 		e, verdict := last[rig], last[rig].body.text("result")
 		if failing[verdict] {

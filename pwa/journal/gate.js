@@ -54,6 +54,7 @@ function stand(meta, { id, in: session = "", body }, at) {
   const rig = body.rig ?? "";
   const isStop = body.result === "fail";
   if (isStop && !stops.some((s) => s.id === id)) stops.push({ id, step: body.step, says: body.says ?? body.step, by: body.by ?? "", rig, site: body.site ?? "", in: session, at });
+  stops.sort((a, b) => a.at - b.at);
   if (asked.some((a) => a.rig === rig && a.at > at)) return;
   meta.gate.asked = [...asked.filter((a) => a.rig !== rig), { rig, verdict: isStop ? "stop" : body.result, id, in: session, at }];
 }

@@ -7,7 +7,8 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
-import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
+import { drainMinutes, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { Stops, stopsHere } from "../parts/stops.js";
 import { clockTime, minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
@@ -21,6 +22,8 @@ export class CutPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {any} */ #now = null;
   /** @type {import("../parts/equipment.js").Rig[]} */ #rigs = [];
+  /** @type {import("../parts/equipment.js").Rig[]} */ #sites = [];
+  /** @type {Stops|null} */ #stops = null;
   /** @type {Record<string, any>} */ #arc = {};
   /** @type {AbortController} */ #stop = new AbortController();
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
@@ -41,6 +44,7 @@ export class CutPage {
   async start() {
     const root = clone("page-cut");
     this.#at = refs(root);
+    this.#stops = new Stops(this.deps, this.#at.stops);
     onActions(root, {
       arc: () => this.#tapArc(),
       drained: () => this.#enter(() => this.entries.drained(this.#context)),
@@ -105,6 +109,7 @@ export class CutPage {
     if (this.#stop.signal.aborted) return;
     this.#now = views.now;
     this.#rigs = rigsOf(views.rigs);
+    this.#sites = sitesOf(views.rigs);
     this.#arc = arc;
     this.#paint();
   }
@@ -126,6 +131,7 @@ export class CutPage {
     at.end.hidden = !session;
     at.whole.hidden = !session;
     if (session) at.whole.href = `/session/${session.id}`;
+    this.#stops?.paint(stopsHere(this.#now?.gate, { rig: this.#rigId, session: session?.id, rigs: this.#rigs }), { session: session?.id, sites: this.#sites });
     this.#paintPlan();
     this.#paintDrain();
     this.#paintWatch();

@@ -1,37 +1,205 @@
 // @ts-check
-/** The gate: a few taps before any plan. The verdict is kept and logged. */
-import { SumPage } from "./sum.js";
-import { onActions, make, caution } from "../parts/dom.js";
+/**
+ * The gate: what could kill, asked on one screen, one tap an answer. Nothing is
+ * answered beforehand. What it tells goes into the journal: each stop is a
+ * failed check until somebody says what was done about it (parts/stops.js).
+ */
+import { caution, clone, make, onActions, refs } from "../parts/dom.js";
+import { Entries } from "../parts/entries.js";
+import { rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
+import { Radios } from "../parts/radios.js";
+import { isAbort } from "../calc/calls.js";
 import { say } from "../words/words.js";
 
-export class GatePage extends SumPage {
-  async start() {
-    await super.start({ name: "may-i-cut" });
-    const log = make("button", { class: "button button--primary", type: "button", text: say("gate.keep"), "data-action": "keep" });
-    this.element.append(make("div", { class: "stack" }, caution(say("gate.never")), log));
-    onActions(this.element, { keep: () => this.#keep() });
+/** What has just moved under the finger is deaf this long, ms: gloves bounce. */
+const deaf = 350;
+
+/** @typedef {{key: string, label: string, help?: string, choices: {word: string, label: string}[]}} Question */
+/** @typedef {{title: string, label: string, says: Record<string, string>}} Together */
+
+export class GatePage {
+  /** @type {Record<string, any>} */ #at = {};
+  /** @type {Question[]} */ #questions = [];
+  /** @type {Together[]} */ #together = [];
+  /** @type {Record<string, string>} */ #answers = {};
+  /** What the answers amount to: a whole verdict, or stops found so far. @type {any} */ #told = null;
+  /** Where it is asked. @type {{rig: string, site: string, session: string}} */ #here = { rig: "", site: "", session: "" };
+  #job = "";
+  #stop = new AbortController();
+  #sum = new AbortController();
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
   }
 
-  get draft() {
-    return "gate";
+  async start() {
+    const root = clone("page-gate");
+    this.#at = refs(root);
+    onActions(root, { change: () => this.#change(), keep: () => this.#keep(), together: (el) => this.#answer(this.#together[Number(el.dataset.n)].says) });
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["now", "book", "rigs"])]);
+    if (this.#stop.signal.aborted) return;
+    const declared = all.find((/** @type {any} */ c) => c.name === "may-i-cut");
+    this.#questions = declared.fields.map((/** @type {any} */ f) => ({ ...f, choices: f.choices ?? [{ word: "yes", label: say("yes") }, { word: "no", label: say("no") }] }));
+    this.#together = declared.together;
+    const { rig, site } = this.deps.settings.values;
+    this.#here = {
+      session: views.now?.session?.id ?? "",
+      rig: views.now?.session?.rig || rigInUse(rigsOf(views.rigs), rig)?.id || rig || "",
+      site: (site !== "none" && rigInUse(sitesOf(views.rigs), site)?.id) || "",
+    };
+    this.#job = jobOf(views);
+    this.#answers = ofThisJob(this.deps.drafts.of("gate"), declared.fields, this.#job);
+    this.#paint();
+    this.element.append(root);
+    await this.#reckon();
+  }
+
+  stop() {
+    this.#stop.abort();
+    this.#sum.abort();
   }
 
   // Private
 
-  async #keep() {
-    const verdict = this.answer?.results?.verdict;
-    if (!verdict) {
-      this.deps.toasts.show(say("gate.unfinished"), { bad: true });
+  /** The questions that are still open. */
+  get #open() {
+    return this.#questions.filter((q) => !this.#answers[q.key]);
+  }
+
+  /** Takes answers, one or several. @param {Record<string, string>} answers */
+  #answer(answers) {
+    this.#answers = { ...this.#answers, ...answers };
+    this.#changed();
+  }
+
+  #changed() {
+    this.deps.drafts.keep("gate", forThisJob(this.#answers, this.deps.drafts.of("gate"), this.#job));
+    this.#told = null;
+    this.#paint();
+    scrollTo(0, 0);
+    this.#rest();
+    return this.#reckon();
+  }
+
+  /** Lets the finger and the focus come to rest after the screen has moved. */
+  #rest() {
+    const { ask, keep, change } = this.#at;
+    ask.inert = keep.inert = change.inert = true;
+    setTimeout(() => {
+      ask.inert = keep.inert = change.inert = false;
+      if (document.activeElement === document.body) (ask.querySelector("button") ?? keep).focus({ preventScroll: true });
+    }, deaf);
+  }
+
+  async #reckon() {
+    this.#sum.abort();
+    const { signal } = (this.#sum = new AbortController());
+    const whole = this.#open.length === 0;
+    try {
+      const told = await this.deps.call(whole ? "may-i-cut" : "stops-so-far", this.#answers, { signal });
+      if (signal.aborted) return;
+      this.#told = whole ? told : told.results.stop.length > 0 ? { ...told, results: { ...told.results, verdict: "stop", conditions: [] } } : null;
+      this.#wrong(null);
+      this.#paintTold();
+    } catch (problem) {
+      if (!signal.aborted && !isAbort(problem)) this.#wrong(/** @type {any} */ (problem));
+    }
+  }
+
+  #paint() {
+    const given = this.#questions.filter((q) => this.#answers[q.key]);
+    this.#at.answers.hidden = this.#at.change.hidden = given.length === 0;
+    this.#at.answers.replaceChildren(...given.map((q) => make("div", {}, make("dt", { text: q.label }), " ", make("dd", { text: this.#wordOf(q) }))));
+    this.#at.ask.replaceChildren(...this.#group());
+    this.#paintTold();
+  }
+
+  /** The open questions that belong together, the first of all. */
+  #group() {
+    const [first] = this.#open;
+    if (!first) return [];
+    const n = this.#together.findIndex((t) => first.key in t.says);
+    const { title, label, says } = this.#together[n] ?? { title: "", label: "", says: { [first.key]: "" } };
+    const keys = Object.keys(says);
+    const untouched = keys.every((key) => !this.#answers[key]);
+    return [
+      title && make("h2", { text: title }),
+      title && untouched && make("button", { class: "choice choice--together", type: "button", text: label, "data-action": "together", "data-n": n }),
+      ...this.#open.filter((q) => keys.includes(q.key)).map((q) => this.#question(q)),
+    ].filter((el) => el instanceof HTMLElement);
+  }
+
+  /** @param {Question} q */
+  #question(q) {
+    const radios = new Radios({ label: q.label, options: q.choices, pick: (word) => this.#answer({ [q.key]: word }) });
+    return make("div", { class: "field" }, make("span", { class: "field__label", text: q.label }), q.help ? make("span", { class: "field__help", text: `${q.help}.` }) : null, radios.element);
+  }
+
+  #paintTold() {
+    const at = this.#at;
+    const r = this.#told?.results;
+    at.keep.hidden = !r;
+    at.rest.hidden = !r || this.#open.length === 0;
+    at.cautions.replaceChildren(...(this.#told?.cautions ?? []).map((/** @type {string} */ text) => caution(text)));
+    if (!r) {
+      at.told.replaceChildren();
       return;
     }
-    this.deps.drafts.keep("gate.answer", { verdict, at: String(Date.now()) });
-    const { views } = await this.deps.journal.paint(["now"]);
-    const session = views.now?.session?.id;
+    const isStop = r.verdict === "stop";
+    at.keep.textContent = say(isStop ? "gate.keep.stop" : "gate.keep");
+    at.keep.classList.toggle("button--stop", isStop);
+    at.told.replaceChildren(
+      make("p", { class: isStop ? "told told--stop" : "told" }, make("b", { text: say(`gate.told.${r.verdict}`) }), make("span", { text: say(`gate.meaning.${r.verdict}`) })),
+      ...r.stop.map((/** @type {any} */ s) => finding(s, s.why)),
+      ...r.conditions.map((/** @type {any} */ c) => finding(c, c.do)));
+  }
+
+  /** @param {Question} q */
+  #wordOf(q) {
+    return q.choices.find((c) => c.word === this.#answers[q.key])?.label ?? "";
+  }
+
+  async #change() {
+    const key = await this.deps.chooser.ask({
+      label: say("gate.change.which"),
+      options: this.#questions.filter((q) => this.#answers[q.key]).map((q) => ({ word: q.key, label: q.label, more: this.#wordOf(q) })),
+    });
+    if (!key) return;
+    delete this.#answers[key];
+    this.#changed();
+  }
+
+  async #keep() {
+    const r = this.#told?.results;
+    if (!r) return;
+    const { session, rig, site } = this.#here;
+    const common = { guide: "may-i-cut", ...(rig ? { rig } : {}), ...(site ? { site } : {}), answers: this.#answers };
+    const entry = (/** @type {any} */ body) => ({ kind: "check.answered", ...(session ? { in: session } : {}), body: { ...common, ...body } });
+    const says = r.conditions.map((/** @type {any} */ c) => c.name).join(", ");
+    const entries = r.verdict === "stop"
+      ? r.stop.map((/** @type {any} */ s) => entry({ step: s.key, result: "fail", says: s.name, by: s.cleared_by }))
+      : entry({ step: "asked", result: r.verdict, ...(says ? { says } : {}) });
     try {
-      await this.deps.journal.tap({ kind: "note.added", ...(session ? { in: session } : {}), body: { text: say("gate.note", { verdict: say(`gate.${verdict}`), what: Object.values(this.deps.drafts.of("gate")).join(", ") }) } });
+      await new Entries(this.deps).put(entries, say(r.verdict === "stop" ? "gate.kept.stop" : "gate.kept"));
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.#wrong(/** @type {any} */ (trouble));
+      return;
     }
+    this.deps.drafts.drop("gate");
     this.deps.go("/ready");
   }
+
+  /** @param {{msg: string, hint?: string}|null} problem */
+  #wrong(problem) {
+    this.#at.wrong.hidden = !problem;
+    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+  }
+}
+
+/** What to do about it and who clears it. @param {{name: string, cleared_by: string}} f @param {string} text */
+function finding(f, text) {
+  return make("div", { class: "finding" }, make("b", { text: f.name }), make("span", { text }), make("span", { class: "finding__by", text: say("stop.by", { by: f.cleared_by }) }));
 }

@@ -7,6 +7,8 @@ import { caution, clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, planFields, rigInUse, rigKeys, rigsOf, siteFields, sitesOf } from "../parts/equipment.js";
+import { jobHolds } from "../parts/job.js";
+import { stopsHere } from "../parts/stops.js";
 import { dayAndTime } from "../parts/times.js";
 import { isAbort } from "../calc/calls.js";
 import { newId } from "../journal/id.js";
@@ -14,9 +16,6 @@ import { say } from "../words/words.js";
 
 /** Today's fields, in the order of asking; those after "thickness" are folded away. */
 const first = ["metal", "alloy", "thickness"];
-
-/** A gate answered longer ago than this is another job's, ms. */
-const gateHolds = 12 * 3600 * 1000;
 
 export class ReadyPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -43,7 +42,6 @@ export class ReadyPage {
       example: () => this.#addExample(),
       begin: () => this.#begin(),
     });
-    this.#paintGate();
     this.#at.begin.textContent = say("ready.begin");
     const { signal } = this.#stop;
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal });
@@ -69,12 +67,17 @@ export class ReadyPage {
     return picked === "none" ? null : rigInUse(this.#sites, picked);
   }
 
+  /** What stands of may-i-cut: stops by name, else the answer for this job. */
   #paintGate() {
-    const { verdict, at } = this.deps.drafts.of("gate.answer");
-    const fresh = Boolean(verdict) && Date.now() - Number(at) < gateHolds;
-    this.#at.gateWord.textContent = say(fresh ? `gate.${verdict}` : "gate.open");
-    this.#at.gateState.textContent = fresh ? say("ready.gate.at", { time: dayAndTime(Number(at)) }) : say("ready.gate.ask");
-    this.#at.gate.classList.toggle("button--stop", fresh && verdict === "stop");
+    const { gate, session } = this.#now ?? {};
+    const rig = session?.rig || this.#rig?.id || "";
+    const stops = stopsHere(gate, { rig, session: session?.id, rigs: this.#rigs });
+    const asked = gate?.asked.find((/** @type {any} */ a) => (a.rig === rig || !a.rig) && (!a.in || a.in === session?.id) && Date.now() - a.at < jobHolds);
+    const lifted = asked?.verdict === "stop" && stops.length === 0;
+    const at = this.#at;
+    at.gateWord.textContent = say(stops.length ? "gate.stop" : asked && !lifted ? `gate.${asked.verdict}` : "gate.open");
+    at.gateState.textContent = stops.length ? stops.map((s) => s.says).join(", ") : lifted ? say("ready.gate.lifted") : asked ? say("ready.gate.at", { time: dayAndTime(asked.at) }) : say("ready.gate.ask");
+    at.gate.classList.toggle("button--stop", stops.length > 0);
   }
 
   async #readRigs() {
@@ -83,6 +86,7 @@ export class ReadyPage {
     this.#rigs = rigsOf(views.rigs);
     this.#sites = sitesOf(views.rigs);
     this.#now = views.now;
+    this.#paintGate();
     const rig = this.#rig;
     this.#at.rigless.hidden = Boolean(rig);
     this.#at.planner.hidden = !rig;

@@ -5,6 +5,7 @@ import { clone, make, onActions, refs } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { describe } from "../parts/entry-words.js";
 import { showPhoto, thumbnail } from "../parts/photos.js";
+import { clearStop } from "../parts/stops.js";
 import { clockTime, dayAndTime, span } from "../parts/times.js";
 import { say, sayTrouble } from "../words/words.js";
 
@@ -72,6 +73,7 @@ export class SessionPage {
     const notes = [
       entry.void ? say("entry.removed") : "",
       entry.history?.some((/** @type {any} */ h) => h.set) ? say("entry.corrected") : "",
+      stands(entry) ? say("stop.stands") : entry.how ? say("stop.how", { how: entry.how }) : "",
       entry.n ? "" : say("entry.here"),
       ...(entry.check ?? []).map((/** @type {any} */ c) => c.msg),
     ].filter(Boolean);
@@ -91,12 +93,14 @@ export class SessionPage {
     if (!entry) return;
     const options = entry.void
       ? [{ word: "back", label: say("entry.bringback") }, ...(entry.n ? [{ word: "erase", label: say("entry.erase"), more: say("entry.erase.more") }] : [])]
-      : [...(entry.kind === "note.added" ? [{ word: "text", label: say("entry.change.text") }] : []),
+      : [...(stands(entry) ? [{ word: "clear", label: say("stop.clear") }] : []),
+        ...(entry.kind === "note.added" ? [{ word: "text", label: say("entry.change.text") }] : []),
         { word: "time", label: say("entry.change.time"), more: clockTime(entry.at) },
         { word: "remove", label: say("entry.remove") }];
     const word = await this.deps.chooser.ask({ label: describe(entry), options });
     if (word === "back") await this.deps.journal.bringBack(id, undefined, this.#id);
     else if (word === "remove") await this.#remove(id);
+    else if (word === "clear") await clearStop(this.deps, { id, ...entry.body }, this.#session.open ? this.#id : "");
     else if (word === "erase") await this.#erase(id);
     else if (word === "text") await this.#changeText(entry);
     else if (word === "time") await this.#changeTime(entry);
@@ -154,3 +158,7 @@ export class SessionPage {
   }
 }
 
+/** Whether an entry is a stop of may-i-cut that nobody has cleared. @param {any} entry */
+function stands({ kind, body, cleared, void: removed }) {
+  return kind === "check.answered" && body.guide === "may-i-cut" && body.result === "fail" && !cleared && !removed;
+}

@@ -6,6 +6,7 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
+import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
 import { forPlan, onForm, rigInUse, rigsOf, siteFields, sitesOf, withPressure } from "../parts/equipment.js";
 import { isAbort } from "../calc/calls.js";
 import { say } from "../words/words.js";
@@ -30,7 +31,7 @@ export class SumPage {
     this.#at = refs(root);
     this.element.append(root);
     onActions(root, { clear: () => this.#clear() });
-    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs", "now"])]);
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs", "now", "book"])]);
     this.declared = all.find((/** @type {any} */ c) => c.name === name);
     if (!this.declared) {
       this.#at.about.textContent = say("sum.unknown", { name });
@@ -45,13 +46,17 @@ export class SumPage {
     const today = name === "site-check" ? this.deps.drafts.of("plan") : {};
     const known = { ...siteFields(rig, site, parts), ...today };
     const own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
+    const asksHazards = this.declared.fields.some((/** @type {any} */ f) => f.hazard);
+    const job = jobOf(views);
+    const draft = this.deps.drafts.of(this.draft);
     this.#form = new Form(withPressure(this.declared.fields), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
     }, {
-      values: onForm({ ...own, ...this.deps.drafts.of(this.draft) }),
+      values: onForm({ ...own, ...(asksHazards ? ofThisJob(draft, this.declared.fields, job) : draft) }),
       changed: (values) => {
-        this.deps.drafts.keep(this.draft, forPlan(values));
+        const kept = forPlan(values);
+        this.deps.drafts.keep(this.draft, asksHazards ? forThisJob(kept, this.deps.drafts.of(this.draft), job) : kept);
         this.#reckon();
       },
     });
@@ -104,7 +109,7 @@ export class SumPage {
   #missing(problem) {
     const open = problem ? [problem, ...(problem.also ?? [])].filter((p) => p.kind === "missing") : [];
     this.#at.missing.hidden = open.length === 0;
-    this.#at.missing.textContent = open.map((p) => p.msg).join(". ");
+    this.#at.missing.textContent = open.slice(0, 2).map((p) => `${p.msg}.`).join(" ") + (open.length > 2 ? ` ${say("sum.open", { n: open.length - 2 })}` : "");
   }
 
   /** @param {{msg: string, hint?: string}|null} problem */

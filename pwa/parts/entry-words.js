@@ -23,14 +23,20 @@ const sayings = {
   "photo.added": () => say("said.photo"),
   "note.added": (b) => b.text,
   "guide.opened": (b) => say("said.guide", { guide: String(b.guide).replaceAll("-", " ") }),
-  "check.answered": (b) => say("said.check", { step: String(b.step).replaceAll("-", " "), result: sayKnown(`result.${b.result}`) }),
-  "check.cleared": () => say("said.cleared"),
+  "check.answered": (b) => (b.guide === "may-i-cut" ? saidOfGate(b) : say("said.check", { step: String(b.step).replaceAll("-", " "), result: sayKnown(`result.${b.result}`) })),
+  "check.cleared": (b) => say("said.cleared", { how: b.why ? `: ${b.why}` : "" }),
   "fault.seen": (b) => say("said.fault", { symptom: (b.signs ?? [b.symptom]).join(", ").replaceAll("-", " ") }),
   "fault.found": (b) => say("said.found", { cause: String(b.cause).replaceAll("-", " ") }),
   "fault.mended": (b) => say("said.mended", { how: b.how ?? "" }),
   "watch.started": (b) => say("said.watch", { time: span(b.ms) }),
   "watch.ended": () => say("said.watch.ended"),
 };
+
+/** What may-i-cut told. @param {any} body */
+function saidOfGate({ result, says = "", step }) {
+  if (result === "fail") return say("stop.what", { what: says || String(step).replaceAll("-", " ") });
+  return `${say("title.gate")} ${say(`gate.${result === "conditions" ? "conditions" : "go"}`)}${says ? `: ${says}` : ""}`;
+}
 
 /** @param {{kind: string, body: any}} entry */
 export function describe(entry) {

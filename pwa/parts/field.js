@@ -4,6 +4,7 @@
  * wrong with it, and tells "field:change" {key, value} when it was changed.
  */
 import { clone, make, refs, tell } from "./dom.js";
+import { Radios } from "./radios.js";
 import { say } from "../words/words.js";
 
 /**
@@ -24,6 +25,7 @@ import { say } from "../words/words.js";
  * @property {string} [basis]
  * @property {{key: string, words: string[]}} [only]
  * @property {boolean} [fine]
+ * @property {boolean} [hazard]  never answered beforehand: it has no default
  *
  * @typedef {object} FieldDeps
  * @property {import("./pad.js").Pad} pad
@@ -33,11 +35,12 @@ import { say } from "../words/words.js";
  */
 
 /** Choices up to this many stand as buttons, more in a list of their own. */
-const fewChoices = 3;
+const fewChoices = 4;
 
 export class Field {
   #value = "";
   /** @type {Record<string, any>} */ #at;
+  /** Of few choices. @type {Radios|null} */ #radios = null;
 
   /** @param {Declared} declared @param {FieldDeps} deps */
   constructor(declared, deps) {
@@ -91,15 +94,13 @@ export class Field {
     else this.#drawButton(this.#value || this.#usual, () => this.#enter(), this.#value === "" && this.standing !== "" ? say("field.default") : "");
   }
 
-  /** @param {{word: string, label: string}[]} choices */
-  #drawFew(choices) {
-    this.#at.control.className = "chips";
-    this.#at.control.setAttribute("role", "group");
-    this.#at.control.setAttribute("aria-label", this.declared.label);
-    this.#at.control.replaceChildren(...choices.map((c) => make("button", {
-      class: "chip", type: "button", text: c.label, "aria-pressed": String(c.word === this.standing),
-      onclick: () => this.#set(c.word),
-    })));
+  /** @param {{word: string, label: string}[]} options */
+  #drawFew(options) {
+    if (!this.#radios) {
+      this.#radios = new Radios({ label: this.declared.label, options, pick: (word) => this.#set(word) });
+      this.#at.control.replaceChildren(this.#radios.element);
+    }
+    this.#radios.value = this.standing;
   }
 
   /** @param {string} text @param {() => void} act @param {string} [note] */

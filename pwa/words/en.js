@@ -39,7 +39,7 @@ export const en = {
   "field.add": "Add one", "field.drop": "Remove {value}", "form.fine": "More to set",
   "answer.working": "The sum, step by step", "answer.sources": "What it rests on",
 
-  "ready.gate": "May I cut this?", "ready.gate.ask": "A few taps before any plan.", "ready.gate.at": "Answered {time}.",
+  "ready.gate": "May I cut this?", "ready.gate.ask": "A few taps before any plan.", "ready.gate.at": "Answered {time}.", "ready.gate.lifted": "The stop was cleared. Answer again.",
   "ready.norig": "Which rig is it for?", "ready.norig.why": "A rig is a machine with its torch and tips. Kerfside needs its amps, its tips and its air pressure, all from the plate and the manual.",
   "ready.addrig": "Enter a rig", "ready.example": "Try with an example rig", "ready.changerig": "change", "ready.whichrig": "Which rig?",
   "ready.set": "What to set", "ready.current": "Current", "ready.tip": "tip {tip}", "ready.pressure": "Air, while it flows", "ready.speed": "Speed", "ready.pace": "Pace",
@@ -48,8 +48,13 @@ export const en = {
   "ready.bringup": "Bring-up check", "ready.inspect": "Inspect the torch", "ready.sums": "All sums", "ready.guides": "All guides",
 
   "gate.open": "not asked", "gate.stop": "STOP", "gate.conditions": "conditions", "gate.go": "no stop found",
-  "gate.keep": "Keep this answer", "gate.never": "This never says that it is safe. A permit, local code and a competent person decide.",
-  "gate.unfinished": "Answer what is still open first.", "gate.note": "May I cut this: {verdict} ({what})",
+  "gate.told.stop": "STOP", "gate.told.conditions": "Only under conditions", "gate.told.go": "No stop found in what you answered",
+  "gate.meaning.stop": "Do not cut this. Deal with each line first.", "gate.meaning.conditions": "No stop found in what you answered. Do each line first.", "gate.meaning.go": "That does not make it safe: look once more, keep to the permit and the local code.",
+  "gate.keep": "Keep this answer", "gate.keep.stop": "Keep this STOP", "gate.never": "This never says that it is safe. A permit, local code and a competent person decide.",
+  "gate.kept": "Answer kept.", "gate.kept.stop": "STOP kept. It stands on Cut until somebody clears it.", "gate.rest": "Or answer the rest:",
+  "gate.change": "Change an answer", "gate.change.which": "Which answer?",
+  "stops.label": "Stops that nobody has cleared", "stop.what": "STOP: {what}", "stop.by": "Cleared by {by}", "stop.clear": "Say what was done",
+  "stop.done": "What was done? It was: {what}", "stop.own": "In your own words", "stop.cleared": "Cleared: {how}.", "stop.stands": "not cleared", "stop.how": "cleared: {how}",
 
   "title.pace": "Pace", "pace.how": "Chalk marks one beat apart. Walk the torch along with the beat, arc off, until the hand has it.", "pace.start": "Start the beat", "pace.stop": "Stop the beat", "pace.nospeed": "Enter the planned speed first.",
 
@@ -112,10 +117,10 @@ export const en = {
 
   "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.arc": "Arc {time} · starts: {starts}", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
   "said.fitted": "New {slot} fitted", "said.pulled": "Old part out: {why}", "said.reading": "Reading: {what}", "said.dmax": "largest {d}", "said.dmin": "smallest {d}", "said.pit": "pit {d}",
-  "said.drained": "Trap drained", "said.filter": "Filter changed", "said.tried": "Cut: {verdict}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared",
+  "said.drained": "Trap drained", "said.filter": "Filter changed", "said.tried": "Cut: {verdict}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared{how}",
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",
 
-  "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.unknown": "There is no sum called {name}.",
+  "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.open": "{n} more to answer.", "sum.unknown": "There is no sum called {name}.",
   "search.find": "What are you looking for?", "search.none": "Nothing by these words. Try the trade’s own: tip, dross, clamp, drain.",
   "guides.cards": "Quick cards", "guides.line": "{when}. About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 

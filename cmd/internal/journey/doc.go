@@ -41,6 +41,8 @@
 //	holds FIELD = TEXT the field shows exactly TEXT
 //	key Enter          press a key of a keyboard or a headset
 //	back, reload       as the browser's own buttons
+//	unpicked           no choice that can be seen is picked, and no tick set
+//	touches 5          the page was touched no more than five times since it was opened
 //	take CODE = @ref   remember what can be read there; later steps write it as $CODE
 //	offline, online    close the server; open it again, same port and database
 //	kill browser       end the phone's browser at once, as without battery

@@ -20,6 +20,7 @@ const (
 // before any page feels it, right after a page or a tab came to the front, or the
 // page has moved on before the finger is down; it then comes down again.
 func (r *run) touch(ctx context.Context, expression string, hold time.Duration) error {
+	r.touches++
 	for {
 		var at spot
 		if err := r.ask(ctx, expression, &at); err != nil {

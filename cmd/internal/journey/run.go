@@ -48,6 +48,7 @@ type run struct {
 	taken    map[string]string
 	expected []string // texts of errors that are right
 	met      map[string]bool
+	touches  int  // since the phone's page was last opened
 	downs    int  // how often the server has been closed
 	down     bool // whether it is closed now
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -30,7 +31,10 @@ func init() {
 		{"offline", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.closeApp() }, false},
 		{"online", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.openApp() }, false},
 
-		{"open", text, "open /cut", func(ctx context.Context, r *run, s Step) error { return r.page().Open(ctx, r.app.URL()+s.Text) }, false},
+		{"open", text, "open /cut", func(ctx context.Context, r *run, s Step) error {
+			r.touches = 0
+			return r.page().Open(ctx, r.app.URL()+s.Text)
+		}, false},
 		{"join", text, "join member", join, false},
 		{"at", text, "at /cut", at, false},
 		{"back", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.page().Back(ctx) }, false},
@@ -40,6 +44,8 @@ func init() {
 		{"gone", text, "gone Undo", gone, false},
 		{"picture", text, "picture The kerf is 1.24 mm wide", pictured, false},
 		{"holds", pair, "holds Thickness = 1/4 in", holds, false},
+		{"unpicked", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.until(ctx, `unpicked()`) }, false},
+		{"touches", text, "touches 5", touches, false},
 		{"take", pair, "take CODE = @invite", take, false},
 		{"wait offline", nothing, "", worksOffline, false},
 		{"wait synced", nothing, "", synced, false},
@@ -114,6 +120,18 @@ func pictured(ctx context.Context, r *run, s Step) error {
 func holds(ctx context.Context, r *run, s Step) error {
 	field, want := s.sides()
 	return r.until(ctx, `holds(`+quote(field)+`, `+quote(want)+`)`)
+}
+
+// touches holds how often the page was touched since it was opened.
+func touches(_ context.Context, r *run, s Step) error {
+	most, err := strconv.Atoi(s.Text)
+	if err != nil || most < 1 {
+		return fmt.Errorf("touches takes how many there may be, not %q", s.Text)
+	}
+	if r.touches > most {
+		return fmt.Errorf("it took %d", r.touches)
+	}
+	return nil
 }
 
 func take(ctx context.Context, r *run, s Step) error {

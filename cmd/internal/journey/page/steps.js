@@ -18,6 +18,12 @@ function gone(text) {
   if (plain(linesOf(document.body).join(" ")).includes(plain(text))) throw new Error("it can still be read on the page");
 }
 
+/** Nothing is picked beforehand. */
+function unpicked() {
+  const picked = [...stage().querySelectorAll("[role=radio][aria-checked=true], [aria-pressed=true], :checked")].filter((e) => isVisible(e) && !(e instanceof HTMLOptionElement));
+  if (picked.length > 0) throw new Error(`picked already: ${picked.map(nameOf).join(" | ")}`);
+}
+
 /** A picture on the page says that to those who cannot see it. @param {string} text */
 function pictured(text) {
   const said = [...document.querySelectorAll("img, [role=img]")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0).map((e) => plain([

@@ -54,7 +54,7 @@ export const en = {
   "gate.kept": "Answer kept.", "gate.kept.stop": "STOP kept. It stands on Cut until somebody clears it.", "gate.rest": "Or answer the rest:",
   "gate.change": "Change an answer", "gate.change.which": "Which answer?",
   "stops.label": "Stops that nobody has cleared", "stop.what": "STOP: {what}", "stop.by": "Cleared by {by}", "stop.clear": "Say what was done",
-  "stop.done": "What was done? It was: {what}", "stop.own": "In your own words", "stop.cleared": "Cleared: {how}.", "stop.stands": "not cleared", "stop.how": "cleared: {how}",
+  "stop.done": "STOP: {what}. What was done?", "stop.own": "In your own words", "stop.cleared": "Cleared: {how}.", "stop.stands": "not cleared", "stop.how": "cleared: {how}",
 
   "title.pace": "Pace", "pace.how": "Chalk marks one beat apart. Walk the torch along with the beat, arc off, until the hand has it.", "pace.start": "Start the beat", "pace.stop": "Stop the beat", "pace.nospeed": "Enter the planned speed first.",
 

@@ -34,7 +34,7 @@ export function paint(db, names) {
     });
     const { now } = painted.views; // after a kill it may be older than the session and the stops
     if (now !== undefined && now?.session?.id !== meta.session?.id) painted.views.now = { ...now, session: meta.session };
-    if (now !== undefined && meta.gate) painted.views.now = { ...painted.views.now, gate: meta.gate };
+    if (now !== undefined && meta.gate && (now || meta.gate.stops.length + meta.gate.asked.length > 0)) painted.views.now = { ...painted.views.now, gate: meta.gate };
     return painted;
   });
 }

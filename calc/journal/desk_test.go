@@ -133,7 +133,7 @@ func TestViewsKeepTheirShape(t *testing.T) {
 		"now rigs 0":                    "drain filter lastArc ms name parts rig starts",
 		"now rigs 0 drain":              "at due every ms",
 		"now rigs 0 parts 0":            "at check fields line ms part readAt readMs reading slot starts",
-		"now watch 0":                   "ends from id in ms running",
+		"now watch 0":                   "device ends from id in ms rig running",
 		"now fails 0":                   "at guide id in result slot step",
 		"now gate":                      "asked stops",
 		"now gate stops 0":              "at by id in rig says site step",

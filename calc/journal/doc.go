@@ -100,7 +100,7 @@
 //	fault.seen        about = fault; body {symptom, signs?: [all that was seen], rig?, …}
 //	fault.found       about = fault; body {cause, …}
 //	fault.mended      about = fault; body {how?, …}
-//	watch.started     body {ms: how long to watch after the last arc}
+//	watch.started     body {ms: how long to watch after the last arc, rig?}
 //	watch.ended       body {of: id of the watch.started}
 //	stock.moved       about = line; body {n: pieces, negative for out, why?}
 //	stock.counted     about = line; body {n: pieces there are}
@@ -250,6 +250,9 @@
 //	arc       {rig: {"id","start","in"}}: running arcs; nothing for a rig at rest
 //	session   null        the open session, as in view now
 //	gate      null        as in view now; null before this app's first fold
+//	watch     null        as in view now; null before this app's first fold
+//	ended     []          watches that a tap has ended, each with by: the tap; the latest few
+//	lastArc   null        {"rig","in","at"}: when an arc of this phone went off last
 //	arcAt     {}          {rig: ms}: when a tap last changed its arc, by the phone's clock
 //	nextL     1
 //	build     ""          build of the app that last ran here
@@ -369,7 +372,7 @@
 //	            "drain":{"every","ms":arc time since the last drain,"at","due":ms left},
 //	            "filter":{"at","ms"},
 //	            "parts":[{"part","slot","at":fitted,"ms","starts","line","fields","reading":{…}|null,"readAt","readMs":arc time then,"check"}]}],
-//	          "watch":[{"id","in","ms","from":last arc's end or the start,"ends","running"}],
+//	          "watch":[{"id","in","rig","device","ms","from":last arc's end or the start,"ends","running"}, the one that ends last first],
 //	          "fails":[{"id","guide","step","result","slot","in","at"}],
 //	          "gate":{"stops":[{"id","step","says","by","rig","site","in","at"}, not cleared, oldest first],"asked":[{"rig","verdict","id","in","at"}, the last for each rig]},"faults":[{"id","seen":id of the fault.seen,"symptom","signs","cause","in","rig","at"}],"found":{cause: count},"check"}
 //	SESSION  {"id","title","rig","site","job","open","opened","closed","ms","starts","arcs","cuts","entries","fails"}

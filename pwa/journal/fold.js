@@ -127,13 +127,14 @@ export class Folder {
     try {
       await this.db.run(["view", "snapshot", "meta"], "readwrite", async (tx) => {
         const meta = await readMeta(tx);
-        const before = JSON.stringify([meta.arc, meta.session, meta.gate]);
+        const before = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch]);
         if (folded.arc && meta.nextL - 1 <= l) {
           meta.arc = folded.arc;
           meta.session = this.#now?.session;
           meta.gate = this.#now?.gate ?? null;
+          meta.watch = this.#now?.watch ?? null;
         }
-        changed = JSON.stringify([meta.arc, meta.session, meta.gate]) !== before;
+        changed = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch]) !== before;
         climbed = meta.ladder === this.#ladder;
         if (rungs.length > 0 && climbed) {
           for (const rung of rungs) tx.objectStore("snapshot").put(rung);

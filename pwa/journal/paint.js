@@ -26,15 +26,16 @@ export function paint(db, names) {
     const [meta, ...views] = await Promise.all([readMeta(tx), ...asks]);
     const marks = await readMarks(tx, meta);
     /** @type {Shown & {marks: Marks}} */
-    const painted = { views: {}, l: {}, arc: meta.arc, marks, offset: meta.offset, device: meta.device, crew: meta.crew, home: meta.home };
+    const painted = { views: {}, l: {}, arc: meta.arc, marks, offset: meta.offset, lastArc: meta.lastArc, device: meta.device, crew: meta.crew, home: meta.home };
     names.forEach((name, i) => {
       const good = views[i]?.fold === foldVersion;
       painted.views[name] = good ? views[i].data : null;
       painted.l[name] = good ? views[i].l : 0;
     });
-    const { now } = painted.views; // after a kill it may be older than the session and the stops
+    const { now } = painted.views; // after a kill it may be older than the session, the stops and the watches
     if (now !== undefined && now?.session?.id !== meta.session?.id) painted.views.now = { ...now, session: meta.session };
     if (now !== undefined && meta.gate && (now || meta.gate.stops.length + meta.gate.asked.length > 0)) painted.views.now = { ...painted.views.now, gate: meta.gate };
+    if (now !== undefined && meta.watch && (now || meta.watch.length > 0)) painted.views.now = { ...painted.views.now, watch: meta.watch };
     return painted;
   });
 }

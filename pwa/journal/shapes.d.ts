@@ -80,6 +80,24 @@ export interface Stop {
   at: number;
 }
 
+/** A fire watch that nobody has ended. */
+export interface Watch {
+  /** of the watch.started */
+  id: string;
+  /** session, "" for none */
+  in: string;
+  rig: string;
+  /** the phone that began it */
+  device: string;
+  /** how long after the last arc, ms */
+  ms: number;
+  /** the last arc's end, or when it was begun: ms since 1970, by the server's clock */
+  from: number;
+  ends: number;
+  /** an arc burns: the end moves on */
+  running: boolean;
+}
+
 /** A record of store event. */
 export interface EventRecord {
   id: string;
@@ -166,6 +184,8 @@ export interface Shown {
   arc: Record<string, Arc>;
   /** server's clock minus this phone's, ms */
   offset: number;
+  /** when an arc of this phone went off last, by the server's clock in ms; null before the first */
+  lastArc: { rig: string; in: string; at: number } | null;
   /** id of this phone, "" before the first entry */
   device: string;
   /** id of the crew, "" for none */

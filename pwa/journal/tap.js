@@ -9,6 +9,7 @@ import { write } from "./event.js";
 import { noteGate } from "./gate.js";
 import { newId } from "./id.js";
 import { readMeta, stay, writeMeta } from "./meta.js";
+import { noteArc, noteWatch } from "./watch.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -46,6 +47,7 @@ export function tap(db, entries, wall) {
       if (entry.kind === "void" && entry.body.on) forgetArc(meta, entry.body.of);
       noteSession(meta, entry);
       await noteGate(events, meta, { ...entry, in: inside });
+      await noteWatch(events, meta, { ...entry, in: inside });
     }
     writeMeta(tx, meta);
     return written(meta, entries.map((entry) => /** @type {string} */ (entry.id)), l);
@@ -75,10 +77,12 @@ export function tapArc(db, offered, arc, wall, id) {
     if (offered === "start") {
       l = put(tx, meta, { id, kind: "arc.started", in: arc.in, body: { rig } }, wall);
       meta.arc[rig] = { id, start: millis(meta.clock), in: arc.in ?? "" };
+      noteArc(meta, { rig, session: arc.in ?? "", start: meta.arc[rig].start });
     } else {
       const body = arc.starts === undefined ? { of: running.id } : { of: running.id, starts: arc.starts };
       l = put(tx, meta, { id, kind: "arc.stopped", in: arc.in ?? (running.in || undefined), body }, wall);
       delete meta.arc[rig];
+      noteArc(meta, { rig, session: running.in, start: running.start, stop: millis(meta.clock) });
     }
     meta.arcAt[rig] = wall;
     writeMeta(tx, meta);

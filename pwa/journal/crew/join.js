@@ -148,7 +148,7 @@ async function copy(from, to, { crew, device }) {
         done.set(id, !known || known.raw === raw);
       }
       const clock = meta.clock > there.clock ? meta.clock : there.clock;
-      writeMeta(tx, { ...there, crew, device, clock, session: there.session ?? meta.session, gate: there.gate ?? meta.gate, arc: { ...meta.arc, ...there.arc }, arcAt: { ...meta.arcAt, ...there.arcAt } });
+      writeMeta(tx, { ...there, crew, device, clock, session: there.session ?? meta.session, gate: there.gate ?? meta.gate, watch: there.watch ?? meta.watch, lastArc: meta.lastArc ?? there.lastArc, arc: { ...meta.arc, ...there.arc }, arcAt: { ...meta.arcAt, ...there.arcAt } });
     });
   }
   for (const sha256 of await from.run(["photo"], "readonly", pictures)) {

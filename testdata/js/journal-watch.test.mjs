@@ -1,0 +1,63 @@
+// What a phone remembers of fire watches at the tap must be what the fold says of them a moment later.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { withPhone } from "./phone.mjs";
+import { startWasm } from "./wasm.mjs";
+import { Folder } from "../../pwa/journal/fold.js";
+
+const minute = 60_000;
+const begun = (session, rig, min = 60) => ({ kind: "watch.started", in: session, body: { ms: min * minute, rig } });
+const ended = (of, session) => ({ kind: "watch.ended", in: session, body: { of } });
+const shown = async (tab) => (await tab.paint(["now"])).views.now?.watch;
+
+test("after each tap the phone shows what the fold will say", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const folder = new Folder({ db: tab.db, call: await startWasm(), channel: { tell() {} } });
+  await folder.run();
+  const ids = {};
+  for (const [name, act] of [
+    ["opened", () => tab.tap({ kind: "session.opened", about: "s-1", body: { rig: "rig-1" } })],
+    ["struck", () => tab.startArc({ rig: "rig-1", in: "s-1" })],
+    ["off", () => tab.stopArc({ rig: "rig-1" })],
+    ["watch", () => tab.tap(begun("s-1", "rig-1"))],
+    ["struck again", () => tab.startArc({ rig: "rig-1", in: "s-1" })],
+    ["off again", () => tab.stopArc({ rig: "rig-1" })],
+    ["another rig elsewhere", () => tab.startArc({ rig: "rig-2", in: "s-2" })],
+    ["another rig off", () => tab.stopArc({ rig: "rig-2" })],
+    ["its rig elsewhere", () => tab.startArc({ rig: "rig-1", in: "s-2" })],
+    ["its rig off", () => tab.stopArc({ rig: "rig-1" })],
+    ["ended", () => tab.tap(ended(ids.watch, "s-1"))],
+    ["the end undone", () => tab.voidEntry(ids.ended, "undone")],
+    ["the end brought back", () => tab.bringBack(ids.ended)],
+    ["a second", () => tab.tap(begun("s-1", "rig-1", 30))],
+    ["a third, of another rig", () => tab.tap(begun("s-2", "rig-2", 90))],
+    ["two ended at once", () => tab.tap([ended(ids["a second"], "s-1"), ended(ids["a third, of another rig"], "s-1")])],
+    ["a fourth", () => tab.tap(begun("s-1", "rig-1"))],
+    ["the fourth undone", () => tab.voidEntry(ids["a fourth"], "undone")],
+    ["the fourth brought back", () => tab.bringBack(ids["a fourth"])],
+    ["ended of nothing", () => tab.tap(ended("never-comes___________", "s-1"))],
+  ]) {
+    phone.wall += 2 * minute;
+    ids[name] = (await act()).id;
+    const atOnce = (await shown(tab)) ?? [];
+    await folder.run();
+    assert.deepEqual(atOnce, (await shown(tab)) ?? [], name);
+  }
+  assert.equal((await shown(tab)).length, 1);
+}));
+
+test("a watch that no worker has folded stands after a restart, and its end too", withPhone(async (phone) => {
+  const { id } = await phone.tab().tap(begun("s-1", "rig-1"));
+  assert.deepEqual((await shown(phone.tab())).map((w) => w.id), [id]);
+  await phone.tab().tap(ended(id, "s-1"));
+  assert.deepEqual(await shown(phone.tab()), []);
+}));
+
+test("when an arc of this phone went off last is known at the tap", withPhone(async (phone) => {
+  const tab = phone.tab();
+  assert.equal((await tab.paint([])).lastArc, null);
+  await tab.startArc({ rig: "rig-1", in: "s-1" });
+  phone.wall += minute;
+  await tab.stopArc({ rig: "rig-1" });
+  assert.deepEqual((await tab.paint([])).lastArc, { rig: "rig-1", in: "s-1", at: phone.wall });
+}));

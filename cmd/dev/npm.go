@@ -9,7 +9,7 @@ import (
 
 // The npm tools check the phone app and its sums; nothing of them goes into the product.
 const (
-	checkTools = "cmd/dev/npm"            // TypeScript, axe-core and psychrolib
+	checkTools = "cmd/dev/npm"            // TypeScript, axe-core, stores and documents for tests, and psychrolib
 	lightTools = "cmd/dev/npm/lighthouse" // Lighthouse, for bench only
 	otherTools = "cmd/dev/npm/comparator" // a document-sync server, for bench only
 )

@@ -70,21 +70,23 @@ export function tapArc(db, offered, arc, wall, id) {
     stay(meta);
     const known = await asked(tx.objectStore("event").get(id));
     if (known) return written(meta, [id], known.l);
-    const running = meta.arc[rig];
+    const running = Object.hasOwn(meta.arc, rig) ? meta.arc[rig] : undefined; // a rig may be called what every object has
+    const tapped = Object.hasOwn(meta.arcAt, rig) ? meta.arcAt[rig] : -Infinity;
     const isSo = offered === "start" ? running !== undefined : running === undefined;
-    if (isSo || Math.abs(wall - (meta.arcAt[rig] ?? -Infinity)) < bounce) return written(meta, [], 0);
+    if (isSo || Math.abs(wall - tapped) < bounce) return written(meta, [], 0);
     let l = 0;
     if (offered === "start") {
       l = put(tx, meta, { id, kind: "arc.started", in: arc.in, body: { rig } }, wall);
-      meta.arc[rig] = { id, start: millis(meta.clock), in: arc.in ?? "" };
-      noteArc(meta, { rig, session: arc.in ?? "", start: meta.arc[rig].start });
-    } else {
+      const start = millis(meta.clock);
+      meta.arc = { ...meta.arc, [rig]: { id, start, in: arc.in ?? "" } };
+      noteArc(meta, { rig, session: arc.in ?? "", start });
+    } else if (running) {
       const body = arc.starts === undefined ? { of: running.id } : { of: running.id, starts: arc.starts };
       l = put(tx, meta, { id, kind: "arc.stopped", in: arc.in ?? (running.in || undefined), body }, wall);
       delete meta.arc[rig];
       noteArc(meta, { rig, session: running.in, start: running.start, stop: millis(meta.clock) });
     }
-    meta.arcAt[rig] = wall;
+    meta.arcAt = { ...meta.arcAt, [rig]: wall };
     writeMeta(tx, meta);
     return written(meta, [id], l);
   });

@@ -1,6 +1,7 @@
 // @ts-check
 /** Book: sessions newest first, and the way to rigs, settings and the export. */
 import { clone, make, onActions, refs } from "../parts/dom.js";
+import { paintRows } from "../parts/rows.js";
 import { dayAndTime, span } from "../parts/times.js";
 import { save } from "../parts/save.js";
 import { say } from "../words/words.js";
@@ -42,11 +43,11 @@ export class BookPage {
 
   #paint() {
     this.#at.none.hidden = this.#sessions.length > 0;
-    this.#at.sessions.replaceChildren(...this.#sessions.map((s) => make("li", {},
+    paintRows(this.#at.sessions, this.#sessions, (s) => make("li", {},
       make("a", { class: "list__item", href: `/session/${s.id}` },
         make("b", { text: s.title || say("session.untitled") }),
         make("span", { text: `${dayAndTime(s.opened)}${s.open ? ` · ${say("session.open")}` : ""}` }),
-        make("span", { text: say("book.line", { arc: span(s.ms), starts: s.starts, entries: s.entries }) })))));
+        make("span", { text: say("book.line", { arc: span(s.ms), starts: s.starts, entries: s.entries }) }))), (s) => ({ name: s.title, at: s.opened }));
     this.#at.older.hidden = this.#sessions.length >= this.#total;
   }
 

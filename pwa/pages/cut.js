@@ -8,10 +8,11 @@ import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
 import { drainMinutes, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { paintRows } from "../parts/rows.js";
 import { Stops, stopsHere } from "../parts/stops.js";
 import { clockTime, minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
-import { say, sayKnown } from "../words/words.js";
+import { own, say, sayKnown } from "../words/words.js";
 
 /** After an arc start the button is deaf this long, ms: gloves bounce. */
 const deaf = 1000;
@@ -88,7 +89,7 @@ export class CutPage {
   }
 
   get #running() {
-    return this.#arc[this.#rigId] ?? null;
+    return own(this.#arc, this.#rigId) ?? null;
   }
 
   get #plan() {
@@ -172,9 +173,9 @@ export class CutPage {
   #paintParts() {
     const parts = this.#ofRig?.parts ?? [];
     this.#at.latestPart.hidden = parts.length === 0;
-    this.#at.parts.replaceChildren(...parts.map((/** @type {any} */ p) => make("li", { class: "list__item" },
+    paintRows(this.#at.parts, parts, (/** @type {any} */ p) => make("li", { class: "list__item" },
       make("b", { text: sayKnown(`slot.${p.slot}`) }),
-      make("span", { text: say("cut.part.worn", { arc: span(p.ms), starts: p.starts }) }))));
+      make("span", { text: say("cut.part.worn", { arc: span(p.ms), starts: p.starts }) })), (p) => ({ name: p.slot, at: p.at }));
   }
 
   /** @param {string} what @param {string} text */

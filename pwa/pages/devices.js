@@ -4,6 +4,7 @@ import { qr } from "../draw/qr.js";
 import { ask } from "../journal/crew/ask.js";
 import { leave } from "../journal/crew/join.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
+import { paintRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
 import { say, sayTrouble } from "../words/words.js";
 
@@ -88,8 +89,7 @@ export class DevicesPage {
     const here = this.#devices.filter(({ revoked }) => !revoked);
     const off = this.#devices.filter(({ revoked }) => revoked);
     this.#at.listing.hidden = false;
-    this.#at.list.replaceChildren(...here.map((one) => this.#card(one)), ...off.map((one) => make("li", { class: "card" },
-      make("b", { text: one.name }), make("span", { text: say("devices.was", { time: dayAndTime(one.revoked) }) }))));
+    paintRows(this.#at.list, [...here, ...off], (one) => (one.revoked ? gone(one) : this.#card(one)), (one) => ({ name: one.name, at: one.since }));
   }
 
   /** @param {Device} device */
@@ -180,4 +180,9 @@ export class DevicesPage {
     if (id === this.#me) await leave();
     else await this.#load();
   }
+}
+
+/** A phone that was taken off. @param {Device} device */
+function gone({ name, revoked }) {
+  return make("li", { class: "card" }, make("b", { text: name }), make("span", { text: say("devices.was", { time: dayAndTime(revoked) }) }));
 }

@@ -6,6 +6,7 @@
  */
 import { caution, clone, make, onActions, refs } from "../parts/dom.js";
 import { rigInUse, rigsOf } from "../parts/equipment.js";
+import { paintRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
@@ -89,8 +90,8 @@ export class FixPage {
     this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
     const open = (views.now?.faults ?? []).filter((/** @type {any} */ f) => f.id !== this.#fault);
     this.#at.faults.hidden = open.length === 0;
-    this.#at.list.replaceChildren(...open.map((/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
-      make("b", { text: signsOf(f).map((key) => this.#label("signs", key)).join(", ") }), make("span", { text: dayAndTime(f.at) })))));
+    paintRows(this.#at.list, open, (/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
+      make("b", { text: signsOf(f).map((key) => this.#label("signs", key)).join(", ") || say("fix.unsaid") }), make("span", { text: dayAndTime(f.at) }))), (f) => ({ name: say("fix.unsaid"), at: f.at }));
   }
 
   /** @param {"signs"|"causes"|"checks"} list @param {string} key */

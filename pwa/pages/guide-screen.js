@@ -10,7 +10,7 @@ import { guideHTML } from "../calc/trusted.js";
 import { newId } from "../journal/id.js";
 import { planFields, rigInUse, rigsOf } from "../parts/equipment.js";
 import { Sayings, shownIn } from "../parts/sayings.js";
-import { say, sayKnown } from "../words/words.js";
+import { own, say, sayKnown } from "../words/words.js";
 
 /** Answers given longer ago than this, outside a session, are another day's, ms. */
 const sameDay = 12 * 3600 * 1000;
@@ -95,9 +95,9 @@ export class GuideScreen {
     if (!found || (!this.#session && Date.now() - found.last > sameDay)) return {};
     this.#opened = true;
     /** @type {Record<string, any>} */
-    const answers = {};
+    const answers = Object.create(null); // steps are what another phone wrote
     for (const [step, a] of Object.entries(/** @type {Record<string, any>} */ (found.steps))) {
-      answers[step] = { result: a.result, readings: a.body?.readings };
+      answers[step] = { result: a.result, readings: numbersOf(a.body?.readings) };
       if (found.fails?.includes(a.id)) this.#fails.set(step, [a.id]);
     }
     return answers;
@@ -184,7 +184,7 @@ export class GuideScreen {
       const text = await this.deps.pad.ask({ label, value: value === null ? "" : String(value) });
       return text ? Math.max(0, Math.round(Number(text)) || 0) : null;
     }
-    const { bare, us } = shownIn[quantity] ?? { bare: unit, us: unit };
+    const { bare, us } = own(shownIn, quantity) ?? { bare: unit, us: unit };
     const units = this.deps.settings.values.units === "us" ? [us, bare] : [bare, us];
     const read = (/** @type {string} */ text, /** @type {string} */ into = "") => this.deps.call("read-value", { quantity, text, bare, us, units: this.deps.settings.values.units, in: into });
     const text = await this.deps.pad.ask({ label, value: value === null ? "" : `${Number(value.toFixed(3))}${unit}`, units: [...new Set(units)], read });
@@ -206,4 +206,9 @@ export class WorstDayScreen extends GuideScreen {
 /** The one place where HTML from the server is put into the page. @param {Element} element @param {string} markup */
 function insert(element, markup) {
   element.innerHTML = guideHTML(markup);
+}
+
+/** The numbers of what another phone may have written. @param {unknown} readings @returns {Record<string, number>} */
+function numbersOf(readings) {
+  return Object.fromEntries(Object.entries(readings ?? {}).filter(([, value]) => Number.isFinite(value)));
 }

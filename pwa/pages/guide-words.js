@@ -2,6 +2,8 @@
 // What the guide screens say that does not stand in the guides themselves or in
 // guide.html, for one language.
 
+import { own } from "../words/words.js";
+
 /** @typedef {typeof english} GuideWords */
 
 export const english = {
@@ -67,5 +69,5 @@ export const english = {
  * @param {string} key @param {string} [slot]
  */
 export function wordFor(words, table, key, slot) {
-  return (slot ? undefined : words.noPart[table][key]) ?? words[table][key] ?? "";
+  return (slot ? undefined : own(words.noPart[table], key)) ?? own(words[table], key) ?? "";
 }

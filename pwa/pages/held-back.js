@@ -4,21 +4,31 @@ import { heldBack } from "../journal/carry/held.js";
 import { Photos } from "../journal/photo/photos.js";
 import { make } from "../parts/dom.js";
 import { describe } from "../parts/entry-words.js";
+import { paintRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
 import { say } from "../words/words.js";
 
 /** @param {HTMLElement} element @param {import("../journal/journal.js").Journal} journal */
 export async function showHeldBack(element, journal) {
   const { entries, pictures } = await heldBack(journal.db);
-  element.replaceChildren(
-    ...entries.map(({ event, why }) => make("li", { class: "card" },
-      make("b", { text: describe(event) }),
-      make("span", { text: [event.wall && dayAndTime(event.wall[0]), say("held.entry", { why })].filter(Boolean).join(". ") }))),
-    ...pictures.map((sha256) => make("li", { class: "card" },
-      make("span", { text: say("held.picture") }),
-      make("button", { class: "button", type: "button", text: say("held.picture.save"), onclick: () => savePicture(journal, sha256) }))),
-  );
-  element.hidden = entries.length + pictures.length === 0;
+  const cards = [...entries.map((entry) => () => entryCard(entry)), ...pictures.map((sha256) => () => pictureCard(journal, sha256))];
+  paintRows(element, cards, (card) => card(), () => ({ name: "" }));
+  element.hidden = cards.length === 0;
+}
+
+/** @param {{raw: string, why: string}} entry */
+function entryCard({ raw, why }) {
+  const event = JSON.parse(raw);
+  return make("li", { class: "card" },
+    make("b", { text: describe(event) }),
+    make("span", { text: [Array.isArray(event.wall) && dayAndTime(event.wall[0]), say("held.entry", { why })].filter(Boolean).join(". ") }));
+}
+
+/** @param {import("../journal/journal.js").Journal} journal @param {string} sha256 */
+function pictureCard(journal, sha256) {
+  return make("li", { class: "card" },
+    make("span", { text: say("held.picture") }),
+    make("button", { class: "button", type: "button", text: say("held.picture.save"), onclick: () => savePicture(journal, sha256) }));
 }
 
 /** @param {import("../journal/journal.js").Journal} journal @param {string} sha256 */

@@ -2,6 +2,7 @@
 /** The crew's rigs: machine, torch and tips that go together. */
 import { clone, make, refs } from "../parts/dom.js";
 import { rigsOf, sitesOf } from "../parts/equipment.js";
+import { paintRows } from "../parts/rows.js";
 import { say } from "../words/words.js";
 
 export class RigsPage {
@@ -20,12 +21,12 @@ export class RigsPage {
     const read = async () => {
       const { views } = await this.deps.journal.paint(["rigs"]);
       if (this.#stop.signal.aborted) return;
-      at.rigs.replaceChildren(...rigsOf(views.rigs).map((r) => make("li", {}, make("a", { class: "list__item", href: `/rig/${r.id}` },
+      paintRows(at.rigs, rigsOf(views.rigs), (r) => make("li", {}, make("a", { class: "list__item", href: `/rig/${r.id}` },
         make("b", { text: r.fields.name ?? say("rig.unnamed") }),
-        make("span", { text: say("rigs.line", { min: r.fields.min_current ?? "–", max: r.fields.max_current ?? "–", tips: (r.fields.tips ?? "").split(/[,;]/).filter(Boolean).length }) })))));
-      at.sites.replaceChildren(...sitesOf(views.rigs).map((s) => make("li", {}, make("a", { class: "list__item", href: `/site/${s.id}` },
+        make("span", { text: say("rigs.line", { min: r.fields.min_current ?? "–", max: r.fields.max_current ?? "–", tips: (r.fields.tips ?? "").split(/[,;]/).filter(Boolean).length }) }))), (r) => ({ name: r.fields.name }));
+      paintRows(at.sites, sitesOf(views.rigs), (s) => make("li", {}, make("a", { class: "list__item", href: `/site/${s.id}` },
         make("b", { text: s.fields.name ?? say("site.unnamed") }),
-        make("span", { text: [s.fields.free_air, s.fields.hose_length, s.fields.generator ?? s.fields.volts].filter(Boolean).join(" · ") })))));
+        make("span", { text: [s.fields.free_air, s.fields.hose_length, s.fields.generator ?? s.fields.volts].filter(Boolean).join(" · ") }))), (s) => ({ name: s.fields.name }));
     };
     this.deps.journal.addEventListener("views", read, { signal: this.#stop.signal });
     await read();

@@ -3,11 +3,12 @@
 import { ask } from "../journal/crew/ask.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
-import { describe } from "../parts/entry-words.js";
+import { describe, isNewer, kindOf } from "../parts/entry-words.js";
 import { showPhoto, thumbnail } from "../parts/photos.js";
+import { paintRows } from "../parts/rows.js";
 import { clearStop } from "../parts/stops.js";
 import { clockTime, dayAndTime, span } from "../parts/times.js";
-import { say, sayTrouble } from "../words/words.js";
+import { plain, say, sayTrouble } from "../words/words.js";
 
 export class SessionPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -45,14 +46,18 @@ export class SessionPage {
   // Private
 
   async #read() {
+    let session;
     try {
-      const session = await this.deps.journal.session(this.#id);
-      if (this.#stop.signal.aborted) return;
-      this.#session = session;
-      this.#paint();
+      session = await this.deps.journal.session(this.#id);
     } catch (trouble) {
-      if (!this.#session) this.#at.when.textContent = sayTrouble(/** @type {any} */ (trouble));
+      if (this.#stop.signal.aborted) return;
+      if (this.#session) this.deps.toasts.problem(/** @type {any} */ (trouble)); // what is shown is from before
+      else this.#at.when.textContent = sayTrouble(/** @type {any} */ (trouble));
+      return;
     }
+    if (this.#stop.signal.aborted) return;
+    this.#session = session;
+    this.#paint();
   }
 
   #paint() {
@@ -63,9 +68,9 @@ export class SessionPage {
     at.readings.replaceChildren(reading(say("session.arc"), span(s.ms)), reading(say("session.starts"), String(s.starts)), reading(say("session.cuts"), String(s.cuts)));
     const f = s.fields ?? {};
     at.plan.hidden = !f.plan_current;
-    at.plan.textContent = [f.plan_current, f.plan_pressure, f.plan_speed].filter(Boolean).join(" · ");
+    at.plan.textContent = ["plan_current", "plan_pressure", "plan_speed"].map((key) => plain(f[key])).filter(Boolean).join(" · ");
     at.reopen.textContent = say(s.open ? "cut.end" : "session.reopen");
-    at.entries.replaceChildren(...s.entries.map((/** @type {any} */ e) => this.#row(e)));
+    paintRows(at.entries, s.entries, (e) => this.#row(e), (/** @type {any} */ e) => ({ name: kindOf(e), at: e.at }));
   }
 
   /** @param {any} entry */
@@ -81,7 +86,7 @@ export class SessionPage {
       make("span", { class: entry.void ? "entry--void" : "" }, make("b", { text: describe(entry) })),
       make("span", { class: "entry__when", text: clockTime(entry.at) }),
       notes.length ? make("span", { text: notes.join(" · ") }) : null);
-    const thumb = entry.kind === "photo.added" && !entry.void ? thumbnail(entry.body) : null;
+    const thumb = entry.kind === "photo.added" && !isNewer(entry) && !entry.void ? thumbnail(entry.body) : null;
     if (!thumb) return make("li", {}, row);
     const show = make("button", { class: "entry__photo", type: "button", "aria-label": say("entry.photo.show"), onclick: () => this.#try(() => showPhoto(this.deps.journal, entry.body, describe(entry))) }, thumb);
     return make("li", { class: "entry--photo" }, show, row);
@@ -94,13 +99,13 @@ export class SessionPage {
     const options = entry.void
       ? [{ word: "back", label: say("entry.bringback") }, ...(entry.n ? [{ word: "erase", label: say("entry.erase"), more: say("entry.erase.more") }] : [])]
       : [...(stands(entry) ? [{ word: "clear", label: say("stop.clear") }] : []),
-        ...(entry.kind === "note.added" ? [{ word: "text", label: say("entry.change.text") }] : []),
+        ...(entry.kind === "note.added" && !isNewer(entry) ? [{ word: "text", label: say("entry.change.text") }] : []),
         { word: "time", label: say("entry.change.time"), more: clockTime(entry.at) },
         { word: "remove", label: say("entry.remove") }];
     const word = await this.deps.chooser.ask({ label: describe(entry), options });
     if (word === "back") await this.deps.journal.bringBack(id, undefined, this.#id);
     else if (word === "remove") await this.#remove(id);
-    else if (word === "clear") await clearStop(this.deps, { id, ...entry.body }, this.#session.open ? this.#id : "");
+    else if (word === "clear") await clearStop(this.deps, { ...entry.body, id }, this.#session.open ? this.#id : "");
     else if (word === "erase") await this.#erase(id);
     else if (word === "text") await this.#changeText(entry);
     else if (word === "time") await this.#changeTime(entry);
@@ -123,7 +128,7 @@ export class SessionPage {
 
   /** @param {any} entry */
   async #changeText(entry) {
-    const text = await this.deps.writer.ask({ label: say("entry.change.text"), value: entry.body.text, key: `amend.${entry.id}` });
+    const text = await this.deps.writer.ask({ label: say("entry.change.text"), value: plain(entry.body.text), key: `amend.${entry.id}` });
     if (text && text !== entry.body.text) await this.deps.journal.amend(entry.id, { text }, undefined, this.#id);
   }
 
@@ -159,6 +164,6 @@ export class SessionPage {
 }
 
 /** Whether an entry is a stop of may-i-cut that nobody has cleared. @param {any} entry */
-function stands({ kind, body, cleared, void: removed }) {
-  return kind === "check.answered" && body.guide === "may-i-cut" && body.result === "fail" && !cleared && !removed;
+function stands({ kind, v, body, cleared, void: removed }) {
+  return kind === "check.answered" && !isNewer({ v }) && body.guide === "may-i-cut" && body.result === "fail" && !cleared && !removed;
 }

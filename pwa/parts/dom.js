@@ -3,7 +3,7 @@
  * The few things every part needs of the document: templates, references and
  * elements made by hand. Text only ever goes in as text.
  */
-import { say } from "../words/words.js";
+import { own, say } from "../words/words.js";
 
 /**
  * Clones the first element of a <template> and fills in its words: an element
@@ -68,7 +68,7 @@ export function make(tag, attributes = {}, ...children) {
 export function onActions(root, actions) {
   root.addEventListener("click", (event) => {
     const el = /** @type {HTMLElement|null} */ (/** @type {HTMLElement} */ (event.target).closest("[data-action]"));
-    const action = el && root.contains(el) ? actions[String(el.dataset.action)] : undefined;
+    const action = el && root.contains(el) ? own(actions, String(el.dataset.action)) : undefined;
     if (el && action) action(el, event);
   });
 }

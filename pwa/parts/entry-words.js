@@ -1,45 +1,116 @@
 // @ts-check
-/** Says in words what an entry of a session is. Kinds of a newer app are said by their own name. */
+/**
+ * Says in words what an entry of a session is. An entry may come from a newer version, or hold what
+ * nobody asked for: it is said by the name of its kind, and hides no other.
+ */
 import { span } from "./times.js";
-import { say, sayKnown } from "../words/words.js";
+import { own, plain, say, sayKnown } from "../words/words.js";
 
-/** µm as mm with two figures behind the point, which is what a gauge pin can tell. @param {number} um */
+/** µm as mm with two figures behind the point, which is what a gauge pin can tell. @param {any} um */
 const mm = (um) => say("mm", { n: Math.round(um / 10) / 100 });
 
-/** @type {Record<string, (body: any, entry: any) => string>} */
+/** @param {string|undefined} key */
+const spaced = (key) => key?.replaceAll("-", " ") ?? "";
+
+/** The words of a table for what a body names, "" if it names nothing. @param {string} table @param {string|undefined} word */
+const wordOf = (table, word) => (word ? sayKnown(`${table}.${word}`) : "");
+
+/** What an amount makes, "" if it is no number. @param {unknown} value @param {(n: number) => string} say */
+const number = (value, say) => (typeof value === "number" ? say(value) : "");
+
+/** @param {any} b @param {any} e */
+function saidOfArc(b, e) {
+  const ms = e.arc?.ms ?? b.stop - b.start;
+  return ms >= 0 && say("said.arc", { time: span(ms), starts: e.arc?.starts ?? b.starts ?? 1 });
+}
+
+/** @param {any} b */
+function saidOfReading(b) {
+  const what = ["dmax", "dmin", "pit"].map((key) => number(b[key], (um) => say(`said.${key}`, { d: mm(um) }))).filter(Boolean);
+  return what.length > 0 && say("said.reading", { what: what.join(", ") });
+}
+
+/** @param {any[]} values */
+const saidOfAll = (values) => values.length > 0 && say("said.set", { what: values.join(", ") });
+
+/** Said by the name of its kind alone: no screen enters it into a session. @param {any} _ @param {any} e */
+const named = (_, e) => kindOf(e);
+
+/**
+ * From a body as readable() leaves it to words; nothing where it lacks what they need.
+ * @type {Record<string, (body: any, entry: any) => string|undefined|false>}
+ */
 const sayings = {
+  "rig.set": named, "site.set": named, "job.set": named, "line.set": named, "setting.set": named, "stock.moved": named, "stock.counted": named,
   "session.opened": () => say("said.opened"),
   "session.closed": () => say("said.closed"),
-  "session.set": (b) => say("said.set", { what: Object.values(b).join(", ") }),
-  "arc.started": (b, e) => (e.arc ? (e.arc.running ? say("said.arc.running") : say("said.arc", { time: span(e.arc.ms), starts: e.arc.starts })) : say("said.arc.started")),
+  "session.set": (b) => saidOfAll(Object.values(b).flat()),
+  "arc.started": (b, e) => (e.arc ? (e.arc.running ? say("said.arc.running") : saidOfArc(b, e)) : say("said.arc.started")),
   "arc.stopped": () => say("said.arc.stopped"),
-  "arc.run": (b, e) => say("said.arc", { time: span(e.arc?.ms ?? b.stop - b.start), starts: b.starts ?? 1 }),
-  "part.fitted": (b) => say("said.fitted", { slot: sayKnown(`slot.${b.slot}`) }),
-  "part.pulled": (b) => say("said.pulled", { why: sayKnown(`why.${b.why}`) }),
-  "part.reading": (b) => say("said.reading", { what: [b.dmax && say("said.dmax", { d: mm(b.dmax) }), b.dmin && say("said.dmin", { d: mm(b.dmin) }), b.pit !== undefined && say("said.pit", { d: mm(b.pit) })].filter(Boolean).join(", ") }),
+  "arc.run": saidOfArc,
+  "part.fitted": (b) => b.slot && say("said.fitted", { slot: wordOf("slot", b.slot) }),
+  "part.pulled": (b) => (b.why ? say("said.pulled", { why: wordOf("why", b.why) }) : say("said.out")),
+  "part.reading": saidOfReading,
   "trap.drained": () => say("said.drained"),
   "filter.changed": () => say("said.filter"),
-  "cut.tried": (b) => say("said.tried", { verdict: sayKnown(`verdict.${b.verdict}`) }),
+  "cut.tried": (b) => b.verdict && say("said.tried", { verdict: wordOf("verdict", b.verdict) }),
   "photo.added": () => say("said.photo"),
   "note.added": (b) => b.text,
-  "guide.opened": (b) => say("said.guide", { guide: String(b.guide).replaceAll("-", " ") }),
-  "check.answered": (b) => (b.guide === "may-i-cut" ? saidOfGate(b) : say("said.check", { step: String(b.step).replaceAll("-", " "), result: sayKnown(`result.${b.result}`) })),
+  "guide.opened": (b) => b.guide && say("said.guide", { guide: spaced(b.guide) }),
+  "check.answered": (b) => b.step && b.result && (b.guide === "may-i-cut" ? saidOfGate(b) : say("said.check", { step: spaced(b.step), result: wordOf("result", b.result) })),
   "check.cleared": (b) => say("said.cleared", { how: b.why ? `: ${b.why}` : "" }),
-  "fault.seen": (b) => say("said.fault", { symptom: (b.signs ?? [b.symptom]).join(", ").replaceAll("-", " ") }),
-  "fault.found": (b) => say("said.found", { cause: String(b.cause).replaceAll("-", " ") }),
+  "fault.seen": (b) => (b.signs ?? b.symptom) && say("said.fault", { symptom: spaced([b.signs ?? b.symptom].flat().join(", ")) }),
+  "fault.found": (b) => b.cause && say("said.found", { cause: spaced(b.cause) }),
   "fault.mended": (b) => say("said.mended", { how: b.how ?? "" }),
-  "watch.started": (b) => say("said.watch", { time: span(b.ms) }),
+  "watch.started": (b) => number(b.ms, (ms) => say("said.watch", { time: span(ms) })),
   "watch.ended": () => say("said.watch.ended"),
 };
 
 /** What may-i-cut told. @param {any} body */
 function saidOfGate({ result, says = "", step }) {
-  if (result === "fail") return say("stop.what", { what: says || String(step).replaceAll("-", " ") });
+  if (result === "fail") return say("stop.what", { what: says || spaced(step) });
   return `${say("title.gate")} ${say(`gate.${result === "conditions" ? "conditions" : "go"}`)}${says ? `: ${says}` : ""}`;
 }
 
-/** @param {{kind: string, body: any}} entry */
+/** Numbers and lists in the body that words are made of; all else is a text. */
+const numbers = ["start", "stop", "starts", "dmin", "dmax", "pit", "ms"];
+const lists = ["signs"];
+
+/** @param {{kind: string, v?: number, body: any}} entry */
 export function describe(entry) {
-  const saying = sayings[entry.kind];
-  return saying ? saying(entry.body ?? {}, entry) : sayKnown(`kind.${entry.kind}`);
+  const saying = own(sayings, entry.kind);
+  if (!saying || isNewer(entry)) return say("said.newer", { kind: kindOf(entry) });
+  return saying(readable(entry.body), entry) || say("said.plain", { kind: kindOf(entry) });
+}
+
+/** Whether a newer version entered it: its body may mean anything, and is only passed on. @param {{v?: number}} entry */
+export function isNewer({ v = 1 }) {
+  return v !== 1;
+}
+
+/** The kind as a name that can begin a line. @param {{kind: string}} entry */
+export function kindOf({ kind }) {
+  const name = sayKnown(`kind.${kind}`);
+  return name.slice(0, 1).toUpperCase() + name.slice(1);
+}
+
+/**
+ * What can be put in words of a body that holds whatever another phone wrote: numbers where they are
+ * asked for, else texts, and lists of texts.
+ * @param {unknown} body
+ * @returns {Record<string, any>}
+ */
+function readable(body) {
+  const kept = Object.create(null);
+  for (const [key, value] of Object.entries(body ?? {})) {
+    if (numbers.includes(key)) {
+      if (typeof value === "number" && Number.isFinite(value)) kept[key] = value;
+    } else if (lists.includes(key) && Array.isArray(value)) {
+      const texts = value.map(plain).filter(Boolean);
+      if (texts.length > 0) kept[key] = texts;
+    } else if (plain(value)) {
+      kept[key] = plain(value);
+    }
+  }
+  return kept;
 }

@@ -5,7 +5,7 @@
  * site keep what was entered, as text, under the sums' own keys.
  */
 
-import { say } from "../words/words.js";
+import { plain, say } from "../words/words.js";
 
 /** Fields of cut-plan that belong to the rig and not to today's metal. */
 export const rigKeys = ["min_current", "max_current", "arc_volts", "tips", "fitted", "pressure_kind", "pressure", "calibration"];
@@ -24,12 +24,17 @@ export const siteKeys = ["free_air", "tank", "cut_in", "cut_out", "compressor_du
  * @returns {Rig[]}
  */
 export function rigsOf(view) {
-  return view?.rigs ?? [];
+  return thingsOf(view?.rigs);
 }
 
 /** @param {any} view  the journal's view rigs, or null @returns {Rig[]} */
 export function sitesOf(view) {
-  return view?.sites ?? [];
+  return thingsOf(view?.sites);
+}
+
+/** Fields are text to every screen, whatever single value another phone set. @param {any[]|undefined} things @returns {Rig[]} */
+function thingsOf(things = []) {
+  return things.map((thing) => ({ ...thing, fields: Object.fromEntries(Object.entries(thing.fields).map(([key, value]) => [key, plain(value)])) }));
 }
 
 /** The rig or site in use here: the one picked, else the only or first one. @param {Rig[]} rigs @param {string} picked */
@@ -54,8 +59,8 @@ export function planFields(rig) {
  */
 export function siteFields(rig, site, parts) {
   const read = (/** @type {string} */ slot, /** @type {string} */ key) => parts.find((p) => p.slot === slot)?.reading?.[key];
-  const bore = read("tip", "dmax") ?? read("tip", "dmin");
-  const pit = read("electrode", "pit");
+  const bore = plain(read("tip", "dmax") ?? read("tip", "dmin"));
+  const pit = plain(read("electrode", "pit"));
   return { ...pick(rig, [...rigKeys, ...plateKeys]), ...pick(site, siteKeys), ...(bore ? { tip_reading: `${bore}µm` } : {}), ...(pit ? { pit: `${pit}µm` } : {}) };
 }
 

@@ -11,6 +11,7 @@
  * (detail: {x, y}) for a touch while no mark is asked for.
  */
 import { tell } from "./dom.js";
+import { own } from "../words/words.js";
 
 /** @typedef {{x: number, y: number, group: string}} Mark  in pixels of the picture */
 /** @typedef {{x: number, y: number, a: number, b: number, turn: number}} Ellipse */
@@ -285,7 +286,7 @@ export class Marker {
       Enter: () => this.#place(), " ": () => this.#place(), n: () => this.next(), Escape: () => this.#leave(),
       "+": () => this.zoom(1.5), "-": () => this.zoom(1 / 1.5), Backspace: () => this.undo(),
     };
-    const act = keys[event.key];
+    const act = own(keys, event.key);
     if (!act || event.ctrlKey || event.metaKey || event.altKey) return;
     event.preventDefault();
     event.stopPropagation();

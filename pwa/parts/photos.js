@@ -7,7 +7,7 @@ import { Photos } from "../journal/photo/photos.js";
 import { newId } from "../journal/id.js";
 import { encodePicture, openPicture } from "./picture.js";
 import { clone, make, onActions, refs } from "./dom.js";
-import { say } from "../words/words.js";
+import { plain, say } from "../words/words.js";
 
 /** A small picture comes from another phone: nothing but this may stand in its address. */
 const thumbForm = /^data:image\/jpeg;base64,[A-Za-z0-9+/=]{1,4096}$/;
@@ -43,7 +43,7 @@ export async function keepFile(journal, file) {
 
 /** The small picture of a photo.added, or null. @param {any} body */
 export function thumbnail(body) {
-  return thumbForm.test(body?.thumb ?? "") ? make("img", { class: "thumb", src: body.thumb, alt: "" }) : null;
+  return typeof body?.thumb === "string" && thumbForm.test(body.thumb) ? make("img", { class: "thumb", src: body.thumb, alt: "" }) : null;
 }
 
 /** Shows the large picture: this phone's, else the server's. @param {import("../journal/journal.js").Journal} journal @param {any} body @param {string} label */
@@ -51,14 +51,14 @@ export async function showPhoto(journal, body, label) {
   const dialog = /** @type {HTMLDialogElement} */ (clone("part-photo"));
   const at = refs(dialog);
   at.label.textContent = label;
-  const kept = await new Photos(journal.db).get(String(body.sha256)).catch(() => null);
+  const kept = await new Photos(journal.db).get(plain(body.sha256)).catch(() => null);
   const own = kept ? URL.createObjectURL(new Blob([kept.bytes], { type: "image/jpeg" })) : "";
   at.photo.alt = label;
   at.photo.addEventListener("error", () => {
     at.photo.hidden = true;
     at.gone.hidden = false;
   });
-  at.photo.src = own || `/api/photos/${encodeURIComponent(String(body.sha256))}`;
+  at.photo.src = own || `/api/photos/${encodeURIComponent(plain(body.sha256))}`;
   onActions(dialog, { leave: () => dialog.close() });
   dialog.addEventListener("close", () => {
     URL.revokeObjectURL(own);

@@ -9,6 +9,8 @@
  *   if (await sayings.learn()) draw(words);
  */
 
+import { own } from "../words/words.js";
+
 /** The units in which a reader sees a quantity; others keep the unit they came in. @type {Record<string, {bare: string, us: string}>} */
 export const shownIn = { length: { bare: "mm", us: "in" }, pressure: { bare: "bar", us: "psi" } };
 
@@ -24,7 +26,7 @@ export class Sayings {
   /** @param {number} value @param {string} quantity @param {string} unit */
   say(value, quantity, unit) {
     const known = this.#known.get(`${this.deps.units()} ${quantity} ${unit} ${value}`);
-    if (known === undefined && quantity in shownIn) {
+    if (known === undefined && own(shownIn, quantity)) {
       const asked = this.#wanted.get(`${quantity} ${unit}`) ?? { quantity, unit, values: new Set() };
       asked.values.add(value);
       this.#wanted.set(`${quantity} ${unit}`, asked);

@@ -5,6 +5,7 @@
  */
 import { make } from "./dom.js";
 import { Entries } from "./entries.js";
+import { paintRows } from "./rows.js";
 import { clockTime, dayAndTime } from "./times.js";
 import { jobHolds } from "./job.js";
 import { say } from "../words/words.js";
@@ -44,7 +45,7 @@ export class Stops {
     this.#shown = shown;
     this.#stops = stops;
     this.element.hidden = stops.length === 0;
-    this.element.replaceChildren(...stops.map((s) => this.#row(s, place(s))));
+    paintRows(this.element, stops, (s) => this.#row(s, place(s)), (s) => ({ name: s.says, at: s.at }));
     if (stops.length > 0) this.deps.asset("gen/stops.json").catch(() => {}); // so that no tap waits for it
   }
 

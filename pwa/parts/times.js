@@ -4,12 +4,17 @@ import { say } from "../words/words.js";
 
 /** @param {number} ms since 1970 */
 export function clockTime(ms) {
-  return new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+  return isTime(ms) ? new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" }) : say("time.none");
 }
 
 /** @param {number} ms since 1970 */
 export function dayAndTime(ms) {
-  return new Date(ms).toLocaleString([], { weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" });
+  return isTime(ms) ? new Date(ms).toLocaleString([], { weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" }) : say("time.none");
+}
+
+/** Whether a date can be made of it. @param {unknown} ms */
+function isTime(ms) {
+  return typeof ms === "number" && Math.abs(ms) <= 8.64e15;
 }
 
 /** A span such as 45 s, 12 min 5 s or 3 h 20 min. @param {number} ms */

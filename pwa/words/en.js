@@ -115,8 +115,9 @@ export const en = {
   "book.more": "More", "book.rigs": "Rigs and sites", "book.settings": "This phone", "book.export": "Export all", "book.exported": "Saved as {name}.", "book.guides": "Guides",
   "book.sessions": "Sessions", "book.none": "No session yet. The first tap on the arc button opens one.", "book.older": "Older ones", "book.line": "{arc} of arc · starts: {starts} · entries: {entries}",
 
+  "said.plain": "{kind}: cannot be read here", "said.newer": "{kind}: entered by a newer version", "row.plain": "{name}: cannot be shown", "row.nameless": "Entry", "time.none": "no time",
   "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.arc": "Arc {time} · starts: {starts}", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
-  "said.fitted": "New {slot} fitted", "said.pulled": "Old part out: {why}", "said.reading": "Reading: {what}", "said.dmax": "largest {d}", "said.dmin": "smallest {d}", "said.pit": "pit {d}",
+  "said.fitted": "New {slot} fitted", "said.pulled": "Old part out: {why}", "said.out": "Old part out", "said.reading": "Reading: {what}", "said.dmax": "largest {d}", "said.dmin": "smallest {d}", "said.pit": "pit {d}",
   "said.drained": "Trap drained", "said.filter": "Filter changed", "said.tried": "Cut: {verdict}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared{how}",
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",
 
@@ -131,7 +132,7 @@ export const en = {
   "fix.judgement": "How often each cause shows each sign is the authors’ judgement; your crew’s own confirmed faults move it.",
   "fix.known": "Reckoned with: {what}.", "fix.known.tip_minutes": "{min} min of arc on the tip", "fix.known.electrode_minutes": "{min} min on the electrode", "fix.known.drain_minutes": "{min} min since the trap was drained",
   "fix.known.past": "{metal} {thickness}, past the plan’s clean limit", "fix.metal.other": "It was not {metal} {thickness}", "fix.metal.plan": "It was {metal} {thickness}, as planned", "fix.known.failed": "{n} inspection steps answered worn or change",
-  "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.",
+  "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.unsaid": "Fault without a sign", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.",
 
   "title.join": "Join a crew", "title.devices": "Crew and phones",
   "join.why": "An owner of the crew makes an invitation on their own phone, under Book, This phone, Crew and phones. Scan its picture with the camera, or type its code here. What is already on this phone comes along.",

@@ -15,9 +15,25 @@ const words = en;
  * @returns {string}
  */
 export function say(key, values = {}) {
-  const text = words[key];
+  const text = own(words, key);
   if (text === undefined) throw new Error(`no words for ${key}`);
-  return text.replace(/\{(\w+)\}/g, (_, name) => String(values[name] ?? ""));
+  return text.replace(/\{(\w+)\}/g, (_, name) => plain(own(values, name)));
+}
+
+/**
+ * What an object says of a key itself: what every object says of "toString" is no word.
+ * @template T
+ * @param {Record<string, T>} map @param {string} key
+ * @returns {T|undefined}
+ */
+export function own(map, key) {
+  return Object.hasOwn(map, key) ? map[key] : undefined;
+}
+
+/** A text, a number or true and false as text; what is none of them, as another phone may have sent, is "". @param {unknown} value */
+export function plain(value) {
+  const single = typeof value === "string" || typeof value === "boolean" || (typeof value === "number" && Number.isFinite(value));
+  return single ? String(value) : "";
 }
 
 /** A sentence of its own. @param {string} text */
@@ -36,5 +52,5 @@ export function sayTrouble({ msg, hint }, more) {
  * @param {string} key
  */
 export function sayKnown(key) {
-  return words[key] ?? key.split(".").slice(1).join(" ").replaceAll("-", " ");
+  return own(words, key) ?? key.split(".").slice(1).join(" ").replaceAll("-", " ");
 }

@@ -20,6 +20,6 @@ test("entries put aside and pictures refused are listed, others are not", withPh
   for (const name of ["a", "b"]) await photos.keep({ sha256: name.repeat(64), type: "image/jpeg", bytes: new ArrayBuffer(1) }, id);
   await photos.done("a".repeat(64), true);
   const { entries, pictures } = await heldBack(tab.db);
-  assert.deepEqual(entries.map(({ event, why }) => [event.body.text, why]), [["odd", "no such thing"]]);
+  assert.deepEqual(entries.map(({ raw, why }) => [JSON.parse(raw).body.text, why]), [["odd", "no such thing"]]);
   assert.deepEqual(pictures, ["a".repeat(64)]);
 }));

@@ -176,3 +176,17 @@ test("a tap is heard in the other tab", withPhone(async (phone) => {
   const { l } = await a.tap(note("hello"));
   assert.deepEqual(await heard, { l, by: "tap" });
 }));
+
+test("an arc of a rig that is called what every object has", withPhone(async (phone) => {
+  const tab = phone.tab();
+  for (const rig of ["hasOwnProperty", "valueOf", "__proto__", "constructor"]) {
+    const started = await tab.startArc({ rig, in: "session-1" });
+    assert.ok(started.written, rig);
+    assert.equal((await phone.meta()).arc[rig].id, started.id);
+    assert.ok(Object.hasOwn((await tab.paint([])).arc, rig), rig);
+    phone.wall += 10_000;
+    assert.ok((await tab.stopArc({ rig })).written, rig);
+    assert.ok(!Object.hasOwn((await phone.meta()).arc, rig), rig);
+    phone.wall += 10_000;
+  }
+}));

@@ -7,14 +7,14 @@ import { waitingKey } from "../photo/photos.js";
 
 /**
  * @param {import("../db.js").Database} db
- * @returns {Promise<{entries: {id: string, event: any, why: string}[], pictures: string[]}>}  pictures: hashes
+ * @returns {Promise<{entries: {id: string, raw: string, why: string}[], pictures: string[]}>}  pictures: hashes
  */
 export function heldBack(db) {
   return db.run(["event", "photo"], "readonly", async (tx) => {
     const aside = await asked(tx.objectStore("event").index("unsent").getAll(unsent(2)));
     const waiting = await asked(tx.objectStore("photo").get(waitingKey));
     return {
-      entries: aside.map(({ id, raw, aside }) => ({ id, event: JSON.parse(raw), why: aside?.msg ?? "" })),
+      entries: aside.map(({ id, raw, aside }) => ({ id, raw, why: aside?.msg ?? "" })),
       pictures: waiting?.refused ?? [],
     };
   });

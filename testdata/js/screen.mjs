@@ -1,0 +1,29 @@
+// A document for tests that paint whole screens: the app's own templates in linkedom, a
+// general-purpose implementation of the DOM that runs in Node.
+
+import { readdir, readFile } from "node:fs/promises";
+import { createRequire } from "node:module";
+
+const require = createRequire(new URL("../../cmd/dev/npm/package.json", import.meta.url));
+const { parseHTML } = require("linkedom");
+
+const pwa = new URL("../../pwa/", import.meta.url);
+const templates = await Promise.all(["pages/", "parts/"].map(async (dir) => {
+  const files = (await readdir(new URL(dir, pwa))).filter((name) => name.endsWith(".html"));
+  return Promise.all(files.map((name) => readFile(new URL(dir + name, pwa), "utf8")));
+}));
+
+const { document, window } = parseHTML(`<!doctype html><html><body><main></main>${templates.flat().join("")}</body></html>`);
+Object.assign(globalThis, { document, CustomEvent: window.CustomEvent, addEventListener() {}, scrollTo() {} });
+
+/** A fresh place for a screen. */
+export function place() {
+  const main = document.querySelector("main");
+  main.replaceChildren();
+  return main;
+}
+
+/** What stands under [data-ref=name], row by row. */
+export function rows(main, name) {
+  return [...main.querySelector(`[data-ref="${name}"]`).children].map((row) => row.textContent);
+}

@@ -116,8 +116,11 @@ test("nor do they hide a session, a rig, a site, a fault or a part from the othe
     const seen = async (Page, list) => {
       const main = place();
       const page = new Page(main, deps);
-      await page.start({});
-      page.stop?.();
+      try {
+        await page.start({});
+      } finally {
+        page.stop?.(); // or its clock would keep the process
+      }
       return rows(main, list).join("\n");
     };
     const lists = [[BookPage, "sessions", /of arc/], [CutPage, "parts", kind.startsWith("session.") ? /^/ : /cutting tip/], [FixPage, "list", /No arc/], [RigsPage, "rigs", kind === "rig.set" ? /./ : /South truck/], [RigsPage, "sites", kind === "site.set" ? /./ : /Quarry/]];

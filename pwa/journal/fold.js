@@ -31,6 +31,7 @@ export class Folder {
   /** Views not yet in the store. @type {Map<string, unknown>} */ #views = new Map();
   /** Rungs not yet in the store. @type {Map<string, Kept>} */ #rungs = new Map();
   /** @type {Promise<void>|null} */ #running = null;
+  /** Records read since the last word about them that are no events to this version. */ #unread = 0;
   #again = false;
   #keep = false;
 
@@ -104,10 +105,13 @@ export class Folder {
       /** @type {Folded} */
       const folded = this.call("journal-fold", { events: events.map(({ raw, o, n, l }) => ({ raw, o, n, l })), more, keep: keep && !more, device });
       this.#l = Math.max(this.#l, folded.l, events.at(-1)?.l ?? 0);
+      this.#unread += folded.refused?.length ?? 0;
       if (more) continue;
       for (const [name, data] of Object.entries(folded.views ?? {})) this.#views.set(name, data);
       this.#now = folded.views?.now ?? this.#now;
       for (const rung of folded.rungs ?? []) this.#rungs.set(rung.name, rung);
+      if (this.#unread > 0) this.channel.tell({ what: "trouble", trouble: unread(this.#unread) });
+      this.#unread = 0;
       return folded;
     }
   }
@@ -174,6 +178,11 @@ export function dropSnapshot(db) {
     writeMeta(tx, { ...(await readMeta(tx)), ladder });
     return ladder;
   });
+}
+
+/** What is passed on by a newer server may be more than this version reads. @param {number} n @returns {import("../calc/trouble.js").Trouble} */
+function unread(n) {
+  return { kind: "old-app", msg: n === 1 ? "one entry cannot be read by this version" : `${n} entries cannot be read by this version`, hint: "They are kept, and shown by a newer version. Update the app." };
 }
 
 /** Whether stored gives way to view. @param {Kept|undefined} stored @param {Kept} view */

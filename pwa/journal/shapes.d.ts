@@ -207,6 +207,8 @@ export interface Folded {
   views?: Record<string, any>;
   arc?: Record<string, Arc>;
   rungs?: Kept[] | null;
+  /** records that are no events to this version; they stay in the store */
+  refused?: { l: number; error: Trouble }[];
 }
 
 /** What an exchange with the server begins from; input of journal-request and journal-apply. */

@@ -205,3 +205,24 @@ test("what cannot be read as an event holds nothing up", withPhone(async (phone)
   await fold.run();
   assert.equal((await phone.tabs[0].paint(["book"])).views.book.total, 1);
 }));
+
+test("a record that this version cannot read is told of, and kept, and hides no other", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  const tab = phone.tabs[0];
+  await tab.tap(session);
+  const { id } = await tab.tap({ ...note("good"), in: "session-1" });
+  await tab.db.run(["event"], "readwrite", async (tx) => {
+    const store = tx.objectStore("event");
+    const record = await asked(store.get(id));
+    const deep = JSON.stringify({ ...JSON.parse(record.raw), id: "deep".padEnd(22, "_"), body: { a: [[[[[[[[1]]]]]]]] } });
+    store.put({ ...record, id: "deep".padEnd(22, "_"), raw: deep, l: record.l + 1 });
+  });
+  await phone.setMeta({ nextL: 4 });
+  await fold.run();
+  assert.deepEqual(fold.told.filter(({ what }) => what === "trouble").map(({ trouble }) => trouble.msg), ["one entry cannot be read by this version"]);
+  assert.equal((await phone.all("event")).length, 3);
+  assert.equal(fold.call("journal-session", { id: "session-1" }).entries.length, 2);
+  await tab.tap(note("another"));
+  await fold.run();
+  assert.equal(fold.told.filter(({ what }) => what === "trouble").length, 1);
+}));

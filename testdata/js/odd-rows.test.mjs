@@ -169,3 +169,26 @@ test("every kind that the fold lists is said in words of its own", () => {
     else assert.doesNotMatch(said, /newer version|cannot|undefined|NaN/, kind);
   }
 });
+
+test("of a key that stands twice in a body the last counts, in the fold as on the screen", async () => {
+  const told = new Told(await startWasm(), [...good,
+    raw("twice", "note.added", `{"text":"said first","text":"said last"}`, { at: 30 * minute }),
+    raw("arc", "arc.run", `{"start":${began + 20 * minute},"start":${began + 21 * minute},"st\\u006fp":1,"stop":${began + 25 * minute}}`, { at: 30 * minute })]);
+  const main = place();
+  await new SessionPage(main, told.deps).start({ id: "s-1" });
+  const shown = rows(main, "entries").join("\n");
+  assert.match(shown, /said last/);
+  assert.doesNotMatch(shown, /said first/);
+  assert.match(shown, /Arc 4 min · starts: 1/);
+  const twice = `{"id":"${"top".padEnd(22, "_")}","id":"${"pot".padEnd(22, "_")}","t":"0199f3c0b4000000","device":"d","kind":"note.added","v":1,"body":{}}`;
+  assert.throws(() => told.call("journal-check", { raw: twice }), { kind: "malformed", msg: /stands twice/ });
+});
+
+test("an overlong line of an import is refused by its length, and the others come in", async () => {
+  const call = await startWasm();
+  const keys = `{${Array.from({ length: 120_000 }, (_, i) => `"${i}":0`).join(",")}}`;
+  const text = ['{"kerfside":1,"count":4}', good[0], keys, `{"o":"0199f3c0b4000000","raw":${keys}}`, good[1]].join("\n");
+  const { events, refused } = call("journal-import", { text });
+  assert.deepEqual(events.map(({ raw: text }) => text), good.slice(0, 2));
+  assert.deepEqual(refused.map(({ line, error }) => [line, error.kind]), [[3, "too-large"], [4, "too-large"]]);
+});

@@ -88,22 +88,27 @@ func travel(t *testing.T, script journey.Script, o journey.Options) {
 	}
 }
 
-// TestBrowserJourneys runs every script of testdata/e2e.
+// TestBrowserJourneys runs every script of testdata/e2e in Chromium.
 func TestBrowserJourneys(t *testing.T) {
+	runJourneys(t, browser.Chromium)
+}
+
+// runJourneys runs every script that an engine can run.
+func runJourneys(t *testing.T, engine browser.Engine) {
 	files, err := filepath.Glob(filepath.Join(journeys, "*.txt"))
 	if err != nil || len(files) == 0 {
 		t.Fatalf("no journeys in %s: %v", journeys, err)
 	}
 	for _, file := range files {
 		name := strings.TrimSuffix(filepath.Base(file), ".txt")
-		if name == tour {
+		if name == tour || engine != browser.Chromium && chromiumOnly[name] != "" {
 			continue
 		}
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			dir := place(t)
 			travel(t, readScript(t, file), journey.Options{
-				Dir: dir, Shots: dir, Axe: axeCore, Screen: browser.Phone, Look: "sun", Step: stepLimit,
+				Engine: engine, Dir: dir, Shots: dir, Axe: axeCore, Screen: browser.Phone, Look: "sun", Step: stepLimit,
 			})
 		})
 	}

@@ -2,7 +2,6 @@ package browser
 
 import (
 	"context"
-	"encoding/base64"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -13,167 +12,91 @@ import (
 // Screen is what a page is shown on.
 type Screen struct {
 	Width, Height int     // CSS pixels
-	Scale         float64 // device pixels for one CSS pixel
+	Scale         float64 // device pixels for one CSS pixel; always 1 in WebKit
 	Touch         bool    // a phone or a tablet, not a desk
 }
 
 // Phone is the screen that everything is designed for first.
 var Phone = Screen{Width: 390, Height: 844, Scale: 2, Touch: true}
 
+// tab is what an engine has to be able to do with a page. The methods of Page
+// say what each does.
+type tab interface {
+	close(ctx context.Context) error
+	front(ctx context.Context) error
+	open(ctx context.Context, url string) error
+	reload(ctx context.Context) error
+	back(ctx context.Context) error
+	evaluate(ctx context.Context, expression string) (json.RawMessage, error) // nil for undefined
+	press(ctx context.Context, x, y float64, hold time.Duration) error
+	write(ctx context.Context, text string) error
+	key(ctx context.Context, name string) error
+	resize(ctx context.Context, s Screen) error
+	media(ctx context.Context, features map[string]string) error
+	picture(ctx context.Context) ([]byte, error)
+}
+
 // Page is one tab. Its methods may be called from one goroutine at a time.
 type Page struct {
 	browser *Browser
-	session string
-	target  string
-
-	alive context.Context // ends when the page crashes
-	crash context.CancelFunc
+	tab     tab
 
 	mu     sync.Mutex
-	loads  int             // how often a document has finished loading
-	loaded map[string]bool // loaders whose document has finished
 	faults []Fault
-}
-
-// Page opens a new tab with that screen.
-func (b *Browser) Page(ctx context.Context, s Screen) (*Page, error) {
-	var made struct{ TargetID string }
-	if err := b.pipe.call(ctx, "", "Target.createTarget", map[string]any{"url": "about:blank"}, &made); err != nil {
-		return nil, err
-	}
-	var at struct{ SessionID string }
-	if err := b.pipe.call(ctx, "", "Target.attachToTarget", map[string]any{"targetId": made.TargetID, "flatten": true}, &at); err != nil {
-		return nil, err
-	}
-	p := &Page{browser: b, session: at.SessionID, target: made.TargetID, loaded: map[string]bool{}}
-	p.alive, p.crash = context.WithCancel(context.Background())
-	b.mu.Lock()
-	b.pages[p.session] = p
-	b.mu.Unlock()
-	if err := p.listen(ctx); err != nil {
-		return nil, err
-	}
-	return p, p.Resize(ctx, s)
-}
-
-// listen turns on the events that event handles.
-func (p *Page) listen(ctx context.Context) error {
-	for _, c := range []struct {
-		method string
-		params any
-	}{
-		{"Page.enable", struct{}{}},
-		{"Page.setLifecycleEventsEnabled", map[string]any{"enabled": true}},
-		{"Runtime.enable", struct{}{}},
-		{"Log.enable", struct{}{}},
-		// Workers have consoles of their own.
-		{"Target.setAutoAttach", map[string]any{"autoAttach": true, "waitForDebuggerOnStart": false, "flatten": true}},
-	} {
-		if err := p.call(ctx, c.method, c.params, nil); err != nil {
-			return err
-		}
-	}
-	return nil
 }
 
 // ErrCrashed is the answer to every call to a page whose process has died.
 var ErrCrashed = errors.New("the page crashed")
 
-// call sends a method to this tab.
-func (p *Page) call(ctx context.Context, method string, params, result any) error {
-	ctx, cancel := context.WithCancelCause(ctx)
-	defer cancel(nil)
-	defer context.AfterFunc(p.alive, func() { cancel(ErrCrashed) })()
-	return p.browser.pipe.call(ctx, p.session, method, params, result)
+// Fault is something that a page or one of its workers should not have done:
+// an error on the console, an exception that nobody caught, a dialog of the
+// browser, a crash.
+type Fault struct {
+	Kind string // "console", "exception", "network", "unreachable", "log", "dialog" or "crash"
+	Text string
+}
+
+// Faults returns what has gone wrong on the page since it was opened.
+func (p *Page) Faults() []Fault {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	return append([]Fault(nil), p.faults...)
+}
+
+// fault keeps one fault.
+func (p *Page) fault(kind, text string) {
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	p.faults = append(p.faults, Fault{kind, text})
 }
 
 // Close closes the tab.
-func (p *Page) Close(ctx context.Context) error {
-	return p.browser.pipe.call(ctx, "", "Target.closeTarget", map[string]any{"targetId": p.target}, nil)
-}
+func (p *Page) Close(ctx context.Context) error { return p.tab.close(ctx) }
 
 // Front brings the tab to the front, which makes it the visible one.
-func (p *Page) Front(ctx context.Context) error {
-	return p.call(ctx, "Page.bringToFront", struct{}{}, nil)
-}
+func (p *Page) Front(ctx context.Context) error { return p.tab.front(ctx) }
 
 // Open goes to an address and waits until its document has loaded.
-func (p *Page) Open(ctx context.Context, url string) error {
-	var got struct{ ErrorText, LoaderID string }
-	if err := p.call(ctx, "Page.navigate", map[string]any{"url": url}, &got); err != nil {
-		return err
-	}
-	if got.ErrorText != "" {
-		return fmt.Errorf("open %s: %s", url, got.ErrorText)
-	}
-	if got.LoaderID == "" {
-		return nil // another place in the same document
-	}
-	return until(ctx, "the document to load", func() (bool, error) {
-		p.mu.Lock()
-		defer p.mu.Unlock()
-		return p.loaded[got.LoaderID], nil
-	})
-}
+func (p *Page) Open(ctx context.Context, url string) error { return p.tab.open(ctx, url) }
 
 // Reload loads the page again and waits until it has.
-func (p *Page) Reload(ctx context.Context) error {
-	p.mu.Lock()
-	before := p.loads
-	p.mu.Unlock()
-	if err := p.call(ctx, "Page.reload", struct{}{}, nil); err != nil {
-		return err
-	}
-	return until(ctx, "the document to load again", func() (bool, error) {
-		p.mu.Lock()
-		defer p.mu.Unlock()
-		return p.loads > before, nil
-	})
-}
+func (p *Page) Reload(ctx context.Context) error { return p.tab.reload(ctx) }
 
 // Back goes one step back in the history and waits until it is there.
-func (p *Page) Back(ctx context.Context) error {
-	var history struct{ CurrentIndex int }
-	if err := p.call(ctx, "Page.getNavigationHistory", struct{}{}, &history); err != nil {
-		return err
-	}
-	before := history.CurrentIndex
-	if before == 0 {
-		return errors.New("there is nothing to go back to")
-	}
-	if err := p.Evaluate(ctx, "void history.back()", nil); err != nil {
-		return err
-	}
-	return until(ctx, "the step back", func() (bool, error) {
-		err := p.call(ctx, "Page.getNavigationHistory", struct{}{}, &history)
-		return history.CurrentIndex < before, err
-	})
-}
+func (p *Page) Back(ctx context.Context) error { return p.tab.back(ctx) }
 
 // Evaluate runs an expression in the page, waits for it if it is a promise,
 // and decodes its JSON value into result unless that is nil. What the
 // expression throws is the error.
 func (p *Page) Evaluate(ctx context.Context, expression string, result any) error {
-	var got struct {
-		Result           struct{ Value json.RawMessage }
-		ExceptionDetails *exception
-	}
-	err := p.call(ctx, "Runtime.evaluate", map[string]any{
-		"expression": expression, "awaitPromise": true, "returnByValue": true, "userGesture": true,
-	}, &got)
-	if err != nil {
+	value, err := p.tab.evaluate(ctx, expression)
+	if err != nil || result == nil {
 		return err
 	}
-	if got.ExceptionDetails != nil {
-		return errors.New(got.ExceptionDetails.text())
-	}
-	if result == nil {
-		return nil
-	}
-	if got.Result.Value == nil {
+	if value == nil {
 		return fmt.Errorf("the page answered undefined, want %T", result)
 	}
-	return json.Unmarshal(got.Result.Value, result)
+	return json.Unmarshal(value, result)
 }
 
 // Wait evaluates a condition until it holds. While a document gives way to
@@ -182,7 +105,7 @@ func (p *Page) Wait(ctx context.Context, condition string) error {
 	return until(ctx, condition, func() (bool, error) {
 		var holds bool
 		err := p.Evaluate(ctx, "Promise.resolve("+condition+").then(Boolean)", &holds)
-		var refused *protocolError
+		var refused *refusal
 		if errors.As(err, &refused) {
 			return false, nil
 		}
@@ -190,21 +113,44 @@ func (p *Page) Wait(ctx context.Context, condition string) error {
 	})
 }
 
-// PDF prints the page as Chromium would on A4, backgrounds left out.
-func (p *Page) PDF(ctx context.Context) ([]byte, error) {
-	var printed struct{ Data []byte }
-	err := p.call(ctx, "Page.printToPDF", map[string]any{"paperWidth": 8.27, "paperHeight": 11.69, "preferCSSPageSize": true}, &printed)
-	return printed.Data, err
+// Tap touches the glass at a point in CSS pixels of the visible part, and
+// lifts the finger again.
+func (p *Page) Tap(ctx context.Context, x, y float64) error { return p.tab.press(ctx, x, y, 0) }
+
+// Press is Tap with the finger staying down for that long. In WebKit a mouse
+// takes the finger's place.
+func (p *Page) Press(ctx context.Context, x, y float64, hold time.Duration) error {
+	return p.tab.press(ctx, x, y, hold)
+}
+
+// Type enters text where the focus is.
+func (p *Page) Type(ctx context.Context, text string) error { return p.tab.write(ctx, text) }
+
+// Key presses and releases a key by its name in the UI Events standard. The
+// space bar is "Space".
+func (p *Page) Key(ctx context.Context, name string) error {
+	k, known := keys[name]
+	switch {
+	case !known:
+		return fmt.Errorf("no key named %q; there are Enter, Tab, Escape, Space, Backspace, the arrows and MediaPlayPause", name)
+	case k.mark == "" && p.browser.engine != Chromium:
+		return p.browser.engine.cannot("press " + name)
+	}
+	return p.tab.key(ctx, name)
+}
+
+// Resize gives the page another screen.
+func (p *Page) Resize(ctx context.Context, s Screen) error { return p.tab.resize(ctx, s) }
+
+// Media sets what the system says it prefers, by media feature, like
+// "prefers-color-scheme": "dark". Firefox and WebKit know that one and
+// "prefers-reduced-motion", for all pages of the browser at once.
+func (p *Page) Media(ctx context.Context, features map[string]string) error {
+	return p.tab.media(ctx, features)
 }
 
 // Picture returns the visible part of the page as a PNG file.
-func (p *Page) Picture(ctx context.Context) ([]byte, error) {
-	var got struct{ Data string }
-	if err := p.call(ctx, "Page.captureScreenshot", map[string]any{"format": "png"}, &got); err != nil {
-		return nil, err
-	}
-	return base64.StdEncoding.DecodeString(got.Data)
-}
+func (p *Page) Picture(ctx context.Context) ([]byte, error) { return p.tab.picture(ctx) }
 
 // until asks until the answer is yes, often enough that a person would not
 // notice the difference.

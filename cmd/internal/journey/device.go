@@ -27,7 +27,7 @@ func (d *device) start(ctx context.Context) error {
 	if d.browser != nil {
 		return fmt.Errorf("the browser of phone %s runs already", d.name)
 	}
-	b, err := browser.Launch(ctx, browser.Options{Profile: filepath.Join(d.run.dir, "phone-"+d.name)})
+	b, err := browser.Launch(ctx, browser.Options{Engine: d.run.engine, Profile: filepath.Join(d.run.dir, "phone-"+d.name)})
 	if err != nil {
 		return err
 	}

@@ -26,6 +26,7 @@ type App interface {
 
 // Options are what a journey needs besides the app.
 type Options struct {
+	Engine browser.Engine // of the phones' browsers
 	Dir    string         // keeps the profiles of the phones
 	Shots  string         // keeps the pictures
 	Axe    string         // path of axe.min.js
@@ -37,6 +38,7 @@ type Options struct {
 // run is a journey under way.
 type run struct {
 	app     App
+	engine  browser.Engine
 	dir     string
 	shots   string
 	axe     string
@@ -57,7 +59,7 @@ type run struct {
 // names the line, what can be read on the page, and a picture of it.
 func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 	r := &run{
-		app: app, dir: o.Dir, shots: o.Shots, axe: o.Axe, screen: o.Screen, look: o.Look,
+		app: app, engine: o.Engine, dir: o.Dir, shots: o.Shots, axe: o.Axe, screen: o.Screen, look: o.Look,
 		devices: map[string]*device{}, taken: map[string]string{}, met: map[string]bool{},
 	}
 	defer func() {
@@ -155,7 +157,7 @@ func (r *run) faults() error {
 // excused says whether a fault was expected, or comes of a closed server. The
 // word of such a failure may arrive after the server is back.
 func (r *run) excused(f browser.Fault) bool {
-	if f.Kind == "network" && r.downs > 0 && strings.Contains(f.Text, "net::ERR_") {
+	if f.Kind == "unreachable" && r.downs > 0 {
 		return true
 	}
 	for _, text := range r.expected {

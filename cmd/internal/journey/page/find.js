@@ -107,8 +107,12 @@ function watchForTouch(element) {
   const come = (/** @type {Event} */ event, /** @type {string} */ next) => {
     felt.came = felt.came === "missed" || !belongs(/** @type {Element} */ (event.target), element) ? "missed" : next;
     if (felt.came === "missed") stop(event);
-    if (event.type === "click" || felt.came === "missed" && event.type !== "touchstart") felt.listening.abort();
+    if (event.type === "click" || felt.came === "missed" && /^touch(end|cancel)$/.test(event.type)) felt.listening.abort();
   };
+  // Where a mouse is the finger its click follows in any case, and is kept from what was not meant.
+  const byMouse = (/** @type {PointerEvent} */ event, /** @type {string} */ next) => event.pointerType === "mouse" && come(event, next);
+  addEventListener("pointerdown", (event) => byMouse(event, "begun"), options);
+  addEventListener("pointerup", (event) => byMouse(event, "ended"), options);
   addEventListener("touchstart", (event) => come(event, "begun"), options);
   addEventListener("touchend", (event) => come(event, "ended"), options);
   addEventListener("touchcancel", (event) => come(event, "ended"), options);

@@ -1,0 +1,108 @@
+package browser
+
+import (
+	"context"
+	"errors"
+)
+
+// What only Chromium can do. Pages and browsers of the other engines answer
+// with an error that says so.
+
+// chromium returns the tab of a Chromium.
+func (p *Page) chromium(what string) (*chromiumTab, error) {
+	if t, ok := p.tab.(*chromiumTab); ok {
+		return t, nil
+	}
+	return nil, p.browser.engine.cannot(what)
+}
+
+// chromium returns the driver of a Chromium.
+func (b *Browser) chromium(what string) (*chromium, error) {
+	if c, ok := b.driver.(*chromium); ok {
+		return c, nil
+	}
+	return nil, b.engine.cannot(what)
+}
+
+// SetFiles puts files into the file input that the expression names, as a
+// person who picks them in the system's own dialog.
+func (p *Page) SetFiles(ctx context.Context, expression string, paths ...string) error {
+	t, err := p.chromium("choose files")
+	if err != nil {
+		return err
+	}
+	var got struct {
+		Result           struct{ ObjectID string }
+		ExceptionDetails *exception
+	}
+	if err := t.call(ctx, "Runtime.evaluate", map[string]any{"expression": expression, "userGesture": true}, &got); err != nil {
+		return err
+	}
+	if got.ExceptionDetails != nil {
+		return errors.New(got.ExceptionDetails.text())
+	}
+	return t.call(ctx, "DOM.setFileInputFiles", map[string]any{"files": paths, "objectId": got.Result.ObjectID}, nil)
+}
+
+// PDF prints the page as Chromium would on A4, backgrounds left out.
+func (p *Page) PDF(ctx context.Context) ([]byte, error) {
+	t, err := p.chromium("print")
+	if err != nil {
+		return nil, err
+	}
+	var printed struct{ Data []byte }
+	err = t.call(ctx, "Page.printToPDF", map[string]any{"paperWidth": 8.27, "paperHeight": 11.69, "preferCSSPageSize": true}, &printed)
+	return printed.Data, err
+}
+
+// Slow makes the page's main thread that many times slower. Workers, wasm
+// compilation and the service worker keep their speed.
+func (p *Page) Slow(ctx context.Context, times float64) error {
+	t, err := p.chromium("slow a page down")
+	if err != nil {
+		return err
+	}
+	return t.call(ctx, "Emulation.setCPUThrottlingRate", map[string]any{"rate": times}, nil)
+}
+
+// Line makes the network of the page as slow as a phone's: milliseconds for a
+// round trip and bytes a second each way. Service workers are not slowed.
+func (p *Page) Line(ctx context.Context, latency, bytesPerSecond float64) error {
+	t, err := p.chromium("slow the network down")
+	if err != nil {
+		return err
+	}
+	if err := t.call(ctx, "Network.enable", struct{}{}, nil); err != nil {
+		return err
+	}
+	return t.call(ctx, "Network.emulateNetworkConditions", map[string]any{
+		"offline": false, "latency": latency, "downloadThroughput": bytesPerSecond, "uploadThroughput": bytesPerSecond,
+	}, nil)
+}
+
+// Grant gives every page of an origin permissions that a person would be asked
+// for, by their names in the protocol, like "notifications" or "audioCapture".
+func (b *Browser) Grant(ctx context.Context, origin string, permissions ...string) error {
+	c, err := b.chromium("grant permissions")
+	if err != nil {
+		return err
+	}
+	return c.call(ctx, "Browser.grantPermissions", map[string]any{"origin": origin, "permissions": permissions}, nil)
+}
+
+// Cookie is what the browser has kept of one.
+type Cookie struct {
+	Name, Domain, Path, SameSite string
+	Secure, HTTPOnly             bool
+}
+
+// Cookies returns all that the profile holds, those that pages cannot read too.
+func (b *Browser) Cookies(ctx context.Context) ([]Cookie, error) {
+	c, err := b.chromium("list its cookies")
+	if err != nil {
+		return nil, err
+	}
+	var got struct{ Cookies []Cookie }
+	err = c.call(ctx, "Storage.getCookies", struct{}{}, &got)
+	return got.Cookies, err
+}

@@ -1,0 +1,56 @@
+package browser
+
+import (
+	"math"
+	"time"
+)
+
+// keys are the keys that Key knows: their code and number, what they type,
+// and how WebDriver writes them.
+var keys = map[string]struct {
+	code   string
+	number int
+	text   string
+	mark   string // "" for a key that WebDriver has no sign for
+}{
+	"Enter":          {"Enter", 13, "\r", "\ue007"},
+	"Tab":            {"Tab", 9, "", "\ue004"},
+	"Escape":         {"Escape", 27, "", "\ue00c"},
+	"Space":          {"Space", 32, " ", " "},
+	"Backspace":      {"Backspace", 8, "", "\ue003"},
+	"ArrowLeft":      {"ArrowLeft", 37, "", "\ue012"},
+	"ArrowUp":        {"ArrowUp", 38, "", "\ue013"},
+	"ArrowRight":     {"ArrowRight", 39, "", "\ue014"},
+	"ArrowDown":      {"ArrowDown", 40, "", "\ue015"},
+	"MediaPlayPause": {"MediaPlayPause", 179, "", ""},
+}
+
+// pressing is a finger on the glass, in the words that WebDriver and WebDriver
+// BiDi share.
+func pressing(pointer string, x, y float64, hold time.Duration) []any {
+	return []any{map[string]any{
+		"type": "pointer", "id": "finger", "parameters": map[string]any{"pointerType": pointer},
+		"actions": []any{
+			map[string]any{"type": "pointerMove", "duration": 0, "x": math.Round(x), "y": math.Round(y)},
+			map[string]any{"type": "pointerDown", "button": 0},
+			map[string]any{"type": "pause", "duration": hold.Milliseconds()},
+			map[string]any{"type": "pointerUp", "button": 0},
+		},
+	}}
+}
+
+// typing is one key after the other, each written as WebDriver does.
+func typing(text string) []any {
+	actions := []any{}
+	for _, r := range text {
+		for _, way := range []string{"keyDown", "keyUp"} {
+			actions = append(actions, map[string]any{"type": way, "value": string(r)})
+		}
+	}
+	return []any{map[string]any{"type": "key", "id": "keys", "actions": actions}}
+}
+
+// asText makes an expression that is a promise of another's value in JSON.
+func asText(expression string) string {
+	return "(async () => JSON.stringify(await (" + expression + "\n)))()"
+}

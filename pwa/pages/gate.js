@@ -90,7 +90,10 @@ export class GatePage {
     ask.inert = keep.inert = change.inert = true;
     setTimeout(() => {
       ask.inert = keep.inert = change.inert = false;
-      if (document.activeElement === document.body) (ask.querySelector("button") ?? keep).focus({ preventScroll: true });
+      if (document.activeElement !== document.body) return;
+      const next = ask.firstElementChild ?? this.#at.told; // what is asked or told, never a button: keys repeat
+      next.tabIndex = -1;
+      next.focus({ preventScroll: true });
     }, deaf);
   }
 
@@ -178,7 +181,7 @@ export class GatePage {
     const { session, rig, site } = this.#here;
     const common = { guide: "may-i-cut", ...(rig ? { rig } : {}), ...(site ? { site } : {}), answers: this.#answers };
     const entry = (/** @type {any} */ body) => ({ kind: "check.answered", ...(session ? { in: session } : {}), body: { ...common, ...body } });
-    const says = r.conditions.map((/** @type {any} */ c) => c.name).join(", ");
+    const says = r.conditions.map((/** @type {any} */ c) => c.name).join("; ");
     const entries = r.verdict === "stop"
       ? r.stop.map((/** @type {any} */ s) => entry({ step: s.key, result: "fail", says: s.name, by: s.cleared_by }))
       : entry({ step: "asked", result: r.verdict, ...(says ? { says } : {}) });

@@ -45,6 +45,7 @@ export class ReadyPage {
     this.#at.begin.textContent = say("ready.begin");
     const { signal } = this.#stop;
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal });
+    this.deps.journal.addEventListener("change", () => this.#readRigs(), { signal }); // a stop that is taken back
     this.deps.settings.addEventListener("change", () => this.#plan(), { signal });
     this.#show(this.deps.drafts.of("plan.answer"));
     await this.#readRigs().finally(() => signal.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
@@ -76,7 +77,7 @@ export class ReadyPage {
     const lifted = asked?.verdict === "stop" && stops.length === 0;
     const at = this.#at;
     at.gateWord.textContent = say(stops.length ? "gate.stop" : asked && !lifted ? `gate.${asked.verdict}` : "gate.open");
-    at.gateState.textContent = stops.length ? stops.map((s) => s.says).join(", ") : lifted ? say("ready.gate.lifted") : asked ? say("ready.gate.at", { time: dayAndTime(asked.at) }) : say("ready.gate.ask");
+    at.gateState.textContent = stops.length ? stops.map((s) => s.says).join(" · ") : lifted ? say("ready.gate.lifted") : asked ? say("ready.gate.at", { time: dayAndTime(asked.at) }) : say("ready.gate.ask");
     at.gate.classList.toggle("button--stop", stops.length > 0);
   }
 

@@ -18,21 +18,24 @@ import { Pad } from "./parts/pad.js";
 import { Settings } from "./parts/settings.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
-import { refs } from "./parts/dom.js";
+import { clone, make, onActions, refs } from "./parts/dom.js";
+import { asTrouble } from "./calc/trouble.js";
 import { say, sayTrouble } from "./words/words.js";
 import { ReadyPage } from "./pages/ready.js";
 
 /**
- * What every page gets.
+ * What every page gets. What it awaited may come back after it is gone: from then on it is asked
+ * nothing, and it opens no screen. What a tap began to write is written all the same, and told.
  * @typedef {object} Deps
+ * @property {AbortSignal} life   ends with the page: handed to all it listens to, and asked before what comes late is shown
  * @property {Journal} journal
  * @property {typeof calculate} calculate
  * @property {typeof call} call
  * @property {Settings} settings
  * @property {Drafts} drafts
- * @property {Pad} pad
- * @property {Chooser} chooser
- * @property {Writer} writer
+ * @property {Pick<Pad, "ask">} pad
+ * @property {Pick<Chooser, "ask">} chooser
+ * @property {Pick<Writer, "ask">} writer
  * @property {Toasts} toasts
  * @property {Alarm} alarm
  * @property {(path: string) => void} go          opens a screen
@@ -40,8 +43,8 @@ import { ReadyPage } from "./pages/ready.js";
  * @property {(name: string) => Promise<any>} asset  a JSON file made by the server, such as "gen/calculators.json"
  *
  * @typedef {object} Page
- * @property {(params: Record<string, string>) => unknown} start  fills the element and listens
- * @property {() => void} stop
+ * @property {(params: Record<string, string>) => unknown} start  fills the element, which is its own, and listens
+ * @property {() => void} [stop]  lets go of what is no listener; its life has ended
  *
  * @typedef {new (element: HTMLElement, deps: Deps) => Page} PageClass
  */
@@ -82,25 +85,34 @@ const toasts = new Toasts(frame.toasts);
 /** @type {Map<string, Promise<any>>} */
 const assets = new Map();
 
-/** @type {Deps} */
-const deps = {
-  journal, calculate, call, settings, drafts, toasts,
-  pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts), alarm: new Alarm(),
-  go: (path) => show(path, true),
-  title: titleTo,
-  asset: (name) => {
-    const known = assets.get(name) ?? fetch(document.documentElement.dataset.assets + name).then((r) => (r.ok ? r.json() : Promise.reject({ kind: "not-found", msg: say("asset.gone"), hint: say("asset.reload") })));
-    assets.set(name, known);
-    known.catch(() => assets.delete(name));
-    return known;
-  },
-};
+const parts = { pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts) };
+const deps = { journal, calculate, call, settings, drafts, toasts, alarm: new Alarm(), asset };
 
 /** @type {Page|null} */
 let page = null;
+let life = new AbortController();
 /** @type {symbol|null} */
 let showing = null;
 let depth = 0;
+
+/** @param {AbortSignal} life @returns {Deps} */
+function depsFor(life) {
+  const asking = (/** @type {{ask: (question: any) => Promise<string|null>}} */ part) => ({ ask: (/** @type {any} */ question) => (life.aborted ? Promise.resolve(null) : part.ask(question)) });
+  return {
+    ...deps, life, pad: asking(parts.pad), chooser: asking(parts.chooser), writer: asking(parts.writer),
+    go: (path) => void (life.aborted || show(path, true)),
+    title: (text) => void (life.aborted || titleTo(text)),
+  };
+}
+
+/** @param {string} name */
+function asset(name) {
+  const gone = { kind: "not-found", msg: say("asset.gone"), hint: say("asset.reload") };
+  const known = assets.get(name) ?? fetch(document.documentElement.dataset.assets + name).then((r) => (r.ok ? r.json() : Promise.reject())).catch(() => Promise.reject(gone));
+  assets.set(name, known);
+  known.catch(() => assets.delete(name));
+  return known;
+}
 
 /** Shows the screen of an address. @param {string} path @param {boolean} [push] */
 async function show(path, push = false) {
@@ -119,7 +131,9 @@ async function show(path, push = false) {
       const loaded = load();
       Class = loaded instanceof Promise ? await loaded : loaded;
     } catch {
-      toasts.show(say("page.gone"), { bad: true });
+      if (job !== showing) return;
+      if (page && push) toasts.show(say("page.gone"), { bad: true });
+      else hostAnew().append(troubled({ msg: say("page.gone") }, () => location.assign(url)));
       return;
     }
     if (job !== showing) return;
@@ -128,15 +142,45 @@ async function show(path, push = false) {
     } else if (push) {
       history.replaceState({ depth }, "", url);
     }
-    page?.stop();
-    frame.main.replaceChildren();
+    const host = hostAnew();
     frameTo(place, title);
-    page = new Class(frame.main, deps);
+    page = new Class(host, depsFor(life.signal));
     scrollTo(0, 0);
-    await page.start({ ...match.groups, ...Object.fromEntries(url.searchParams), hash: url.hash.slice(1), secret });
+    await begin(page, host, { ...match.groups, ...Object.fromEntries(url.searchParams), hash: url.hash.slice(1), secret }, path);
     return;
   }
   await show("/ready", true);
+}
+
+/** Ends the page that is shown; the next gets an element and a life of its own. */
+function hostAnew() {
+  life.abort();
+  page?.stop?.();
+  for (const part of Object.values(parts)) part.leave();
+  life = new AbortController();
+  const host = make("div");
+  frame.main.replaceChildren(host);
+  return host;
+}
+
+/** Starts a page; what it could not read is said above what it has. @param {Page} page @param {HTMLElement} host @param {Record<string, string>} params @param {string} path */
+async function begin(page, host, params, path) {
+  const { signal } = life;
+  host.setAttribute("aria-busy", "true");
+  try {
+    await page.start(params);
+  } catch (trouble) {
+    if (!signal.aborted) host.prepend(troubled(asTrouble(trouble, say("page.trouble"), say("page.trouble.hint")), () => show(path)));
+  }
+  host.removeAttribute("aria-busy");
+}
+
+/** @param {{msg: string, hint?: string}} trouble @param {() => unknown} again */
+function troubled(trouble, again) {
+  const root = clone("part-trouble");
+  refs(root).what.textContent = sayTrouble(trouble);
+  onActions(root, { again });
+  return root;
 }
 
 /** @param {string} place @param {string} title */
@@ -176,6 +220,12 @@ frame.back.addEventListener("click", back);
 addEventListener("popstate", (event) => {
   depth = event.state?.depth ?? 0;
   show(location.pathname + location.search + location.hash);
+});
+
+addEventListener("pageshow", (event) => {
+  if (!event.persisted) return;
+  // Out of the browser's memory, the page as it was: other tabs may have written meanwhile.
+  for (const what of ["change", "views"]) journal.dispatchEvent(new CustomEvent(what, { detail: {} }));
 });
 
 settings.addEventListener("change", async (event) => {
@@ -231,7 +281,6 @@ performance.mark("kerfside:useful");
 bridge.start();
 journal.start();
 workOffline().catch(() => toasts.show(say("offline.no"), { bad: true }));
-addEventListener("pagehide", () => page?.stop(), { once: true });
 
 // For the end-to-end tests, which compare what two devices hold.
 const pictures = () => import("./journal/photo/photos.js").then(({ Photos }) => new Photos(journal.db).waiting());

@@ -10,7 +10,6 @@ export class BookPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {any[]} */ #sessions = [];
   #total = 0;
-  /** @type {AbortController} */ #stop = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -23,19 +22,15 @@ export class BookPage {
     this.#at = refs(root);
     this.element.append(root);
     onActions(root, { export: () => this.#export(), older: () => this.#older() });
-    this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.#stop.signal });
+    this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.deps.life });
     await this.#read();
-  }
-
-  stop() {
-    this.#stop.abort();
   }
 
   // Private
 
   async #read() {
     const { views } = await this.deps.journal.paint(["book"]);
-    if (this.#stop.signal.aborted) return;
+    if (this.deps.life.aborted) return;
     this.#sessions = views.book?.sessions ?? [];
     this.#total = views.book?.total ?? 0;
     this.#paint();

@@ -26,7 +26,6 @@ export class CutPage {
   /** @type {import("../parts/equipment.js").Rig[]} */ #sites = [];
   /** @type {Stops|null} */ #stops = null;
   /** @type {Record<string, any>} */ #arc = {};
-  /** @type {AbortController} */ #stop = new AbortController();
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
   /** @type {WakeLockSentinel|null} */ #awake = null;
   #startedAt = 0;
@@ -60,21 +59,20 @@ export class CutPage {
     });
     this.#at.photo.addEventListener("change", () => this.#photo());
     this.#at.arc.addEventListener("pointerdown", () => (this.#pressed = Date.now()));
-    this.ear.addEventListener("heard", (event) => this.#hear(/** @type {CustomEvent} */ (event).detail));
-    const { signal } = this.#stop;
-    this.deps.journal.addEventListener("change", () => this.#read(), { signal });
-    this.deps.journal.addEventListener("views", () => this.#read(), { signal });
-    addEventListener("keydown", (event) => this.#key(event), { signal });
-    document.addEventListener("visibilitychange", () => this.#seen(), { signal });
+    const { life } = this.deps;
+    this.ear.addEventListener("heard", (event) => this.#hear(/** @type {CustomEvent} */ (event).detail), { signal: life });
+    this.deps.journal.addEventListener("change", () => this.#read(), { signal: life });
+    this.deps.journal.addEventListener("views", () => this.#read(), { signal: life });
+    addEventListener("keydown", (event) => this.#key(event), { signal: life });
+    document.addEventListener("visibilitychange", () => this.#seen(), { signal: life });
     this.#clock = setInterval(() => this.#paint(), 500);
     this.#stayAwake();
-    await this.#read().finally(() => signal.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
+    await this.#read().finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
   }
 
   stop() {
-    this.#stop.abort();
     clearInterval(this.#clock);
-    this.ear.stop();
+    if (this.ear.on) this.#stopListening();
     this.#awake?.release();
   }
 
@@ -107,7 +105,7 @@ export class CutPage {
 
   async #read() {
     const { views, arc } = await this.deps.journal.paint(["now", "rigs"]);
-    if (this.#stop.signal.aborted) return;
+    if (this.deps.life.aborted) return;
     this.#now = views.now;
     this.#rigs = rigsOf(views.rigs);
     this.#sites = sitesOf(views.rigs);
@@ -226,6 +224,7 @@ export class CutPage {
     this.deps.alarm.arm();
     try {
       await this.ear.start();
+      if (this.deps.life.aborted) return this.ear.stop();
       this.#note(say("cut.listen.note"));
     } catch {
       this.#note(say("cut.listen.no"));
@@ -350,6 +349,6 @@ export class CutPage {
   async #stayAwake() {
     if (document.visibilityState !== "visible" || !navigator.wakeLock) return;
     this.#awake = await navigator.wakeLock.request("screen").catch(() => null);
-    if (this.#stop.signal.aborted) this.#awake?.release();
+    if (this.deps.life.aborted) this.#awake?.release();
   }
 }

@@ -125,6 +125,7 @@ export class DevicesPage {
   /** @param {string} role */
   async #makeInvite(role) {
     const { id, link, code, expires, qr: rows } = await ask("POST", "/api/invites", { role });
+    if (this.deps.life.aborted) return;
     const at = this.#at;
     this.#invite = { id, expires };
     at.qr.replaceChildren(qr(rows, { title: say("devices.qr"), desc: say("devices.qr.desc", { link: link.split("#")[0], code }) }));

@@ -26,7 +26,6 @@ export class FixPage {
   /** The bad cut was in another metal than the plan's, so that what the plan knows does not count. */ #otherMetal = false;
   #rig = "";
   /** @type {any} */ #answer = null;
-  /** @type {AbortController} */ #stop = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -60,15 +59,11 @@ export class FixPage {
     this.#fault = draft.fault ?? "";
     this.#told = { id: draft.seen ?? "", in: draft.session ?? "", signs: draft.told ?? "" };
     this.#otherMetal = draft.metal === "other";
-    this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.#stop.signal });
+    this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.deps.life });
     this.#drawSigns();
     await this.#read();
     if (this.#fault) await this.#try(() => this.#think());
     else this.#showSigns();
-  }
-
-  stop() {
-    this.#stop.abort();
   }
 
   // Private
@@ -85,7 +80,7 @@ export class FixPage {
 
   async #read() {
     const { views } = await this.deps.journal.paint(["now", "rigs"]);
-    if (this.#stop.signal.aborted) return;
+    if (this.deps.life.aborted) return;
     this.#now = views.now;
     this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
     const open = (views.now?.faults ?? []).filter((/** @type {any} */ f) => f.id !== this.#fault);
@@ -140,16 +135,24 @@ export class FixPage {
     const signs = this.#signs.join(",");
     if (fault && !this.#fault) {
       const [about, id] = [newId(), newId()];
-      await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about, id, body: { ...seen, ...(this.#rig ? { rig: this.#rig } : {}) } });
       this.#fault = about;
       this.#told = { id, in: this.#in.in ?? "", signs };
+      this.#keep(); // before it is stored, so that coming back meanwhile logs it no second time
+      try {
+        await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about, id, body: { ...seen, ...(this.#rig ? { rig: this.#rig } : {}) } });
+      } catch (trouble) {
+        this.#fault = "";
+        this.#told = { id: "", in: "", signs: "" };
+        this.#keep();
+        throw trouble;
+      }
     } else if (this.#told.id && signs !== this.#told.signs) {
       await this.deps.journal.amend(this.#told.id, seen, "signs changed", this.#told.in || undefined);
       this.#told.signs = signs;
     }
     this.#keep();
     await this.#think();
-    scrollTo(0, 0);
+    if (!this.deps.life.aborted) scrollTo(0, 0);
   }
 
   /** What the journal and the day's plan know. @returns {Record<string, string>} */
@@ -203,7 +206,7 @@ export class FixPage {
     const answered = this.#checks.filter(([, answer]) => answer !== "skip").map((c) => c.join(":")).join(",");
     const skipped = this.#checks.filter(([, answer]) => answer === "skip").map(([key]) => key).join(",");
     const answer = await this.deps.calculate("fault-rank", { ...this.#context, signs: this.#signs.join(","), checks: answered, skipped }, { units: this.deps.settings.values.units });
-    if (this.#stop.signal.aborted) return;
+    if (this.deps.life.aborted) return;
     this.#answer = answer;
     this.#paint();
   }

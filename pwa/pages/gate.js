@@ -26,7 +26,6 @@ export class GatePage {
   /** What the answers amount to: a whole verdict, or stops found so far. @type {any} */ #told = null;
   /** Where it is asked. @type {{rig: string, site: string, session: string}} */ #here = { rig: "", site: "", session: "" };
   #job = "";
-  #stop = new AbortController();
   #sum = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -40,7 +39,7 @@ export class GatePage {
     this.#at = refs(root);
     onActions(root, { change: () => this.#change(), keep: () => this.#keep(), together: (el) => this.#answer(this.#together[Number(el.dataset.n)].says) });
     const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["now", "book", "rigs"])]);
-    if (this.#stop.signal.aborted) return;
+    if (this.deps.life.aborted) return;
     const declared = all.find((/** @type {any} */ c) => c.name === "may-i-cut");
     this.#questions = declared.fields.map((/** @type {any} */ f) => ({ ...f, choices: f.choices ?? [{ word: "yes", label: say("yes") }, { word: "no", label: say("no") }] }));
     this.#together = declared.together;
@@ -58,7 +57,6 @@ export class GatePage {
   }
 
   stop() {
-    this.#stop.abort();
     this.#sum.abort();
   }
 

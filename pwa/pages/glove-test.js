@@ -37,6 +37,4 @@ export class GloveTestPage {
     });
     at.told.textContent = say("glove.none");
   }
-
-  stop() {}
 }

@@ -25,7 +25,6 @@ export class GuideScreen {
   /** @type {any[]} */ #parts = [];
   /** @type {Map<string, string[]>} ids of failed checks by step */ #fails = new Map();
   #opened = false;
-  #stop = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -39,6 +38,7 @@ export class GuideScreen {
       this.deps.asset(`gen/guide/${id}.json`),
       this.deps.journal.paint(["now", "guides", "rigs"]),
     ]);
+    if (this.deps.life.aborted) return;
     this.deps.title(guide.title);
     this.#place(views);
     const progress = this.#withReadings(id, this.#progress(views.guides, id));
@@ -56,14 +56,9 @@ export class GuideScreen {
     this.element.addEventListener("guide:close", () => history.back());
     const emergency = this.deps.settings.values.emergency;
     this.#guide.show(guide, { step: hash, answers: progress, calls: emergency ? [{ name: say("guide.call"), number: emergency }] : [] });
-    this.#guide.start();
-    this.deps.journal.addEventListener("views", () => this.#look(), { signal: this.#stop.signal }); // a rig just kept may come late
+    this.#guide.start(this.deps.life);
+    this.deps.journal.addEventListener("views", () => this.#look(), { signal: this.deps.life }); // a rig just kept may come late
     this.#guide.know(await this.#sizes(views.rigs));
-  }
-
-  stop() {
-    this.#stop.abort();
-    this.#guide?.stop();
   }
 
   // Private
@@ -79,7 +74,7 @@ export class GuideScreen {
     const { views } = await this.deps.journal.paint(["now", "rigs"]);
     this.#place(views);
     const known = await this.#sizes(views.rigs);
-    if (!this.#stop.signal.aborted) this.#guide?.know(known);
+    if (!this.deps.life.aborted) this.#guide?.know(known);
   }
 
   /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {any} view @returns {Promise<import("./guide-types.js").Known>} */

@@ -32,8 +32,6 @@ export class GuidePage {
   #deps;
   #words;
   #speech;
-  /** @type {AbortController | null} */
-  #listening = null;
   /** @type {Guide | null} */
   #guide = null;
   /** @type {Map<string, Answer>} */
@@ -58,19 +56,14 @@ export class GuidePage {
     this.#speech = new GuideSpeech(deps.speech);
   }
 
-  start() {
-    this.#listening = new AbortController();
-    const { signal } = this.#listening;
+  /** @param {AbortSignal} signal ends all that start begins */
+  start(signal) {
     this.#element.addEventListener("click", (event) => this.#click(event), { signal });
     addEventListener("beforeprint", () => this.#onPaper(), { signal });
     addEventListener("afterprint", () => this.#offPaper(), { signal });
+    addEventListener("pagehide", () => this.#hush(), { signal }); // some browsers read on for a page that is left
     this.#speech.whenVoicesCome(() => this.#showSpeak(), signal);
-  }
-
-  stop() {
-    this.#listening?.abort();
-    this.#offPaper();
-    this.#speech.stop();
+    signal.addEventListener("abort", () => this.#speech.stop());
   }
 
   /**

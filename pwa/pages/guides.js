@@ -21,8 +21,6 @@ export class GuidesPage {
       make("ul", { class: "list" }, ...guides.map((/** @type {any} */ g) => make("li", {},
         make("a", { class: "list__item", href: g.id === "worst-day" ? "/worst-day" : `/guide/${g.id}` }, make("b", { text: g.title }), make("span", { text: say("guides.line", { when: sentence(g.when ?? ""), min: g.minutes ?? "" }) }))))))));
   }
-
-  stop() {}
 }
 
 /** @param {string} text */

@@ -13,7 +13,6 @@ export class JoinPage {
   /** @type {Record<string, any>} */ #at = {};
   #secret = "";
   #busy = false;
-  #stopped = false;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -36,14 +35,10 @@ export class JoinPage {
     at.bareText.textContent = bare;
     onActions(root, { join: () => this.#join() });
     const { crew } = await this.deps.journal.paint([]); // first, so that nothing moves under a thumb
-    if (this.#stopped) return;
+    if (this.deps.life.aborted) return;
     if (crew) this.#tell("in", say("join.in"));
     this.element.append(root);
     if (!crew && !secret) this.#look();
-  }
-
-  stop() {
-    this.#stopped = true;
   }
 
   // Private
@@ -51,7 +46,7 @@ export class JoinPage {
   /** A phone whose store was cleared may still be known to the server. */
   async #look() {
     const place = await findPlace().catch(() => null);
-    if (!place || this.#busy || this.#stopped) return;
+    if (!place || this.#busy || this.deps.life.aborted) return;
     await settle(place);
     this.deps.go("/devices");
   }
@@ -67,7 +62,7 @@ export class JoinPage {
     try {
       await join(this.#secret ? { secret: this.#secret, name } : { code, name });
       this.deps.drafts.drop("join");
-      if (!this.#stopped) this.deps.go("/devices");
+      this.deps.go("/devices");
     } catch (err) {
       this.#failed(/** @type {any} */ (err));
     }

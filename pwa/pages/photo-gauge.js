@@ -185,10 +185,12 @@ export class PhotoGaugePage {
       return;
     }
     try {
-      this.#picture = await openPicture(file);
+      const picture = await openPicture(file);
       const bytes = await file.arrayBuffer();
       // A full disk keeps no draft; the picture can be marked all the same.
       await this.#photos.keepDraft({ type: file.type, bytes }).catch(() => {});
+      if (this.deps.life.aborted) return picture.close(); // offered when the screen is opened again
+      this.#picture = picture;
     } catch (trouble) {
       this.#wrong(/** @type {any} */ (trouble));
       return;

@@ -23,7 +23,6 @@ export class ReadyPage {
   /** @type {import("../parts/equipment.js").Rig[]} */ #rigs = [];
   /** @type {import("../parts/equipment.js").Rig[]} */ #sites = [];
   /** @type {any} */ #now = null;
-  /** @type {AbortController} */ #stop = new AbortController();
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
 
@@ -43,17 +42,16 @@ export class ReadyPage {
       begin: () => this.#begin(),
     });
     this.#at.begin.textContent = say("ready.begin");
-    const { signal } = this.#stop;
-    this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal });
-    this.deps.journal.addEventListener("change", () => this.#readRigs(), { signal }); // a stop that is taken back
-    this.deps.settings.addEventListener("change", () => this.#plan(), { signal });
+    const { life } = this.deps;
+    this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal: life });
+    this.deps.journal.addEventListener("change", () => this.#readRigs(), { signal: life }); // a stop that is taken back
+    this.deps.settings.addEventListener("change", () => this.#plan(), { signal: life });
     this.#show(this.deps.drafts.of("plan.answer"));
-    await this.#readRigs().finally(() => signal.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
+    await this.#readRigs().finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
     await this.#makeForm();
   }
 
   stop() {
-    this.#stop.abort();
     this.#sum?.abort();
   }
 
@@ -83,7 +81,7 @@ export class ReadyPage {
 
   async #readRigs() {
     const { views, arc } = await this.deps.journal.paint(["rigs", "now"]);
-    if (this.#stop.signal.aborted) return;
+    if (this.deps.life.aborted) return;
     this.#rigs = rigsOf(views.rigs);
     this.#sites = sitesOf(views.rigs);
     this.#now = views.now;
@@ -100,7 +98,7 @@ export class ReadyPage {
   async #makeForm() {
     const all = await this.deps.asset("gen/calculators.json");
     const plan = all.find((/** @type {any} */ c) => c.name === "cut-plan");
-    if (!plan || this.#stop.signal.aborted) return;
+    if (!plan || this.deps.life.aborted) return;
     const fields = plan.fields.filter((/** @type {any} */ f) => !rigKeys.includes(f.key))
       .map((/** @type {any} */ f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help }));
     this.#form = new Form(fields, {
@@ -118,7 +116,7 @@ export class ReadyPage {
   }
 
   async #plan() {
-    if (!this.#form || !this.#rig || !this.#form.values.thickness) return;
+    if (!this.#form || !this.#rig || !this.#form.values.thickness || this.deps.life.aborted) return;
     this.#sum?.abort();
     const { signal } = (this.#sum = new AbortController());
     try {

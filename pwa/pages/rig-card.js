@@ -10,6 +10,7 @@ export class RigCardPage {
   /** @type {any} */ #declared = null;
   /** @type {import("../parts/equipment.js").Rig|null} */ #rig = null;
   #metal = "mild-steel";
+  /** @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -29,12 +30,11 @@ export class RigCardPage {
     await this.#show();
   }
 
-  stop() {}
-
   // Private
 
   async #show() {
     const at = this.#at;
+    const job = (this.#job = Symbol());
     at.metal.textContent = sayKnown(`metal.${this.#metal}`);
     if (!this.#rig) {
       this.#wrong({ msg: say("card.norig") });
@@ -43,6 +43,7 @@ export class RigCardPage {
     try {
       const stock = this.deps.settings.values.units === "us" ? this.#declared.fields.find((/** @type {any} */ f) => f.key === "thicknesses").chips[1] : "";
       const { results, cautions } = await this.deps.calculate("rig-table", { ...planFields(this.#rig), metal: this.#metal, thicknesses: stock }, { units: this.deps.settings.values.units });
+      if (job !== this.#job) return;
       this.#wrong(null);
       const factor = this.#rig.fields.calibration;
       at.heading.textContent = `${this.#rig.fields.name ?? say("rig.unnamed")}, ${sayKnown(`metal.${this.#metal}`)}`;
@@ -51,7 +52,7 @@ export class RigCardPage {
       at.limits.replaceChildren(...["limit_clean", "limit_sever", "limit_pierce"].map((key) => reading(this.#declared.results.find((/** @type {any} */ r) => r.key === key).label, wordsOf(results[key]), results[key].also, false)));
       at.cautions.replaceChildren(make("li", { text: results.confidence }), ...cautions.map((text) => make("li", { text })));
     } catch (problem) {
-      this.#wrong(/** @type {any} */ (problem));
+      if (job === this.#job) this.#wrong(/** @type {any} */ (problem));
     }
   }
 

@@ -6,7 +6,6 @@ import { paintRows } from "../parts/rows.js";
 import { say } from "../words/words.js";
 
 export class RigsPage {
-  /** @type {AbortController} */ #stop = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -20,7 +19,7 @@ export class RigsPage {
     this.element.append(root);
     const read = async () => {
       const { views } = await this.deps.journal.paint(["rigs"]);
-      if (this.#stop.signal.aborted) return;
+      if (this.deps.life.aborted) return;
       paintRows(at.rigs, rigsOf(views.rigs), (r) => make("li", {}, make("a", { class: "list__item", href: `/rig/${r.id}` },
         make("b", { text: r.fields.name ?? say("rig.unnamed") }),
         make("span", { text: say("rigs.line", { min: r.fields.min_current ?? "–", max: r.fields.max_current ?? "–", tips: (r.fields.tips ?? "").split(/[,;]/).filter(Boolean).length }) }))), (r) => ({ name: r.fields.name }));
@@ -28,11 +27,7 @@ export class RigsPage {
         make("b", { text: s.fields.name ?? say("site.unnamed") }),
         make("span", { text: [s.fields.free_air, s.fields.hose_length, s.fields.generator ?? s.fields.volts].filter(Boolean).join(" · ") }))), (s) => ({ name: s.fields.name }));
     };
-    this.deps.journal.addEventListener("views", read, { signal: this.#stop.signal });
+    this.deps.journal.addEventListener("views", read, { signal: this.deps.life });
     await read();
-  }
-
-  stop() {
-    this.#stop.abort();
   }
 }

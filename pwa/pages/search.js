@@ -33,6 +33,4 @@ export class SearchPage {
     show();
     at.find.focus();
   }
-
-  stop() {}
 }

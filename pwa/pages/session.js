@@ -14,7 +14,6 @@ export class SessionPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {any} */ #session = null;
   #id = "";
-  /** @type {AbortController} */ #stop = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -35,12 +34,8 @@ export class SessionPage {
       change: (el) => this.#try(() => this.#change(String(el.dataset.id))),
     });
     // A corrected word changes no stored view, so "views" alone would miss it.
-    this.deps.journal.addEventListener("change", () => this.#read(), { signal: this.#stop.signal });
+    this.deps.journal.addEventListener("change", () => this.#read(), { signal: this.deps.life });
     await this.#read();
-  }
-
-  stop() {
-    this.#stop.abort();
   }
 
   // Private
@@ -50,12 +45,12 @@ export class SessionPage {
     try {
       session = await this.deps.journal.session(this.#id);
     } catch (trouble) {
-      if (this.#stop.signal.aborted) return;
+      if (this.deps.life.aborted) return;
       if (this.#session) this.deps.toasts.problem(/** @type {any} */ (trouble)); // what is shown is from before
       else this.#at.when.textContent = sayTrouble(/** @type {any} */ (trouble));
       return;
     }
-    if (this.#stop.signal.aborted) return;
+    if (this.deps.life.aborted) return;
     this.#session = session;
     this.#paint();
   }

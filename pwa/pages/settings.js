@@ -14,7 +14,6 @@ import { say, sayTrouble } from "../words/words.js";
 
 export class SettingsPage {
   /** @type {Record<string, any>} */ #at = {};
-  /** @type {AbortController} */ #stop = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -37,7 +36,7 @@ export class SettingsPage {
       repair: () => this.#repair(),
     });
     this.#at.import.addEventListener("change", () => this.#import());
-    this.deps.journal.addEventListener("sync", (event) => this.#kept(/** @type {CustomEvent} */ (event).detail), { signal: this.#stop.signal });
+    this.deps.journal.addEventListener("sync", (event) => this.#kept(/** @type {CustomEvent} */ (event).detail), { signal: this.deps.life });
     this.#paint();
     const bare = bareAddress();
     this.#at.bare.hidden = !bare;
@@ -51,11 +50,7 @@ export class SettingsPage {
     this.#kept(sync);
     const persisted = await navigator.storage?.persisted?.();
     this.#at.persist.textContent = say(persisted ? "settings.persist.yes" : "settings.persist.no");
-    if (hash) document.getElementById(hash)?.scrollIntoView();
-  }
-
-  stop() {
-    this.#stop.abort();
+    if (hash && !this.deps.life.aborted) document.getElementById(hash)?.scrollIntoView();
   }
 
   // Private

@@ -79,15 +79,18 @@ export class SumPage {
 
   async #reckon() {
     this.#sum.abort();
+    if (this.deps.life.aborted) return;
     const { signal } = (this.#sum = new AbortController());
     try {
       const answer = await this.deps.calculate(this.declared.name, forPlan(this.#form?.asked ?? {}), { units: this.deps.settings.values.units, signal });
+      if (signal.aborted) return;
+      const pictures = await this.#pictures(answer);
       if (signal.aborted) return;
       this.answer = answer;
       this.#form?.wrong(null);
       this.#wrong(null);
       this.#missing(null);
-      this.#view?.show(answer, { pictures: await this.#pictures(answer) });
+      this.#view?.show(answer, { pictures });
     } catch (problem) {
       if (signal.aborted || isAbort(problem)) return;
       this.answer = null;

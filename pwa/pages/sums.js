@@ -23,8 +23,6 @@ export class SumsPage {
     at.find.addEventListener("input", show);
     show();
   }
-
-  stop() {}
 }
 
 /** @param {string} place @param {any[]} list */

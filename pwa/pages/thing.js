@@ -17,6 +17,7 @@ class ThingPage {
   /** @type {import("../parts/equipment.js").Rig|null} */ #thing = null;
   #id = "";
   #draft = "";
+  /** @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps @param {Sort} sort */
   constructor(element, deps, sort) {
@@ -51,8 +52,6 @@ class ThingPage {
     await this.#check();
   }
 
-  stop() {}
-
   // Private
 
   get #values() {
@@ -77,13 +76,14 @@ class ThingPage {
   /** Runs the plan on a thin plate, to hear what it says of the rig. @returns {Promise<boolean>} */
   async #check() {
     const { name, ...fields } = this.#values;
+    const job = (this.#job = Symbol());
     try {
       await this.deps.calculate("site-check", { ...this.sort.check, ...fields, metal: "mild-steel", thickness: "1mm" });
-      this.#wrong(null);
+      if (job === this.#job) this.#wrong(null);
       return true;
     } catch (problem) {
       const all = [problem, .../** @type {any} */ (problem).also ?? []].filter((p) => this.sort.keys.includes(p.field));
-      this.#wrong(all.length ? { ...all[0], also: all.slice(1) } : null);
+      if (job === this.#job) this.#wrong(all.length ? { ...all[0], also: all.slice(1) } : null);
       return all.length === 0;
     }
   }

@@ -35,6 +35,11 @@ export class Chooser {
     return new Promise((resolve) => (this.#answer = resolve));
   }
 
+  /** Asks no more: who asked is gone. */
+  leave() {
+    if (this.#dialog.open) this.#close(null);
+  }
+
   /** @param {string|null} word */
   #close(word) {
     this.#dialog.close();

@@ -28,8 +28,8 @@ import { say } from "../words/words.js";
  * @property {boolean} [hazard]  never answered beforehand: it has no default
  *
  * @typedef {object} FieldDeps
- * @property {import("./pad.js").Pad} pad
- * @property {import("./chooser.js").Chooser} chooser
+ * @property {Pick<import("./pad.js").Pad, "ask">} pad
+ * @property {Pick<import("./chooser.js").Chooser, "ask">} chooser
  * @property {() => "metric"|"us"} units
  * @property {(key: string, text: string) => Promise<{text: string, also?: string}|null>} read
  */

@@ -64,6 +64,11 @@ export class Pad {
     return new Promise((resolve) => (this.#answer = resolve));
   }
 
+  /** Asks no more: who asked is gone. */
+  leave() {
+    if (this.#dialog.open) this.#close(null);
+  }
+
   // Private
 
   #units() {

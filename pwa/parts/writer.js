@@ -34,6 +34,11 @@ export class Writer {
     return new Promise((resolve) => (this.#answer = resolve));
   }
 
+  /** Asks no more: who asked is gone. */
+  leave() {
+    if (this.#dialog.open) this.#close(null);
+  }
+
   // Private
 
   #done() {

@@ -13,6 +13,7 @@ export const en = {
   "manual.first": "Your torch’s manual and local code come first. Try it on scrap.",
   "asset.gone": "this part of the app is not on the phone", "asset.reload": "Load the page again while the server is in reach.",
   "page.gone": "This screen is not on the phone yet. Open it once while the server is in reach.",
+  "page.trouble": "This screen could not read what it shows", "page.trouble.hint": "Nothing is lost. Try again; if it stays so, close Kerfside and open it anew.", "page.again": "Try again",
 
   "title.ready": "Ready", "title.cut": "Cut", "title.fix": "Fix", "title.book": "Book", "title.safety": "Safety",
   "title.gate": "May I cut this?", "title.plan": "Cut plan", "title.session": "Session", "title.rigs": "Rigs and sites", "title.rig": "Rig",

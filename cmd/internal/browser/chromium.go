@@ -45,6 +45,7 @@ var flags = []string{
 	"--disable-component-update",
 	"--disable-sync",
 	"--disable-breakpad",
+	"--disable-ipc-flooding-protection", // else history takes no more than 200 places in ten seconds
 	"--disable-features=Translate,MediaRouter,OptimizationHints",
 	"--force-color-profile=srgb",
 	"--hide-crash-restore-bubble",

@@ -1,0 +1,106 @@
+package main
+
+import (
+	"context"
+	_ "embed"
+	"encoding/json"
+	"fmt"
+	"slices"
+	"testing"
+	"time"
+)
+
+// walkPages walks through the pages of the app and tells what outlives its page.
+//
+//go:embed testdata/pages.js
+var walkPages string
+
+// aDay is what a phone has of a day: a rig, a site, a session.
+const aDay = `(async () => {
+	for (const entry of [
+		{ kind: "rig.set", about: "rig-of-the-test-000001", body: { name: "Bench rig", min_current: "20A", max_current: "40A", tips: "20A:0.7mm,40A:0.95mm", pressure_kind: "line", pressure: "20A:20psi,40A:60psi" } },
+		{ kind: "site.set", about: "site-of-the-test-00001", body: { name: "Yard" } },
+		{ kind: "session.opened", about: "session-of-the-test-01", body: { rig: "rig-of-the-test-000001", title: "Gate hinge" } },
+	]) await kerfside.journal.tap(entry);
+	return (await kerfside.stateHash()).events === 3;
+})()`
+
+// all are the app's pages, one of each sort.
+var all = []string{"/ready", "/gate", "/plan", "/cut", "/fix", "/book", "/session/session-of-the-test-01", "/rigs", "/rig/new",
+	"/rig/rig-of-the-test-000001", "/site/new", "/join", "/devices", "/settings", "/sums", "/photo-gauge", "/pace", "/rig-card",
+	"/sum/air-tank", "/search", "/guides", "/guide/bring-up", "/worst-day", "/glove-test"}
+
+// atPages opens the app with a day on the phone.
+func atPages(t *testing.T, limit time.Duration) (context.Context, *device) {
+	t.Helper()
+	ctx, cancel := context.WithTimeout(context.Background(), limit)
+	t.Cleanup(cancel)
+	dir := place(t)
+	app := openApp(t, dir)
+	t.Cleanup(func() { app.Close() })
+	d := &device{profile: dir + "/phone"}
+	d.open(ctx, t, app)
+	d.wait(ctx, t, `document.documentElement.dataset.offline === "ready"`)
+	d.wait(ctx, t, aDay)
+	return ctx, d
+}
+
+// TestBrowserPagesEnd goes from every page to every other in one document: no
+// page that is gone hears anything or answers a tap.
+func TestBrowserPagesEnd(t *testing.T) {
+	ctx, d := atPages(t, journeyLimit)
+	d.ask(ctx, t, "(globalThis.walk = "+walkPages+", true)", new(bool))
+	visit := func(path string) {
+		c, cancel := context.WithTimeout(ctx, stepLimit)
+		defer cancel()
+		if err := d.page.Evaluate(c, fmt.Sprintf("walk.visit(%q)", path), nil); err != nil {
+			var now string
+			d.ask(ctx, t, `location.pathname + " " + document.querySelector("main").outerHTML.slice(0, 500)`, &now)
+			t.Fatalf("%s does not show: %v: %s", path, err, now)
+		}
+	}
+	for i, one := range all {
+		visit(one)
+		for _, other := range all[i+1:] {
+			visit(other)
+			visit(one)
+		}
+	}
+	backwards := slices.Clone(all)
+	slices.Reverse(backwards)
+	for _, path := range [][]string{all, backwards} {
+		paths, _ := json.Marshal(path)
+		d.ask(ctx, t, fmt.Sprintf("walk.hurry(%s).then(() => true)", paths), new(bool))
+	}
+	var found []string
+	d.ask(ctx, t, "walk.found()", &found)
+	slices.Sort(found)
+	for i, one := range found {
+		if i == 20 {
+			t.Errorf("and %d more", len(found)-i)
+			break
+		}
+		t.Error(one)
+	}
+	for _, f := range d.page.Faults() {
+		t.Errorf("%s: %s", f.Kind, f.Text)
+	}
+	var held held
+	d.ask(ctx, t, "kerfside.stateHash()", &held)
+	if held.Events != 3 {
+		t.Errorf("after the walk the journal holds %d entries, want the 3 of before", held.Events)
+	}
+}
+
+// TestBrowserPageLivesAgain goes away from the app and comes back to the page as
+// the browser kept it: the page goes on.
+func TestBrowserPageLivesAgain(t *testing.T) {
+	ctx, d := atPages(t, time.Minute)
+	d.ask(ctx, t, `(document.querySelector('.bar [href="/book"]').click(), true)`, new(bool))
+	d.wait(ctx, t, `document.querySelector("main").innerText.includes("Gate hinge")`)
+	for _, event := range []string{"pagehide", "pageshow"} {
+		d.ask(ctx, t, fmt.Sprintf(`dispatchEvent(new PageTransitionEvent(%q, { persisted: true }))`, event), new(bool))
+	}
+	d.ask(ctx, t, `kerfside.journal.tap({ kind: "session.set", about: "session-of-the-test-01", body: { title: "Trailer hitch" } }).then(() => true)`, new(bool))
+	d.wait(ctx, t, `document.querySelector("main").innerText.includes("Trailer hitch")`)
+}

@@ -86,6 +86,8 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 	case kind.width < 1 || kind.height < 1 || kind.width > maxPhotoSide || kind.height > maxPhotoSide || kind.width*kind.height > maxPhotoArea:
 		return problem.Newf(problem.TooLarge, "", "the picture has %d × %d pixels", kind.width, kind.height).
 			WithHint("At most %d along a side and %d million in all.", maxPhotoSide, maxPhotoArea/1_000_000)
+	case !onlyPicture(file, kind.mime):
+		return problem.New(problem.Refused, "", "the picture's file may say where it was taken", "Take it again with the app, which leaves that out.")
 	}
 	if err := s.photos.write(who.Crew, sum, file); err != nil {
 		return err

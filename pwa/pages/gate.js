@@ -46,7 +46,7 @@ export class GatePage {
     const { rig, site } = this.deps.settings.values;
     this.#here = {
       session: views.now?.session?.id ?? "",
-      rig: views.now?.session?.rig || rigInUse(rigsOf(views.rigs), rig)?.id || rig || "",
+      rig: views.now?.session?.rig || rig || rigInUse(rigsOf(views.rigs), rig)?.id || "", // one made a moment ago is in no view yet
       site: (site !== "none" && rigInUse(sitesOf(views.rigs), site)?.id) || "",
     };
     this.#job = jobOf(views);

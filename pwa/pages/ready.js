@@ -71,7 +71,7 @@ export class ReadyPage {
     const { gate, session } = this.#now ?? {};
     const rig = session?.rig || this.#rig?.id || "";
     const stops = stopsHere(gate, { rig, session: session?.id, rigs: this.#rigs });
-    const asked = gate?.asked.find((/** @type {any} */ a) => (a.rig === rig || !a.rig) && (!a.in || a.in === session?.id) && Date.now() - a.at < jobHolds);
+    const asked = gate?.asked.find((/** @type {any} */ a) => (a.rig === rig || !a.rig) && (!a.in || a.in === session?.id) && this.deps.journal.now() - a.at < jobHolds);
     const lifted = asked?.verdict === "stop" && stops.length === 0;
     const at = this.#at;
     at.gateWord.textContent = say(stops.length ? "gate.stop" : asked && !lifted ? `gate.${asked.verdict}` : "gate.open");

@@ -53,7 +53,7 @@ export class Stops {
 
   /** @param {Stop} stop @param {string} place */
   #row(stop, place) {
-    const when = Date.now() - stop.at < jobHolds ? clockTime(stop.at) : dayAndTime(stop.at);
+    const when = this.deps.journal.now() - stop.at < jobHolds ? clockTime(stop.at) : dayAndTime(stop.at);
     return make("button", { class: "stop", type: "button", onclick: () => this.#clear(stop) },
       make("b", { text: say("stop.what", { what: stop.says }) }),
       make("span", { text: [when, place, stop.by && say("stop.by", { by: stop.by })].filter(Boolean).join(" · ") }),

@@ -279,9 +279,9 @@ new Kept(frame, journal).start();
 await Promise.race([shown, new Promise((resolve) => journal.addEventListener("stuck", resolve, { once: true }))]);
 performance.mark("kerfside:useful");
 bridge.start();
-journal.start();
+const home = journal.start();
 workOffline().catch(() => toasts.show(say("offline.no"), { bad: true }));
 
 // For the end-to-end tests, which compare what two devices hold.
 const pictures = () => import("./journal/photo/photos.js").then(({ Photos }) => new Photos(journal.db).waiting());
-Object.assign(globalThis, { kerfside: { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal } });
+Object.assign(globalThis, { kerfside: { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, home } });

@@ -221,6 +221,11 @@
 // have: it is still folded and exported, and gets unsent 1 again after an update
 // of the app.
 //
+// What has no n is kept a second time where a browser may drop all its databases
+// at once, in storage buckets named "unsent-…": database kerfside, store event
+// {id, raw, t, o?, db: name of the database it is a copy of}, and in store meta
+// under "whose" {crew, device}. See pwa/journal/README.md.
+//
 // Store meta, one record. Go's are the fields up to wait, whose new values
 // journal-apply returns; the phone's are the others.
 //

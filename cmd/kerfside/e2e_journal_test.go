@@ -52,7 +52,7 @@ func (d *device) open(ctx context.Context, t *testing.T, app *App) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	d.wait(ctx, t, `globalThis.kerfside?.stateHash().then(({ hash }) => hash !== "")`)
+	d.wait(ctx, t, `globalThis.kerfside?.home.then(() => kerfside.stateHash()).then(({ hash }) => hash !== "")`)
 }
 
 // join has the phone join as an owner.
@@ -130,6 +130,15 @@ const marking = `new Promise((resolve, reject) => {
 	};
 })`
 
+// emptied removes what the browser keeps in IndexedDB, as it does by itself when
+// it finds its store damaged. Storage buckets lie elsewhere.
+func (d *device) emptied(t *testing.T) {
+	t.Helper()
+	if err := os.RemoveAll(filepath.Join(d.profile, "Default", "IndexedDB")); err != nil {
+		t.Fatal(err)
+	}
+}
+
 // marked puts a mark beside the app's databases and says whether it was there.
 // Chromium reuses the log of its store after a kill that tore the last record of
 // it, finds it damaged at the next start and begins anew with nothing
@@ -161,9 +170,9 @@ func serving(t *testing.T) (dir string, app *App) {
 	return dir, app
 }
 
-// TestBrowserKilledWhileTapping kills the browser amid writes. What it had
-// called stored is there afterwards, the store opens, and all of it reaches the
-// server.
+// TestBrowserKilledWhileTapping kills the browser amid writes, and every second
+// time its store is gone too. What it had called stored is there afterwards, the
+// phone is still in its crew, and all of it reaches the server.
 func TestBrowserKilledWhileTapping(t *testing.T) {
 	kills := 3
 	if os.Getenv("KERFSIDE_LONG") == "1" {
@@ -176,18 +185,20 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	defer cancel()
 	dir, app := serving(t)
 	phone := &device{profile: filepath.Join(dir, "phone-A")}
-	promised, wiped := map[string]bool{}, 0
-	start := func(first bool) {
+	promised, wiped, emptied := map[string]bool{}, 0, 0
+	start := func(kill int) {
+		if kill%2 == 1 {
+			phone.emptied(t)
+			emptied++
+		}
 		phone.start(ctx, t, app)
-		if !phone.marked(ctx, t) && !first {
+		if !phone.marked(ctx, t) && kill > 0 && kill%2 == 0 {
 			wiped++
 			t.Logf("the browser has lost its whole store, with %d events called stored", len(promised))
-			clear(promised)
-			phone.join(ctx, t, app)
 		}
 	}
 	for i := range kills {
-		start(i == 0)
+		start(i)
 		phone.ask(ctx, t, tapping, new(bool))
 		phone.wait(ctx, t, fmt.Sprintf("stored.length > %d", 3+2*i))
 		var stored []string
@@ -197,7 +208,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 			promised[id] = true
 		}
 	}
-	start(false)
+	start(kills)
 	phone.atServer(ctx, t)
 	var text string
 	phone.ask(ctx, t, `kerfside.journal.exportText().then(({ text }) => text)`, &text)
@@ -210,6 +221,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	}
 	t.Logf("tally: %d browsers killed amid writes", kills)
 	t.Logf("tally: %d stores lost by the browser itself", wiped)
+	t.Logf("tally: %d stores emptied by the test", emptied)
 	t.Logf("tally: %d events called stored before", len(promised))
 	t.Logf("tally: %d events lost", lost)
 }
@@ -218,6 +230,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 // different moments of its joining a crew. Started again, the phone goes on, or
 // joins with another invitation if it was killed before it asked or after it was
 // in and before its cookie was written; each entry arrives at the server once.
+// Every second phone finds its store gone.
 func TestBrowserKilledWhileJoining(t *testing.T) {
 	kills := 4
 	if os.Getenv("KERFSIDE_LONG") == "1" {
@@ -229,7 +242,6 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 	const entries = 40
 	again, wiped := 0, 0
 	var last *device
-	kept := map[int]bool{} // phones whose store the browser kept
 	for i := range kills {
 		phone := &device{profile: filepath.Join(dir, fmt.Sprintf("phone-%d", i))}
 		phone.open(ctx, t, app)
@@ -245,11 +257,12 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 			t.Fatal(err)
 		}
 		phone.browser.Kill()
+		if i%2 == 1 {
+			phone.emptied(t)
+		}
 		phone.open(ctx, t, app)
-		if !phone.marked(ctx, t) {
+		if !phone.marked(ctx, t) && i%2 == 0 {
 			wiped++
-			phone.browser.Kill()
-			continue
 		}
 		var in bool
 		phone.ask(ctx, t, `kerfside.journal.paint([]).then(async ({ crew }) => crew !== "" && (await (await fetch("/api/status")).json()).enrolled)`, &in)
@@ -262,17 +275,14 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 			t.Fatal(err)
 		}
 		phone.browser.Kill()
-		last, kept[i] = phone, true
-	}
-	if last == nil {
-		t.Fatal("the browser lost the store of every phone")
+		last = phone
 	}
 	last.open(ctx, t, app)
-	last.wait(ctx, t, fmt.Sprintf(`(kerfside.syncNow(), kerfside.stateHash().then(({ events }) => events >= %d))`, len(kept)*entries))
+	last.wait(ctx, t, fmt.Sprintf(`(kerfside.syncNow(), kerfside.stateHash().then(({ events }) => events >= %d))`, kills*entries))
 	var text string
 	last.ask(ctx, t, `kerfside.journal.exportText().then(({ text }) => text)`, &text)
 	lost := 0
-	for i := range kept {
+	for i := range kills {
 		for note := range entries {
 			if n := strings.Count(text, fmt.Sprintf(`"phone %d note %d."`, i, note)); n != 1 {
 				lost++
@@ -282,12 +292,14 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 	}
 	t.Logf("%d of %d phones had to join again", again, kills)
 	t.Logf("tally: %d stores lost by the browser itself", wiped)
+	t.Logf("tally: %d stores emptied by the test", kills/2)
 	t.Logf("tally: %d browsers killed while joining", kills)
 	t.Logf("tally: %d events lost", lost)
 }
 
 // TestBrowserEmptiedStore: a phone whose store the browser emptied says so, goes
-// on in its crew and takes in again what the server has.
+// on in its crew, takes in again what the server has, and has what only it had,
+// the running arc with it.
 func TestBrowserEmptiedStore(t *testing.T) {
 	ctx, cancel := context.WithTimeout(context.Background(), time.Minute)
 	defer cancel()
@@ -295,16 +307,16 @@ func TestBrowserEmptiedStore(t *testing.T) {
 	phone := &device{profile: filepath.Join(dir, "phone-A")}
 	phone.start(ctx, t, app)
 	phone.ask(ctx, t, `kerfside.journal.tap({ kind: "note.added", body: { text: "at the server" } }).then(() => true)`, new(bool))
-	before := phone.holds(ctx, t, 1)
-	phone.browser.Close(ctx) // in good order, so that all but the store is there
-	if err := os.RemoveAll(filepath.Join(phone.profile, "Default", "IndexedDB")); err != nil {
-		t.Fatal(err)
-	}
+	phone.holds(ctx, t, 1)
+	phone.ask(ctx, t, `kerfside.journal.paint([]).then(() => (kerfside.journal.bridge.end(), true))`, new(bool)) // it sends nothing any more
+	phone.ask(ctx, t, `kerfside.journal.tap([{ kind: "session.opened", about: "session-1", body: { rig: "rig-1" } }, { kind: "note.added", in: "session-1", body: { text: "only here" } }])
+		.then(() => kerfside.journal.startArc({ rig: "rig-1", in: "session-1" })).then(() => true)`, new(bool))
+	phone.browser.Kill()
+	phone.emptied(t)
 	phone.open(ctx, t, app)
-	phone.wait(ctx, t, `document.body.textContent.includes("The browser has emptied this phone’s store")`)
-	if after := phone.holds(ctx, t, 1); after != before {
-		t.Errorf("the phone holds %v, before it was emptied %v", after, before)
-	}
+	phone.wait(ctx, t, `document.body.textContent.includes("The browser has emptied this phone’s store. 3 that only this phone had are back.")`)
+	phone.holds(ctx, t, 4)
+	phone.wait(ctx, t, `kerfside.journal.paint(["now"]).then(({ arc, views }) => arc["rig-1"] !== undefined && views.now?.session?.id === "session-1")`)
 }
 
 // rewound is true once the phone has found out about the restore and has all

@@ -9,6 +9,7 @@ import { asTrouble } from "../calc/trouble.js";
 import { Channel } from "./channel.js";
 import { hintedName, nameOf, setHint } from "./crew/name.js";
 import { Database } from "./db.js";
+import { Copy } from "./copy.js";
 import { check } from "./event.js";
 import { dropSnapshot } from "./fold.js";
 import { newId } from "./id.js";
@@ -36,23 +37,28 @@ const unknownState = {
   reached: false, lastError: null, persisted: null,
 };
 
+/** What is to be told once the page is loaded anew. */
+const untold = "kerfside.untold";
+
 export class Journal extends EventTarget {
   /** @type {SyncState} */ state = unknownState;
   /** @type {Failed[]} */ failed = [];
   #offset = 0;
   #askedToPersist = false;
+  #toldOnce = false;
   #started = false;
   /** @type {Channel} */ #channel;
   #moves = new Channel("home", () => this.#goHome());
 
   /**
-   * @param {{name?: string, factory?: IDBFactory, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke"|"addEventListener">, clock?: () => number}} [deps]
+   * @param {{name?: string, factory?: IDBFactory, copy?: Copy, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke"|"addEventListener">, clock?: () => number}} [deps]
    */
-  constructor({ name = hintedName(), factory, bridge: door = bridge, clock = Date.now } = {}) {
+  constructor({ name = hintedName(), factory, copy = new Copy(), bridge: door = bridge, clock = Date.now } = {}) {
     super();
     this.bridge = door;
     this.clock = clock;
     this.factory = factory;
+    this.copy = copy;
     this.db = this.#open(name);
     this.#channel = new Channel(name, (message) => this.#heard(message));
     pulse.addEventListener("stuck", () => this.#setStuck(true));
@@ -62,18 +68,26 @@ export class Journal extends EventTarget {
     });
   }
 
-  /** Starts the worker and tells it what happens to this tab. Call it after the first paint. */
+  /**
+   * Starts the worker and tells it what happens to this tab. Call it after the first paint.
+   * @returns {Promise<void>}  settles when what was lost is back; never if "moved" was told meanwhile
+   */
   start() {
     this.#started = true;
     this.bridge.start();
-    this.#goHome();
+    const home = this.#goHome(true).catch((err) => void this.#troubled(err));
+    const told = globalThis.sessionStorage?.getItem(untold);
+    if (told) this.#tell(JSON.parse(told), false);
+    globalThis.sessionStorage?.removeItem(untold);
     this.failed.push(...loadFailed());
     this.retry();
     this.bridge.addEventListener("stuck", (event) => this.#setStuck(/** @type {CustomEvent} */ (event).detail));
     addEventListener("online", () => this.bridge.poke("online"));
+    addEventListener("pagehide", () => this.copy.seal());
     addEventListener("pageshow", () => this.bridge.poke("pageshow"));
     document.addEventListener("visibilitychange", () => this.bridge.poke(document.visibilityState));
     if (document.visibilityState === "hidden") this.bridge.poke("hidden");
+    return home;
   }
 
   close() {
@@ -177,8 +191,10 @@ export class Journal extends EventTarget {
   }
 
   /** @param {string} text @returns {Promise<{added: number, known: number, refused: {line: number, error: Trouble}[]}>} */
-  importText(text) {
-    return this.bridge.call("journal-carry-in", { text });
+  async importText(text) {
+    const done = await this.bridge.call("journal-carry-in", { text });
+    await this.#match();
+    return done;
   }
 
   syncNow() {
@@ -200,11 +216,40 @@ export class Journal extends EventTarget {
     });
   }
 
-  /** Looks whether this phone went to another crew, or left one. */
-  async #goHome() {
+  /** Looks whether this phone went to another crew, or left one. @param {boolean} [first]  since the page was loaded: the store may have been emptied */
+  async #goHome(first = false) {
     const { findHome } = await import("./crew/home.js");
-    const home = await findHome(this.factory, this);
-    if (nameOf(home) !== this.db.name) this.#move(home);
+    let isEmptied = false;
+    const home = await findHome(this.factory, { whose: () => this.copy.whose(), onEmptied: () => (isEmptied = true) });
+    const back = first && this.copy.buckets ? await this.#rescue(home) : 0;
+    const isElsewhere = nameOf(home) !== this.db.name;
+    if (isEmptied || back > 0) this.#tell(emptied(back, !!this.copy.buckets), isElsewhere && first);
+    if (isElsewhere) {
+      this.#move(home);
+      if (first) await new Promise(() => {}); // the page is about to be loaded anew
+    }
+    await this.#match();
+  }
+
+  /** @param {Trouble} trouble @param {boolean} later  once the page is loaded anew */
+  #tell(trouble, later) {
+    if (later) globalThis.sessionStorage?.setItem(untold, JSON.stringify(trouble));
+    else this.#emit("trouble", trouble);
+  }
+
+  /** Brings back what only the second copy has. @param {string} home */
+  async #rescue(home) {
+    const { rescue } = await import("./rescue.js");
+    const back = await rescue(this.copy, home, this.factory);
+    if (back > 0) this.#changed(0, "import");
+    return back;
+  }
+
+  /** Has the second copy hold what is only on this phone. */
+  async #match() {
+    if (!this.copy.buckets) return;
+    const { match } = await import("./rescue.js");
+    await match(this.copy, this.db).catch((err) => this.#notTwice(err));
   }
 
   /** From here on all is read and written there. @param {string} home */
@@ -231,7 +276,7 @@ export class Journal extends EventTarget {
   async #keepArc(offered, entry, wall) {
     const arc = /** @type {{rig: string, in?: string, starts?: number}} */ (entry.body);
     try {
-      return this.#stored(await this.#roomFor(() => tapArc(this.db, offered, arc, wall, entry.id ?? "")));
+      return this.#stored(await this.#twice((second) => tapArc(this.db, offered, arc, wall, entry.id ?? "", second)));
     } catch (err) {
       // The button offers the truth of the store again; only while that is stuck nobody knows it.
       if (err === stuckTrouble) this.#fail({ entries: [entry], wall, offered, error: stuckTrouble });
@@ -248,12 +293,42 @@ export class Journal extends EventTarget {
   /** @param {Entry[]} entries @param {number} wall @returns {Promise<Written>} */
   async #keep(entries, wall) {
     try {
-      return this.#stored(await this.#roomFor(() => tap(this.db, entries, wall)));
+      return this.#stored(await this.#twice((second) => tap(this.db, entries, wall, second)));
     } catch (err) {
       const error = notStored(err);
       this.#fail({ entries, wall, error });
       throw this.#troubled(error);
     }
+  }
+
+  /**
+   * Runs a write that is stored twice at the same time; resolves when both are on the disk.
+   * @template T
+   * @param {(second: import("./tap.js").Second) => Promise<T>} write
+   * @returns {Promise<T>}
+   */
+  async #twice(write) {
+    /** @type {string[]} */
+    let ids = [];
+    let copied = Promise.resolve();
+    try {
+      return await this.#roomFor(() => write((meta, records) => {
+        ids = records.map(({ id }) => id);
+        copied = this.copy.keep(this.db.name, meta, records).catch((err) => this.#notTwice(err));
+      }));
+    } catch (err) {
+      if (err !== stuckTrouble) copied.then(() => this.copy.drop(ids)); // what is told to be lost does not come back
+      throw err;
+    } finally {
+      await copied;
+    }
+  }
+
+  /** Says once that the second copy is not kept. @param {unknown} err */
+  #notTwice(err) {
+    if (this.#toldOnce) return;
+    this.#toldOnce = true;
+    this.#emit("trouble", isFull(err) ? onlyOnce : asTrouble(err, "The phone keeps no second copy of what you tap", "The entries are stored once. Reload the page."));
   }
 
   /**
@@ -283,11 +358,16 @@ export class Journal extends EventTarget {
   /** @param {Written} written */
   #stored(written) {
     if (!written.written) return written;
-    this.#channel.tell({ what: "change", l: written.l, by: "tap" });
-    this.#emit("change", { l: written.l, by: "tap" });
+    this.#changed(written.l, "tap");
     this.#persist();
     if (this.failed.length > 0) this.retry(); // there is room again
     return written;
+  }
+
+  /** Entries were stored by this tab. @param {number} l @param {"tap"|"import"} by */
+  #changed(l, by) {
+    this.#channel.tell({ what: "change", l, by });
+    this.#emit("change", { l, by });
   }
 
   /** @param {unknown} err */
@@ -311,6 +391,7 @@ export class Journal extends EventTarget {
     switch (message.what) {
       case "change":
         this.#emit("change", { l: message.l, by: message.by });
+        if (message.by === "sync") this.#match();
         break;
       case "views":
         this.#emit("views", { l: message.l });
@@ -346,6 +427,16 @@ export class Journal extends EventTarget {
   #emit(name, detail) {
     this.dispatchEvent(new CustomEvent(name, { detail }));
   }
+}
+
+/** @type {Trouble} */
+const onlyOnce = { kind: "disk-full", msg: "This phone has no room for a second copy of what you tap.", hint: "The entries are stored once. Free some space." };
+
+/** What is said of a store that the browser emptied. @param {number} back  entries that came back from the second copy @param {boolean} isTwice  there is one @returns {Trouble} */
+function emptied(back, isTwice) {
+  const rest = isTwice ? "What the server has comes back." : "What the server has comes back; what it had not is gone.";
+  const hint = back > 0 ? `${back} that only this phone had are back. ${rest}` : rest;
+  return { kind: "emptied", msg: "The browser has emptied this phone’s store.", hint };
 }
 
 /** @param {unknown} err */

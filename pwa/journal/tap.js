@@ -17,6 +17,9 @@ import { noteArc, noteWatch } from "./watch.js";
  * @typedef {import("./shapes.js").Entry} Entry
  * @typedef {import("./shapes.js").EventRecord} EventRecord
  * @typedef {import("./shapes.js").Written} Written
+ *
+ * Takes what is being stored, to store it a second time beside.
+ * @typedef {(meta: Meta, records: EventRecord[]) => void} Second
  */
 
 /** A second tap on the arc button within this many ms is the same tap. */
@@ -27,13 +30,16 @@ const bounce = 300;
  * @param {Database} db
  * @param {Entry[]} entries  checked; each with its id
  * @param {number} wall      the phone's clock in the handler, ms since 1970
+ * @param {Second} [second]
  * @returns {Promise<Written>}
  */
-export function tap(db, entries, wall) {
+export function tap(db, entries, wall, second) {
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
     stay(meta);
     const events = tx.objectStore("event");
+    /** @type {EventRecord[]} */
+    const records = [];
     let l = 0;
     for (const entry of entries) {
       const known = await asked(events.get(/** @type {string} */ (entry.id)));
@@ -43,14 +49,15 @@ export function tap(db, entries, wall) {
       }
       const target = entry.kind === "amend" || entry.kind === "void" ? await asked(events.get(entry.body.of)) : undefined;
       const inside = entry.in ?? (target && JSON.parse(target.raw).in);
-      l = put(tx, meta, { ...entry, in: inside }, wall);
+      records.push(put(tx, meta, { ...entry, in: inside }, wall));
       if (entry.kind === "void" && entry.body.on) forgetArc(meta, entry.body.of);
       noteSession(meta, entry);
       await noteGate(events, meta, { ...entry, in: inside });
       await noteWatch(events, meta, { ...entry, in: inside });
     }
     writeMeta(tx, meta);
-    return written(meta, entries.map((entry) => /** @type {string} */ (entry.id)), l);
+    second?.(meta, records);
+    return written(meta, entries.map((entry) => /** @type {string} */ (entry.id)), records.at(-1)?.l ?? l);
   });
 }
 
@@ -61,9 +68,10 @@ export function tap(db, entries, wall) {
  * @param {{rig: string, in?: string, starts?: number}} arc
  * @param {number} wall
  * @param {string} id  of the entry, so that a second try is the same entry
+ * @param {Second} [second]
  * @returns {Promise<Written>}
  */
-export function tapArc(db, offered, arc, wall, id) {
+export function tapArc(db, offered, arc, wall, id, second) {
   const { rig } = arc;
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
@@ -74,25 +82,27 @@ export function tapArc(db, offered, arc, wall, id) {
     const tapped = Object.hasOwn(meta.arcAt, rig) ? meta.arcAt[rig] : -Infinity;
     const isSo = offered === "start" ? running !== undefined : running === undefined;
     if (isSo || Math.abs(wall - tapped) < bounce) return written(meta, [], 0);
-    let l = 0;
+    /** @type {EventRecord[]} */
+    const records = [];
     if (offered === "start") {
-      l = put(tx, meta, { id, kind: "arc.started", in: arc.in, body: { rig } }, wall);
+      records.push(put(tx, meta, { id, kind: "arc.started", in: arc.in, body: { rig } }, wall));
       const start = millis(meta.clock);
       meta.arc = { ...meta.arc, [rig]: { id, start, in: arc.in ?? "" } };
       noteArc(meta, { rig, session: arc.in ?? "", start });
     } else if (running) {
       const body = arc.starts === undefined ? { of: running.id } : { of: running.id, starts: arc.starts };
-      l = put(tx, meta, { id, kind: "arc.stopped", in: arc.in ?? (running.in || undefined), body }, wall);
+      records.push(put(tx, meta, { id, kind: "arc.stopped", in: arc.in ?? (running.in || undefined), body }, wall));
       delete meta.arc[rig];
       noteArc(meta, { rig, session: running.in, start: running.start, stop: millis(meta.clock) });
     }
     meta.arcAt = { ...meta.arcAt, [rig]: wall };
     writeMeta(tx, meta);
-    return written(meta, [id], l);
+    second?.(meta, records);
+    return written(meta, [id], records[0].l);
   });
 }
 
-/** Stamps and stores one entry and raises meta for it; returns its l. @param {IDBTransaction} tx @param {Meta} meta @param {Entry} entry @param {number} wall */
+/** Stamps and stores one entry and raises meta for it. @param {IDBTransaction} tx @param {Meta} meta @param {Entry} entry @param {number} wall */
 function put(tx, meta, entry, wall) {
   meta.device ||= newId();
   meta.clock = stamp(meta.clock, wall, meta.offset);
@@ -102,7 +112,7 @@ function put(tx, meta, entry, wall) {
   /** @type {EventRecord} */
   const record = { id: /** @type {string} */ (entry.id), raw, t: meta.clock, l, unsent: 1 };
   tx.objectStore("event").put(record);
-  return l;
+  return record;
 }
 
 /** Which session is open is known at once. @param {Meta} meta @param {Entry} entry */

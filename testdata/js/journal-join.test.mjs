@@ -178,8 +178,7 @@ test("a phone whose store the browser emptied goes on in its crew, and says so o
   globalThis.localStorage = /** @type {any} */ ({ getItem: (key) => hints.get(key) ?? null, setItem: (key, value) => hints.set(key, value) });
   try {
     const told = [];
-    const hears = new EventTarget();
-    hears.addEventListener("trouble", ({ detail }) => told.push(detail.kind));
+    const hears = { onEmptied: () => told.push("emptied") };
     await withJournal(phone);
     assert.equal(await findHome(phone.factory, hears), "", "a phone that never joined");
     await join(asking, { factory: phone.factory, send: server().send });

@@ -2,30 +2,8 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { asked, note, withPhone } from "./phone.mjs";
+import { asked, note, page, withPhone } from "./phone.mjs";
 import { pulse } from "../../pwa/journal/pulse.js";
-
-/** A localStorage. */
-function box() {
-  const items = {};
-  for (const [name, value] of Object.entries({
-    getItem: (key) => items[key] ?? null,
-    setItem: (key, text) => (items[key] = text),
-    removeItem: (key) => delete items[key],
-  })) Object.defineProperty(items, name, { value }); // not among its keys
-  return items;
-}
-
-/** As much of a page as Journal.start listens to. */
-function page(t) {
-  const made = { localStorage: box(), addEventListener() {}, document: new EventTarget() };
-  for (const [name, value] of Object.entries(made)) {
-    const was = Object.getOwnPropertyDescriptor(globalThis, name);
-    Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
-    t.after(() => (was ? Object.defineProperty(globalThis, name, was) : delete globalThis[name]));
-  }
-  return made;
-}
 
 /** Has a tab's store keep every transaction waiting until let go. */
 function hold(tab) {
@@ -102,10 +80,7 @@ test("what was kept is stored by the next start, once", withPhone(async (phone, 
   pulse.ended();
 
   const tabs = [phone.tab(), phone.tab()];
-  for (const tab of tabs) {
-    tab.bridge.addEventListener = () => {};
-    tab.start();
-  }
+  for (const tab of tabs) tab.start();
   await emptied(localStorage);
   const events = await tabs[0].db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").getAll()));
   assert.deepEqual(events.map(({ raw }) => JSON.parse(raw).body.text), ["kept"]);

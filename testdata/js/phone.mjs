@@ -8,6 +8,7 @@ require("fake-indexeddb/auto"); // the classes as globals, as in a browser
 const { IDBFactory } = require("fake-indexeddb");
 
 const { Journal } = await import("../../pwa/journal/journal.js");
+const { Copy } = await import("../../pwa/journal/copy.js");
 const { asked } = await import("../../pwa/journal/db.js");
 
 /** A phone: tabs share its store, and its clock is ours. */
@@ -24,8 +25,9 @@ export class Phone {
   /** A tab of the app. Its worker is a list of what it was told. */
   tab() {
     const told = [];
-    const bridge = { start() {}, poke: (what) => told.push(what), call: async (name, input) => told.push({ name, input }) };
-    const journal = new Journal({ name: this.name, factory: this.factory, bridge, clock: () => this.wall });
+    const bridge = { start() {}, addEventListener() {}, poke: (what) => told.push(what), call: async (name, input) => told.push({ name, input }) };
+    const copy = this.buckets && new Copy({ buckets: this.buckets, locks: this.buckets.locks });
+    const journal = new Journal({ name: this.name, factory: this.factory, copy, bridge, clock: () => this.wall });
     this.tabs.push(journal);
     return Object.assign(journal, { told });
   }
@@ -50,6 +52,28 @@ export class Phone {
   off() {
     for (const tab of this.tabs) tab.close();
   }
+}
+
+/** A localStorage. */
+function box() {
+  const items = {};
+  for (const [name, value] of Object.entries({
+    getItem: (key) => items[key] ?? null,
+    setItem: (key, text) => (items[key] = text),
+    removeItem: (key) => delete items[key],
+  })) Object.defineProperty(items, name, { value }); // not among its keys
+  return items;
+}
+
+/** As much of a page as Journal.start listens to, while a test runs. */
+export function page(t) {
+  const made = { localStorage: box(), addEventListener() {}, document: new EventTarget() };
+  for (const [name, value] of Object.entries(made)) {
+    const was = Object.getOwnPropertyDescriptor(globalThis, name);
+    Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
+    t.after(() => (was ? Object.defineProperty(globalThis, name, was) : delete globalThis[name]));
+  }
+  return made;
 }
 
 /** Gives a test its phone and switches it off afterwards. */

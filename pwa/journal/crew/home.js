@@ -13,8 +13,6 @@ import { hintedCrew, nameOf } from "./name.js";
  * @typedef {import("../shapes.js").Joining} Joining
  */
 
-const emptied = { kind: "emptied", msg: "The browser has emptied this phone’s store", hint: "What the server has comes back; what it had not is gone" };
-
 /**
  * Runs body over the record meta of the local database and writes what it changed.
  * @template T
@@ -44,19 +42,27 @@ async function withMeta(name, factory, body) {
 /**
  * The crew that this phone is in, "" for none, after a join that broke off was gone on with.
  *
- * The hint is written after home: a phone that has it alone lost its store to the browser.
+ * The hint is written after home: a phone that has it alone, or has left a second copy and has no
+ * store, lost that to the browser. It goes on as whose copy it is.
  * @param {IDBFactory} [factory]
- * @param {EventTarget} [told]  hears a "trouble" then
+ * @param {{whose?: () => Promise<import("../copy.js").Whose|undefined>, onEmptied?: () => void}} [deps]
  * @returns {Promise<string>}
  */
-export async function findHome(factory, told) {
-  const crew = hintedCrew();
-  const { home, joining, crews } = await withLocalMeta(factory, (meta) => meta);
-  if (crew && !home && !joining && !crews.length) {
-    await withMeta(nameOf(crew), factory, (meta) => void (meta.crew = crew));
+export async function findHome(factory, { whose = async () => undefined, onEmptied = () => {} } = {}) {
+  const { home, joining, crews, device } = await withLocalMeta(factory, (meta) => meta);
+  const isBlank = !home && !joining && !crews.length;
+  const left = isBlank && !device ? await whose() : undefined;
+  const crew = hintedCrew() || (left?.crew ?? "");
+  if (isBlank && crew) {
+    const device = left?.crew === crew ? left.device : "";
+    await withMeta(nameOf(crew), factory, (meta) => void Object.assign(meta, { crew, device: meta.device || device }));
     await withLocalMeta(factory, (meta) => void Object.assign(meta, { home: crew, crews: [crew] }));
-    told?.dispatchEvent(new CustomEvent("trouble", { detail: emptied }));
+    onEmptied();
     return crew;
+  }
+  if (left) {
+    await withLocalMeta(factory, (meta) => void (meta.device ||= left.device));
+    onEmptied();
   }
   if (!joining) return home;
   const { goOn } = await import("./join.js");

@@ -82,10 +82,22 @@ func (p *photoFiles) write(crew, sum string, file []byte) error {
 		used -= damaged.Size()
 	}
 	if err := store.WriteWhole(path, file); err != nil {
-		return fmt.Errorf("store picture: %w", err)
+		return pictureTrouble(err)
 	}
 	p.used[crew] = used + size
 	return nil
+}
+
+// pictureTrouble says why a picture could not be stored. Of a disk that takes no
+// more the phone is told as of a full one: it keeps the picture and goes on.
+func pictureTrouble(err error) error {
+	if !store.IsFull(err) {
+		return fmt.Errorf("store picture: %w", err)
+	}
+	p := problem.New(problem.DiskFull, "", "the server's disk takes no more pictures",
+		"The picture stays on this phone. Make room on the server.").WithCause(err)
+	p.Retry = 60
+	return p
 }
 
 // count adds up what a crew's pictures take; call it with mu held.

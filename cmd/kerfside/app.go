@@ -97,6 +97,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 			a.store.Close()
 		}
 	}()
+	a.keepPrivate()
 	if err := a.store.Serve(a.URL()); err != nil {
 		return err
 	}
@@ -110,6 +111,19 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	}
 	a.http = serverWith(handler, a.logger())
 	return a.openRedirect(a.door)
+}
+
+// keepPrivate mends the rights of backups that an earlier version or a copy left
+// open to others, and says what cannot be mended.
+func (a *App) keepPrivate() {
+	if a.Backups != "" {
+		if err := store.TightenBackups(a.DB, a.Backups); err != nil {
+			a.logger().Error("the backups cannot be listed", "err", err)
+		}
+	}
+	if loose := store.Loose(a.DB, a.Backups); len(loose) > 0 {
+		a.logger().Warn("other users of this machine can read what lies here; move it to a disk that keeps rights, or see to them by hand", "files", loose)
+	}
 }
 
 // damaged says that the database is. Phones are told with each try.

@@ -16,10 +16,7 @@ func backup(args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("kerfside backup", flag.ContinueOnError)
 	path := flags.String("db", "kerfside.db", "file of the database")
 	dir := flags.String("dir", "", "folder for the backups, best on another disk (default: beside the database, DB.backups)")
-	if err := flags.Parse(args); err != nil {
-		if err == flag.ErrHelp {
-			return nil
-		}
+	if err := readOnlyFlags(flags, args, out); err != nil {
 		return err
 	}
 	if *dir == "" {
@@ -44,17 +41,15 @@ func backup(args []string, out io.Writer) error {
 func restore(args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("kerfside restore", flag.ContinueOnError)
 	path := flags.String("db", "kerfside.db", "file of the database that the backup takes the place of")
-	if err := flags.Parse(args); err != nil {
-		if err == flag.ErrHelp {
-			return nil
-		}
+	words, err := readFlags(flags, args, out)
+	if err != nil {
 		return err
 	}
-	if flags.NArg() != 1 {
+	if len(words) != 1 {
 		return problem.New(problem.Missing, "file", "no backup is named", "kerfside restore -db kerfside.db FILE")
 	}
 	now := time.Now()
-	r, err := store.Restore(context.Background(), *path, flags.Arg(0), now)
+	r, err := store.Restore(context.Background(), *path, words[0], now)
 	if err != nil {
 		return err
 	}

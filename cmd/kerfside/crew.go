@@ -55,15 +55,12 @@ func crew(args []string, out io.Writer) error {
 		}
 		flags.PrintDefaults()
 	}
-	if len(args) == 0 || strings.HasPrefix(args[0], "-") {
+	if len(args) == 0 || isHelp(args[0]) {
 		flags.Usage()
 		return nil
 	}
-	words, err := flagsAnywhere(flags, args[1:])
+	words, err := readFlags(flags, args[1:], out)
 	if err != nil {
-		if err == flag.ErrHelp {
-			return nil
-		}
 		return err
 	}
 	for _, v := range crewVerbs {
@@ -82,16 +79,6 @@ func crew(args []string, out io.Writer) error {
 	}
 	flags.Usage()
 	return problem.Newf(problem.Unknown, "", "there is no kerfside crew %q", args[0]).WithHint("The verbs are listed above.")
-}
-
-// flagsAnywhere reads flags before, between and after the words.
-func flagsAnywhere(flags *flag.FlagSet, args []string) (words []string, err error) {
-	for {
-		if err := flags.Parse(args); err != nil || flags.NArg() == 0 {
-			return words, err
-		}
-		words, args = append(words, flags.Arg(0)), flags.Args()[1:]
-	}
 }
 
 // which finds the crew that is meant.

@@ -21,10 +21,7 @@ import (
 func demo(args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("kerfside demo", flag.ContinueOnError)
 	path := flags.String("db", "kerfside.db", "file of the database; must be empty")
-	if err := flags.Parse(args); err != nil {
-		if err == flag.ErrHelp {
-			return nil
-		}
+	if err := readOnlyFlags(flags, args, out); err != nil {
 		return err
 	}
 	s, err := store.Open(*path, store.Options{})

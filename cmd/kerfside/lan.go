@@ -39,10 +39,7 @@ func shopNetwork(args []string, out io.Writer) error {
 		hosts = append(hosts, name)
 		return nil
 	})
-	if err := flags.Parse(args); err != nil {
-		if err == flag.ErrHelp {
-			return nil
-		}
+	if err := readOnlyFlags(flags, args, out); err != nil {
 		return err
 	}
 	a, err := makeAuthority(lanFolder(*db), hosts)

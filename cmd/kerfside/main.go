@@ -14,10 +14,11 @@
 package main
 
 import (
+	"errors"
+	"flag"
 	"fmt"
 	"io"
 	"os"
-	"strings"
 
 	"kerfside/calc/problem"
 )
@@ -57,14 +58,18 @@ func main() {
 }
 
 func run(args []string, out io.Writer) error {
-	if len(args) == 0 || args[0] == "help" || strings.HasPrefix(args[0], "-") {
+	if len(args) == 0 || args[0] == "help" || isHelp(args[0]) {
 		usage(out)
 		return nil
 	}
 	for _, c := range commands {
-		if c.name == args[0] {
-			return c.run(args[1:], out)
+		if c.name != args[0] {
+			continue
 		}
+		if err := c.run(args[1:], out); !errors.Is(err, flag.ErrHelp) {
+			return err
+		}
+		return nil // it was given
 	}
 	usage(out)
 	return problem.Newf(problem.Unknown, "", "there is no command %q", args[0]).WithHint("The commands are listed above.")

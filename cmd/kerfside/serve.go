@@ -28,10 +28,7 @@ func serve(args []string, out io.Writer) error {
 	photos := flags.Int64("photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
 	flags.StringVar(&a.Backups, "backups", "", "folder for a backup each night, best on another disk (default: beside the database, DB.backups)")
 	reach := reachFlags(flags, &a.Reach)
-	if err := flags.Parse(args); err != nil {
-		if err == flag.ErrHelp {
-			return nil
-		}
+	if err := readOnlyFlags(flags, args, out); err != nil {
 		return err
 	}
 	if err := reach.settle(&a.Addr); err != nil {

@@ -52,6 +52,10 @@ func newAccess(path string, write, read *sql.DB, random io.Reader) *Access {
 // OpenAccess opens the access tables of the store at path, whether or not a
 // server has the store open; a store that is not there is made. Close it.
 func OpenAccess(path string) (*Access, error) {
+	path, err := RealPath(path)
+	if err != nil {
+		return nil, err
+	}
 	s, err := Open(path, Options{})
 	if err == nil {
 		err = s.Close() // now it is there, in its newest form

@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"kerfside/calc/problem"
@@ -37,8 +36,11 @@ const backupTime = "20060102T150405Z"
 // Phones call entries backed up only if dir is on another file system: a copy on
 // the same disk goes the way of the disk, and they are told that it lies there.
 func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup, err error) {
-	if strings.HasPrefix(path, "file:") {
+	if inMemory(path) {
 		return b, problem.New(problem.Refused, "db", "a store in memory has no backup", "Give the file of a database.")
+	}
+	if path, err = RealPath(path); err != nil {
+		return b, err
 	}
 	if _, err := os.Stat(path); err != nil {
 		return b, problem.Newf(problem.NotFound, "db", "there is no database %s", path).WithHint("Name it with -db.").WithCause(err)
@@ -53,7 +55,7 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 	if _, err := os.Stat(b.File); err == nil {
 		return b, problem.Newf(problem.Conflict, "dir", "%s is there already", b.File).WithHint("Try again in a second.")
 	}
-	if err := sweepHalf(path, dir, now); err != nil {
+	if err := errors.Join(sweepHalf(path, dir, now), TightenBackups(path, dir)); err != nil {
 		return b, backupTrouble(dir, err)
 	}
 	half := b.File + halfMade

@@ -12,7 +12,6 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 	"sync"
 
 	"kerfside/calc/journal"
@@ -50,7 +49,7 @@ func newErasedList(path string) *erasedList {
 
 // listBeside is where the list of a store lies; a store in memory has none.
 func listBeside(path string) string {
-	if strings.HasPrefix(path, "file:") {
+	if inMemory(path) {
 		return ""
 	}
 	return path + ".erased"

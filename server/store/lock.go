@@ -1,6 +1,16 @@
 package store
 
-import "errors"
+import (
+	"errors"
 
-// errInUse is the error of a store that another process has open.
-var errInUse = errors.New("is in use by another kerfside")
+	"kerfside/calc/problem"
+)
+
+// errInUse is behind the problem of a store that another process has open.
+var errInUse = errors.New("the lock is taken")
+
+// inUse is the problem of a second opener.
+func inUse(path, hint string, err error) error {
+	return problem.Newf(problem.Busy, "db", "the database %s is in use by another kerfside", path).
+		WithHint("%s", hint).WithCause(errors.Join(errInUse, err))
+}

@@ -6,20 +6,23 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
-	"strings"
 )
 
 // lockFor takes the lock of the store at path by creating a file that must not
 // be there. After a crash the file stays and has to be removed by hand; the
 // message says so.
 func lockFor(path string) (io.Closer, error) {
-	if strings.HasPrefix(path, "file:") {
+	if inMemory(path) {
 		return io.NopCloser(nil), nil // a URI: in memory, or the caller's business
 	}
 	f, err := os.OpenFile(path+".lock", os.O_CREATE|os.O_EXCL|os.O_RDWR, 0o600)
 	if err != nil {
-		return nil, fmt.Errorf("the store %s %w; if none runs, remove %s.lock: %w", path, errInUse, path, err)
+		if !errors.Is(err, fs.ErrExist) {
+			return nil, fmt.Errorf("make the lock beside the store: %w", err)
+		}
+		return nil, inUse(path, "Stop that one first. If none runs, remove "+path+".lock.", err)
 	}
 	return lockFile{f}, nil
 }

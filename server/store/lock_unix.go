@@ -3,10 +3,10 @@
 package store
 
 import (
+	"errors"
 	"fmt"
 	"io"
 	"os"
-	"strings"
 	"syscall"
 )
 
@@ -14,7 +14,7 @@ import (
 // restore works on the same file. The lock goes with the process, however that
 // ends.
 func lockFor(path string) (io.Closer, error) {
-	if strings.HasPrefix(path, "file:") {
+	if inMemory(path) {
 		return io.NopCloser(nil), nil // a URI: in memory, or the caller's business
 	}
 	f, err := os.OpenFile(path+".lock", os.O_CREATE|os.O_RDWR, 0o600)
@@ -23,7 +23,10 @@ func lockFor(path string) (io.Closer, error) {
 	}
 	if err := syscall.Flock(int(f.Fd()), syscall.LOCK_EX|syscall.LOCK_NB); err != nil {
 		f.Close()
-		return nil, fmt.Errorf("the store %s %w; stop that one first: %w", path, errInUse, err)
+		if !errors.Is(err, syscall.EWOULDBLOCK) {
+			return nil, fmt.Errorf("lock the store: %w", err)
+		}
+		return nil, inUse(path, "Stop that one first, or name another file with -db.", err)
 	}
 	return f, nil
 }

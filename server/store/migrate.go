@@ -6,6 +6,8 @@ import (
 	"embed"
 	"fmt"
 	"io/fs"
+
+	"kerfside/calc/problem"
 )
 
 // migrations are numbered SQL files, each run once. A released file is never
@@ -26,7 +28,8 @@ func migrate(ctx context.Context, db *sql.DB) error {
 		return fmt.Errorf("read the schema's version: %w", err)
 	}
 	if done > len(names) {
-		return fmt.Errorf("the store was written by a newer kerfside (schema %d, this one knows %d); update the program", done, len(names))
+		return problem.Newf(problem.OldApp, "db", "the database was written by a newer kerfside (form %d, this one knows %d)", done, len(names)).
+			WithHint("Update this program, or start the newer one.")
 	}
 	for i, name := range names[done:] {
 		if err := migrateOne(ctx, db, name, done+i+1); err != nil {

@@ -8,7 +8,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 	"time"
 
 	"kerfside/calc/problem"
@@ -28,8 +27,11 @@ type Restoration struct {
 // brings back pictures from the folder photos beside the backup; who may use the
 // crews stays as it was, see keepAccess. Phones bring what came after the backup.
 func Restore(ctx context.Context, path, file string, now time.Time) (r Restoration, err error) {
-	if strings.HasPrefix(path, "file:") {
+	if inMemory(path) {
 		return r, problem.New(problem.Refused, "db", "a store in memory cannot be restored", "Give the file of a database.")
+	}
+	if path, err = RealPath(path); err != nil {
+		return r, err
 	}
 	lock, err := lockFor(path)
 	if err != nil {

@@ -19,6 +19,7 @@ import (
 	"sync"
 
 	"kerfside/calc/journal"
+	"kerfside/calc/problem"
 )
 
 // Options of Open. The zero value is what the server uses.
@@ -80,14 +81,21 @@ func Open(path string, o Options) (*Store, error) {
 	if err := checkVersion(); err != nil {
 		return nil, err
 	}
-	lock, err := lockFor(path)
+	path, err := RealPath(path)
 	if err != nil {
 		return nil, err
+	}
+	lock, err := lockFor(path)
+	if err != nil {
+		return nil, unfit(path, err)
+	}
+	if err := makePrivate(path); err != nil {
+		return nil, errors.Join(unfit(path, err), lock.Close())
 	}
 	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, recent: map[string]*recent{}, bad: map[rowKey]string{},
 		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
 	if s.unclean, err = markOpen(path); err != nil {
-		return nil, errors.Join(err, lock.Close())
+		return nil, errors.Join(unfit(path, err), lock.Close())
 	}
 	s.write = connect(path, writing)
 	s.read = connect(path, reading)
@@ -149,7 +157,8 @@ func (s *Store) loadCrews(ctx context.Context) error {
 			return fmt.Errorf("read crews: %w", err)
 		}
 		if c.Highest, err = journal.ParseStamp(highest); err != nil || len(head) != len(c.Head) {
-			return fmt.Errorf("crew %s: its row is damaged; restore a backup", id)
+			return problem.Newf(problem.Refused, "db", "the database %s is damaged in the row of crew %s", s.path, id).
+				WithHint("Restore the newest sound backup with kerfside restore; phones bring back what came after it.")
 		}
 		c.Head = journal.Chain(head)
 		if s.crew == "" {

@@ -3,6 +3,9 @@ package store
 import (
 	"errors"
 	"fmt"
+	"io/fs"
+	"path/filepath"
+	"syscall"
 
 	"github.com/mattn/go-sqlite3"
 
@@ -34,13 +37,47 @@ func trouble(err error) int {
 	return broken
 }
 
-// unfit says why a store cannot be opened. What SQLite itself calls damaged is
-// for a backup to mend.
+// unfit says why a store cannot be opened, and what to do. What SQLite itself
+// calls damaged is for a backup to mend.
 func unfit(path string, err error) error {
-	err = fmt.Errorf("open store %s: %w", path, err)
-	if IsDamage(err) {
-		return problem.Newf(problem.Refused, "db", "the database %s is damaged", path).
-			WithHint("Restore the newest sound backup with kerfside restore; phones bring back what came after it.").WithCause(err)
+	var p *problem.Error
+	if errors.As(err, &p) {
+		return err
 	}
-	return err
+	err = fmt.Errorf("open store %s: %w", path, err)
+	var e sqlite3.Error
+	errors.As(err, &e)
+	switch dir := filepath.Dir(path); {
+	case IsDamage(err):
+		p = problem.Newf(problem.Refused, "db", "the database %s is damaged", path).
+			WithHint("Restore the newest sound backup with kerfside restore; phones bring back what came after it.")
+	case errors.Is(err, fs.ErrNotExist):
+		p = problem.Newf(problem.NotFound, "db", "there is no folder %s for the database", dir).WithHint("Make it, or name another file with -db.")
+	case errors.Is(err, syscall.EISDIR):
+		p = problem.Newf(problem.Refused, "db", "%s is a folder, not a database", path).WithHint("Name a file with -db.")
+	case errors.Is(err, syscall.EROFS):
+		p = problem.Newf(problem.DiskFull, "db", "the disk of the database %s is read-only", path).
+			WithHint("Have it mounted so that it can be written, or name a file on another disk with -db.")
+	case errors.Is(err, fs.ErrPermission), e.Code == sqlite3.ErrReadonly, e.Code == sqlite3.ErrPerm, e.Code == sqlite3.ErrCantOpen:
+		p = problem.Newf(problem.DiskFull, "db", "the database %s cannot be written", path).
+			WithHint("Give the user who runs kerfside the right to write in %s and to the files there that begin with %s, or name another file with -db.", dir, filepath.Base(path))
+	case IsFull(err), e.Code == sqlite3.ErrFull, e.Code == sqlite3.ErrIoErr:
+		p = problem.Newf(problem.DiskFull, "db", "the disk of the database %s is full or fails", path).WithHint("Make room on it, or look at the disk, then start again.")
+	case e.Code == sqlite3.ErrBusy, e.Code == sqlite3.ErrLocked:
+		p = problem.Newf(problem.Busy, "db", "another program works on the database %s", path).WithHint("Let it end, then start again.")
+	default:
+		return err
+	}
+	return p.WithCause(err)
+}
+
+// IsFull reports whether a file could not be written for want of room: the disk
+// is full, a quota is used up, or the disk or the file takes no more.
+func IsFull(err error) bool {
+	for _, no := range []error{syscall.ENOSPC, syscall.EDQUOT, syscall.EROFS, syscall.EFBIG} {
+		if errors.Is(err, no) {
+			return true
+		}
+	}
+	return false
 }

@@ -6,14 +6,13 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 )
 
 // markOpen puts a file beside the store at path that says it is open, and
 // reports whether one was there already: then the last stop was not clean. A
 // store in memory has none.
 func markOpen(path string) (unclean bool, err error) {
-	if strings.HasPrefix(path, "file:") {
+	if inMemory(path) {
 		return false, nil
 	}
 	f, err := os.OpenFile(path+".open", os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
@@ -33,7 +32,7 @@ func (s *Store) unmark() error {
 	s.mu.RLock()
 	keep := s.unclean || s.harm != nil || s.fatal != nil
 	s.mu.RUnlock()
-	if keep || strings.HasPrefix(s.path, "file:") {
+	if keep || inMemory(s.path) {
 		return nil
 	}
 	if err := os.Remove(s.path + ".open"); !errors.Is(err, fs.ErrNotExist) {

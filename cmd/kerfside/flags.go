@@ -1,0 +1,78 @@
+package main
+
+import (
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"strings"
+
+	"kerfside/calc/problem"
+	"kerfside/server/store"
+)
+
+// readFlags reads the flags of a command before, between and after its words. A
+// database that is named by a link is the file that the link leads to. Asked for
+// help, it prints that and returns flag.ErrHelp.
+func readFlags(flags *flag.FlagSet, args []string, out io.Writer) (words []string, err error) {
+	help := flags.Usage
+	if help == nil {
+		help = func() {
+			fmt.Fprintf(out, "%s takes:\n", flags.Name())
+			flags.PrintDefaults()
+		}
+	}
+	flags.Usage = func() {}
+	flags.SetOutput(io.Discard) // package flag would add all its help to a word about one flag
+	defer func() {
+		flags.SetOutput(out)
+		flags.Usage = help
+		if errors.Is(err, flag.ErrHelp) {
+			help()
+		}
+	}()
+	for {
+		if err := flags.Parse(args); err != nil {
+			return nil, flagTrouble(flags, err)
+		}
+		if flags.NArg() == 0 {
+			break
+		}
+		words, args = append(words, flags.Arg(0)), flags.Args()[1:]
+	}
+	if db := flags.Lookup("db"); db != nil {
+		path, err := store.RealPath(db.Value.String())
+		if err != nil {
+			return nil, err
+		}
+		return words, db.Value.Set(path)
+	}
+	return words, nil
+}
+
+// readOnlyFlags is readFlags for a command that takes no words.
+func readOnlyFlags(flags *flag.FlagSet, args []string, out io.Writer) error {
+	words, err := readFlags(flags, args, out)
+	if err == nil && len(words) > 0 {
+		return problem.Newf(problem.Unknown, "", "%s does not know what %q is", flags.Name(), words[0]).WithHint("%s", takes(flags))
+	}
+	return err
+}
+
+// flagTrouble says which flag was wrong and which there are.
+func flagTrouble(flags *flag.FlagSet, err error) error {
+	if errors.Is(err, flag.ErrHelp) {
+		return err
+	}
+	if name, unknown := strings.CutPrefix(err.Error(), "flag provided but not defined: "); unknown {
+		return problem.Newf(problem.Unknown, "", "%s has no flag %s", flags.Name(), name).WithHint("%s", takes(flags))
+	}
+	return problem.Newf(problem.Malformed, "", "%s: %v", flags.Name(), err).WithHint("%s", takes(flags))
+}
+
+// takes names the flags that there are.
+func takes(flags *flag.FlagSet) string {
+	var names []string
+	flags.VisitAll(func(f *flag.Flag) { names = append(names, "-"+f.Name) })
+	return "It takes " + strings.Join(names, ", ") + "; -h explains them."
+}

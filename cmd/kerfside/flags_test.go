@@ -1,0 +1,67 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"kerfside/calc/problem"
+)
+
+// TestMistyped: a word or a flag that a command does not know is named, with
+// those that there are, and nothing is done.
+func TestMistyped(t *testing.T) {
+	t.Chdir(t.TempDir())
+	for _, c := range []struct{ line, names, offers string }{
+		{"sreve", `"sreve"`, ""},
+		{"-verbose serve", `"-verbose"`, ""},
+		{"serve -bd x.db", "-bd", "-db"},
+		{"serve x.db", `"x.db"`, "-db"},
+		{"serve -photos many", `"many"`, "-photos"},
+		{"serve -db", "-db", "-addr"},
+		{"backup -to x", "-to", "-dir"},
+		{"restore -file x", "-file", "-db"},
+		{"erase -db=x.db -yes ID", "-yes", "-why"},
+		{"lan -name x", "-name", "-host"},
+		{"demo -fill", "-fill", "-db"},
+		{"demo x.db", `"x.db"`, "-db"},
+		{"crew owner -role x", "-role", "-crew"},
+		{"crew onwer", `"onwer"`, ""},
+		{"crew -onwer", `"-onwer"`, ""},
+	} {
+		var out bytes.Buffer
+		err := run(strings.Fields(c.line), &out)
+		if kind := problem.KindOf(err); err == nil || kind == problem.Internal {
+			t.Errorf("%s: %v", c.line, err)
+			continue
+		}
+		p := problem.From(err)
+		if !strings.Contains(p.Msg, c.names) || !strings.Contains(p.Hint, c.offers) || p.Hint == "" {
+			t.Errorf("%s says %q, %q", c.line, p.Msg, p.Hint)
+		}
+	}
+	if left, err := os.ReadDir("."); err != nil || len(left) > 0 {
+		t.Errorf("they left %v, %v", left, err)
+	}
+}
+
+// TestHelp: each command explains itself and ends well.
+func TestHelp(t *testing.T) {
+	for _, c := range commands {
+		var out bytes.Buffer
+		if err := run([]string{c.name, "-h"}, &out); err != nil || out.Len() == 0 {
+			t.Errorf("kerfside %s -h prints %q, %v", c.name, out.String(), err)
+		}
+	}
+}
+
+// TestFlagsAnywhere: flags may stand behind the words.
+func TestFlagsAnywhere(t *testing.T) {
+	db := filepath.Join(t.TempDir(), "a.db")
+	err := run([]string{"restore", "missing.db", "-db", db}, &bytes.Buffer{})
+	if err == nil || !strings.Contains(err.Error(), "missing.db") {
+		t.Errorf("it says %v", err)
+	}
+}

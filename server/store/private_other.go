@@ -1,0 +1,6 @@
+//go:build !unix
+
+package store
+
+// isLoose says no where rights are not in a file's mode.
+func isLoose(name string) bool { return false }

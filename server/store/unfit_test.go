@@ -1,0 +1,71 @@
+package store_test
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"kerfside/calc/problem"
+	"kerfside/server/store"
+)
+
+// TestUnfit: whoever starts a server on a database that cannot be opened is told
+// what is wrong and what to do, never that something went wrong inside.
+func TestUnfit(t *testing.T) {
+	root := os.Geteuid() == 0 // who may write everywhere
+	for name, c := range map[string]struct {
+		spoil func(t *testing.T, path string)
+		says  string
+		skip  bool
+	}{
+		"in use":        {func(t *testing.T, path string) { open(t, path) }, "in use by another kerfside", false},
+		"no folder":     {func(t *testing.T, path string) { os.Remove(filepath.Dir(path)) }, "no folder", false},
+		"a folder":      {func(t *testing.T, path string) { os.Mkdir(path, 0o700) }, "is a folder", false},
+		"no database":   {func(t *testing.T, path string) { os.WriteFile(path, []byte(strings.Repeat("shop notes ", 400)), 0o600) }, "damaged", false},
+		"locked folder": {func(t *testing.T, path string) { os.Chmod(filepath.Dir(path), 0o500) }, "cannot be written", root},
+		"locked file": {func(t *testing.T, path string) {
+			open(t, path).Close()
+			os.Mkdir(path+"-wal", 0o700) // SQLite cannot open its log, whoever asks
+			os.WriteFile(filepath.Join(path+"-wal", "x"), nil, 0o600)
+		}, "cannot be written", false},
+		"newer": {func(t *testing.T, path string) {
+			open(t, path).Close()
+			if _, err := raw(t, path).Exec(`PRAGMA user_version = 999`); err != nil {
+				t.Error(err)
+			}
+		}, "newer kerfside", false},
+	} {
+		t.Run(name, func(t *testing.T) {
+			if c.skip {
+				t.Skip("this user may write everywhere")
+			}
+			path := filepath.Join(t.TempDir(), "sub", "journal.db")
+			if err := os.Mkdir(filepath.Dir(path), 0o700); err != nil {
+				t.Fatal(err)
+			}
+			c.spoil(t, path)
+			s, err := store.Open(path, store.Options{})
+			if err == nil {
+				s.Close()
+				t.Fatal("it was opened")
+			}
+			p := problem.From(err)
+			if p.Kind == problem.Internal || !strings.Contains(p.Msg, c.says) || p.Hint == "" {
+				t.Errorf("it says %q, %q; want %q", p.Msg, p.Hint, c.says)
+			}
+		})
+	}
+}
+
+// TestReadOnlyDisk: of a disk that is mounted read-only the words speak.
+func TestReadOnlyDisk(t *testing.T) {
+	const sys = "/proc/sys" // writable for nobody who would make files there
+	if _, err := os.Stat(sys); err != nil {
+		t.Skip("there is no such folder here")
+	}
+	_, err := store.Open(filepath.Join(sys, "journal.db"), store.Options{})
+	if p := problem.From(err); err == nil || p.Kind == problem.Internal || p.Hint == "" {
+		t.Errorf("it says %v", err)
+	}
+}

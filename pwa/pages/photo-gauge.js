@@ -12,7 +12,7 @@ import { Entries } from "../parts/entries.js";
 import { rigInUse, rigsOf } from "../parts/equipment.js";
 import { Marker } from "../parts/marker.js";
 import { keepPicture } from "../parts/photos.js";
-import { openPicture } from "../parts/picture.js";
+import { encodeWhole, openPicture } from "../parts/picture.js";
 import { Photos } from "../journal/photo/photos.js";
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
@@ -80,6 +80,11 @@ export class PhotoGaugePage {
     return { object, width };
   }
 
+  /** Keeps the picture without what its file says, such as where it was taken. A full disk keeps none; it can be marked all the same. @param {ImageBitmap} picture @param {any} [marks] */
+  async #keepDraft(picture, marks) {
+    await encodeWhole(picture).then((drawn) => this.#photos.keepDraft(drawn, marks)).catch(() => {});
+  }
+
   /** Keeps what is being marked as it is marked. */
   #keepMarks() {
     const marks = (this.#marker?.marks ?? []).map(({ x, y, group }) => ({ x, y, group }));
@@ -91,6 +96,7 @@ export class PhotoGaugePage {
     const kept = await this.#photos.draft().catch(() => null);
     if (!kept || this.#picture) return;
     const picture = await openPicture(new Blob([kept.bytes], { type: kept.type })).catch(() => null);
+    if (picture && !kept.drawn) await this.#keepDraft(picture, kept.marks); // an earlier version kept the camera's file
     if (!picture || this.#picture || !this.#marker?.isLive) return picture?.close();
     const { list = [], found = false, tilt = false, ...known } = kept.marks ?? {};
     if (known.object) this.deps.drafts.keep(draft, known); // the phone may have died before it wrote that down
@@ -186,9 +192,7 @@ export class PhotoGaugePage {
     }
     try {
       const picture = await openPicture(file);
-      const bytes = await file.arrayBuffer();
-      // A full disk keeps no draft; the picture can be marked all the same.
-      await this.#photos.keepDraft({ type: file.type, bytes }).catch(() => {});
+      await this.#keepDraft(picture);
       if (this.deps.life.aborted) return picture.close(); // offered when the screen is opened again
       this.#picture = picture;
     } catch (trouble) {

@@ -3,6 +3,7 @@
  * Reads a picture from a file and makes it small enough to keep: drawn anew
  * through a canvas, which leaves the place where it was taken behind.
  */
+import { withoutNotes } from "./jpeg.js";
 import { say } from "../words/words.js";
 
 /** The longest side that is kept, pixels, and how many bytes it may take. */
@@ -41,23 +42,42 @@ export async function encodePicture(picture) {
   return { sha256, type: blob.type, bytes, w, h, thumb: await dataAddress(small.blob) };
 }
 
+/** The picture as it is worked on, pixel by pixel, for a draft. @param {ImageBitmap} picture @returns {Promise<{type: string, bytes: ArrayBuffer}>} */
+export async function encodeWhole(picture) {
+  const blob = await drawn(picture, picture.width, picture.height).encode(0.9);
+  if (!blob) throw new Error("no room to draw the picture anew");
+  return { type: blob.type, bytes: await blob.arrayBuffer() };
+}
+
 // Free helpers
 
 /** Steps the quality down, then the size, until it fits. @param {ImageBitmap} picture @param {number} side @param {(blob: Blob) => boolean} fits */
 async function smallEnough(picture, side, fits) {
   for (let longest = side; ; longest = Math.round(longest * 0.8)) {
     const { width: w, height: h } = fitted(picture, longest);
-    const canvas = Object.assign(document.createElement("canvas"), { width: w, height: h });
-    const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d"));
-    pen.imageSmoothingQuality = "high";
-    pen.fillStyle = "#fff"; // JPEG knows no holes
-    pen.fillRect(0, 0, w, h);
-    pen.drawImage(picture, 0, 0, w, h);
+    const { encode } = drawn(picture, w, h);
     for (const quality of [0.85, 0.7, 0.55, 0.4]) {
-      const blob = await new Promise((resolve) => canvas.toBlob(resolve, "image/jpeg", quality));
-      if (blob && (fits(blob) || longest < 32)) return { blob: /** @type {Blob} */ (blob), w, h };
+      const blob = await encode(quality);
+      if (blob && (fits(blob) || longest < 32)) return { blob, w, h };
     }
   }
+}
+
+/** Draws the picture anew, and so without what its file says. @param {ImageBitmap} picture @param {number} w @param {number} h */
+function drawn(picture, w, h) {
+  const canvas = Object.assign(document.createElement("canvas"), { width: w, height: h });
+  const pen = /** @type {CanvasRenderingContext2D} */ (canvas.getContext("2d"));
+  pen.imageSmoothingQuality = "high";
+  pen.fillStyle = "#fff"; // JPEG knows no holes
+  pen.fillRect(0, 0, w, h);
+  pen.drawImage(picture, 0, 0, w, h);
+  return {
+    /** @param {number} quality @returns {Promise<Blob|null>} null: no room for it */
+    async encode(quality) {
+      const blob = /** @type {Blob|null} */ (await new Promise((resolve) => canvas.toBlob(resolve, "image/jpeg", quality)));
+      return blob && withoutNotes(await blob.arrayBuffer());
+    },
+  };
 }
 
 /** @param {{width: number, height: number}} size @param {number} side */

@@ -34,7 +34,8 @@
 //	hold NAME = 1s     touch it and keep the finger on it for that long
 //	touch NAME = -37.5 0   touch it so far right and down from its middle, in hundredths of its width
 //	photo NAME = bore 116 x 106 turned 30   give a control that takes files a picture of a tip: 2400 x 1800
-//	                   pixels, a shank from 300 to 600, at 1500, 900 a bore with these axes
+//	                   pixels, a shank from 300 to 600, at 1500, 900 a bore with these axes; its file
+//	                   says "taken at 54.97 N 1.61 W"
 //	enter FIELD = 3/8 in   open the number pad of a field and press the keys
 //	type FIELD = TEXT  put TEXT into a text field, in place of what was there
 //	choose FIELD = OPTION  choose from a list or a group of choices
@@ -43,6 +44,7 @@
 //	back, reload       as the browser's own buttons
 //	unpicked           no choice that can be seen is picked, and no tick set
 //	touches 5          the page was touched no more than five times since it was opened
+//	unkept TEXT        nothing that the phone's databases keep has the bytes of TEXT in it
 //	take CODE = @ref   remember what can be read there; later steps write it as $CODE
 //	offline, online    close the server; open it again, same port and database
 //	kill browser       end the phone's browser at once, as without battery

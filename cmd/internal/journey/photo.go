@@ -1,14 +1,18 @@
 package journey
 
 import (
+	"bytes"
 	"context"
+	"encoding/binary"
 	"fmt"
+	"hash/crc32"
 	"image"
 	"image/color"
 	"image/png"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 )
 
 // Where things lie on a made-up photo, in pixels: a drill shank from top to
@@ -17,6 +21,13 @@ const (
 	photoWidth, photoHeight = 2400, 1800
 	shankLeft, shankRight   = 300, 600
 	boreX, boreY, tipRadius = 1500, 900, 500
+)
+
+// photoNote stands in the file of each picture, as a camera writes where it was
+// taken. headSize is the first chunk of such a file, behind which it stands.
+const (
+	photoNote = "taken at 54.97 N 1.61 W"
+	headSize  = 25
 )
 
 // photo makes a picture of a tip and puts it into a control that takes files.
@@ -55,15 +66,14 @@ func drawTip(path string, a, b, turn float64) error {
 			m.SetGray(x, y, shade)
 		}
 	}
-	f, err := os.Create(path)
-	if err != nil {
+	var file bytes.Buffer
+	if err := png.Encode(&file, m); err != nil {
 		return err
 	}
-	defer f.Close()
-	if err := png.Encode(f, m); err != nil {
-		return err
-	}
-	return f.Close()
+	note := append([]byte("tEXtComment\x00"), photoNote...)
+	chunk := append(binary.BigEndian.AppendUint32(nil, uint32(len(note)-len("tEXt"))), note...)
+	chunk = binary.BigEndian.AppendUint32(chunk, crc32.ChecksumIEEE(note))
+	return os.WriteFile(path, slices.Insert(file.Bytes(), len("\x89PNG\r\n\x1a\n")+headSize, chunk...), 0o600)
 }
 
 // touchAt touches a control away from its middle.

@@ -45,6 +45,9 @@ func init() {
 		{"picture", text, "picture The kerf is 1.24 mm wide", pictured, false},
 		{"holds", pair, "holds Thickness = 1/4 in", holds, false},
 		{"unpicked", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.until(ctx, `unpicked()`) }, false},
+		{"unkept", text, "unkept 54.97 N", func(ctx context.Context, r *run, s Step) error {
+			return r.until(ctx, `unkept(`+quote(s.Text)+`)`)
+		}, false},
 		{"touches", text, "touches 5", touches, false},
 		{"take", pair, "take CODE = @invite", take, false},
 		{"wait offline", nothing, "", worksOffline, false},

@@ -50,11 +50,12 @@ export class Photos {
     return found?.bytes ? found : null;
   }
 
-  /** Keeps the picture that is being marked, without marks, in place of the one before. @param {{type: string, bytes: ArrayBuffer}} picture */
-  keepDraft({ type, bytes }) {
+  /** Keeps the picture that is being marked, drawn anew, in place of the one before. @param {{type: string, bytes: ArrayBuffer}} picture @param {any} [marks] */
+  keepDraft({ type, bytes }, marks) {
     return this.db.run(["photo"], "readwrite", (tx) => {
-      tx.objectStore("photo").put({ sha256: draft, type, bytes });
-      tx.objectStore("photo").delete(draftMarks);
+      tx.objectStore("photo").put({ sha256: draft, type, bytes, drawn: true });
+      if (marks) tx.objectStore("photo").put({ sha256: draftMarks, marks });
+      else tx.objectStore("photo").delete(draftMarks);
     });
   }
 
@@ -63,7 +64,7 @@ export class Photos {
     return this.db.run(["photo"], "readwrite", (tx) => void tx.objectStore("photo").put({ sha256: draftMarks, marks }));
   }
 
-  /** The picture that was being marked with its marks, or null. @returns {Promise<(Picture & {marks?: any})|null>} */
+  /** The picture that was being marked with its marks, or null. @returns {Promise<(Picture & {drawn?: boolean, marks?: any})|null>} */
   async draft() {
     const picture = await this.get(draft);
     const record = await this.db.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(draftMarks)));

@@ -24,6 +24,37 @@ function unpicked() {
   if (picked.length > 0) throw new Error(`picked already: ${picked.map(nameOf).join(" | ")}`);
 }
 
+/** No record of any database on the phone has the bytes of the text in it. @param {string} text */
+async function unkept(text) {
+  const latin = new TextDecoder("latin1");
+  /** @param {any} value @returns {Promise<string>} */
+  const bytesOf = async (value) => {
+    if (value instanceof Blob) return latin.decode(await value.arrayBuffer());
+    if (value instanceof ArrayBuffer || ArrayBuffer.isView(value)) return latin.decode(value);
+    if (value === null || typeof value !== "object") return String(value);
+    return (await Promise.all(Object.values(value).map(bytesOf))).join("\n");
+  };
+  for (const { name } of await indexedDB.databases()) {
+    const db = await answer(indexedDB.open(String(name)));
+    try {
+      for (const store of db.objectStoreNames) {
+        const records = await answer(db.transaction(store).objectStore(store).getAll());
+        for (const record of records) if ((await bytesOf(record)).includes(text)) throw new Error(`the store ${store} of ${name} keeps it`);
+      }
+    } finally {
+      db.close();
+    }
+  }
+}
+
+/** @template T @param {IDBRequest<T>} request @returns {Promise<T>} */
+function answer(request) {
+  return new Promise((resolve, reject) => {
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+}
+
 /** A picture on the page says that to those who cannot see it. @param {string} text */
 function pictured(text) {
   const said = [...document.querySelectorAll("img, [role=img]")].filter((e) => e.checkVisibility() && e.getBoundingClientRect().width > 0).map((e) => plain([

@@ -30,7 +30,11 @@ func (s *Server) photoName(r *http.Request, crew string) (sum string, err error)
 	if err := s.store.NoteErasures(r.Context()); err != nil {
 		return "", err
 	}
-	if s.store.IsErasedPicture(crew, sum) {
+	erased, err := s.store.IsErasedPicture(r.Context(), crew, sum)
+	if err != nil {
+		return "", err
+	}
+	if erased {
 		if r.Method == http.MethodPut {
 			return "", problem.New(problem.Refused, "sha256", "this picture was erased by an owner", "It is not taken again.")
 		}
@@ -59,7 +63,7 @@ func (s *Server) getPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 	// Whatever the bytes may hold, a browser that opens them runs nothing.
 	h.Set("Content-Security-Policy", "default-src 'none'; sandbox")
 	h.Set("Content-Disposition", "inline")
-	h.Set("Cache-Control", "private, max-age=31536000, immutable")
+	h.Set("Cache-Control", "no-store") // phones keep it themselves, and drop it when it is erased
 	if r.Method != http.MethodHead {
 		w.Write(file) // an error here means that nobody listens any more
 	}

@@ -131,7 +131,7 @@ func TestPhotoComesBack(t *testing.T) {
 				t.Errorf("GET gave %d bytes, want the %d that were put", got.Body.Len(), len(file))
 			}
 			for key, want := range map[string]string{"Content-Type": name, "X-Content-Type-Options": "nosniff",
-				"Content-Security-Policy": "default-src 'none'; sandbox", "Cross-Origin-Resource-Policy": "same-origin"} {
+				"Cache-Control": "no-store", "Content-Security-Policy": "default-src 'none'; sandbox", "Cross-Origin-Resource-Policy": "same-origin"} {
 				if v := got.Header().Get(key); v != want {
 					t.Errorf("%s: %q, want %q", key, v, want)
 				}

@@ -35,17 +35,24 @@ func Erase(raw []byte) ([]Erasure, error) {
 		if e.Kind == ErasedKind {
 			return nil, problem.New(problem.Conflict, "id", "that entry is erased already", "Nothing more is to be done.")
 		}
-		x := Erasure{ID: e.ID, Sum: SumOf(raw), Stub: stubOf(e)}
-		if e.Kind == "photo.added" {
-			// The name becomes that of a file: nothing but a sum may stand there.
-			var sum Sum
-			if name := readBody(e.Body).text("sha256"); sum.UnmarshalText([]byte(name)) == nil && name == strings.ToLower(name) {
-				x.Photo = name
-			}
-		}
+		x := Erasure{ID: e.ID, Sum: SumOf(raw), Stub: stubOf(e), Photo: PictureOf(e)}
 		list = append(list, x)
 	}
 	return list, nil
+}
+
+// PictureOf returns the sum of the picture that an event tells of, "" for none.
+func PictureOf(e Event) string {
+	if e.Kind != "photo.added" {
+		return ""
+	}
+	// The name becomes that of a file: nothing but a sum may stand there.
+	var sum Sum
+	name := readBody(e.Body).text("sha256")
+	if sum.UnmarshalText([]byte(name)) != nil || name != strings.ToLower(name) {
+		return ""
+	}
+	return name
 }
 
 // stubOf returns the event that takes the place of e: who wrote it and when, and

@@ -9,6 +9,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"kerfside/calc/journal"
 	"kerfside/calc/problem"
@@ -17,11 +18,11 @@ import (
 // Erasing tells what an erasure did.
 type Erasing struct {
 	Entries int    // the entry, unless that was erased before, and what amended or removed it
-	Picture string // file of its picture, inside a folder of pictures; "" if it has none
+	Picture string // file of its picture, inside a folder of pictures; "" if it has none or another entry names it too
 }
 
 // Erase takes the bytes of an entry out of the journal for good, with those of
-// its amendments and its picture; by is the owner's device, "" for the command
+// its amendments and its picture, unless another entry names that; by is the owner's device, "" for the command
 // line, and why a note for the list. It works beside a running server: the list
 // comes first, and whoever reads it takes out what is still there.
 func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64) (done Erasing, err error) {
@@ -33,6 +34,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 		return done, err
 	}
 	var lines []erasedLine
+	var sum string
 	for _, raw := range raws {
 		list, err := journal.Erase(raw)
 		if problem.KindOf(err) == problem.Conflict && len(raws) > 1 {
@@ -45,7 +47,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 		for _, e := range list {
 			lines = append(lines, erasedLine{crew, e, now, why})
 			if e.Photo != "" {
-				done.Picture = PictureFile(crew, e.Photo)
+				sum = e.Photo
 			}
 		}
 	}
@@ -58,6 +60,13 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 	}
 	if err := a.cleanse(ctx, crew); err != nil {
 		return done, err
+	}
+	named, err := a.named(ctx, crew, sum)
+	if err != nil {
+		return done, err
+	}
+	if sum != "" && !named[sum] {
+		done.Picture = PictureFile(crew, sum)
 	}
 	return done, a.Audit(crew, AuditLine{At: now, What: Erased, Who: by, About: id})
 }
@@ -101,7 +110,7 @@ func (a *Access) withAmendments(ctx context.Context, crew, id string) ([][]byte,
 }
 
 // cleanse puts the stubs of a crew in the place of bytes that are still there,
-// and removes erased pictures.
+// and removes erased pictures that no entry names any more.
 func (a *Access) cleanse(ctx context.Context, crew string) error {
 	gone := a.gone.of(crew)
 	if len(gone.list) == 0 {
@@ -122,17 +131,49 @@ func (a *Access) cleanse(ctx context.Context, crew string) error {
 	if err != nil {
 		return err
 	}
-	for _, e := range gone.list {
-		if e.Photo == "" || a.pictures == "" {
+	named, err := a.named(ctx, crew, gone.pictures()...)
+	if err != nil {
+		return err
+	}
+	for _, sum := range gone.pictures() {
+		if a.pictures == "" || named[sum] {
 			continue
 		}
-		if err := os.Remove(filepath.Join(a.pictures, PictureFile(crew, e.Photo))); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		if err := os.Remove(filepath.Join(a.pictures, PictureFile(crew, sum))); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return fmt.Errorf("erase a picture: %w", err)
 		}
 	}
 	// The log still holds what was; it is emptied at the latest when the store closes.
 	_, err = a.write.ExecContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`)
 	return err
+}
+
+// named returns which of these pictures an entry of the crew tells of.
+func (a *Access) named(ctx context.Context, crew string, sums ...string) (map[string]bool, error) {
+	named := map[string]bool{}
+	if len(sums) == 0 || sums[0] == "" {
+		return named, nil
+	}
+	rows, err := a.read.QueryContext(ctx, `SELECT raw FROM event e JOIN crew c ON e.crew = c.key
+		WHERE c.id = ? AND instr(raw, CAST('photo.added' AS BLOB)) > 0`, crew)
+	if err != nil {
+		return nil, fmt.Errorf("look for the entries of pictures: %w", err)
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var raw []byte
+		if err := rows.Scan(&raw); err != nil {
+			return nil, fmt.Errorf("look for the entries of pictures: %w", err)
+		}
+		e, err := journal.Decode(raw)
+		if err != nil {
+			continue // damaged bytes tell of no picture
+		}
+		if sum := journal.PictureOf(e); slices.Contains(sums, sum) {
+			named[sum] = true
+		}
+	}
+	return named, rows.Err()
 }
 
 // NoteErasures takes up what was erased since, whoever did it. Where the disk or
@@ -172,8 +213,15 @@ func (l *erasedList) all() map[string]*erasures {
 // Gone names the list of a crew's erasures, "" if there are none.
 func (s *Store) Gone(crew string) string { return s.gone.of(crew).name }
 
-// IsErasedPicture reports whether a picture was erased.
-func (s *Store) IsErasedPicture(crew, sum string) bool { return s.gone.of(crew).isErasedPicture(sum) }
+// IsErasedPicture reports whether a picture was erased and no entry that is left
+// names it. An entry that names it may come later, from a phone without a signal.
+func (s *Store) IsErasedPicture(ctx context.Context, crew, sum string) (bool, error) {
+	if !slices.Contains(s.gone.of(crew).pictures(), sum) {
+		return false, nil
+	}
+	named, err := s.named(ctx, crew, sum)
+	return !named[sum], err
+}
 
 // ErasedUpTo returns the erased arrivals of crew up to n.
 func (s *Store) ErasedUpTo(ctx context.Context, crew string, n int64) ([]journal.Arrival, error) {

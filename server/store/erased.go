@@ -183,9 +183,16 @@ func (x *erasures) instead(p journal.Push) journal.Push {
 	return p
 }
 
-// isErasedPicture reports whether the picture was erased.
-func (x *erasures) isErasedPicture(sum string) bool {
-	return slices.ContainsFunc(x.list, func(e journal.Erasure) bool { return e.Photo == sum })
+// pictures returns the sums of the pictures that erased events named, each once.
+func (x *erasures) pictures() []string {
+	var sums []string
+	for _, e := range x.list {
+		if e.Photo != "" {
+			sums = append(sums, e.Photo)
+		}
+	}
+	slices.Sort(sums)
+	return slices.Compact(sums)
 }
 
 // mergeErasures adds to the list at to what the list at from has besides.

@@ -15,7 +15,8 @@ import { Chooser } from "./parts/chooser.js";
 import { Drafts } from "./parts/drafts.js";
 import { Kept } from "./parts/kept.js";
 import { Pad } from "./parts/pad.js";
-import { Settings } from "./parts/settings.js";
+import { forJournal, Settings } from "./parts/settings.js";
+import { Standing } from "./parts/standing.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
 import { clone, make, onActions, refs } from "./parts/dom.js";
@@ -88,6 +89,10 @@ const assets = new Map();
 const parts = { pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts) };
 const deps = { journal, calculate, call, settings, drafts, toasts, alarm: new Alarm(), asset };
 
+/** The life of what is no page. */
+const always = new AbortController().signal;
+const standing = new Standing(depsFor(always), frame.standing);
+
 /** @type {Page|null} */
 let page = null;
 let life = new AbortController();
@@ -146,6 +151,7 @@ async function show(path, push = false) {
     frameTo(place, title);
     page = new Class(host, depsFor(life.signal));
     scrollTo(0, 0);
+    standing.look();
     await begin(page, host, { ...match.groups, ...Object.fromEntries(url.searchParams), hash: url.hash.slice(1), secret }, path);
     return;
   }
@@ -229,7 +235,8 @@ addEventListener("pageshow", (event) => {
 });
 
 settings.addEventListener("change", async (event) => {
-  const changed = /** @type {CustomEvent} */ (event).detail;
+  const changed = forJournal(/** @type {CustomEvent} */ (event).detail);
+  if (Object.keys(changed).length === 0) return;
   const { device } = await journal.paint([]);
   if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch(() => {}); // "trouble" tells it
 });
@@ -276,6 +283,7 @@ async function workOffline() {
 
 const shown = show(location.pathname + location.search + location.hash);
 new Kept(frame, journal).start();
+standing.start(always);
 await Promise.race([shown, new Promise((resolve) => journal.addEventListener("stuck", resolve, { once: true }))]);
 performance.mark("kerfside:useful");
 bridge.start();

@@ -256,7 +256,7 @@
 //	session   null        the open session, as in view now
 //	gate      null        as in view now; null before this app's first fold
 //	watch     null        as in view now; null before this app's first fold
-//	ended     []          watches that a tap has ended, each with by: the tap; the latest few
+//	unwatched []          watches that a tap has ended or removed, each with by: that tap, "" if removed; the latest few
 //	lastArc   null        {"rig","in","at"}: when an arc of this phone went off last
 //	arcAt     {}          {rig: ms}: when a tap last changed its arc, by the phone's clock
 //	nextL     1

@@ -2,6 +2,7 @@ package journal
 
 import (
 	"cmp"
+	"slices"
 
 	"kerfside/calc/order"
 )
@@ -60,12 +61,16 @@ func (w *watch) open(x *index) (FireWatch, bool) {
 	}
 	v := FireWatch{ID: e.id, In: x.same.of(e.in), Rig: x.same.of(w.rig), Device: e.device, From: e.when()}
 	v.Ms, _ = e.body.whole("ms")
+	var burning []burn
 	for _, b := range w.burns(x) {
 		if b.inside || b.start <= v.From+v.Ms {
 			v.From = max(v.From, b.stop)
-			v.Running = v.Running || b.running
+			if b.running {
+				burning = append(burning, b)
+			}
 		}
 	}
+	v.Running = slices.ContainsFunc(burning, func(b burn) bool { return b.start >= v.From-longest }) // an older one was forgotten
 	v.Ends = v.From + v.Ms
 	return v, true
 }

@@ -33,6 +33,10 @@ func TestWatchIsStartedAnew(t *testing.T) {
 		{"an arc burns", func(s *script) { s.add("a", 30*minute, "arc.started", `{'rig':'rig-1'}`, in("s1")) }, 90, true},
 		{"an arc of its rig burns elsewhere", func(s *script) { s.add("a", 30*minute, "arc.started", `{'rig':'rig-1'}`, b) }, 90, true},
 		{"an arc that was forgotten days before", func(s *script) { s.add("a", -3*24*60*minute, "arc.started", `{'rig':'rig-1'}`, in("s0")) }, 70, false},
+		{"an arc of its session that was forgotten days before", func(s *script) { s.add("a", -3*24*60*minute, "arc.started", `{'rig':'rig-1'}`, in("s1")) }, 70, false},
+		{"two rigs burn and one goes off", func(s *script) {
+			s.add("a", 20*minute, "arc.started", `{'rig':'rig-1'}`, in("s1")).add("b", 21*minute, "arc.started", `{'rig':'rig-2'}`, in("s1")).add("c", 30*minute, "arc.stopped", `{'of':'`+id("b")+`'}`)
+		}, 90, true},
 		{"an arc that was removed", func(s *script) {
 			s.add("a", 30*minute, "arc.run", burnt(25, 30, "rig-1"), in("s1")).add("v", 31*minute, "void", `{'of':'`+id("a")+`','on':true}`)
 		}, 70, false},

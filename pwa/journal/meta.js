@@ -42,8 +42,8 @@ const blank = {
   gate: /** @type {import("./shapes.js").Gate|null} */ (null),
   /** Open fire watches, as in view now; null before the first fold. */
   watch: /** @type {import("./shapes.js").Watch[]|null} */ (null),
-  /** Watches that a tap has ended, with the id of that; the latest few. */
-  ended: /** @type {(import("./shapes.js").Watch & {by: string})[]} */ ([]),
+  /** Watches that a tap has ended or removed, with the id of what ended them; the latest few. */
+  unwatched: /** @type {(import("./shapes.js").Watch & {by: string})[]} */ ([]),
   /** When an arc of this phone went off last. */
   lastArc: /** @type {{rig: string, in: string, at: number}|null} */ (null),
   // Of the local database only: the crew this phone is in, a join under way, the crews it was ever in.

@@ -2,7 +2,8 @@
 /**
  * What this phone remembers of fire watches between a tap and the fold, so that one that was begun,
  * ended or started anew by an arc is seen at once: the part "watch" of view now, kept in meta. The
- * fold's own word replaces it (fold.js).
+ * fold's own word replaces it (fold.js). Watches that were ended or removed are kept beside it for a
+ * while, and moved by arcs as the open ones are, so that Undo brings back the right end.
  */
 
 import { millis } from "./clock.js";
@@ -14,21 +15,24 @@ import { asked } from "./db.js";
  * @typedef {import("./shapes.js").Watch} Watch
  */
 
-/** How many ended watches are remembered, for Undo. */
+/** How many watches that are open no more are remembered. */
 const remembered = 8;
+/** An arc that burns since longer before the watch counts from was forgotten, ms; as in calc/journal. */
+const longest = 12 * 3600 * 1000;
 
 /**
  * Notes what an entry changes of them.
  * @param {IDBObjectStore} events
- * @param {Meta} meta  its clock is the entry's
+ * @param {Meta} meta  its clock is the entry's; its arcs and its session are those after the entry
  * @param {Entry} entry
  */
 export async function noteWatch(events, meta, { id = "", kind, in: session = "", body }) {
-  const at = millis(meta.clock);
-  if (kind === "watch.started") begin(meta, { id, session, body, device: meta.device, at });
-  else if (kind === "watch.ended") end(meta, body.of, id);
+  if (kind === "watch.started") begin(meta, { id, session, body, device: meta.device, at: millis(meta.clock) });
+  else if (kind === "watch.ended") putAside(meta, body.of, id);
   else if (kind === "arc.run") noteArc(meta, { rig: body.rig ?? "", session, start: body.start, stop: body.stop });
+  else if (kind === "amend" && body.set?.ms) lengthen(meta, body.of, body.set.ms);
   else if (kind === "void") await noteVoid(events, meta, body.of, Boolean(body.on));
+  settle(meta);
 }
 
 /**
@@ -37,13 +41,19 @@ export async function noteWatch(events, meta, { id = "", kind, in: session = "",
  * @param {{rig: string, session: string, start: number, stop?: number}} arc
  */
 export function noteArc(meta, { rig, session, start, stop }) {
-  if (stop !== undefined) meta.lastArc = { rig, in: session, at: stop };
-  for (const watch of meta.watch ?? []) {
-    const inside = session !== "" && watch.in === session;
-    if (!inside && !(watch.rig === rig && start <= watch.ends)) continue;
-    watch.running = stop === undefined;
-    watch.from = Math.max(watch.from, stop ?? start);
+  if (stop !== undefined && stop > (meta.lastArc?.at ?? 0)) meta.lastArc = { rig, in: session, at: stop };
+  for (const watch of [...(meta.watch ?? []), ...meta.unwatched]) {
+    const isInside = session !== "" && watch.in === session;
+    if (isInside || (watch.rig === rig && start <= watch.ends)) watch.from = Math.max(watch.from, stop ?? start);
+  }
+  settle(meta);
+}
+
+/** Reckons the ends anew, and what burns. @param {Meta} meta */
+function settle(meta) {
+  for (const watch of [...(meta.watch ?? []), ...meta.unwatched]) {
     watch.ends = watch.from + watch.ms;
+    watch.running = Object.entries(meta.arc).some(([rig, arc]) => (rig === watch.rig || (watch.in !== "" && arc.in === watch.in)) && arc.start >= watch.from - longest);
   }
   meta.watch?.sort((a, b) => b.ends - a.ends);
 }
@@ -52,32 +62,41 @@ export function noteArc(meta, { rig, session, start, stop }) {
 function begin(meta, { id, session, body, device, at }) {
   const open = (meta.watch ??= []);
   if (open.some((w) => w.id === id)) return;
-  const rig = body.rig ?? "";
-  open.push({ id, in: session, rig, device, ms: body.ms, from: at, ends: at + body.ms, running: Object.hasOwn(meta.arc, rig) });
-  open.sort((a, b) => b.ends - a.ends);
+  const rig = body.rig ?? (meta.session?.id === session ? meta.session.rig : "");
+  open.push({ id, in: session, rig, device, ms: body.ms, from: at, ends: at + body.ms, running: false });
 }
 
-/** @param {Meta} meta @param {string} id @param {string} by */
-function end(meta, id, by) {
+/** @param {Meta} meta @param {string} id @param {string} by  what ended it, "" if it was removed */
+function putAside(meta, id, by) {
   const watch = meta.watch?.find((w) => w.id === id);
   if (!watch) return;
   meta.watch = (meta.watch ?? []).filter((w) => w !== watch);
-  meta.ended = [...meta.ended, { ...watch, by }].slice(-remembered);
+  meta.unwatched = [...meta.unwatched, { ...watch, by }].slice(-remembered);
+}
+
+/** @param {Meta} meta @param {(watch: Watch & {by: string}) => boolean} which @returns {boolean} whether there was one */
+function bringBack(meta, which) {
+  const back = meta.unwatched.find(which);
+  if (!back) return false;
+  const { by, ...watch } = back;
+  meta.unwatched = meta.unwatched.filter((w) => w !== back);
+  if (!meta.watch?.some((w) => w.id === watch.id)) meta.watch = [...(meta.watch ?? []), watch];
+  return true;
+}
+
+/** @param {Meta} meta @param {string} id @param {number} ms */
+function lengthen(meta, id, ms) {
+  for (const watch of [...(meta.watch ?? []), ...meta.unwatched]) if (watch.id === id) watch.ms = ms;
 }
 
 /** @param {IDBObjectStore} events @param {Meta} meta @param {string} of @param {boolean} hides */
 async function noteVoid(events, meta, of, hides) {
-  const back = meta.ended.find((w) => w.by === of);
-  if (hides && back) { // its end is taken back
-    const { by, ...watch } = back;
-    meta.ended = meta.ended.filter((w) => w !== back);
-    if (!meta.watch?.some((w) => w.id === watch.id)) meta.watch = [...(meta.watch ?? []), watch].sort((a, b) => b.ends - a.ends);
-    return;
-  }
+  if (hides && bringBack(meta, (w) => w.by === of)) return; // its end is taken back
+  if (!hides && bringBack(meta, (w) => w.id === of && w.by === "")) return;
   const record = await asked(events.get(of));
   const event = record && JSON.parse(record.raw);
-  if (event?.kind === "watch.ended" && !hides) end(meta, event.body.of, of);
+  if (event?.kind === "watch.ended" && !hides) putAside(meta, event.body.of, of);
   if (event?.kind !== "watch.started") return;
-  if (hides) meta.watch = (meta.watch ?? []).filter((w) => w.id !== of);
+  if (hides) putAside(meta, of, "");
   else begin(meta, { id: of, session: event.in ?? "", body: event.body, device: event.device, at: event.at ?? millis(record.o ?? record.t) });
 }

@@ -9,8 +9,9 @@ import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
 import { drainMinutes, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
 import { paintRows } from "../parts/rows.js";
+import { Standing } from "../parts/standing.js";
 import { Stops, stopsHere } from "../parts/stops.js";
-import { clockTime, minutes, span } from "../parts/times.js";
+import { minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { own, say, sayKnown } from "../words/words.js";
 
@@ -25,6 +26,7 @@ export class CutPage {
   /** @type {import("../parts/equipment.js").Rig[]} */ #rigs = [];
   /** @type {import("../parts/equipment.js").Rig[]} */ #sites = [];
   /** @type {Stops|null} */ #stops = null;
+  /** @type {Standing|null} */ #standing = null;
   /** @type {Record<string, any>} */ #arc = {};
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
   /** @type {WakeLockSentinel|null} */ #awake = null;
@@ -53,7 +55,7 @@ export class CutPage {
       tried: () => this.#enter(() => this.entries.tried(this.#context, this.#plan)),
       note: () => this.#enter(() => this.entries.note(this.#context)),
       later: () => this.#enter(() => this.entries.arcLater(this.#context)),
-      watch: () => this.#watch(),
+      watch: () => this.#enter(() => this.#standing?.begin() ?? Promise.resolve()),
       end: () => this.#end(),
       listen: () => this.#listen(),
     });
@@ -67,6 +69,8 @@ export class CutPage {
     document.addEventListener("visibilitychange", () => this.#seen(), { signal: life });
     this.#clock = setInterval(() => this.#paint(), 500);
     this.#stayAwake();
+    this.#standing = new Standing(this.deps, this.#at.standing, { onCut: true });
+    await this.#standing.start(life);
     await this.#read().finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
   }
 
@@ -133,7 +137,7 @@ export class CutPage {
     this.#stops?.paint(stopsHere(this.#now?.gate, { rig: this.#rigId, session: session?.id, rigs: this.#rigs }), { session: session?.id, sites: this.#sites });
     this.#paintPlan();
     this.#paintDrain();
-    this.#paintWatch();
+    at.watchButton.hidden = Boolean(this.#standing?.isAboutWatch);
     this.#paintParts();
   }
 
@@ -153,19 +157,6 @@ export class CutPage {
     this.#at.drain.replaceChildren(left > 0 ? say("cut.drain.in", { time: minutes(left) }) : say("cut.drain.now"),
       make("small", { text: say("cut.drain.why", { every: minutes(every) }) }));
     if (left <= 0 && running > 0) this.#ring(`drain ${drain?.at ?? 0}`, say("cut.drain.now"));
-  }
-
-  #paintWatch() {
-    const watch = this.#now?.watch?.find((/** @type {any} */ w) => w.running) ?? null;
-    const at = this.#at;
-    at.watch.hidden = !watch;
-    at.watchButton.textContent = say(watch ? "cut.watch.end" : "cut.watch.start");
-    if (!watch) return;
-    const ends = this.#running ? Date.now() + watch.ms : watch.ends;
-    const left = ends - Date.now();
-    at.watch.replaceChildren(left > 0 ? say("cut.watch.until", { time: clockTime(ends), left: minutes(left) }) : say("cut.watch.over"),
-      make("small", { text: say("cut.watch.why") }));
-    if (left <= 0) this.#ring(`watch ${watch.id} ${watch.from}`, say("cut.watch.over"));
   }
 
   #paintParts() {
@@ -309,16 +300,6 @@ export class CutPage {
       const { keepFile } = await import("../parts/photos.js"); // not before it is wanted
       const session = this.#context.session;
       await this.entries.put({ ...(await keepFile(this.deps.journal, file)), in: session }, say("entry.photo.done"));
-    });
-  }
-
-  async #watch() {
-    this.deps.alarm.arm();
-    const watch = this.#now?.watch?.find((/** @type {any} */ w) => w.running);
-    await this.#enter(async () => {
-      const session = this.#context.session;
-      if (watch) await this.entries.put({ kind: "watch.ended", in: session, body: { of: watch.id } }, say("cut.watch.ended"));
-      else await this.entries.put({ kind: "watch.started", in: session, body: { ms: this.deps.settings.values.watchMinutes * 60_000 } }, say("cut.watch.begun"));
     });
   }
 

@@ -18,7 +18,7 @@ export class Alarm {
   ring(text) {
     navigator.vibrate?.([400, 200, 400, 200, 800]);
     this.#beep();
-    const flash = make("div", { class: "flash", role: "alert", text, onclick: () => flash.remove() });
+    const flash = make("div", { class: "flash", role: "alert", "data-ref": "flash", text, onclick: () => flash.remove() });
     document.body.append(flash);
     setTimeout(() => flash.remove(), 8000);
   }

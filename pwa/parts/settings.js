@@ -6,10 +6,18 @@
  */
 const store = "kerfside.settings";
 
-/** @typedef {{units: "metric"|"us", look: "system"|"sun"|"night", hand: "right"|"left", rig: string, site: string, watchMinutes: number, emergency: string}} Values */
+/** @typedef {{units: "metric"|"us", look: "system"|"sun"|"night", hand: "right"|"left", rig: string, site: string, watchMinutes: number, watcher: string, emergency: string}} Values */
 
 /** @type {Values} */
-const defaults = { units: "metric", look: "system", hand: "right", rig: "", site: "", watchMinutes: 60, emergency: "" };
+const defaults = { units: "metric", look: "system", hand: "right", rig: "", site: "", watchMinutes: 60, watcher: "", emergency: "" };
+
+/** What never leaves this phone: whom to call, and who watches the fire. */
+const own = ["emergency", "watcher"];
+
+/** The part of a change that goes into the crew's journal. @param {Partial<Values>} changed */
+export function forJournal(changed) {
+  return Object.fromEntries(Object.entries(changed).filter(([key]) => !own.includes(key)));
+}
 
 export class Settings extends EventTarget {
   /** @type {Values} */ values;

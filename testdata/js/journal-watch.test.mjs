@@ -46,6 +46,69 @@ test("after each tap the phone shows what the fold will say", withPhone(async (p
   assert.equal((await shown(tab)).length, 1);
 }));
 
+/** Steps that each have to show at the tap what the fold says then. */
+const scenes = {
+  "two rigs burn in one session, one goes off": (tab) => [
+    ["watch", () => tab.tap(begun("s-1", "rig-1"))],
+    ["one", () => tab.startArc({ rig: "rig-1", in: "s-1" })],
+    ["other", () => tab.startArc({ rig: "rig-2", in: "s-1" })],
+    ["other off", () => tab.stopArc({ rig: "rig-2" })],
+  ],
+  "an earlier arc is entered by hand while one burns": (tab, ids, phone) => [
+    ["watch", () => tab.tap(begun("s-1", "rig-1"))],
+    ["arc", () => tab.startArc({ rig: "rig-1", in: "s-1" })],
+    ["by hand", () => tab.tap({ kind: "arc.run", in: "s-1", body: { rig: "rig-1", start: phone.wall - 9 * minute, stop: phone.wall - 8 * minute } })],
+  ],
+  "removed, and brought back after an arc": (tab, ids) => [
+    ["watch", () => tab.tap(begun("s-1", "rig-1"))],
+    ["removed", () => tab.voidEntry(ids.watch, "undone")],
+    ["arc", () => tab.startArc({ rig: "rig-1", in: "s-1" })],
+    ["off", () => tab.stopArc({ rig: "rig-1" })],
+    ["back", () => tab.bringBack(ids.watch)],
+  ],
+  "ended, and the end undone after an arc": (tab, ids) => [
+    ["watch", () => tab.tap(begun("s-1", "rig-1"))],
+    ["ended", () => tab.tap(ended(ids.watch, "s-1"))],
+    ["arc", () => tab.startArc({ rig: "rig-1", in: "s-1" })],
+    ["off", () => tab.stopArc({ rig: "rig-1" })],
+    ["undone", () => tab.voidEntry(ids.ended, "undone")],
+  ],
+  "made longer": (tab, ids) => [
+    ["watch", () => tab.tap(begun("s-1", "rig-1"))],
+    ["longer", () => tab.amend(ids.watch, { ms: 120 * minute })],
+  ],
+  "begun without its rig while an arc burns": (tab) => [
+    ["arc", () => tab.startArc({ rig: "rig-1" })],
+    ["watch", () => tab.tap(begun("s-1"))],
+  ],
+};
+for (const [name, steps] of Object.entries(scenes)) {
+  test(`at the tap as after the fold: ${name}`, withPhone(async (phone) => {
+    const tab = phone.tab();
+    const folder = new Folder({ db: tab.db, call: await startWasm(), channel: { tell() {} } });
+    await tab.tap({ kind: "session.opened", about: "s-1", body: { rig: "rig-1" } });
+    await folder.run();
+    const ids = {};
+    for (const [step, act] of steps(tab, ids, phone)) {
+      phone.wall += 2 * minute;
+      ids[step] = (await act()).id;
+      const atOnce = (await shown(tab)) ?? [];
+      await folder.run();
+      assert.deepEqual(atOnce, (await shown(tab)) ?? [], step);
+    }
+  }));
+}
+
+test("an older arc that is entered by hand is not the last", withPhone(async (phone) => {
+  const tab = phone.tab();
+  await tab.startArc({ rig: "rig-1", in: "s-1" });
+  phone.wall += minute;
+  await tab.stopArc({ rig: "rig-1" });
+  const at = phone.wall;
+  await tab.tap({ kind: "arc.run", in: "s-1", body: { rig: "rig-1", start: at - 600 * minute, stop: at - 599 * minute } });
+  assert.equal((await tab.paint([])).lastArc.at, at);
+}));
+
 test("a watch that no worker has folded stands after a restart, and its end too", withPhone(async (phone) => {
   const { id } = await phone.tab().tap(begun("s-1", "rig-1"));
   assert.deepEqual((await shown(phone.tab())).map((w) => w.id), [id]);

@@ -44,6 +44,16 @@ func (p *Page) SetFiles(ctx context.Context, expression string, paths ...string)
 	return t.call(ctx, "DOM.setFileInputFiles", map[string]any{"files": paths, "objectId": got.Result.ObjectID}, nil)
 }
 
+// Preload runs a script in every document of the page from the next on, before
+// any of its own.
+func (p *Page) Preload(ctx context.Context, script string) error {
+	t, err := p.chromium("run a script before those of the page")
+	if err != nil {
+		return err
+	}
+	return t.call(ctx, "Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": script}, nil)
+}
+
 // PDF prints the page as Chromium would on A4, backgrounds left out.
 func (p *Page) PDF(ctx context.Context) ([]byte, error) {
 	t, err := p.chromium("print")

@@ -17,6 +17,7 @@ type device struct {
 	tab     string
 	seen    map[*browser.Page]int // faults already looked at, by tab
 	jar     browser.Jar           // its cookies when it was killed
+	clock   string                // a script that moves its clock; "" if it goes right
 }
 
 // page returns the current tab, nil while the browser does not run.
@@ -51,6 +52,9 @@ func (d *device) open(ctx context.Context, tab string) error {
 		return err
 	}
 	d.tabs[tab], d.tab = p, tab
+	if err := d.wind(ctx, p); err != nil {
+		return err
+	}
 	return d.run.dress(ctx, p)
 }
 

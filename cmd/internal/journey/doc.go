@@ -51,6 +51,8 @@
 //	start browser      start it again on the same profile; its tabs are lost
 //	wait offline       the app is kept on the phone and would start without a network
 //	wait synced        no entry and no picture of this phone waits for the server any more
+//	clock 65           the phone's clock is that many minutes ahead from here on; "clock 0" before the
+//	                   first page lets what that page keeps of its clock move as well
 //	equal A B          both phones sync until they hold the same state
 //	look night         the system prefers dark; "look sun" light
 //	size 320x568       another screen, in CSS pixels

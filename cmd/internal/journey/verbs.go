@@ -64,6 +64,7 @@ func init() {
 		{"type", pair, "type Note = gate post", typeText, false},
 		{"choose", pair, "choose Metal = Stainless steel", choose, false},
 
+		{"clock", text, "clock 65", clock, false},
 		{"look", text, "look night", look, false},
 		{"size", text, "size 320x568", size, false},
 		{"text", text, "text 200", textSize, false},

@@ -86,3 +86,8 @@ document.addEventListener("keydown", (event) => {
   if (event.key === "MediaPlayPause") part("chosen").textContent = "headset";
 });
 if ("serviceWorker" in navigator) navigator.serviceWorker.register("sw.js").then(() => navigator.serviceWorker.ready).then(() => (document.documentElement.dataset.offline = "ready"));
+
+// How far the clock is before the time at which the page was opened, which no clock moves.
+const tell = () => (part("clock").textContent = `${Math.floor((Date.now() - performance.timeOrigin) / 60000)} min ahead`);
+tell();
+setInterval(tell, 100);

@@ -1,0 +1,258 @@
+// @ts-check
+/**
+ * What stands and matters, whatever is looked at: an arc that burns, stops that
+ * nobody has cleared, the fire watch, and the offer to begin one when an arc has
+ * gone off. The frame shows it above every page but Cut, which has a place of
+ * its own for it under the arc button.
+ */
+import { make } from "./dom.js";
+import { Entries } from "./entries.js";
+import { rigInUse, rigsOf } from "./equipment.js";
+import { stopsHere } from "./stops.js";
+import { clockTime, minutes, span } from "./times.js";
+import { lastWatch, watchesOf } from "./watches.js";
+import { own, say } from "../words/words.js";
+
+/** @typedef {import("../journal/shapes.js").Watch} Watch */
+/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"settings"|"go"|"drafts"|"alarm">} StandingDeps */
+
+/** Where what was declined and what has rung are kept. */
+const declined = "watch.declined";
+const rung = "watch.rung";
+/** The longest that a timer of the browser waits, ms. */
+const longestTimer = 2 ** 31 - 1;
+
+export class Standing {
+  /** @type {any} */ #now = null;
+  /** @type {import("./equipment.js").Rig[]} */ #rigs = [];
+  /** @type {Record<string, any>} */ #arc = {};
+  /** @type {{rig: string, in: string, at: number}|null} */ #lastArc = null;
+  #device = "";
+  #offset = 0;
+  /** What each row is, so that a button is made anew only when it is another. */ #shown = "";
+  /** Paint the times of the rows. @type {(() => void)[]} */ #clocks = [];
+  /** @type {ReturnType<typeof setTimeout>|undefined} */ #alarm;
+
+  /**
+   * @param {StandingDeps} deps
+   * @param {HTMLElement} element
+   * @param {{onCut?: boolean}} [place]  onCut: the rows that Cut needs, in its own place
+   */
+  constructor(deps, element, { onCut = false } = {}) {
+    this.deps = deps;
+    this.element = element;
+    this.onCut = onCut;
+    this.entries = new Entries(deps);
+    element.setAttribute("role", "region");
+    element.setAttribute("aria-label", say("standing.label"));
+  }
+
+  /** @param {AbortSignal} signal */
+  start(signal) {
+    const { journal } = this.deps;
+    const read = () => this.#read(signal);
+    for (const type of ["change", "views"]) journal.addEventListener(type, read, { signal });
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.#tick(), { signal });
+    // A browser lets nothing sound before the first tap on the page.
+    document.addEventListener("pointerup", () => this.#watches.length > 0 && this.deps.alarm.arm(), { signal });
+    const clock = setInterval(() => this.#tick(), 1000);
+    signal.addEventListener("abort", () => (clearInterval(clock), clearTimeout(this.#alarm)));
+    return read();
+  }
+
+  /** Paints again, for another page is shown. */
+  look() {
+    this.#paint();
+  }
+
+  /** Begins a fire watch, unless one is open here. */
+  async begin() {
+    if (this.#mine.length > 0) return;
+    this.deps.alarm.arm();
+    const { session } = this.#now ?? {};
+    const last = this.#lastArc;
+    const inside = session?.id || last?.in || undefined;
+    const ms = this.deps.settings.values.watchMinutes * 60_000;
+    await this.#put({ kind: "watch.started", in: inside, body: { ms, rig: last?.rig || this.#rig || undefined } }, say("watch.begun", { min: minutes(ms) }));
+  }
+
+  /** Ends what is open here, all at once, with one Undo. */
+  async end() {
+    const watches = this.#mine.length > 0 ? this.#mine : this.#watches.slice(0, 1);
+    if (watches.length === 0) return;
+    this.deps.drafts.keep(declined, { at: String(this.deps.journal.now()) });
+    await this.#put(watches.map((w) => ({ kind: "watch.ended", in: w.in || undefined, body: { of: w.id } })), say("watch.ended"));
+  }
+
+  /** Whether the fire watch can be begun, or is under way, by a row here. */
+  get isAboutWatch() {
+    return this.#watchRows().length > 0;
+  }
+
+  // Private
+
+  get #rig() {
+    return this.#now?.session?.rig || rigInUse(this.#rigs, this.deps.settings.values.rig)?.id || this.deps.settings.values.rig;
+  }
+
+  /** Open watches that still matter. @returns {Watch[]} */
+  get #watches() {
+    return watchesOf(this.#now?.watch, this.deps.journal.now());
+  }
+
+  /** Those of this phone, its rig or its session. */
+  get #mine() {
+    const session = this.#now?.session?.id;
+    return this.#watches.filter((w) => w.device === this.#device || w.rig === this.#rig || (session && w.in === session));
+  }
+
+  /** @param {AbortSignal} signal */
+  async #read(signal) {
+    const painted = await this.deps.journal.paint(["now", "rigs"]);
+    if (signal.aborted) return;
+    this.#now = painted.views.now;
+    this.#rigs = rigsOf(painted.views.rigs);
+    this.#arc = painted.arc;
+    this.#lastArc = painted.lastArc;
+    this.#device = painted.device;
+    this.#offset = painted.offset;
+    this.#paint();
+    this.#tick();
+  }
+
+  #paint() {
+    const hidden = !this.onCut && location.pathname === "/cut";
+    const rows = hidden ? [] : [...this.#arcRows(), ...this.#stopRows(), ...this.#watchRows()];
+    const shown = JSON.stringify(rows.map((r) => r.key));
+    if (shown !== this.#shown) {
+      this.#shown = shown;
+      const made = rows.map((r) => r.make());
+      this.#clocks = made.flatMap((m) => (m.clock ? [m.clock] : []));
+      this.element.replaceChildren(...made.map((m) => m.row));
+      this.element.hidden = rows.length === 0;
+    }
+    for (const clock of this.#clocks) clock();
+  }
+
+  /** @typedef {{key: unknown[], make: () => {row: HTMLElement, clock?: () => void}}} Row */
+
+  /** @returns {Row[]} */
+  #arcRows() {
+    const arc = this.onCut ? undefined : own(this.#arc, this.#rig) ?? Object.values(this.#arc)[0];
+    if (!arc) return [];
+    return [{ key: ["arc", arc.id], make: () => {
+      const word = make("b");
+      return { row: make("a", { class: "standing__row", href: "/cut" }, word), clock: () => (word.textContent = say("standing.arc", { time: span(this.deps.journal.now() - arc.start) })) };
+    } }];
+  }
+
+  /** @returns {Row[]} */
+  #stopRows() {
+    if (this.onCut) return [];
+    const stops = stopsHere(this.#now?.gate, { rig: this.#rig, session: this.#now?.session?.id, rigs: this.#rigs });
+    if (stops.length === 0) return [];
+    const what = stops.map((s) => s.says).join(", ");
+    return [{ key: ["stop", what], make: () => ({ row: make("a", { class: "standing__row standing__row--stop", href: "/cut" }, make("b", { text: say("stop.what", { what }) })) }) }];
+  }
+
+  /** @returns {Row[]} */
+  #watchRows() {
+    const watch = lastWatch(this.#mine) ?? lastWatch(this.#watches);
+    if (!watch) return this.#offerRows();
+    const mine = this.#mine.includes(watch);
+    const others = this.#watches.filter((w) => w !== watch && !(mine && this.#mine.includes(w))).length;
+    const rig = mine ? "" : this.#rigs.find((r) => r.id === watch.rig)?.fields.name ?? say("watch.elsewhere");
+    const { watcher } = this.deps.settings.values;
+    const over = !this.#isBurning(watch) && watch.ends <= this.deps.journal.now();
+    return [{ key: ["watch", watch, over, rig, watcher, others], make: () => {
+      const until = make("b");
+      const more = make("span");
+      const row = make("div", { class: over ? "standing__row standing__row--now" : "standing__row standing__row--watch" },
+        make("p", {}, until, more),
+        make("button", { class: "button", type: "button", text: say("watch.end"), onclick: () => this.#tap(() => this.end()) }));
+      if (this.onCut) row.append(this.#whoButton(watcher), make("small", { text: say("watch.why") }));
+      return { row, clock: () => {
+        until.textContent = this.#untilWords(watch);
+        more.textContent = [rig, this.#leftWords(watch), watcher && mine && say("watch.by", { name: watcher }), others > 0 && say("watch.others", { n: others })].filter(Boolean).join(" · ");
+      } };
+    } }];
+  }
+
+  /** @param {string} watcher */
+  #whoButton(watcher) {
+    return make("button", { class: "button standing__who", type: "button", text: watcher ? say("watch.who", { name: watcher }) : say("watch.who.ask"), onclick: async () => {
+      const name = await this.deps.writer.ask({ label: say("watch.who.label"), value: watcher, key: "watcher" });
+      if (name !== null) this.deps.settings.set({ watcher: name });
+      this.#paint();
+    } });
+  }
+
+  /** @returns {Row[]} */
+  #offerRows() {
+    const last = this.#lastArc;
+    const ms = this.deps.settings.values.watchMinutes * 60_000;
+    const now = this.deps.journal.now();
+    if (!last || own(this.#arc, last.rig) || now - last.at > ms || Number(this.deps.drafts.of(declined).at ?? 0) >= last.at) return [];
+    return [{ key: ["offer", last.at], make: () => ({ row: make("div", { class: "standing__row standing__row--offer" },
+      make("p", {}, make("b", { text: say("watch.offer") }), make("span", { text: say("watch.offer.why", { off: this.#clock(last.at), ends: this.#clock(last.at + ms) }) })),
+      make("button", { class: "button button--arc", type: "button", text: say("watch.start"), onclick: () => this.#tap(() => this.begin()) }),
+      make("button", { class: "button", type: "button", text: say("watch.decline"), onclick: () => {
+        this.deps.drafts.keep(declined, { at: String(last.at) });
+        this.#paint();
+      } })) }) }];
+  }
+
+  /** @param {Watch} watch */
+  #isBurning(watch) {
+    return watch.running || Boolean(own(this.#arc, watch.rig));
+  }
+
+  /** @param {Watch} watch */
+  #untilWords(watch) {
+    if (this.#isBurning(watch)) return say("watch.burning", { min: minutes(watch.ms) });
+    return watch.ends > this.deps.journal.now() ? say("watch.until", { time: this.#clock(watch.ends) }) : say("watch.over", { time: this.#clock(watch.ends) });
+  }
+
+  /** @param {Watch} watch */
+  #leftWords(watch) {
+    const left = watch.ends - this.deps.journal.now();
+    return this.#isBurning(watch) ? "" : left > 0 ? say("watch.left", { min: minutes(left) }) : say("watch.look");
+  }
+
+  /** A time of the server's clock as this phone's clock will show it. @param {number} ms */
+  #clock(ms) {
+    return clockTime(ms - this.#offset);
+  }
+
+  /** Rings for a watch whose end has come, once; else waits for it. */
+  #tick() {
+    this.#paint();
+    if (this.onCut) return; // the frame rings
+    clearTimeout(this.#alarm);
+    const watch = lastWatch(this.#mine);
+    if (!watch || this.#isBurning(watch)) return;
+    const left = watch.ends - this.deps.journal.now();
+    if (left > 0) {
+      this.#alarm = setTimeout(() => this.#tick(), Math.min(left, longestTimer));
+      return;
+    }
+    const what = `${watch.id} ${watch.ends}`;
+    if (this.deps.drafts.of(rung).what === what) return;
+    this.deps.drafts.keep(rung, { what });
+    this.deps.alarm.ring(say("watch.over", { time: this.#clock(watch.ends) }));
+  }
+
+  /** @param {any} entry @param {string} said */
+  #put(entry, said) {
+    return this.entries.put(entry, said);
+  }
+
+  /** @param {() => Promise<void>} act */
+  async #tap(act) {
+    try {
+      await act();
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+  }
+}

@@ -22,6 +22,11 @@ func (s *Server) handle(f func(http.ResponseWriter, *http.Request) error) http.H
 			err = s.store.Damage(err)
 		}
 		p := problem.From(err)
+		if statusOf(p.Kind) >= 500 && s.store != nil {
+			if gone := s.store.Present(); gone != nil {
+				p = problem.From(gone)
+			}
+		}
 		status := statusOf(p.Kind)
 		if status >= 500 && !errors.Is(err, store.ErrUnsound) {
 			s.log.Error("request failed", "method", r.Method, "path", r.URL.Path, "kind", p.Kind, "err", err, "cause", p.Unwrap())

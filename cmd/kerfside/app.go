@@ -29,7 +29,8 @@ type App struct {
 
 	PhotoQuota int64 // bytes of pictures for each crew, kept in DB.photos; 2 GB if 0
 
-	Backups string // folder for a backup each night; none if ""
+	Backups   string // folder for a backup each night; none if ""
+	BeginAnew bool   // begin an empty journal even beside the remains of another
 
 	Reach // how phones reach it; only from this machine if empty
 
@@ -59,7 +60,7 @@ func (a *App) Open() error {
 	}
 	a.Addr = a.listen.Addr().String()
 	fatal := func(err error) { // the disk failed a commit: say so and start afresh, nothing was acknowledged
-		a.logger().Error("the database failed a commit; stopping", "err", err)
+		a.logger().Error("the database failed; stopping", "err", err)
 		select {
 		case a.failed <- err:
 		default:
@@ -89,7 +90,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	if a.Dev {
 		appFiles, guideFiles = os.DirFS("pwa"), os.DirFS("guides")
 	}
-	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal, OnDamage: a.damaged}); err != nil {
+	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal, OnDamage: a.damaged, Backups: a.Backups, BeginAnew: a.BeginAnew}); err != nil {
 		return err
 	}
 	defer func() {
@@ -131,8 +132,8 @@ func (a *App) damaged(err error) {
 	a.logger().Error("the database is damaged: it is only read from now on; stop the server and bring a backup back with kerfside restore", "db", a.DB, "err", err)
 }
 
-// openNight starts the check that is due after an unclean stop, and the nightly
-// work, if there is any. Nobody waits for either.
+// openNight starts the check that is due after an unclean stop, and the work of
+// each minute and night. Nobody waits for either.
 func (a *App) openNight() {
 	ctx, cancel := context.WithCancel(context.Background())
 	var work sync.WaitGroup
@@ -142,9 +143,7 @@ func (a *App) openNight() {
 		a.logger().Info("the last stop was not clean; the database is being checked")
 		work.Go(func() { n.check(ctx) })
 	}
-	if a.Backups != "" {
-		work.Go(func() { n.run(ctx) })
-	}
+	work.Go(func() { n.run(ctx) })
 }
 
 // serverWith returns an HTTP server whose every wait ends.

@@ -9,7 +9,8 @@ import (
 	"kerfside/server/store"
 )
 
-// nightly looks each minute whether a backup is due: the last one is older than
+// nightly looks each minute whether the database is in its place, and whether a
+// backup is due, if there is a folder for one: the last one is older than
 // the last 3 o'clock in the morning. So a machine that was off at that hour makes
 // up for it when it is on again.
 type nightly struct {
@@ -41,6 +42,9 @@ func (n *nightly) run(ctx context.Context) {
 // tick takes up what "kerfside backup" may have done meanwhile, and if a backup
 // is due, checks the database and makes one.
 func (n *nightly) tick(ctx context.Context, now time.Time) {
+	if n.store.Present() != nil {
+		return // the store has said so and ends
+	}
 	if due, err := n.due(now); err != nil {
 		n.log.Error("the backups cannot be listed", "err", err)
 	} else if due {
@@ -68,7 +72,7 @@ func (n *nightly) check(ctx context.Context) {
 
 // due reports whether a backup is to be made now.
 func (n *nightly) due(now time.Time) (bool, error) {
-	if !n.tried.IsZero() && now.Sub(n.tried) < tryAgain {
+	if n.dir == "" || !n.tried.IsZero() && now.Sub(n.tried) < tryAgain {
 		return false, nil
 	}
 	made, err := store.Backups(n.db, n.dir)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -11,6 +12,7 @@ import (
 	"syscall"
 
 	"kerfside/calc/problem"
+	"kerfside/server/store"
 )
 
 // serveGC is how much garbage may grow beside what is in use, in percent, before
@@ -27,6 +29,7 @@ func serve(args []string, out io.Writer) error {
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
 	photos := flags.Int64("photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
 	flags.StringVar(&a.Backups, "backups", "", "folder for a backup each night, best on another disk (default: beside the database, DB.backups)")
+	flags.BoolVar(&a.BeginAnew, "begin-anew", false, "begin an empty journal although pictures, backups or other remains of one lie where its database is missing")
 	reach := reachFlags(flags, &a.Reach)
 	if err := readOnlyFlags(flags, args, out); err != nil {
 		return err
@@ -60,10 +63,25 @@ func serve(args []string, out io.Writer) error {
 	case <-ctx.Done():
 		return a.Close()
 	case err := <-a.failed:
-		a.Close() // best effort: the store has failed already
+		closed := a.Close() // best effort: the store has failed already
+		if errors.Is(err, store.ErrReplaced) {
+			return replaced(a.DB, closed)
+		}
 		return problem.New(problem.DiskFull, "db", "the database could not be written", "Look at the disk, then start again; phones send what is missing.").WithCause(err)
 	case err := <-a.done:
 		a.done <- err // Close waits for it as well
 		return a.Close()
 	}
+}
+
+// replaced says that the database was taken from under the server. closed tells
+// where what it held is, if it could be kept.
+func replaced(db string, closed error) error {
+	p := problem.Newf(problem.Refused, "db", "the database %s was removed or replaced while the server ran, so it stopped", db).
+		WithHint("Put it back, or bring the newest backup back with kerfside restore; phones bring what came after it.").WithCause(closed)
+	var kept *problem.Error
+	if errors.As(closed, &kept) && kept.Hint != "" {
+		p.Hint = kept.Hint
+	}
+	return p
 }

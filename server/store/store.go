@@ -29,6 +29,9 @@ type Options struct {
 	Random  io.Reader   // where a random id comes from; crypto/rand if nil
 	OnFatal func(error) // called once when the disk failed a commit; the program should exit and start afresh
 
+	Backups   string // folder of its backups, if it is not the one beside it
+	BeginAnew bool   // make an empty store even where parts of another lie
+
 	OnDamage func(error) // called once when the file is found damaged; reads go on, writes are refused
 }
 
@@ -42,6 +45,7 @@ type Store struct {
 	read    *sql.DB
 	lock    io.Closer
 	jobs    chan *job
+	place   place
 	closing chan struct{}
 	done    chan struct{} // closed when the writer has ended
 	once    sync.Once
@@ -89,7 +93,11 @@ func Open(path string, o Options) (*Store, error) {
 	if err != nil {
 		return nil, unfit(path, err)
 	}
-	if err := makePrivate(path); err != nil {
+	err = checkRemains(path, o.Backups, o.BeginAnew)
+	if err == nil {
+		err = makePrivate(path)
+	}
+	if err != nil {
 		return nil, errors.Join(unfit(path, err), lock.Close())
 	}
 	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, recent: map[string]*recent{}, bad: map[rowKey]string{},
@@ -100,7 +108,7 @@ func Open(path string, o Options) (*Store, error) {
 	s.write = connect(path, writing)
 	s.read = connect(path, reading)
 	s.Access = newAccess(path, s.write, s.read, o.Random)
-	s.Access.explain, s.Access.writable = s.explain, s.writable
+	s.Access.explain, s.Access.writable, s.Access.present = s.explain, s.writable, s.Present
 	if o.Erased != "" {
 		s.gone.path = o.Erased
 	}
@@ -115,6 +123,10 @@ func Open(path string, o Options) (*Store, error) {
 func (s *Store) start() error {
 	ctx := context.Background()
 	if err := migrate(ctx, s.write); err != nil {
+		return err
+	}
+	var err error
+	if s.place, err = placeOf(s.path); err != nil {
 		return err
 	}
 	if err := s.loadCrews(ctx); err != nil {
@@ -221,6 +233,10 @@ func (s *Store) Close() error {
 	s.once.Do(func() {
 		close(s.closing)
 		<-s.done
+		if s.Present() != nil {
+			err = errors.Join(s.closeReplaced(), s.lock.Close())
+			return
+		}
 		err = errors.Join(s.Flush(), s.read.Close(), s.write.Close())
 		if err == nil {
 			err = s.unmark()

@@ -45,6 +45,9 @@ func (s *Store) run() {
 		if err == nil {
 			err = s.commit(st, group)
 		}
+		if err == nil {
+			err = s.Present() // or it went into a file that nobody finds again
+		}
 		for _, j := range group {
 			if err != nil && j.err == nil {
 				j.err = s.explain(err)

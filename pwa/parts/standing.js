@@ -173,7 +173,7 @@ export class Standing {
       if (this.onCut) row.append(this.#whoButton(watcher), make("small", { text: say("watch.why") }));
       return { row, clock: () => {
         until.textContent = this.#untilWords(watch);
-        more.textContent = [rig, this.#leftWords(watch), watcher && mine && say("watch.by", { name: watcher }), others > 0 && say("watch.others", { n: others })].filter(Boolean).join(" · ");
+        more.textContent = [rig, this.#leftWords(watch), !this.onCut && watcher && mine && say("watch.by", { name: watcher }), others > 0 && say("watch.others", { n: others })].filter(Boolean).join(" · ");
       } };
     } }];
   }

@@ -91,6 +91,7 @@ func (s *Server) noteSeen(w http.ResponseWriter, r *http.Request, who store.Devi
 	}
 	last := s.flushed.Load()
 	if (due || now.UnixMilli()-last > flushEvery.Milliseconds()) && s.flushed.CompareAndSwap(last, now.UnixMilli()) {
+		s.joins.tell(now, s.log)
 		if err := s.store.Flush(); err != nil {
 			s.log.Error("last seen could not be written", "err", err)
 		}

@@ -3,7 +3,10 @@ package server
 import (
 	"bytes"
 	"encoding/json"
+	"log/slog"
 	"net/http"
+	"sync"
+	"time"
 
 	"kerfside/calc/problem"
 	"kerfside/server/store"
@@ -26,32 +29,16 @@ func readJSON(w http.ResponseWriter, r *http.Request, into any) error {
 	return nil
 }
 
-// enrol lets a phone join the crew of its invitation.
+// enrol lets a phone join the crew of its invitation. Typed codes are short, so
+// guessing them is slowed by address and for all together; the secret of a link
+// cannot be guessed, and looking for it is cheap, so that it opens the crew also
+// while somebody guesses.
 func (s *Server) enrol(w http.ResponseWriter, r *http.Request) error {
 	if err := checkHeader(r); err != nil {
 		return err
 	}
-	if err := s.limits.enrol.take(address(r)); err != nil {
-		return err
-	}
-	var asked struct{ Secret, Code, Name, Device, Retry string }
-	if err := readJSON(w, r, &asked); err != nil {
-		return err
-	}
-	e := store.Enrolment{Secret: asked.Secret, Name: asked.Name, Device: asked.Device, Token: tokenOf(r), Retry: asked.Retry, Now: s.now().UnixMilli()}
-	switch {
-	case (asked.Secret == "") == (asked.Code == ""):
-		return problem.New(problem.Missing, "code", "there is no code, or one too many", "Open the link of an invitation, or type its code.")
-	case asked.Code != "":
-		var err error
-		if e.Code, err = store.ReadCode(asked.Code); err != nil {
-			return err
-		}
-		if err := s.limits.codes.take(""); err != nil {
-			return err
-		}
-	}
-	d, token, err := s.store.Enrol(e)
+	d, token, err := s.tryToJoin(w, r)
+	s.joins.note(s.now(), s.log, err)
 	if err != nil {
 		return err
 	}
@@ -64,4 +51,67 @@ func (s *Server) enrol(w http.ResponseWriter, r *http.Request) error {
 		Name   string     `json:"name"`
 	}{d.Crew, d.ID, d.Role, d.Name})
 	return nil
+}
+
+// tryToJoin reads a request to join and looks for its invitation.
+func (s *Server) tryToJoin(w http.ResponseWriter, r *http.Request) (store.Device, string, error) {
+	none := store.Device{}
+	var asked struct{ Secret, Code, Name, Device, Retry string }
+	if err := readJSON(w, r, &asked); err != nil {
+		return none, "", err
+	}
+	e := store.Enrolment{Secret: asked.Secret, Name: asked.Name, Device: asked.Device, Token: tokenOf(r), Retry: asked.Retry, Now: s.now().UnixMilli()}
+	switch {
+	case (asked.Secret == "") == (asked.Code == ""):
+		return none, "", problem.New(problem.Missing, "code", "there is no code, or one too many", "Open the link of an invitation, or type its code.")
+	case asked.Code != "":
+		if err := s.limits.enrol.take(address(r)); err != nil {
+			return none, "", err
+		}
+		var err error
+		if e.Code, err = store.ReadCode(asked.Code); err != nil {
+			return none, "", err
+		}
+		if err := s.limits.codes.take(""); err != nil {
+			return none, "", err
+		}
+	}
+	return s.store.Enrol(e)
+}
+
+// joins counts tries to join that failed, so that the log tells of somebody who
+// guesses: at once, and then how many there were, at most once a minute.
+type joins struct {
+	mu             sync.Mutex
+	refused, slows int       // since the last line
+	told           time.Time // when that was
+}
+
+// tellEvery is how often the log tells of failed tries.
+const tellEvery = time.Minute
+
+// note counts a try that ended with err. No code and no name is written.
+func (j *joins) note(now time.Time, log *slog.Logger, err error) {
+	if err == nil {
+		return
+	}
+	j.mu.Lock()
+	if problem.KindOf(err) == problem.SlowDown {
+		j.slows++
+	} else {
+		j.refused++
+	}
+	j.mu.Unlock()
+	j.tell(now, log)
+}
+
+// tell writes the count if there is one and it is time.
+func (j *joins) tell(now time.Time, log *slog.Logger) {
+	j.mu.Lock()
+	defer j.mu.Unlock()
+	if j.refused+j.slows == 0 || now.Sub(j.told) < tellEvery {
+		return
+	}
+	log.Warn("tries to join failed", "refused", j.refused, "too fast", j.slows)
+	j.refused, j.slows, j.told = 0, 0, now
 }

@@ -23,7 +23,7 @@ func (s *Server) invite(w http.ResponseWriter, r *http.Request, who store.Device
 	if err != nil {
 		return err
 	}
-	if err := s.limits.codes.take(""); err != nil {
+	if err := s.limits.invites.take(who.Crew + " " + who.ID); err != nil {
 		return err
 	}
 	v, err := s.store.Invite(who.Crew, role, who.ID, s.now().UnixMilli())

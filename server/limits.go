@@ -15,8 +15,9 @@ import (
 type limits struct {
 	address *limiter // requests without a token
 	device  *limiter // requests of a phone
-	enrol   *limiter // tries to join, by address
-	codes   *limiter // codes to hash, of everyone: each costs some 20 ms
+	enrol   *limiter // typed codes, by address
+	codes   *limiter // typed codes, of everyone: each costs some 20 ms to hash
+	invites *limiter // invitations that a phone makes, which cost as much
 }
 
 func newLimits(now func() time.Time) *limits {
@@ -25,6 +26,7 @@ func newLimits(now func() time.Time) *limits {
 		device:  newLimiter(now, 50, 300),
 		enrol:   newLimiter(now, 1./3, 20),
 		codes:   newLimiter(now, 2, 40),
+		invites: newLimiter(now, 1./3, 40),
 	}
 }
 

@@ -3,6 +3,9 @@ package server
 import (
 	"fmt"
 	"net/http"
+	"regexp"
+	"strconv"
+	"strings"
 	"testing"
 	"time"
 
@@ -64,6 +67,72 @@ func TestGuessingIsSlow(t *testing.T) {
 	p.now = p.now.Add(time.Second)
 	if got := try("192.0.2.2:1000", right); got != "" {
 		t.Errorf("the right code a second later: %s", got)
+	}
+}
+
+// TestGuessingStopsNobodyElse: while somebody guesses codes from everywhere,
+// an owner makes invitations and a phone with the right link gets in, from an
+// address of those who guess too. The log has the count and none of the codes.
+func TestGuessingStopsNobodyElse(t *testing.T) {
+	p := newShop(t)
+	boss := p.join(crewID, store.Owner, "boss")
+	nobody := client{p, "", ""}
+	slow := 0
+	for i := range 150 {
+		if out := nobody.send("POST", "/api/enrol", `{"code":"00000-00000","name":"a"}`, from(fmt.Sprintf("192.0.2.%d:1000", i%5))); kind(out) == problem.SlowDown {
+			slow++
+		}
+	}
+	if slow != 110 {
+		t.Fatalf("%d of 150 codes were slowed, want 110", slow)
+	}
+	out := boss.send("POST", "/api/invites", `{"role":"member"}`)
+	if out.Code != 201 {
+		t.Fatalf("the owner's invitation: %d %s", out.Code, out.Body)
+	}
+	_, secret, _ := strings.Cut(told[struct{ Link string }](t, out).Link, "#")
+	for i := range 150 {
+		wrong := fmt.Sprintf(`{"secret":"wrong%d","name":"a","retry":"%022d"}`, i, i)
+		if out := nobody.send("POST", "/api/enrol", wrong, from("192.0.2.1:1000")); kind(out) != problem.NotFound {
+			t.Fatalf("wrong link %d: %d %s", i, out.Code, out.Body)
+		}
+	}
+	if out := nobody.send("POST", "/api/enrol", fmt.Sprintf(`{"secret":%q,"name":"a"}`, secret), from("192.0.2.1:1000")); out.Code != 201 {
+		t.Errorf("the right link: %d %s", out.Code, out.Body)
+	}
+	p.now = p.now.Add(2 * time.Minute)
+	boss.send("GET", "/api/devices", "")
+	log := p.log.String()
+	counts := regexp.MustCompile(`tries to join failed" refused=(\d+) "too fast"=(\d+)`).FindAllStringSubmatch(log, -1)
+	refused, fast := 0, 0
+	for _, c := range counts {
+		a, _ := strconv.Atoi(c[1])
+		b, _ := strconv.Atoi(c[2])
+		refused, fast = refused+a, fast+b
+	}
+	if len(counts) != 2 || refused != 40+150 || fast != 110 {
+		t.Errorf("the log counts %d refused, %d too fast in %d lines\n%s", refused, fast, len(counts), log)
+	}
+	if strings.Contains(log, "00000") || strings.Contains(log, secret) || strings.Contains(log, "wrong") {
+		t.Errorf("the log tells what was tried\n%s", log)
+	}
+}
+
+// TestInvitesAreSlow: one phone cannot keep the server hashing.
+func TestInvitesAreSlow(t *testing.T) {
+	p := newShop(t)
+	boss, other := p.join(crewID, store.Owner, "boss"), p.join(crewID, store.Owner, "other")
+	for range 40 {
+		out := boss.send("POST", "/api/invites", `{"role":"member"}`)
+		if out.Code == 201 {
+			boss.send("DELETE", "/api/invites/"+told[struct{ ID string }](t, out).ID, "")
+		}
+	}
+	if out := boss.send("POST", "/api/invites", `{"role":"member"}`); kind(out) != problem.SlowDown {
+		t.Errorf("the 41st at once: %d %s", out.Code, out.Body)
+	}
+	if out := other.send("POST", "/api/invites", `{"role":"member"}`); out.Code != 201 {
+		t.Errorf("of another owner: %d %s", out.Code, out.Body)
 	}
 }
 

@@ -43,6 +43,7 @@ type Server struct {
 	photos  *photoFiles // nil if none are kept
 	version string
 	limits  *limits
+	joins   joins
 	flushed atomic.Int64 // when "last seen" was last written, ms
 	handler http.Handler
 }

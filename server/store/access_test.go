@@ -208,6 +208,40 @@ func TestEnrolAgainWithoutAnAnswer(t *testing.T) {
 	}
 }
 
+// TestEnrolAgainEndsWithTheFirstUse: once its token was used, what a phone asked
+// to join with is worth nothing to whoever kept it; the phone itself, which shows
+// the token, may still ask.
+func TestEnrolAgainEndsWithTheFirstUse(t *testing.T) {
+	a := onDisk(t).Access
+	asked := store.Enrolment{Secret: invite(t, a, storetest.Crew, store.Owner).Secret, Name: "Truck 1", Device: "phone-a", Retry: "Zx0D1w2aRtY7uIo9PqLm3g", Now: now}
+	_, token, err := a.Enrol(asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := a.DeviceOf(t.Context(), token); err != nil {
+		t.Fatal(err)
+	}
+	asked.Now++
+	if _, _, err := a.Enrol(asked); kindOf(err) != problem.NotFound {
+		t.Errorf("replayed: %v, want not-found", err)
+	}
+	if _, err := a.DeviceOf(t.Context(), token); err != nil {
+		t.Errorf("after the replay the phone's token: %v", err)
+	}
+	asked.Token = token
+	d, token, err := a.Enrol(asked)
+	if err != nil || d.ID != "phone-a" {
+		t.Errorf("with its token: %+v, %v", d, err)
+	}
+	asked.Token = "" // and that answer was lost
+	if _, token, err = a.Enrol(asked); err != nil {
+		t.Errorf("asked once more: %v", err)
+	}
+	if d, err := a.DeviceOf(t.Context(), token); err != nil || d.ID != "phone-a" {
+		t.Errorf("at last: %+v, %v", d, err)
+	}
+}
+
 // TestRevokeBesideTheServer: another Access of the same file, as the command
 // line has, revokes; the store that is open knows at once.
 func TestRevokeBesideTheServer(t *testing.T) {

@@ -31,13 +31,15 @@ type Device struct {
 	Role           Role
 	Since, Seen    int64 // ms since 1970 UTC
 	Revoked        int64 // when, or 0
+
+	fresh bool // it may still ask for its answer again, see Enrol
 }
 
-const selectDevice = `SELECT crew.id, device.id, device.name, role, since, seen, revoked
+const selectDevice = `SELECT crew.id, device.id, device.name, role, since, seen, revoked, retry IS NOT NULL AND used = 0
 	FROM device JOIN crew ON crew.key = device.crew`
 
 func scanDevice(scan func(...any) error) (d Device, err error) {
-	err = scan(&d.Crew, &d.ID, &d.Name, &d.Role, &d.Since, &d.Seen, &d.Revoked)
+	err = scan(&d.Crew, &d.ID, &d.Name, &d.Role, &d.Since, &d.Seen, &d.Revoked, &d.fresh)
 	return d, err
 }
 
@@ -57,7 +59,24 @@ func (a *Access) DeviceOf(ctx context.Context, token string) (Device, error) {
 	case d.Revoked != 0:
 		return d, errRevoked
 	}
+	if d.fresh {
+		return a.settle(d)
+	}
 	return d, nil
+}
+
+// settle notes that the token of d was used, so that whoever kept what the phone
+// asked to join with cannot take its place. While nothing can be written that
+// cannot either.
+func (a *Access) settle(d Device) (Device, error) {
+	d.fresh = false
+	if a.writable() != nil {
+		return d, nil
+	}
+	return d, a.changeCrew(d.Crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
+		_, err := tx.ExecContext(ctx, `UPDATE device SET used = 1 WHERE crew = ? AND id = ?`, key, d.ID)
+		return err
+	})
 }
 
 // ErrNoToken is the problem of a phone that has not joined.

@@ -25,7 +25,7 @@ type Enrolment struct {
 }
 
 // retryLife is how long a phone may ask again for an answer that it has not had,
-// ms: it may be in the field by then.
+// ms: it may be in the field by then. The first use of its token ends that.
 const retryLife = 24 * 3600 * 1000
 
 // errNotGood is the problem of an invitation that is wrong, used, expired or
@@ -101,17 +101,24 @@ func (a *Access) Enrol(e Enrolment) (Device, string, error) {
 const minRetry = 22
 
 // again gives a phone whose answer was lost a token in place of the one that it
-// never got; sql.ErrNoRows if no phone joined with e's secret within the day. The
-// phone forgets the secret once it is in.
+// never got; sql.ErrNoRows if no phone joined with e's secret within the day, or if
+// its token was used since and e does not show that. The phone forgets the secret
+// once it is in.
 func (a *Access) again(e Enrolment, token string) (Device, error) {
-	var d Device
-	err := a.change(func(ctx context.Context, tx *sql.Tx) (err error) {
-		d, err = scanDevice(tx.QueryRowContext(ctx, selectDevice+` WHERE retry = ? AND revoked = 0 AND since > ?`, sum(e.Retry), e.Now-retryLife).Scan)
+	const mayAsk = selectDevice + ` WHERE retry = ? AND revoked = 0 AND since > ? AND (used = 0 OR token = ?)`
+	which := []any{sum(e.Retry), e.Now - retryLife, sum(e.Token)}
+	// Whoever guesses is not to keep others from writing, so it is read first.
+	d, err := scanDevice(a.read.QueryRow(mayAsk, which...).Scan)
+	if err != nil {
+		return d, err
+	}
+	err = a.change(func(ctx context.Context, tx *sql.Tx) (err error) {
+		d, err = scanDevice(tx.QueryRowContext(ctx, mayAsk, which...).Scan)
 		if err != nil {
 			return err
 		}
 		var crew int64
-		if err := tx.QueryRowContext(ctx, `UPDATE device SET token = ? WHERE retry = ? RETURNING crew`, sum(token), sum(e.Retry)).Scan(&crew); err != nil {
+		if err := tx.QueryRowContext(ctx, `UPDATE device SET token = ?, used = 0 WHERE retry = ? RETURNING crew`, sum(token), sum(e.Retry)).Scan(&crew); err != nil {
 			return fmt.Errorf("give a token again: %w", err)
 		}
 		return note(ctx, tx, crew, AuditLine{At: e.Now, What: Enrolled, Who: d.ID, About: d.ID, More: string(d.Role)})
@@ -146,7 +153,7 @@ func enter(ctx context.Context, tx *sql.Tx, crew int64, d *Device, old, token, f
 	}
 	_, err = tx.ExecContext(ctx, `INSERT INTO device (crew, id, name, role, token, since, seen) VALUES (?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (crew, id) DO UPDATE SET name = excluded.name, role = excluded.role, token = excluded.token,
-			since = excluded.since, seen = excluded.seen, revoked = 0, retry = NULL`,
+			since = excluded.since, seen = excluded.seen, revoked = 0, retry = NULL, used = 0`,
 		crew, d.ID, d.Name, d.Role, sum(token), d.Since, d.Seen)
 	if err != nil {
 		return fmt.Errorf("add device: %w", err)

@@ -51,7 +51,7 @@ var carryOver = []string{
 		SELECT c.key, d.id, d.name, d.role, d.token, d.since, d.seen, d.revoked
 		FROM former.device AS d JOIN former.crew AS f ON f.key = d.crew JOIN main.crew AS c ON c.id = f.id WHERE true
 		ON CONFLICT (crew, id) DO UPDATE SET name = excluded.name, role = excluded.role, token = excluded.token,
-			seen = excluded.seen, revoked = excluded.revoked`,
+			seen = excluded.seen, revoked = excluded.revoked, used = 1`,
 	`DELETE FROM main.invite WHERE crew IN (SELECT key FROM main.crew WHERE id IN (SELECT id FROM former.crew))`,
 	`INSERT INTO invite (crew, id, role, secret, handle, salt, code, expires, tries)
 		SELECT c.key, i.id, i.role, i.secret, i.handle, i.salt, i.code, i.expires, i.tries

@@ -30,6 +30,20 @@ func (s *Server) checkHost(next http.Handler) http.Handler {
 	})
 }
 
+// checkTarget refuses a first line that holds something else than a path, such as
+// "http:x": the router would clean the path that it has not, and send the asker
+// to an address of another kind.
+func (s *Server) checkTarget(next http.Handler) http.Handler {
+	refuse := s.handle(nothingHere)
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if r.URL.Opaque != "" {
+			refuse.ServeHTTP(w, r)
+			return
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
 // sameOrigin refuses changes that a page of another origin asks for.
 func (s *Server) sameOrigin(next http.Handler) http.Handler {
 	p := http.NewCrossOriginProtection()

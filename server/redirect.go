@@ -3,6 +3,9 @@ package server
 import (
 	"net"
 	"net/http"
+	"net/url"
+	"path"
+	"strings"
 
 	"kerfside/calc/problem"
 )
@@ -22,8 +25,20 @@ func Redirect(hosts []string, port string) http.Handler {
 				"this address only sends pages on to https", "Open the app by its name, with https.")})
 			return
 		}
-		http.Redirect(w, r, "https://"+JoinPort(host, port)+r.URL.RequestURI(), http.StatusPermanentRedirect)
+		http.Redirect(w, r, "https://"+JoinPort(host, port)+cleanTarget(r.URL), http.StatusPermanentRedirect)
 	})
+}
+
+// cleanTarget returns the path and the query that a request asks for, beginning
+// with one slash whatever its first line held: "http:x", "x:80" and "*" have no
+// path of ours, and what follows a host's name without a slash would be read as
+// part of that name.
+func cleanTarget(asked *url.URL) string {
+	clean := url.URL{Path: path.Clean("/" + asked.Path), RawQuery: asked.RawQuery}
+	if strings.HasSuffix(asked.Path, "/") && clean.Path != "/" {
+		clean.Path += "/"
+	}
+	return clean.RequestURI()
 }
 
 // JoinPort writes host and port as in an https address, where 443 goes without

@@ -35,9 +35,7 @@ func (s *Server) routes(r *mux.Router) {
 	r.PathPrefix("/a/").Handler(s.handle(s.asset)).Methods("GET", "HEAD")
 	r.PathPrefix("/w/").Handler(s.handle(s.asset)).Methods("GET", "HEAD")
 
-	r.NotFoundHandler = s.handle(func(http.ResponseWriter, *http.Request) error {
-		return problem.New(problem.NotFound, "", "there is nothing at this address", "Start again at the first page.")
-	})
+	r.NotFoundHandler = s.handle(nothingHere)
 	r.MethodNotAllowedHandler = s.handle(func(w http.ResponseWriter, r *http.Request) error {
 		return problem.Newf(problem.NotFound, "", "this address does not take %s", r.Method).
 			WithHint("The calculators take POST with a JSON object; pages take GET.")
@@ -49,4 +47,8 @@ var screens = []string{
 	"/", "/ready", "/gate", "/plan", "/pace", "/cut", "/fix", "/book",
 	"/sums", "/sum/{name}", "/guides", "/guide/{id}", "/worst-day",
 	"/session/{id}", "/photo-gauge", "/rig-card", "/rigs", "/rig/{id}", "/site/{id}", "/settings", "/join", "/devices", "/glove-test", "/search",
+}
+
+func nothingHere(http.ResponseWriter, *http.Request) error {
+	return problem.New(problem.NotFound, "", "there is nothing at this address", "Start again at the first page.")
 }

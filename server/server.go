@@ -87,7 +87,7 @@ func New(o Options) (*Server, error) {
 func (s *Server) guarded() http.Handler {
 	r := mux.NewRouter()
 	s.routes(r)
-	return s.checkHost(secure(s.sameOrigin(r)))
+	return s.checkHost(secure(s.checkTarget(s.sameOrigin(r))))
 }
 
 // ServeHTTP answers one request.

@@ -78,9 +78,10 @@ const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<Page
 ]);
 
 const frame = refs(document.body);
-const settings = new Settings();
-const drafts = new Drafts();
 const journal = new Journal();
+const { own } = journal;
+const settings = new Settings(own);
+const drafts = new Drafts(own);
 const toasts = new Toasts(frame.toasts);
 
 /** @type {Map<string, Promise<any>>} */
@@ -240,6 +241,23 @@ settings.addEventListener("change", async (event) => {
   const { device } = await journal.paint([]);
   if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch(() => {}); // "trouble" tells it
 });
+/** A phone that has lost its own settings is given those that the journal knows. */
+async function restoreSettings() {
+  if (settings.any) return;
+  const { views, device } = await journal.paint(["settings"]);
+  const known = views.settings?.devices?.[device];
+  if (!known || settings.any) return;
+  settings.take(known);
+  showAgain();
+}
+journal.addEventListener("views", restoreSettings);
+own.addEventListener("corrected", showAgain); // after a kill: localStorage had not been written yet
+
+/** Shows the screen with what is known now. */
+function showAgain() {
+  show(location.pathname + location.search + location.hash);
+}
+
 journal.addEventListener("trouble", (event) => toasts.problem(/** @type {CustomEvent} */ (event).detail));
 journal.addEventListener("stuck", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
@@ -253,7 +271,7 @@ journal.addEventListener("outdated", () => {
 
 /** Loads the app anew, after the worker has ended. @param {string} [url] */
 async function loadAgain(url = location.href) {
-  await bridge.leave();
+  await Promise.all([bridge.leave(), own.settled()]);
   if (url === location.href) location.reload();
   else location.replace(url);
 }
@@ -281,6 +299,7 @@ async function workOffline() {
   if (!before) toasts.show(say("offline.ready"));
 }
 
+own.start().catch(() => {}); // what localStorage has stands
 const shown = show(location.pathname + location.search + location.hash);
 new Kept(frame, journal).start();
 standing.start(always);
@@ -292,4 +311,4 @@ workOffline().catch(() => toasts.show(say("offline.no"), { bad: true }));
 
 // For the end-to-end tests, which compare what two devices hold.
 const pictures = () => import("./journal/photo/photos.js").then(({ Photos }) => new Photos(journal.db).waiting());
-Object.assign(globalThis, { kerfside: { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, home } });
+Object.assign(globalThis, { kerfside: { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, own, home } });

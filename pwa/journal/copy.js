@@ -7,6 +7,7 @@
 
 import { asked, Database } from "./db.js";
 import { newId } from "./id.js";
+import { valued } from "./own.js";
 
 /**
  * What a bucket says of the phone that wrote it.
@@ -53,6 +54,15 @@ export class Copy {
     for (const { id, o } of entries) this.held.set(id, { db, o });
   }
 
+  /** Keeps what is this phone's own a second time too. @param {[string, import("./own.js").Valued][]} list */
+  async keepOwn(list) {
+    if (!this.buckets) return;
+    const own = await this.#open();
+    await own.run(["meta"], "readwrite", (tx) => {
+      for (const [name, one] of list) tx.objectStore("meta").put(one, name);
+    }, "relaxed");
+  }
+
   /** The server has them now, or they were not stored after all. @param {string[]} ids */
   async drop(ids) {
     if (ids.length === 0 || !this.#own) return;
@@ -83,8 +93,9 @@ export class Copy {
   }
 
   /**
-   * Hands each bucket that a tab left to body, which says whether it is done with; if so it goes away.
-   * @param {(bucket: Database, whose: Whose) => Promise<boolean>} body
+   * Hands each bucket that a tab left to body, with whose it is and what was the phone's own; body says
+   * whether it is done with, and if so it goes away.
+   * @param {(bucket: Database, whose: Whose, own: [string, import("./own.js").Valued][]) => Promise<boolean>} body
    */
   async eachLeft(body) {
     for (const name of (await this.buckets?.keys()) ?? []) {
@@ -94,8 +105,8 @@ export class Copy {
         const db = new Database("kerfside", { factory: (await this.buckets.open(name)).indexedDB });
         let isDone = false;
         try {
-          const whose = await db.run(["meta"], "readonly", (tx) => asked(tx.objectStore("meta").get(whoseKey)));
-          isDone = await body(db, whose ?? { crew: "", device: "" });
+          const [whose, own] = await db.run(["meta"], "readonly", (tx) => Promise.all([asked(tx.objectStore("meta").get(whoseKey)), valued(tx)]));
+          isDone = await body(db, whose ?? { crew: "", device: "" }, own);
         } catch {
           // It stays, and is tried again at the next start; the others are not to suffer.
         }

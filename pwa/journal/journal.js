@@ -13,6 +13,7 @@ import { Copy } from "./copy.js";
 import { check } from "./event.js";
 import { dropSnapshot } from "./fold.js";
 import { newId } from "./id.js";
+import { Own } from "./own.js";
 import { dropFailed, keepFailed, loadFailed } from "./failed.js";
 import { paint } from "./paint.js";
 import { pulse, stuckTrouble } from "./pulse.js";
@@ -51,14 +52,15 @@ export class Journal extends EventTarget {
   #moves = new Channel("home", () => this.#goHome());
 
   /**
-   * @param {{name?: string, factory?: IDBFactory, copy?: Copy, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke"|"addEventListener">, clock?: () => number}} [deps]
+   * @param {{name?: string, factory?: IDBFactory, copy?: Copy, own?: Own, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke"|"addEventListener">, clock?: () => number}} [deps]
    */
-  constructor({ name = hintedName(), factory, copy = new Copy(), bridge: door = bridge, clock = Date.now } = {}) {
+  constructor({ name = hintedName(), factory, copy = new Copy(), own = new Own({ factory, copy }), bridge: door = bridge, clock = Date.now } = {}) {
     super();
     this.bridge = door;
     this.clock = clock;
     this.factory = factory;
     this.copy = copy;
+    this.own = own;
     this.db = this.#open(name);
     this.#channel = new Channel(name, (message) => this.#heard(message));
     pulse.addEventListener("stuck", () => this.#setStuck(true));
@@ -240,7 +242,7 @@ export class Journal extends EventTarget {
   /** Brings back what only the second copy has. @param {string} home */
   async #rescue(home) {
     const { rescue } = await import("./rescue.js");
-    const back = await rescue(this.copy, home, this.factory);
+    const back = await rescue(this.copy, home, this.own, this.factory);
     if (back > 0) this.#changed(0, "import");
     return back;
   }

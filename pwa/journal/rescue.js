@@ -11,6 +11,7 @@ import { readMeta, unsent, writeMeta } from "./meta.js";
 /**
  * @typedef {import("./copy.js").Copied} Copied
  * @typedef {import("./copy.js").Copy} Copy
+ * @typedef {import("./own.js").Own} Own
  * @typedef {import("./shapes.js").EventRecord} EventRecord
  */
 
@@ -23,14 +24,17 @@ const portion = 500;
  * Puts back what the store lacks, and takes over the buckets that closed tabs left.
  * @param {Copy} copy
  * @param {string} home  the crew this phone is in
+ * @param {Own} own
  * @param {IDBFactory} [factory]
  * @returns {Promise<number>}  how many entries came back
  */
-export async function rescue(copy, home, factory) {
+export async function rescue(copy, home, own, factory) {
   let back = 0;
   const main = new Database(nameOf(home), { factory });
   const kept = await onlyHere(main);
-  await copy.eachLeft(async (bucket, whose) => {
+  await copy.eachLeft(async (bucket, whose, theirs) => {
+    own.merge(theirs);
+    await own.copyAll();
     const ids = await bucket.run(["event"], "readonly", allKeys);
     const isLarge = ids.length > Math.max(large, copy.held.size);
     // Of a large one only what is not where it should be is read.

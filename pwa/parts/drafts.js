@@ -2,37 +2,33 @@
 /**
  * Keeps what is being entered, key by key, as it is typed: leaving a screen,
  * a reload or a dead battery loses nothing. It is this phone's alone and no
- * part of the journal, so it lives in localStorage, where reading it does not
- * hold up the first paint.
+ * part of the journal.
  */
-const prefix = "kerfside.draft.";
+const prefix = "draft.";
 
 export class Drafts {
+  /** @param {import("../journal/own.js").Own} own */
+  constructor(own) {
+    this.own = own;
+  }
+
   /** @param {string} name @returns {Record<string, string>} */
   of(name) {
-    try {
-      return JSON.parse(localStorage.getItem(prefix + name) ?? "{}");
-    } catch {
-      return {};
-    }
+    return this.own.get(prefix + name) ?? {};
   }
 
   /** @param {string} name @param {Record<string, string>} values */
   keep(name, values) {
-    try {
-      localStorage.setItem(prefix + name, JSON.stringify(values));
-    } catch {
-      // The disk is full or storage is off; the entry still stands on the screen.
-    }
+    this.own.set(prefix + name, values);
   }
 
   /** @param {string} name */
   drop(name) {
-    localStorage.removeItem(prefix + name);
+    this.own.remove(prefix + name);
   }
 
   /** Whether anything is half entered, so that a new version had better wait. */
   get any() {
-    return Object.keys(localStorage).some((k) => k.startsWith(prefix + "writer."));
+    return this.own.names().some((name) => name.startsWith(prefix + "writer."));
   }
 }

@@ -1,10 +1,14 @@
 // @ts-check
 /**
  * This phone's settings, at hand before the first paint. app.js also writes
- * each change into the journal (setting.set), so that a phone set up anew can
- * be given its old ones.
+ * each change into the journal (setting.set), so that a phone that lost its
+ * own can be given its old ones; all but what is in ownOnly, which nobody else
+ * is to read.
  */
-const store = "kerfside.settings";
+const name = "settings";
+
+/** Settings that never go into the journal. @type {(keyof Values)[]} */
+const ownOnly = ["emergency"];
 
 /** @typedef {{units: "metric"|"us", look: "system"|"sun"|"night", hand: "right"|"left", rig: string, site: string, watchMinutes: number, watcher: string, emergency: string}} Values */
 
@@ -22,26 +26,36 @@ export function forJournal(changed) {
 export class Settings extends EventTarget {
   /** @type {Values} */ values;
 
-  constructor() {
+  /** @param {import("../journal/own.js").Own} own */
+  constructor(own) {
     super();
-    /** @type {Partial<Values>} */
-    let kept = {};
-    try {
-      kept = JSON.parse(localStorage.getItem(store) ?? "{}");
-    } catch {
-      // unreadable: begin with the defaults
-    }
-    this.values = { ...defaults, units: usualUnits(), ...kept };
+    this.own = own;
+    this.values = this.#read();
     this.apply();
+    own.addEventListener("corrected", () => {
+      this.values = this.#read();
+      this.apply();
+    });
     matchMedia("(prefers-color-scheme: dark)").addEventListener("change", () => this.apply());
+  }
+
+  /** Whether this phone was ever set. */
+  get any() {
+    return this.own.get(name) !== undefined;
   }
 
   /** @param {Partial<Values>} changed */
   set(changed) {
+    this.take(changed);
+    const shared = Object.entries(changed).filter(([key]) => !ownOnly.includes(/** @type {keyof Values} */ (key)));
+    if (shared.length > 0) this.dispatchEvent(new CustomEvent("change", { detail: Object.fromEntries(shared) }));
+  }
+
+  /** Sets what the journal has, or is not to have. @param {Partial<Values>} changed */
+  take(changed) {
     this.values = { ...this.values, ...changed };
-    localStorage.setItem(store, JSON.stringify(this.values));
+    this.own.set(name, this.values);
     this.apply();
-    this.dispatchEvent(new CustomEvent("change", { detail: changed }));
   }
 
   /** Puts look and hand on the document. */
@@ -50,6 +64,11 @@ export class Settings extends EventTarget {
     const night = look === "night" || (look === "system" && matchMedia("(prefers-color-scheme: dark)").matches);
     document.documentElement.dataset.look = night ? "night" : "sun";
     document.documentElement.dataset.hand = hand;
+  }
+
+  /** @returns {Values} */
+  #read() {
+    return { ...defaults, units: usualUnits(), ...this.own.get(name) };
   }
 }
 

@@ -190,6 +190,20 @@ test("what was tapped before a join comes back in the crew; what was left with a
   assert.deepEqual([await texts(phone), await texts(phone, `kerfside-${crew}`)], [["alone"], ["before", "in the crew"]]);
 }));
 
+test("what is the phone's own comes back from the bucket, also when localStorage had not been written", withCopy(async (phone) => {
+  const tab = await started(phone.tab());
+  tab.own.set("settings", { units: "us" });
+  tab.own.set("draft.note", { text: "half" });
+  await tab.own.settled();
+  for (let i = 0; i < 2; i++) {
+    emptied(phone);
+    for (const key of Object.keys(localStorage)) localStorage.removeItem(key);
+    const next = await started(phone.tab());
+    assert.deepEqual([next.own.get("settings"), next.own.get("draft.note")], [{ units: "us" }, { text: "half" }]);
+    await next.own.settled();
+  }
+}));
+
 test("what was told to be lost does not come back", withCopy(async (phone) => {
   const tab = await started(phone.tab());
   abortNext(tab, new DOMException("no", "DataError"));

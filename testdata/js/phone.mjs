@@ -50,7 +50,10 @@ export class Phone {
   }
 
   off() {
-    for (const tab of this.tabs) tab.close();
+    for (const tab of this.tabs) {
+      tab.own.db.close();
+      tab.close();
+    }
   }
 }
 
@@ -61,7 +64,7 @@ function box() {
     getItem: (key) => items[key] ?? null,
     setItem: (key, text) => (items[key] = text),
     removeItem: (key) => delete items[key],
-  })) Object.defineProperty(items, name, { value }); // not among its keys
+  })) Object.defineProperty(items, name, { value, configurable: true }); // not among its keys
   return items;
 }
 

@@ -109,7 +109,7 @@ export class SessionPage {
   /** @param {string} id */
   async #remove(id) {
     await this.deps.journal.voidEntry(id, undefined, this.#id);
-    this.deps.toasts.show(say("entry.removed.done"), { undo: () => this.#try(() => this.deps.journal.bringBack(id, undefined, this.#id)) });
+    this.deps.toasts.show(say("entry.removed.done"), { about: [id], undo: () => this.#try(() => this.deps.journal.bringBack(id, undefined, this.#id)) });
   }
 
   /** What was removed stays in the journal; the server takes it out for good, for an owner. @param {string} id */
@@ -118,6 +118,7 @@ export class SessionPage {
     if (!(await this.deps.chooser.ask({ label: say("entry.erase.why"), options }))) return;
     await ask("DELETE", `/api/entries/${encodeURIComponent(id)}`);
     this.deps.journal.syncNow();
+    this.deps.toasts.erased(id);
     this.deps.toasts.show(say("entry.erased.done"));
   }
 

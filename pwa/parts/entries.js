@@ -23,7 +23,7 @@ export class Entries {
   async put(entry, said) {
     const { ids } = await this.deps.journal.tap(entry);
     const session = [entry].flat()[0].in;
-    this.deps.toasts.show(said, { undo: () => this.#undo(ids, session) });
+    this.deps.toasts.show(said, { about: ids, undo: () => this.#undo(ids, session) });
   }
 
   /** @param {Context} at */

@@ -8,6 +8,8 @@ const shortStay = 4000;
 const undoStay = 10_000;
 
 export class Toasts {
+  /** Ids of the entries that each line's Undo is about. @type {WeakMap<Element, string[]>} */ #about = new WeakMap();
+
   /** @param {HTMLElement} element */
   constructor(element) {
     this.element = element;
@@ -15,9 +17,10 @@ export class Toasts {
 
   /**
    * @param {string} text
-   * @param {{undo?: () => unknown, bad?: boolean, stay?: number, action?: string}} [options]
+   * @param {{undo?: () => unknown, about?: string[], bad?: boolean, stay?: number, action?: string}} [options]
+   *   about: ids of the entries that undo is about
    */
-  show(text, { undo, bad = false, stay, action = say("undo") } = {}) {
+  show(text, { undo, about = [], bad = false, stay, action = say("undo") } = {}) {
     // A trouble may be told by the page and by the journal: once is enough.
     if (!undo && this.element.lastElementChild?.textContent === text) return;
     const line = make("div", { class: bad ? "toast toast--bad" : "toast" }, make("span", { text }));
@@ -30,10 +33,21 @@ export class Toasts {
         },
       }));
     }
+    this.#about.set(line, about);
     while (this.element.children.length > 1) this.element.firstElementChild?.remove();
     this.element.append(line);
     const ms = stay ?? (undo ? undoStay : bad ? undoStay : shortStay);
     setTimeout(() => line.remove(), ms);
+  }
+
+  /** The entry was erased: no line offers to bring it back. @param {string} id */
+  erased(id) {
+    for (const line of [...this.element.children]) {
+      const about = this.#about.get(line) ?? [];
+      const left = about.filter((other) => other !== id);
+      this.#about.set(line, left);
+      if (left.length === 0 && about.length > 0) line.remove();
+    }
   }
 
   /** @param {{msg: string, hint?: string}} problem */

@@ -184,7 +184,8 @@
 // an event of kind "erased" that keeps id, t and device; n, o, sum and the chain
 // stay. Such an arrival is {"n","o","raw":STUB,"sum","erased":true,"photo"?}: the
 // chain goes on with sum, which is that of the former bytes, and photo is the
-// sha256 of a picture that goes with it. The reply's head names the list of all
+// sha256 of a picture that goes with it, if no entry that is left names it too.
+// The reply's head names the list of all
 // erasures ("gone", a hash); if the request named another, "erased" in the head is
 // the number of lines of that form that stand before the arrivals, one for each
 // erased event up to at.n. The phone puts the stubs in the place of its records,
@@ -273,8 +274,10 @@
 // key name: {name, fold, l, data}.
 //
 // Store photo, key sha256: {sha256, type, bytes}, and under the key "waiting"
-// one record {gen, list: [{sha256, event, tried?}], refused: [sha256]} of the
-// pictures that the server lacks, oldest first. Under the keys "draft"
+// one record {gen, list: [{sha256, event, tried?}], refused: [{sha256, event,
+// why}]} of the pictures that the server lacks, oldest first. Under the key "seen"
+// stand those of other phones that were looked at, {list: [{sha256, size}]},
+// oldest first: the app keeps no more than 50 MB of them. Under the keys "draft"
 // and "draft-marks" stands the picture that is being marked and is no entry yet,
 // so that a phone that dies loses nothing of it. thumb of a photo.added is a data
 // address of at most 4096 characters, sha256 the hash of the bytes in hex. When
@@ -346,7 +349,8 @@
 //	ack     n and o of that record; no unsent
 //	unsend  no n, unsent: 1; an id that is not here is passed over
 //	aside   aside = error; no n, unsent: 2
-//	drop    delete these of store photo, in the same transaction
+//	drop    delete these of store photo, in the same transaction, unless a record
+//	        that is left tells of them
 //
 // each changed record takes a new l; then the fields of meta; then, if no record
 // has unsent, clock = maxO, else clock = the later of clock and maxO (by text).

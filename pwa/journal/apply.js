@@ -6,6 +6,7 @@
 import { settle } from "./clock.js";
 import { asked } from "./db.js";
 import { readMeta, unsent, writeMeta } from "./meta.js";
+import { dropPictures } from "./photo/photos.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -61,7 +62,7 @@ export function applyChange(db, exchange, change) {
     const clash = clashes(records, exchange, change);
     if (clash.length > 0) return { done: false, clash };
     const l = writeRecords(tx, meta, records, change);
-    for (const sha256 of change.drop ?? []) tx.objectStore("photo").delete(sha256);
+    await dropPictures(tx, change.drop ?? []);
     Object.assign(meta, change.meta);
     const waiting = await asked(tx.objectStore("event").index("unsent").count(unsent(1)));
     meta.clock = settle(meta.clock, meta.maxO, waiting > 0);

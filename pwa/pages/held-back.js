@@ -11,24 +11,31 @@ import { say } from "../words/words.js";
 /** @param {HTMLElement} element @param {import("../journal/journal.js").Journal} journal */
 export async function showHeldBack(element, journal) {
   const { entries, pictures } = await heldBack(journal.db);
-  const cards = [...entries.map((entry) => () => entryCard(entry)), ...pictures.map((sha256) => () => pictureCard(journal, sha256))];
+  const cards = [...entries.map((entry) => () => entryCard(entry)), ...pictures.map((picture) => () => pictureCard(journal, picture))];
   paintRows(element, cards, (card) => card(), () => ({ name: "" }));
   element.hidden = cards.length === 0;
 }
 
-/** @param {{raw: string, why: string}} entry */
+/** @param {import("../journal/carry/held.js").HeldEntry} entry */
 function entryCard({ raw, why }) {
   const event = JSON.parse(raw);
   return make("li", { class: "card" },
     make("b", { text: describe(event) }),
-    make("span", { text: [Array.isArray(event.wall) && dayAndTime(event.wall[0]), say("held.entry", { why })].filter(Boolean).join(". ") }));
+    make("span", { text: [time(event), say("held.entry", { why })].filter(Boolean).join(". ") }));
 }
 
-/** @param {import("../journal/journal.js").Journal} journal @param {string} sha256 */
-function pictureCard(journal, sha256) {
+/** @param {import("../journal/journal.js").Journal} journal @param {import("../journal/carry/held.js").HeldPicture} picture */
+function pictureCard(journal, { sha256, raw, why }) {
+  const event = raw ? JSON.parse(raw) : null;
   return make("li", { class: "card" },
-    make("span", { text: say("held.picture") }),
+    make("b", { text: say("said.photo") }),
+    make("span", { text: [event && time(event), why ? say("held.picture.why", { why }) : say("held.picture"), say("held.picture.here")].filter(Boolean).join(". ") }),
     make("button", { class: "button", type: "button", text: say("held.picture.save"), onclick: () => savePicture(journal, sha256) }));
+}
+
+/** When it was entered, or "". @param {any} event */
+function time(event) {
+  return Array.isArray(event.wall) ? dayAndTime(event.wall[0]) : "";
 }
 
 /** @param {import("../journal/journal.js").Journal} journal @param {string} sha256 */

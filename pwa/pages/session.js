@@ -83,7 +83,7 @@ export class SessionPage {
       notes.length ? make("span", { text: notes.join(" · ") }) : null);
     const thumb = entry.kind === "photo.added" && !isNewer(entry) && !entry.void ? thumbnail(entry.body) : null;
     if (!thumb) return make("li", {}, row);
-    const show = make("button", { class: "entry__photo", type: "button", "aria-label": say("entry.photo.show"), onclick: () => this.#try(() => showPhoto(this.deps.journal, entry.body, describe(entry))) }, thumb);
+    const show = make("button", { class: "entry__photo", type: "button", "aria-label": say("entry.photo.show"), onclick: () => this.#try(() => showPhoto(this.deps.journal, entry, describe(entry))) }, thumb);
     return make("li", { class: "entry--photo" }, show, row);
   }
 

@@ -5,7 +5,7 @@
  */
 import { Photos } from "../journal/photo/photos.js";
 import { newId } from "../journal/id.js";
-import { encodePicture, openPicture } from "./picture.js";
+import { encodePicture, hashOf, openPicture } from "./picture.js";
 import { clone, make, onActions, refs } from "./dom.js";
 import { plain, say } from "../words/words.js";
 
@@ -46,24 +46,34 @@ export function thumbnail(body) {
   return typeof body?.thumb === "string" && thumbForm.test(body.thumb) ? make("img", { class: "thumb", src: body.thumb, alt: "" }) : null;
 }
 
-/** Shows the large picture: this phone's, else the server's. @param {import("../journal/journal.js").Journal} journal @param {any} body @param {string} label */
-export async function showPhoto(journal, body, label) {
+/** Shows the large picture: this phone's, else the server's, which is kept. @param {import("../journal/journal.js").Journal} journal @param {{id: string, body: any}} entry @param {string} label */
+export async function showPhoto(journal, { id, body }, label) {
   const dialog = /** @type {HTMLDialogElement} */ (clone("part-photo"));
   const at = refs(dialog);
   at.label.textContent = label;
-  const kept = await new Photos(journal.db).get(plain(body.sha256)).catch(() => null);
-  const own = kept ? URL.createObjectURL(new Blob([kept.bytes], { type: "image/jpeg" })) : "";
   at.photo.alt = label;
-  at.photo.addEventListener("error", () => {
-    at.photo.hidden = true;
-    at.gone.hidden = false;
-  });
-  at.photo.src = own || `/api/photos/${encodeURIComponent(plain(body.sha256))}`;
   onActions(dialog, { leave: () => dialog.close() });
+  let address = "";
   dialog.addEventListener("close", () => {
-    URL.revokeObjectURL(own);
+    URL.revokeObjectURL(address);
     dialog.remove();
   });
   document.body.append(dialog);
   dialog.showModal();
+  const photos = new Photos(journal.db);
+  const sha256 = plain(body.sha256);
+  const picture = (await photos.get(sha256).catch(() => null)) ?? (await fetchPicture(photos, sha256, id).catch(() => null));
+  if (!dialog.open) return;
+  at.photo.hidden = !picture;
+  at.gone.hidden = Boolean(picture);
+  if (picture) at.photo.src = address = URL.createObjectURL(new Blob([picture.bytes], { type: "image/jpeg" }));
+}
+
+/** Fetches a picture from the server and keeps it, so that it shows without a signal as well. @param {Photos} photos @param {string} sha256 @param {string} event @returns {Promise<import("../journal/photo/photos.js").Picture>} */
+async function fetchPicture(photos, sha256, event) {
+  const answer = await fetch(`/api/photos/${encodeURIComponent(sha256)}`, { cache: "no-store" });
+  const picture = { sha256, type: "image/jpeg", bytes: await answer.arrayBuffer() };
+  if (!answer.ok || (await hashOf(picture.bytes)) !== sha256) throw new Error(`no picture: ${answer.status}`);
+  await photos.see(picture, event).catch(() => {}); // a full phone shows it all the same
+  return picture;
 }

@@ -35,11 +35,16 @@ export async function openPicture(file) {
 export async function encodePicture(picture) {
   const { blob, w, h } = await smallEnough(picture, keptSide, (candidate) => candidate.size <= keptBytes);
   const bytes = await blob.arrayBuffer();
-  const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
-  const sha256 = [...sum].map((byte) => byte.toString(16).padStart(2, "0")).join("");
+  const sha256 = await hashOf(bytes);
   // Base64 takes four characters for three bytes.
   const small = await smallEnough(picture, thumbSide, (candidate) => Math.ceil(candidate.size / 3) * 4 + 23 <= thumbLength);
   return { sha256, type: blob.type, bytes, w, h, thumb: await dataAddress(small.blob) };
+}
+
+/** The name of a picture: the SHA-256 of its bytes in hex. @param {ArrayBuffer} bytes */
+export async function hashOf(bytes) {
+  const sum = new Uint8Array(await crypto.subtle.digest("SHA-256", bytes));
+  return [...sum].map((byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
 /** The picture as it is worked on, pixel by pixel, for a draft. @param {ImageBitmap} picture @returns {Promise<{type: string, bytes: ArrayBuffer}>} */

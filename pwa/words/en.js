@@ -171,7 +171,7 @@ export const en = {
   "settings.minutes.wrong": "{text} min is outside {low} to {high}. Nothing was changed.",
   "settings.calls": "Who to call", "settings.calls.why": "Shown on the card for the worst day.", "settings.calls.none": "tap to enter a number", "settings.calls.ask": "Emergency number",
   "held.entry": "The server would not have it: {why}. It stays on this phone and in every export; after an update of the app it is offered again.",
-  "held.picture": "The server will not take this photo. It is on this phone alone: save it as a file.", "held.picture.save": "Save the photo",
+  "held.picture": "The server will not take it", "held.picture.why": "The server will not take it: {why}", "held.picture.here": "It is on this phone alone: save it as a file.", "held.picture.save": "Save the photo",
   "settings.others": "Export the journal of an earlier crew ({crew}…)", "settings.crew.in": "This phone is in a crew and shares its journal.", "settings.kept": "Where the entries are", "settings.sync": "Sync now", "settings.import": "Import a file", "settings.imported": "{added} entries added, {known} were here already, {refused} refused.",
   "settings.persist.yes": "The phone has promised to keep them.", "settings.persist.no": "The phone may clear them if its disk runs full: sync or export now and then.",
   "settings.repair": "Repair the app", "settings.repair.why": "Fetches the app anew. Entries are not touched.", "settings.repair.do": "Fetch the app anew", "settings.repair.offline": "The server is out of reach. The app stays as it is.",

@@ -132,5 +132,23 @@ test("stubs of erased entries replace what is here, all that differ passed along
   assert.equal((await phone.all("photo")).length, 1, "nothing of a change that waits is written");
   assert.equal((await applyChange(tab.db, await readExchange(tab.db, first.clash), change)).done, true);
   assert.deepEqual([(await get(phone, "a")).raw, (await get(phone, "b")).raw], [stub("a"), stub("b")]);
-  assert.deepEqual(await phone.all("photo"), []);
+  assert.deepEqual((await phone.all("photo")).filter(({ bytes }) => bytes), []);
 }));
+
+test("a picture goes with the last entry that tells of it, whichever is erased first", async (t) => {
+  const sha256 = "ab".repeat(32);
+  const telling = (letter) => raw(letter).replace("x.y", "photo.added").replace('"body":{}', `"body":{"sha256":"${sha256}"}`);
+  const stub = (letter) => raw(letter).replace("x.y", "erased");
+  for (const order of ["ab", "ba"]) {
+    await t.test(order, withPhone(async (phone) => {
+      const tab = await holding(phone, ...["a", "b"].map((letter, i) => ({ ...arrival(letter, i + 1), raw: telling(letter) })));
+      await tab.db.run(["photo"], "readwrite", (tx) => void tx.objectStore("photo").put({ sha256, type: "image/jpeg", bytes: new ArrayBuffer(1) }));
+      for (const [i, letter] of [...order].entries()) {
+        const put = [{ ...arrival(letter, letter === "a" ? 1 : 2), raw: stub(letter) }];
+        await applyChange(tab.db, await readExchange(tab.db, [id(letter)]), { meta: { turn: i + 1 }, put, drop: [sha256] });
+        const left = (await phone.all("photo")).filter(({ bytes }) => bytes).length;
+        assert.equal(left, 1 - i, `after ${letter}`);
+      }
+    }));
+  }
+});

@@ -18,8 +18,18 @@ test("entries put aside and pictures refused are listed, others are not", withPh
   });
   const photos = new Photos(tab.db);
   for (const name of ["a", "b"]) await photos.keep({ sha256: name.repeat(64), type: "image/jpeg", bytes: new ArrayBuffer(1) }, id);
-  await photos.done("a".repeat(64), true);
+  const { id: photo } = await tab.tap({ kind: "photo.added", body: { sha256: "a".repeat(64) } });
+  await photos.refused("a".repeat(64), "it may say where it was taken");
   const { entries, pictures } = await heldBack(tab.db);
   assert.deepEqual(entries.map(({ raw, why }) => [JSON.parse(raw).body.text, why]), [["odd", "no such thing"]]);
-  assert.deepEqual(pictures, ["a".repeat(64)]);
+  assert.deepEqual(pictures.map(({ sha256, raw, why }) => [sha256, JSON.parse(raw).id, why]), [["a".repeat(64), photo, "it may say where it was taken"]]);
+  assert.ok(JSON.parse(pictures[0].raw).wall[0] > 0, "it says when");
+}));
+
+test("pictures that an earlier version noted as refused are listed too", withPhone(async (phone) => {
+  const tab = phone.tab();
+  await tab.tap({ kind: "photo.added", body: { sha256: "a".repeat(64) } });
+  await tab.db.run(["photo"], "readwrite", (tx) => void tx.objectStore("photo").put({ sha256: "waiting", gen: 0, list: [], refused: ["a".repeat(64), "b".repeat(64)] }));
+  const { pictures } = await heldBack(tab.db);
+  assert.deepEqual(pictures.map(({ sha256, raw }) => [sha256[0], raw !== ""]), [["a", true], ["b", false]]);
 }));

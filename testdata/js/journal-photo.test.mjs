@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { note, quota, withPhone } from "./phone.mjs";
+import { asked, note, quota, withPhone } from "./phone.mjs";
 
 const { Photos } = await import("../../pwa/journal/photo/photos.js");
 const { Upload } = await import("../../pwa/journal/photo/upload.js");
@@ -119,4 +119,75 @@ test("a full phone says so and stores nothing by half", withPhone(async (phone) 
   tab.db.run = run;
   assert.equal(await photos.get(picture("a").sha256), null);
   assert.deepEqual(await phone.all("photo"), []);
+}));
+
+const bytesOf = (size) => new Uint8Array(size).buffer;
+const here = async (phone) => (await phone.all("photo")).filter(({ bytes }) => bytes).map(({ sha256 }) => sha256[0]).join("");
+
+/** Looks at a picture of another phone whose entry is here. */
+async function seen(tab, photos, name, size, room) {
+  const { id } = await tab.tap({ kind: "photo.added", body: { sha256: picture(name).sha256 } });
+  await photos.see({ ...picture(name), bytes: bytesOf(size) }, id, room);
+  return id;
+}
+
+test("seen pictures of other phones are kept in bounded room, the oldest go, and own ones stay", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const photos = await kept(tab, "a");
+  for (const name of ["b", "c", "d"]) await seen(tab, photos, name, 40, 100);
+  assert.equal(await here(phone), "acd");
+  await photos.forgetSeen();
+  assert.equal(await here(phone), "a");
+}));
+
+test("a seen picture that the server may have lost stays until it is sent", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const photos = new Photos(tab.db);
+  const id = await seen(tab, photos, "a", 40, 100);
+  await phone.setMeta({ gen: 1 });
+  const { send, asked } = server();
+  const upload = new Upload({ photos, send, locks: undefined });
+  assert.equal(await upload.run(), null);
+  assert.deepEqual(asked, [], "the restored server has not got the entry yet, and may count the picture as erased");
+  await photos.forgetSeen();
+  assert.equal(await here(phone), "a");
+  await arrive(tab, id, 1);
+  assert.equal(await upload.run(), null);
+  assert.deepEqual(asked, ["HEAD a", "PUT a"]);
+  await photos.forgetSeen();
+  assert.equal(await here(phone), "");
+}));
+
+test("what arrives after its entry was erased is not kept", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const { id } = await tab.tap({ kind: "erased", body: {} });
+  await new Photos(tab.db).see(picture("a"), id);
+  assert.equal(await here(phone), "");
+}));
+
+test("an own picture takes the room of seen ones when the phone is full", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const photos = new Photos(tab.db);
+  await seen(tab, photos, "a", 40, 100);
+  const run = tab.db.run.bind(tab.db);
+  tab.db.run = (stores, mode, body) => run(stores, mode, async (tx) => {
+    const full = (await asked(tx.objectStore("photo").getKey(picture("a").sha256))) !== undefined;
+    const result = await body(tx);
+    if (full && (await asked(tx.objectStore("photo").count(picture("b").sha256)))) throw quota();
+    return result;
+  });
+  await photos.keep(picture("b"), "x");
+  assert.equal(await here(phone), "b");
+}));
+
+test("a picture that is refused for good is not sent again, and why is kept", withPhone(async (phone) => {
+  const photos = await kept(phone.tab(), "a");
+  const asked = [];
+  const send = async (_address, { method }) => (asked.push(method), Response.json({ error: { kind: "refused", msg: "the picture's file may say where it was taken" } }, { status: 422 }));
+  const upload = new Upload({ photos, send, locks: undefined });
+  await upload.run();
+  await upload.run();
+  assert.deepEqual(asked, ["PUT"]);
+  const { refused } = (await phone.all("photo")).find(({ sha256 }) => sha256 === "waiting");
+  assert.deepEqual(refused.map(({ sha256, why }) => [sha256[0], why]), [["a", "the picture's file may say where it was taken"]]);
 }));

@@ -3,19 +3,23 @@
 
 import { asked } from "../db.js";
 import { unsent } from "../meta.js";
-import { waitingKey } from "../photo/photos.js";
+import { refusedOf, waitingKey } from "../photo/photos.js";
+import { tellers } from "../photo/tellers.js";
 
 /**
+ * @typedef {{id: string, raw: string, why: string}} HeldEntry
+ * @typedef {{sha256: string, raw: string, why: string}} HeldPicture  raw: of the entry that tells of it, "" if none does
  * @param {import("../db.js").Database} db
- * @returns {Promise<{entries: {id: string, raw: string, why: string}[], pictures: string[]}>}  pictures: hashes
+ * @returns {Promise<{entries: HeldEntry[], pictures: HeldPicture[]}>}
  */
 export function heldBack(db) {
   return db.run(["event", "photo"], "readonly", async (tx) => {
     const aside = await asked(tx.objectStore("event").index("unsent").getAll(unsent(2)));
-    const waiting = await asked(tx.objectStore("photo").get(waitingKey));
+    const refused = refusedOf(await asked(tx.objectStore("photo").get(waitingKey)));
+    const told = await tellers(tx, new Set(refused.map(({ sha256 }) => sha256)));
     return {
       entries: aside.map(({ id, raw, aside }) => ({ id, raw, why: aside?.msg ?? "" })),
-      pictures: waiting?.refused ?? [],
+      pictures: refused.map(({ sha256, why }) => ({ sha256, why, raw: told.get(sha256)?.[0].raw ?? "" })),
     };
   });
 }

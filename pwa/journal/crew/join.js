@@ -9,7 +9,7 @@ import { Channel } from "../channel.js";
 import { asked, Database } from "../db.js";
 import { newId } from "../id.js";
 import { readMeta, unsent, writeMeta } from "../meta.js";
-import { mergeWaiting, waitingKey } from "../photo/photos.js";
+import { mergeWaiting, seenKey, waitingKey } from "../photo/photos.js";
 import { ask, noAnswer } from "./ask.js";
 import { withLocalMeta } from "./home.js";
 import { nameOf, setHint } from "./name.js";
@@ -191,7 +191,7 @@ async function ownEvents(tx) {
 /** @param {IDBTransaction} tx @returns {Promise<string[]>} */
 async function pictures(tx) {
   const keys = /** @type {string[]} */ (await asked(tx.objectStore("photo").getAllKeys()));
-  return keys.filter((key) => key !== waitingKey);
+  return keys.filter((key) => key !== waitingKey && key !== seenKey);
 }
 
 /** Writes meta and drops the views and the snapshot, which stand on other entries. @param {IDBTransaction} tx @param {import("../meta.js").Meta} meta */

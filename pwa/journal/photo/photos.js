@@ -7,6 +7,7 @@
 
 import { asked } from "../db.js";
 import { readMeta, stay } from "../meta.js";
+import { tellers } from "./tellers.js";
 
 /**
  * @typedef {import("../db.js").Database} Database
@@ -15,10 +16,17 @@ import { readMeta, stay } from "../meta.js";
  * What waits for the server, oldest first. event: id of the photo.added that tells of it, "" if the
  * server holds that for certain; tried: a try broke off, so the server may have it.
  * @typedef {{sha256: string, event: string, tried?: boolean}} Waiting
+ *
+ * One that the server will never take, with its answer.
+ * @typedef {{sha256: string, event: string, why: string}} Refused
  */
 
-/** The key of the one record that is no picture: {sha256: the key, gen, list, refused}. */
+/** The key of the list of what waits: {sha256: the key, gen, list, refused}. */
 export const waitingKey = "waiting";
+/** The key of the list of other phones' pictures that were looked at, oldest first: {sha256: the key, list: {sha256, size}[]}. */
+export const seenKey = "seen";
+/** How much room these take at most, bytes. */
+const seenRoom = 50_000_000;
 /** The keys of the picture that is being marked and is no entry yet, and of its marks, {sha256: draftMarks, marks: any}. */
 const draft = "draft";
 const draftMarks = "draft-marks";
@@ -35,13 +43,41 @@ export class Photos {
    * @param {string} event  id of the photo.added that will tell of it
    */
   keep({ sha256, type, bytes }, event) {
-    return this.db.run(["photo", "meta"], "readwrite", async (tx) => {
+    const put = () => this.db.run(["photo", "meta"], "readwrite", async (tx) => {
       stay(await readMeta(tx));
       const record = await read(tx);
       tx.objectStore("photo").put({ sha256, type, bytes });
       record.list.push({ sha256, event });
       tx.objectStore("photo").put(record);
+      await unsee(tx, [sha256]); // it is this phone's own now
     });
+    return put().catch(async (trouble) => {
+      if (trouble?.name !== "QuotaExceededError") throw trouble;
+      await this.forgetSeen();
+      return put();
+    });
+  }
+
+  /**
+   * Stores a picture of another phone that was fetched from the server, while its entry stands; the
+   * oldest such ones make room for it.
+   * @param {Picture} picture
+   * @param {string} event  id of the photo.added that tells of it
+   * @param {number} [room] bytes
+   */
+  see({ sha256, type, bytes }, event, room = seenRoom) {
+    return this.db.run(["photo", "event", "meta"], "readwrite", async (tx) => {
+      const photos = tx.objectStore("photo");
+      const entry = await asked(tx.objectStore("event").get(event));
+      if (!entry || !entry.raw.includes(sha256) || (await asked(photos.getKey(sha256)))) return;
+      photos.put({ sha256, type, bytes });
+      await forget(tx, room, [{ sha256, size: bytes.byteLength }]);
+    });
+  }
+
+  /** Drops the pictures of other phones, which the server has. */
+  forgetSeen() {
+    return this.db.run(["photo", "meta"], "readwrite", (tx) => forget(tx, 0));
   }
 
   /** @param {string} sha256 @returns {Promise<Picture|null>} null if this phone has it not */
@@ -104,11 +140,16 @@ export class Photos {
     return this.db.run(["photo"], "readonly", async (tx) => (await asked(tx.objectStore("photo").get(waitingKey)))?.list.length ?? 0);
   }
 
-  /** The server has it, or will never take it. @param {string} sha256 @param {boolean} [refused] */
-  done(sha256, refused = false) {
+  /** The server has it. @param {string} sha256 */
+  done(sha256) {
+    return this.#edit((record) => take(record, sha256));
+  }
+
+  /** The server will never take it. @param {string} sha256 @param {string} why */
+  refused(sha256, why) {
     return this.#edit((record) => {
-      record.list = record.list.filter((waiting) => waiting.sha256 !== sha256);
-      if (refused) record.refused.push(sha256);
+      const [one] = take(record, sha256);
+      record.refused = [...record.refused.filter((other) => other.sha256 !== sha256), { sha256, event: one?.event ?? "", why }];
     });
   }
 
@@ -131,25 +172,92 @@ export class Photos {
   }
 }
 
-/** Adds what waits in another database, once. @param {IDBTransaction} tx @param {{list: Waiting[], refused: string[]}} other */
-export async function mergeWaiting(tx, { list, refused }) {
+/**
+ * Drops pictures that were erased, unless an entry that is left tells of them.
+ * @param {IDBTransaction} tx  over event, photo and meta
+ * @param {string[]} sums
+ */
+export async function dropPictures(tx, sums) {
+  const photos = tx.objectStore("photo");
+  const keys = await Promise.all(sums.map((sha256) => asked(photos.getKey(sha256))));
+  const here = new Set(sums.filter((_, i) => keys[i] !== undefined));
+  if (here.size === 0) return;
+  const told = await tellers(tx, here);
+  const gone = [...here].filter((sha256) => !told.has(sha256));
+  const record = await read(tx);
+  for (const sha256 of gone) {
+    photos.delete(sha256);
+    take(record, sha256);
+  }
+  record.refused = record.refused.filter(({ sha256 }) => !gone.includes(sha256));
+  photos.put(record);
+  await unsee(tx, gone);
+}
+
+/** Adds what waits in another database, once. @param {IDBTransaction} tx @param {{list: Waiting[], refused: (Refused|string)[]}} other */
+export async function mergeWaiting(tx, other) {
   const record = await read(tx);
   const known = new Set(record.list.map(({ sha256, event }) => sha256 + event));
-  record.list.push(...list.filter(({ sha256, event }) => !known.has(sha256 + event)));
-  record.refused = [...new Set([...record.refused, ...refused])];
+  record.list.push(...other.list.filter(({ sha256, event }) => !known.has(sha256 + event)));
+  const all = [...record.refused, ...refusedOf(other)];
+  record.refused = [...new Map(all.map((one) => [one.sha256, one])).values()];
   tx.objectStore("photo").put(record);
 }
 
-/** @param {IDBTransaction} tx @returns {Promise<{sha256: string, gen: number, list: Waiting[], refused: string[]}>} */
-async function read(tx) {
-  return (await asked(tx.objectStore("photo").get(waitingKey))) ?? { sha256: waitingKey, gen: (await readMeta(tx)).gen, list: [], refused: [] };
+/** What was refused; earlier versions noted nothing but the hash. @param {{refused: (Refused|string)[]}|undefined} record @returns {Refused[]} */
+export function refusedOf(record) {
+  return (record?.refused ?? []).map((one) => (typeof one === "string" ? { sha256: one, event: "", why: "" } : one));
 }
 
-/** The server's history is another one: it may lack any picture. @param {IDBTransaction} tx @param {{gen: number, list: Waiting[]}} record @param {number} gen */
+/** @param {IDBTransaction} tx @returns {Promise<{sha256: string, gen: number, list: Waiting[], refused: Refused[]}>} */
+async function read(tx) {
+  const record = await asked(tx.objectStore("photo").get(waitingKey));
+  return record ? { ...record, refused: refusedOf(record) } : { sha256: waitingKey, gen: (await readMeta(tx)).gen, list: [], refused: [] };
+}
+
+/** Takes a picture out of what waits, and returns what stood there. @param {{list: Waiting[]}} record @param {string} sha256 */
+function take(record, sha256) {
+  const taken = record.list.filter((waiting) => waiting.sha256 === sha256);
+  record.list = record.list.filter((waiting) => waiting.sha256 !== sha256);
+  return taken;
+}
+
+/** @param {IDBTransaction} tx @returns {Promise<{sha256: string, list: {sha256: string, size: number}[]}>} */
+async function readSeen(tx) {
+  return (await asked(tx.objectStore("photo").get(seenKey))) ?? { sha256: seenKey, list: [] };
+}
+
+/** Drops seen pictures, oldest first, until they fit, but none that the server may lack. @param {IDBTransaction} tx @param {number} room bytes @param {{sha256: string, size: number}[]} [more] seen now */
+async function forget(tx, room, more = []) {
+  const seen = await readSeen(tx);
+  const record = await read(tx);
+  tx.objectStore("photo").put(record); // from now on it shows when the server's history is another one
+  const lacking = new Set(record.list.map(({ sha256 }) => sha256));
+  seen.list.push(...more);
+  let size = seen.list.reduce((sum, one) => sum + one.size, 0);
+  seen.list = seen.list.filter((one) => {
+    if (size <= room || lacking.has(one.sha256)) return true;
+    size -= one.size;
+    tx.objectStore("photo").delete(one.sha256);
+    return false;
+  });
+  tx.objectStore("photo").put(seen);
+}
+
+/** @param {IDBTransaction} tx @param {string[]} sums */
+async function unsee(tx, sums) {
+  const { list, ...seen } = await readSeen(tx);
+  const left = list.filter(({ sha256 }) => !sums.includes(sha256));
+  if (left.length < list.length) tx.objectStore("photo").put({ ...seen, list: left });
+}
+
+/** The server's history is another one: it may lack any picture. Each follows an entry that the server has again. @param {IDBTransaction} tx @param {{gen: number, list: Waiting[]}} record @param {number} gen */
 async function askAgain(tx, record, gen) {
-  const waiting = new Set([waitingKey, draft, draftMarks, ...record.list.map(({ sha256 }) => sha256)]);
+  const waiting = new Set([waitingKey, seenKey, draft, draftMarks, ...record.list.map(({ sha256 }) => sha256)]);
   const all = /** @type {string[]} */ (await asked(tx.objectStore("photo").getAllKeys()));
-  record.list.push(...all.filter((sha256) => !waiting.has(sha256)).map((sha256) => ({ sha256, event: "", tried: true })));
+  const more = all.filter((sha256) => !waiting.has(sha256));
+  const told = await tellers(tx, new Set(more));
+  record.list.push(...more.map((sha256) => ({ sha256, event: told.get(sha256)?.[0].id ?? "", tried: true })));
   record.gen = gen;
   tx.objectStore("photo").put(record);
 }

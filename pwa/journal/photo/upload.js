@@ -16,7 +16,7 @@ const longestPause = 300_000;
 /** How long a request may take: this long, and as long as the bytes need at 8 KB/s. */
 const patience = 45_000;
 const slowest = 8; // bytes per ms
-/** Answers that will be the same next time: not its hash, no picture, too large. */
+/** Answers that will be the same next time: not its hash, no picture or one with a place, too large. */
 const never = [400, 413, 422];
 
 export class Upload {
@@ -56,10 +56,10 @@ export class Upload {
       const picture = await this.photos.next();
       if (!picture) return null;
       const { sha256, tried } = picture;
-      const there = tried ? await this.#ask(sha256, { method: "HEAD" }) : { status: 404, retryAfter: 0 };
+      const there = tried ? await this.#ask(sha256, { method: "HEAD" }) : { status: 404, retryAfter: 0, why: "" };
       const reply = there.status === 404 ? await this.#put(picture) : there;
       if (reply.status >= 200 && reply.status < 300) await this.photos.done(sha256);
-      else if (never.includes(reply.status)) await this.photos.done(sha256, true);
+      else if (never.includes(reply.status)) await this.photos.refused(sha256, reply.why);
       else {
         if (reply.status === 0) await this.photos.tried(sha256);
         return reply.retryAfter;
@@ -102,15 +102,16 @@ export class Upload {
     return this.#ask(sha256, { method: "PUT", headers: { "Content-Type": type, "X-Kerfside": "1" }, body: bytes }, bytes.byteLength);
   }
 
-  /** @param {string} sha256 @param {RequestInit} request @param {number} [size] @returns {Promise<{status: number, retryAfter: number}>} 0: no answer */
+  /** @param {string} sha256 @param {RequestInit} request @param {number} [size] @returns {Promise<{status: number, retryAfter: number, why: string}>} 0: no answer */
   async #ask(sha256, request, size = 0) {
     try {
       const response = await this.send(address + sha256, {
         ...request, cache: "no-store", redirect: "error", signal: AbortSignal.timeout(patience + Math.ceil(size / slowest)),
       });
-      return { status: response.status, retryAfter: Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0) };
+      const why = never.includes(response.status) ? await response.json().then(({ error }) => String(error.msg), () => "") : "";
+      return { status: response.status, retryAfter: Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0), why };
     } catch {
-      return { status: 0, retryAfter: 0 };
+      return { status: 0, retryAfter: 0, why: "" };
     }
   }
 }

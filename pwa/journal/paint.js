@@ -13,7 +13,7 @@ import { readMeta, unsent } from "./meta.js";
  */
 
 /** Version of the fold and its views that these pages can draw; the same as Fold in calc/journal. */
-export const foldVersion = 3;
+export const foldVersion = 4;
 
 /**
  * @param {Database} db

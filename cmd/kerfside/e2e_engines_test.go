@@ -2,31 +2,21 @@ package main
 
 import (
 	"os"
-	"testing"
 
 	"kerfside/cmd/internal/browser"
 )
 
+// long says whether the tests take their big sizes and every engine.
+func long() bool { return os.Getenv("KERFSIDE_LONG") == "1" }
+
+// others are the engines besides Chromium, which take the long run.
+func others() []browser.Engine {
+	if !long() {
+		return nil
+	}
+	return []browser.Engine{browser.Firefox, browser.WebKit}
+}
+
 // chromiumOnly are the journeys that need what only Chromium can do when it is
 // driven from outside, with the reason.
 var chromiumOnly = map[string]string{}
-
-// TestBrowserFirefoxJourneys runs the journeys in Firefox.
-func TestBrowserFirefoxJourneys(t *testing.T) { runElsewhere(t, browser.Firefox) }
-
-// TestBrowserWebKitJourneys runs the journeys in WebKit.
-func TestBrowserWebKitJourneys(t *testing.T) { runElsewhere(t, browser.WebKit) }
-
-// runElsewhere runs the journeys in another engine, which takes KERFSIDE_LONG=1.
-func runElsewhere(t *testing.T, engine browser.Engine) {
-	onlyLong(t)
-	runJourneys(t, engine)
-}
-
-// onlyLong leaves a test for the long run.
-func onlyLong(t *testing.T) {
-	t.Helper()
-	if os.Getenv("KERFSIDE_LONG") != "1" {
-		t.Skip("takes KERFSIDE_LONG=1")
-	}
-}

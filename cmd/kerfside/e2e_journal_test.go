@@ -17,6 +17,7 @@ import (
 
 // device is one phone of a journal test: a profile and the app's page in it.
 type device struct {
+	engine  browser.Engine
 	profile string
 	browser *browser.Browser
 	page    *browser.Page
@@ -37,7 +38,7 @@ func (d *device) start(ctx context.Context, t *testing.T, app *App) {
 func (d *device) open(ctx context.Context, t *testing.T, app *App) {
 	t.Helper()
 	var err error
-	if d.browser, err = browser.Launch(ctx, browser.Options{Profile: d.profile}); err != nil {
+	if d.browser, err = browser.Launch(ctx, browser.Options{Engine: d.engine, Profile: d.profile}); err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(d.browser.Kill)
@@ -175,7 +176,7 @@ func serving(t *testing.T) (dir string, app *App) {
 // phone is still in its crew, and all of it reaches the server.
 func TestBrowserKilledWhileTapping(t *testing.T) {
 	kills := 3
-	if os.Getenv("KERFSIDE_LONG") == "1" {
+	if long() {
 		kills = 20
 	}
 	if n, err := strconv.Atoi(os.Getenv("KERFSIDE_KILLS")); err == nil {
@@ -233,7 +234,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 // Every second phone finds its store gone.
 func TestBrowserKilledWhileJoining(t *testing.T) {
 	kills := 4
-	if os.Getenv("KERFSIDE_LONG") == "1" {
+	if long() {
 		kills = 16
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit+time.Duration(kills)*10*time.Second)

@@ -88,9 +88,13 @@ func travel(t *testing.T, script journey.Script, o journey.Options) {
 	}
 }
 
-// TestBrowserJourneys runs every script of testdata/e2e in Chromium.
+// TestBrowserJourneys runs every script of testdata/e2e in Chromium, and in the
+// long run in the other engines.
 func TestBrowserJourneys(t *testing.T) {
 	runJourneys(t, browser.Chromium)
+	for _, engine := range others() {
+		t.Run(engine.String(), func(t *testing.T) { runJourneys(t, engine) })
+	}
 }
 
 // runJourneys runs every script that an engine can run.
@@ -118,7 +122,7 @@ func runJourneys(t *testing.T, engine browser.Engine) {
 // enough to find what breaks; with -shots or KERFSIDE_LONG=1 it takes all
 // three in both looks.
 func TestBrowserScreens(t *testing.T) {
-	all := *shots != "" || os.Getenv("KERFSIDE_LONG") == "1"
+	all := *shots != "" || long()
 	for _, c := range []struct {
 		name   string
 		screen browser.Screen

@@ -3,6 +3,13 @@ user_pref("dom.w3c_touch_events.enabled", 1);
 user_pref("ui.primaryPointerCapabilities", 1);
 user_pref("ui.allPointerCapabilities", 1);
 user_pref("ui.prefersReducedMotion", 1);
+user_pref("ui.useOverlayScrollbars", 1);
+user_pref("widget.gtk.overlay-scrollbars.enabled", true);
+// A busy machine may take so long over a tap that it looks like a long press,
+// which opens a menu and does not click; and nothing is tapped twice to zoom.
+user_pref("ui.click_hold_context_menus.delay", 60000);
+user_pref("apz.allow_double_tap_zooming", false);
+user_pref("apz.max_tap_time", 60000);
 // The address bar, sounds, first-run pages and questions are not for us.
 user_pref("browser.aboutwelcome.enabled", false);
 user_pref("browser.startup.page", 0);

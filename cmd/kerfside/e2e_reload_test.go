@@ -81,12 +81,14 @@ func (l *reloadLoop) visit(ctx context.Context, t *testing.T, path string) {
 func (l *reloadLoop) turn(ctx context.Context, t *testing.T) bool {
 	t.Helper()
 	turn := l.loads + 1
-	how := l.leaving()
+	how := l.leaving(turn)
 	wait := 5 + l.draw.IntN(196)
 	at := fmt.Sprintf("KERFSIDE_SEED=%d, load %d, %s %d ms after a tap", l.seed, turn, how, wait)
 	l.ask(ctx, t, fmt.Sprintf(tapAndLeave, turn, 1+l.draw.IntN(3), how, wait), new(bool))
-	if err := l.page.Wait(ctx, fmt.Sprintf(`globalThis.turn !== %d && document.readyState === "complete"`, turn)); err != nil {
-		t.Errorf("%s: no next page: %v", at, err)
+	if err := l.soon(ctx, fmt.Sprintf(`globalThis.turn !== %d && document.readyState === "complete" && location.origin === %q`, turn, l.app.URL())); err != nil {
+		var there string
+		l.ask(ctx, t, `document.URL + " " + document.body.innerText`, &there)
+		t.Errorf("%s: no next page: %v; the browser shows %q", at, err, there)
 		return false
 	}
 	l.loads++
@@ -113,8 +115,8 @@ func (l *reloadLoop) soon(ctx context.Context, condition string) error {
 }
 
 // leaving draws how the page is left. Only steps back that lead to another
-// document are taken.
-func (l *reloadLoop) leaving() string {
+// document are taken; an address that is there already would make no step.
+func (l *reloadLoop) leaving(turn int) string {
 	switch l.draw.IntN(3) {
 	case 0:
 		return "location.reload()"
@@ -125,7 +127,8 @@ func (l *reloadLoop) leaving() string {
 		}
 	}
 	l.back++
-	return fmt.Sprintf("location.assign(%q)", []string{"/ready", "/cut", "/fix", "/book"}[l.draw.IntN(4)])
+	path := []string{"/ready", "/cut", "/fix", "/book"}[l.draw.IntN(4)]
+	return fmt.Sprintf("location.assign(%q)", fmt.Sprintf("%s?turn=%d", path, turn))
 }
 
 // tapAndLeave taps what the page offers and some notes, has the worker fold and

@@ -64,7 +64,11 @@ func test(args []string) error {
 	began := time.Now()
 	var total score
 	heading("set-up")
-	for _, p := range []part{partCompiler, partNode, partWasm, partPack, partNpm, partChromium, partRoots, partUnits} {
+	parts := append([]part{partNode, partUnits}, browserParts...)
+	if *long {
+		parts = append(parts, partFirefox, partWebKit)
+	}
+	for _, p := range parts {
 		if err := p.do(); err != nil {
 			total.miss("set-up "+err.Error(), "The steps that need it will fail; the others run.")
 		}

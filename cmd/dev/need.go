@@ -90,3 +90,17 @@ func needChromium() error {
 		return err
 	}, "chromium")
 }
+
+// needFirefox makes sure of a Firefox.
+func needFirefox() error {
+	return need("Firefox", func() error {
+		_, err := browser.FindFirefox()
+		return err
+	}, "firefox-esr")
+}
+
+// needWebKit makes sure of a WebKit that can be driven, on a screen that nobody
+// sees.
+func needWebKit() error {
+	return need("WebKit", browser.FindWebKit, "webkit2gtk-driver", "gir1.2-webkit2-4.1", "gjs", "xvfb")
+}

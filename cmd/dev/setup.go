@@ -47,5 +47,11 @@ var (
 	partNode     = part{"node", "Node for the tests of the phone's modules", needNode}
 	partUnits    = part{"units", "GNU Units, to compare the gauges with", func() error { return need("GNU Units", onPath("units"), "units") }}
 	partChromium = part{"chromium", "a browser for the journeys", needChromium}
+	partFirefox  = part{"firefox", "a second engine", needFirefox}
+	partWebKit   = part{"webkit", "a third engine", needWebKit}
 	partRoots    = part{"certutil", "NSS tools, so that the browser can trust a shop's root", func() error { return need("certutil", onPath("certutil"), "libnss3-tools") }}
 )
+
+// browserParts are what the tests of the browser need; the long run takes the
+// other engines as well.
+var browserParts = []part{partCompiler, partWasm, partPack, partNpm, partChromium, partRoots}

@@ -13,9 +13,9 @@ const roundSeeds = 50_000
 // soak spends the given time on what gets better with more of it: half on
 // the fuzzers, one after the other, and half on rounds of the tests at their
 // big sizes, each round with seeds of its own; before the rounds browser and
-// store are killed amid writes again and again. A seed or an input that fails is printed,
-// and belongs into the tests as a named case. Twenty rounds from -seed 1 are the
-// first million histories of the simulation; several machines share them by
+// store are killed amid writes again and again, and pages are left amid entries in
+// every engine. A seed or an input that fails is printed, and belongs
+// into the tests as a named case. Twenty rounds from -seed 1 are the first million histories of the simulation; several machines share them by
 // beginning at seeds of their own.
 func soak(args []string) error {
 	flags := flag.NewFlagSet("soak", flag.ContinueOnError)
@@ -26,6 +26,9 @@ func soak(args []string) error {
 	}
 	if *total < time.Minute {
 		return fail(fmt.Sprintf("-for %v is too short to find anything", *total), "Give a minute or more, like -for 30m.")
+	}
+	if err := setUp(append(browserParts, partFirefox, partWebKit)...); err != nil {
+		return err
 	}
 	heading("fuzzers")
 	targets, err := fuzzTargets()
@@ -38,8 +41,7 @@ func soak(args []string) error {
 		}
 	}
 	end := time.Now().Add(*total / 2)
-	heading("kills")
-	if err := soakKills(int(*total / time.Minute)); err != nil {
+	if err := soakBrowsers(int(*total/time.Minute), *seed); err != nil {
 		return err
 	}
 	heading("rounds of growing seeds")
@@ -54,20 +56,24 @@ func soak(args []string) error {
 	return nil
 }
 
-// soakKills kills the browser and the store amid writes, as often as there is
-// time for: a thousand and ten thousand times at most, the store in batches on a
-// file of their own.
-func soakKills(minutes int) error {
-	browsers, stores := min(1000, 4*minutes), min(10_000, 20*minutes)
-	say("%d of the browser, %d of the store", browsers, stores)
-	test := func(pkg, name string, kills, count int) error {
-		return cmd("go", "test", fmt.Sprintf("-count=%d", count), "-timeout", "4h", "-run", name, pkg).with(fmt.Sprintf("KERFSIDE_KILLS=%d", kills)).quiet()
+// soakBrowsers kills the browser and the store amid writes and leaves pages amid
+// entries, as often as there is time for, and prints what became of it.
+func soakBrowsers(minutes int, seed int64) error {
+	began := time.Now()
+	var total score
+	test := func(count int, pkg, name string, env ...string) {
+		words := []string{"test", "-json", fmt.Sprintf("-count=%d", count), "-timeout", "6h", "-run", name, pkg}
+		goTest(&total, cmd("go", words...).with(env...))
 	}
-	if err := test("./cmd/kerfside", "^TestBrowserKilled", browsers, 1); err != nil {
-		return err
-	}
+	// The store is killed in batches, each on a file of its own.
 	const batch = 1000
-	return test("./server/store", "^TestKill$", min(stores, batch), max(1, stores/batch))
+	browsers, stores, loads := min(1000, 4*minutes), min(10*batch, 20*minutes), min(200, 20*minutes)
+	heading("kills: %d of the browser, %d of the store", browsers, stores)
+	test(1, "./cmd/kerfside", "^TestBrowserKilled", fmt.Sprintf("KERFSIDE_KILLS=%d", browsers))
+	test(max(1, stores/batch), "./server/store", "^TestKill$", fmt.Sprintf("KERFSIDE_KILLS=%d", min(stores, batch)))
+	heading("reloads: %d in each engine", loads)
+	test(1, "./cmd/kerfside", "^TestBrowserReloads$", "KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_LOADS=%d", loads), fmt.Sprintf("KERFSIDE_SEED=%d", seed))
+	return total.end(time.Since(began))
 }
 
 // fuzzTarget is one fuzz test.

@@ -25,16 +25,24 @@ var webkitPrograms = []string{"WebKitWebDriver", "Xvfb", "gjs"}
 
 // FindWebKit says whether a WebKit can be driven here.
 func FindWebKit() error {
-	var missing []error
-	for _, name := range webkitPrograms {
-		if _, err := exec.LookPath(name); err != nil {
-			missing = append(missing, err)
-		}
+	err := lookWebKit()
+	if err == nil {
+		err = exec.Command("gjs", "-c", `imports.gi.versions.WebKit2 = "4.1"; imports.gi.WebKit2`).Run()
 	}
-	if len(missing) > 0 {
-		return fmt.Errorf("no WebKit can be driven here (go run ./cmd/dev test -long installs it on Debian): %w", errors.Join(missing...))
+	if err != nil {
+		return fmt.Errorf("no WebKit can be driven here (go run ./cmd/dev test -long installs it on Debian): %w", err)
 	}
 	return nil
+}
+
+// lookWebKit looks for the programs alone.
+func lookWebKit() error {
+	var missing []error
+	for _, name := range webkitPrograms {
+		_, err := exec.LookPath(name)
+		missing = append(missing, err)
+	}
+	return errors.Join(missing...)
 }
 
 //go:embed webkit_window.js
@@ -54,8 +62,8 @@ type webkit struct {
 
 // launchWebKit starts a WebKit on its profile, on a screen of its own.
 func launchWebKit(ctx context.Context, b *Browser, o Options) (driver, error) {
-	if err := FindWebKit(); err != nil {
-		return nil, err
+	if err := lookWebKit(); err != nil {
+		return nil, fmt.Errorf("no WebKit can be driven here (go run ./cmd/dev test -long installs it on Debian): %w", err)
 	}
 	profile, err := filepath.Abs(o.Profile)
 	if err != nil {

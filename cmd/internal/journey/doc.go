@@ -1,5 +1,7 @@
 // Package journey runs end-to-end tests that are written as text. A journey
-// uses the real app in real browsers; "offline" closes the real server.
+// uses the real app in real browsers; "offline" closes the real server. The same
+// script runs in every engine that can do what it asks: "slow" and the key of a
+// headset take Chromium.
 //
 // # Format
 //

@@ -21,9 +21,15 @@ const ownHeader = "X-Kerfside"
 // anyone is handle for what needs no token; the limit is by address.
 func (s *Server) anyone(f func(http.ResponseWriter, *http.Request) error) http.Handler {
 	return s.handle(func(w http.ResponseWriter, r *http.Request) error {
-		if err := s.limits.address.take(address(r)); err != nil {
+		from := address(r)
+		if err := s.limits.address.take(from); err != nil {
 			return err
 		}
+		leave, err := s.limits.heldByAddress.enter(from)
+		if err != nil {
+			return err
+		}
+		defer leave()
 		return f(w, r)
 	})
 }
@@ -41,9 +47,15 @@ func (s *Server) member(f func(w http.ResponseWriter, r *http.Request, who store
 			}
 			return err
 		}
-		if err := s.limits.device.take(who.Crew + " " + who.ID); err != nil {
+		phone := who.Crew + " " + who.ID
+		if err := s.limits.device.take(phone); err != nil {
 			return err
 		}
+		leave, err := s.limits.held.enter(phone)
+		if err != nil {
+			return err
+		}
+		defer leave()
 		s.noteSeen(w, r, who)
 		return f(w, r, who)
 	})

@@ -18,6 +18,9 @@ type limits struct {
 	enrol   *limiter // typed codes, by address
 	codes   *limiter // typed codes, of everyone: each costs some 20 ms to hash
 	invites *limiter // invitations that a phone makes, which cost as much
+
+	held          *inFlight // requests of a phone at a time: each may hold a megabyte or two
+	heldByAddress *inFlight // those without a token, which are small, by address
 }
 
 func newLimits(now func() time.Time) *limits {
@@ -27,6 +30,9 @@ func newLimits(now func() time.Time) *limits {
 		enrol:   newLimiter(now, 1./3, 20),
 		codes:   newLimiter(now, 2, 40),
 		invites: newLimiter(now, 1./3, 40),
+
+		held:          newInFlight(8, 400),
+		heldByAddress: newInFlight(32, 1000),
 	}
 }
 

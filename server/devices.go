@@ -17,10 +17,11 @@ type shownDevice struct {
 	Since   int64      `json:"since"`
 	Seen    int64      `json:"seen"`
 	Revoked int64      `json:"revoked"`
+	Over    int64      `json:"over,omitempty"` // when its day's budget was last used up, if within a day
 }
 
 func show(d store.Device) shownDevice {
-	return shownDevice{d.ID, d.Name, d.Role, d.Since, d.Seen, d.Revoked}
+	return shownDevice{d.ID, d.Name, d.Role, d.Since, d.Seen, d.Revoked, 0}
 }
 
 // listDevices shows an owner the whole crew, a member itself.
@@ -37,7 +38,9 @@ func (s *Server) listDevices(w http.ResponseWriter, r *http.Request, who store.D
 	}
 	shown := make([]shownDevice, 0, len(list))
 	for _, d := range list {
-		shown = append(shown, show(d))
+		one := show(d)
+		one.Over = s.budgets.over(d, s.now())
+		shown = append(shown, one)
 	}
 	type named struct {
 		ID   string `json:"id"`

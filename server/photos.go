@@ -76,6 +76,13 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 	if err != nil {
 		return err
 	}
+	now := s.now()
+	_, missing := s.photos.read(who.Crew, sum)
+	if missing != nil { // one that is here takes nothing
+		if err := s.budgets.check(who, Budget{Bytes: 1}, Budget{}, now, s.log); err != nil {
+			return err
+		}
+	}
 	file, err := readBody(w, r, maxPhoto)
 	if err != nil {
 		return err
@@ -95,6 +102,9 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 	}
 	if err := s.photos.write(who.Crew, sum, file); err != nil {
 		return err
+	}
+	if missing != nil {
+		s.budgets.spend(who, Budget{Bytes: int64(len(file))}, Budget{}, now)
 	}
 	w.WriteHeader(http.StatusNoContent)
 	return nil

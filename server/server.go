@@ -29,6 +29,8 @@ type Options struct {
 	Proxy   bool             // believe X-Forwarded-… of a proxy on this machine
 	HSTS    bool             // tell browsers never to call its Hosts without https again
 
+	Day Budget // what a phone may have stored in a day; dayBudget where zero
+
 	Photos     string // folder for pictures; they are not kept if ""
 	PhotoQuota int64  // bytes of pictures for each crew; 2 GB if 0
 }
@@ -44,6 +46,7 @@ type Server struct {
 	version string
 	limits  *limits
 	joins   joins
+	budgets budgets
 	flushed atomic.Int64 // when "last seen" was last written, ms
 	handler http.Handler
 }
@@ -57,7 +60,7 @@ func New(o Options) (*Server, error) {
 	if o.Log == nil {
 		o.Log = slog.Default()
 	}
-	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback(), limits: newLimits(o.Now)}
+	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback(), limits: newLimits(o.Now), budgets: budgets{day: o.Day}}
 	for _, h := range o.Hosts {
 		s.hosts[strings.ToLower(h)] = true
 	}

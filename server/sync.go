@@ -47,10 +47,18 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 	if err := s.store.NoteErasures(r.Context()); err != nil {
 		return err
 	}
-	acks, err := s.store.Append(r.Context(), store.Batch{Crew: crew, Relay: who.ID, Now: s.now().UnixMilli(), Events: pushes})
+	now := s.now()
+	fresh, older := cost(pushes, now)
+	if err := s.budgets.check(who, fresh, older, now, s.log); err != nil {
+		return err
+	}
+	before, _ := s.store.State(crew)
+	acks, err := s.store.Append(r.Context(), store.Batch{Crew: crew, Relay: who.ID, Now: now.UnixMilli(), Events: pushes})
 	if err != nil {
 		return err
 	}
+	fresh, older = cost(stored(pushes, acks, before.Max), now)
+	s.budgets.spend(who, fresh, older, now)
 	brought := make(map[string]journal.Sum, len(pushes))
 	for _, p := range pushes {
 		brought[p.Event.ID] = p.Sum

@@ -83,7 +83,7 @@ func (x Exchange) apply() Change {
 		return c.refused(x, e.Error)
 	case problem.Rewound:
 		return c.rewound()
-	case problem.DiskFull:
+	case problem.DiskFull, problem.SlowDown: // entries wait here, others' still come
 		c.Meta.PullOnly = true
 	}
 	return c.failed(e.Error)

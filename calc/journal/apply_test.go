@@ -135,13 +135,22 @@ func TestApplyFailures(t *testing.T) {
 	}
 }
 
-// TestDiskFullStillPulls: the next request brings nothing, and once a pull went
-// well the one after it does again.
-func TestDiskFullStillPulls(t *testing.T) {
+// TestRefusedStillPulls: where the server takes nothing now, the next request
+// brings nothing, nothing is put aside, and once a pull went well the one after it
+// brings it again.
+func TestRefusedStillPulls(t *testing.T) {
+	t.Run("disk-full", func(t *testing.T) { refusedStillPulls(t, 507, problem.DiskFull) })
+	t.Run("slow-down", func(t *testing.T) { refusedStillPulls(t, 429, problem.SlowDown) })
+}
+
+func refusedStillPulls(t *testing.T, status int, kind problem.Kind) {
 	list := unsentRecords(t, 3)
-	c := Apply(Exchange{Status: 507, Reply: refusal(problem.DiskFull, ""), Unsent: list, Sent: idsOf(list)})
+	c := Apply(Exchange{Status: status, Reply: refusal(kind, ""), Unsent: list, Sent: idsOf(list)})
+	if len(c.Aside) > 0 || c.Say == nil || c.Say.Kind != kind {
+		t.Errorf("refused: %+v", c)
+	}
 	if r := NextRequest(c.Meta, list, t0); len(r.Sent) != 0 || !strings.Contains(r.Body, `"count":0`) {
-		t.Errorf("after disk-full: %+v", r)
+		t.Errorf("after the refusal: %+v", r)
 	}
 	c = Apply(Exchange{Meta: c.Meta, Status: 200, Reply: pageOf(Mark{}, 2, notes(t, "phone-b", 2)...), Unsent: list, Sent: []string{}})
 	if len(c.Put) != 2 || !c.Again {

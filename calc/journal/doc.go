@@ -247,7 +247,7 @@
 //	batch     500         how many events the next request may carry
 //	strikes   0           how often a request with a single event came back cut
 //	fails     0           failures since the last success
-//	pullOnly  false       the server's disk is full: the next request brings nothing
+//	pullOnly  false       the server takes nothing now (disk-full, slow-down): the next request brings nothing
 //	gone      ""          the list of erasures that was followed
 //	stopped   null        {kind,msg,hint}: why sync waits for a person, else null
 //	wait      0           seconds that the server asked us to wait, else 0

@@ -11,6 +11,7 @@ type Push struct {
 	Event Event
 	O     Stamp // the o it once got, else its t; still to be clamped
 	Sum   Sum
+	Again bool // it is offered again with the o that a server gave it
 }
 
 // ReadRequest reads the body of a request. Its errors are problems: field
@@ -78,7 +79,7 @@ func readPush(line []byte) (Push, error) {
 		if err != nil {
 			return Push{}, err
 		}
-		return Push{e, e.T, SumOf(line)}, nil
+		return Push{Event: e, O: e.T, Sum: SumOf(line)}, nil
 	}
 	s, _ := unquote(list[0].value)
 	o, err := ParseStamp(s)
@@ -89,7 +90,7 @@ func readPush(line []byte) (Push, error) {
 	if err != nil {
 		return Push{}, err
 	}
-	return Push{e, o, SumOf(e.Raw)}, nil
+	return Push{Event: e, O: o, Sum: SumOf(e.Raw), Again: true}, nil
 }
 
 // ReplyWriter writes a reply line by line, with the marks where they belong.

@@ -29,6 +29,8 @@ type App struct {
 
 	PhotoQuota int64 // bytes of pictures for each crew, kept in DB.photos; 2 GB if 0
 
+	Day server.Budget // what a phone may have stored in a day; the server's own where zero
+
 	Backups   string // folder for a backup each night; none if ""
 	BeginAnew bool   // begin an empty journal even beside the remains of another
 
@@ -104,7 +106,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	}
 	handler, err := server.New(server.Options{
 		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: version,
-		Photos: a.photos(), PhotoQuota: a.PhotoQuota,
+		Photos: a.photos(), PhotoQuota: a.PhotoQuota, Day: a.Day,
 		Hosts: a.door.hosts, Proxy: a.Proxy, HSTS: a.hsts(),
 	})
 	if err != nil {

@@ -28,6 +28,8 @@ func serve(args []string, out io.Writer) error {
 	flags.StringVar(&a.DB, "db", "kerfside.db", "file of the database")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
 	photos := flags.Int64("photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
+	flags.Int64Var(&a.Day.Events, "day-entries", 20_000, "entries that one phone may send in a day; what is more waits on it")
+	dayMB := flags.Int64("day-mb", 200, "size of what one phone may send in a day, in MB, with its pictures")
 	flags.StringVar(&a.Backups, "backups", "", "folder for a backup each night, best on another disk (default: beside the database, DB.backups)")
 	flags.BoolVar(&a.BeginAnew, "begin-anew", false, "begin an empty journal although pictures, backups or other remains of one lie where its database is missing")
 	reach := reachFlags(flags, &a.Reach)
@@ -41,6 +43,10 @@ func serve(args []string, out io.Writer) error {
 		return problem.Newf(problem.Range, "photos", "%d MB leave no room for pictures", *photos).WithHint("At least 1; a picture takes up to 0.4 MB.")
 	}
 	a.PhotoQuota = *photos * 1e6
+	if *dayMB < 1 || a.Day.Events < 1 {
+		return problem.Newf(problem.Range, "day-mb", "%d entries of %d MB leave no room for a day's work", a.Day.Events, *dayMB).WithHint("At least 1 of each.")
+	}
+	a.Day.Bytes = *dayMB * 1e6
 	if a.Backups == "" {
 		a.Backups = backupFolder(a.DB)
 	}

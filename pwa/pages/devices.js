@@ -8,7 +8,7 @@ import { paintRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
 import { say, sayTrouble } from "../words/words.js";
 
-/** @typedef {{id: string, name: string, role: "owner"|"member", since: number, seen: number, revoked: number}} Device */
+/** @typedef {{id: string, name: string, role: "owner"|"member", since: number, seen: number, revoked: number, over?: number}} Device */
 
 /** While an invitation is shown, the list is asked for this often, ms. */
 const look = 5000;
@@ -93,7 +93,7 @@ export class DevicesPage {
   }
 
   /** @param {Device} device */
-  #card({ id, name, role, seen }) {
+  #card({ id, name, role, seen, over }) {
     const mine = id === this.#me;
     const owner = this.#role === "owner";
     const button = (/** @type {string} */ action, /** @type {string} */ word, more = {}) => make("button", { class: "button", type: "button", "data-action": action, "data-id": id, "aria-label": `${say(word)}: ${name}`, text: say(word), ...more });
@@ -105,7 +105,7 @@ export class DevicesPage {
       : button("doom", mine ? "devices.leave" : "devices.revoke", { class: "button apart" });
     return make("li", { class: "card", "data-device": id },
       make("b", { text: name }),
-      make("span", { text: [mine && say("devices.this"), say(`devices.role.${role}`), !mine && (seen ? say("devices.seen", { time: dayAndTime(seen) }) : say("devices.unseen"))].filter(Boolean).join(" · ") }),
+      make("span", { text: [mine && say("devices.this"), say(`devices.role.${role}`), !mine && (seen ? say("devices.seen", { time: dayAndTime(seen) }) : say("devices.unseen")), over && say("devices.over", { time: dayAndTime(over) })].filter(Boolean).join(" · ") }),
       this.#doomed === id && last, make("div", { class: "pair" }, ...buttons), this.#doomed !== id && last);
   }
 

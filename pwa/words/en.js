@@ -157,7 +157,7 @@ export const en = {
   "devices.scan": "Scan this with the other phone’s camera, or open /join there and type the code. It works once.",
   "devices.qr": "Picture to scan with a phone’s camera", "devices.qr.desc": "A QR code that opens {link} with this invitation. In its place the code {code} can be typed there.",
   "devices.left": "Good for {min} min more.", "devices.withdraw": "Take the invitation back",
-  "devices.this": "this phone", "devices.role.owner": "owner", "devices.role.member": "member", "devices.seen": "last seen {time}", "devices.unseen": "not seen yet", "devices.was": "taken off {time}",
+  "devices.this": "this phone", "devices.role.owner": "owner", "devices.role.member": "member", "devices.seen": "last seen {time}", "devices.unseen": "not seen yet", "devices.over": "sent more than a day’s share at {time}: the rest waits on it", "devices.was": "taken off {time}",
   "devices.rename": "Rename", "devices.to.owner": "Make owner", "devices.to.member": "Make member",
   "devices.revoke": "Take off the crew", "devices.revoke.now": "Take off now", "devices.spare": "Leave it",
   "devices.revoke.why": "{name} gets and sends nothing more; what is on it stays on it. Only a new invitation brings it back.",

@@ -258,22 +258,32 @@ function showAgain() {
   show(location.pathname + location.search + location.hash);
 }
 
-journal.addEventListener("trouble", (event) => toasts.problem(/** @type {CustomEvent} */ (event).detail));
+journal.addEventListener("trouble", (event) => {
+  const { detail } = /** @type {CustomEvent} */ (event);
+  if (detail.kind === "emptied") toasts.show(sayTrouble(detail), { bad: true, stay: 600_000, action: say("emptied.read"), undo: () => {} }); // nobody may miss it
+  else toasts.problem(detail);
+});
 journal.addEventListener("stuck", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
   frame.stuck.hidden = !detail;
   frame.stuck.textContent = detail ? sayTrouble(detail) : "";
 });
-journal.addEventListener("moved", () => loadAgain(location.pathname === "/join" ? "/devices" : location.href)); // what was typed is kept
+journal.addEventListener("moved", () => loadAgain({ moved: true })); // what was typed is kept
 journal.addEventListener("outdated", () => {
   if (!drafts.any) loadAgain();
 });
 
-/** Loads the app anew, after the worker has ended. @param {string} [url] */
-async function loadAgain(url = location.href) {
+/**
+ * Loads the app anew, after the worker has ended; not if the page is left for another meanwhile.
+ * @param {{moved?: boolean}} [why]  moved: into a crew or out of one
+ */
+async function loadAgain({ moved = false } = {}) {
+  let left = false;
+  addEventListener("beforeunload", () => (left = true), { once: true });
   await Promise.all([bridge.leave(), own.settled()]);
-  if (url === location.href) location.reload();
-  else location.replace(url);
+  if (left) bridge.back(); // until the other page comes
+  else if (moved && location.pathname === "/join") location.replace("/devices");
+  else location.reload();
 }
 
 /** Registers the service worker; tells once when all works offline, and offers a new version when one waits. */

@@ -75,6 +75,7 @@ export const en = {
   "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.counts.one": "{arc} of arc, 1 start", "cut.nosession": "The first tap opens a session",
   "cut.norig": "Enter a rig first, or try the example.", "cut.plan": "{current} · {pressure} · {speed} · {pace}",
   "cut.drain.in": "Drain in {time}", "cut.drain.now": "Drain the trap now", "cut.drain.why": "of arc time, on the built-in trap alone; every {every}, common practice",
+  "emptied.read": "I have read it",
   "standing.label": "What stands now", "standing.arc": "Arc on: {time}",
   "watch.start": "Start fire watch", "watch.end": "End watch", "watch.until": "Fire watch until {time}", "watch.left": "{min} left", "watch.over": "Fire watch over at {time}", "watch.look": "Look once more, then end it",
   "watch.burning": "Fire watch: {min} after this arc", "watch.by": "{name} watches", "watch.others": "{n} more open", "watch.elsewhere": "another rig",

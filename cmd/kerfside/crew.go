@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"net/url"
 	"strings"
 	"text/tabwriter"
 	"time"
@@ -116,7 +117,9 @@ func (c *crewCommand) inviteTo(crew string, role store.Role) error {
 	case err != nil:
 		return err
 	case c.url != "":
-		origin = strings.TrimSuffix(c.url, "/")
+		if origin, err = readOrigin(c.url); err != nil {
+			return err
+		}
 	case origin == "":
 		return problem.New(problem.Missing, "url", "this database was never served, so there is no address to join at", "Start kerfside serve first, or say the address with -url.")
 	}
@@ -125,6 +128,17 @@ func (c *crewCommand) inviteTo(crew string, role store.Role) error {
 		return err
 	}
 	return tell(c.out, origin, v)
+}
+
+// readOrigin reads where phones find the server, as a link may begin with it.
+func readOrigin(text string) (string, error) {
+	u, err := url.Parse(text)
+	if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" || u.User != nil ||
+		strings.Trim(u.Path, "/") != "" || u.RawQuery != "" || u.Fragment != "" || store.ShowName(text) != text || strings.Contains(text, " ") {
+		return "", problem.Newf(problem.Malformed, "url", "%q is no address of a server", text).
+			WithHint("Write it as phones open it, such as https://kerfside.example.com, with -url.")
+	}
+	return u.Scheme + "://" + u.Host, nil
 }
 
 func (c *crewCommand) add(words []string) error {
@@ -178,7 +192,7 @@ func (c *crewCommand) list([]string) error {
 	crews, err := c.access.Crews(context.Background())
 	var rows []string
 	for _, one := range crews {
-		rows = append(rows, fmt.Sprintf("%s\t%s\t%d\t%d", one.ID, one.Name, one.Devices, one.Owners))
+		rows = append(rows, fmt.Sprintf("%s\t%s\t%d\t%d", one.ID, store.ShowName(one.Name), one.Devices, one.Owners))
 	}
 	if err != nil {
 		return err
@@ -201,7 +215,7 @@ func (c *crewCommand) devices([]string) error {
 		if d.Revoked > 0 {
 			state = "revoked " + day(d.Revoked)
 		}
-		rows = append(rows, fmt.Sprintf("%s\t%s\t%s\t%s\t%s", d.ID, d.Name, state, day(d.Since), day(d.Seen)))
+		rows = append(rows, fmt.Sprintf("%s\t%s\t%s\t%s\t%s", d.ID, store.ShowName(d.Name), state, day(d.Since), day(d.Seen)))
 	}
 	return c.table("ID\tNAME\tROLE\tSINCE\tSEEN", rows)
 }

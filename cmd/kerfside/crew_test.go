@@ -145,3 +145,27 @@ func TestWelcome(t *testing.T) {
 		t.Errorf("with an owner: %q, %v", out.String(), err)
 	}
 }
+
+// TestCrewNames: what cannot be seen gets into no name and no link, and the
+// crew's own name can be typed as it is.
+func TestCrewNames(t *testing.T) {
+	app := openApp(t, t.TempDir())
+	defer app.Close()
+	for _, words := range [][]string{
+		{"new", "Weir\u202e Lane"}, {"new", "Weir\u009b2J Lane"}, {"rename", "Osier\u200b Ford"}, {"rename", "a\xffb"},
+		{"owner", "-url", "https://shop\u202e.example"}, {"owner", "-url", "https://shop.example\x1b[2J"}, {"invite", "-url", "shop.example"},
+		{"invite", "-url", "https://name@shop.example"}, {"invite", "-url", "https://shop.example/join#x"},
+	} {
+		said, err := crewSays(t, app, words...)
+		if p := problem.From(err); err == nil || p.Kind != problem.Malformed || p.Hint == "" || strings.ContainsAny(p.Msg+said, "\u202e\u009b\u200b\x1b") {
+			t.Errorf("crew %q says %q, %v", words, said, err)
+		}
+	}
+	said, err := crewSays(t, app, "list")
+	if err != nil || strings.Contains(said, "Weir") {
+		t.Errorf("crew list says %q, %v", said, err)
+	}
+	if said, err = crewSays(t, app, "owner", "-url", "https://shop.example/"); err != nil || !strings.Contains(said, "open  https://shop.example/join#") {
+		t.Errorf("crew owner says %q, %v", said, err)
+	}
+}

@@ -8,7 +8,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"strings"
 	"sync"
 
 	"kerfside/calc/problem"
@@ -143,16 +142,3 @@ func (a *Access) Origin(ctx context.Context) (string, error) {
 	}
 	return origin, err
 }
-
-// readName reads what people call a device or a crew.
-func readName(field, name string) (string, error) {
-	name = strings.TrimSpace(name)
-	bad := strings.ContainsFunc(name, func(r rune) bool { return r < ' ' || r == 0x7f || r == '\uFFFD' })
-	if n := len([]rune(name)); n < 1 || n > maxName || bad {
-		return "", problem.New(problem.Malformed, field, "that is no name", fmt.Sprintf("It has 1 to %d characters on one line.", maxName))
-	}
-	return name, nil
-}
-
-// maxName is the length of a name that still fits a line of a phone.
-const maxName = 40

@@ -10,6 +10,7 @@ import (
 	"os"
 	"strings"
 	"sync"
+	"syscall"
 	"time"
 
 	"kerfside/calc/problem"
@@ -57,8 +58,7 @@ func (a *App) Open() error {
 		return err
 	}
 	if a.listen, err = net.Listen("tcp", a.Addr); err != nil {
-		return problem.Newf(problem.Busy, "addr", "cannot listen on %s", a.Addr).
-			WithHint("Another program may hold the port: stop it, or take another one with -addr localhost:8481.").WithCause(err)
+		return cannotListen(a.Addr, err)
 	}
 	a.Addr = a.listen.Addr().String()
 	fatal := func(err error) { // the disk failed a commit: say so and start afresh, nothing was acknowledged
@@ -84,6 +84,29 @@ func (a *App) Open() error {
 	}()
 	a.openNight()
 	return nil
+}
+
+// cannotListen says why nothing can be served at an address.
+func cannotListen(addr string, err error) error {
+	var (
+		dns *net.DNSError
+		bad *net.AddrError
+		p   *problem.Error
+	)
+	switch {
+	case errors.Is(err, syscall.EADDRINUSE):
+		p = problem.Newf(problem.Busy, "addr", "another program listens on %s, perhaps a kerfside that runs already", addr).
+			WithHint("Stop that one, or take another port, like -addr localhost:8481.")
+	case errors.Is(err, fs.ErrPermission):
+		p = problem.Newf(problem.Refused, "addr", "this user may not listen on %s", addr).
+			WithHint("Ports below 1024 need the right to them. Give it, or take a higher port with -addr.")
+	case errors.As(err, &dns), errors.As(err, &bad), errors.Is(err, syscall.EADDRNOTAVAIL):
+		p = problem.Newf(problem.Malformed, "addr", "%s is no address of this machine with a port from 0 to 65535", addr).
+			WithHint("Write something like -addr localhost:8480.")
+	default:
+		p = problem.Newf(problem.Busy, "addr", "cannot listen on %s", addr).WithHint("Take another address or port with -addr.")
+	}
+	return p.WithCause(err)
 }
 
 // openServer opens the database and prepares all that answers.

@@ -7,7 +7,6 @@ import (
 	"io"
 	"time"
 
-	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
 
@@ -45,11 +44,12 @@ func restore(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if len(words) != 1 {
-		return problem.New(problem.Missing, "file", "no backup is named", "kerfside restore -db kerfside.db FILE")
+	file, err := oneWord(flags, words, "the file of one backup", "kerfside restore -db kerfside.db FILE")
+	if err != nil {
+		return err
 	}
 	now := time.Now()
-	r, err := store.Restore(context.Background(), *path, words[0], now)
+	r, err := store.Restore(context.Background(), *path, file, now)
 	if err != nil {
 		return err
 	}

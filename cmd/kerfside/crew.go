@@ -68,7 +68,7 @@ func crew(args []string, out io.Writer) error {
 		if v.name != args[0] {
 			continue
 		}
-		if (v.words == "") != (len(words) == 0) {
+		if (v.words == "") != (len(words) == 0) || v.words == "DEVICE" && len(words) > 1 {
 			return problem.Newf(problem.Malformed, "", "kerfside crew %s does not go like that", v.name).
 				WithHint("%s", strings.TrimSpace("kerfside crew "+v.name+" "+v.words))
 		}

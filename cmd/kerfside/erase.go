@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"time"
 
-	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
 
@@ -24,8 +23,9 @@ func erase(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	if len(words) != 1 {
-		return problem.New(problem.Missing, "id", "no entry is named", "kerfside erase -db kerfside.db ID")
+	id, err := oneWord(flags, words, "the id of one entry", "kerfside erase -db kerfside.db ID")
+	if err != nil {
+		return err
 	}
 	if c.access, err = store.OpenAccess(*db); err != nil {
 		return err
@@ -35,7 +35,7 @@ func erase(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	done, err := c.access.Erase(context.Background(), crew.ID, words[0], "", *why, c.now)
+	done, err := c.access.Erase(context.Background(), crew.ID, id, "", *why, c.now)
 	if err != nil {
 		return err
 	}

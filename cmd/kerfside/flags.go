@@ -59,6 +59,19 @@ func readOnlyFlags(flags *flag.FlagSet, args []string, out io.Writer) error {
 	return err
 }
 
+// oneWord returns the only word of a command that takes one. what names it, and
+// form shows how the command goes.
+func oneWord(flags *flag.FlagSet, words []string, what, form string) (string, error) {
+	switch len(words) {
+	case 0:
+		return "", problem.Newf(problem.Missing, "", "%s needs %s", flags.Name(), what).WithHint("Write it like this: %s", form)
+	case 1:
+		return words[0], nil
+	}
+	return "", problem.Newf(problem.Unknown, "", "%s takes only %s, and does not know what %q is for", flags.Name(), what, words[1]).
+		WithHint("Nothing was done. Write it like this: %s", form)
+}
+
 // flagTrouble says which flag was wrong and which there are.
 func flagTrouble(flags *flag.FlagSet, err error) error {
 	if errors.Is(err, flag.ErrHelp) {

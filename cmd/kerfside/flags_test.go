@@ -29,6 +29,12 @@ func TestMistyped(t *testing.T) {
 		{"demo x.db", `"x.db"`, "-db"},
 		{"crew owner -role x", "-role", "-crew"},
 		{"crew onwer", `"onwer"`, ""},
+		{"crew revoke one two", "crew revoke", "DEVICE"},
+		{"restore one.db two.db", `"two.db"`, "FILE"},
+		{"restore", "backup", "FILE"},
+		{"erase one two", `"two"`, "ID"},
+		{"serve -addr localhost:99999", "localhost:99999", "-addr"},
+		{"serve -addr localhost:nosuchport", "port", "-addr"},
 		{"crew -onwer", `"-onwer"`, ""},
 	} {
 		var out bytes.Buffer
@@ -44,6 +50,24 @@ func TestMistyped(t *testing.T) {
 	}
 	if left, err := os.ReadDir("."); err != nil || len(left) > 0 {
 		t.Errorf("they left %v, %v", left, err)
+	}
+}
+
+// TestBeginsTwice: a second server is told whether the port or the database is
+// taken, and what to do.
+func TestBeginsTwice(t *testing.T) {
+	app := openApp(t, t.TempDir())
+	defer app.Close()
+	for line, says := range map[string]string{
+		"serve -addr " + app.Addr + " -db " + filepath.Join(t.TempDir(), "b.db"): "another program listens",
+		"serve -addr localhost:0 -db " + app.DB:                                  "in use by another kerfside",
+		"demo -db " + app.DB:                                                     "in use by another kerfside",
+		"restore x.db -db " + app.DB:                                             "in use",
+	} {
+		p := problem.From(run(strings.Fields(line), &bytes.Buffer{}))
+		if p == nil || p.Kind != problem.Busy || !strings.Contains(p.Msg, says) || !strings.Contains(strings.ToLower(p.Hint), "stop") {
+			t.Errorf("%s: %v", line, p)
+		}
 	}
 }
 

@@ -34,6 +34,9 @@ func Restore(ctx context.Context, path, file string, now time.Time) (r Restorati
 		return r, err
 	}
 	lock, err := lockFor(path)
+	if err != nil && !errors.Is(err, errInUse) {
+		return r, unfit(path, err)
+	}
 	if err != nil {
 		return r, problem.Newf(problem.Busy, "db", "%s is in use", path).WithHint("Stop the server first, then restore, then start it again.").WithCause(err)
 	}

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"kerfside/calc/problem"
 	"kerfside/server/store"
@@ -49,6 +50,11 @@ func TestUnfit(t *testing.T) {
 			if err == nil {
 				s.Close()
 				t.Fatal("it was opened")
+			}
+			if c.says != "in use by another kerfside" { // a restore says that in its own words
+				if _, again := store.Restore(t.Context(), path, filepath.Join(t.TempDir(), "backup.db"), time.Now()); again != nil && strings.Contains(again.Error(), "in use") {
+					t.Errorf("a restore says %v", again)
+				}
 			}
 			p := problem.From(err)
 			if p.Kind == problem.Internal || !strings.Contains(p.Msg, c.says) || p.Hint == "" {

@@ -201,7 +201,8 @@ func TestCrewsNeverMeet(t *testing.T) {
 }
 
 // TestInviteOverHTTP: an invitation works once, by link or by code; when it has
-// been used, has been guessed at five times or is too old, nothing tells which.
+// been used, its code was guessed at five times or it is too old, nothing tells
+// which. The link of a code that was guessed at still works.
 func TestInviteOverHTTP(t *testing.T) {
 	p := newShop(t)
 	boss, nobody := p.join(crewID, store.Owner, "boss"), client{p, "", ""}
@@ -241,6 +242,9 @@ func TestInviteOverHTTP(t *testing.T) {
 		answers[enrol(byCode(wrong)).Body.String()] = true
 	}
 	answers[enrol(byCode(guessed.Code)).Body.String()] = true
+	if out := enrol(byLink(guessed)); out.Code != 201 {
+		t.Errorf("by the link of a code that was guessed at: %d %s", out.Code, out.Body)
+	}
 	answers[enrol(byLink(guessed)).Body.String()] = true
 
 	old := make()
@@ -257,8 +261,8 @@ func TestInviteOverHTTP(t *testing.T) {
 			t.Errorf("answer: %s", answer)
 		}
 	}
-	if devices, err := p.server.store.Devices(t.Context(), crewID); err != nil || len(devices) != 2 {
-		t.Errorf("phones: %+v, %v, want two", devices, err)
+	if devices, err := p.server.store.Devices(t.Context(), crewID); err != nil || len(devices) != 3 {
+		t.Errorf("phones: %+v, %v, want three", devices, err)
 	}
 }
 

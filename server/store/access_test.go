@@ -90,8 +90,8 @@ func TestInvitationsThatAreNotGood(t *testing.T) {
 	}
 }
 
-// TestGuessing: the sixth try of a code is refused, though it is the right one,
-// and its link is dead as well.
+// TestGuessing: the sixth try of a code is refused, though it is the right one.
+// Its link, which nobody can guess, still works once.
 func TestGuessing(t *testing.T) {
 	for _, right := range []int{5, 6} {
 		a := onDisk(t).Access
@@ -106,8 +106,12 @@ func TestGuessing(t *testing.T) {
 		if (err == nil) != (right <= store.MaxTries) {
 			t.Errorf("the right code at try %d: %v", right, err)
 		}
-		if _, _, err := a.Enrol(store.Enrolment{Secret: v.Secret, Name: "a", Now: now}); kindOf(err) != problem.NotFound {
-			t.Errorf("its link afterwards: %v", err)
+		_, _, err = a.Enrol(store.Enrolment{Secret: v.Secret, Name: "a", Now: now})
+		if used := right <= store.MaxTries; used != (kindOf(err) == problem.NotFound) {
+			t.Errorf("its link after try %d: %v", right, err)
+		}
+		if _, _, err := a.Enrol(store.Enrolment{Secret: v.Secret, Name: "b", Now: now}); kindOf(err) != problem.NotFound {
+			t.Errorf("its link once more: %v", err)
 		}
 	}
 }

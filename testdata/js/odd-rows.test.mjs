@@ -55,7 +55,7 @@ class Told {
     const nothing = () => {};
     return {
       life: new AbortController().signal,
-      journal: Object.assign(new EventTarget(), { session: async (id) => this.call("journal-session", { id }), paint: async () => ({ views, arc, offset: 0 }) }),
+      journal: Object.assign(new EventTarget(), { session: async (id) => this.call("journal-session", { id }), paint: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
       drafts: { of: () => ({}), keep: nothing }, settings: { values: { rig: "", watchMinutes: 30, units: "metric" } },
       asset: async () => ({ signs: [{ key: "no-arc", label: "No arc" }], groups: [], causes: [], checks: [] }),
       toasts: { show: nothing, problem: (err) => assert.fail(err) }, alarm: { ring: nothing }, call: nothing, go: nothing,
@@ -115,11 +115,13 @@ test("nor do they hide a session, a rig, a site, a fault or a part from the othe
     const { deps } = new Told(call, [...good, ...bodies.flatMap((body, i) => [raw(`odd-${i}`, kind, body, { about, ...at(i) }), raw(`odder-${i}`, kind, body, { about: things.get(kind) ?? about, ...at(i) })])]);
     const seen = async (Page, list) => {
       const main = place();
-      const page = new Page(main, deps);
+      const life = new AbortController();
+      const page = new Page(main, { ...deps, life: life.signal });
       try {
         await page.start({});
       } finally {
-        page.stop?.(); // or its clock would keep the process
+        life.abort(); // or its clocks would keep the process
+        page.stop?.();
       }
       return rows(main, list).join("\n");
     };

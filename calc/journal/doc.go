@@ -258,6 +258,8 @@
 //	gate      null        as in view now; null before this app's first fold
 //	watch     null        as in view now; null before this app's first fold
 //	unwatched []          watches that a tap has ended or removed, each with by: that tap, "" if removed; the latest few
+//	since     {}          rigs, sites, parts, drains and settled faults that were entered here
+//	                      since the fold was last at its end (pwa/journal/since.js)
 //	lastArc   null        {"rig","in","at"}: when an arc of this phone went off last
 //	arcAt     {}          {rig: ms}: when a tap last changed its arc, by the phone's clock
 //	nextL     1

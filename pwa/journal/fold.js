@@ -7,6 +7,7 @@
 import { asked } from "./db.js";
 import { newId } from "./id.js";
 import { readMeta, writeMeta } from "./meta.js";
+import { nothing } from "./since.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -131,14 +132,15 @@ export class Folder {
     try {
       await this.db.run(["view", "snapshot", "meta"], "readwrite", async (tx) => {
         const meta = await readMeta(tx);
-        const before = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch]);
+        const before = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch, meta.since]);
         if (folded.arc && meta.nextL - 1 <= l) {
           meta.arc = folded.arc;
           meta.session = this.#now?.session;
           meta.gate = this.#now?.gate ?? null;
           meta.watch = this.#now?.watch ?? null;
+          meta.since = nothing;
         }
-        changed = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch]) !== before;
+        changed = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch, meta.since]) !== before;
         climbed = meta.ladder === this.#ladder;
         if (rungs.length > 0 && climbed) {
           for (const rung of rungs) tx.objectStore("snapshot").put(rung);

@@ -6,6 +6,7 @@
 
 import { firstStamp } from "./clock.js";
 import { asked } from "./db.js";
+import { nothing } from "./since.js";
 
 /**
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
@@ -46,6 +47,8 @@ const blank = {
   unwatched: /** @type {(import("./shapes.js").Watch & {by: string})[]} */ ([]),
   /** When an arc of this phone went off last. */
   lastArc: /** @type {{rig: string, in: string, at: number}|null} */ (null),
+  /** What was entered here since the fold was last at its end. */
+  since: nothing,
   // Of the local database only: the crew this phone is in, a join under way, the crews it was ever in.
   home: "",
   joining: /** @type {import("./shapes.js").Joining|null} */ (null),

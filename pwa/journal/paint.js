@@ -4,6 +4,7 @@
 import { millis } from "./clock.js";
 import { asked } from "./db.js";
 import { readMeta, unsent } from "./meta.js";
+import { withSince } from "./since.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -36,6 +37,7 @@ export function paint(db, names) {
     if (now !== undefined && now?.session?.id !== meta.session?.id) painted.views.now = { ...now, session: meta.session };
     if (now !== undefined && meta.gate && (now || meta.gate.stops.length + meta.gate.asked.length > 0)) painted.views.now = { ...painted.views.now, gate: meta.gate };
     if (now !== undefined && meta.watch && (now || meta.watch.length > 0)) painted.views.now = { ...painted.views.now, watch: meta.watch };
+    painted.views = withSince(painted.views, meta.since);
     return painted;
   });
 }

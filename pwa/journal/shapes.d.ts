@@ -62,6 +62,18 @@ export interface Gate {
   asked: { rig: string; verdict: string; id: string; in: string; at: number }[];
 }
 
+/** What this phone entered since the fold was last at its end; id is the entry's. */
+export interface Since {
+  things: { id: string; list: "rigs" | "sites"; fields: Record<string, any>; by: Record<string, string> }[];
+  fitted: { id: string; rig: string; slot: string; part: string; at: number }[];
+  pulled: { id: string; part: string }[];
+  /** the last of each part */
+  readings: { id: string; part: string; body: Record<string, any>; at: number }[];
+  /** the last of each rig */
+  drains: { id: string; rig: string; at: number }[];
+  settled: { id: string; fault: string }[];
+}
+
 /** A stop that nobody has cleared. */
 export interface Stop {
   /** of the check.answered */

@@ -9,6 +9,7 @@ import { write } from "./event.js";
 import { noteGate } from "./gate.js";
 import { newId } from "./id.js";
 import { readMeta, stay, writeMeta } from "./meta.js";
+import { noteSince } from "./since.js";
 import { noteArc, noteWatch } from "./watch.js";
 
 /**
@@ -52,6 +53,7 @@ export function tap(db, entries, wall, second) {
       records.push(put(tx, meta, { ...entry, in: inside }, wall));
       if (entry.kind === "void" && entry.body.on) forgetArc(meta, entry.body.of);
       noteSession(meta, entry);
+      noteSince(meta, entry, millis(meta.clock));
       await noteGate(events, meta, { ...entry, in: inside });
       await noteWatch(events, meta, { ...entry, in: inside });
     }

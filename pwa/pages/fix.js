@@ -5,7 +5,8 @@
  * kept as a draft until the fault is settled, so it can be left and resumed.
  */
 import { caution, clone, make, onActions, refs } from "../parts/dom.js";
-import { rigInUse, rigsOf } from "../parts/equipment.js";
+import { deafWhile } from "../parts/deaf.js";
+import { rigIdInUse } from "../parts/equipment.js";
 import { paintRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
 import { newId } from "../journal/id.js";
@@ -82,7 +83,7 @@ export class FixPage {
     const { views } = await this.deps.journal.paint(["now", "rigs"]);
     if (this.deps.life.aborted) return;
     this.#now = views.now;
-    this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
+    this.#rig = rigIdInUse(views, this.deps.settings.values.rig);
     const open = (views.now?.faults ?? []).filter((/** @type {any} */ f) => f.id !== this.#fault);
     this.#at.faults.hidden = open.length === 0;
     paintRows(this.#at.list, open, (/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
@@ -202,7 +203,13 @@ export class FixPage {
     return (this.#now?.fails ?? []).filter((/** @type {any} */ f) => f.result !== "not-done").map((/** @type {any} */ f) => `${f.guide}#${f.step}`).filter((/** @type {string} */ s) => steps.has(s));
   }
 
-  async #think() {
+  /** The ranking moves what stands below it: there a thumb is heard again when it has come. */
+  #think() {
+    const { next, ranked, settle, faults } = this.#at;
+    return deafWhile([next, ranked, settle, faults], () => this.#rank());
+  }
+
+  async #rank() {
     const answered = this.#checks.filter(([, answer]) => answer !== "skip").map((c) => c.join(":")).join(",");
     const skipped = this.#checks.filter(([, answer]) => answer === "skip").map(([key]) => key).join(",");
     const answer = await this.deps.calculate("fault-rank", { ...this.#context, signs: this.#signs.join(","), checks: answered, skipped }, { units: this.deps.settings.values.units });
@@ -304,7 +311,8 @@ export class FixPage {
 
   /** A new part went in: the one before comes out. @param {string} slot */
   async #fitted(slot) {
-    const old = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts?.find((/** @type {any} */ p) => p.slot === slot);
+    const { views } = await this.deps.journal.paint(["now"]); // the tap may come when this page is gone
+    const old = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts?.find((/** @type {any} */ p) => p.slot === slot);
     await this.deps.journal.tap([
       ...(old ? [{ kind: "part.pulled", ...this.#in, about: old.part, body: { why: "worn", rig: this.#rig } }] : []),
       { kind: "part.fitted", ...this.#in, about: newId(), body: { slot, rig: this.#rig } },

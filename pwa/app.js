@@ -8,7 +8,7 @@
  */
 import { Journal } from "./journal/journal.js";
 import { bridge } from "./calc/bridge.js";
-import { call, calculate } from "./calc/calls.js";
+import { call, calculate, sumsRun } from "./calc/calls.js";
 import { scriptURL } from "./calc/trusted.js";
 import { Alarm } from "./parts/alarm.js";
 import { Chooser } from "./parts/chooser.js";
@@ -19,7 +19,7 @@ import { forJournal, Settings } from "./parts/settings.js";
 import { Standing } from "./parts/standing.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
-import { clone, make, onActions, refs } from "./parts/dom.js";
+import { clone, make, onActions, refs, touch } from "./parts/dom.js";
 import { asTrouble } from "./calc/trouble.js";
 import { say, sayTrouble } from "./words/words.js";
 import { ReadyPage } from "./pages/ready.js";
@@ -32,6 +32,7 @@ import { ReadyPage } from "./pages/ready.js";
  * @property {Journal} journal
  * @property {typeof calculate} calculate
  * @property {typeof call} call
+ * @property {typeof sumsRun} sumsRun  no tap waits for sums that have not started
  * @property {Settings} settings
  * @property {Drafts} drafts
  * @property {Pick<Pad, "ask">} pad
@@ -88,7 +89,7 @@ const toasts = new Toasts(frame.toasts);
 const assets = new Map();
 
 const parts = { pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts) };
-const deps = { journal, calculate, call, settings, drafts, toasts, alarm: new Alarm(), asset };
+const deps = { journal, calculate, call, sumsRun, settings, drafts, toasts, alarm: new Alarm(), asset };
 
 /** The life of what is no page. */
 const always = new AbortController().signal;
@@ -223,6 +224,7 @@ document.addEventListener("click", (event) => {
   show(link.pathname + link.search + link.hash, true);
   frame.main.focus({ preventScroll: true });
 });
+document.addEventListener("input", touch, { capture: true });
 frame.back.addEventListener("click", back);
 addEventListener("popstate", (event) => {
   depth = event.state?.depth ?? 0;
@@ -262,6 +264,11 @@ journal.addEventListener("trouble", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
   if (detail.kind === "emptied") toasts.show(sayTrouble(detail), { bad: true, stay: 600_000, action: say("emptied.read"), undo: () => {} }); // nobody may miss it
   else toasts.problem(detail);
+});
+bridge.addEventListener("ready", async () => { // what was tapped before the sums ran
+  if (Object.keys(drafts.of("unread")).length === 0) return;
+  const { Entries } = await import("./parts/entries.js");
+  await new Entries(depsFor(always)).takeUp();
 });
 journal.addEventListener("stuck", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);

@@ -53,10 +53,15 @@ func place(t *testing.T) string {
 	return dir
 }
 
+// newApp is the program on a free port and a database in dir.
+func newApp(dir string) *App {
+	return &App{Addr: "localhost:0", DB: filepath.Join(dir, "kerfside.db"), Log: slog.New(slog.DiscardHandler)}
+}
+
 // openApp opens the program on a free port and a database in dir.
 func openApp(t testing.TB, dir string) *App {
 	t.Helper()
-	app := &App{Addr: "localhost:0", DB: filepath.Join(dir, "kerfside.db"), Log: slog.New(slog.DiscardHandler)}
+	app := newApp(dir)
 	if err := app.Open(); err != nil {
 		t.Fatal(err)
 	}
@@ -80,9 +85,14 @@ func readScript(t *testing.T, path string) journey.Script {
 // travel runs a script against an app of its own.
 func travel(t *testing.T, script journey.Script, o journey.Options) {
 	t.Helper()
+	travelTo(t, openApp(t, o.Dir), script, o)
+}
+
+// travelTo runs a script against an open app, and closes it.
+func travelTo(t *testing.T, app journey.App, script journey.Script, o journey.Options) {
+	t.Helper()
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
 	defer cancel()
-	app := openApp(t, o.Dir)
 	if err := errors.Join(journey.Run(ctx, app, script, o), app.Close()); err != nil {
 		t.Error(err)
 	}

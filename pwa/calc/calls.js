@@ -49,6 +49,11 @@ export function calculate(name, values, { units, signal } = {}) {
   return call(name, units ? { ...values, units } : values, { signal });
 }
 
+/** Whether the sums run: until then a call waits for them. */
+export function sumsRun() {
+  return bridge.ready;
+}
+
 /** Says whether a rejection only means that its call was aborted. @param {unknown} err */
 export function isAbort(err) {
   return err instanceof DOMException && err.name === "AbortError";

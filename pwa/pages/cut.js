@@ -7,7 +7,7 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
-import { drainMinutes, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { drainMinutes, rigIdInUse, rigsOf, sitesOf } from "../parts/equipment.js";
 import { paintRows } from "../parts/rows.js";
 import { Standing } from "../parts/standing.js";
 import { Stops, stopsHere } from "../parts/stops.js";
@@ -23,6 +23,7 @@ const longPress = 800;
 export class CutPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {any} */ #now = null;
+  /** The rig whose arc the button runs. */ #rigId = "";
   /** @type {import("../parts/equipment.js").Rig[]} */ #rigs = [];
   /** @type {import("../parts/equipment.js").Rig[]} */ #sites = [];
   /** @type {Stops|null} */ #stops = null;
@@ -31,6 +32,7 @@ export class CutPage {
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
   /** @type {WakeLockSentinel|null} */ #awake = null;
   #startedAt = 0;
+  /** A session being opened, so that two quick taps open one. @type {Promise<string>|null} */ #opening = null;
   #pressed = 0;
   /** Start of the arc that is heard now, ms since 1970; 0 for none. */ #heard = 0;
   /** What has rung already, so that it rings once. @type {Set<string>} */ #rung = new Set();
@@ -83,11 +85,7 @@ export class CutPage {
   // Private
 
   get #rig() {
-    return rigInUse(this.#rigs, this.#now?.session?.rig || this.deps.settings.values.rig);
-  }
-
-  get #rigId() {
-    return this.#now?.session?.rig || this.#rig?.id || "";
+    return this.#rigs.find((r) => r.id === this.#rigId) ?? null;
   }
 
   get #running() {
@@ -112,6 +110,7 @@ export class CutPage {
     if (this.deps.life.aborted) return;
     this.#now = views.now;
     this.#rigs = rigsOf(views.rigs);
+    this.#rigId = rigIdInUse(views, this.deps.settings.values.rig);
     this.#sites = sitesOf(views.rigs);
     this.#arc = arc;
     this.#paint();
@@ -267,9 +266,14 @@ export class CutPage {
     this.#paint();
   }
 
-  /** The open session's id; opens one with the plan if there is none. */
+  /** The open session's id; opens one with the plan if there is none. @returns {Promise<string>} */
   async #session() {
     if (this.#now?.session) return this.#now.session.id;
+    this.#opening ??= this.#open().finally(() => (this.#opening = null));
+    return this.#opening;
+  }
+
+  async #open() {
     const id = newId();
     const plan = this.#plan;
     const title = plan.fields ? [sayKnown(`metal.${plan.fields.metal ?? "mild-steel"}`), plan.fields.thickness].filter(Boolean).join(" ") : say("session.untitled");

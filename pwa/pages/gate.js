@@ -6,7 +6,7 @@
  */
 import { caution, clone, make, onActions, refs } from "../parts/dom.js";
 import { Entries } from "../parts/entries.js";
-import { rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { rigIdInUse, rigInUse, sitesOf } from "../parts/equipment.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
 import { Radios } from "../parts/radios.js";
 import { isAbort } from "../calc/calls.js";
@@ -46,7 +46,7 @@ export class GatePage {
     const { rig, site } = this.deps.settings.values;
     this.#here = {
       session: views.now?.session?.id ?? "",
-      rig: views.now?.session?.rig || rig || rigInUse(rigsOf(views.rigs), rig)?.id || "", // one made a moment ago is in no view yet
+      rig: rigIdInUse(views, rig),
       site: (site !== "none" && rigInUse(sitesOf(views.rigs), site)?.id) || "",
     };
     this.#job = jobOf(views);

@@ -8,7 +8,7 @@ import { drawings } from "../draw/index.js";
 import { english } from "../draw/words.js";
 import { guideHTML } from "../calc/trusted.js";
 import { newId } from "../journal/id.js";
-import { planFields, rigInUse, rigsOf } from "../parts/equipment.js";
+import { planFields, rigIdInUse, rigsOf } from "../parts/equipment.js";
 import { Sayings, shownIn } from "../parts/sayings.js";
 import { own, say, sayKnown } from "../words/words.js";
 
@@ -25,6 +25,7 @@ export class GuideScreen {
   /** @type {any[]} */ #parts = [];
   /** @type {Map<string, string[]>} ids of failed checks by step */ #fails = new Map();
   #opened = false;
+  /** @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -57,8 +58,8 @@ export class GuideScreen {
     const emergency = this.deps.settings.values.emergency;
     this.#guide.show(guide, { step: hash, answers: progress, calls: emergency ? [{ name: say("guide.call"), number: emergency }] : [] });
     this.#guide.start(this.deps.life);
-    this.deps.journal.addEventListener("views", () => this.#look(), { signal: this.deps.life }); // a rig just kept may come late
-    this.#guide.know(await this.#sizes(views.rigs));
+    for (const what of ["views", "change"]) this.deps.journal.addEventListener(what, () => this.#look(), { signal: this.deps.life });
+    this.#know(views.rigs);
   }
 
   // Private
@@ -66,20 +67,27 @@ export class GuideScreen {
   /** Where the phone is: the open session, its rig, what is fitted to that. @param {Record<string, any>} views */
   #place(views) {
     this.#session = views.now?.session?.id ?? "";
-    this.#rig = views.now?.session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
+    this.#rig = rigIdInUse(views, this.deps.settings.values.rig);
     this.#parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts ?? [];
   }
 
   async #look() {
     const { views } = await this.deps.journal.paint(["now", "rigs"]);
+    if (this.deps.life.aborted) return;
     this.#place(views);
-    const known = await this.#sizes(views.rigs);
-    if (!this.deps.life.aborted) this.#guide?.know(known);
+    await this.#know(views.rigs);
   }
 
-  /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {any} view @returns {Promise<import("./guide-types.js").Known>} */
-  async #sizes(view) {
+  /** Tells the drawings the sizes of the rig; the newest rig wins. @param {any} view */
+  async #know(view) {
     const rig = rigsOf(view).find((r) => r.id === this.#rig);
+    const job = (this.#job = Symbol());
+    const known = await this.#sizes(rig);
+    if (job === this.#job && !this.deps.life.aborted) this.#guide?.know(known);
+  }
+
+  /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {import("../parts/equipment.js").Rig|undefined} rig @returns {Promise<import("./guide-types.js").Known>} */
+  async #sizes(rig) {
     return rig ? this.deps.call("rig-sizes", planFields(rig)).catch(() => ({})) : {};
   }
 

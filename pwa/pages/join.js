@@ -2,7 +2,7 @@
 /** Joining a crew: with the secret of a link, or a code that is typed. */
 import { noAnswer } from "../journal/crew/ask.js";
 import { findPlace, join, settle } from "../journal/crew/join.js";
-import { clone, onActions, refs } from "../parts/dom.js";
+import { clone, fill, onActions, refs } from "../parts/dom.js";
 import { bareAddress } from "../parts/origin.js";
 import { say, sayTrouble } from "../words/words.js";
 
@@ -27,7 +27,7 @@ export class JoinPage {
     this.#secret = secret;
     at.codeField.hidden = secret !== "";
     at.linked.hidden = secret === "";
-    at.name.value = this.deps.drafts.of("join").name ?? "";
+    fill(at.name, this.deps.drafts.of("join").name ?? "");
     at.name.addEventListener("input", () => this.deps.drafts.keep("join", { name: at.name.value }));
     at.ios.hidden = !isBrowserOnIOS();
     const bare = bareAddress();

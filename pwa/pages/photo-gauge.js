@@ -9,7 +9,7 @@
 import { caution, clone, make, onActions, refs } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { Entries } from "../parts/entries.js";
-import { rigInUse, rigsOf } from "../parts/equipment.js";
+import { rigIdInUse } from "../parts/equipment.js";
 import { Marker } from "../parts/marker.js";
 import { keepPicture } from "../parts/photos.js";
 import { encodeWhole, openPicture } from "../parts/picture.js";
@@ -28,6 +28,8 @@ export class PhotoGaugePage {
   /** @type {Marker|null} */ #marker = null;
   /** @type {ImageBitmap|null} */ #picture = null;
   /** @type {any} */ #field = null;
+  /** @type {Promise<void>} */ #loaded = Promise.resolve();
+  /** Whether object or width were entered on this visit: then no draft is put over them. */ #touched = false;
   /** @type {symbol|null} */ #job = null;
   /** @type {any} */ #answer = null;
   /** Whether the bore was shown close. */ #found = false;
@@ -58,10 +60,8 @@ export class PhotoGaugePage {
     at.canvas.addEventListener("marks", (/** @type {CustomEvent} */ event) => this.#marked(event.detail.done));
     at.canvas.addEventListener("placed", (/** @type {CustomEvent} */ event) => this.#placed(event.detail));
     this.#paintObject();
-    await this.#offer();
-    const all = await this.deps.asset("gen/calculators.json");
-    this.#field = all.find((/** @type {any} */ c) => c.name === "photo-gauge")?.fields.find((/** @type {any} */ f) => f.key === "object");
-    this.#paintObject();
+    this.#loaded = this.#load();
+    await Promise.all([this.#offer(), this.#loaded]);
   }
 
   stop() {
@@ -70,6 +70,12 @@ export class PhotoGaugePage {
   }
 
   // Private
+
+  async #load() {
+    const all = await this.deps.asset("gen/calculators.json");
+    this.#field = all.find((/** @type {any} */ c) => c.name === "photo-gauge")?.fields.find((/** @type {any} */ f) => f.key === "object");
+    this.#paintObject();
+  }
 
   get #photos() {
     return new Photos(this.deps.journal.db);
@@ -99,7 +105,7 @@ export class PhotoGaugePage {
     if (picture && !kept.drawn) await this.#keepDraft(picture, kept.marks); // an earlier version kept the camera's file
     if (!picture || this.#picture || !this.#marker?.isLive) return picture?.close();
     const { list = [], found = false, tilt = false, ...known } = kept.marks ?? {};
-    if (known.object) this.deps.drafts.keep(draft, known); // the phone may have died before it wrote that down
+    if (known.object && !this.#touched) this.deps.drafts.keep(draft, known); // the phone may have died before it wrote that down
     this.#paintObject();
     this.#picture = picture;
     this.#left = list;
@@ -164,9 +170,11 @@ export class PhotoGaugePage {
   }
 
   async #askObject() {
+    await this.#loaded;
     const options = (this.#field?.choices ?? []).map((/** @type {any} */ c) => ({ word: c.word, label: c.label }));
     const object = await this.deps.chooser.ask({ label: say("gauge.object"), options, value: this.#known.object });
     if (!object) return;
+    this.#touched = true;
     this.deps.drafts.keep(draft, { ...this.#known, object });
     this.#paintObject();
   }
@@ -176,6 +184,7 @@ export class PhotoGaugePage {
     const read = (/** @type {string} */ text) => this.deps.call("read-value", { calculator: "photo-gauge", field: "width", text, units: this.deps.settings.values.units });
     const width = await this.deps.pad.ask({ label: say("gauge.width"), value: this.#known.width, units, read });
     if (!width) return;
+    this.#touched = true;
     this.deps.drafts.keep(draft, { ...this.#known, width });
     this.#paintObject();
     this.#wrong(null);
@@ -296,7 +305,7 @@ export class PhotoGaugePage {
     try {
       const { views } = await this.deps.journal.paint(["now", "rigs"]);
       const session = views.now?.session ?? null;
-      const rig = session?.rig || rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)?.id || "";
+      const rig = rigIdInUse(views, this.deps.settings.values.rig);
       if (!rig) throw { msg: say("cut.norig") };
       const at = session ? { in: session.id } : {};
       const tip = views.now?.rigs?.find((/** @type {any} */ one) => one.rig === rig)?.parts?.find((/** @type {any} */ p) => p.slot === "tip");

@@ -25,6 +25,7 @@ export class ReadyPage {
   /** @type {any} */ #now = null;
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
+  /** What the answer is to. */ #answered = "";
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -46,7 +47,9 @@ export class ReadyPage {
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal: life });
     this.deps.journal.addEventListener("change", () => this.#readRigs(), { signal: life }); // a stop that is taken back
     this.deps.settings.addEventListener("change", () => this.#plan(), { signal: life });
-    this.#show(this.deps.drafts.of("plan.answer"));
+    const last = this.deps.drafts.of("plan.answer");
+    this.#show(last);
+    this.#answered = last.input ?? "";
     await this.#readRigs().finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
     await this.#makeForm();
   }
@@ -87,7 +90,8 @@ export class ReadyPage {
     this.#now = views.now;
     this.#paintGate();
     const rig = this.#rig;
-    this.#at.rigless.hidden = Boolean(rig);
+    const maybe = Boolean(this.deps.settings.values.rig) && (!views.rigs || views.rigs.partial); // no fold has told yet
+    this.#at.rigless.hidden = Boolean(rig) || maybe;
     this.#at.planner.hidden = !rig;
     this.#at.rig.textContent = rig?.fields.name ?? "";
     const open = Boolean(views.now?.session) || Object.keys(arc).length > 0;
@@ -115,16 +119,23 @@ export class ReadyPage {
     this.#plan();
   }
 
+  /** What is planned now. */
+  get #input() {
+    return { ...planFields(this.#rig), ...this.#form?.asked };
+  }
+
   async #plan() {
     if (!this.#form || !this.#rig || !this.#form.values.thickness || this.deps.life.aborted) return;
     this.#sum?.abort();
     const { signal } = (this.#sum = new AbortController());
     try {
-      const answer = await this.deps.calculate("cut-plan", { ...planFields(this.#rig), ...this.#form.asked }, { units: this.deps.settings.values.units, signal });
+      const input = this.#input;
+      const answer = await this.deps.calculate("cut-plan", input, { units: this.deps.settings.values.units, signal });
       if (signal.aborted) return;
       this.#form.wrong(null);
       this.#show(answer);
-      this.deps.drafts.keep("plan.answer", /** @type {any} */ (answer));
+      this.#answered = JSON.stringify(input);
+      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...answer, input: this.#answered }));
       this.#keepPast(answer.results.path.value > answer.results.limit_clean.value);
       await this.#judge(signal);
     } catch (err) {
@@ -217,19 +228,18 @@ export class ReadyPage {
     try {
       await this.deps.journal.tap({ kind: "rig.set", about: id, body: exampleRig });
       this.deps.settings.set({ rig: id });
-      this.#rigs = [{ id, fields: exampleRig, by: {}, also: [] }];
-      this.#at.rigless.hidden = true;
-      this.#at.planner.hidden = false;
-      this.#at.rig.textContent = exampleRig.name;
-      this.#plan();
+      await this.#readRigs();
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {any} */ (trouble));
     }
   }
 
-  /** Hands the plan on to the session screen. */
+  /** Hands the plan on to the session screen; what the sums have not reckoned yet goes without figures. */
   #begin() {
-    if (this.#answer) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields: this.#form?.asked ?? {}, results: this.#answer.results }));
+    const fields = this.#form?.asked ?? this.deps.drafts.of("plan");
+    const isCurrent = this.#answer && (!this.#form || this.#answered === JSON.stringify(this.#input));
+    if (isCurrent) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields, results: this.#answer.results }));
+    else if (fields.thickness) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields }));
     this.deps.go("/cut");
   }
 }

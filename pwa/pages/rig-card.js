@@ -9,7 +9,8 @@ export class RigCardPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {any} */ #declared = null;
   /** @type {import("../parts/equipment.js").Rig|null} */ #rig = null;
-  #metal = "mild-steel";
+  #metal = "";
+  /** @type {Promise<unknown>} */ #loaded = Promise.resolve();
   /** @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -23,14 +24,19 @@ export class RigCardPage {
     this.#at = refs(root);
     this.element.append(root);
     onActions(root, { metal: () => this.#pickMetal(), print: () => print() });
-    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
-    this.#declared = all.find((/** @type {any} */ c) => c.name === "rig-table");
-    this.#rig = rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig);
     this.#metal = this.deps.drafts.of("plan").metal ?? "mild-steel";
+    this.#loaded = this.#load();
+    await this.#loaded;
     await this.#show();
   }
 
   // Private
+
+  async #load() {
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
+    this.#declared = all.find((/** @type {any} */ c) => c.name === "rig-table");
+    this.#rig = rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig);
+  }
 
   async #show() {
     const at = this.#at;
@@ -64,6 +70,7 @@ export class RigCardPage {
   }
 
   async #pickMetal() {
+    await this.#loaded;
     const metals = this.#declared.fields.find((/** @type {any} */ f) => f.key === "metal");
     const word = await this.deps.chooser.ask({ label: say("card.metal"), options: metals.choices, value: this.#metal });
     if (!word) return;

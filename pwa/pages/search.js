@@ -1,6 +1,6 @@
 // @ts-check
 /** Finds sums and guides by the words people use for things. */
-import { clone, make, refs } from "../parts/dom.js";
+import { clone, fill, make, refs } from "../parts/dom.js";
 import { GuideSearch } from "./guide-search.js";
 
 export class SearchPage {
@@ -14,10 +14,11 @@ export class SearchPage {
     const root = clone("page-search");
     const at = refs(root);
     this.element.append(root);
+    fill(at.find, this.deps.drafts.of("search").text ?? "");
+    at.find.focus();
     const [sums, index, search] = await Promise.all(["gen/calculators.json", "gen/guides.json", "gen/search.json"].map((n) => this.deps.asset(n)));
     const guides = new GuideSearch(search);
     const titles = new Map(index.map((/** @type {any} */ g) => [g.id, g.title]));
-    at.find.value = this.deps.drafts.of("search").text ?? "";
     const show = () => {
       const text = at.find.value.trim().toLowerCase();
       this.deps.drafts.keep("search", { text });
@@ -31,6 +32,5 @@ export class SearchPage {
     };
     at.find.addEventListener("input", show);
     show();
-    at.find.focus();
   }
 }

@@ -14,6 +14,7 @@ export class SessionPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {any} */ #session = null;
   #id = "";
+  /** @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -35,22 +36,24 @@ export class SessionPage {
     });
     // A corrected word changes no stored view, so "views" alone would miss it.
     this.deps.journal.addEventListener("change", () => this.#read(), { signal: this.deps.life });
-    await this.#read();
+    this.#at.when.textContent = say("session.reading");
+    this.#read();
   }
 
   // Private
 
   async #read() {
+    const job = (this.#job = Symbol());
     let session;
     try {
       session = await this.deps.journal.session(this.#id);
     } catch (trouble) {
-      if (this.deps.life.aborted) return;
+      if (job !== this.#job || this.deps.life.aborted) return;
       if (this.#session) this.deps.toasts.problem(/** @type {any} */ (trouble)); // what is shown is from before
       else this.#at.when.textContent = sayTrouble(/** @type {any} */ (trouble));
       return;
     }
-    if (this.deps.life.aborted) return;
+    if (job !== this.#job || this.deps.life.aborted) return;
     this.#session = session;
     this.#paint();
   }
@@ -64,6 +67,7 @@ export class SessionPage {
     const f = s.fields ?? {};
     at.plan.hidden = !f.plan_current;
     at.plan.textContent = ["plan_current", "plan_pressure", "plan_speed"].map((key) => plain(f[key])).filter(Boolean).join(" · ");
+    at.reopen.hidden = false;
     at.reopen.textContent = say(s.open ? "cut.end" : "session.reopen");
     paintRows(at.entries, s.entries, (e) => this.#row(e), (/** @type {any} */ e) => ({ name: kindOf(e), at: e.at }));
   }
@@ -135,7 +139,7 @@ export class SessionPage {
   }
 
   async #rename() {
-    const title = await this.deps.writer.ask({ label: say("session.rename"), value: this.#session.title ?? "", key: `title.${this.#id}` });
+    const title = await this.deps.writer.ask({ label: say("session.rename"), value: this.#session?.title ?? "", key: `title.${this.#id}` });
     if (title) await this.deps.journal.tap({ kind: "session.set", about: this.#id, body: { title } });
   }
 

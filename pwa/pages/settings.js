@@ -41,8 +41,9 @@ export class SettingsPage {
     const bare = bareAddress();
     this.#at.bare.hidden = !bare;
     this.#at.bareText.textContent = bare;
-    const { sync, views, crew } = await this.deps.journal.paint(["rigs"]);
-    this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)) });
+    this.deps.journal.addEventListener("views", () => this.#paintDrain(), { signal: this.deps.life });
+    await this.#paintDrain();
+    const { sync, crew } = await this.deps.journal.paint([]);
     this.#at.crew.textContent = say(crew ? "settings.crew.in" : "devices.none");
     this.#at.crewLink.href = crew ? "/devices" : "/join";
     this.#at.crewLink.textContent = say(crew ? "title.devices" : "title.join");
@@ -66,6 +67,11 @@ export class SettingsPage {
     this.#at.hand.replaceChildren(...choices("hand", ["left", "right"]));
     this.#at.watch.textContent = say("settings.watch", { min: v.watchMinutes });
     this.#at.emergency.textContent = v.emergency || say("settings.calls.none");
+  }
+
+  async #paintDrain() {
+    const { views } = await this.deps.journal.paint(["rigs"]);
+    this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)) });
   }
 
   /** @param {string} key @param {string} word */
@@ -96,7 +102,7 @@ export class SettingsPage {
     if (min === null) return;
     try {
       await this.deps.journal.tap({ kind: "rig.set", about: rig.id, body: { drainEvery: min * 60_000 } });
-      this.#at.drain.textContent = say("settings.drain", { min });
+      await this.#paintDrain();
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {any} */ (trouble));
     }

@@ -16,6 +16,9 @@ export class SumPage {
   /** @type {Form|null} */ #form = null;
   /** @type {AnswerView|null} */ #view = null;
   /** @type {AbortController} */ #sum = new AbortController();
+  /** @type {Promise<void>} */ #loaded = Promise.resolve();
+  /** What rig, site and plan say of its fields. @type {Record<string, string>} */ #own = {};
+  #job = "";
   /** @type {any} */ declared = null;
   /** What was last told, for pages that do something with it. @type {import("../calc/calls.js").Answer|null} */ answer = null;
 
@@ -31,6 +34,23 @@ export class SumPage {
     this.#at = refs(root);
     this.element.append(root);
     onActions(root, { clear: () => this.#clear() });
+    this.#loaded = this.#load(name);
+    await this.#loaded;
+  }
+
+  stop() {
+    this.#sum.abort();
+  }
+
+  /** Where the draft is kept. */
+  get draft() {
+    return `sum.${this.declared.name}`;
+  }
+
+  // Private
+
+  /** @param {string} name */
+  async #load(name) {
     const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs", "now", "book"])]);
     this.declared = all.find((/** @type {any} */ c) => c.name === name);
     if (!this.declared) {
@@ -45,37 +65,32 @@ export class SumPage {
     const parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === rig?.id)?.parts ?? [];
     const today = name === "site-check" ? this.deps.drafts.of("plan") : {};
     const known = { ...siteFields(rig, site, parts), ...today };
-    const own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
-    const asksHazards = this.declared.fields.some((/** @type {any} */ f) => f.hazard);
-    const job = jobOf(views);
+    this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
+    this.#job = jobOf(views);
+    this.#view = new AnswerView(this.declared.results);
+    this.#at.told.append(this.#view.element);
+    this.#makeForm();
+  }
+
+  /** The form, with what is known of rig and site, and the draft over that. */
+  #makeForm() {
+    const { fields, name } = this.declared;
+    const asksHazards = fields.some((/** @type {any} */ f) => f.hazard);
     const draft = this.deps.drafts.of(this.draft);
-    this.#form = new Form(withPressure(this.declared.fields), {
+    this.#form = new Form(withPressure(fields), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
     }, {
-      values: onForm({ ...own, ...(asksHazards ? ofThisJob(draft, this.declared.fields, job) : draft) }),
+      values: onForm({ ...this.#own, ...(asksHazards ? ofThisJob(draft, fields, this.#job) : draft) }),
       changed: (values) => {
         const kept = forPlan(values);
-        this.deps.drafts.keep(this.draft, asksHazards ? forThisJob(kept, this.deps.drafts.of(this.draft), job) : kept);
+        this.deps.drafts.keep(this.draft, asksHazards ? forThisJob(kept, this.deps.drafts.of(this.draft), this.#job) : kept);
         this.#reckon();
       },
     });
-    this.#at.form.append(this.#form.element);
-    this.#view = new AnswerView(this.declared.results);
-    this.#at.told.append(this.#view.element);
-    await this.#reckon();
+    this.#at.form.replaceChildren(this.#form.element);
+    return this.#reckon();
   }
-
-  stop() {
-    this.#sum.abort();
-  }
-
-  /** Where the draft is kept. */
-  get draft() {
-    return `sum.${this.declared.name}`;
-  }
-
-  // Private
 
   async #reckon() {
     this.#sum.abort();
@@ -121,14 +136,16 @@ export class SumPage {
     this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
   }
 
-  #clear() {
+  async #clear() {
+    await this.#loaded;
+    if (!this.declared) return;
     const before = this.deps.drafts.of(this.draft);
     this.deps.drafts.drop(this.draft);
-    this.deps.go(`/sum/${this.declared.name}`);
+    this.#makeForm();
     this.deps.toasts.show(say("sum.cleared"), {
       undo: () => {
         this.deps.drafts.keep(this.draft, before);
-        this.deps.go(`/sum/${this.declared.name}`);
+        this.#makeForm();
       },
     });
   }

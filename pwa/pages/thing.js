@@ -3,7 +3,7 @@
  * One rig or one site: what its plates, manuals and gauges say. The fields are
  * those of the site check that belong to it, checked by the same sum.
  */
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { clone, fill, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { forPlan, onForm, plateKeys, rigKeys, rigsOf, siteKeys, sitesOf, withPressure } from "../parts/equipment.js";
 import { newId } from "../journal/id.js";
@@ -17,6 +17,8 @@ class ThingPage {
   /** @type {import("../parts/equipment.js").Rig|null} */ #thing = null;
   #id = "";
   #draft = "";
+  #saving = false;
+  /** @type {Promise<void>} */ #loaded = Promise.resolve();
   /** @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps @param {Sort} sort */
@@ -35,24 +37,46 @@ class ThingPage {
     this.#at.save.textContent = say(`${this.sort.words}.save`);
     this.#draft = `${this.sort.words}.${id}`;
     onActions(root, { save: () => this.#save() });
-    const { views } = await this.deps.journal.paint(["rigs"]);
-    this.#thing = this.sort.of(views.rigs).find((r) => r.id === id) ?? null;
-    this.#id = this.#thing ? id : newId();
-    const all = await this.deps.asset("gen/calculators.json");
-    const plan = all.find((/** @type {any} */ c) => c.name === "site-check");
-    const values = { ...this.#thing?.fields, ...this.deps.drafts.of(this.#draft) };
-    this.#at.name.value = values.name ?? "";
     this.#at.name.addEventListener("input", () => this.#keep());
-    this.#form = new Form(withPressure(plan.fields.filter((/** @type {any} */ f) => this.sort.keys.includes(f.key))), {
+    this.#loaded = this.#load(id);
+    this.deps.journal.addEventListener("views", () => this.#learn(id), { signal: this.deps.life });
+    await this.#loaded;
+    await this.#check();
+  }
+
+  // Private
+
+  /** @param {string} id */
+  async #load(id) {
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
+    const sums = all.find((/** @type {any} */ c) => c.name === "site-check");
+    this.#thing = this.sort.of(views.rigs).find((r) => r.id === id) ?? null;
+    const maybe = !views.rigs || views.rigs.partial; // no fold has told yet which there are
+    this.#id = this.#thing || (maybe && id !== "new") ? id : newId();
+    const values = { ...this.#thing?.fields, ...this.deps.drafts.of(this.#draft) };
+    fill(this.#at.name, values.name ?? "");
+    this.#form = new Form(withPressure(sums.fields.filter((/** @type {any} */ f) => this.sort.keys.includes(f.key))), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: "site-check", field: key, text, units: this.deps.settings.values.units }),
     }, { values: onForm(values), changed: () => this.#keep() });
     this.#at.form.append(this.#form.element);
     this.#showAlso();
-    await this.#check();
   }
 
-  // Private
+  /** Fills in what is known of it only now, where nothing was typed. @param {string} id */
+  async #learn(id) {
+    await this.#loaded;
+    if (this.#thing || id !== this.#id) return;
+    const { views } = await this.deps.journal.paint(["rigs"]);
+    const thing = this.sort.of(views.rigs).find((r) => r.id === id);
+    if (!thing || this.deps.life.aborted) return;
+    this.#thing = thing;
+    const values = { ...thing.fields, ...this.deps.drafts.of(this.#draft) };
+    fill(this.#at.name, values.name ?? "");
+    this.#form?.fill(onForm(values));
+    this.#showAlso();
+    await this.#check();
+  }
 
   get #values() {
     /** @type {Record<string, string>} */
@@ -68,13 +92,16 @@ class ThingPage {
     this.#at.also.replaceChildren(make("span", { text: say(`${this.sort.words}.also`, { what: also.map((a) => `${a.field}: ${a.value}`).join(", ") }) }));
   }
 
+  /** What was typed before the fields were there is kept beside what an earlier visit left. */
   #keep() {
-    this.deps.drafts.keep(this.#draft, this.#values);
+    const before = this.#form ? emptied(this.#thing) : this.deps.drafts.of(this.#draft);
+    this.deps.drafts.keep(this.#draft, { ...before, ...this.#values });
     this.#check();
   }
 
   /** Runs the plan on a thin plate, to hear what it says of the rig. @returns {Promise<boolean>} */
   async #check() {
+    if (!this.#form) return true;
     const { name, ...fields } = this.#values;
     const job = (this.#job = Symbol());
     try {
@@ -96,11 +123,24 @@ class ThingPage {
     this.#at.wrong.replaceChildren(...(first ? [first.msg, make("span", { text: first.hint ?? "" })] : []));
   }
 
+  /** Waits until the stored values are there, for a save over them is told from a new one by them. */
   async #save() {
+    if (this.#saving) return;
+    this.#saving = true;
+    try {
+      await this.#loaded;
+      await this.#store();
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
+    this.#saving = false;
+  }
+
+  async #store() {
     const named = Boolean(this.#values.name);
     this.#at.nameWrong.hidden = named;
     this.#at.nameWrong.textContent = named ? "" : say(`${this.sort.words}.name.missing`);
-    if (!(await this.#check()) || !named) return;
+    if ((this.deps.sumsRun() && !(await this.#check())) || !named) return;
     const before = this.#thing?.fields ?? {};
     const values = this.#values;
     /** @type {Record<string, string|null>} */
@@ -109,17 +149,18 @@ class ThingPage {
       if (values[key] !== undefined && values[key] !== before[key]) body[key] = values[key];
       else if (values[key] === undefined && before[key] !== undefined) body[key] = null;
     }
-    try {
-      const over = Object.keys(body).map((k) => this.#thing?.by?.[k]).find(Boolean);
-      if (Object.keys(body).length) await this.deps.journal.tap({ kind: this.sort.kind, about: this.#id, body, ...(over ? { over } : {}) });
-      this.deps.drafts.drop(this.#draft);
-      this.deps.settings.set({ [this.sort.setting]: this.#id });
-      this.deps.toasts.show(say(`${this.sort.words}.saved`));
-      this.deps.go("/ready");
-    } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
-    }
+    const over = Object.keys(body).map((k) => this.#thing?.by?.[k]).find(Boolean);
+    if (Object.keys(body).length) await this.deps.journal.tap({ kind: this.sort.kind, about: this.#id, body, ...(over ? { over } : {}) });
+    this.deps.drafts.drop(this.#draft);
+    this.deps.settings.set({ [this.sort.setting]: this.#id });
+    this.deps.toasts.show(say(`${this.sort.words}.saved`));
+    this.deps.go("/ready");
   }
+}
+
+/** What is stored, each field as if it had been emptied. @param {import("../parts/equipment.js").Rig|null} thing @returns {Record<string, string>} */
+function emptied(thing) {
+  return Object.fromEntries(Object.keys(thing?.fields ?? {}).map((key) => [key, ""]));
 }
 
 export class RigPage extends ThingPage {

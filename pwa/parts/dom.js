@@ -60,6 +60,21 @@ export function make(tag, attributes = {}, ...children) {
   return el;
 }
 
+/** Marks a control as touched once somebody has typed there; app.js hears it for the whole document. @param {Event} event */
+export function touch({ target }) {
+  if (target instanceof HTMLElement) target.dataset.touched = "";
+}
+
+/**
+ * Puts what is stored into a control. Where somebody has typed, what was typed stands: it may have been
+ * read from the disk for longer than a thumb takes.
+ * @param {HTMLInputElement} control
+ * @param {string} text
+ */
+export function fill(control, text) {
+  if (!("touched" in control.dataset)) control.value = text;
+}
+
 /**
  * Calls the handler for clicks on [data-action] below root, by action.
  * @param {HTMLElement} root

@@ -5,16 +5,19 @@
  */
 import { newId } from "../journal/id.js";
 import { clockTime } from "./times.js";
+import { putOnceRead, takeUp } from "./unread.js";
 import { say, sayKnown } from "../words/words.js";
 
 /** @typedef {{session: string, rig: string, parts: any[]}} Context */
 
 export const slots = ["cup", "tip", "diffuser", "electrode", "o-ring"];
 const reasons = ["worn", "damaged", "inspection", "other-size", "lost"];
+/** How a length is read, into µm. */
+const length = { quantity: "length", bare: "mm", us: "in", in: "µm" };
 const verdicts = ["good", "too-slow", "too-fast", "did-not-sever"];
 
 export class Entries {
-  /** @param {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"settings"|"go">} deps */
+  /** @param {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"sumsRun"|"drafts"|"settings"|"go">} deps */
   constructor(deps) {
     this.deps = deps;
   }
@@ -56,19 +59,17 @@ export class Entries {
       return;
     }
     const keys = slot === "tip" ? ["dmax", "dmin"] : ["pit"];
-    /** @type {Record<string, number>} */
-    const body = {};
+    /** @type {Record<string, import("./unread.js").Typed>} */
+    const typed = {};
     for (const key of keys) {
-      const um = await this.#askLength(say(`reading.${key}`));
-      if (um === null) return;
-      body[key] = um;
+      const text = await this.#askLength(say(`reading.${key}`));
+      if (!text) return;
+      typed[key] = { ...length, text };
     }
     const part = at.parts.find((p) => p.slot === slot);
     const about = part?.part ?? newId();
-    /** @type {any[]} */
     const entries = part ? [] : [{ kind: "part.fitted", in: at.session, about, body: { slot, rig: at.rig } }];
-    entries.push({ kind: "part.reading", in: at.session, about, body });
-    await this.put(entries, say("entry.reading.done"));
+    await this.#putOnceRead([...entries, { kind: "part.reading", in: at.session, about, body: {} }], typed, say("entry.reading.done"));
   }
 
   /** @param {Context} at @param {{fields?: Record<string, string>, results?: Record<string, any>}} plan */
@@ -76,13 +77,14 @@ export class Entries {
     const verdict = await this.deps.chooser.ask({ label: say("entry.tried.how"), options: verdicts.map((v) => ({ word: v, label: sayKnown(`verdict.${v}`) })) });
     if (!verdict) return;
     const r = plan.results ?? {};
-    const thickness = plan.fields?.thickness ? await this.#lengthOf(plan.fields.thickness) : null;
     const whole = (/** @type {any} */ v, /** @type {number} */ size) => (v && typeof v === "object" ? Math.round(v.value * size) : undefined);
     /** @type {Record<string, any>} */
-    const body = { rig: at.rig, verdict, metal: plan.fields?.metal ?? (plan.results ? "mild-steel" : undefined), thickness: thickness ?? undefined,
-      amps: whole(r.current, 1), pressure: whole(r.pressure, 1), speed: whole(r.speed, 1e6) };
+    const body = { rig: at.rig, verdict, metal: plan.fields?.metal ?? (plan.results ? "mild-steel" : undefined), amps: whole(r.current, 1), pressure: whole(r.pressure, 1), speed: whole(r.speed, 1e6) };
     for (const key of Object.keys(body)) if (body[key] === undefined) delete body[key];
-    await this.put({ kind: "cut.tried", in: at.session, body }, say("entry.tried.done", { verdict: sayKnown(`verdict.${verdict}`) }));
+    const text = plan.fields?.thickness ?? "";
+    /** @type {Record<string, import("./unread.js").Typed>} */
+    const typed = text ? { thickness: { ...length, text, optional: true } } : {}; // what a gauge is hangs on the metal
+    await this.#putOnceRead([{ kind: "cut.tried", in: at.session, body }], typed, say("entry.tried.done", { verdict: sayKnown(`verdict.${verdict}`) }));
   }
 
   /** @param {Context} at */
@@ -97,10 +99,14 @@ export class Entries {
     if (!long) return;
     const starts = await this.deps.pad.ask({ label: say("entry.later.starts"), value: "1" });
     if (!starts) return;
-    const { whole: seconds } = await this.deps.call("read-value", { quantity: "time", text: long, bare: "min", us: "min", in: "s" });
-    const stop = Date.now();
     const count = Math.max(1, Math.round(Number(starts)) || 1);
-    await this.put({ kind: "arc.run", in: at.session, body: { rig: at.rig, start: stop - seconds * 1000, stop, starts: count } }, say("entry.later.done"));
+    const body = { rig: at.rig, stop: Date.now(), starts: count };
+    await this.#putOnceRead([{ kind: "arc.run", in: at.session, body }], { seconds: { quantity: "time", text: long, bare: "min", us: "min", in: "s" } }, say("entry.later.done"));
+  }
+
+  /** Takes up what was tapped before the sums ran, and left. */
+  takeUp() {
+    return takeUp(this.deps, (entries, said) => this.put(entries, said));
   }
 
   // Private
@@ -116,17 +122,15 @@ export class Entries {
     return this.deps.chooser.ask({ label, options: slots.map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
   }
 
-  /** Asks for a length. @param {string} label @returns {Promise<number|null>} in µm */
-  async #askLength(label) {
-    const units = this.deps.settings.values.units === "us" ? ["in", "mm"] : ["mm", "in"];
-    const text = await this.deps.pad.ask({ label, units, read: (value) => this.#read("length", value, "mm", "in") });
-    return text ? this.#lengthOf(text) : null;
+  /** @param {any[]} entries @param {Record<string, import("./unread.js").Typed>} typed @param {string} said */
+  #putOnceRead(entries, typed, said) {
+    return putOnceRead(this.deps, { entries, typed, said }, (read, done) => this.put(read, done));
   }
 
-  /** @param {string} text @returns {Promise<number|null>} in µm; null for a gauge, whose metal is not known here */
-  async #lengthOf(text) {
-    const read = await this.deps.call("read-value", { quantity: "length", text, bare: "mm", us: "in", in: "µm" }).catch(() => null);
-    return read?.whole ?? null;
+  /** Asks for a length, as it is typed. @param {string} label @returns {Promise<string|null>} */
+  #askLength(label) {
+    const units = this.deps.settings.values.units === "us" ? ["in", "mm"] : ["mm", "in"];
+    return this.deps.pad.ask({ label, units, read: (value) => this.#read("length", value, "mm", "in") });
   }
 
   /** @param {string} quantity @param {string} text @param {string} bare @param {string} us */

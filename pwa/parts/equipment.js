@@ -42,6 +42,18 @@ export function rigInUse(rigs, picked) {
   return rigs.find((r) => r.id === picked) ?? rigs[0] ?? null;
 }
 
+/**
+ * Id of the rig in use: that of the session, else the one picked here, else the only or first one. While
+ * no fold has told which rigs there are, the one picked stands.
+ * @param {Record<string, any>} views  now and rigs
+ * @param {string} picked
+ */
+export function rigIdInUse({ now, rigs }, picked) {
+  const known = rigsOf(rigs);
+  const rig = !rigs || rigs.partial ? picked || known[0]?.id : rigInUse(known, picked)?.id;
+  return String(now?.session?.rig || rig || "");
+}
+
 /** Arc minutes between two drains of the rig's trap: 20 unless it says otherwise. @param {Rig|null} rig */
 export function drainMinutes(rig) {
   return Number(rig?.fields.drainEvery ?? 1_200_000) / 60_000;

@@ -39,6 +39,7 @@ const fewChoices = 4;
 
 export class Field {
   #value = "";
+  #touched = false;
   /** @type {Record<string, any>} */ #at;
   /** Of few choices. @type {Radios|null} */ #radios = null;
 
@@ -60,9 +61,10 @@ export class Field {
     return this.#value;
   }
 
-  /** What was entered; "" stands for the default. */
-  set value(text) {
-    this.#value = text ?? "";
+  /** Puts a stored value in, unless somebody has entered one here: that stands. @param {string} text  "" for the default */
+  fill(text) {
+    if (this.#touched) return;
+    this.#value = text;
     this.#draw();
   }
 
@@ -119,25 +121,28 @@ export class Field {
     }
     const input = make("input", { class: "field__text", type: "text", value: this.#value, placeholder: this.declared.default ?? "", "aria-label": this.declared.label, autocomplete: "off" });
     input.addEventListener("input", () => {
+      this.#touched = true;
       this.#value = input.value;
       tell(this.element, "field:change", { key: this.declared.key, value: input.value });
     });
-    const chips = (this.declared.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => {
-      input.value = c;
-      this.#set(c);
-    } }));
+    const chips = (this.declared.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => this.#set(c) }));
     this.#at.control.className = "stack";
     this.#at.control.replaceChildren(input, ...(chips.length ? [make("div", { class: "chips" }, ...chips)] : []));
   }
 
   #drawPairs() {
-    const pairs = splitPairs(this.standing);
-    const rows = pairs.map(([left, right], i) => make("div", { class: "pairs" },
-      this.#half(left, (text) => this.#setPairs(pairs.map((p, j) => (j === i ? [text, p[1]] : p))), this.declared.bare, this.declared.us),
-      this.#half(right, (text) => this.#setPairs(pairs.map((p, j) => (j === i ? [p[0], text] : p))), this.declared.right?.bare, this.declared.right?.us),
-      make("button", { class: "button", type: "button", text: "×", "aria-label": say("field.drop", { value: `${left} ${right}` }), onclick: () => this.#setPairs(pairs.filter((_, j) => j !== i)) })));
+    const put = (/** @type {number} */ i, /** @type {number} */ half) => (/** @type {string} */ text) => this.#setPairs(this.#pairs.map((p, j) => (j === i ? p.map((old, k) => (k === half ? text : old)) : p)));
+    const rows = this.#pairs.map(([left, right], i) => make("div", { class: "pairs" },
+      this.#half(left, put(i, 0), this.declared.bare, this.declared.us),
+      this.#half(right, put(i, 1), this.declared.right?.bare, this.declared.right?.us),
+      make("button", { class: "button", type: "button", text: "×", "aria-label": say("field.drop", { value: `${left} ${right}` }), onclick: () => this.#setPairs(this.#pairs.filter((_, j) => j !== i)) })));
     this.#at.control.className = "stack";
-    this.#at.control.replaceChildren(...rows, make("button", { class: "button", type: "button", text: say("field.add"), onclick: () => this.#addPair(pairs) }));
+    this.#at.control.replaceChildren(...rows, make("button", { class: "button", type: "button", text: say("field.add"), onclick: () => this.#addPair() }));
+  }
+
+  /** The pairs that hold now; others may have come while the pad was open. */
+  get #pairs() {
+    return splitPairs(this.standing);
   }
 
   /** @param {string} text @param {(text: string) => void} set @param {string} [bare] @param {string} [us] */
@@ -151,12 +156,11 @@ export class Field {
     }, make("span", { text: spaced(text) }));
   }
 
-  /** @param {string[][]} pairs */
-  async #addPair(pairs) {
+  async #addPair() {
     const left = await this.deps.pad.ask({ label: this.declared.label, units: this.#order(this.declared.bare, this.declared.us) });
     if (!left) return;
     const right = await this.deps.pad.ask({ label: this.declared.label, units: this.#order(this.declared.right?.bare, this.declared.right?.us) });
-    if (right) this.#setPairs([...pairs, [left, right]]);
+    if (right) this.#setPairs([...this.#pairs, [left, right]]);
   }
 
   /** @param {string[][]} pairs */
@@ -187,7 +191,9 @@ export class Field {
 
   /** @param {string} text */
   #set(text) {
-    this.value = text;
+    this.#touched = true;
+    this.#value = text;
+    this.#draw();
     tell(this.element, "field:change", { key: this.declared.key, value: text });
   }
 }

@@ -25,7 +25,7 @@ export class Form {
     fine.append(fineFields);
     for (const d of declared) {
       const field = new Field(d, deps);
-      if (values[d.key]) field.value = values[d.key];
+      if (values[d.key]) field.fill(values[d.key]);
       this.fields.set(d.key, field);
       (d.fine ? fineFields : this.element).append(field.element);
     }
@@ -50,9 +50,9 @@ export class Form {
     return Object.fromEntries(Object.entries(this.values).filter(([key]) => !this.fields.get(key)?.element.hidden));
   }
 
-  /** @param {Record<string, string>} values */
-  set(values) {
-    for (const [key, field] of this.fields) if (key in values) field.value = values[key];
+  /** Puts stored values in where nothing was entered. @param {Record<string, string>} values */
+  fill(values) {
+    for (const [key, field] of this.fields) if (key in values) field.fill(values[key]);
     this.#showAsked();
   }
 

@@ -14,7 +14,7 @@ import { lastWatch, watchesOf } from "./watches.js";
 import { own, say } from "../words/words.js";
 
 /** @typedef {import("../journal/shapes.js").Watch} Watch */
-/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"settings"|"go"|"drafts"|"alarm">} StandingDeps */
+/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"sumsRun"|"settings"|"go"|"drafts"|"alarm">} StandingDeps */
 
 /** Where what was declined and what has rung are kept. */
 const declined = "watch.declined";

@@ -11,7 +11,7 @@ import { jobHolds } from "./job.js";
 import { say } from "../words/words.js";
 
 /** @typedef {import("../journal/shapes.js").Stop} Stop */
-/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"settings"|"go"|"asset">} StopDeps */
+/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"sumsRun"|"drafts"|"settings"|"go"|"asset">} StopDeps */
 
 /**
  * Those that concern a rig or its session. One of a rig that nobody knows here

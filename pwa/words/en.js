@@ -104,6 +104,7 @@ export const en = {
   "slot.tip-photo": "cutting tip, by photo",
   "entry.drained": "Trap drained {time}.", "entry.part.which": "Which part?", "entry.part.why": "Why did the old one come out?", "entry.part.done": "New {slot} fitted.",
   "entry.reading.which": "Reading of which part?", "entry.reading.done": "Reading kept.", "entry.tried.how": "How was the cut?", "entry.tried.done": "Cut kept: {verdict}.",
+  "unread.kept": "Kept on this phone. It is entered as soon as the sums have started.", "unread.note": "{what} Typed: {typed}", "unread.noted": "What was typed could not be read. It is kept as a note.",
   "entry.note": "Note", "entry.note.done": "Note kept.", "entry.later.long": "How long did the arc burn?", "entry.later.starts": "How many starts?", "entry.later.done": "Arc time kept.",
   "entry.removed": "removed", "entry.corrected": "corrected", "entry.here": "only on this phone", "entry.bringback": "Bring it back", "entry.remove": "Remove this entry", "entry.removed.done": "Entry removed.",
   "entry.erase": "Erase for good", "entry.erase.more": "Only an owner may", "entry.erase.why": "Nothing brings it back", "entry.erase.where": "Everywhere but in old backups and exports", "entry.erased.done": "Erased. Other phones drop it when they sync.",
@@ -116,7 +117,7 @@ export const en = {
   "result.good": "good", "result.worn": "worn", "result.change": "change it", "result.unsure": "cannot tell", "result.done": "done", "result.not-done": "not done", "result.fail": "failed",
   "metal.mild-steel": "Mild steel", "metal.stainless": "Stainless", "metal.aluminium": "Aluminium", "metal.copper": "Copper", "metal.brass": "Brass", "metal.cast-iron": "Cast iron", "metal.galvanised": "Galvanised",
 
-  "session.untitled": "Session", "session.open": "open", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
+  "session.reading": "Reading the entries …", "session.untitled": "Session", "session.open": "open", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
   "session.rename": "Name it", "session.reopen": "Open again", "session.entries": "Entries",
   "book.more": "More", "book.rigs": "Rigs and sites", "book.settings": "This phone", "book.export": "Export all", "book.exported": "Saved as {name}.", "book.guides": "Guides",
   "book.sessions": "Sessions", "book.none": "No session yet. The first tap on the arc button opens one.", "book.older": "Older ones", "book.line": "{arc} of arc · starts: {starts} · entries: {entries}",

@@ -2,6 +2,7 @@ package journey
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -30,6 +31,8 @@ func init() {
 		{"kill browser", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.kill(ctx) }, false},
 		{"offline", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.closeApp() }, false},
 		{"online", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.openApp() }, false},
+
+		{"let through", nothing, "", letThrough, false},
 
 		{"open", text, "open /cut", func(ctx context.Context, r *run, s Step) error {
 			r.touches = 0
@@ -80,6 +83,16 @@ func init() {
 // find returns the verb of a step that Parse has read.
 func find(name string) verb {
 	return verbs[slices.IndexFunc(verbs, func(v verb) bool { return v.name == name })]
+}
+
+// letThrough lets through what the server of this journey holds back.
+func letThrough(_ context.Context, r *run, _ Step) error {
+	app, ok := r.app.(interface{ LetThrough() })
+	if !ok {
+		return errors.New("this journey's server holds nothing back")
+	}
+	app.LetThrough()
+	return nil
 }
 
 // join makes an invitation and opens its link, names the phone and joins. It

@@ -1,0 +1,90 @@
+package main
+
+import (
+	"net"
+	"net/http"
+	"net/http/httputil"
+	"net/url"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"kerfside/cmd/internal/browser"
+	"kerfside/cmd/internal/journey"
+)
+
+// heldApp is an app whose server holds some answers back until LetThrough.
+type heldApp struct {
+	*App
+	holds func(path string) bool
+
+	addr  string
+	front *http.Server
+	letGo chan struct{}
+	once  sync.Once
+}
+
+func (h *heldApp) Open() error {
+	if err := h.App.Open(); err != nil {
+		return err
+	}
+	if h.addr == "" {
+		h.addr, h.letGo = "localhost:0", make(chan struct{})
+	}
+	listen, err := net.Listen("tcp", h.addr)
+	if err != nil {
+		return err
+	}
+	_, port, _ := net.SplitHostPort(listen.Addr().String())
+	h.addr = "localhost:" + port
+	back, err := url.Parse(h.App.URL())
+	if err != nil {
+		return err
+	}
+	proxy := &httputil.ReverseProxy{Rewrite: func(r *httputil.ProxyRequest) {
+		r.SetURL(back)
+		r.Out.Host = r.In.Host
+	}}
+	h.front = &http.Server{Handler: http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if h.holds(r.URL.Path) {
+			select {
+			case <-h.letGo:
+			case <-r.Context().Done():
+				return
+			}
+		}
+		proxy.ServeHTTP(w, r)
+	})}
+	go h.front.Serve(listen)
+	return nil
+}
+
+func (h *heldApp) URL() string { return "http://" + h.addr }
+
+// LetThrough gives the answers that were held back, and holds none from now on.
+func (h *heldApp) LetThrough() { h.once.Do(func() { close(h.letGo) }) }
+
+func (h *heldApp) Close() error {
+	h.front.Close()
+	return h.App.Close()
+}
+
+// TestBrowserHeldBack runs the journeys in which something that the app needs to
+// be whole is late.
+func TestBrowserHeldBack(t *testing.T) {
+	sums := func(path string) bool { return strings.HasSuffix(path, "/calc.wasm") }
+	lists := func(path string) bool { return strings.Contains(path, "/gen/") && strings.HasSuffix(path, ".json") }
+	for name, holds := range map[string]func(string) bool{"taps": sums, "typed": lists, "search": lists} {
+		t.Run(name, func(t *testing.T) {
+			dir := place(t)
+			app := &heldApp{App: newApp(dir), holds: holds}
+			if err := app.Open(); err != nil {
+				t.Fatal(err)
+			}
+			travelTo(t, app, readScript(t, filepath.Join(journeys, "held", name+".txt")), journey.Options{
+				Dir: dir, Shots: dir, Axe: axeCore, Screen: browser.Phone, Look: "sun", Step: stepLimit,
+			})
+		})
+	}
+}

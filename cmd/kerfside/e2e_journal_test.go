@@ -504,7 +504,7 @@ func TestBrowserKilledOwn(t *testing.T) {
 		if err := phone.page.Open(ctx, app.URL()+"/search"); err != nil {
 			t.Fatal(err)
 		}
-		phone.wait(ctx, t, fmt.Sprintf(`document.querySelector("main input")?.value === "tip %d" && kerfside.own.get("settings").units === %q`, i, set.units))
+		phone.wait(ctx, t, fmt.Sprintf(`document.querySelector("main input")?.value === "tip %d" && globalThis.kerfside?.own.get("settings").units === %q`, i, set.units))
 		phone.browser.Kill()
 	}
 }

@@ -24,7 +24,9 @@ export class GuideScreen {
   #rig = "";
   /** @type {any[]} */ #parts = [];
   /** @type {Map<string, string[]>} ids of failed checks by step */ #fails = new Map();
+  #id = "";
   #opened = false;
+  /** Steps answered on this screen: no view knows better. @type {Set<string>} */ #given = new Set();
   /** @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -41,6 +43,7 @@ export class GuideScreen {
     ]);
     if (this.deps.life.aborted) return;
     this.deps.title(guide.title);
+    this.#id = id;
     this.#place(views);
     const progress = this.#withReadings(id, this.#progress(views.guides, id));
     const sayings = new Sayings({ call: this.deps.call, units: () => this.deps.settings.values.units });
@@ -51,7 +54,10 @@ export class GuideScreen {
       drawWords: { ...english, length: (mm) => sayings.say(mm, "length", "mm") },
     });
     this.element.addEventListener("guide:reading", (event) => this.#keepReading(/** @type {CustomEvent} */ (event).detail));
-    this.element.addEventListener("guide:answer", (event) => this.#answered(/** @type {CustomEvent} */ (event).detail));
+    this.element.addEventListener("guide:answer", (event) => {
+      const { detail } = /** @type {CustomEvent} */ (event);
+      detail.kept = this.#answered(detail);
+    });
     this.element.addEventListener("guide:fitted", (event) => this.#fitted(/** @type {CustomEvent} */ (event).detail));
     this.element.addEventListener("guide:calls", () => this.deps.go("/settings"));
     this.element.addEventListener("guide:close", () => history.back());
@@ -72,9 +78,11 @@ export class GuideScreen {
   }
 
   async #look() {
-    const { views } = await this.deps.journal.paint(["now", "rigs"]);
+    const { views } = await this.deps.journal.paint(["now", "guides", "rigs"]);
     if (this.deps.life.aborted) return;
     this.#place(views);
+    const late = Object.entries(this.#withReadings(this.#id, this.#progress(views.guides, this.#id))).filter(([step]) => !this.#given.has(step));
+    this.#guide?.restore(Object.fromEntries(late)); // a fold after a restart, or another phone
     await this.#know(views.rigs);
   }
 
@@ -122,6 +130,7 @@ export class GuideScreen {
 
   /** @param {{guide: string, step: string, result: string, readings?: Record<string, number>, slot?: string}} answer */
   async #answered({ guide, step, result, readings, slot }) {
+    this.#given.add(step);
     const { [step]: _, ...others } = this.deps.drafts.of(`guide.${guide}`);
     this.deps.drafts.keep(`guide.${guide}`, others);
     const at = this.#session ? { in: this.#session } : {};

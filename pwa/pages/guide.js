@@ -5,7 +5,7 @@
 // It speaks upward by events that bubble, and stores nothing itself:
 //
 //	guide:step     {guide, step}                            shown now; "" the cover, "end" the end
-//	guide:answer   {guide, step, result, readings, slot}    answered
+//	guide:answer   {guide, step, result, readings, slot}    answered; who hears it may set kept, a promise
 //	guide:reading  {guide, step, readings, slot}            read, perhaps not yet answered
 //	guide:fitted   {guide, step, slot}                      a new part went in
 //	guide:calls    {guide}                                  wants to enter numbers to call
@@ -117,12 +117,12 @@ export class GuidePage {
       case "back": return this.#back();
       case "next": return this.#next();
       case "go": return this.#turnTo(this.#guide.steps.findIndex((s) => s.id === step));
-      case "answer": return this.#answer(result ?? "");
+      case "answer": return void this.#answer(result ?? "");
       case "read": return void this.#read(key ?? "");
       case "speak": return void this.#speak();
       case "fitted": return this.#fitted(step ?? "", slot);
       case "print": return print();
-      case "calls": return this.#emit("guide:calls", {});
+      case "calls": return void this.#emit("guide:calls", {});
     }
   }
 
@@ -156,18 +156,19 @@ export class GuidePage {
 
   #next() {
     const guide = /** @type {Guide} */ (this.#guide);
-    if (this.#at >= guide.steps.length) return this.#emit("guide:close", {});
+    if (this.#at >= guide.steps.length) return void this.#emit("guide:close", {});
     this.#turnTo(this.#at < 0 ? this.#firstOpen() : this.#at + 1);
   }
 
-  /** @param {string} result */
-  #answer(result) {
+  /** Answers, and turns to the next step once the answer is kept. @param {string} result */
+  async #answer(result) {
     const step = /** @type {GuideStep} */ (this.#step);
     const { id, slot } = /** @type {Guide} */ (this.#guide).steps[this.#at];
     step.answer(result);
     this.#answers.set(id, structuredClone(step.given));
-    this.#emit("guide:answer", { step: id, result, readings: { ...step.given.readings }, slot });
-    if (!leavesSomething(result)) this.#turnTo(this.#at + 1);
+    const detail = this.#emit("guide:answer", { step: id, result, readings: { ...step.given.readings }, slot });
+    await detail.kept;
+    if (!leavesSomething(result) && step === this.#step) this.#turnTo(this.#at + 1);
   }
 
   /**
@@ -272,8 +273,10 @@ export class GuidePage {
     return this.#step.element;
   }
 
-  /** @param {string} type @param {Record<string, unknown>} detail */
+  /** @param {string} type @param {Record<string, any>} detail @returns {Record<string, any>} what those who heard it made of the detail */
   #emit(type, detail) {
-    this.#element.dispatchEvent(new CustomEvent(type, { bubbles: true, detail: { guide: this.#guide?.id, ...detail } }));
+    const told = { guide: this.#guide?.id, ...detail };
+    this.#element.dispatchEvent(new CustomEvent(type, { bubbles: true, detail: told }));
+    return told;
   }
 }

@@ -42,6 +42,7 @@ export class SettingsPage {
     this.#at.bare.hidden = !bare;
     this.#at.bareText.textContent = bare;
     this.deps.journal.addEventListener("views", () => this.#paintDrain(), { signal: this.deps.life });
+    this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(null) }); // a button has a name from the first
     await this.#paintDrain();
     const { sync, crew } = await this.deps.journal.paint([]);
     this.#at.crew.textContent = say(crew ? "settings.crew.in" : "devices.none");

@@ -195,7 +195,7 @@ export class Standing {
     if (!last || own(this.#arc, last.rig) || now - last.at > ms || Number(this.deps.drafts.of(declined).at ?? 0) >= last.at) return [];
     return [{ key: ["offer", last.at], make: () => ({ row: make("div", { class: "standing__row standing__row--offer" },
       make("p", {}, make("b", { text: say("watch.offer") }), make("span", { text: say("watch.offer.why", { off: this.#clock(last.at), ends: this.#clock(last.at + ms) }) })),
-      make("button", { class: "button button--arc", type: "button", text: say("watch.start"), onclick: () => this.#tap(() => this.begin()) }),
+      make("button", { class: "button standing__go", type: "button", text: say("watch.start"), onclick: () => this.#tap(() => this.begin()) }),
       make("button", { class: "button", type: "button", text: say("watch.decline"), onclick: () => {
         this.deps.drafts.keep(declined, { at: String(last.at) });
         this.#paint();

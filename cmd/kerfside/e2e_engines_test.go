@@ -17,6 +17,22 @@ func others() []browser.Engine {
 	return []browser.Engine{browser.Firefox, browser.WebKit}
 }
 
-// chromiumOnly are the journeys that need what only Chromium can do when it is
-// driven from outside, with the reason.
-var chromiumOnly = map[string]string{}
+// leftOut are the journeys that an engine cannot run when it is driven from
+// outside, with the reason.
+var leftOut = map[browser.Engine]map[string]string{
+	browser.Firefox: {
+		"photo-gauge": chooses,
+		"photos":      chooses,
+	},
+	browser.WebKit: {
+		"photo-gauge": chooses,
+		"photos":      chooses,
+		"erase":       hears,
+		"taken-off":   hears,
+	},
+}
+
+const (
+	chooses = "it takes files, which only the driver of Chromium can choose"
+	hears   = "it expects an answer that is an error, of which the engine says nothing"
+)

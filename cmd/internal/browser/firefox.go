@@ -225,7 +225,9 @@ func (f *firefox) event(m message) {
 	switch m.Method {
 	case "log.entryAdded":
 		switch {
-		case e.Level != "error":
+		case e.Level != "error", strings.Contains(e.Text, "A ServiceWorker intercepted the request and encountered an unexpected error"):
+			// The latter is said of files that were on their way as their page or worker
+			// was left; one that is really missing is told by who asked for it.
 		case e.Type == "console":
 			t.page.fault("console", e.Text)
 		default:
@@ -239,7 +241,7 @@ func (f *firefox) event(m message) {
 		go f.call(context.Background(), "browsingContext.handleUserPrompt", map[string]any{"context": t.context, "accept": true}, nil)
 	case "network.fetchError":
 		// A request that was still under way as its page was left is no fault.
-		if !strings.Contains(e.ErrorText, "ABORT") {
+		if !strings.Contains(e.ErrorText, "ABORT") && e.ErrorText != "NS_BASE_STREAM_CLOSED" {
 			t.page.fault("unreachable", e.ErrorText+" "+e.Request.URL)
 		}
 	case "network.responseCompleted":

@@ -236,6 +236,10 @@ func (k *webkit) open(ctx context.Context, p *Page) (tab, error) {
 // itself, and the words.
 var consoleLine = regexp.MustCompile(`CONSOLE (?:([A-Z]+) )?ERROR (.*)`)
 
+// noFault is what WebKit prints of a directive that it does not know yet, and of
+// requests that were still under way as their page was left.
+var noFault = regexp.MustCompile(`Unrecognized Content-Security-Policy directive|Fetch API cannot load .* due to access control checks`)
+
 // listen keeps the errors that the windows print. They do not say of which window
 // they are, so they count for the one that was opened last.
 func (k *webkit) listen(said *os.File) {
@@ -251,8 +255,7 @@ func (k *webkit) listen(said *os.File) {
 		}
 		k.mu.Unlock()
 		switch {
-		case p == nil, strings.Contains(lines.Text(), "Unrecognized Content-Security-Policy directive"):
-			// A directive that this version does not know yet is no fault of the page.
+		case p == nil, noFault.MatchString(lines.Text()):
 		case lines.Text() == "CRASHED":
 			p.fault("crash", ErrCrashed.Error())
 		case m == nil:

@@ -287,7 +287,7 @@ journal.addEventListener("outdated", () => {
 async function loadAgain({ moved = false } = {}) {
   let left = false;
   addEventListener("beforeunload", () => (left = true), { once: true });
-  await Promise.all([bridge.leave(), own.settled()]);
+  await Promise.all([bridge.leave(), journal.settled(), own.settled()]);
   if (left) bridge.back(); // until the other page comes
   else if (moved && location.pathname === "/join") location.replace("/devices");
   else location.reload();

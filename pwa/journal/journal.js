@@ -47,6 +47,7 @@ export class Journal extends EventTarget {
   #offset = 0;
   #askedToPersist = false;
   #toldOnce = false;
+  /** Taps that are being stored. @type {Map<Failed, Promise<unknown>>} */ #going = new Map();
   #started = false;
   /** @type {Channel} */ #channel;
   #moves = new Channel("home", () => this.#goHome());
@@ -85,11 +86,19 @@ export class Journal extends EventTarget {
     this.retry();
     this.bridge.addEventListener("stuck", (event) => this.#setStuck(/** @type {CustomEvent} */ (event).detail));
     addEventListener("online", () => this.bridge.poke("online"));
-    addEventListener("pagehide", () => this.copy.seal());
+    addEventListener("pagehide", () => {
+      for (const tap of this.#going.keys()) keepFailed(tap); // the browser may drop what it has not stored yet
+      this.copy.seal();
+    });
     addEventListener("pageshow", () => this.bridge.poke("pageshow"));
     document.addEventListener("visibilitychange", () => this.bridge.poke(document.visibilityState));
     if (document.visibilityState === "hidden") this.bridge.poke("hidden");
     return home;
+  }
+
+  /** Resolves when what was tapped so far is stored, or is not. */
+  async settled() {
+    await Promise.allSettled(this.#going.values());
   }
 
   close() {
@@ -277,11 +286,12 @@ export class Journal extends EventTarget {
   /** @param {"start"|"stop"} offered @param {Entry} entry @param {number} wall @returns {Promise<Written>} */
   async #keepArc(offered, entry, wall) {
     const arc = /** @type {{rig: string, in?: string, starts?: number}} */ (entry.body);
+    const tapped = { entries: [entry], wall, offered };
     try {
-      return this.#stored(await this.#twice((second) => tapArc(this.db, offered, arc, wall, entry.id ?? "", second)));
+      return await this.#store(tapped, (second) => tapArc(this.db, offered, arc, wall, entry.id ?? "", second));
     } catch (err) {
       // The button offers the truth of the store again; only while that is stuck nobody knows it.
-      if (err === stuckTrouble) this.#fail({ entries: [entry], wall, offered, error: stuckTrouble });
+      if (err === stuckTrouble) this.#fail({ ...tapped, error: stuckTrouble });
       throw this.#troubled(err);
     }
   }
@@ -295,11 +305,22 @@ export class Journal extends EventTarget {
   /** @param {Entry[]} entries @param {number} wall @returns {Promise<Written>} */
   async #keep(entries, wall) {
     try {
-      return this.#stored(await this.#twice((second) => tap(this.db, entries, wall, second)));
+      return await this.#store({ entries, wall }, (second) => tap(this.db, entries, wall, second));
     } catch (err) {
       const error = notStored(err);
       this.#fail({ entries, wall, error });
       throw this.#troubled(error);
+    }
+  }
+
+  /** @param {Failed} tapped @param {(second: import("./tap.js").Second) => Promise<Written>} write @returns {Promise<Written>} */
+  async #store(tapped, write) {
+    const storing = this.#twice(write);
+    this.#going.set(tapped, storing);
+    try {
+      return this.#stored(await storing);
+    } finally {
+      this.#going.delete(tapped);
     }
   }
 

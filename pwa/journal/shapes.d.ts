@@ -39,7 +39,8 @@ export interface Failed {
   entries: Entry[];
   /** time of the tap, ms since 1970 */
   wall: number;
-  error: Trouble;
+  /** none while it is being stored */
+  error?: Trouble;
   /** a tap of the arc button, and what it offered; what it means is found out when it is stored */
   offered?: "start" | "stop";
 }

@@ -86,6 +86,30 @@ test("what was kept is stored by the next start, once", withPhone(async (phone, 
   assert.deepEqual(events.map(({ raw }) => JSON.parse(raw).body.text), ["kept"]);
 }));
 
+test("what is being stored as the page goes is stored by the next start, once", withPhone(async (phone, t) => {
+  const { localStorage, view } = page(t);
+  phone.name = "kerfside"; // where a phone without crew is at home
+  const going = phone.tab();
+  await going.start();
+  let cut;
+  const run = going.db.run.bind(going.db);
+  going.db.run = (stores, mode, body, ...rest) => (body.toString().includes("stay(meta)") ? new Promise((resolve) => (cut = resolve)) : run(stores, mode, body, ...rest));
+  going.startArc({ rig: "rig-1" });
+  going.tap(note("cut off"));
+  const { ids } = await phone.tab().tap(note("stored"));
+  view.dispatchEvent(new Event("pagehide"));
+  assert.equal(Object.keys(localStorage).length, 2);
+  // The third was stored just before the page went, but it had not heard so.
+  localStorage.setItem(`kerfside.failed.${ids[0]}`, JSON.stringify({ entries: [{ ...note("stored"), id: ids[0] }], wall: phone.wall }));
+  assert.ok(cut);
+
+  const next = phone.tab();
+  next.start();
+  await emptied(localStorage);
+  const kinds = (await next.db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").getAll()))).map(({ raw }) => JSON.parse(raw)).map(({ kind, body }) => body.text ?? kind);
+  assert.deepEqual(kinds.sort(), ["arc.started", "cut off", "stored"]);
+}));
+
 test("a store that answers now and then is not stuck, however slow", async (t) => {
   t.mock.timers.enable({ apis: ["setInterval"] });
   let said = 0;

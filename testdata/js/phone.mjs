@@ -70,7 +70,8 @@ function box() {
 
 /** As much of a page as Journal.start listens to, while a test runs. */
 export function page(t) {
-  const made = { localStorage: box(), addEventListener() {}, document: new EventTarget() };
+  const view = new EventTarget();
+  const made = { localStorage: box(), addEventListener: view.addEventListener.bind(view), document: new EventTarget(), view };
   for (const [name, value] of Object.entries(made)) {
     const was = Object.getOwnPropertyDescriptor(globalThis, name);
     Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });

@@ -20,7 +20,14 @@ const oneByOne = !("document" in globalThis);
 let last = Promise.resolve();
 /** The transaction in flight. @type {Promise<unknown>} */
 let current = last;
-let resting = false;
+
+/** The transactions that are not over. @type {Set<IDBTransaction>} */
+const flying = new Set();
+/** The connections that are open. @type {Set<IDBDatabase>} */
+const connected = new Set();
+/** While nothing may be begun: resolves when the page is back. @type {Promise<void>|null} */
+let away = null;
+let comeBack = () => {};
 
 export class Database {
   /** @type {Promise<IDBDatabase>|null} */ #handle = null;
@@ -55,7 +62,10 @@ export class Database {
 
   /** Closes the connection; the next run opens it again. */
   close() {
-    this.#handle?.then((handle) => handle.close(), () => {});
+    this.#handle?.then((handle) => {
+      connected.delete(handle);
+      handle.close();
+    }, () => {});
     this.#handle = null;
   }
 
@@ -70,6 +80,7 @@ export class Database {
    * @returns {Promise<T>}
    */
   async #run(stores, mode, body, durability) {
+    await away;
     pulse.began();
     try {
       for (let left = tries; ; left--) {
@@ -77,8 +88,10 @@ export class Database {
           const handle = await (this.#handle ??= this.#open());
           return await transact(handle.transaction(stores, mode, { durability }), body);
         } catch (err) {
-          if (left <= 1 || !isLost(err)) throw err;
+          if (!away && (left <= 1 || !isLost(err))) throw err;
           this.close();
+          if (away) left++; // it was cut off, and is begun again if the page comes back
+          await away;
         }
       }
     } finally {
@@ -96,6 +109,7 @@ export class Database {
       request.onsuccess = () => {
         const handle = request.result;
         const forget = () => {
+          connected.delete(handle);
           if (this.#handle === opening) this.#handle = null;
         };
         handle.onversionchange = () => {
@@ -104,6 +118,8 @@ export class Database {
           this.onOutdated();
         };
         handle.onclose = forget;
+        connected.add(handle);
+        if (away) handle.close();
         resolve(handle);
       };
     });
@@ -132,9 +148,29 @@ export function asked(request) {
 
 /** In a worker that is to be ended: begins no further transaction; resolves when none is in flight. */
 export async function rest() {
-  resting = true;
+  away ??= new Promise(() => {});
   await current;
 }
+
+/**
+ * The page goes away: cuts off what is in flight and closes the connections, for a browser that does so
+ * by itself can leave the database unable to run any transaction (WebKit).
+ */
+export function leave() {
+  away ??= new Promise((resolve) => (comeBack = resolve));
+  for (const tx of flying) abort(tx);
+  for (const handle of connected) handle.close();
+  connected.clear();
+}
+
+/** The page is back: what was cut off is begun again. */
+export function back() {
+  away = null;
+  comeBack();
+}
+
+globalThis.addEventListener?.("pagehide", leave);
+globalThis.addEventListener?.("pageshow", back);
 
 /** Steps from version to version; each falls through to the next. @param {IDBDatabase} db @param {number} from */
 function upgrade(db, from) {
@@ -160,7 +196,6 @@ function upgrade(db, from) {
 function inLine(work) {
   /** @type {Promise<T>} */
   const turn = last.then(() => {
-    if (resting) return new Promise(() => {});
     const going = work();
     current = going.catch(() => {});
     return going;
@@ -181,16 +216,19 @@ function transact(tx, body) {
     let result;
     /** @type {unknown} */
     let thrown;
-    tx.oncomplete = () => resolve(result);
-    tx.onabort = () => reject(thrown ?? tx.error);
+    flying.add(tx);
+    tx.oncomplete = () => {
+      flying.delete(tx);
+      resolve(result);
+    };
+    tx.onabort = () => {
+      flying.delete(tx);
+      reject(thrown ?? tx.error ?? new DOMException("the page goes away", "AbortError"));
+    };
     /** @param {unknown} err */
     const fail = (err) => {
       thrown ??= tx.error ?? err;
-      try {
-        tx.abort();
-      } catch {
-        // It is over already.
-      }
+      abort(tx);
     };
     try {
       Promise.resolve(body(tx)).then((value) => (result = value), fail);
@@ -198,6 +236,15 @@ function transact(tx, body) {
       fail(err);
     }
   });
+}
+
+/** @param {IDBTransaction} tx */
+function abort(tx) {
+  try {
+    tx.abort();
+  } catch {
+    // It is over already.
+  }
 }
 
 /** Whether an error means that the connection is dead, not that the work was wrong. @param {unknown} err */

@@ -15,7 +15,7 @@ import { Chooser } from "./parts/chooser.js";
 import { Drafts } from "./parts/drafts.js";
 import { Kept } from "./parts/kept.js";
 import { Pad } from "./parts/pad.js";
-import { forJournal, Settings } from "./parts/settings.js";
+import { Settings } from "./parts/settings.js";
 import { Standing } from "./parts/standing.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
@@ -238,8 +238,7 @@ addEventListener("pageshow", (event) => {
 });
 
 settings.addEventListener("change", async (event) => {
-  const changed = forJournal(/** @type {CustomEvent} */ (event).detail);
-  if (Object.keys(changed).length === 0) return;
+  const changed = /** @type {CustomEvent} */ (event).detail;
   const { device } = await journal.paint([]);
   if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch(() => {}); // "trouble" tells it
 });

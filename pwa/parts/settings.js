@@ -7,21 +7,13 @@
  */
 const name = "settings";
 
-/** Settings that never go into the journal. @type {(keyof Values)[]} */
-const ownOnly = ["emergency"];
+/** What never leaves this phone: whom to call, and who watches the fire. @type {(keyof Values)[]} */
+const ownOnly = ["emergency", "watcher"];
 
 /** @typedef {{units: "metric"|"us", look: "system"|"sun"|"night", hand: "right"|"left", rig: string, site: string, watchMinutes: number, watcher: string, emergency: string}} Values */
 
 /** @type {Values} */
 const defaults = { units: "metric", look: "system", hand: "right", rig: "", site: "", watchMinutes: 60, watcher: "", emergency: "" };
-
-/** What never leaves this phone: whom to call, and who watches the fire. */
-const own = ["emergency", "watcher"];
-
-/** The part of a change that goes into the crew's journal. @param {Partial<Values>} changed */
-export function forJournal(changed) {
-  return Object.fromEntries(Object.entries(changed).filter(([key]) => !own.includes(key)));
-}
 
 export class Settings extends EventTarget {
   /** @type {Values} */ values;

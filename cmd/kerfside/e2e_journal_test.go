@@ -1,3 +1,6 @@
+// What a phone keeps through kills, emptied stores and restored servers. The
+// tests share the phone below and its few helpers, so they stand in one file.
+
 package main
 
 import (

@@ -66,7 +66,7 @@ function depth(value) {
 
 /** The text with lone surrogates replaced by U+FFFD. @param {string} text */
 function whole(text) {
-  return text.replace(/[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/g, "\uFFFD");
+  return text.replace(/[\uD800-\uDBFF][\uDC00-\uDFFF]|[\uD800-\uDFFF]/g, (found) => (found.length === 2 ? found : "\uFFFD"));
 }
 
 /** @param {string} field @param {string} msg @param {string} hint @returns {Trouble} */

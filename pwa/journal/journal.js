@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * The journal as pages see it; README.md says what its calls and events mean. Nothing here
- * changes the page.
+ * changes the page. It is long because it is one door: each call is a few lines of what other files do.
  */
 
 import { bridge } from "../calc/bridge.js";

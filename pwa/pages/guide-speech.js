@@ -72,5 +72,5 @@ export class GuideSpeech {
 
 /** @param {string} text */
 function sentences(text) {
-  return text.split(/(?<=[.!?:])\s+/).map((s) => s.trim()).filter(Boolean);
+  return text.replace(/([.!?:])\s+/g, "$1\0").split("\0").map((s) => s.trim()).filter(Boolean);
 }

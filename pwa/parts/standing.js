@@ -19,6 +19,8 @@ import { own, say } from "../words/words.js";
 /** Where what was declined and what has rung are kept. */
 const declined = "watch.declined";
 const rung = "watch.rung";
+/** How many letters of a name are shown. */
+const longestName = 24;
 /** The longest that a timer of the browser waits, ms. */
 const longestTimer = 2 ** 31 - 1;
 
@@ -173,7 +175,7 @@ export class Standing {
       if (this.onCut) row.append(this.#whoButton(watcher), make("small", { text: say("watch.why") }));
       return { row, clock: () => {
         until.textContent = this.#untilWords(watch);
-        more.textContent = [rig, this.#leftWords(watch), !this.onCut && watcher && mine && say("watch.by", { name: watcher }), others > 0 && say("watch.others", { n: others })].filter(Boolean).join(" · ");
+        more.textContent = [rig, this.#leftWords(watch), !this.onCut && watcher && mine && say("watch.by", { name: shortly(watcher) }), others > 0 && say("watch.others", { n: others })].filter(Boolean).join(" · ");
       } };
     } }];
   }
@@ -255,4 +257,10 @@ export class Standing {
       this.deps.toasts.problem(/** @type {any} */ (trouble));
     }
   }
+}
+
+/** The begin of a name, so that a long one leaves room for the screen below. @param {string} name */
+function shortly(name) {
+  const letters = [...name];
+  return letters.length > longestName ? `${letters.slice(0, longestName).join("")}…` : name;
 }

@@ -82,11 +82,13 @@ type RefusedLine struct {
 func imports(in struct {
 	Text string `json:"text"`
 }) (Imported, error) {
-	list := lines(append(bytes.TrimRight([]byte(in.Text), "\n"), '\n'))
+	text := append(bytes.TrimRight([]byte(in.Text), "\n"), '\n')
+	first, _, _ := bytes.Cut(text, []byte("\n"))
 	var head ExportHead
-	if json.Unmarshal(list[0], &head) != nil || head.Kerfside != 1 {
+	if len(first) > maxHead || json.Unmarshal(first, &head) != nil || head.Kerfside != 1 {
 		return Imported{}, problem.New(problem.Malformed, "text", "this file is no export of Kerfside", "Choose a file whose name ends in .jsonl.")
 	}
+	list := lines(text) // only now: another file may be anything
 	v := Imported{Events: []ImportedEvent{}, Refused: []RefusedLine{}}
 	for i, line := range list[1:] {
 		p, err := readPush(line)

@@ -3,6 +3,7 @@ package journal
 import (
 	"encoding/json"
 	"fmt"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -75,6 +76,43 @@ func TestOverlongLineIsNotRead(t *testing.T) {
 		if p, err := readPush(line); err != nil || string(p.Event.Raw) != longest {
 			t.Errorf("the longest event, %s: %v", name, err)
 		}
+	}
+}
+
+// TestHungryRequests: what a body takes in memory follows from what it may hold, not
+// from what somebody fills it with.
+func TestHungryRequests(t *testing.T) {
+	const size = MaxBody + 256<<10
+	fill := func(head, filling, tail string) []byte {
+		return []byte(head + strings.Repeat(filling, (size-len(head)-len(tail))/len(filling)) + tail)
+	}
+	for name, c := range map[string]struct {
+		body []byte
+		want problem.Kind
+	}{
+		"empty lines":         {fill(`{"proto":1,"count":0}`, "\n", ""), problem.Cut},
+		"empty lines of many": {fill(`{"proto":1,"count":500}`, "\n", ""), problem.Cut},
+		"marks":               {fill(`{"proto":1,"marks":[{}`, ",{}", "]}\n"), problem.TooLarge},
+		"arrays in arrays":    {fill(`{"proto":1,"x":`, "[", "\n"), problem.TooLarge},
+		"no end of a line":    {fill(`{"proto":1`, " ", ""), problem.Cut},
+	} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		_, _, err := ReadRequest(c.body)
+		runtime.ReadMemStats(&after)
+		if problem.KindOf(err) != c.want {
+			t.Errorf("%s: %v, want %s", name, err, c.want)
+		}
+		if took := after.TotalAlloc - before.TotalAlloc; took > size {
+			t.Errorf("%s: %d bytes took %d of memory", name, len(c.body), took)
+		}
+	}
+	many := Meta{Rewinding: true}
+	for n := range int64(10_000_000 / marksStretch) { // as Remember leaves them
+		many.Marks = append(many.Marks, Mark{n * marksStretch, Chain{9}})
+	}
+	if head, _, err := ReadRequest([]byte(NextRequest(many, nil, t0).Body)); err != nil || len(head.Marks) != len(many.Marks)+1 {
+		t.Errorf("of a replica of ten million arrivals: %d marks, %v", len(head.Marks), err)
 	}
 }
 

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"bytes"
 	"encoding/json"
 
 	"kerfside/calc/problem"
@@ -18,19 +19,24 @@ type Push struct {
 // "head" if the first line is to blame, so that a phone does not put an event
 // aside for it, else the event's key.
 func ReadRequest(body []byte) (RequestHead, []Push, error) {
-	list := lines(body)
-	if len(list) == 0 {
+	first, rest, whole := bytes.Cut(body, []byte("\n"))
+	if !whole {
 		return RequestHead{}, nil, problem.New(problem.Cut, "head", "the request ended within its first line", "Send it again.")
 	}
-	head, err := readHead(list[0])
+	if len(first) > maxHead {
+		return RequestHead{}, nil, problem.Newf(problem.TooLarge, "head", "the first line of the request has %d bytes", len(first)).
+			WithHint("At most %d. Update the app.", maxHead)
+	}
+	head, err := readHead(first)
 	if err != nil {
 		return RequestHead{}, nil, err
 	}
-	list = list[1:]
-	if len(list) != head.Count {
-		return head, nil, problem.Newf(problem.Cut, "count", "%d entries came of %d", len(list), head.Count).
+	// Counted before they are split: a million empty lines would take 24 bytes each.
+	if came := bytes.Count(rest, []byte("\n")); came != head.Count {
+		return head, nil, problem.Newf(problem.Cut, "count", "%d entries came of %d", came, head.Count).
 			WithHint("Nothing was stored; send it again.")
 	}
+	list := lines(rest)
 	pushes := make([]Push, 0, len(list))
 	for _, line := range list {
 		p, err := readPush(line)

@@ -152,6 +152,7 @@ func (b *build) addWasm(files fs.FS, packed []byte) (address string, err error) 
 		return raw
 	}, sum, immutable)
 	b.files[address].takePacked(packed)
+	b.files[address].open = func() (fs.File, error) { return files.Open(wasmFile) }
 	return address, nil
 }
 

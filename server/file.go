@@ -6,6 +6,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"io"
+	"io/fs"
 	"mime"
 	"net/http"
 	"path"
@@ -29,6 +30,8 @@ type file struct {
 	tag     string // ETag, for files that are always checked
 
 	brotli, gzip func() []byte
+
+	open func() (fs.File, error) // of a large file, whose raw form nobody holds; nil for others
 }
 
 // brotliLevel returns how hard a file is packed. Small files get the best
@@ -116,6 +119,9 @@ func (f *file) serve(w http.ResponseWriter, r *http.Request) error {
 		return nil
 	}
 	form := f.raw
+	if f.open != nil {
+		form = nil
+	}
 	if packs(f.mime) {
 		switch accepts := r.Header.Get("Accept-Encoding"); {
 		case strings.Contains(accepts, "br"):
@@ -126,11 +132,34 @@ func (f *file) serve(w http.ResponseWriter, r *http.Request) error {
 			h.Set("Content-Encoding", "gzip")
 		}
 	}
+	if form == nil {
+		return f.stream(w, r)
+	}
 	body := form()
 	h.Set("Content-Length", strconv.Itoa(len(body)))
 	w.WriteHeader(http.StatusOK)
 	if r.Method != http.MethodHead {
 		w.Write(body) // an error here means that nobody listens any more
+	}
+	return nil
+}
+
+// stream sends a large file piece by piece: each of many slow readers would else
+// have the whole of it in memory.
+func (f *file) stream(w http.ResponseWriter, r *http.Request) error {
+	from, err := f.open()
+	if err != nil {
+		return err
+	}
+	defer from.Close()
+	info, err := from.Stat()
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Length", strconv.FormatInt(info.Size(), 10))
+	w.WriteHeader(http.StatusOK)
+	if r.Method != http.MethodHead {
+		io.Copy(w, from) // an error here means that nobody listens any more
 	}
 	return nil
 }

@@ -3,8 +3,14 @@ package server
 import (
 	"bytes"
 	"io"
+	"io/fs"
+	"net/http"
+	"net/http/httptest"
+	"runtime"
+	"strconv"
 	"strings"
 	"testing"
+	"testing/fstest"
 
 	"github.com/andybalholm/brotli"
 )
@@ -34,6 +40,49 @@ func TestTakePacked(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestLargeFileToMany: a large file is not read anew into memory for each who asks
+// for it, since they may be many and slow.
+func TestLargeFileToMany(t *testing.T) {
+	const size = 4 << 20
+	app := fstest.MapFS{wasmFile: {Data: bytes.Repeat([]byte{7}, size)}}
+	b := build{files: map[string]*file{}}
+	address, err := b.addWasm(oneByOne{app}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, method := range []string{"GET", "HEAD"} {
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		w := &counting{header: http.Header{}}
+		if err := b.files[address].serve(w, httptest.NewRequest(method, address, nil)); err != nil {
+			t.Fatal(err)
+		}
+		runtime.ReadMemStats(&after)
+		if got := w.header.Get("Content-Length"); got != strconv.Itoa(size) || (method == "GET") != (w.sent == size) {
+			t.Errorf("%s: sent %d of %s", method, w.sent, got)
+		}
+		if took := after.TotalAlloc - before.TotalAlloc; took > size/8 {
+			t.Errorf("%s: it took %d bytes of memory", method, took)
+		}
+	}
+}
+
+// oneByOne is a file system whose files can only be read piece by piece.
+type oneByOne struct{ fs.FS }
+
+// counting is a ResponseWriter that counts what is sent.
+type counting struct {
+	header http.Header
+	sent   int
+}
+
+func (c *counting) Header() http.Header { return c.header }
+func (c *counting) WriteHeader(int)     {}
+func (c *counting) Write(b []byte) (int, error) {
+	c.sent += len(b)
+	return len(b), nil
 }
 
 // pack packs a text at that level; 3 is none that newFile takes.

@@ -14,7 +14,7 @@ import (
 func backup(args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("kerfside backup", flag.ContinueOnError)
 	path := flags.String("db", "kerfside.db", "file of the database")
-	dir := flags.String("dir", "", "folder for the backups, best on another disk (default: beside the database, DB.backups)")
+	dir := flags.String("dir", "", "`folder` for the backups, best on another disk (default: beside the database, DB.backups)")
 	if err := readOnlyFlags(flags, args, out); err != nil {
 		return err
 	}

@@ -46,9 +46,9 @@ func crew(args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("kerfside crew", flag.ContinueOnError)
 	flags.SetOutput(out)
 	db := flags.String("db", "kerfside.db", "file of the database")
-	flags.StringVar(&c.crew, "crew", "", "id or name of the crew, if there are several")
-	flags.StringVar(&c.device, "device", "", "id of the phone that rename is about")
-	flags.StringVar(&c.url, "url", "", "where phones find the server; where it was last served if empty")
+	flags.StringVar(&c.crew, "crew", "", "`id` or name of the crew, if there are several")
+	flags.StringVar(&c.device, "device", "", "`id` of the phone that rename is about")
+	flags.StringVar(&c.url, "url", "", "`address` where phones find the server (default where it was last served)")
 	flags.Usage = func() {
 		fmt.Fprintln(out, "kerfside crew VERB [flags] [words]")
 		for _, v := range crewVerbs {
@@ -56,16 +56,20 @@ func crew(args []string, out io.Writer) error {
 		}
 		flags.PrintDefaults()
 	}
-	if len(args) == 0 || isHelp(args[0]) {
+	if len(args) == 0 {
 		flags.Usage()
 		return nil
 	}
-	words, err := readFlags(flags, args[1:], out)
+	words, err := readFlags(flags, args, out)
 	if err != nil {
 		return err
 	}
+	if len(words) == 0 {
+		return problem.New(problem.Missing, "", "kerfside crew needs a word that says what to do", "For example kerfside crew list; kerfside crew alone lists all.")
+	}
+	verb, words := words[0], words[1:]
 	for _, v := range crewVerbs {
-		if v.name != args[0] {
+		if v.name != verb {
 			continue
 		}
 		if (v.words == "") != (len(words) == 0) || v.words == "DEVICE" && len(words) > 1 {
@@ -79,7 +83,7 @@ func crew(args []string, out io.Writer) error {
 		return v.run(c, words)
 	}
 	flags.Usage()
-	return problem.Newf(problem.Unknown, "", "there is no kerfside crew %q", args[0]).WithHint("The verbs are listed above.")
+	return problem.Newf(problem.Unknown, "", "there is no kerfside crew %q", verb).WithHint("The verbs are listed above.")
 }
 
 // which finds the crew that is meant.

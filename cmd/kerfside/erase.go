@@ -16,9 +16,9 @@ func erase(args []string, out io.Writer) error {
 	c := &crewCommand{out: out, now: time.Now().UnixMilli()}
 	flags := flag.NewFlagSet("kerfside erase", flag.ContinueOnError)
 	db := flags.String("db", "kerfside.db", "file of the database")
-	flags.StringVar(&c.crew, "crew", "", "id or name of the crew, if there are several")
-	why := flags.String("why", "", "a note for the list of erasures")
-	dir := flags.String("backups", "", "folder of the backups, to say what they still hold (default: beside the database, DB.backups)")
+	flags.StringVar(&c.crew, "crew", "", "`id` or name of the crew, if there are several")
+	why := flags.String("why", "", "a `note` for the list of erasures")
+	dir := flags.String("backups", "", "`folder` of the backups, to say what they still hold (default: beside the database, DB.backups)")
 	words, err := readFlags(flags, args, out)
 	if err != nil {
 		return err

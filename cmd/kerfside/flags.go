@@ -5,6 +5,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"regexp"
 	"strings"
 
 	"kerfside/calc/problem"
@@ -41,6 +42,9 @@ func readFlags(flags *flag.FlagSet, args []string, out io.Writer) (words []strin
 		words, args = append(words, flags.Arg(0)), flags.Args()[1:]
 	}
 	if db := flags.Lookup("db"); db != nil {
+		if name := db.Value.String(); name == "" || name == ":memory:" || strings.HasPrefix(name, "file:") {
+			return nil, problem.Newf(problem.Malformed, "db", "%q is no name of a file", name).WithHint("Write the name alone, like -db kerfside.db.")
+		}
 		path, err := store.RealPath(db.Value.String())
 		if err != nil {
 			return nil, err
@@ -77,10 +81,49 @@ func flagTrouble(flags *flag.FlagSet, err error) error {
 	if errors.Is(err, flag.ErrHelp) {
 		return err
 	}
-	if name, unknown := strings.CutPrefix(err.Error(), "flag provided but not defined: "); unknown {
-		return problem.Newf(problem.Unknown, "", "%s has no flag %s", flags.Name(), name).WithHint("%s", takes(flags))
+	for _, said := range flagSayings {
+		m := said.says.FindStringSubmatch(err.Error())
+		if m == nil {
+			continue
+		}
+		words := make([]any, len(m)-1)
+		for i, word := range m[1:] {
+			words[i] = word
+		}
+		p := problem.Newf(said.kind, "", flags.Name()+" "+said.plain, words...)
+		if known := flags.Lookup(strings.TrimLeft(m[len(m)-1], "-")); known != nil {
+			_, usage := flag.UnquoteUsage(known)
+			return p.WithHint("-%s: %s. Write it like this: %s", known.Name, usage, example(known))
+		}
+		return p.WithHint("%s", takes(flags))
 	}
 	return problem.Newf(problem.Malformed, "", "%s: %v", flags.Name(), err).WithHint("%s", takes(flags))
+}
+
+// flagSayings puts what package flag says into plain words; the last word of each
+// is the flag, if it names one.
+var flagSayings = []struct {
+	says  *regexp.Regexp
+	kind  problem.Kind
+	plain string
+}{
+	{regexp.MustCompile(`^flag provided but not defined: (.*)$`), problem.Unknown, "has no flag %s"},
+	{regexp.MustCompile(`^flag needs an argument: (.*)$`), problem.Missing, "needs something after %s"},
+	{regexp.MustCompile(`(?s)^invalid (?:boolean )?value (".*") for (?:flag )?(-[a-z-]+): (?:parse error|value out of range)$`), problem.Malformed, "cannot take %s for %s"},
+	{regexp.MustCompile(`(?s)^bad flag syntax: (.*)$`), problem.Malformed, "cannot read %s"},
+}
+
+// example shows a flag with a value that it takes.
+func example(f *flag.Flag) string {
+	if alone, ok := f.Value.(interface{ IsBoolFlag() bool }); ok && alone.IsBoolFlag() {
+		return "-" + f.Name
+	}
+	value := f.DefValue
+	if value == "" {
+		name, _ := flag.UnquoteUsage(f)
+		value = strings.ToUpper(name)
+	}
+	return "-" + f.Name + " " + value
 }
 
 // takes names the flags that there are.

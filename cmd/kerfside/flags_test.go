@@ -20,7 +20,7 @@ func TestMistyped(t *testing.T) {
 		{"serve -bd x.db", "-bd", "-db"},
 		{"serve x.db", `"x.db"`, "-db"},
 		{"serve -photos many", `"many"`, "-photos"},
-		{"serve -db", "-db", "-addr"},
+		{"serve -db", "-db", "kerfside.db"},
 		{"backup -to x", "-to", "-dir"},
 		{"restore -file x", "-file", "-db"},
 		{"erase -db=x.db -yes ID", "-yes", "-why"},
@@ -35,7 +35,25 @@ func TestMistyped(t *testing.T) {
 		{"erase one two", `"two"`, "ID"},
 		{"serve -addr localhost:99999", "localhost:99999", "-addr"},
 		{"serve -addr localhost:nosuchport", "port", "-addr"},
-		{"crew -onwer", `"-onwer"`, ""},
+		{"crew -onwer", "-onwer", "-crew"},
+		{"crew -db x.db", "kerfside crew", "crew list"},
+		{"crew -db x.db onwer", `"onwer"`, ""},
+		{"serve -photos 1.5", `"1.5"`, "pictures"},
+		{"serve -photos 99999999999999999999", "-photos", "2000"},
+		{"serve -photos 9999999999999", "9999999999999", "1000000000"},
+		{"serve -day-mb 18446744073710", "18446744073710", "1000000000"},
+		{"serve -day-mb -5", "-5", "At least 1"},
+		{"serve -day-entries 0", "0", "At least 1"},
+		{"serve -dev=perhaps", `"perhaps"`, "-dev"},
+		{"serve -day-entries", "-day-entries", "20000"},
+		{"serve -backups", "-backups", "FOLDER"},
+		{"crew owner -url", "-url", "ADDRESS"},
+		{"lan -host", "-host", "private address"},
+		{"serve --=x", "--=x", "-db"},
+		{"serve -db file:x.db", `"file:x.db"`, "-db kerfside.db"},
+		{"serve -db :memory:", `":memory:"`, "-db kerfside.db"},
+		{"crew list -db=", `""`, "-db kerfside.db"},
+		{"backup -db file:/x?vfs=memdb", "file:", "-db kerfside.db"},
 	} {
 		var out bytes.Buffer
 		err := run(strings.Fields(c.line), &out)
@@ -46,6 +64,9 @@ func TestMistyped(t *testing.T) {
 		p := problem.From(err)
 		if !strings.Contains(p.Msg, c.names) || !strings.Contains(p.Hint, c.offers) || p.Hint == "" {
 			t.Errorf("%s says %q, %q", c.line, p.Msg, p.Hint)
+		}
+		if all := p.Msg + p.Hint; strings.Contains(all, "argument") || strings.Contains(all, "parse") || strings.Contains(all, "syntax") || strings.Contains(all, "STRING") {
+			t.Errorf("%s is not told in plain words: %q, %q", c.line, p.Msg, p.Hint)
 		}
 	}
 	if left, err := os.ReadDir("."); err != nil || len(left) > 0 {

@@ -20,17 +20,20 @@ import (
 // within 64 MB, for a few hundredths of its speed; GOGC overrides it.
 const serveGC = 50
 
+// mostMB is more room than any disk has, in MB, and still counts in bytes.
+const mostMB = 1_000_000_000
+
 // serve runs "kerfside serve" until it is told to stop.
 func serve(args []string, out io.Writer) error {
 	a := App{}
 	flags := flag.NewFlagSet("kerfside serve", flag.ContinueOnError)
-	flags.StringVar(&a.Addr, "addr", "", "where to listen (default localhost:8480; with -lan :8443, with -cert and -acme :443)")
+	flags.StringVar(&a.Addr, "addr", "", "`address` to listen on (default localhost:8480; with -lan :8443, with -cert and -acme :443)")
 	flags.StringVar(&a.DB, "db", "kerfside.db", "file of the database")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
 	photos := flags.Int64("photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
 	flags.Int64Var(&a.Day.Events, "day-entries", 20_000, "entries that one phone may send in a day; what is more waits on it")
 	dayMB := flags.Int64("day-mb", 200, "size of what one phone may send in a day, in MB, with its pictures")
-	flags.StringVar(&a.Backups, "backups", "", "folder for a backup each night, best on another disk (default: beside the database, DB.backups)")
+	flags.StringVar(&a.Backups, "backups", "", "`folder` for a backup each night, best on another disk (default: beside the database, DB.backups)")
 	flags.BoolVar(&a.BeginAnew, "begin-anew", false, "begin an empty journal although pictures, backups or other remains of one lie where its database is missing")
 	reach := reachFlags(flags, &a.Reach)
 	if err := readOnlyFlags(flags, args, out); err != nil {
@@ -39,12 +42,13 @@ func serve(args []string, out io.Writer) error {
 	if err := reach.settle(&a.Addr); err != nil {
 		return err
 	}
-	if *photos < 1 {
-		return problem.Newf(problem.Range, "photos", "%d MB leave no room for pictures", *photos).WithHint("At least 1; a picture takes up to 0.4 MB.")
+	if *photos < 1 || *photos > mostMB {
+		return problem.Newf(problem.Range, "photos", "%d MB cannot be the room for pictures", *photos).WithHint("From 1 to %d; a picture takes up to 0.4 MB.", mostMB)
 	}
 	a.PhotoQuota = *photos * 1e6
-	if *dayMB < 1 || a.Day.Events < 1 {
-		return problem.Newf(problem.Range, "day-mb", "%d entries of %d MB leave no room for a day's work", a.Day.Events, *dayMB).WithHint("At least 1 of each.")
+	if *dayMB < 1 || *dayMB > mostMB || a.Day.Events < 1 {
+		return problem.Newf(problem.Range, "day-mb", "%d entries of %d MB cannot be what a phone may send in a day", a.Day.Events, *dayMB).
+			WithHint("At least 1 of each; at most %d MB.", mostMB)
 	}
 	a.Day.Bytes = *dayMB * 1e6
 	if a.Backups == "" {

@@ -45,6 +45,9 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 	if _, err := os.Stat(path); err != nil {
 		return b, problem.Newf(problem.NotFound, "db", "there is no database %s", path).WithHint("Name it with -db.").WithCause(err)
 	}
+	if err := oneName(path); err != nil {
+		return b, err
+	}
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return b, backupTrouble(dir, err)
 	}

@@ -26,6 +26,9 @@ func RealPath(path string) (string, error) {
 	if inMemory(path) {
 		return path, nil
 	}
+	if strings.HasPrefix(path, "//") { // which in an address of SQLite would begin the name of a machine
+		path = filepath.Clean(path)
+	}
 	given := path
 	for range 40 { // as many as Linux follows
 		target, err := os.Readlink(path)
@@ -38,6 +41,17 @@ func RealPath(path string) (string, error) {
 		path = target
 	}
 	return path, strays(given, path)
+}
+
+// oneName refuses a database that has a second name, a hard link: SQLite keeps
+// the log beside the name that it is opened by, so that two logs would be written
+// into one file, and the lock of one name says nothing to the other.
+func oneName(path string) error {
+	if inMemory(path) || names(path) < 2 {
+		return nil
+	}
+	return problem.Newf(problem.Conflict, "db", "the database %s has a second name on its disk (a hard link), by which another program could spoil it", path).
+		WithHint("Remove the other name; find -samefile %s shows it. A copy that is meant to stay is made with kerfside backup.", path)
 }
 
 // strays refuses a link that has beside it what belongs beside the database: it

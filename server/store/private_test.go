@@ -133,3 +133,43 @@ func TestLinkedStore(t *testing.T) {
 		t.Errorf("it says %v", err)
 	}
 }
+
+// TestHardLink: a second name of the database is no second door, whichever is
+// opened; nor is the same name written otherwise.
+func TestHardLink(t *testing.T) {
+	dir := t.TempDir()
+	t.Chdir(dir)
+	path, other := filepath.Join(dir, "journal.db"), filepath.Join(dir, "other.db")
+	s := open(t, path)
+	for _, name := range []string{"journal.db", "./journal.db", "/" + path, filepath.Join("..", filepath.Base(dir), "journal.db")} {
+		if second, err := store.Open(name, store.Options{}); err == nil {
+			second.Close()
+			t.Errorf("%s was opened a second time", name)
+		} else if !strings.Contains(err.Error(), "in use") {
+			t.Errorf("%s: it says %v", name, err)
+		}
+	}
+	if err := os.Link(path, other); err != nil {
+		t.Skip("this disk has no hard links")
+	}
+	for range 2 {
+		if second, err := store.Open(other, store.Options{}); err == nil {
+			second.Close()
+			t.Error("a hard link was opened")
+		} else if !strings.Contains(err.Error(), "second name") {
+			t.Errorf("it says %v", err)
+		}
+		if _, err := store.MakeBackup(t.Context(), other, filepath.Join(dir, "copies"), night); err == nil {
+			t.Error("a backup was made by the name that has not the log")
+		}
+		if err := s.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Remove(other); err != nil {
+		t.Fatal(err)
+	}
+	if err := open(t, "/"+path).Close(); err != nil {
+		t.Error(err)
+	}
+}

@@ -2,10 +2,26 @@
 
 package store
 
-import "os"
+import (
+	"os"
+	"syscall"
+)
 
 // isLoose reports whether anybody but its user has a right to a file or folder.
 func isLoose(name string) bool {
 	info, err := os.Stat(name)
 	return err == nil && info.Mode().Perm()&0o077 != 0
+}
+
+// names returns how many names a file has on its disk; one of what is no file.
+func names(path string) uint64 {
+	info, err := os.Stat(path)
+	if err != nil || !info.Mode().IsRegular() {
+		return 1
+	}
+	sys, ok := info.Sys().(*syscall.Stat_t)
+	if !ok {
+		return 1
+	}
+	return uint64(sys.Nlink)
 }

@@ -93,7 +93,7 @@ func Open(path string, o Options) (*Store, error) {
 	if err != nil {
 		return nil, unfit(path, err)
 	}
-	err = checkRemains(path, o.Backups, o.BeginAnew)
+	err = errors.Join(oneName(path), checkRemains(path, o.Backups, o.BeginAnew))
 	if err == nil {
 		err = makePrivate(path)
 	}

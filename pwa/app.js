@@ -7,6 +7,7 @@
  * stored; the worker with the sums starts after that.
  */
 import { Journal } from "./journal/journal.js";
+import { unlessLeft } from "./journal/leaving.js";
 import { bridge } from "./calc/bridge.js";
 import { call, calculate, sumsRun } from "./calc/calls.js";
 import { scriptURL } from "./calc/trusted.js";
@@ -115,7 +116,7 @@ function depsFor(life) {
 /** @param {string} name */
 function asset(name) {
   const gone = { kind: "not-found", msg: say("asset.gone"), hint: say("asset.reload") };
-  const known = assets.get(name) ?? fetch(document.documentElement.dataset.assets + name).then((r) => (r.ok ? r.json() : Promise.reject())).catch(() => Promise.reject(gone));
+  const known = assets.get(name) ?? unlessLeft(fetch(document.documentElement.dataset.assets + name).then((r) => (r.ok ? r.json() : Promise.reject()))).catch(() => Promise.reject(gone));
   assets.set(name, known);
   known.catch(() => assets.delete(name));
   return known;
@@ -136,7 +137,7 @@ async function show(path, push = false) {
     let Class;
     try {
       const loaded = load();
-      Class = loaded instanceof Promise ? await loaded : loaded;
+      Class = loaded instanceof Promise ? await unlessLeft(loaded) : loaded;
     } catch {
       if (job !== showing) return;
       if (page && push) toasts.show(say("page.gone"), { bad: true });
@@ -266,7 +267,7 @@ journal.addEventListener("trouble", (event) => {
 });
 bridge.addEventListener("ready", async () => { // what was tapped before the sums ran
   if (Object.keys(drafts.of("unread")).length === 0) return;
-  const { Entries } = await import("./parts/entries.js");
+  const { Entries } = await unlessLeft(import("./parts/entries.js"));
   await new Entries(depsFor(always)).takeUp();
 });
 journal.addEventListener("stuck", (event) => {
@@ -323,8 +324,8 @@ await Promise.race([shown, new Promise((resolve) => journal.addEventListener("st
 performance.mark("kerfside:useful");
 bridge.start();
 const home = journal.start();
-workOffline().catch(() => toasts.show(say("offline.no"), { bad: true }));
+unlessLeft(workOffline()).catch(() => toasts.show(say("offline.no"), { bad: true }));
 
 // For the end-to-end tests, which compare what two devices hold.
-const pictures = () => import("./journal/photo/photos.js").then(({ Photos }) => new Photos(journal.db).waiting());
+const pictures = () => unlessLeft(import("./journal/photo/photos.js")).then(({ Photos }) => new Photos(journal.db).waiting());
 Object.assign(globalThis, { kerfside: { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, own, home } });

@@ -2,7 +2,8 @@
 /**
  * The one door to the worker that holds the sums (wasm) and does the journal's work. It keeps one
  * pending entry for each call, starts the worker at the first call or at start(), and starts it
- * again if it dies. While there is no wasm, a calculator's call goes to the server.
+ * again if it dies. While there is no wasm, a calculator's call goes to the server; not because a page
+ * that is being left had its worker cut off as it loaded.
  *
  * The worker ends before its page does, and a page that comes back starts a new one: a browser that
  * ends it by itself can leave the store unable to answer. Calls that wait are passed to the new one.
@@ -12,6 +13,7 @@
  */
 
 import { hintedName } from "../journal/crew/name.js";
+import { staying } from "../journal/leaving.js";
 import { waiting } from "./trouble.js";
 import { scriptURL } from "./trusted.js";
 
@@ -40,12 +42,13 @@ export class Bridge extends EventTarget {
   #trouble = waiting("they could not start");
   /** @type {unknown[]} */ #notes = [];
 
-  /** @param {{makeWorker?: () => Worker, wasm?: () => string, db?: () => string}} [deps] */
-  constructor({ makeWorker = newWorker, wasm = wasmAddress, db = hintedName } = {}) {
+  /** @param {{makeWorker?: () => Worker, wasm?: () => string, db?: () => string, stays?: () => Promise<void>}} [deps] */
+  constructor({ makeWorker = newWorker, wasm = wasmAddress, db = hintedName, stays = staying } = {}) {
     super();
     this.makeWorker = makeWorker;
     this.wasm = wasm;
     this.db = db;
+    this.stays = stays;
   }
 
   /** Whether the sums run. */
@@ -180,8 +183,9 @@ export class Bridge extends EventTarget {
 
   /** Has the server do the sum, if it is one. @param {number} id @param {Trouble} trouble */
   async #viaServer(id, trouble) {
+    await this.stays();
     const entry = this.#pending.get(id);
-    if (!entry) return;
+    if (!entry || this.#worker) return; // a new worker has it
     /** @type {{ok?: any, error?: Trouble}} */
     let reply = { error: trouble };
     if (!entry.name.startsWith("journal-")) {

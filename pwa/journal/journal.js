@@ -13,6 +13,7 @@ import { Copy } from "./copy.js";
 import { check } from "./event.js";
 import { dropSnapshot } from "./fold.js";
 import { newId } from "./id.js";
+import { unlessLeft } from "./leaving.js";
 import { Own } from "./own.js";
 import { dropFailed, keepFailed, loadFailed } from "./failed.js";
 import { paint } from "./paint.js";
@@ -229,7 +230,7 @@ export class Journal extends EventTarget {
 
   /** Looks whether this phone went to another crew, or left one. @param {boolean} [first]  since the page was loaded: the store may have been emptied */
   async #goHome(first = false) {
-    const { findHome } = await import("./crew/home.js");
+    const { findHome } = await unlessLeft(import("./crew/home.js"));
     let isEmptied = false;
     const home = await findHome(this.factory, { whose: () => this.copy.whose(), onEmptied: () => (isEmptied = true) });
     const back = first && this.copy.buckets ? await this.#rescue(home) : 0;
@@ -250,7 +251,7 @@ export class Journal extends EventTarget {
 
   /** Brings back what only the second copy has. @param {string} home */
   async #rescue(home) {
-    const { rescue } = await import("./rescue.js");
+    const { rescue } = await unlessLeft(import("./rescue.js"));
     const back = await rescue(this.copy, home, this.own, this.factory);
     if (back > 0) this.#changed(0, "import");
     return back;
@@ -259,7 +260,7 @@ export class Journal extends EventTarget {
   /** Has the second copy hold what is only on this phone. */
   async #match() {
     if (!this.copy.buckets) return;
-    const { match } = await import("./rescue.js");
+    const { match } = await unlessLeft(import("./rescue.js"));
     await match(this.copy, this.db).catch((err) => this.#notTwice(err));
   }
 

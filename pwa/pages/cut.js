@@ -13,6 +13,7 @@ import { Standing } from "../parts/standing.js";
 import { Stops, stopsHere } from "../parts/stops.js";
 import { minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
+import { unlessLeft } from "../journal/leaving.js";
 import { own, say, sayKnown } from "../words/words.js";
 
 /** After an arc start the button is deaf this long, ms: gloves bounce. */
@@ -301,7 +302,7 @@ export class CutPage {
     input.value = "";
     if (!file) return;
     await this.#enter(async () => {
-      const { keepFile } = await import("../parts/photos.js"); // not before it is wanted
+      const { keepFile } = await unlessLeft(import("../parts/photos.js")); // not before it is wanted
       const session = this.#context.session;
       await this.entries.put({ ...(await keepFile(this.deps.journal, file)), in: session }, say("entry.photo.done"));
     });

@@ -9,6 +9,7 @@ import { AnswerView } from "../parts/answer.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
 import { forPlan, onForm, rigInUse, rigsOf, siteFields, sitesOf, withPressure } from "../parts/equipment.js";
 import { isAbort } from "../calc/calls.js";
+import { unlessLeft } from "../journal/leaving.js";
 import { say } from "../words/words.js";
 
 export class SumPage {
@@ -119,7 +120,7 @@ export class SumPage {
   /** The drawings that the answer asks for. @param {import("../calc/calls.js").Answer} answer */
   async #pictures(answer) {
     if (!answer.pictures) return [];
-    const { picturesOf } = await import("../draw/beside.js");
+    const { picturesOf } = await unlessLeft(import("../draw/beside.js"));
     return picturesOf(answer);
   }
 

@@ -3,7 +3,7 @@ import { test } from "node:test";
 import { Bridge } from "../../pwa/calc/bridge.js";
 
 /** A bridge over workers that only note what is posted; say() answers as a worker would. */
-function stand() {
+function stand(deps = {}) {
   const workers = [];
   const makeWorker = () => {
     const worker = { posted: [], ended: false, postMessage: (m) => worker.posted.push(m), terminate: () => (worker.ended = true) };
@@ -11,7 +11,7 @@ function stand() {
     workers.push(worker);
     return worker;
   };
-  return { workers, bridge: new Bridge({ makeWorker, wasm: () => "/w/1/calc.wasm", db: () => "kerfside-local" }) };
+  return { workers, bridge: new Bridge({ makeWorker, wasm: () => "/w/1/calc.wasm", db: () => "kerfside-local", ...deps }) };
 }
 
 /** Has the server answer sums with reply(name, input), or be out of reach. */
@@ -79,6 +79,28 @@ test("without wasm and without network a call says that the sums are waiting", a
   bridge.start();
   workers[0].onerror(new Event("error"));
   await assert.rejects(bridge.call("travel-pace", {}), (err) => err.kind === "busy" && /sums are waiting/.test(err.msg) && err.hint !== "");
+});
+
+test("a page that is being left asks the server nothing because its worker was cut off; the next worker answers if it stays", async (t) => {
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  const asked = serve(t, () => ({ error: { kind: "missing", field: "speed", msg: "m" } }));
+  let stay;
+  const stays = new Promise((resolve) => (stay = resolve));
+  const { workers, bridge } = stand({ stays: () => stays });
+  let told = 0;
+  const calls = [bridge.call("fire-watch", {})];
+  workers[0].onerror(new Event("error"));
+  calls.push(bridge.call("fire-watch", { late: true }));
+  for (const call of calls) call.catch(() => told++);
+  await new Promise(setImmediate);
+  assert.deepEqual([asked, told], [[], 0]);
+  t.mock.timers.tick(2000);
+  stay();
+  await new Promise(setImmediate);
+  assert.deepEqual(asked, []);
+  workers[1].say({ id: 1, ok: 1 });
+  workers[1].say({ id: 2, ok: 2 });
+  assert.deepEqual(await Promise.all(calls), [1, 2]);
 });
 
 test("the journal never asks the server for what only this phone holds", async (t) => {

@@ -1,6 +1,8 @@
 // @ts-check
 /** Asks the server about crew and devices; what goes wrong is a Trouble. */
 
+import { staying } from "../leaving.js";
+
 /** @typedef {import("../../calc/trouble.js").Trouble} Trouble */
 
 /** How long an answer may take, ms. */
@@ -30,6 +32,7 @@ export async function ask(method, path, body, send = (...words) => fetch(...word
     });
     text = await response.text();
   } catch {
+    await staying();
     throw silence();
   }
   try {

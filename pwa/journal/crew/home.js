@@ -5,6 +5,7 @@
  */
 
 import { Database } from "../db.js";
+import { unlessLeft } from "../leaving.js";
 import { readMeta, writeMeta } from "../meta.js";
 import { hintedCrew, nameOf } from "./name.js";
 
@@ -65,6 +66,6 @@ export async function findHome(factory, { whose = async () => undefined, onEmpti
     onEmptied();
   }
   if (!joining) return home;
-  const { goOn } = await import("./join.js");
+  const { goOn } = await unlessLeft(import("./join.js"));
   return goOn({ factory }).catch(() => home); // no answer now: the next start asks again
 }

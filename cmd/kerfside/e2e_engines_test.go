@@ -38,7 +38,6 @@ var leftOut = map[browser.Engine]map[string]string{
 		"guide":        unfound,
 		"guide-sizes":  unfound,
 		"two-crews":    unfound,
-		"two-tabs":     unfound,
 	},
 }
 

@@ -4,7 +4,7 @@
  * entries of one tap. Whether an arc runs is read from the journal's own
  * record and nothing else.
  */
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
 import { drainMinutes, rigIdInUse, rigsOf, sitesOf } from "../parts/equipment.js";
@@ -127,7 +127,7 @@ export class CutPage {
     at.time.hidden = !since;
     at.time.textContent = since ? span(Date.now() - since) : "";
     at.entries.inert = Boolean(this.#heard);
-    at.listen.textContent = say(this.ear.on ? "cut.listen.stop" : "cut.listen");
+    setText(at.listen, say(this.ear.on ? "cut.listen.stop" : "cut.listen"));
     at.listen.setAttribute("aria-pressed", String(this.ear.on));
     at.ear.hidden = !this.ear.on;
     at.counts.textContent = session ? say(session.starts === 1 ? "cut.counts.one" : "cut.counts", { arc: span(session.ms), starts: session.starts }) : say("cut.nosession");

@@ -4,7 +4,7 @@
  * it was. The reasoning is the calculator fault-rank; what is entered here is
  * kept as a draft until the fault is settled, so it can be left and resumed.
  */
-import { caution, clone, make, onActions, refs } from "../parts/dom.js";
+import { caution, clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { deafWhile } from "../parts/deaf.js";
 import { rigIdInUse } from "../parts/equipment.js";
 import { paintRows } from "../parts/rows.js";
@@ -112,7 +112,7 @@ export class FixPage {
 
   #drawGo() {
     this.#at.go.hidden = this.#signs.length === 0;
-    this.#at.go.textContent = say(this.#signs.length === 1 ? "fix.go.one" : "fix.go", { n: this.#signs.length });
+    setText(this.#at.go, say(this.#signs.length === 1 ? "fix.go.one" : "fix.go", { n: this.#signs.length }));
   }
 
   /** @param {string} sign */
@@ -233,7 +233,7 @@ export class FixPage {
     at.other.hidden = at.gone.hidden = !this.#fault;
     at.known.textContent = this.#known;
     at.metal.hidden = !this.#planned.thickness;
-    at.metal.textContent = say(this.#otherMetal ? "fix.metal.plan" : "fix.metal.other", this.#planned);
+    setText(at.metal, say(this.#otherMetal ? "fix.metal.plan" : "fix.metal.other", this.#planned));
     at.ranked.hidden = results.causes.length === 0;
     at.causes.replaceChildren(...results.causes.map((/** @type {any} */ c) => this.#cause(c)));
   }
@@ -261,8 +261,8 @@ export class FixPage {
     at.how.textContent = next.do;
     at.takes.textContent = say("fix.takes", { min: next.minutes.text });
     at.show.href = `/guide/${next.guide}#${next.step}`;
-    at.yes.textContent = next.yes;
-    at.no.textContent = next.no;
+    setText(at.yes, next.yes);
+    setText(at.no, next.no);
   }
 
   /** @param {any} c */

@@ -4,7 +4,7 @@
  * answered beforehand. What it tells goes into the journal: each stop is a
  * failed check until somebody says what was done about it (parts/stops.js).
  */
-import { caution, clone, make, onActions, refs } from "../parts/dom.js";
+import { caution, clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { Entries } from "../parts/entries.js";
 import { rigIdInUse, rigInUse, sitesOf } from "../parts/equipment.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
@@ -150,7 +150,7 @@ export class GatePage {
       return;
     }
     const isStop = r.verdict === "stop";
-    at.keep.textContent = say(isStop ? "gate.keep.stop" : "gate.keep");
+    setText(at.keep, say(isStop ? "gate.keep.stop" : "gate.keep"));
     at.keep.classList.toggle("button--stop", isStop);
     at.told.replaceChildren(
       make("p", { class: isStop ? "told told--stop" : "told" }, make("b", { text: say(`gate.told.${r.verdict}`) }), make("span", { text: say(`gate.meaning.${r.verdict}`) })),

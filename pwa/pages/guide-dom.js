@@ -1,5 +1,6 @@
 // @ts-check
 // How the guide screens fill their templates.
+import { setText } from "../parts/dom.js";
 
 /**
  * The single element inside a template, cloned.
@@ -30,5 +31,5 @@ export function ref(root, name) {
  * @param {Element} root @param {Record<string, string>} words
  */
 export function fill(root, words) {
-  for (const [name, text] of Object.entries(words)) ref(root, name).textContent = text;
+  for (const [name, text] of Object.entries(words)) setText(ref(root, name), text);
 }

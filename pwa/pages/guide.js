@@ -17,6 +17,7 @@ import { clone, fill, ref } from "./guide-dom.js";
 import { endScreen, leavesSomething } from "./guide-end.js";
 import { guidePaper } from "./guide-paper.js";
 import { GuideSpeech } from "./guide-speech.js";
+import { setText } from "../parts/dom.js";
 import { GuideStep } from "./guide-step.js";
 import { english } from "./guide-words.js";
 
@@ -195,7 +196,7 @@ export class GuidePage {
     const button = ref(this.#element, "speak");
     if (button.getAttribute("aria-pressed") === "true") return this.#hush();
     button.setAttribute("aria-pressed", "true");
-    button.textContent = this.#words.hush;
+    setText(button, this.#words.hush);
     await this.#speech.read(this.#step ? this.#step.spoken() : [ref(this.#element, "screen").innerText]);
     this.#hush();
   }
@@ -214,7 +215,7 @@ export class GuidePage {
     this.#speech.stop();
     const button = ref(this.#element, "speak");
     button.setAttribute("aria-pressed", "false");
-    button.textContent = this.#words.speak;
+    setText(button, this.#words.speak);
   }
 
   #showSpeak() {

@@ -6,7 +6,7 @@
  * the last arc.
  */
 import { SumPage } from "./sum.js";
-import { make } from "../parts/dom.js";
+import { make, setText } from "../parts/dom.js";
 import { say } from "../words/words.js";
 
 export class PacePage extends SumPage {
@@ -48,7 +48,7 @@ export class PacePage extends SumPage {
     }
     this.deps.alarm.arm();
     this.deps.alarm.tick();
-    this.#button.textContent = say("pace.stop");
+    setText(this.#button, say("pace.stop"));
     this.#line.animate([{ transform: "translateX(0)" }, { transform: "translateX(100%)" }], { duration: seconds * 1000, fill: "forwards" });
     this.#timer = setTimeout(() => this.#beat(), seconds * 1000);
   }
@@ -57,6 +57,6 @@ export class PacePage extends SumPage {
     clearTimeout(this.#timer);
     this.#timer = undefined;
     for (const a of this.#line.getAnimations()) a.cancel();
-    this.#button.textContent = say("pace.start");
+    setText(this.#button, say("pace.start"));
   }
 }

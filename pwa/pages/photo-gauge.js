@@ -6,7 +6,7 @@
  * fitted tip, with the picture beside it. Until then picture and marks are a
  * draft on the phone, and offered when the screen is opened again.
  */
-import { caution, clone, make, onActions, refs } from "../parts/dom.js";
+import { caution, clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { Entries } from "../parts/entries.js";
 import { rigIdInUse } from "../parts/equipment.js";
@@ -116,7 +116,7 @@ export class PhotoGaugePage {
   /** @param {number} n marks */
   #paintGoOn(n) {
     this.#at.goon.hidden = !this.#picture;
-    this.#at.goon.textContent = say("gauge.goon", { n });
+    setText(this.#at.goon, say("gauge.goon", { n }));
   }
 
   /** Back to the picture, from the start of the screen. */
@@ -156,9 +156,9 @@ export class PhotoGaugePage {
 
   #paintObject() {
     const { object, width } = this.#known;
-    this.#at.object.textContent = this.#objectName;
+    setText(this.#at.object, this.#objectName);
     this.#at.widthField.hidden = object !== "measured";
-    this.#at.width.textContent = width || say("field.empty");
+    setText(this.#at.width, width || say("field.empty"));
   }
 
   /** About how wide the object is. */

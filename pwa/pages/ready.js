@@ -3,7 +3,7 @@
  * Ready: may I cut this, what to set for today's metal, and on to the cut.
  * It paints the last plan at once and reckons anew as soon as the sums run.
  */
-import { caution, clone, make, onActions, refs } from "../parts/dom.js";
+import { caution, clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, planFields, rigInUse, rigKeys, rigsOf, siteFields, sitesOf } from "../parts/equipment.js";
@@ -42,7 +42,7 @@ export class ReadyPage {
       example: () => this.#addExample(),
       begin: () => this.#begin(),
     });
-    this.#at.begin.textContent = say("ready.begin");
+    setText(this.#at.begin, say("ready.begin"));
     const { life } = this.deps;
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal: life });
     this.deps.journal.addEventListener("change", () => this.#readRigs(), { signal: life }); // a stop that is taken back
@@ -95,7 +95,7 @@ export class ReadyPage {
     this.#at.planner.hidden = !rig;
     this.#at.rig.textContent = rig?.fields.name ?? "";
     const open = Boolean(views.now?.session) || Object.keys(arc).length > 0;
-    this.#at.begin.textContent = say(open ? "ready.goon" : "ready.begin");
+    setText(this.#at.begin, say(open ? "ready.goon" : "ready.begin"));
     this.#plan();
   }
 

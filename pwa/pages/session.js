@@ -1,7 +1,7 @@
 // @ts-check
 /** One session: its figures and every entry, each to be corrected or removed. */
 import { ask } from "../journal/crew/ask.js";
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { describe, isNewer, kindOf } from "../parts/entry-words.js";
 import { showPhoto, thumbnail } from "../parts/photos.js";
@@ -68,7 +68,7 @@ export class SessionPage {
     at.plan.hidden = !f.plan_current;
     at.plan.textContent = ["plan_current", "plan_pressure", "plan_speed"].map((key) => plain(f[key])).filter(Boolean).join(" · ");
     at.reopen.hidden = false;
-    at.reopen.textContent = say(s.open ? "cut.end" : "session.reopen");
+    setText(at.reopen, say(s.open ? "cut.end" : "session.reopen"));
     paintRows(at.entries, s.entries, (e) => this.#row(e), (/** @type {any} */ e) => ({ name: kindOf(e), at: e.at }));
   }
 

@@ -6,7 +6,7 @@ import { Photos } from "../journal/photo/photos.js";
 import { showHeldBack } from "./held-back.js";
 import { bareAddress } from "../parts/origin.js";
 import { keptAt } from "../parts/kept.js";
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { save } from "../parts/save.js";
@@ -47,7 +47,7 @@ export class SettingsPage {
     const { sync, crew } = await this.deps.journal.paint([]);
     this.#at.crew.textContent = say(crew ? "settings.crew.in" : "devices.none");
     this.#at.crewLink.href = crew ? "/devices" : "/join";
-    this.#at.crewLink.textContent = say(crew ? "title.devices" : "title.join");
+    setText(this.#at.crewLink, say(crew ? "title.devices" : "title.join"));
     this.#others(crew);
     this.#kept(sync);
     const persisted = await navigator.storage?.persisted?.();

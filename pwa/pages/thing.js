@@ -3,7 +3,7 @@
  * One rig or one site: what its plates, manuals and gauges say. The fields are
  * those of the site check that belong to it, checked by the same sum.
  */
-import { clone, fill, make, onActions, refs } from "../parts/dom.js";
+import { clone, fill, make, onActions, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { forPlan, onForm, plateKeys, rigKeys, rigsOf, siteKeys, sitesOf, withPressure } from "../parts/equipment.js";
 import { newId } from "../journal/id.js";
@@ -34,7 +34,7 @@ class ThingPage {
     this.#at = refs(root);
     this.element.append(root);
     this.#at.why.textContent = say(`${this.sort.words}.why`);
-    this.#at.save.textContent = say(`${this.sort.words}.save`);
+    setText(this.#at.save, say(`${this.sort.words}.save`));
     this.#draft = `${this.sort.words}.${id}`;
     onActions(root, { save: () => this.#save() });
     this.#at.name.addEventListener("input", () => this.#keep());

@@ -60,6 +60,17 @@ export function make(tag, attributes = {}, ...children) {
   return el;
 }
 
+/**
+ * Puts a text into a control, in place of the one it has, which stays: WebKit drops the click of a
+ * mouse that was pressed on a text which is gone when it is let go.
+ * @param {Element} el @param {string} text
+ */
+export function setText(el, text) {
+  const [only, ...others] = el.childNodes;
+  if (only?.nodeType !== 3 || others.length > 0) el.textContent = text;
+  else if (only.nodeValue !== text) only.nodeValue = text;
+}
+
 /** Marks a control as touched once somebody has typed there; app.js hears it for the whole document. @param {Event} event */
 export function touch({ target }) {
   if (target instanceof HTMLElement) target.dataset.touched = "";

@@ -107,6 +107,7 @@ func testScreen(t *testing.T, engine Engine) {
 	ctx, _, p, _ := open(t, engine)
 	ask(t, p, `innerWidth + "x" + innerHeight`, "390x844")
 	ask(t, p, `matchMedia("(pointer: coarse)").matches`, engine != WebKit)
+	ask(t, p, `navigator.language`, "en-US") // it decides the units
 	if err := p.Resize(ctx, Screen{Width: 320, Height: 568, Scale: 1, Touch: true}); err != nil {
 		t.Fatal(err)
 	}

@@ -13,6 +13,7 @@ const context = new WebKit2.WebContext({
   website_data_manager: new WebKit2.WebsiteDataManager({ base_data_directory: `${folder}/data`, base_cache_directory: `${folder}/cache` }),
 });
 context.get_cookie_manager().set_persistent_storage(`${folder}/cookies.sqlite`, WebKit2.CookiePersistentStorage.SQLITE);
+context.set_preferred_languages(["en-US"]); // as the other engines have it, whatever the system speaks
 context.set_automation_allowed(true);
 context.connect("automation-started", (_, session) => {
   const info = new WebKit2.ApplicationInfo();

@@ -35,8 +35,6 @@ var leftOut = map[browser.Engine]map[string]string{
 
 		"arc-survives": unfound,
 		"gate":         unfound,
-		"guide":        unfound,
-		"guide-sizes":  unfound,
 		"two-crews":    unfound,
 	},
 }

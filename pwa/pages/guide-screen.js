@@ -199,11 +199,16 @@ export class GuideScreen {
     const { bare, us } = own(shownIn, quantity) ?? { bare: unit, us: unit };
     const units = this.deps.settings.values.units === "us" ? [us, bare] : [bare, us];
     const read = (/** @type {string} */ text, /** @type {string} */ into = "") => this.deps.call("read-value", { quantity, text, bare, us, units: this.deps.settings.values.units, in: into });
-    const text = await this.deps.pad.ask({ label, value: value === null ? "" : `${Number(value.toFixed(3))}${unit}`, units: [...new Set(units)], read });
-    if (!text) return null;
-    // Lengths come back in µm, so that no sum is done here but the point's shift.
-    const { whole } = await read(text, unit === "mm" ? "µm" : unit);
-    return unit === "mm" ? whole / 1000 : whole;
+    let given = value === null ? "" : `${Number(value.toFixed(3))}${unit}`;
+    while (!this.deps.life.aborted) {
+      const text = await this.deps.pad.ask({ label, value: given, units: [...new Set(units)], read });
+      if (!text) return null;
+      // Lengths come back in µm, so that no sum is done here but the point's shift.
+      const { whole } = await read(text, unit === "mm" ? "µm" : unit).catch(() => ({ whole: undefined }));
+      if (whole !== undefined) return unit === "mm" ? whole / 1000 : whole;
+      given = text; // the pad comes back with it, and says what is wrong
+    }
+    return null;
   }
 }
 

@@ -97,7 +97,7 @@ export class GuideStep {
     this.#given.readings = { ...this.#given.readings, [key]: Math.round(value * scale) };
     this.#draw();
     this.#readings();
-    await this.#learn();
+    this.#learn(); // what was read is kept before the sums can say it
     return true;
   }
 

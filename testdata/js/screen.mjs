@@ -14,7 +14,9 @@ const templates = await Promise.all(["pages/", "parts/"].map(async (dir) => {
 }));
 
 const { document, window } = parseHTML(`<!doctype html><html><body><main></main>${templates.flat().join("")}</body></html>`);
-Object.assign(globalThis, { document, CustomEvent: window.CustomEvent, addEventListener() {}, scrollTo() {} });
+const { CustomEvent, Element, HTMLElement, HTMLTemplateElement } = window;
+Object.assign(globalThis, { document, CustomEvent, Element, HTMLElement, HTMLTemplateElement, addEventListener() {}, scrollTo() {} });
+Element.prototype.scrollIntoView = () => {}; // linkedom lays nothing out
 
 /** A fresh place for a screen. */
 export function place() {

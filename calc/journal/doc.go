@@ -268,6 +268,7 @@
 //	home      ""          local journal only: the crew that this phone is in
 //	joining   null        local journal only: a join under way, see pwa/journal/crew
 //	crews     []          local journal only: the crews that this phone was ever in
+//	left      false       a crew's journal only: this phone has left that crew
 //
 // A missing field counts as the value shown.
 //

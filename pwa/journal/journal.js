@@ -39,6 +39,9 @@ const unknownState = {
   reached: false, lastError: null, persisted: null,
 };
 
+/** How often a read or a tap follows the phone: out of a crew, and into another. */
+const mostTurns = 2;
+
 /** What is to be told once the page is loaded anew. */
 const untold = "kerfside.untold";
 
@@ -52,6 +55,7 @@ export class Journal extends EventTarget {
   #started = false;
   /** @type {Channel} */ #channel;
   #moves = new Channel("home", () => this.#goHome());
+  /** One look for the home after the other: a slow one must not undo what a later one found. */ #looking = Promise.resolve();
 
   /**
    * @param {{name?: string, factory?: IDBFactory, copy?: Copy, own?: Own, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke"|"addEventListener">, clock?: () => number}} [deps]
@@ -109,11 +113,11 @@ export class Journal extends EventTarget {
   }
 
   /** @param {string[]} names @returns {Promise<Painted>} */
-  async paint(names) {
+  async paint(names, turns = mostTurns) {
     const { marks, ...painted } = await paint(this.db, names);
-    if (painted.home) {
+    if (painted.home !== null && turns > 0) {
       this.#move(painted.home);
-      return this.paint(names);
+      return this.paint(names, turns - 1);
     }
     this.#offset = painted.offset;
     this.#setState(marks);
@@ -230,17 +234,24 @@ export class Journal extends EventTarget {
 
   /** Looks whether this phone went to another crew, or left one. @param {boolean} [first]  since the page was loaded: the store may have been emptied */
   async #goHome(first = false) {
+    const look = this.#looking.then(() => this.#look(first));
+    this.#looking = look.then(() => {}, () => {});
+    if ((await look) && first) await new Promise(() => {}); // the page is about to be loaded anew
+  }
+
+  /** @param {boolean} first @returns {Promise<boolean>}  whether it is elsewhere */
+  async #look(first) {
     const { findHome } = await unlessLeft(import("./crew/home.js"));
     let isEmptied = false;
+    const before = this.db.name;
     const home = await findHome(this.factory, { whose: () => this.copy.whose(), onEmptied: () => (isEmptied = true) });
     const back = first && this.copy.buckets ? await this.#rescue(home) : 0;
-    const isElsewhere = nameOf(home) !== this.db.name;
+    const isMoved = this.db.name !== before; // a read or a tap found it out meanwhile
+    const isElsewhere = isMoved || nameOf(home) !== before;
     if (isEmptied || back > 0) this.#tell(emptied(back, !!this.copy.buckets), isElsewhere && first);
-    if (isElsewhere) {
-      this.#move(home);
-      if (first) await new Promise(() => {}); // the page is about to be loaded anew
-    }
-    await this.#match();
+    if (isElsewhere && !isMoved) this.#move(home);
+    if (!isElsewhere || !first) await this.#match();
+    return isElsewhere;
   }
 
   /** @param {Trouble} trouble @param {boolean} later  once the page is loaded anew */
@@ -362,14 +373,17 @@ export class Journal extends EventTarget {
    * @param {() => Promise<T>} write
    * @returns {Promise<T>}
    */
-  async #roomFor(write) {
+  async #roomFor(write, turns = mostTurns) {
     try {
       return await pulse.orStuck(write());
     } catch (err) {
       const { home } = /** @type {any} */ (err);
-      if (home) this.#move(home);
-      else if (isFull(err)) await dropSnapshot(this.db);
-      else throw err;
+      if (typeof home === "string" && turns > 0) {
+        this.#move(home);
+        return this.#roomFor(write, turns - 1);
+      }
+      if (!isFull(err)) throw err;
+      await dropSnapshot(this.db);
       return pulse.orStuck(write());
     }
   }

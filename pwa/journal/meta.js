@@ -53,6 +53,8 @@ const blank = {
   home: "",
   joining: /** @type {import("./shapes.js").Joining|null} */ (null),
   crews: /** @type {string[]} */ ([]),
+  /** Of a crew's database only: this phone has left that crew. */
+  left: false,
 };
 
 /** @typedef {typeof blank & Record<string, any>} Meta */
@@ -69,9 +71,15 @@ export function writeMeta(tx, meta) {
   tx.objectStore("meta").put(meta, key);
 }
 
-/** Throws what says that the phone went to a crew, if it did. @param {Meta} meta */
-export function stay({ home }) {
-  if (home) throw { home };
+/** The crew that this phone went to from here, "" for the local journal, null if it is at home here. @param {Meta} meta */
+export function gone({ home, left }) {
+  return home || left ? home : null;
+}
+
+/** Throws where the phone went to, if it did. @param {Meta} meta */
+export function stay(meta) {
+  const home = gone(meta);
+  if (home !== null) throw { home };
 }
 
 /** Range of index unsent: what is to be sent (1) or was put aside (2). @param {1|2} which */

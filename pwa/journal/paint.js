@@ -3,7 +3,7 @@
 
 import { millis } from "./clock.js";
 import { asked } from "./db.js";
-import { readMeta, unsent } from "./meta.js";
+import { gone, readMeta, unsent } from "./meta.js";
 import { withSince } from "./since.js";
 
 /**
@@ -27,7 +27,7 @@ export function paint(db, names) {
     const [meta, ...views] = await Promise.all([readMeta(tx), ...asks]);
     const marks = await readMarks(tx, meta);
     /** @type {Shown & {marks: Marks}} */
-    const painted = { views: {}, l: {}, arc: meta.arc, marks, offset: meta.offset, lastArc: meta.lastArc, device: meta.device, crew: meta.crew, home: meta.home };
+    const painted = { views: {}, l: {}, arc: meta.arc, marks, offset: meta.offset, lastArc: meta.lastArc, device: meta.device, crew: meta.crew, home: gone(meta) };
     names.forEach((name, i) => {
       const good = views[i]?.fold === foldVersion;
       painted.views[name] = good ? views[i].data : null;

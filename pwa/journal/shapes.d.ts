@@ -203,8 +203,8 @@ export interface Shown {
   device: string;
   /** id of the crew, "" for none */
   crew: string;
-  /** of the local database: the crew this phone is in, "" for none */
-  home: string;
+  /** where this phone went to from this database, "" for the local one; null if it is at home here */
+  home: string | null;
 }
 
 export interface Painted extends Shown {

@@ -3,7 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { asked, note, withPhone } from "./phone.mjs";
+import { asked, note, page, withPhone } from "./phone.mjs";
 
 const { Database } = await import("../../pwa/journal/db.js");
 const { Journal } = await import("../../pwa/journal/journal.js");
@@ -38,6 +38,9 @@ function server({ lose = "", id = crew } = {}) {
   };
   return { send, asks };
 }
+
+/** Lets what is under way go on. */
+const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 const asking = { code: "7K3Q9M2XWD", name: "Truck 1" };
 
@@ -192,5 +195,61 @@ test("a phone whose store the browser emptied goes on in its crew, and says so o
     assert.deepEqual(told, ["emptied"]);
   } finally {
     globalThis.localStorage = localStorage;
+  }
+}));
+
+test("a page with an old hint finds at its first read that the phone has left, and its taps go to the local journal", withPhone(async (phone) => {
+  const tab = await withJournal(phone);
+  await join(asking, { factory: phone.factory, send: server().send });
+  const old = () => new Journal({ name: `kerfside-${crew}`, factory: phone.factory, bridge: tab.bridge, clock: () => phone.wall });
+  const [before, tapping] = [old(), old()];
+  assert.equal((await before.paint([])).crew, crew);
+  await leave(phone.factory);
+  try {
+    const late = old();
+    assert.equal((await late.paint([])).crew, "");
+    late.close();
+    assert.equal((await before.paint([])).crew, "");
+    await tapping.tap(note("after"));
+    await tapping.startArc({ rig: "rig-2" });
+    assert.deepEqual((await records(phone, "kerfside", "event")).map(({ raw }) => JSON.parse(raw).kind).sort(), ["arc.started", "note.added"]);
+    assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 6);
+    const again = { send: server().send, factory: phone.factory };
+    await join(asking, again);
+    assert.equal((await before.paint([])).crew, crew, "back in the crew");
+    assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 8);
+  } finally {
+    for (const one of [before, tapping]) one.close();
+  }
+}));
+
+test("a look for the home that took long does not undo what was found meanwhile", withPhone(async (phone, t) => {
+  for (const find of ["a read", "another look"]) {
+    await (async () => {
+      phone.factory = new (phone.factory.constructor)();
+      page(t);
+      const tab = await withJournal(phone);
+      await join(asking, { factory: phone.factory, send: server().send });
+      let go = () => {};
+      const slow = new Promise((resolve) => (go = () => resolve(null)));
+      const copy = { buckets: {}, held: new Map(), whose: async () => undefined, seal() {}, eachLeft: () => (asks++, slow), drop() {}, keep() {} };
+      let asks = 0;
+      const late = new Journal({ name: `kerfside-${crew}`, factory: phone.factory, bridge: tab.bridge, copy, clock: () => phone.wall });
+      let moves = 0;
+      late.addEventListener("moved", () => moves++);
+      try {
+        late.start();
+        while (asks === 0) await turn();
+        await leave(phone.factory);
+        if (find === "a read") await late.paint([]);
+        go();
+        while (moves === 0) await turn();
+        for (let i = 0; i < 20; i++) await turn();
+        assert.deepEqual([moves, late.db.name, localStorage.getItem("kerfside.crew")], [1, "kerfside", ""], find);
+      } finally {
+        late.own.db.close();
+        late.close();
+      }
+    })();
   }
 }));

@@ -11,7 +11,7 @@ import { newId } from "../id.js";
 import { readMeta, unsent, writeMeta } from "../meta.js";
 import { mergeWaiting, seenKey, waitingKey } from "../photo/photos.js";
 import { ask, noAnswer } from "./ask.js";
-import { withLocalMeta } from "./home.js";
+import { withLocalMeta, withMeta } from "./home.js";
 import { nameOf, setHint } from "./name.js";
 
 /**
@@ -104,15 +104,18 @@ export async function settle({ crew, device }, factory) {
  * @param {IDBFactory} [factory]
  */
 export async function leave(factory) {
+  let crew = "";
   const local = new Database(nameOf(""), { factory });
   try {
     await local.run(["meta", "view", "snapshot"], "readwrite", async (tx) => {
       const meta = await readMeta(tx);
+      crew = meta.home;
       clearViews(tx, { ...meta, home: "", joining: null });
     });
   } finally {
     local.close();
   }
+  if (crew) await withMeta(nameOf(crew), factory, (meta) => void (meta.left = true)); // a page with an old hint finds it here
   moved("");
 }
 
@@ -148,7 +151,7 @@ async function copy(from, to, { crew, device }) {
         done.set(id, !known || known.raw === raw);
       }
       const clock = meta.clock > there.clock ? meta.clock : there.clock;
-      writeMeta(tx, { ...there, crew, device, clock, session: there.session ?? meta.session, gate: there.gate ?? meta.gate, watch: there.watch ?? meta.watch, lastArc: meta.lastArc ?? there.lastArc, arc: { ...meta.arc, ...there.arc }, arcAt: { ...meta.arcAt, ...there.arcAt } });
+      writeMeta(tx, { ...there, crew, device, clock, left: false, session: there.session ?? meta.session, gate: there.gate ?? meta.gate, watch: there.watch ?? meta.watch, lastArc: meta.lastArc ?? there.lastArc, arc: { ...meta.arc, ...there.arc }, arcAt: { ...meta.arcAt, ...there.arcAt } });
     });
   }
   for (const sha256 of await from.run(["photo"], "readonly", pictures)) {

@@ -67,7 +67,7 @@ func soakBrowsers(minutes int, seed int64) error {
 	}
 	// The store is killed in batches, each on a file of its own.
 	const batch = 1000
-	browsers, stores, loads := min(1000, 4*minutes), min(10*batch, 20*minutes), min(200, 20*minutes)
+	browsers, stores, loads := min(1000, 20*minutes), min(10*batch, 20*minutes), min(200, 20*minutes)
 	heading("kills: %d of the browser, %d of the store", browsers, stores)
 	test(1, "./cmd/kerfside", "^TestBrowserKilled", fmt.Sprintf("KERFSIDE_KILLS=%d", browsers))
 	test(max(1, stores/batch), "./server/store", "^TestKill$", fmt.Sprintf("KERFSIDE_KILLS=%d", min(stores, batch)))

@@ -174,6 +174,10 @@ func serving(t *testing.T) (dir string, app *App) {
 	return dir, app
 }
 
+// killsEach is how often one phone is killed: its journal grows, and so does what
+// each start folds.
+const killsEach = 50
+
 // TestBrowserKilledWhileTapping kills the browser amid writes, and every second
 // time its store is gone too. What it had called stored is there afterwards, the
 // phone is still in its crew, and all of it reaches the server.
@@ -185,7 +189,17 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	if n, err := strconv.Atoi(os.Getenv("KERFSIDE_KILLS")); err == nil {
 		kills = n
 	}
-	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit+time.Duration(kills)*10*time.Second)
+	for done := 0; done < kills; done += killsEach {
+		t.Run(fmt.Sprintf("phone-%d", done/killsEach+1), func(t *testing.T) {
+			t.Parallel()
+			killWhileTapping(t, min(killsEach, kills-done))
+		})
+	}
+}
+
+// killWhileTapping kills the browser of one phone amid writes.
+func killWhileTapping(t *testing.T, kills int) {
+	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit+time.Duration(kills)*20*time.Second)
 	defer cancel()
 	dir, app := serving(t)
 	phone := &device{profile: filepath.Join(dir, "phone-A")}
@@ -204,7 +218,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	for i := range kills {
 		start(i)
 		phone.ask(ctx, t, tapping, new(bool))
-		phone.wait(ctx, t, fmt.Sprintf("stored.length > %d", 3+2*i))
+		phone.wait(ctx, t, fmt.Sprintf("stored.length > %d", 3+2*(i%20)))
 		var stored []string
 		phone.ask(ctx, t, "stored", &stored)
 		phone.browser.Kill()
@@ -216,6 +230,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	phone.atServer(ctx, t)
 	var text string
 	phone.ask(ctx, t, `kerfside.journal.exportText().then(({ text }) => text)`, &text)
+	phone.browser.Kill()
 	lost := 0
 	for id := range promised {
 		if n := strings.Count(text, `{"id":"`+id+`"`); n != 1 {

@@ -3,6 +3,7 @@ package server
 import (
 	"cmp"
 	"log/slog"
+	"slices"
 	"sync"
 	"time"
 
@@ -46,8 +47,14 @@ type spending struct {
 	fresh, brought Budget
 	at             time.Time // up to when what was spent has come back
 	refused        time.Time // when it last asked for more, zero if never
+	healing        time.Time // when it last began to bring what is missing here, zero if never
 	told           time.Time // when the log last said so
 }
+
+// healTime is how long the pictures of a phone count as brought after it brought
+// entries with pictures, or found that the server has lost some: a picture does not
+// say how old it is, and a slow line takes days for them.
+const healTime = 7 * 24 * time.Hour
 
 // tellBudget is how often the log tells of one phone, and how long its owner is
 // shown it.
@@ -146,6 +153,29 @@ func (b *budgets) spend(who store.Device, fresh, brought Budget, now time.Time) 
 	x := b.of(who, now)
 	x.fresh.Events, x.fresh.Bytes = x.fresh.Events+fresh.Events, x.fresh.Bytes+fresh.Bytes
 	x.brought.Events, x.brought.Bytes = x.brought.Events+brought.Events, x.brought.Bytes+brought.Bytes
+}
+
+// heal notes that a phone brings what is missing here.
+func (b *budgets) heal(who store.Device, now time.Time) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	b.of(who, now).healing = now
+}
+
+// picture is cost for a picture of so many bytes.
+func (b *budgets) picture(who store.Device, size int64, now time.Time) (fresh, brought Budget) {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	x := b.of(who, now)
+	if past := now.Sub(x.healing); !x.healing.IsZero() && past.Abs() < healTime {
+		return Budget{}, Budget{Bytes: size}
+	}
+	return Budget{Bytes: size}, Budget{}
+}
+
+// bringsPictures reports whether events that a phone brings along tell of pictures.
+func bringsPictures(list []journal.Push, now time.Time) bool {
+	return slices.ContainsFunc(list, func(p journal.Push) bool { return isBrought(p, now) && journal.PictureOf(p.Event) != "" })
 }
 
 // over returns when a phone was last refused for its budget, ms, 0 if that was

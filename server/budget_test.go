@@ -150,3 +150,64 @@ func TestBudgetOfPictures(t *testing.T) {
 		t.Errorf("an entry: %d %s", out.Code, out.Body)
 	}
 }
+
+// TestBudgetOfHealing: the pictures of a journal that a phone brings along, and those
+// that a restored server has lost, do not use up the day, and are bounded all the
+// same; those of another phone count as ever.
+func TestBudgetOfHealing(t *testing.T) {
+	for name, begin := range map[string]func(p *shop, a client){
+		"joined with a journal": func(p *shop, a client) {
+			old := p.now.UnixMilli() - 48*3600_000
+			told := line("olderpicture0000000000", journal.StampOf(old), old, "phone-a", "photo.added", "", map[string]any{"sha256": strings.Repeat("a", 64)})
+			if out := a.send("POST", "/api/journal/sync", syncOf(crewID, told)); out.Code != 200 {
+				t.Fatalf("%d %s", out.Code, out.Body)
+			}
+		},
+		"after a restore": func(p *shop, a client) {
+			head := fmt.Sprintf(`{"proto":1,"crew":%q,"marks":[{"n":0,"h":"%032d"},{"n":9,"h":"%032d"}]}`, crewID, 0, 9)
+			if out := a.send("POST", "/api/journal/sync", head+"\n"); out.Code != 200 || !strings.Contains(out.Body.String(), "rewound") {
+				t.Fatalf("%d %s", out.Code, out.Body)
+			}
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			p, _, a := budgetShop(t)
+			b := p.join(crewID, store.Member, "phone-b")
+			p.server.budgets.day.Bytes, p.server.budgets.brought.Bytes = 1000, 4000
+			sum, width := 0, 40
+			put := func(c client) int {
+				picture := asJPEG(t, gray(width, 40, 90))
+				sum, width = sum+len(picture), width+8 // each another one
+				return c.send("PUT", photoPath(picture), string(picture)).Code
+			}
+			begin(p, a)
+			for sum < 4000-1000 {
+				if code := put(a); code != 204 {
+					t.Fatalf("after %d bytes: %d", sum, code)
+				}
+			}
+			if got := kind(a.send("POST", "/api/journal/sync", syncOf(crewID, entry(1, p.now.UnixMilli())))); got != "" {
+				t.Errorf("today's work: %s", got)
+			}
+			for sum < 5000 {
+				put(a)
+			}
+			if code := put(a); code != 429 {
+				t.Errorf("after %d bytes: %d", sum, code)
+			}
+			for sum = 0; sum < 2000; {
+				put(b)
+			}
+			if code := put(b); code != 429 {
+				t.Errorf("of another phone after %d bytes: %d", sum, code)
+			}
+			p.now = p.now.Add(8 * 24 * time.Hour)
+			for sum = 0; sum < 2000; {
+				put(a)
+			}
+			if code := put(a); code != 429 {
+				t.Errorf("a week later, after %d bytes: %d", sum, code)
+			}
+		})
+	}
+}

@@ -79,7 +79,8 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 	now := s.now()
 	_, missing := s.photos.read(who.Crew, sum)
 	if missing != nil { // one that is here takes nothing
-		if err := s.budgets.check(who, Budget{Bytes: 1}, Budget{}, now, s.log); err != nil {
+		fresh, brought := s.budgets.picture(who, 1, now)
+		if err := s.budgets.check(who, fresh, brought, now, s.log); err != nil {
 			return err
 		}
 	}
@@ -100,11 +101,18 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 	case !onlyPicture(file, kind.mime):
 		return problem.New(problem.Refused, "", "the picture's file may say where it was taken", "Take it again with the app, which leaves that out.")
 	}
+	if err := s.store.Present(); err != nil {
+		return err // the folder of pictures would be made anew where nobody looks for it
+	}
 	if err := s.photos.write(who.Crew, sum, file); err != nil {
 		return err
 	}
 	if missing != nil {
-		s.budgets.spend(who, Budget{Bytes: int64(len(file))}, Budget{}, now)
+		fresh, brought := s.budgets.picture(who, int64(len(file)), now)
+		s.budgets.spend(who, fresh, brought, now)
+	}
+	if err := s.store.Present(); err != nil {
+		return err
 	}
 	w.WriteHeader(http.StatusNoContent)
 	return nil

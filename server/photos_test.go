@@ -271,3 +271,28 @@ func TestWebPSize(t *testing.T) {
 		}
 	}
 }
+
+// TestPictureOfALostStore: once the database is gone no picture is acknowledged, and
+// none is put where nobody looks for it.
+func TestPictureOfALostStore(t *testing.T) {
+	p := newShop(t)
+	a := p.join(crewID, store.Member, "phone-a")
+	home := filepath.Dir(p.path)
+	p.server.photos = newPhotoFiles(p.path+".photos", 1e6)
+	put := func(shade uint8) *httptest.ResponseRecorder {
+		picture := asJPEG(t, gray(40, 40, shade))
+		return a.send("PUT", photoPath(picture), string(picture))
+	}
+	if out := put(0); out.Code != 204 {
+		t.Fatalf("%d %s", out.Code, out.Body)
+	}
+	if err := os.Rename(home, home+"-moved"); err != nil {
+		t.Fatal(err)
+	}
+	if out := put(50); out.Code != 503 {
+		t.Errorf("answered with %d %s", out.Code, out.Body)
+	}
+	if _, err := os.Stat(home); err == nil {
+		t.Error("the folder was made anew")
+	}
+}

@@ -34,7 +34,7 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 			"What you enter stays on this phone. Check the address, or ask an owner for an invitation.")
 	}
 	if len(head.Marks) > 0 {
-		return s.answerMarks(w, r, crew, head.Marks)
+		return s.answerMarks(w, r, who, head.Marks)
 	}
 	chain, ok, err := s.store.At(r.Context(), crew, head.At.N)
 	if err != nil {
@@ -57,8 +57,12 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 	if err != nil {
 		return err
 	}
-	fresh, older = cost(stored(pushes, acks, before.Max), now)
+	took := stored(pushes, acks, before.Max)
+	fresh, older = cost(took, now)
 	s.budgets.spend(who, fresh, older, now)
+	if bringsPictures(took, now) {
+		s.budgets.heal(who, now)
+	}
 	brought := make(map[string]journal.Sum, len(pushes))
 	for _, p := range pushes {
 		brought[p.Event.ID] = p.Sum
@@ -115,7 +119,8 @@ func beforeErased(page []store.Row) []store.Row {
 
 // answerMarks names the highest mark that the store holds too. The chain makes
 // equality at one arrival mean equality at all before it, so halving finds it.
-func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, crew string, marks []journal.Mark) error {
+func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, who store.Device, marks []journal.Mark) error {
+	crew := who.Crew
 	var failed error
 	first := sort.Search(len(marks), func(i int) bool {
 		chain, ok, err := s.store.At(r.Context(), crew, marks[i].N)
@@ -124,6 +129,9 @@ func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, crew string
 	})
 	if failed != nil {
 		return failed
+	}
+	if first < len(marks) {
+		s.budgets.heal(who, s.now())
 	}
 	head := s.replyHead(crew, nil)
 	head.Rewound = &journal.Mark{}

@@ -92,8 +92,8 @@ func TestHungryRequests(t *testing.T) {
 	}{
 		"empty lines":         {fill(`{"proto":1,"count":0}`, "\n", ""), problem.Cut},
 		"empty lines of many": {fill(`{"proto":1,"count":500}`, "\n", ""), problem.Cut},
-		"marks":               {fill(`{"proto":1,"marks":[{}`, ",{}", "]}\n"), problem.TooLarge},
-		"arrays in arrays":    {fill(`{"proto":1,"x":`, "[", "\n"), problem.TooLarge},
+		"marks":               {fill(`{"proto":1,"marks":[{}`, ",{}", "]}\n"), problem.Malformed},
+		"arrays in arrays":    {fill(`{"proto":1,"x":`, "[", "\n"), problem.Malformed},
 		"no end of a line":    {fill(`{"proto":1`, " ", ""), problem.Cut},
 	} {
 		var before, after runtime.MemStats

@@ -24,7 +24,7 @@ func ReadRequest(body []byte) (RequestHead, []Push, error) {
 		return RequestHead{}, nil, problem.New(problem.Cut, "head", "the request ended within its first line", "Send it again.")
 	}
 	if len(first) > maxHead {
-		return RequestHead{}, nil, problem.Newf(problem.TooLarge, "head", "the first line of the request has %d bytes", len(first)).
+		return RequestHead{}, nil, problem.Newf(problem.Malformed, "head", "the first line of the request has %d bytes", len(first)).
 			WithHint("At most %d. Update the app.", maxHead)
 	}
 	head, err := readHead(first)

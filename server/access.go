@@ -102,7 +102,8 @@ func (s *Server) noteSeen(w http.ResponseWriter, r *http.Request, who store.Devi
 		setToken(w, r, tokenOf(r))
 	}
 	last := s.flushed.Load()
-	if (due || now.UnixMilli()-last > flushEvery.Milliseconds()) && s.flushed.CompareAndSwap(last, now.UnixMilli()) {
+	past := time.Duration(now.UnixMilli()-last) * time.Millisecond
+	if (due || past.Abs() > flushEvery) && s.flushed.CompareAndSwap(last, now.UnixMilli()) {
 		s.joins.tell(now, s.log)
 		if err := s.store.Flush(); err != nil {
 			s.log.Error("last seen could not be written", "err", err)

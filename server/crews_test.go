@@ -282,6 +282,7 @@ func TestEnrolRefuses(t *testing.T) {
 		"a short code":          {`{"code":"00000","name":"a"}`, problem.Malformed},
 		"no name":               {`{"code":"00000-00000"}`, problem.Malformed},
 		"a long name":           {`{"code":"00000-00000","name":"` + strings.Repeat("é", 41) + `"}`, problem.Malformed},
+		"a name of a page":      {`{"code":"00000-00000","name":"` + strings.Repeat("\\u00e9", 10_000) + `"}`, problem.Malformed},
 		"a name of two lines":   {`{"code":"00000-00000","name":"a\nb"}`, problem.Malformed},
 		"a device with a quote": {`{"code":"00000-00000","name":"a","device":"a'b"}`, problem.Malformed},
 		"huge":                  {`{"name":"` + strings.Repeat("x", maxAccessBody) + `"}`, problem.TooLarge},

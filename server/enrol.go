@@ -12,8 +12,9 @@ import (
 	"kerfside/server/store"
 )
 
-// maxAccessBody is more than any request about devices holds.
-const maxAccessBody = 4 << 10
+// maxAccessBody is more than any request about devices holds, with a name that is
+// far too long, so that it is the name that is told.
+const maxAccessBody = 64 << 10
 
 // readJSON reads a small JSON object of known fields.
 func readJSON(w http.ResponseWriter, r *http.Request, into any) error {

@@ -189,3 +189,19 @@ func TestLimiterIsBounded(t *testing.T) {
 		t.Errorf("%d senders are known, want %d", len(l.bucket), maxSenders)
 	}
 }
+
+// TestSeenWithTheClockPutBack: when a phone was there is written also after the
+// server's clock was ahead for a while.
+func TestSeenWithTheClockPutBack(t *testing.T) {
+	p := newShop(t)
+	a := p.join(crewID, store.Member, "phone-a")
+	right := p.now.Add(time.Hour)
+	p.now = p.now.AddDate(1, 0, 0)
+	a.send("GET", "/api/devices", "")
+	p.now = right
+	before := p.server.flushed.Load()
+	a.send("GET", "/api/devices", "")
+	if after := p.server.flushed.Load(); after == before || after != right.UnixMilli() {
+		t.Errorf("last written %d, with the clock at %d", after, right.UnixMilli())
+	}
+}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"log/slog"
+	"slices"
 	"time"
 
 	"kerfside/server/store"
@@ -83,5 +84,6 @@ func (n *nightly) due(now time.Time) (bool, error) {
 	if night.After(now) {
 		night = night.AddDate(0, 0, -1)
 	}
+	made = slices.DeleteFunc(made, now.Before) // by a clock that was ahead: they are none of these nights
 	return len(made) == 0 || made[len(made)-1].Before(night), nil
 }

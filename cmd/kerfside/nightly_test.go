@@ -48,12 +48,25 @@ func TestNightly(t *testing.T) {
 			t.Errorf("at %v there are %d backups, want %d", c.now, got, c.want)
 		}
 	}
+	ahead := at(6, 12, 0).AddDate(10, 0, 0) // for a minute the machine has a wrong clock
+	n.tick(context.Background(), ahead)
+	n.tried = at(6, 3, 1)
+	for _, c := range []struct {
+		now  time.Time
+		want int
+	}{{ahead, 5}, {at(6, 13, 0), 5}, {at(7, 3, 0), 6}, {at(7, 3, 1), 6}} {
+		n.tick(context.Background(), c.now)
+		if got := backups(); got != c.want {
+			t.Errorf("after a clock that was ahead, at %v there are %d backups, want %d", c.now, got, c.want)
+		}
+		n.tried = time.Time{}
+	}
 	n.db += ".gone"
-	n.tick(context.Background(), at(7, 3, 0))
-	if due, err := n.due(at(7, 3, 59)); due || err != nil {
+	n.tick(context.Background(), at(8, 3, 0))
+	if due, err := n.due(at(8, 3, 59)); due || err != nil {
 		t.Errorf("tried again within the hour: %t, %v", due, err)
 	}
-	if due, err := n.due(at(7, 4, 0)); !due || err != nil {
+	if due, err := n.due(at(8, 4, 0)); !due || err != nil {
 		t.Errorf("not tried again after an hour: %t, %v", due, err)
 	}
 }

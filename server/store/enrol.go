@@ -88,8 +88,14 @@ func (a *Access) Enrol(e Enrolment) (Device, string, error) {
 		if e.Retry == "" {
 			return nil
 		}
-		_, err = tx.ExecContext(ctx, `UPDATE device SET retry = ? WHERE crew = ? AND id = ?`, sum(e.Retry), taken.crew, d.ID)
-		return err
+		// Of two that ask with one secret, a phone and its copy, the last may ask again.
+		if _, err := tx.ExecContext(ctx, `UPDATE device SET retry = NULL WHERE retry = ?`, sum(e.Retry)); err != nil {
+			return fmt.Errorf("take the secret to ask again with: %w", err)
+		}
+		if _, err := tx.ExecContext(ctx, `UPDATE device SET retry = ? WHERE crew = ? AND id = ?`, sum(e.Retry), taken.crew, d.ID); err != nil {
+			return fmt.Errorf("keep the secret to ask again with: %w", err)
+		}
+		return nil
 	})
 	if err != nil {
 		return Device{}, "", err

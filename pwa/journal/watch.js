@@ -41,7 +41,8 @@ export async function noteWatch(events, meta, { id = "", kind, in: session = "",
  * @param {{rig: string, session: string, start: number, stop?: number}} arc
  */
 export function noteArc(meta, { rig, session, start, stop }) {
-  if (stop !== undefined && stop > (meta.lastArc?.at ?? 0)) meta.lastArc = { rig, in: session, at: stop };
+  const { at = 0 } = meta.lastArc ?? {};
+  if (stop !== undefined && (stop > at || at > millis(meta.clock))) meta.lastArc = { rig, in: session, at: stop };
   for (const watch of [...(meta.watch ?? []), ...meta.unwatched]) {
     const isInside = session !== "" && watch.in === session;
     if (isInside || (watch.rig === rig && start <= watch.ends)) watch.from = Math.max(watch.from, stop ?? start);
@@ -61,7 +62,7 @@ function settle(meta) {
 /** @param {Meta} meta @param {{id: string, session: string, body: any, device: string, at: number}} begun */
 function begin(meta, { id, session, body, device, at }) {
   const open = (meta.watch ??= []);
-  if (open.some((w) => w.id === id)) return;
+  if (open.some((w) => w.id === id) || !Number.isInteger(body.ms) || body.ms < 1) return;
   const rig = body.rig ?? (meta.session?.id === session ? meta.session.rig : "");
   open.push({ id, in: session, rig, device, ms: body.ms, from: at, ends: at + body.ms, running: false });
 }

@@ -93,6 +93,12 @@ export class CutPage {
     return own(this.#arc, this.#rigId) ?? null;
   }
 
+  /** How long the arc burns, ms, by the clock that it began by; undefined while none does. */
+  get #burning() {
+    if (this.#heard) return Date.now() - this.#heard;
+    return this.#running ? this.deps.journal.now() - this.#running.start : undefined;
+  }
+
   get #plan() {
     return /** @type {any} */ (this.deps.drafts.of("plan.begin"));
   }
@@ -123,9 +129,9 @@ export class CutPage {
     const at = this.#at;
     at.arc.setAttribute("aria-pressed", String(Boolean(running || this.#heard)));
     at.word.textContent = say(this.#heard ? "cut.arc.heard" : running ? "cut.stop" : "cut.start");
-    const since = this.#heard || running?.start;
-    at.time.hidden = !since;
-    at.time.textContent = since ? span(Date.now() - since) : "";
+    const burning = this.#burning;
+    at.time.hidden = burning === undefined;
+    at.time.textContent = burning === undefined ? "" : span(burning);
     at.entries.inert = Boolean(this.#heard);
     setText(at.listen, say(this.ear.on ? "cut.listen.stop" : "cut.listen"));
     at.listen.setAttribute("aria-pressed", String(this.ear.on));
@@ -150,8 +156,7 @@ export class CutPage {
   #paintDrain() {
     const drain = this.#ofRig?.drain;
     const every = drain?.every ?? drainMinutes(this.#rig) * 60_000;
-    const since = this.#heard || this.#running?.start;
-    const running = since ? Date.now() - since : 0;
+    const running = this.#burning ?? 0;
     const left = (drain?.due ?? every) - running;
     this.#at.drain.classList.toggle("due--now", left <= 0);
     this.#at.drain.replaceChildren(left > 0 ? say("cut.drain.in", { time: minutes(left) }) : say("cut.drain.now"),
@@ -195,8 +200,9 @@ export class CutPage {
     this.#at.wrong.hidden = true;
     try {
       if (running) {
+        const seconds = ((this.deps.journal.now() - running.start) / 1000).toFixed(1);
         await this.deps.journal.stopArc({ rig: this.#rigId });
-        this.deps.drafts.keep("arc.last", { seconds: ((Date.now() - running.start) / 1000).toFixed(1) });
+        this.deps.drafts.keep("arc.last", { seconds });
       } else {
         await this.#startArc();
       }
@@ -244,8 +250,9 @@ export class CutPage {
   /** @param {{start: number, stop: number}} arc */
   #keepHeard(arc) {
     if (this.#running) return; // the button keeps the time of this one
+    const ahead = this.deps.journal.now() - Date.now(); // heard by this phone's clock, kept by the server's
     this.deps.drafts.keep("arc.last", { seconds: ((arc.stop - arc.start) / 1000).toFixed(1) });
-    this.#enter(() => this.entries.put({ kind: "arc.run", in: this.#context.session, body: { rig: this.#rigId, start: arc.start, stop: arc.stop, starts: 1 } }, say("cut.heard.kept", { time: span(arc.stop - arc.start) })));
+    this.#enter(() => this.entries.put({ kind: "arc.run", in: this.#context.session, body: { rig: this.#rigId, start: arc.start + ahead, stop: arc.stop + ahead, starts: 1 } }, say("cut.heard.kept", { time: span(arc.stop - arc.start) })));
   }
 
   /** @param {string} text */

@@ -7,7 +7,7 @@ import { showHeldBack } from "./held-back.js";
 import { bareAddress } from "../parts/origin.js";
 import { keptAt } from "../parts/kept.js";
 import { clone, make, onActions, refs, setText } from "../parts/dom.js";
-import { drainMinutes, rigInUse, rigsOf } from "../parts/equipment.js";
+import { drainMinutes, rigIdInUse, rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { save } from "../parts/save.js";
 import { say, sayTrouble } from "../words/words.js";
@@ -94,15 +94,16 @@ export class SettingsPage {
   /** The interval belongs to the rig, whose trap it is, so it is the crew's and not this phone's. */
   async #drain() {
     const { views } = await this.deps.journal.paint(["rigs"]);
-    const rig = rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig);
-    if (!rig) {
+    const id = rigIdInUse({ rigs: views.rigs }, this.deps.settings.values.rig); // no fold may have told which there are
+    const rig = rigsOf(views.rigs).find((r) => r.id === id) ?? null;
+    if (!id) {
       this.deps.toasts.show(say("cut.norig"), { bad: true });
       return;
     }
     const min = await this.#minutes("settings.drain.ask", drainMinutes(rig), ["20", "25", "30"], 20, 30);
     if (min === null) return;
     try {
-      await this.deps.journal.tap({ kind: "rig.set", about: rig.id, body: { drainEvery: min * 60_000 } });
+      await this.deps.journal.tap({ kind: "rig.set", about: id, body: { drainEvery: min * 60_000 } });
       await this.#paintDrain();
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {any} */ (trouble));

@@ -100,7 +100,7 @@ export class Entries {
     const starts = await this.deps.pad.ask({ label: say("entry.later.starts"), value: "1" });
     if (!starts) return;
     const count = Math.max(1, Math.round(Number(starts)) || 1);
-    const body = { rig: at.rig, stop: Date.now(), starts: count };
+    const body = { rig: at.rig, stop: this.deps.journal.now(), starts: count };
     await this.#putOnceRead([{ kind: "arc.run", in: at.session, body }], { seconds: { quantity: "time", text: long, bare: "min", us: "min", in: "s" } }, say("entry.later.done"));
   }
 

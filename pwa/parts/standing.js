@@ -67,9 +67,9 @@ export class Standing {
     this.#paint();
   }
 
-  /** Begins a fire watch, unless one is open here. */
+  /** Begins a fire watch, unless one is open here that counts from the last arc. */
   async begin() {
-    if (this.#mine.length > 0) return;
+    if (this.#mine.length > 0 && !this.#isOffered) return;
     this.deps.alarm.arm();
     const { session } = this.#now ?? {};
     const last = this.#lastArc;
@@ -78,17 +78,18 @@ export class Standing {
     await this.#put({ kind: "watch.started", in: inside, body: { ms, rig: last?.rig || this.#rig || undefined } }, say("watch.begun", { min: minutes(ms) }));
   }
 
-  /** Ends what is open here, all at once, with one Undo. */
+  /** Ends what is open here, all at once, with one Undo; else the one that is shown. */
   async end() {
-    const watches = this.#mine.length > 0 ? this.#mine : this.#watches.slice(0, 1);
+    const watches = this.#mine.length > 0 ? this.#mine : this.#watches.filter((w) => w === lastWatch(this.#watches));
     if (watches.length === 0) return;
-    this.deps.drafts.keep(declined, { at: String(this.deps.journal.now()) });
+    const last = this.#lastArc;
+    if (last && watches.some((w) => counts(w, last))) this.#decline(last);
     await this.#put(watches.map((w) => ({ kind: "watch.ended", in: w.in || undefined, body: { of: w.id } })), say("watch.ended"));
   }
 
-  /** Whether the fire watch can be begun, or is under way, by a row here. */
+  /** Whether a row here is about a fire watch of this phone: one to begin, or one under way. */
   get isAboutWatch() {
-    return this.#watchRows().length > 0;
+    return this.#mine.length > 0 || this.#isOffered;
   }
 
   // Private
@@ -108,6 +109,18 @@ export class Standing {
     return this.#watches.filter((w) => w.device === this.#device || w.rig === this.#rig || (session && w.in === session));
   }
 
+  /** Whether an arc of this phone went off lately that no fire watch counts from, and nobody has said no. */
+  get #isOffered() {
+    const last = this.#lastArc;
+    if (!last || own(this.#arc, last.rig) || this.deps.journal.now() - last.at > this.deps.settings.values.watchMinutes * 60_000) return false;
+    return this.deps.drafts.of(declined).at !== String(last.at) && !this.#watches.some((w) => counts(w, last));
+  }
+
+  /** @param {{at: number}} arc */
+  #decline(arc) {
+    this.deps.drafts.keep(declined, { at: String(arc.at) });
+  }
+
   /** @param {AbortSignal} signal */
   async #read(signal) {
     const painted = await this.deps.journal.paint(["now", "rigs"]);
@@ -124,7 +137,7 @@ export class Standing {
 
   #paint() {
     const hidden = !this.onCut && location.pathname === "/cut";
-    const rows = hidden ? [] : [...this.#arcRows(), ...this.#stopRows(), ...this.#watchRows()];
+    const rows = hidden ? [] : [...this.#arcRows(), ...this.#stopRows(), ...this.#fireRows()];
     const shown = JSON.stringify(rows.map((r) => r.key));
     if (shown !== this.#shown) {
       this.#shown = shown;
@@ -157,10 +170,16 @@ export class Standing {
     return [{ key: ["stop", what], make: () => ({ row: make("a", { class: "standing__row standing__row--stop", href: "/cut" }, make("b", { text: say("stop.what", { what }) })) }) }];
   }
 
+  /** The watch of this phone first, another's after what is offered here. @returns {Row[]} */
+  #fireRows() {
+    const [watch, offer] = [this.#watchRows(), this.#offerRows()];
+    return this.#mine.length > 0 ? [...watch, ...offer] : [...offer, ...watch];
+  }
+
   /** @returns {Row[]} */
   #watchRows() {
     const watch = lastWatch(this.#mine) ?? lastWatch(this.#watches);
-    if (!watch) return this.#offerRows();
+    if (!watch) return [];
     const mine = this.#mine.includes(watch);
     const others = this.#watches.filter((w) => w !== watch && !(mine && this.#mine.includes(w))).length;
     const rig = mine ? "" : this.#rigs.find((r) => r.id === watch.rig)?.fields.name ?? say("watch.elsewhere");
@@ -172,7 +191,7 @@ export class Standing {
       const row = make("div", { class: over ? "standing__row standing__row--now" : "standing__row standing__row--watch" },
         make("p", {}, until, more),
         make("button", { class: "button", type: "button", text: say("watch.end"), onclick: () => this.#tap(() => this.end()) }));
-      if (this.onCut) row.append(this.#whoButton(watcher), make("small", { text: say("watch.why") }));
+      if (this.onCut && mine) row.append(this.#whoButton(watcher), make("small", { text: say("watch.why") }));
       return { row, clock: () => {
         until.textContent = this.#untilWords(watch);
         more.textContent = [rig, this.#leftWords(watch), !this.onCut && watcher && mine && say("watch.by", { name: shortly(watcher) }), others > 0 && say("watch.others", { n: others })].filter(Boolean).join(" · ");
@@ -193,13 +212,12 @@ export class Standing {
   #offerRows() {
     const last = this.#lastArc;
     const ms = this.deps.settings.values.watchMinutes * 60_000;
-    const now = this.deps.journal.now();
-    if (!last || own(this.#arc, last.rig) || now - last.at > ms || Number(this.deps.drafts.of(declined).at ?? 0) >= last.at) return [];
+    if (!last || !this.#isOffered) return [];
     return [{ key: ["offer", last.at], make: () => ({ row: make("div", { class: "standing__row standing__row--offer" },
       make("p", {}, make("b", { text: say("watch.offer") }), make("span", { text: say("watch.offer.why", { off: this.#clock(last.at), ends: this.#clock(last.at + ms) }) })),
       make("button", { class: "button standing__go", type: "button", text: say("watch.start"), onclick: () => this.#tap(() => this.begin()) }),
       make("button", { class: "button", type: "button", text: say("watch.decline"), onclick: () => {
-        this.deps.drafts.keep(declined, { at: String(last.at) });
+        this.#decline(last);
         this.#paint();
       } })) }) }];
   }
@@ -257,6 +275,11 @@ export class Standing {
       this.deps.toasts.problem(/** @type {any} */ (trouble));
     }
   }
+}
+
+/** Whether a watch counts from an arc: one of its rig or its session, unless that came when it was over. @param {Watch} watch @param {{rig: string, in: string, at: number}} arc */
+function counts(watch, arc) {
+  return (watch.rig === arc.rig || (arc.in !== "" && watch.in === arc.in)) && watch.ends > arc.at;
 }
 
 /** The begin of a name, so that a long one leaves room for the screen below. @param {string} name */

@@ -1,7 +1,7 @@
 // What a phone remembers of fire watches at the tap must be what the fold says of them a moment later.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { withPhone } from "./phone.mjs";
+import { asked, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
 import { Folder } from "../../pwa/journal/fold.js";
 
@@ -123,4 +123,32 @@ test("when an arc of this phone went off last is known at the tap", withPhone(as
   phone.wall += minute;
   await tab.stopArc({ rig: "rig-1" });
   assert.deepEqual((await tab.paint([])).lastArc, { rig: "rig-1", in: "s-1", at: phone.wall });
+}));
+
+test("an arc is the last one although one before was kept by a clock that ran ahead", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const arc = async () => {
+    await tab.startArc({ rig: "rig-1", in: "s-1" });
+    phone.wall += minute;
+    await tab.stopArc({ rig: "rig-1" });
+    return (await tab.paint([])).lastArc.at;
+  };
+  phone.wall += 300 * minute;
+  const ahead = await arc();
+  phone.wall -= 300 * minute;
+  await tab.db.run(["meta"], "readwrite", async (tx) => { // as after a sync: the clock follows the server back
+    const meta = await asked(tx.objectStore("meta").get("meta"));
+    tx.objectStore("meta").put({ ...meta, clock: "0".repeat(16) }, "meta");
+  });
+  assert.ok((await arc()) < ahead);
+}));
+
+test("a watch of no length is not shown at the tap that brings it back", withPhone(async (phone) => {
+  const tab = phone.tab();
+  for (const ms of ["60", null, {}, -1]) {
+    const { id } = await tab.tap({ kind: "watch.started", body: { ms } });
+    await tab.voidEntry(id);
+    await tab.bringBack(id);
+    assert.deepEqual((await shown(tab)) ?? [], [], JSON.stringify(ms));
+  }
 }));

@@ -65,7 +65,9 @@ func OpenAccess(path string) (*Access, error) {
 	if err != nil {
 		return nil, err
 	}
-	return newAccess(path, connect(path, writing), connect(path, reading), rand.Reader), nil
+	a := newAccess(path, connect(path, writing), connect(path, reading), rand.Reader)
+	a.explain = func(err error) error { return unfit(path, err) }
+	return a, nil
 }
 
 // checkSchema refuses a store whose server speaks another version of it.
@@ -99,7 +101,7 @@ func (a *Access) change(f func(context.Context, *sql.Tx) error) error {
 		return a.explain(fmt.Errorf("begin: %w", err))
 	}
 	defer tx.Rollback()
-	if err := f(ctx, tx); IsDamage(err) {
+	if err := f(ctx, tx); trouble(err) != broken {
 		return a.explain(err)
 	} else if err != nil {
 		return err

@@ -71,6 +71,9 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 			err = errors.Join(err, gone)
 		}
 	}()
+	if err := readable(ctx, path); err != nil {
+		return b, unreadable(path, err)
+	}
 	if err := copyStore(ctx, path, half); err != nil {
 		return b, backupTrouble(dir, err)
 	}
@@ -92,10 +95,19 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 		return b, backupTrouble(dir, err)
 	}
 	if err := publish(ctx, path, v.whole, b.SameDisk); err != nil {
-		return b, fmt.Errorf("note the backup in the database: %w", err)
+		return b, problem.Newf(problem.DiskFull, "db", "the backup %s is whole, but could not be noted in the database", b.File).
+			WithHint("Phones do not call their entries backed up yet. See that the disk of %s can be written and has room, then make another.", path).WithCause(err)
 	}
 	b.Removed, err = thinOut(path, dir)
 	return b, err
+}
+
+// readable tries to read the store at path by the kind of connection that copies it.
+func readable(ctx context.Context, path string) error {
+	db := connect(path, writing)
+	defer db.Close()
+	var crews int
+	return db.QueryRowContext(ctx, `SELECT count(*) FROM crew`).Scan(&crews)
 }
 
 // copyStore writes a copy of the store, as one moment has it, into a new file

@@ -58,7 +58,9 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 	if _, err := a.gone.refresh(); err != nil {
 		return done, err
 	}
-	if err := a.cleanse(ctx, crew); err != nil {
+	if err := a.cleanse(ctx, crew); trouble(err) != broken { // the list has it, so that the next start takes it out
+		return done, a.explain(err)
+	} else if err != nil {
 		return done, err
 	}
 	named, err := a.named(ctx, crew, sum)

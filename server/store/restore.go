@@ -40,7 +40,11 @@ func Restore(ctx context.Context, path, file string, now time.Time) (r Restorati
 	if err != nil {
 		return r, problem.Newf(problem.Busy, "db", "%s is in use", path).WithHint("Stop the server first, then restore, then start it again.").WithCause(err)
 	}
-	defer func() { err = errors.Join(err, lock.Close()) }()
+	defer func() {
+		if err = errors.Join(err, lock.Close()); err != nil {
+			err = unfit(path, err)
+		}
+	}()
 	fresh := path + ".restoring"
 	defer func() {
 		err = errors.Join(err, removeLog(fresh)) // checking it may leave one

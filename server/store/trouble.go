@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"syscall"
 
@@ -55,7 +56,7 @@ func unfit(path string, err error) error {
 		p = problem.Newf(problem.NotFound, "db", "there is no folder %s for the database", dir).WithHint("Make it, or name another file with -db.")
 	case errors.Is(err, syscall.EISDIR):
 		p = problem.Newf(problem.Refused, "db", "%s is a folder, not a database", path).WithHint("Name a file with -db.")
-	case errors.Is(err, syscall.EROFS):
+	case errors.Is(err, syscall.EROFS), e.Code == sqlite3.ErrReadonly && isReadOnly(dir), e.Code == sqlite3.ErrCantOpen && isReadOnly(dir):
 		p = problem.Newf(problem.DiskFull, "db", "the disk of the database %s is read-only", path).
 			WithHint("Have it mounted so that it can be written, or name a file on another disk with -db.")
 	case errors.Is(err, fs.ErrPermission), e.Code == sqlite3.ErrReadonly, e.Code == sqlite3.ErrPerm, e.Code == sqlite3.ErrCantOpen:
@@ -69,6 +70,28 @@ func unfit(path string, err error) error {
 		return err
 	}
 	return p.WithCause(err)
+}
+
+// isReadOnly reports whether the disk of a folder takes no files at all. SQLite only
+// says that it could not open its log.
+func isReadOnly(dir string) bool {
+	f, err := os.CreateTemp(dir, ".kerfside-*")
+	if err != nil {
+		return errors.Is(err, syscall.EROFS)
+	}
+	f.Close()
+	os.Remove(f.Name()) // an empty file at worst
+	return false
+}
+
+// unreadable says why a store could not be copied. Of a disk that takes no more, or
+// that was mounted read-only because it fails, a copy is what is wanted most.
+func unreadable(path string, err error) error {
+	p := problem.From(unfit(path, err))
+	if p.Kind == problem.DiskFull {
+		p.Hint = fmt.Sprintf("See that its disk can be written again, or copy %s and, if they are there, %s-wal and %s.photos to another disk and back up that copy with -db.", path, path, path)
+	}
+	return p
 }
 
 // IsFull reports whether a file could not be written for want of room: the disk

@@ -9,6 +9,7 @@ import (
 
 	"kerfside/calc/problem"
 	"kerfside/server/store"
+	"kerfside/server/store/storetest"
 )
 
 // TestUnfit: whoever starts a server on a database that cannot be opened is told
@@ -73,5 +74,57 @@ func TestReadOnlyDisk(t *testing.T) {
 	_, err := store.Open(filepath.Join(sys, "journal.db"), store.Options{})
 	if p := problem.From(err); err == nil || p.Kind == problem.Internal || p.Hint == "" {
 		t.Errorf("it says %v", err)
+	}
+}
+
+// TestBackupOfWhatCannotBeOpened: it is the database that is to blame, not the
+// folder of the copies, and there is still a way to a copy.
+func TestBackupOfWhatCannotBeOpened(t *testing.T) {
+	path, dir := filepath.Join(t.TempDir(), "journal.db"), t.TempDir()
+	open(t, path).Close()
+	if err := os.MkdirAll(filepath.Join(path+"-wal", "x"), 0o700); err != nil { // SQLite cannot open its log, as on a read-only disk
+		t.Fatal(err)
+	}
+	_, err := store.MakeBackup(t.Context(), path, dir, night)
+	if p := problem.From(err); err == nil || p.Field != "db" || !strings.Contains(p.Msg, path) || !strings.Contains(p.Hint, "copy "+path) || strings.Contains(p.Msg, dir) {
+		t.Errorf("it says %v", err)
+	}
+	if left, _ := os.ReadDir(dir); len(left) > 1 { // the folder of pictures may be there
+		t.Errorf("it left %v", left)
+	}
+}
+
+// TestCommandsOnAFullDisk: a command beside the server says that the disk is full.
+func TestCommandsOnAFullDisk(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "journal.db")
+	s := open(t, path)
+	d, _ := join(t, s.Access, storetest.Crew, store.Owner, "phone-a")
+	a, err := store.OpenAccess(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer a.Close()
+	if err := store.LimitPagesOf(a, 1); err != nil {
+		t.Fatal(err)
+	}
+	long := strings.Repeat("x", 40)
+	var refused error
+	for range 500 {
+		if _, refused = a.AddCrew(long, now); refused != nil {
+			break
+		}
+	}
+	for what, err := range map[string]error{
+		"new crew": refused,
+		"audit": func() (err error) {
+			for i := 0; i < 500 && err == nil; i++ {
+				err = a.Audit(d.Crew, store.AuditLine{At: now, What: store.Exported, More: long})
+			}
+			return err
+		}(),
+	} {
+		if p := problem.From(err); err == nil || p.Kind != problem.DiskFull || !strings.Contains(p.Msg, "full") || p.Hint == "" {
+			t.Errorf("%s: it says %v", what, err)
+		}
 	}
 }

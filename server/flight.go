@@ -1,6 +1,7 @@
 package server
 
 import (
+	"errors"
 	"sync"
 
 	"kerfside/calc/problem"
@@ -16,6 +17,10 @@ type inFlight struct {
 	sum       int
 }
 
+// errCrowded is behind each problem of a request too many, of which no line is
+// written: a sender could fill the disk with them.
+var errCrowded = errors.New("its sender has too many under way")
+
 func newInFlight(each, all int) *inFlight {
 	return &inFlight{each: each, all: all, of: map[string]int{}}
 }
@@ -26,7 +31,7 @@ func (f *inFlight) enter(sender string) (leave func(), err error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.of[sender] >= f.each || f.sum >= f.all {
-		p := problem.New(problem.Busy, "", "too many requests are waiting for an answer", "Wait a moment, then try again.")
+		p := problem.New(problem.Busy, "", "too many requests are waiting for an answer", "Wait a moment, then try again.").WithCause(errCrowded)
 		p.Retry = 2
 		return nil, p
 	}

@@ -99,6 +99,9 @@ func TestHeldRequests(t *testing.T) {
 			t.Errorf("%s: %d senders are remembered after the last request", name, left)
 		}
 	}
+	if lines := strings.Count(p.log.String(), "request failed"); lines > 0 {
+		t.Errorf("%d lines are logged: whoever asks too much could fill the disk with them", lines)
+	}
 }
 
 // TestFlightIsBounded: nor do many senders together hold more than all may.

@@ -31,12 +31,12 @@ func (s *Server) checkHost(next http.Handler) http.Handler {
 }
 
 // checkTarget refuses a first line that holds something else than a path, such as
-// "http:x": the router would clean the path that it has not, and send the asker
-// to an address of another kind.
+// "http:x" or "*": the router would clean the path that it has not, and send the
+// asker to an address of another kind.
 func (s *Server) checkTarget(next http.Handler) http.Handler {
 	refuse := s.handle(nothingHere)
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-		if r.URL.Opaque != "" {
+		if r.URL.Opaque != "" || r.URL.Path != "" && r.URL.Path[0] != '/' {
 			refuse.ServeHTTP(w, r)
 			return
 		}

@@ -67,10 +67,24 @@ func TestOddTargets(t *testing.T) {
 	}
 }
 
+// TestOddHosts: by whatever name it is called, it names itself or refuses.
+func TestOddHosts(t *testing.T) {
+	for _, host := range []string{"", "shop.example:", "shop.example:x", "shop.example:80:90", "shop.example:80@evil.example", "shop.example.evil.example", "[shop.example]", "shop.example.",
+		"SHOP.example:8080", "evil.example:shop.example", "[::1", "[fd00::20%25evil]", "shop.example\x00", "shop.example/..", "[shop.example]:80]evil.example", "shop.example,evil.example"} {
+		r := httptest.NewRequest("GET", "/x", nil)
+		r.Host = host
+		out := httptest.NewRecorder()
+		Redirect([]string{"shop.example"}, "8443").ServeHTTP(out, r)
+		if to := out.Header().Get("Location"); to != "https://shop.example:8443/x" && (to != "" || out.Code != http.StatusForbidden) {
+			t.Errorf("as %q it is %d to %q", host, out.Code, to)
+		}
+	}
+}
+
 // TestOddTargetsOfTheApp: the server itself sends nobody to what is no path.
 func TestOddTargetsOfTheApp(t *testing.T) {
 	p := newShop(t)
-	for _, target := range []string{"http:foo", "evil.example:80", "javascript:alert(1)"} {
+	for _, target := range []string{"http:foo", "evil.example:80", "javascript:alert(1)", "*"} {
 		r, err := http.ReadRequest(bufio.NewReader(strings.NewReader("GET " + target + " HTTP/1.1\r\nHost: localhost\r\n\r\n")))
 		if err != nil {
 			t.Fatal(err)

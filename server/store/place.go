@@ -158,15 +158,18 @@ func remains(path, backups string) (left []string, newest string) {
 	return left, newest
 }
 
+// leftEnd ends the name of a log that has lost its database.
+const leftEnd = ".log-left"
+
 // putLogAside keeps a log that has lost its database; beside another it would
 // spoil that.
 func putLogAside(path string) error {
 	if !exists(path + "-wal") {
 		return nil
 	}
-	name := path + ".log-left"
+	name := path + leftEnd
 	for i := 2; exists(name); i++ {
-		name = fmt.Sprintf("%s.log-left-%d", path, i)
+		name = fmt.Sprintf("%s%s-%d", path, leftEnd, i)
 	}
 	return errors.Join(os.Rename(path+"-wal", name), removeLog(path))
 }

@@ -97,8 +97,11 @@ func beside(path string) []string {
 	for _, end := range []string{"-wal", "-shm", "-journal", ".lock", ".open", ".erased", ".restoring", ".photos", ".backups", ".lan", ".acme"} {
 		list = append(list, path+end)
 	}
-	aside, _ := filepath.Glob(escapeGlob(path) + ".before-*") // the pattern is sound
-	return append(list, aside...)
+	for _, end := range []string{".before-*", heldEnd + "*", leftEnd + "*"} {
+		aside, _ := filepath.Glob(escapeGlob(path) + end) // the pattern is sound
+		list = append(list, aside...)
+	}
+	return list
 }
 
 // escapeGlob writes a path so that filepath.Glob finds just it.
@@ -116,7 +119,8 @@ func TightenBackups(path, dir string) error {
 	if err != nil {
 		return err
 	}
-	tighten(append(files, filepath.Join(dir, erasedName), filepath.Join(dir, "photos"))...)
+	half, _ := filepath.Glob(filepath.Join(escapeGlob(dir), escapeGlob(stemOf(path))+"*.db"+halfMade+"*"))
+	tighten(append(append(files, half...), filepath.Join(dir, erasedName), filepath.Join(dir, "photos"))...)
 	return nil
 }
 

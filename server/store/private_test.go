@@ -67,8 +67,8 @@ func TestPrivate(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	for _, name := range []string{".erased", ".before-20260101T000000Z", ".before-20260101T000000Z-wal"} {
-		if err := os.WriteFile(path+name, nil, 0o644); err != nil {
+	for _, name := range []string{".erased", ".before-20260101T000000Z", ".before-20260101T000000Z-wal", ".held", ".held-2", ".log-left", ".log-left-3", "/../copies/journal-20260101T000000Z.db.half", "/../copies/journal-20260101T000000Z.db.half-wal"} {
+		if err := os.WriteFile(filepath.Clean(path+name), nil, 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -93,6 +93,11 @@ func TestPrivate(t *testing.T) {
 	}
 	if list := openToOthers(t, dir); len(list) > 0 {
 		t.Errorf("of a store that was open others can still open\n%s", strings.Join(list, "\n"))
+	}
+	for _, end := range []string{".half", ".half-wal"} { // the folder may be one that others use too
+		if info, err := os.Stat(filepath.Join(backups, "journal-20260101T000000Z.db"+end)); err != nil || info.Mode().Perm() != 0o600 {
+			t.Errorf("of a backup that was broken off others can open %v, %v", info, err)
+		}
 	}
 	if loose := store.Loose(path, backups); len(loose) > 0 {
 		t.Errorf("called loose: %v", loose)

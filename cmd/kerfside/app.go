@@ -140,12 +140,16 @@ func (a *App) openServer(fatal func(error)) (err error) {
 }
 
 // keepPrivate mends the rights of backups that an earlier version or a copy left
-// open to others, and says what cannot be mended.
+// open to others, and says what cannot be mended, and what was left of a database
+// that was lost.
 func (a *App) keepPrivate() {
 	if a.Backups != "" {
 		if err := store.TightenBackups(a.DB, a.Backups); err != nil {
 			a.logger().Error("the backups cannot be listed", "err", err)
 		}
+	}
+	if held := store.Held(a.DB); len(held) > 0 {
+		a.logger().Warn("what an earlier run held when its database was removed or replaced lies here, and may not be in this one: bring it back with kerfside restore, or delete it if it is back", "files", held)
 	}
 	if loose := store.Loose(a.DB, a.Backups); len(loose) > 0 {
 		a.logger().Warn("other users of this machine can read what lies here; move it to a disk that keeps rights, or see to them by hand", "files", loose)

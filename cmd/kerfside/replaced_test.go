@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"log/slog"
 	"os"
 	"path/filepath"
 	"strings"
@@ -42,10 +43,15 @@ func TestDatabaseTakenAway(t *testing.T) {
 	if err := restore([]string{"-db", app.DB, app.DB + ".held"}, &bytes.Buffer{}); err != nil {
 		t.Fatal(err)
 	}
+	var log bytes.Buffer
+	again.Log = slog.New(slog.NewTextHandler(&log, nil))
 	if err := again.Open(); err != nil {
 		t.Fatal(err)
 	}
 	defer again.Close()
+	if !strings.Contains(log.String(), app.DB+".held") { // or a start beside another database would hide it
+		t.Errorf("of what was held the log says nothing: %s", log.String())
+	}
 	if crew, err := again.store.CrewByID(t.Context(), again.store.Crew()); err != nil || crew.Name != "Osier Ford Repair" {
 		t.Errorf("the crew is %+v, %v", crew, err)
 	}

@@ -17,7 +17,7 @@ import (
 var ErrReplaced = errors.New("the database was removed or replaced while the server ran")
 
 // place is the files that a store has open, to be compared with what lies where
-// they lay.
+// they lay. A link there counts as another file: a log belongs to a name.
 type place map[string]os.FileInfo
 
 // files of SQLite that go together, by the ends of their names.
@@ -29,7 +29,7 @@ func placeOf(path string) (place, error) {
 		return p, nil
 	}
 	for _, end := range ends {
-		info, err := os.Stat(path + end)
+		info, err := os.Lstat(path + end)
 		if err != nil {
 			return nil, fmt.Errorf("look at the database just opened: %w", err)
 		}
@@ -41,7 +41,7 @@ func placeOf(path string) (place, error) {
 // still returns an error if one of the files is not in its place any more.
 func (p place) still() error {
 	for name, was := range p {
-		is, err := os.Stat(name)
+		is, err := os.Lstat(name)
 		if err != nil {
 			return fmt.Errorf("%w: %w", ErrReplaced, err)
 		}
@@ -56,10 +56,32 @@ func (p place) still() error {
 // then ends the store: OnFatal is called and nothing more is acknowledged. It
 // takes some microseconds.
 func (s *Store) Present() error {
-	if err := s.place.still(); err != nil {
+	err := s.place.still()
+	if err == nil {
+		err = s.whole()
+	}
+	if err != nil {
 		s.fail(err)
 		return failed(err)
 	}
+	return nil
+}
+
+// whole returns an error if the database has become smaller. SQLite only ever makes
+// it longer here, so somebody writes over it.
+func (s *Store) whole() error {
+	was := s.size.Load()
+	if inMemory(s.path) {
+		return nil
+	}
+	info, err := os.Lstat(s.path)
+	if err != nil {
+		return fmt.Errorf("%w: %w", ErrReplaced, err)
+	}
+	if info.Size() < was {
+		return fmt.Errorf("%w: it has %d bytes and had %d", ErrReplaced, info.Size(), was)
+	}
+	s.size.CompareAndSwap(was, info.Size())
 	return nil
 }
 
@@ -103,6 +125,13 @@ func (s *Store) hold(ctx context.Context) (string, error) {
 		return "", errors.Join(fmt.Errorf("keep what the server held: %w", err), os.Remove(name))
 	}
 	return name, f.Sync()
+}
+
+// Held lists the files in which servers on the store at path left what they held
+// when it was removed or replaced.
+func Held(path string) []string {
+	files, _ := filepath.Glob(escapeGlob(path) + heldEnd + "*") // the pattern is sound
+	return files
 }
 
 func exists(name string) bool {

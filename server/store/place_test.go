@@ -20,6 +20,15 @@ var takeAway = map[string]func(t *testing.T, path string){
 	},
 	"log removed": func(t *testing.T, path string) { must(t, os.Remove(path+"-wal")) },
 	"moved":       func(t *testing.T, path string) { must(t, os.Rename(path, path+".moved")) },
+	"moved behind a link": func(t *testing.T, path string) {
+		must(t, os.Rename(path, path+".moved"), os.Symlink(path+".moved", path))
+	},
+	"a folder there": func(t *testing.T, path string) { must(t, os.Rename(path, path+".moved"), os.Mkdir(path, 0o700)) },
+	"emptied":        func(t *testing.T, path string) { must(t, os.Truncate(path, 0)) },
+	"a copy of itself": func(t *testing.T, path string) {
+		data, err := os.ReadFile(path)
+		must(t, err, os.WriteFile(path+".copy", data, 0o600), os.Rename(path+".copy", path))
+	},
 	"replaced": func(t *testing.T, path string) {
 		other := filepath.Join(t.TempDir(), "other.db")
 		open(t, other).Close()
@@ -53,6 +62,9 @@ func TestTakenAway(t *testing.T) {
 			if _, err := s.Invite(storetest.Crew, store.Member, "", storetest.Now); err == nil {
 				t.Error("an invitation was made")
 			}
+			if s.Refuses() == "" {
+				t.Fatal("it goes on")
+			}
 			if err := <-told; !errors.Is(err, store.ErrReplaced) {
 				t.Errorf("told %v", err)
 			}
@@ -69,6 +81,9 @@ func TestTakenAway(t *testing.T) {
 					again.Close()
 					t.Error("an empty store was begun beside what the server held")
 				}
+			}
+			if name == "a folder there" { // which a restore does not touch
+				must(t, os.Remove(path))
 			}
 			if _, err := store.Restore(t.Context(), path, path+".held", night); err != nil {
 				t.Fatal(err)

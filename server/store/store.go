@@ -17,6 +17,7 @@ import (
 	"fmt"
 	"io"
 	"sync"
+	"sync/atomic"
 
 	"kerfside/calc/journal"
 	"kerfside/calc/problem"
@@ -46,6 +47,7 @@ type Store struct {
 	lock    io.Closer
 	jobs    chan *job
 	place   place
+	size    atomic.Int64 // of the database's file when it was last looked at
 	closing chan struct{}
 	done    chan struct{} // closed when the writer has ended
 	once    sync.Once

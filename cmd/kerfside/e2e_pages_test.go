@@ -124,3 +124,21 @@ func TestBrowserPageSaysTrouble(t *testing.T) {
 		d.wait(ctx, t, `!document.querySelector("main").innerText.includes("could not read") && document.querySelector("main").innerText.length > 0`)
 	}
 }
+
+// TestBrowserJoinSeen: on a phone held upright all that joining takes is seen at
+// once, and who reads what before the button.
+func TestBrowserJoinSeen(t *testing.T) {
+	ctx, d := atPages(t, journeyLimit)
+	for _, path := range []string{"/join", "/join#0123456789ABCDEFGHJKMNPQ"} {
+		d.ask(ctx, t, fmt.Sprintf(`(location.assign(%q), true)`, path), new(bool))
+		d.wait(ctx, t, `location.pathname === "/join" && document.querySelector("main [data-action=join]")?.getBoundingClientRect().height > 0`)
+		var in struct{ Words, Top, Bottom, Bar float64 }
+		d.ask(ctx, t, `(() => {
+			const box = (it) => document.querySelector(it).getBoundingClientRect();
+			return { words: box("main [data-say='join.read']").bottom, top: box("main [data-action=join]").top, bottom: box("main [data-action=join]").bottom, bar: box(".bar").top };
+		})()`, &in)
+		if in.Words > in.Top || in.Bottom > in.Bar {
+			t.Errorf("%s: %+v: want the words, then the button, then the bar", path, in)
+		}
+	}
+}

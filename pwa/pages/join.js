@@ -25,10 +25,13 @@ export class JoinPage {
     const root = clone("page-join");
     const at = (this.#at = refs(root));
     this.#secret = secret;
-    at.codeField.hidden = secret !== "";
+    at.codeField.hidden = at.why.hidden = secret !== "";
     at.linked.hidden = secret === "";
-    fill(at.name, this.deps.drafts.of("join").name ?? "");
-    at.name.addEventListener("input", () => this.deps.drafts.keep("join", { name: at.name.value }));
+    const { drafts } = this.deps;
+    for (const key of ["name", "code"]) {
+      fill(at[key], drafts.of("join")[key] ?? "");
+      at[key].addEventListener("input", () => drafts.keep("join", { name: at.name.value, code: at.code.value }));
+    }
     at.ios.hidden = !isBrowserOnIOS();
     const bare = bareAddress();
     at.bare.hidden = !bare;
@@ -76,7 +79,7 @@ export class JoinPage {
     if (trouble.kind !== noAnswer && this.#secret && trouble.field !== "name") {
       this.#secret = ""; // a link works once: from here on a code is typed
       at.linked.hidden = true;
-      at.codeField.hidden = false;
+      at.codeField.hidden = at.why.hidden = false;
     }
     const text = sayTrouble(trouble, trouble.retry ? say("join.wait", { s: trouble.retry }) : "");
     this.#tell(trouble.field === "name" ? "nameWrong" : "wrong", text || say("join.failed"));

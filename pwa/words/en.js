@@ -142,7 +142,7 @@ export const en = {
   "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.unsaid": "Fault without a sign", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.",
 
   "title.join": "Join a crew", "title.devices": "Crew and phones",
-  "join.why": "An owner of the crew makes an invitation on their own phone, under Book, This phone, Crew and phones. Scan its picture with the camera, or type its code here. What is already on this phone comes along.",
+  "join.why": "An owner makes an invitation on their phone: Book, This phone, Crew and phones. Scan its picture with the camera, or type its code here.",
   "join.in": "This phone is in a crew. Joining another one starts with that crew’s journal; the one of now stays on this phone and can be exported.",
   "join.ios": "On an iPhone or iPad add Kerfside to the Home Screen first, open it there and type the code: the installed app keeps its entries apart from the browser’s.",
   "join.linked": "The invitation was read. Give this phone a name, then join.",

@@ -6,7 +6,7 @@
 import { settle } from "./clock.js";
 import { asked } from "./db.js";
 import { readMeta, unsent, writeMeta } from "./meta.js";
-import { dropPictures } from "./photo/photos.js";
+import { dropPictures, forgetSeen } from "./photo/photos.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -64,6 +64,7 @@ export function applyChange(db, exchange, change) {
     const l = writeRecords(tx, meta, records, change);
     await dropPictures(tx, change.drop ?? []);
     Object.assign(meta, change.meta);
+    if (change.say?.kind === "revoked") await forgetSeen(tx); // they are the crew's
     const waiting = await asked(tx.objectStore("event").index("unsent").count(unsent(1)));
     meta.clock = settle(meta.clock, meta.maxO, waiting > 0);
     writeMeta(tx, meta);

@@ -98,7 +98,7 @@ export class Copy {
    * @param {(bucket: Database, whose: Whose, own: [string, import("./own.js").Valued][]) => Promise<boolean>} body
    */
   async eachLeft(body) {
-    for (const name of (await this.buckets?.keys()) ?? []) {
+    for (const name of (await this.buckets?.keys().catch(() => [])) ?? []) { // none, where the browser shuts them
       if (!name.startsWith(prefix) || name === this.#name) continue;
       await this.locks?.request(name, { ifAvailable: true }, async (lock) => {
         if (!lock || !(await this.buckets.keys()).includes(name)) return; // its tab lives, or another tab was quicker

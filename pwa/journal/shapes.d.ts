@@ -241,6 +241,8 @@ export interface Change<Meta> {
   aside?: { id: string; error: Trouble }[];
   /** sha256 of pictures that were erased */
   drop?: string[];
+  /** what went wrong */
+  say?: Trouble | null;
 }
 
 /**

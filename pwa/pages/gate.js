@@ -15,7 +15,7 @@ import { say } from "../words/words.js";
 /** What has just moved under the finger is deaf this long, ms: gloves bounce. */
 const deaf = 350;
 
-/** @typedef {{key: string, label: string, help?: string, choices: {word: string, label: string}[]}} Question */
+/** @typedef {{key: string, label: string, help?: string, hazard?: boolean, choices: {word: string, label: string}[]}} Question */
 /** @typedef {{title: string, label: string, says: Record<string, string>}} Together */
 
 export class GatePage {
@@ -53,6 +53,7 @@ export class GatePage {
     this.#answers = ofThisJob(this.deps.drafts.of("gate"), declared.fields, this.#job);
     this.#paint();
     this.element.append(root);
+    document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.#isOld() && this.#changed(), { signal: this.deps.life });
     await this.#reckon();
   }
 
@@ -67,8 +68,17 @@ export class GatePage {
     return this.#questions.filter((q) => !this.#answers[q.key]);
   }
 
+  /** Whether the answers are another job's, on a screen that was left open: then they are dropped. */
+  #isOld() {
+    const held = ofThisJob(this.deps.drafts.of("gate"), this.#questions, this.#job);
+    const isOld = Object.keys(held).length < Object.keys(this.#answers).length;
+    if (isOld) this.#answers = held;
+    return isOld;
+  }
+
   /** Takes answers, one or several. @param {Record<string, string>} answers */
   #answer(answers) {
+    this.#isOld();
     this.#answers = { ...this.#answers, ...answers };
     this.#changed();
   }
@@ -174,6 +184,10 @@ export class GatePage {
   }
 
   async #keep() {
+    if (this.#isOld()) {
+      this.deps.toasts.show(say("gate.old"), { bad: true });
+      return this.#changed();
+    }
     const r = this.#told?.results;
     if (!r) return;
     const { session, rig, site } = this.#here;

@@ -10,7 +10,7 @@ import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { drainMinutes, rigIdInUse, rigInUse, rigsOf } from "../parts/equipment.js";
 import { dayAndTime } from "../parts/times.js";
 import { save } from "../parts/save.js";
-import { say, sayTrouble } from "../words/words.js";
+import { say, sayTrouble, sentence } from "../words/words.js";
 
 export class SettingsPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -126,14 +126,14 @@ export class SettingsPage {
 
   /** @param {import("../journal/journal.js").SyncState} state */
   async #kept(state) {
-    const pictures = await new Photos(this.deps.journal.db).waiting().catch(() => 0);
+    const pictures = await new Photos(this.deps.journal.db).held().catch(() => ({ n: 0, why: "" }));
     if (state !== this.deps.journal.state) return; // a newer one is shown
     const where = say(`kept.long.${keptAt(state)}`);
     this.#at.kept.dataset.kept = keptAt(state);
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say(state.crew ? "kept.long.never" : "kept.long.alone");
     const disk = keptAt(state) === "server" && state.sameDisk ? say("kept.long.disk") : "";
-    this.#at.kept.textContent = [where, disk, waiting, pictures ? say("kept.long.pictures", { n: pictures }) : "", heard].filter(Boolean).join(" ");
+    this.#at.kept.textContent = [where, disk, waiting, pictures.n ? say("kept.long.pictures", { n: pictures.n }) : "", pictures.why && sentence(pictures.why), heard].filter(Boolean).join(" ");
     await showHeldBack(this.#at.held, this.deps.journal).catch(() => {}); // the store says so itself
     const trouble = state.stopped ?? state.lastError;
     this.#at.stopped.hidden = !trouble;

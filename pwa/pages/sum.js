@@ -71,6 +71,14 @@ export class SumPage {
     this.#view = new AnswerView(this.declared.results);
     this.#at.told.append(this.#view.element);
     this.#makeForm();
+    document.addEventListener("visibilitychange", () => this.#seen(), { signal: this.deps.life });
+  }
+
+  /** Hazards that were answered for another job are not there any more when the phone is taken out again. */
+  #seen() {
+    const draft = this.deps.drafts.of(this.draft);
+    const held = ofThisJob(draft, this.declared.fields, this.#job);
+    if (document.visibilityState === "visible" && Object.keys(draft).some((key) => key[0] !== "_" && !(key in held))) this.#makeForm();
   }
 
   /** The form, with what is known of rig and site, and the draft over that. */

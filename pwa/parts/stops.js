@@ -15,17 +15,26 @@ import { say } from "../words/words.js";
 
 /**
  * Those that concern a rig or its session. One of a rig that nobody knows here
- * concerns everyone.
+ * concerns everyone. The same one told again on the same job is one with the first.
  * @param {{stops: Stop[]}|null|undefined} gate  of view now
  * @param {{rig: string, session?: string, rigs: {id: string}[]}} here
+ * @returns {(Stop & {again: string[]})[]}  again: ids of the others
  */
 export function stopsHere(gate, { rig, session, rigs }) {
-  return (gate?.stops ?? []).filter((s) => s.rig === rig || (session && s.in === session) || !rigs.some((r) => r.id === s.rig));
+  /** @type {Map<string, Stop & {again: string[]}>} */
+  const found = new Map();
+  for (const s of gate?.stops ?? []) {
+    if (s.rig !== rig && !(session && s.in === session) && rigs.some((r) => r.id === s.rig)) continue;
+    const one = JSON.stringify([s.step, s.says, s.rig, s.site, s.in]);
+    const first = found.get(one);
+    if (first) first.again.push(s.id);
+    else found.set(one, { ...s, again: [] });
+  }
+  return [...found.values()];
 }
 
 export class Stops {
   #shown = "";
-  /** @type {Stop[]} */ #stops = [];
   #session = "";
 
   /** @param {StopDeps} deps @param {HTMLElement} element */
@@ -40,10 +49,9 @@ export class Stops {
   paint(stops, { session = "", sites }) {
     this.#session = session;
     const place = (/** @type {Stop} */ s) => sites.find((site) => site.id === s.site)?.fields.name ?? "";
-    const shown = JSON.stringify(stops.map((s) => [s.id, place(s)]));
+    const shown = JSON.stringify(stops.map((s) => [s, place(s)]));
     if (shown === this.#shown) return; // nothing moves under the finger
     this.#shown = shown;
-    this.#stops = stops;
     this.element.hidden = stops.length === 0;
     paintRows(this.element, stops, (s) => this.#row(s, place(s)), (s) => ({ name: s.says, at: s.at }));
     if (stops.length > 0) this.deps.asset("gen/stops.json").catch(() => {}); // so that no tap waits for it
@@ -72,7 +80,7 @@ export class Stops {
 
 /**
  * Asks what was done about a stop, and clears it with that.
- * @param {StopDeps} deps @param {{id: string, step: string, says: string, by?: string}} stop @param {string} [session]
+ * @param {StopDeps} deps @param {{id: string, step: string, says: string, by?: string, again?: string[]}} stop @param {string} [session]
  */
 export async function clearStop(deps, stop, session) {
   const all = await deps.asset("gen/stops.json").catch(() => []);
@@ -84,5 +92,6 @@ export async function clearStop(deps, stop, session) {
   if (!word) return;
   const why = word === "own" ? await deps.writer.ask({ label: say("stop.done", { what: stop.says }), key: `stop.${stop.id}` }) : ways[Number(word)];
   if (!why) return;
-  await new Entries(deps).put({ kind: "check.cleared", ...(session ? { in: session } : {}), body: { of: stop.id, why } }, say("stop.cleared", { what: stop.says, how: why }));
+  const cleared = [stop.id, ...(stop.again ?? [])].map((of) => ({ kind: "check.cleared", ...(session ? { in: session } : {}), body: { of, why } }));
+  await new Entries(deps).put(cleared, say("stop.cleared", { what: stop.says, how: why }));
 }

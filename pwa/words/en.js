@@ -53,7 +53,7 @@ export const en = {
   "gate.meaning.stop": "Do not cut this. Deal with each line first.", "gate.meaning.conditions": "No stop found in what you answered. Do each line first.", "gate.meaning.go": "That does not make it safe: look once more, keep to the permit and the local code.",
   "gate.keep": "Keep this answer", "gate.keep.stop": "Keep this STOP", "gate.never": "This never says that it is safe. A permit, local code and a competent person decide.",
   "gate.kept": "Answer kept.", "gate.kept.stop": "STOP kept. It stands on Cut until somebody clears it.", "gate.rest": "Or answer the rest:",
-  "gate.change": "Change an answer", "gate.change.which": "Which answer?",
+  "gate.old": "The answers are half a day old. Look again, then answer again.", "gate.change": "Change an answer", "gate.change.which": "Which answer?",
   "stops.label": "Stops that nobody has cleared", "stop.what": "STOP: {what}", "stop.by": "Cleared by {by}", "stop.clear": "Say what was done",
   "stop.done": "STOP: {what}. What was done?", "stop.own": "In your own words", "stop.cleared": "Cleared: {how}.", "stop.stands": "not cleared", "stop.how": "cleared: {how}",
 

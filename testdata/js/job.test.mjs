@@ -32,3 +32,12 @@ test("half a day ends it, counted from the first answer", (t) => {
   t.mock.timers.tick(1);
   assert.deepEqual(ofThisJob(second, declared, "s1"), { watch: "2h" });
 });
+
+test("a clock that was set back by a day holds no answer longer", (t) => {
+  t.mock.timers.enable({ apis: ["Date"], now: 1_760_731_116_544 });
+  const draft = forThisJob(given, {}, "s1");
+  t.mock.timers.setTime(Date.now() - 60_000);
+  assert.deepEqual(ofThisJob(draft, declared, "s1"), given);
+  t.mock.timers.setTime(Date.now() - jobHolds);
+  assert.deepEqual(ofThisJob(draft, declared, "s1"), { watch: "2h" });
+});

@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { test } from "node:test";
 import { abortNext, asked, note, page, Phone, quota, withPhone } from "./phone.mjs";
+import { Copy } from "../../pwa/journal/copy.js";
 import { Database } from "../../pwa/journal/db.js";
 import { leave, settle } from "../../pwa/journal/crew/join.js";
 
@@ -240,3 +241,8 @@ test("what an import brings is kept twice before it is called entered", withCopy
   await started(phone.tab());
   assert.deepEqual(await texts(phone), ["carried"]);
 }));
+
+test("buckets that the browser shuts keep nothing else from working", async () => {
+  const copy = new Copy({ buckets: { keys: () => Promise.reject(new DOMException("shut", "SecurityError")), open: assert.fail, delete: assert.fail }, locks: /** @type {any} */ ({ request: assert.fail }) });
+  assert.equal(await copy.whose(), undefined);
+});

@@ -253,3 +253,18 @@ test("a look for the home that took long does not undo what was found meanwhile"
     })();
   }
 }));
+
+test("who leaves a crew keeps no pictures of its other phones", withPhone(async (phone) => {
+  (await withJournal(phone)).close();
+  await join(asking, { factory: phone.factory, send: server().send });
+  const name = `kerfside-${crew}`;
+  const db = new Database(name, { factory: phone.factory });
+  const own = (await records(phone, name, "photo")).map(({ sha256 }) => sha256);
+  await db.run(["event"], "readwrite", (tx) => void tx.objectStore("event").put({ id: "theirs", raw: JSON.stringify({ kind: "photo.added", body: { sha256: picture("f").sha256 } }), t: "1", o: "1", n: 1, l: 999 }));
+  await new Photos(db).see(picture("f"), "theirs");
+  db.close();
+  assert.equal((await records(phone, name, "photo")).some(({ sha256 }) => sha256 === picture("f").sha256), true);
+  await leave(phone.factory);
+  const left = (await records(phone, name, "photo")).map(({ sha256 }) => sha256);
+  assert.deepEqual(left.filter((sha256) => sha256 !== "seen"), own);
+}));

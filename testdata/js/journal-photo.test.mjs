@@ -6,6 +6,7 @@ import { test } from "node:test";
 import { asked, note, quota, withPhone } from "./phone.mjs";
 
 const { Photos } = await import("../../pwa/journal/photo/photos.js");
+const { applyChange, readExchange } = await import("../../pwa/journal/apply.js");
 const { Upload } = await import("../../pwa/journal/photo/upload.js");
 
 const picture = (name) => ({ sha256: name.repeat(64).slice(0, 64), type: "image/jpeg", bytes: new TextEncoder().encode(name).buffer });
@@ -190,4 +191,29 @@ test("a picture that is refused for good is not sent again, and why is kept", wi
   assert.deepEqual(asked, ["PUT"]);
   const { refused } = (await phone.all("photo")).find(({ sha256 }) => sha256 === "waiting");
   assert.deepEqual(refused.map(({ sha256, why }) => [sha256[0], why]), [["a", "the picture's file may say where it was taken"]]);
+}));
+
+test("a picture that the server does not take now waits, with its words, and is tried again", withPhone(async (phone) => {
+  for (const [status, msg] of [[429, "this phone has sent its share for today"], [507, "the server's disk is full"], [503, ""]]) {
+    const tab = phone.tab();
+    const photos = await kept(tab, "a");
+    const { send, held } = server();
+    const refuses = async (address, words) => (words.method === "PUT" ? new Response(msg && JSON.stringify({ error: { kind: "busy", msg } }), { status, headers: { "Retry-After": "9" } }) : send(address, words));
+    assert.equal(await new Upload({ photos, send: refuses, locks: undefined }).run(), 9);
+    assert.deepEqual(await photos.held(), { n: 1, why: msg });
+    assert.equal(await here(phone), "a");
+    assert.equal(await new Upload({ photos, send, locks: undefined }).run(), null);
+    assert.deepEqual([await photos.held(), held.size], [{ n: 0, why: "" }, 1]);
+  }
+}));
+
+test("a phone that is taken off the crew drops what it saw of others, and keeps its own", withPhone(async (phone) => {
+  const tab = phone.tab();
+  const photos = await kept(tab, "a");
+  await seen(tab, photos, "b", 40);
+  const say = (kind) => readExchange(tab.db).then((exchange) => applyChange(tab.db, exchange, { meta: { turn: exchange.meta.turn + 1 }, say: { kind, msg: "m" } }));
+  await say("busy");
+  assert.equal(await here(phone), "ab");
+  await say("revoked");
+  assert.equal(await here(phone), "a");
 }));

@@ -25,7 +25,7 @@ export function withLocalMeta(factory, body) {
 }
 
 /** The same over that of any database. @template T @param {string} name @param {IDBFactory|undefined} factory @param {(meta: Meta) => T} body */
-export async function withMeta(name, factory, body) {
+async function withMeta(name, factory, body) {
   const db = new Database(name, { factory });
   try {
     return await db.run(["meta"], "readwrite", async (tx) => {

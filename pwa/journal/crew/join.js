@@ -9,9 +9,9 @@ import { Channel } from "../channel.js";
 import { asked, Database } from "../db.js";
 import { newId } from "../id.js";
 import { readMeta, unsent, writeMeta } from "../meta.js";
-import { mergeWaiting, seenKey, waitingKey } from "../photo/photos.js";
+import { forgetSeen, mergeWaiting, seenKey, waitingKey } from "../photo/photos.js";
 import { ask, noAnswer } from "./ask.js";
-import { withLocalMeta, withMeta } from "./home.js";
+import { withLocalMeta } from "./home.js";
 import { nameOf, setHint } from "./name.js";
 
 /**
@@ -100,7 +100,7 @@ export async function settle({ crew, device }, factory) {
 }
 
 /**
- * Leaves for the local journal; that of the crew stays on the phone.
+ * Leaves for the local journal; that of the crew stays on the phone, but for pictures of its other phones.
  * @param {IDBFactory} [factory]
  */
 export async function leave(factory) {
@@ -115,8 +115,17 @@ export async function leave(factory) {
   } finally {
     local.close();
   }
-  if (crew) await withMeta(nameOf(crew), factory, (meta) => void (meta.left = true)); // a page with an old hint finds it here
+  if (crew) await turnBack(crew, factory);
   moved("");
+}
+
+/** @param {string} crew @param {IDBFactory} [factory] */
+async function turnBack(crew, factory) {
+  const db = new Database(nameOf(crew), { factory });
+  await db.run(["meta", "photo"], "readwrite", async (tx) => {
+    writeMeta(tx, { ...(await readMeta(tx)), left: true }); // a page with an old hint finds it here
+    await forgetSeen(tx);
+  }).finally(() => db.close());
 }
 
 /** Tells the first screen of the next start, and the other tabs now. @param {string} crew */

@@ -14,8 +14,8 @@ import { tellers } from "./tellers.js";
  * @typedef {{sha256: string, type: string, bytes: ArrayBuffer}} Picture
  *
  * What waits for the server, oldest first. event: id of the photo.added that tells of it, "" if the
- * server holds that for certain; tried: a try broke off, so the server may have it.
- * @typedef {{sha256: string, event: string, tried?: boolean}} Waiting
+ * server holds that for certain; tried: a try broke off, so the server may have it; why: it said why not now.
+ * @typedef {{sha256: string, event: string, tried?: boolean, why?: string}} Waiting
  *
  * One that the server will never take, with its answer.
  * @typedef {{sha256: string, event: string, why: string}} Refused
@@ -77,7 +77,7 @@ export class Photos {
 
   /** Drops the pictures of other phones, which the server has. */
   forgetSeen() {
-    return this.db.run(["photo", "meta"], "readwrite", (tx) => forget(tx, 0));
+    return this.db.run(["photo", "meta"], "readwrite", forgetSeen);
   }
 
   /** @param {string} sha256 @returns {Promise<Picture|null>} null if this phone has it not */
@@ -136,8 +136,15 @@ export class Photos {
   }
 
   /** How many pictures are only here, for the server may lack them. @returns {Promise<number>} */
-  waiting() {
-    return this.db.run(["photo"], "readonly", async (tx) => (await asked(tx.objectStore("photo").get(waitingKey)))?.list.length ?? 0);
+  async waiting() {
+    return (await this.held()).n;
+  }
+
+  /** The same, with why the server would not have one for now, "" if it said nothing. @returns {Promise<{n: number, why: string}>} */
+  async held() {
+    const record = await this.db.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(waitingKey)));
+    const list = /** @type {Waiting[]} */ (record?.list ?? []);
+    return { n: list.length, why: list.find(({ why }) => why)?.why ?? "" };
   }
 
   /** The server has it. @param {string} sha256 */
@@ -153,10 +160,10 @@ export class Photos {
     });
   }
 
-  /** A try broke off. @param {string} sha256 */
-  tried(sha256) {
+  /** A try broke off (status 0), or was refused for now. @param {string} sha256 @param {{status: number, why: string}} reply */
+  tried(sha256, { status, why }) {
     return this.#edit((record) => {
-      for (const waiting of record.list) if (waiting.sha256 === sha256) waiting.tried = true;
+      for (const waiting of record.list) if (waiting.sha256 === sha256) Object.assign(waiting, { why }, status === 0 && { tried: true });
     });
   }
 
@@ -225,6 +232,11 @@ function take(record, sha256) {
 /** @param {IDBTransaction} tx @returns {Promise<{sha256: string, list: {sha256: string, size: number}[]}>} */
 async function readSeen(tx) {
   return (await asked(tx.objectStore("photo").get(seenKey))) ?? { sha256: seenKey, list: [] };
+}
+
+/** Drops the pictures of other phones, which the server has. @param {IDBTransaction} tx  over photo and meta */
+export function forgetSeen(tx) {
+  return forget(tx, 0);
 }
 
 /** Drops seen pictures, oldest first, until they fit, but none that the server may lack. @param {IDBTransaction} tx @param {number} room bytes @param {{sha256: string, size: number}[]} [more] seen now */

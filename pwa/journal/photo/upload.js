@@ -61,7 +61,7 @@ export class Upload {
       if (reply.status >= 200 && reply.status < 300) await this.photos.done(sha256);
       else if (never.includes(reply.status)) await this.photos.refused(sha256, reply.why);
       else {
-        if (reply.status === 0) await this.photos.tried(sha256);
+        await this.photos.tried(sha256, reply);
         return reply.retryAfter;
       }
     }
@@ -108,7 +108,7 @@ export class Upload {
       const response = await this.send(address + sha256, {
         ...request, cache: "no-store", redirect: "error", signal: AbortSignal.timeout(patience + Math.ceil(size / slowest)),
       });
-      const why = never.includes(response.status) ? await response.json().then(({ error }) => String(error.msg), () => "") : "";
+      const why = response.ok ? "" : await response.json().then(({ error }) => String(error.msg), () => "");
       return { status: response.status, retryAfter: Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0), why };
     } catch {
       return { status: 0, retryAfter: 0, why: "" };

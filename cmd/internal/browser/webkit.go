@@ -237,8 +237,9 @@ func (k *webkit) open(ctx context.Context, p *Page) (tab, error) {
 var consoleLine = regexp.MustCompile(`CONSOLE (?:([A-Z]+) )?ERROR (.*)`)
 
 // noFault is what WebKit prints of a directive that it does not know yet, and of
-// requests that were still under way as their page was left.
-var noFault = regexp.MustCompile(`Unrecognized Content-Security-Policy directive|Fetch API cannot load .* due to access control checks`)
+// what was still loading, or began to, as its page was left: answers, a worker and
+// the modules that it imports. One that is really missing is told by who waits for it.
+var noFault = regexp.MustCompile(`Unrecognized Content-Security-Policy directive|annot load .* due to access control checks|CONSOLE JS ERROR Importing a module script failed`)
 
 // listen keeps the errors that the windows print. They do not say of which window
 // they are, so they count for the one that was opened last.

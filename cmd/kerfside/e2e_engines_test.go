@@ -24,6 +24,7 @@ var leftOut = map[browser.Engine]map[string]string{
 		"photo-gauge": chooses,
 		"photos":      chooses,
 		"fire-watch":  moves,
+		"large-text":  moves,
 		"gate":        unfound,
 	},
 	browser.WebKit: {
@@ -32,6 +33,7 @@ var leftOut = map[browser.Engine]map[string]string{
 		"erase":       hears,
 		"taken-off":   hears,
 		"fire-watch":  moves,
+		"large-text":  moves,
 
 		"gate":      unfound,
 		"two-crews": unfound,

@@ -139,7 +139,8 @@ type Field struct {
 	Only     *Only     // asked only when another field holds certain words
 	Fine     bool      // an expert's field, folded away on the phone
 
-	// Hazard marks a question whose wrong answer can hurt someone. It has no
+	// Hazard marks a question whose wrong answer can hurt someone, or that only a
+	// look at the part can answer. It has no
 	// default and is never optional: somebody looks and says, each time anew.
 	Hazard bool
 }

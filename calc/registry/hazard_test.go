@@ -14,6 +14,14 @@ import (
 // they offer is a hazard; so are further fields of theirs that are marked.
 var hazardous = []string{"may-i-cut", "fire-watch", "fume", "eye-shade", "noise-dose"}
 
+// looked are the calculators that ask beside their figures what a look at the
+// part has to tell: that alone is a hazard.
+var looked = []string{"tip-wear", "electrode-wear"}
+
+// usual are the questions of yes and no whose answer stands beforehand: it is the
+// harder case, or what most torches and compressors do, and no look can hurt by it.
+var usual = []string{"site-check compressor_first", "air-tank running", "work-lead loop", "fault-rank past_plan"}
+
 // TestHazards walks over every calculator: no hazard has a default or may be
 // left out, and one that is not answered is missing by its own name, whatever
 // else was said, and never brings a verdict.
@@ -27,6 +35,9 @@ func TestHazards(t *testing.T) {
 			if slices.Contains(hazardous, c.Name) && choice && !f.Hazard {
 				t.Errorf("%s %s: a choice that is no hazard", c.Name, f.Key)
 			}
+			if f.Takes.Kind == form.KindYesNo && f.Default != "" && !slices.Contains(usual, c.Name+" "+f.Key) {
+				t.Errorf("%s %s: a question that is answered beforehand", c.Name, f.Key)
+			}
 			if !f.Hazard {
 				continue
 			}
@@ -35,7 +46,7 @@ func TestHazards(t *testing.T) {
 				t.Errorf("%s %s: a hazard that is answered beforehand, or folded away", c.Name, f.Key)
 			}
 		}
-		if asks != slices.Contains(hazardous, c.Name) {
+		if asks != (slices.Contains(hazardous, c.Name) || slices.Contains(looked, c.Name)) {
 			t.Errorf("%s: hazards %t", c.Name, asks)
 		}
 		for _, v := range cases[c.Name] {

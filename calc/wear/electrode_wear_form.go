@@ -19,7 +19,7 @@ var ElectrodeWear = form.Calculator{
 	Fields: []form.Field{
 		{Key: "depth", Label: "Pit depth", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Depth gauge or a drill shank against the face, electrode out and cold",
 			Chips: []string{"0.5mm", "1mm", "1.5mm", "1/32in", "1/16in"}, Limits: form.Within(0, 10*unit.Millimetre)},
-		{Key: "off_centre", Label: "Is the pit off centre?", Takes: form.YesNo(), Default: "no"},
+		{Key: "off_centre", Label: "Is the pit off centre?", Takes: form.YesNo(), Hazard: true},
 		{Key: "limit", Label: "Change at", Takes: form.Number[unit.Length]("mm", "in"), Default: "1.5mm", Basis: source.CommonPractice, Help: "The torch's manual wins", Limits: form.Within(0.1*unit.Millimetre, 10*unit.Millimetre)},
 		{Key: "insert", Label: "Depth of the insert", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Where: the torch's parts sheet. The pit never goes past it", Limits: form.Within(0.1*unit.Millimetre, 10*unit.Millimetre)},
 		{Key: "starts", Label: "Starts on it so far", Takes: form.Count(), Optional: true, Help: "From the journal", Limits: form.WithinCount(0, 1000000)},

@@ -18,7 +18,7 @@ var TipWear = form.Calculator{
 		{Key: "new", Label: "Bore when new", Takes: form.Number[unit.Length]("mm", "in"), Help: "Where: the torch's parts sheet, or a new tip of the same number", Chips: []string{"0.7mm", "0.95mm", "1.1mm", "1.3mm"}, Limits: bores},
 		{Key: "smallest", Label: "Smallest diameter now", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "The largest gauge pin or drill shank that goes in. Never force it", Limits: bores},
 		{Key: "largest", Label: "Largest diameter now", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Magnifier or photo gauge; a pin cannot read it", Limits: bores},
-		{Key: "nick", Label: "Any nick or keyhole in the edge?", Takes: form.YesNo(), Default: "no"},
+		{Key: "nick", Label: "Any nick or keyhole in the edge?", Takes: form.YesNo(), Hazard: true},
 		{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Default: "40A", Chips: []string{"20A", "40A", "60A"}, Limits: form.Within[unit.Current](5, 1000)},
 		{Key: "metal", Label: "Metal", Takes: material.Choice, Default: string(material.MildSteel)},
 		{Key: "thickness", Label: "Thickness to cut", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Gauge: true, Chips: []string{"3mm", "6mm", "10mm", "1/4in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},

@@ -119,7 +119,7 @@ test("the ten minutes are parted as the duty says", () => {
 
 test("the range of a forecast is drawn where there is one, and only there", () => {
   const electrode = { depth: "0.9mm", starts: "150", minutes: "22min", job_starts: "60", job_minutes: "9min" };
-  const bands = (values) => one("electrode-wear", values)[1].find((e) => e.name === "path" && e.attr("fill") === "currentColor").length;
+  const bands = (values) => one("electrode-wear", { off_centre: "no", ...values })[1].find((e) => e.name === "path" && e.attr("fill") === "currentColor").length;
   assert.equal(bands({ ...electrode, readings: "120:25min:0.4mm, 300:30min:0.8mm, 250:45min:0.95mm, 520:60min:1.5mm, 80:15min:0.3mm, 600:20min:1.2mm" }), 1);
   assert.equal(bands(electrode), 0);
 });

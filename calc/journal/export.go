@@ -82,36 +82,53 @@ type RefusedLine struct {
 func imports(in struct {
 	Text string `json:"text"`
 }) (Imported, error) {
-	text := append(bytes.TrimRight([]byte(in.Text), "\n"), '\n')
-	first, _, _ := bytes.Cut(text, []byte("\n"))
+	first, rest, _ := bytes.Cut([]byte(in.Text), []byte("\n"))
 	var head ExportHead
 	if len(first) > maxHead || json.Unmarshal(first, &head) != nil || head.Kerfside != 1 {
 		return Imported{}, problem.New(problem.Malformed, "text", "this file is no export of Kerfside", "Choose a file whose name ends in .jsonl.")
 	}
-	list := lines(text) // only now: another file may be anything
 	v := Imported{Events: []ImportedEvent{}, Refused: []RefusedLine{}}
-	for i, line := range list[1:] {
-		p, err := readPush(line)
-		if err != nil {
-			v.Refused = append(v.Refused, RefusedLine{i + 2, problem.From(err)})
+	at, more := 1, 0
+	for line := []byte(nil); len(rest) > 0; { // line by line: a list of them all could be larger than the file
+		line, rest, _ = bytes.Cut(rest, []byte("\n"))
+		at++
+		if len(line) == 0 {
 			continue
 		}
-		e := ImportedEvent{ID: p.Event.ID, Raw: string(p.Event.Raw), T: p.Event.T}
-		if len(p.Event.Raw) < len(line) {
-			e.O = &p.O
+		head.Count--
+		e, err := importLine(line)
+		switch {
+		case err == nil:
+			v.Events = append(v.Events, e)
+		case len(v.Refused) < maxRefused:
+			v.Refused = append(v.Refused, RefusedLine{at, problem.From(err)})
+		default:
+			more++
 		}
-		id, raw, err := Reenter(p.Event.Raw)
-		if err != nil {
-			return Imported{}, err
-		}
-		e.Else.ID, e.Else.Raw = id, string(raw)
-		v.Events = append(v.Events, e)
 	}
-	if missing := head.Count - len(list) + 1; missing > 0 {
-		v.Refused = append(v.Refused, RefusedLine{len(list), problem.Newf(problem.Cut, "text", "the file ends early: %d entries are missing", missing).
+	if more > 0 {
+		v.Refused = append(v.Refused, RefusedLine{at, malformed("text", fmt.Sprintf("%d more lines cannot be read", more))})
+	}
+	if head.Count > 0 {
+		v.Refused = append(v.Refused, RefusedLine{at, problem.Newf(problem.Cut, "text", "the file ends early: %d entries are missing", head.Count).
 			WithHint("What it holds was read; look for a whole copy.")})
 	}
 	return v, nil
+}
+
+// importLine reads one line of an export.
+func importLine(line []byte) (e ImportedEvent, err error) {
+	p, err := readPush(line)
+	if err != nil {
+		return e, err
+	}
+	e = ImportedEvent{ID: p.Event.ID, Raw: string(p.Event.Raw), T: p.Event.T}
+	if len(p.Event.Raw) < len(line) {
+		e.O = &p.O
+	}
+	id, raw, err := Reenter(p.Event.Raw)
+	e.Else.ID, e.Else.Raw = id, string(raw)
+	return e, err
 }
 
 // Checked answers journal-check.

@@ -14,6 +14,7 @@ const (
 	MaxPage      = 1000      // arrivals in one reply
 	MaxBody      = 1 << 20   // bytes of events in one request or reply
 	maxHead      = 512 << 10 // bytes of a first line: the marks of ten million arrivals
+	maxRefused   = 1000      // lines of a file that are told one by one as refused
 	MarkEvery    = 100       // arrivals between two marks
 	idLength     = 22        // characters of an event's id
 	stampLength  = 16        // characters of a stamp

@@ -116,6 +116,38 @@ func TestHungryRequests(t *testing.T) {
 	}
 }
 
+// TestHungryFiles: nor does a file that somebody chose by mistake; what is good in it
+// comes in all the same.
+func TestHungryFiles(t *testing.T) {
+	for name, c := range map[string]struct {
+		filling string
+		told    int
+	}{"empty lines": {"\n", 0}, "one letter": {"x\n", maxRefused + 1}, "arrays in arrays": {strings.Repeat("[", 9000) + "\n", 116}} {
+		in, err := jsonOf(map[string]string{"text": `{"kerfside":1,"count":2}` + "\n" + worked + "\n" + strings.Repeat(c.filling, 1<<20/len(c.filling)) + strings.Replace(worked, "Qk3v", "Qk4v", 1)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var before, after runtime.MemStats
+		runtime.ReadMemStats(&before)
+		v, err := NewDesk().Call("journal-import", json.RawMessage(in))
+		runtime.ReadMemStats(&after)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := v.(Imported)
+		if len(got.Events) != 2 || len(got.Refused) != c.told {
+			t.Errorf("%s: %d came in, %d refused, want 2 and %d", name, len(got.Events), len(got.Refused), c.told)
+		}
+		out, err := jsonOf(got)
+		if held := len(out); err != nil || held > 1<<19 {
+			t.Errorf("%s: the answer has %d bytes, %v", name, held, err)
+		}
+		if took := after.TotalAlloc - before.TotalAlloc; c.told == 0 && took > 16<<20 {
+			t.Errorf("%s: it took %d bytes of memory", name, took)
+		}
+	}
+}
+
 // TestKeyTwice: at the top of an event no key may stand twice, or two readers would
 // see two events. Below, the last counts, as it does for every reader of JSON.
 func TestKeyTwice(t *testing.T) {

@@ -21,6 +21,7 @@ import { Standing } from "./parts/standing.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
 import { clone, make, onActions, refs, touch } from "./parts/dom.js";
+import { isNewer } from "./parts/newer.js";
 import { asTrouble } from "./calc/trouble.js";
 import { say, sayTrouble } from "./words/words.js";
 import { ReadyPage } from "./pages/ready.js";
@@ -299,7 +300,7 @@ async function workOffline() {
   const before = navigator.serviceWorker.controller;
   const registration = await navigator.serviceWorker.register(/** @type {any} */ (scriptURL("/sw.js")));
   const offer = () => {
-    if (!registration.waiting || !navigator.serviceWorker.controller) return;
+    if (!isNewer(registration.waiting, navigator.serviceWorker.controller)) return;
     toasts.show(say("update.ready"), { action: say("update.take"), stay: 600_000, undo: () => registration.waiting?.postMessage("take over") });
   };
   registration.addEventListener("updatefound", () => {

@@ -7,7 +7,7 @@
  * stored; the worker with the sums starts after that.
  */
 import { Journal } from "./journal/journal.js";
-import { unlessLeft } from "./journal/leaving.js";
+import { loadUnlessLeft, unlessLeft } from "./journal/leaving.js";
 import { bridge } from "./calc/bridge.js";
 import { call, calculate, sumsRun } from "./calc/calls.js";
 import { scriptURL } from "./calc/trusted.js";
@@ -285,13 +285,12 @@ journal.addEventListener("outdated", () => {
  * Loads the app anew, after the worker has ended; not if the page is left for another meanwhile.
  * @param {{moved?: boolean}} [why]  moved: into a crew or out of one
  */
-async function loadAgain({ moved = false } = {}) {
-  let left = false;
-  addEventListener("beforeunload", () => (left = true), { once: true });
-  await Promise.all([bridge.leave(), journal.settled(), own.settled()]);
-  if (left) bridge.back(); // until the other page comes
-  else if (moved && location.pathname === "/join") location.replace("/devices");
-  else location.reload();
+function loadAgain({ moved = false } = {}) {
+  return loadUnlessLeft({
+    ready: () => Promise.all([bridge.leave(), journal.settled(), own.settled()]),
+    stay: () => bridge.back(), // until the other page comes
+    load: () => (moved && location.pathname === "/join" ? location.replace("/devices") : location.reload()),
+  });
 }
 
 /** Registers the service worker; tells once when all works offline, and offers a new version when one waits. */

@@ -32,3 +32,17 @@ export async function unlessLeft(loading) {
     throw err;
   }
 }
+
+/**
+ * Loads the page anew, which would cut off another that is on its way: then it waits whether this one stays.
+ * @param {{ready: () => Promise<unknown>, stay: () => void, load: () => void}} how  ready: what comes before; stay: undoes that
+ * @returns {Promise<void>}
+ */
+export async function loadUnlessLeft(how) {
+  await stays;
+  const before = stays;
+  await how.ready();
+  if (stays === before) return how.load();
+  how.stay();
+  return loadUnlessLeft(how);
+}

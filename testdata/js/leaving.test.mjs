@@ -6,7 +6,7 @@ import { test } from "node:test";
 
 const page = new EventTarget();
 globalThis.addEventListener = page.addEventListener.bind(page);
-const { staying, unlessLeft } = await import("../../pwa/journal/leaving.js");
+const { loadUnlessLeft, staying, unlessLeft } = await import("../../pwa/journal/leaving.js");
 const { ask } = await import("../../pwa/journal/crew/ask.js");
 delete globalThis.addEventListener;
 
@@ -33,6 +33,34 @@ test("what fails is told at once, unless the page is being left; then when it ha
   await assert.rejects(late[0], /cut off/);
   await late[1];
   await assert.rejects(late[2], { kind: "no-answer" });
+});
+
+test("a page that is being left is not loaded anew, unless it stays", async (t) => {
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  const done = [];
+  let leaves = true; // once, while it gets ready
+  const loading = loadUnlessLeft({
+    ready: async () => {
+      done.push("ready");
+      if (leaves) page.dispatchEvent(new Event("beforeunload"));
+      leaves = false;
+    },
+    stay: () => done.push("stay"),
+    load: () => done.push("load"),
+  });
+  assert.equal(await settled(loading), false);
+  assert.deepEqual(done, ["ready", "stay"]);
+  t.mock.timers.tick(10_000);
+  await loading;
+  assert.deepEqual(done, ["ready", "stay", "ready", "load"]);
+
+  page.dispatchEvent(new Event("beforeunload"));
+  const late = loadUnlessLeft({ ready: async () => done.push("late"), stay: () => {}, load: () => done.push("load") });
+  assert.equal(await settled(late), false);
+  assert.equal(done.length, 4, "what is asked while it is being left waits too");
+  t.mock.timers.tick(10_000);
+  await late;
+  assert.deepEqual(done.slice(4), ["late", "load"]);
 });
 
 // The table of screens in app.js is loaded by show(), which goes through it.

@@ -25,7 +25,6 @@ var leftOut = map[browser.Engine]map[string]string{
 		"photos":      chooses,
 		"fire-watch":  moves,
 		"large-text":  moves,
-		"gate":        unfound,
 	},
 	browser.WebKit: {
 		"photo-gauge": chooses,
@@ -34,15 +33,11 @@ var leftOut = map[browser.Engine]map[string]string{
 		"taken-off":   hears,
 		"fire-watch":  moves,
 		"large-text":  moves,
-
-		"gate":      unfound,
-		"two-crews": unfound,
 	},
 }
 
 const (
 	chooses = "it takes files, which only the driver of Chromium can choose"
 	moves   = "it moves the clock, which takes a script that runs before those of the page"
-	unfound = "it fails there, and whether by the app or by the driver has not been found yet"
 	hears   = "it expects an answer that is an error, of which the engine says nothing"
 )

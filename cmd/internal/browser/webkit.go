@@ -236,10 +236,44 @@ func (k *webkit) open(ctx context.Context, p *Page) (tab, error) {
 // itself, and the words.
 var consoleLine = regexp.MustCompile(`CONSOLE (?:([A-Z]+) )?ERROR (.*)`)
 
-// noFault is what WebKit prints of a directive that it does not know yet, and of
-// what was still loading, or began to, as its page was left: answers, a worker and
-// the modules that it imports. One that is really missing is told by who waits for it.
-var noFault = regexp.MustCompile(`Unrecognized Content-Security-Policy directive|annot load .* due to access control checks|CONSOLE JS ERROR Importing a module script failed`)
+// noFault is what WebKit prints of a directive that it does not know yet.
+const noFault = "Unrecognized Content-Security-Policy directive"
+
+// turnLine is what a document of a window prints as it begins and as it is left.
+var turnLine = regexp.MustCompile(`CONSOLE LOG (window \d+) (begins|is left)$`)
+
+// cutOff is what WebKit prints of what was still loading, or began to, as its page
+// was left: answers, a worker and the modules that it imports. Otherwise it is a fault.
+var cutOff = regexp.MustCompile(`annot load .* due to access control checks|CONSOLE JS ERROR Importing a module script failed`)
+
+// console reads what the windows print.
+type console struct {
+	leaving map[string]bool // windows whose next document has not begun
+}
+
+// fault returns the fault that a line tells of, if it does.
+func (c *console) fault(line string) (f Fault, ok bool) {
+	if turn := turnLine.FindStringSubmatch(line); turn != nil {
+		c.leaving[turn[1]] = turn[2] == "is left"
+		return Fault{}, false
+	}
+	isLeaving := false
+	for _, is := range c.leaving {
+		isLeaving = isLeaving || is
+	}
+	m := consoleLine.FindStringSubmatch(line)
+	switch {
+	case line == "CRASHED":
+		return Fault{"crash", ErrCrashed.Error()}, true
+	case m == nil, strings.Contains(line, noFault), isLeaving && cutOff.MatchString(line):
+		return Fault{}, false
+	case m[1] == "NETWORK":
+		return Fault{"network", m[2]}, true
+	case m[1] == "JS":
+		return Fault{"exception", m[2]}, true
+	}
+	return Fault{"console", m[2]}, true
+}
 
 // listen keeps the errors that the windows print. They do not say of which window
 // they are, so they count for the one that was opened last.
@@ -247,25 +281,13 @@ func (k *webkit) listen(said *os.File) {
 	defer said.Close()
 	lines := bufio.NewScanner(said)
 	lines.Buffer(nil, 1<<24)
+	heard := console{map[string]bool{}}
 	for lines.Scan() {
-		m := consoleLine.FindStringSubmatch(lines.Text())
+		f, ok := heard.fault(lines.Text())
 		k.mu.Lock()
-		var p *Page
-		if len(k.tabs) > 0 {
-			p = k.tabs[len(k.tabs)-1].page
+		if ok && len(k.tabs) > 0 {
+			k.tabs[len(k.tabs)-1].page.fault(f.Kind, f.Text)
 		}
 		k.mu.Unlock()
-		switch {
-		case p == nil, noFault.MatchString(lines.Text()):
-		case lines.Text() == "CRASHED":
-			p.fault("crash", ErrCrashed.Error())
-		case m == nil:
-		case m[1] == "NETWORK":
-			p.fault("network", m[2])
-		case m[1] == "JS":
-			p.fault("exception", m[2])
-		default:
-			p.fault("console", m[2])
-		}
 	}
 }

@@ -7,35 +7,63 @@ import (
 	"testing"
 )
 
-// What WebKit prints is a fault, but for what comes of leaving a page. The lines are
-// WebKitGTK 2.50's.
+// What WebKit prints is a fault, but for what comes of leaving a page, from then
+// until the next begins. The lines are WebKitGTK 2.50's.
 func TestWebKitLines(t *testing.T) {
-	said, theirs, err := os.Pipe()
-	if err != nil {
-		t.Fatal(err)
-	}
-	lines := []string{
+	cutOff := []string{
 		`http://localhost:39935/a/d9be/journal/crew/ask.js:1:137: CONSOLE JS ERROR Fetch API cannot load http://localhost:39935/api/devices due to access control checks.`,
 		`http://localhost:39935/devices: CONSOLE JS ERROR Cannot load http://localhost:39935/a/d9be/calc/worker.js due to access control checks.`,
 		`CONSOLE JS ERROR Importing a module script failed.`,
+	}
+	ofCutOff := []Fault{
+		{"exception", "Fetch API cannot load http://localhost:39935/api/devices due to access control checks."},
+		{"exception", "Cannot load http://localhost:39935/a/d9be/calc/worker.js due to access control checks."},
+		{"exception", "Importing a module script failed."},
+	}
+	never := []string{
 		`CONSOLE JS ERROR Unhandled Promise Rejection: TypeError: Importing a module script failed.`,
 		`http://localhost:39935/a/d9be/app.js:1:137: CONSOLE JS ERROR ReferenceError: Can't find variable: rig`,
 		`CONSOLE ERROR lost`,
 		`CRASHED`,
 	}
-	if _, err := theirs.WriteString(strings.Join(lines, "\n")); err != nil {
-		t.Fatal(err)
-	}
-	theirs.Close()
-	p := &Page{}
-	(&webkit{tabs: []*webkitTab{{page: p}}}).listen(said)
-	want := []Fault{
+	ofNever := []Fault{
 		{"exception", "Unhandled Promise Rejection: TypeError: Importing a module script failed."},
 		{"exception", "ReferenceError: Can't find variable: rig"},
 		{"console", "lost"},
 		{"crash", ErrCrashed.Error()},
 	}
-	if got := p.Faults(); !slices.Equal(got, want) {
-		t.Errorf("the faults are %q, want %q", got, want)
+	for _, c := range []struct {
+		name, turns string
+		leaving     bool
+	}{
+		{"before any document", "", false},
+		{"a document", "1 begins", false},
+		{"left", "1 begins,1 is left", true},
+		{"the next", "1 begins,1 is left,1 begins", false},
+		{"left, while another window begins", "1 begins,1 is left,2 begins", true},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			var lines []string
+			for _, turn := range strings.FieldsFunc(c.turns, func(r rune) bool { return r == ',' }) {
+				lines = append(lines, "user-script:1:1:12: CONSOLE LOG window "+turn)
+			}
+			want := ofNever
+			if !c.leaving {
+				want = slices.Concat(ofCutOff, ofNever)
+			}
+			said, theirs, err := os.Pipe()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if _, err := theirs.WriteString(strings.Join(slices.Concat(lines, cutOff, never), "\n")); err != nil {
+				t.Fatal(err)
+			}
+			theirs.Close()
+			p := &Page{}
+			(&webkit{tabs: []*webkitTab{{page: p}}}).listen(said)
+			if got := p.Faults(); !slices.Equal(got, want) {
+				t.Errorf("the faults are %q, want %q", got, want)
+			}
+		})
 	}
 }

@@ -22,8 +22,18 @@ context.connect("automation-started", (_, session) => {
   session.connect("create-web-view", open);
 });
 
+// What a document loads is cut off as it is left, which the engine calls an error. So
+// each says when it begins and when it is being left; others than the driver see it too.
+let windows = 0;
+function tell() {
+  const name = `window ${++windows}`;
+  const script = `console.log("${name} begins"); addEventListener("beforeunload", () => console.log("${name} is left"));`;
+  return new WebKit2.UserScript(script, WebKit2.UserContentInjectedFrames.TOP_FRAME, WebKit2.UserScriptInjectionTime.START, null, null);
+}
+
 function open() {
   const view = new WebKit2.WebView({ web_context: context, is_controlled_by_automation: true });
+  view.get_user_content_manager().add_script(tell());
   const settings = view.get_settings();
   settings.enable_write_console_messages_to_stdout = true;
 

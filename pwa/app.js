@@ -264,6 +264,7 @@ function showAgain() {
 journal.addEventListener("trouble", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
   if (detail.kind === "emptied") toasts.show(sayTrouble(detail), { bad: true, stay: 600_000, action: say("emptied.read"), undo: () => {} }); // nobody may miss it
+  else if (detail.kind === "cut-off") toasts.show(sayTrouble(detail));
   else toasts.problem(detail);
 });
 bridge.addEventListener("ready", async () => { // what was tapped before the sums ran

@@ -245,10 +245,11 @@ export class Journal extends EventTarget {
     let isEmptied = false;
     const before = this.db.name;
     const home = await findHome(this.factory, { whose: () => this.copy.whose(), onEmptied: () => (isEmptied = true) });
-    const back = first && this.copy.buckets ? await this.#rescue(home) : 0;
+    const { back, wasBlank } = first && this.copy.buckets ? await this.#rescue(home) : { back: 0, wasBlank: false };
     const isMoved = this.db.name !== before; // a read or a tap found it out meanwhile
     const isElsewhere = isMoved || nameOf(home) !== before;
-    if (isEmptied || back > 0) this.#tell(emptied(back, !!this.copy.buckets), isElsewhere && first);
+    isEmptied ||= wasBlank && back > 0;
+    if (isEmptied || back > 0) this.#tell(isEmptied ? emptied(back, !!this.copy.buckets) : cutOff(back), isElsewhere && first);
     if (isElsewhere && !isMoved) this.#move(home);
     if (!isElsewhere || !first) await this.#match();
     return isElsewhere;
@@ -263,9 +264,9 @@ export class Journal extends EventTarget {
   /** Brings back what only the second copy has. @param {string} home */
   async #rescue(home) {
     const { rescue } = await unlessLeft(import("./rescue.js"));
-    const back = await rescue(this.copy, home, this.own, this.factory);
-    if (back > 0) this.#changed(0, "import");
-    return back;
+    const done = await rescue(this.copy, home, this.own, this.factory);
+    if (done.back > 0) this.#changed(0, "import");
+    return done;
   }
 
   /** Has the second copy hold what is only on this phone. */
@@ -469,6 +470,11 @@ export class Journal extends EventTarget {
 
 /** @type {Trouble} */
 const onlyOnce = { kind: "disk-full", msg: "This phone has no room for a second copy of what you tap.", hint: "The entries are stored once. Free some space." };
+
+/** What is said of taps that were stored in the second copy alone when the browser was ended. @param {number} back @returns {Trouble} */
+function cutOff(back) {
+  return { kind: "cut-off", msg: "Kerfside was cut off amid a tap", hint: `What was tapped is back: ${back}.` };
+}
 
 /** What is said of a store that the browser emptied. @param {number} back  entries that came back from the second copy @param {boolean} isTwice  there is one @returns {Trouble} */
 function emptied(back, isTwice) {

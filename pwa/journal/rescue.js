@@ -26,12 +26,13 @@ const portion = 500;
  * @param {string} home  the crew this phone is in
  * @param {Own} own
  * @param {IDBFactory} [factory]
- * @returns {Promise<number>}  how many entries came back
+ * @returns {Promise<{back: number, wasBlank: boolean}>}  how many entries came back, and whether the store had none
  */
 export async function rescue(copy, home, own, factory) {
   let back = 0;
   const main = new Database(nameOf(home), { factory });
   const kept = await onlyHere(main);
+  const wasBlank = (await main.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").getKey(IDBKeyRange.lowerBound(""))))) === undefined;
   await copy.eachLeft(async (bucket, whose, theirs) => {
     own.merge(theirs);
     await own.copyAll();
@@ -54,7 +55,7 @@ export async function rescue(copy, home, own, factory) {
     return !stays;
   });
   main.close();
-  return back;
+  return { back, wasBlank };
 }
 
 /**

@@ -246,3 +246,17 @@ test("buckets that the browser shuts keep nothing else from working", async () =
   const copy = new Copy({ buckets: { keys: () => Promise.reject(new DOMException("shut", "SecurityError")), open: assert.fail, delete: assert.fail }, locks: /** @type {any} */ ({ request: assert.fail }) });
   assert.equal(await copy.whose(), undefined);
 });
+
+test("a tap that was cut off is brought back without a word of an emptied store", withCopy(async (phone) => {
+  const tab = await started(phone.tab());
+  await tab.tap(note("stored"));
+  const { id } = await tab.tap(note("cut off"));
+  await tab.db.run(["event"], "readwrite", (tx) => void tx.objectStore("event").delete(id));
+  killed(phone);
+  const told = [];
+  const next = phone.tab();
+  next.addEventListener("trouble", ({ detail }) => told.push(detail.kind));
+  await started(next);
+  assert.deepEqual(await texts(phone), ["cut off", "stored"]);
+  assert.deepEqual(told, ["cut-off"]);
+}));

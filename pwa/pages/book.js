@@ -48,8 +48,12 @@ export class BookPage {
 
   async #older() {
     const last = this.#sessions.at(-1);
-    const { sessions } = await this.deps.journal.book(last?.id);
-    this.#sessions = [...this.#sessions, ...sessions];
+    try {
+      const { sessions } = await this.deps.journal.book(last?.id);
+      this.#sessions = [...this.#sessions, ...sessions];
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
     this.#paint();
   }
 

@@ -200,7 +200,7 @@
 // h(n) = SHA-256(h(n−1) ‖ id ‖ o ‖ sum)[:16], written in hex; h(0) is 16 zero
 // bytes; id and o are their ASCII text, sum is the 32 bytes of SHA-256(raw).
 //
-// Limits: at most 500 events and 1 MiB up, 1000 events and 1 MiB down, and
+// Limits: a first line of 512 KiB, at most 500 events and 1 MiB up, 1000 events and 1 MiB down, and
 // always at least one. A line has at most 64 bytes around its event; a longer one
 // is refused unread, here and in an import. Errors are {"error":{kind,field,msg,hint,retry}}, of
 // kinds malformed, cut, too-large, no-token, revoked, wrong-crew, rewound,

@@ -106,8 +106,8 @@ func MakeBackup(ctx context.Context, path, dir string, now time.Time) (b Backup,
 func readable(ctx context.Context, path string) error {
 	db := connect(path, writing)
 	defer db.Close()
-	var crews int
-	return db.QueryRowContext(ctx, `SELECT count(*) FROM crew`).Scan(&crews)
+	var tables int
+	return db.QueryRowContext(ctx, `SELECT count(*) FROM sqlite_schema`).Scan(&tables)
 }
 
 // copyStore writes a copy of the store, as one moment has it, into a new file

@@ -94,6 +94,18 @@ func TestBackupOfWhatCannotBeOpened(t *testing.T) {
 	}
 }
 
+// TestBackupOfAnotherProgramsDatabase: no copy of it is called a backup.
+func TestBackupOfAnotherProgramsDatabase(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "other.db")
+	if _, err := raw(t, path).Exec(`CREATE TABLE other (x)`); err != nil {
+		t.Fatal(err)
+	}
+	_, err := store.MakeBackup(t.Context(), path, t.TempDir(), night)
+	if p := problem.From(err); err == nil || p.Kind != problem.Refused || !strings.Contains(p.Msg, "not kept") {
+		t.Errorf("it says %v", err)
+	}
+}
+
 // TestCommandsOnAFullDisk: a command beside the server says that the disk is full.
 func TestCommandsOnAFullDisk(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")

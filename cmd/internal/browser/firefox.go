@@ -150,15 +150,8 @@ func (f *firefox) begin(ctx context.Context) error {
 		return err
 	}
 	err = f.call(ctx, "session.subscribe", map[string]any{"events": []string{
-		"log.entryAdded", "browsingContext.userPromptOpened", "network.fetchError", "network.responseCompleted", "script.message",
+		"log.entryAdded", "browsingContext.userPromptOpened", "network.fetchError", "network.responseCompleted",
 	}}, nil)
-	if err != nil {
-		return err
-	}
-	err = f.call(ctx, "script.addPreloadScript", map[string]any{
-		"functionDeclaration": `(tell) => { tell("begins"); addEventListener("beforeunload", () => tell("is left")); }`,
-		"arguments":           []any{map[string]any{"type": "channel", "value": map[string]string{"channel": "turn"}}},
-	}, nil)
 	if err != nil {
 		return err
 	}
@@ -213,8 +206,6 @@ func (f *firefox) event(m message) {
 
 		Message string // dialog
 
-		Data struct{ Value any } // what a document says as it begins and as it is left
-
 		Request   struct{ URL string }
 		Response  struct{ Status int }
 		ErrorText string
@@ -232,12 +223,11 @@ func (f *firefox) event(m message) {
 		return
 	}
 	switch m.Method {
-	case "script.message":
-		t.leaving = e.Data.Value == "is left"
 	case "log.entryAdded":
 		switch {
-		case e.Level != "error", t.leaving && strings.Contains(e.Text, "A ServiceWorker intercepted the request and encountered an unexpected error"):
-			// The latter is said of files that were on their way as their page was left.
+		case e.Level != "error", strings.Contains(e.Text, "A ServiceWorker intercepted the request and encountered an unexpected error"):
+			// The latter is said of files that were on their way as their page or worker
+			// was left; one that is really missing is told by who asked for it.
 		case e.Type == "console":
 			t.page.fault("console", e.Text)
 		default:
@@ -250,8 +240,10 @@ func (f *firefox) event(m message) {
 		// A dialog would hold up everything.
 		go f.call(context.Background(), "browsingContext.handleUserPrompt", map[string]any{"context": t.context, "accept": true}, nil)
 	case "network.fetchError":
-		// What the page or its end has broken off is no fault.
-		if !strings.Contains(e.ErrorText, "ABORT") && !(t.leaving && e.ErrorText == "NS_BASE_STREAM_CLOSED") {
+		// A request that was still under way as its page or worker was ended is no
+		// fault. The page ends its worker before it is left too, so that no time of
+		// leaving bounds this.
+		if !strings.Contains(e.ErrorText, "ABORT") && e.ErrorText != "NS_BASE_STREAM_CLOSED" {
 			t.page.fault("unreachable", e.ErrorText+" "+e.Request.URL)
 		}
 	case "network.responseCompleted":

@@ -14,8 +14,6 @@ type firefoxTab struct {
 	firefox *firefox
 	page    *Page
 	context string
-
-	leaving bool // its next document has not begun; for the reader of the wire alone
 }
 
 // call sends a command about this tab.

@@ -73,6 +73,7 @@ func (h *heldApp) Close() error {
 // TestBrowserHeldBack runs the journeys in which something that the app needs to
 // be whole is late.
 func TestBrowserHeldBack(t *testing.T) {
+	t.Parallel()
 	sums := func(path string) bool { return strings.HasSuffix(path, "/calc.wasm") }
 	lists := func(path string) bool { return strings.Contains(path, "/gen/") && strings.HasSuffix(path, ".json") }
 	for name, holds := range map[string]func(string) bool{"taps": sums, "typed": lists, "search": lists} {

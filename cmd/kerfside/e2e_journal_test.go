@@ -251,6 +251,7 @@ func killWhileTapping(t *testing.T, kills int) {
 // in and before its cookie was written; each entry arrives at the server once.
 // Every second phone finds its store gone.
 func TestBrowserKilledWhileJoining(t *testing.T) {
+	t.Parallel()
 	kills := 4
 	if long() {
 		kills = 16
@@ -350,6 +351,7 @@ const rewound = `(kerfside.syncNow(), kerfside.journal.db.run(["meta"], "readonl
 // running crew. The phones notice and bring back what the copy lacks, also what
 // another phone had written.
 func TestBrowserRestoredServer(t *testing.T) {
+	t.Parallel()
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
 	defer cancel()
 	dir := place(t)
@@ -444,6 +446,7 @@ const holding = `new Promise((resolve, reject) => {
 // screen that is not blank; what is tapped then is stored when it answers again,
 // and after another start if it never does.
 func TestBrowserStuckStore(t *testing.T) {
+	t.Parallel()
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
 	defer cancel()
 	dir, app := serving(t)
@@ -496,6 +499,7 @@ func TestBrowserStuckStore(t *testing.T) {
 // that localStorage had not been written before, and after the browser emptied
 // the store too.
 func TestBrowserKilledOwn(t *testing.T) {
+	t.Parallel()
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
 	defer cancel()
 	dir, app := serving(t)

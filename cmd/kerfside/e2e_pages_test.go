@@ -48,6 +48,7 @@ func atPages(t *testing.T, limit time.Duration) (context.Context, *device) {
 // TestBrowserPagesEnd goes from every page to every other in one document: no
 // page that is gone hears anything or answers a tap.
 func TestBrowserPagesEnd(t *testing.T) {
+	t.Parallel()
 	ctx, d := atPages(t, journeyLimit)
 	d.ask(ctx, t, "(globalThis.walk = "+walkPages+", true)", new(bool))
 	visit := func(path string) {

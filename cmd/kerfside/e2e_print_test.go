@@ -33,6 +33,7 @@ var pdfPage = regexp.MustCompile(`/Type\s*/Page\b`)
 // on top, the cautions, all steps with their drawings, on as many pages as they
 // need and no more. With -keep the sheets are left to be looked at.
 func TestBrowserPrint(t *testing.T) {
+	t.Parallel()
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
 	defer cancel()
 	dir := place(t)

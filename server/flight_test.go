@@ -15,7 +15,7 @@ import (
 // heldBody is a body that says when it is first read, and then ends only once it
 // is let go.
 type heldBody struct {
-	read  chan struct{}
+	read  chan struct{} // with room for one word: nobody may be listening yet
 	letGo chan struct{}
 }
 
@@ -31,7 +31,7 @@ func (b heldBody) Read([]byte) (int, error) {
 // hold begins a request whose body does not come. It returns when the body is
 // waited for, with nil, or with the answer if there is one without it.
 func hold(letGo chan struct{}, ended chan<- int, send func(change func(*http.Request)) *httptest.ResponseRecorder) *httptest.ResponseRecorder {
-	body := heldBody{make(chan struct{}), letGo}
+	body := heldBody{make(chan struct{}, 1), letGo}
 	answer := make(chan *httptest.ResponseRecorder, 1)
 	go func() {
 		out := send(func(r *http.Request) { r.Body = io.NopCloser(body) })

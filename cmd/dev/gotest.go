@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -124,12 +125,33 @@ func (r *testRun) endPackage(s *score, e testEvent) {
 	key := e.Package + " "
 	switch {
 	case e.Action == "fail" && !r.guilty[key]:
-		text := strings.Join(r.builds[e.FailedBuild], "") + strings.Join(r.output[key], "")
-		s.miss(key+"\n"+indent(text), "Again alone: go test "+e.Package)
+		open, last := r.unended(e.Package)
+		text := strings.Join(r.builds[e.FailedBuild], "") + last + strings.Join(r.output[key], "")
+		s.miss(key+open+"\n"+indent(text), "Again alone: go test "+e.Package)
 	case e.Action == "pass" && r.passes[e.Package] > 0:
 		say("%-36s %5d passed  %.1f s", e.Package, r.passes[e.Package], e.Elapsed)
 	}
 	delete(r.output, key)
+}
+
+// unended returns a line with the names of a package's tests that began and did
+// not end, and what they said: whatever ran out of time or panicked is among them.
+func (r *testRun) unended(pkg string) (names, said string) {
+	var open []string
+	for key := range r.output {
+		if name, ok := strings.CutPrefix(key, pkg+" "); ok && name != "" {
+			open = append(open, name)
+		}
+	}
+	slices.Sort(open)
+	for _, name := range open {
+		said += strings.Join(r.output[pkg+" "+name], "")
+		delete(r.output, pkg+" "+name)
+	}
+	if len(open) > 0 {
+		names = "did not end: " + strings.Join(open, ", ")
+	}
+	return names, said
 }
 
 // blame marks everything above a failed test as failed for a known reason.

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -61,6 +63,53 @@ func TestGoTestCounts(t *testing.T) {
 			}
 		})
 	}
+}
+
+// TestRanOutOfTime: a package that fails without a failing test names the tests
+// that did not end and prints what they said. The stream is one of Go 1.26,
+// shortened.
+func TestRanOutOfTime(t *testing.T) {
+	var s score
+	said := captured(t, func() {
+		if err := newTestRun().read(&s, strings.NewReader(`
+{"Action":"run","Package":"a","Test":"TestA"}
+{"Action":"output","Package":"a","Test":"TestA","Output":"=== RUN   TestA\n"}
+{"Action":"pass","Package":"a","Test":"TestA"}
+{"Action":"run","Package":"a","Test":"TestSub"}
+{"Action":"output","Package":"a","Test":"TestSub","Output":"=== RUN   TestSub\n"}
+{"Action":"run","Package":"a","Test":"TestSub/two"}
+{"Action":"output","Package":"a","Test":"TestSub/two","Output":"panic: test timed out after 2s\n"}
+{"Action":"output","Package":"a","Test":"TestSub/two","Output":"\t/a_test.go:5 +0x4f\n"}
+{"Action":"output","Package":"a","Output":"FAIL\ta\t2.006s\n"}
+{"Action":"fail","Package":"a"}`)); err != nil {
+			t.Fatal(err)
+		}
+	})
+	if s.failed != 1 || s.troubles[0] != "a did not end: TestSub, TestSub/two" {
+		t.Errorf("%d failed, with %q in the summary", s.failed, s.troubles)
+	}
+	if !strings.Contains(said, "timed out after 2s") || !strings.Contains(said, "a_test.go:5") || strings.Contains(said, "TestA") {
+		t.Errorf("it says\n%s", said)
+	}
+}
+
+// captured returns what is printed while do runs.
+func captured(t *testing.T, do func()) string {
+	t.Helper()
+	into, err := os.Create(filepath.Join(t.TempDir(), "printed"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer into.Close()
+	before := os.Stdout
+	os.Stdout = into
+	defer func() { os.Stdout = before }()
+	do()
+	said, err := os.ReadFile(into.Name())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(said)
 }
 
 func TestTapCounts(t *testing.T) {

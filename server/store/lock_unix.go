@@ -28,5 +28,14 @@ func lockFor(path string) (io.Closer, error) {
 		}
 		return nil, inUse(path, "Stop that one first, or name another file with -db.", err)
 	}
-	return f, nil
+	return heldLock{f}, nil
+}
+
+// heldLock lets go before it closes: a child that is just being started shares the
+// open file until it is its own program, and closing alone would leave the lock
+// with it.
+type heldLock struct{ *os.File }
+
+func (l heldLock) Close() error {
+	return errors.Join(syscall.Flock(int(l.Fd()), syscall.LOCK_UN), l.File.Close())
 }

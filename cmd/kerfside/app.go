@@ -203,8 +203,12 @@ func (a *App) logger() *slog.Logger {
 	return a.Log
 }
 
-// Close stops serving, lets running requests end and closes the database.
+// Close stops serving, lets running requests end and closes the database. An app
+// that is not open is left as it is.
 func (a *App) Close() error {
+	if a.done == nil {
+		return nil
+	}
 	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Second)
 	defer cancel()
 	if a.redirect != nil {
@@ -217,6 +221,7 @@ func (a *App) Close() error {
 	if served := <-a.done; !errors.Is(served, http.ErrServerClosed) {
 		err = errors.Join(err, served)
 	}
+	a.done = nil
 	a.night()
 	return errors.Join(err, a.store.Close())
 }

@@ -187,6 +187,26 @@ func status(t *testing.T, phone *http.Client, url string) (version string) {
 	return got.Version
 }
 
+// An app that is closed twice, or could not be opened again, has nothing to close.
+func TestCloseOnce(t *testing.T) {
+	app := shopApp(t, t.TempDir())
+	openAll(t, app)
+	if err := app.Close(); err != nil {
+		t.Fatal(err)
+	}
+	taken, err := net.Listen("tcp", app.Addr)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer taken.Close()
+	if err := app.Open(); err == nil {
+		t.Fatal("opened on a port that another holds")
+	}
+	if err := app.Close(); err != nil {
+		t.Error(err)
+	}
+}
+
 // After a restart the phones find the same root, certificate and port.
 func TestServeLANAgain(t *testing.T) {
 	app := shopApp(t, t.TempDir())

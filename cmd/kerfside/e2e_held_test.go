@@ -1,6 +1,7 @@
 package main
 
 import (
+	"fmt"
 	"net"
 	"net/http"
 	"net/http/httputil"
@@ -30,7 +31,7 @@ func (h *heldApp) Open() error {
 		return err
 	}
 	if h.addr == "" {
-		h.addr, h.letGo = "localhost:0", make(chan struct{})
+		h.addr, h.letGo = fmt.Sprintf("localhost:%d", ownPort()), make(chan struct{})
 	}
 	listen, err := net.Listen("tcp", h.addr)
 	if err != nil {

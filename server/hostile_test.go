@@ -217,6 +217,7 @@ func TestSlowSenders(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		defer c.Close() // or closing the server would wait for it if the test breaks off
 		fmt.Fprintf(c, "POST / HTTP/1.1\r\nHost: localhost\r\nContent-Length: %d\r\n\r\n%s", len(body), body[:len(body)*i/40])
 		lines = append(lines, c)
 	}

@@ -62,7 +62,11 @@ func TestLANPage(t *testing.T) {
 	ctx, stop := context.WithCancel(context.Background())
 	said, writer := io.Pipe()
 	ended := make(chan error, 1)
-	go func() { ended <- showPage(ctx, writer, authority, "127.0.0.1:0", "https://shop.local:8443") }()
+	go func() {
+		err := showPage(ctx, writer, authority, "127.0.0.1:0", "https://shop.local:8443")
+		writer.CloseWithError(err)
+		ended <- err
+	}()
 	buffer := make([]byte, 1024)
 	n, err := said.Read(buffer)
 	if err != nil {

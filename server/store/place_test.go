@@ -62,8 +62,8 @@ func TestTakenAway(t *testing.T) {
 			if _, err := s.Invite(storetest.Crew, store.Member, "", storetest.Now); err == nil {
 				t.Error("an invitation was made")
 			}
-			if s.Refuses() == "" {
-				t.Fatal("it goes on")
+			if s.Refuses() != "disk" {
+				t.Fatalf("it refuses %q, want all, as without its disk", s.Refuses())
 			}
 			if err := <-told; !errors.Is(err, store.ErrReplaced) {
 				t.Errorf("told %v", err)

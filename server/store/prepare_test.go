@@ -1,6 +1,7 @@
 package store
 
 import (
+	"context"
 	"database/sql"
 	"database/sql/driver"
 	"errors"
@@ -10,8 +11,9 @@ import (
 // halfway is a database that prepares one statement and no more.
 type halfway struct{ open, prepared int }
 
-func (h *halfway) Open(string) (driver.Conn, error) { return h, nil }
-func (h *halfway) Begin() (driver.Tx, error)        { return nil, errors.New("not asked for") }
+func (h *halfway) Connect(context.Context) (driver.Conn, error) { return h, nil }
+func (h *halfway) Driver() driver.Driver                        { return nil }
+func (h *halfway) Begin() (driver.Tx, error)                    { return nil, errors.New("not asked for") }
 func (h *halfway) Prepare(string) (driver.Stmt, error) {
 	if h.prepared++; h.prepared > 1 {
 		return nil, errors.New("the disk is gone")
@@ -36,11 +38,7 @@ func (*halfwayStatement) Query([]driver.Value) (driver.Rows, error) {
 // gets none, so that it tries again, and the first is not left open.
 func TestPrepareAllOrNothing(t *testing.T) {
 	h := &halfway{}
-	sql.Register("halfway", h)
-	db, err := sql.Open("halfway", "")
-	if err != nil {
-		t.Fatal(err)
-	}
+	db := sql.OpenDB(h)
 	defer db.Close()
 	st, err := (&Store{write: db}).prepare()
 	if st != nil || err == nil {

@@ -4,7 +4,7 @@
  * entries of one tap. Whether an arc runs is read from the journal's own
  * record and nothing else.
  */
-import { clone, make, onActions, refs, setText } from "../parts/dom.js";
+import { clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Ear } from "../parts/ear.js";
 import { Entries } from "../parts/entries.js";
 import { drainMinutes, rigIdInUse, rigsOf, sitesOf } from "../parts/equipment.js";
@@ -50,16 +50,17 @@ export class CutPage {
     const root = clone("page-cut");
     this.#at = refs(root);
     this.#stops = new Stops(this.deps, this.#at.stops);
+    const asks = (/** @type {() => Promise<unknown>} */ entry) => onePress(() => this.#enter(entry), 0);
     onActions(root, {
       arc: () => this.#tapArc(),
-      drained: () => this.#enter(() => this.entries.drained(this.#context)),
-      part: () => this.#enter(() => this.entries.partChanged(this.#context)),
-      reading: () => this.#enter(() => this.entries.reading(this.#context)),
-      tried: () => this.#enter(() => this.entries.tried(this.#context, this.#plan)),
-      note: () => this.#enter(() => this.entries.note(this.#context)),
-      later: () => this.#enter(() => this.entries.arcLater(this.#context)),
-      watch: () => this.#enter(() => this.#standing?.begin() ?? Promise.resolve()),
-      end: () => this.#end(),
+      drained: onePress(() => this.#enter(() => this.entries.drained(this.#context))),
+      part: asks(() => this.entries.partChanged(this.#context)),
+      reading: asks(() => this.entries.reading(this.#context)),
+      tried: asks(() => this.entries.tried(this.#context, this.#plan)),
+      note: asks(() => this.entries.note(this.#context)),
+      later: asks(() => this.entries.arcLater(this.#context)),
+      watch: onePress(() => this.#enter(() => this.#standing?.begin() ?? Promise.resolve())),
+      end: onePress(() => this.#end()),
       listen: () => this.#listen(),
     });
     this.#at.photo.addEventListener("change", () => this.#photo());

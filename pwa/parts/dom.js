@@ -100,6 +100,29 @@ export function onActions(root, actions) {
 }
 
 /**
+ * An action that writes: a press while it is under way, or within the moment that a glove bounces, is the
+ * same press.
+ * @template {any[]} A
+ * @param {(...given: A) => unknown} work
+ * @param {number} [bounce]  ms after a press; 0 for an action that opens a dialog, which covers its button
+ * @returns {(...given: A) => Promise<void>}
+ */
+export function onePress(work, bounce = 350) {
+  let isBusy = false;
+  let pressed = -Infinity;
+  return async (...given) => {
+    if (isBusy || performance.now() - pressed < bounce) return;
+    isBusy = true;
+    pressed = performance.now();
+    try {
+      await work(...given);
+    } finally {
+      isBusy = false;
+    }
+  };
+}
+
+/**
  * Tells the page above that something happened.
  * @param {HTMLElement} el
  * @param {string} type

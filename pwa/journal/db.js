@@ -28,6 +28,8 @@ const connected = new Set();
 /** While nothing may be begun: resolves when the page is back. @type {Promise<void>|null} */
 let away = null;
 let comeBack = () => {};
+/** How often the page went away: a transaction may hear that it was cut off when the page is back already. */
+let leaves = 0;
 
 export class Database {
   /** @type {Promise<IDBDatabase>|null} */ #handle = null;
@@ -84,13 +86,15 @@ export class Database {
     pulse.began();
     try {
       for (let left = tries; ; left--) {
+        const before = leaves;
         try {
           const handle = await (this.#handle ??= this.#open());
           return await transact(handle.transaction(stores, mode, { durability }), body);
         } catch (err) {
-          if (!away && (left <= 1 || !isLost(err))) throw err;
+          const isCut = leaves !== before;
+          if (!isCut && (left <= 1 || !isLost(err))) throw err;
           this.close();
-          if (away) left++; // it was cut off, and is begun again if the page comes back
+          if (isCut) left++; // it is begun again once the page is back
           await away;
         }
       }
@@ -157,6 +161,7 @@ export async function rest() {
  * by itself can leave the database unable to run any transaction (WebKit).
  */
 export function leave() {
+  leaves++;
   away ??= new Promise((resolve) => (comeBack = resolve));
   for (const tx of flying) abort(tx);
   for (const handle of connected) handle.close();

@@ -27,7 +27,11 @@ export function keepFailed(failed) {
 
 /** It is stored now. @param {Failed} failed */
 export function dropFailed(failed) {
-  globalThis.localStorage?.removeItem(keyOf(failed));
+  try {
+    globalThis.localStorage?.removeItem(keyOf(failed));
+  } catch {
+    // Where none can be kept there is none: the tap is stored all the same.
+  }
 }
 
 /** @param {Failed} failed */

@@ -167,12 +167,9 @@ export class Journal extends EventTarget {
   async retry() {
     const failed = this.failed.splice(0);
     let stored = 0;
-    for (const one of failed) {
-      const { entries, wall, offered } = one;
-      const write = offered ? this.#keepArc(offered, entries[0], wall) : this.#keep(entries, wall);
-      if (!(await write.then(() => true, () => false))) continue; // it is in failed again
-      dropFailed(one);
-      stored++;
+    for (const { entries, wall, offered } of failed) {
+      const write = offered ? this.#keepArc(offered, entries[0], wall, true) : this.#keep(entries, wall);
+      if (await write.then(() => true, () => false)) stored++; // else it is in failed again
     }
     return stored;
   }
@@ -296,15 +293,16 @@ export class Journal extends EventTarget {
     return this.#keepArc(offered, entry, wall);
   }
 
-  /** @param {"start"|"stop"} offered @param {Entry} entry @param {number} wall @returns {Promise<Written>} */
-  async #keepArc(offered, entry, wall) {
+  /** @param {"start"|"stop"} offered @param {Entry} entry @param {number} wall @param {boolean} [isKept]  it failed before @returns {Promise<Written>} */
+  async #keepArc(offered, entry, wall, isKept) {
     const arc = /** @type {{rig: string, in?: string, starts?: number}} */ (entry.body);
     const tapped = { entries: [entry], wall, offered };
     try {
       return await this.#store(tapped, (second) => tapArc(this.db, offered, arc, wall, entry.id ?? "", second));
     } catch (err) {
       // The button offers the truth of the store again; only while that is stuck nobody knows it.
-      if (err === stuckTrouble) this.#fail({ ...tapped, error: stuckTrouble });
+      if (isKept || err === stuckTrouble) this.#fail({ ...tapped, error: notStored(err) });
+      else dropFailed(tapped);
       throw this.#troubled(err);
     }
   }
@@ -331,7 +329,9 @@ export class Journal extends EventTarget {
     const storing = this.#twice(write);
     this.#going.set(tapped, storing);
     try {
-      return this.#stored(await storing);
+      const written = await storing;
+      dropFailed(tapped); // noted when it failed before, or when the page went away meanwhile
+      return this.#stored(written);
     } finally {
       this.#going.delete(tapped);
     }

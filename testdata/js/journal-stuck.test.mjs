@@ -2,7 +2,7 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { asked, note, page, withPhone } from "./phone.mjs";
+import { abortNext, asked, note, page, withPhone } from "./phone.mjs";
 import { pulse } from "../../pwa/journal/pulse.js";
 
 /** Has a tab's store keep every transaction waiting until let go. */
@@ -112,6 +112,17 @@ test("what is being stored as the page goes is stored by the next start, once", 
   await emptied(localStorage);
   const kinds = (await next.db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").getAll()))).map(({ raw }) => JSON.parse(raw)).map(({ kind, body }) => body.text ?? kind);
   assert.deepEqual(kinds.sort(), ["arc.started", "cut off", "stored"]);
+}));
+
+test("an arc that was kept stays so when the store cannot take it yet", withPhone(async (phone, t) => {
+  const { localStorage } = page(t);
+  const tab = phone.tab();
+  tab.failed.push({ entries: [{ kind: "arc.started", id: "x".repeat(22), body: { rig: "rig-1" } }], wall: phone.wall, offered: "start" });
+  abortNext(tab, new DOMException("no", "DataError"));
+  assert.equal(await tab.retry(), 0);
+  assert.deepEqual([tab.failed.length, keptIn(localStorage).length], [1, 1]);
+  assert.equal(await tab.retry(), 1);
+  assert.deepEqual([tab.failed.length, keptIn(localStorage).length, Object.keys((await tab.paint([])).arc)], [0, 0, ["rig-1"]]);
 }));
 
 test("a store that answers now and then is not stuck, however slow", async (t) => {

@@ -32,8 +32,9 @@ export class CutPage {
   /** @type {Record<string, any>} */ #arc = {};
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
   /** @type {WakeLockSentinel|null} */ #awake = null;
+  /** Whether it is known what is under way: a key may come before the first read. */ #isRead = false;
   #startedAt = 0;
-  /** A session being opened, so that two quick taps open one. @type {Promise<string>|null} */ #opening = null;
+  /** Id of a session that was opened here and that no read has shown yet, so that no second one is opened. */ #opening = "";
   #pressed = 0;
   /** Start of the arc that is heard now, ms since 1970; 0 for none. */ #heard = 0;
   /** What has rung already, so that it rings once. @type {Set<string>} */ #rung = new Set();
@@ -106,7 +107,7 @@ export class CutPage {
 
   /** What an entry needs to know about where it is made. */
   get #context() {
-    return { session: this.#now?.session?.id ?? "", rig: this.#rigId, parts: this.#ofRig?.parts ?? [] };
+    return { session: this.#now?.session?.id ?? this.#opening, rig: this.#rigId, parts: this.#ofRig?.parts ?? [] };
   }
 
   get #ofRig() {
@@ -115,13 +116,14 @@ export class CutPage {
 
   async #read() {
     const { views, arc } = await this.deps.journal.paint(["now", "rigs"]);
-    if (this.deps.life.aborted) return;
+    this.#isRead = true;
     this.#now = views.now;
     this.#rigs = rigsOf(views.rigs);
     this.#rigId = rigIdInUse(views, this.deps.settings.values.rig);
     this.#sites = sitesOf(views.rigs);
     this.#arc = arc;
-    this.#paint();
+    if (views.now?.session) this.#opening = "";
+    if (!this.deps.life.aborted) this.#paint();
   }
 
   #paint() {
@@ -195,11 +197,12 @@ export class CutPage {
       if (Date.now() - this.#pressed >= longPress) this.#stopListening();
       return;
     }
-    const running = this.#running;
-    if (running && Date.now() - this.#startedAt < deaf) return;
     this.deps.alarm.arm();
     this.#at.wrong.hidden = true;
     try {
+      if (!this.#isRead) await this.#read();
+      const running = this.#running;
+      if (running && Date.now() - this.#startedAt < deaf) return;
       if (running) {
         const seconds = ((this.deps.journal.now() - running.start) / 1000).toFixed(1);
         await this.deps.journal.stopArc({ rig: this.#rigId });
@@ -269,35 +272,31 @@ export class CutPage {
       this.deps.toasts.show(say("cut.norig"), { bad: true });
       return;
     }
-    const session = await this.#session();
-    const { arc } = await this.deps.journal.startArc({ rig: this.#rigId, in: session });
+    const opened = this.#session();
+    const [{ arc }] = await Promise.all([this.deps.journal.startArc({ rig: this.#rigId, in: this.#context.session }), opened]);
     this.#arc = arc;
     this.#paint();
   }
 
-  /** The open session's id; opens one with the plan if there is none. @returns {Promise<string>} */
+  /**
+   * Makes sure of a session, with the plan: from then on it is in #context. Resolves when it is stored, which
+   * nothing that is entered waits for: the journal keeps the order of taps, also of those that failed.
+   */
   async #session() {
-    if (this.#now?.session) return this.#now.session.id;
-    this.#opening ??= this.#open().finally(() => (this.#opening = null));
-    return this.#opening;
-  }
-
-  async #open() {
-    const id = newId();
+    if (this.#context.session) return;
+    const id = (this.#opening = newId());
     const plan = this.#plan;
     const title = plan.fields ? [sayKnown(`metal.${plan.fields.metal ?? "mild-steel"}`), plan.fields.thickness].filter(Boolean).join(" ") : say("session.untitled");
     const text = (/** @type {any} */ v) => (v && typeof v === "object" ? v.text : v) ?? "";
     const told = plan.results ? { plan_current: text(plan.results.current), plan_pressure: text(plan.results.pressure), plan_speed: text(plan.results.speed) } : {};
     await this.deps.journal.tap({ kind: "session.opened", about: id, body: { rig: this.#rigId, title, ...told } });
-    this.#now = { ...(this.#now ?? {}), session: { id, rig: this.#rigId, ms: 0, starts: 0 } };
-    return id;
   }
 
-  /** Makes sure of a session, then enters. @param {() => Promise<unknown>} entry */
+  /** Makes sure of a session, and enters. @param {() => Promise<unknown>} entry */
   async #enter(entry) {
     try {
-      await this.#session();
-      await entry();
+      if (!this.#isRead) await this.#read();
+      await Promise.all([this.#session(), entry()]);
     } catch (trouble) {
       this.#fail(/** @type {any} */ (trouble));
     }
@@ -310,8 +309,8 @@ export class CutPage {
     input.value = "";
     if (!file) return;
     await this.#enter(async () => {
+      const { session } = this.#context;
       const { keepFile } = await unlessLeft(import("../parts/photos.js")); // not before it is wanted
-      const session = this.#context.session;
       await this.entries.put({ ...(await keepFile(this.deps.journal, file)), in: session }, say("entry.photo.done"));
     });
   }
@@ -320,8 +319,8 @@ export class CutPage {
     const id = this.#now?.session?.id;
     if (!id) return;
     try {
-      if (this.#running) await this.deps.journal.stopArc({ rig: this.#rigId });
-      await this.entries.put({ kind: "session.closed", about: id, body: {} }, say("cut.ended"));
+      const stopped = this.#running && this.deps.journal.stopArc({ rig: this.#rigId });
+      await Promise.all([stopped, this.entries.put({ kind: "session.closed", about: id, body: {} }, say("cut.ended"))]);
       this.deps.go(`/session/${id}`);
     } catch (trouble) {
       this.#fail(/** @type {any} */ (trouble));

@@ -1,0 +1,169 @@
+// Cut over a real journal: what is tapped reaches it at once, whatever the store does.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+
+const { CustomEvent } = globalThis; // Node's, which the journal's events are
+const view = new EventTarget();
+const { place } = await import("./screen.mjs"); // the store is that of a page: several transactions at a time
+Object.assign(globalThis, { CustomEvent, addEventListener: view.addEventListener.bind(view) });
+const { asked, Phone } = await import("./phone.mjs");
+const { CutPage } = await import("../../pwa/pages/cut.js");
+const { pulse } = await import("../../pwa/journal/pulse.js");
+const { Journal } = await import("../../pwa/journal/journal.js");
+
+const turn = () => new Promise((resolve) => setImmediate(resolve));
+const turns = async () => {
+  for (let i = 0; i < 50; i++) await turn();
+};
+
+/** Gives a test a phone with Cut open in a tab. */
+const withCut = (body) => async (t) => {
+  const phone = new Phone();
+  const tab = phone.tab();
+  const life = new AbortController();
+  const main = place();
+  const told = [];
+  const cut = new CutPage(main, /** @type {any} */ ({
+    journal: tab, life: life.signal, go: (path) => told.push(path), drafts: { of: () => ({}), keep() {} }, alarm: { arm() {}, tick() {}, ring() {} },
+    toasts: { show: (text) => told.push(text) }, settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } },
+  }));
+  const tap = (action) => main.querySelector(`[data-action=${action}]`).click();
+  const stored = async () => (await asked((await asked(phone.factory.open(phone.name))).transaction("event").objectStore("event").getAll())).map(({ raw }) => JSON.parse(raw));
+  try {
+    await body({ phone, tab, cut, tap, told, main, stored, t, life });
+  } finally {
+    life.abort();
+    cut.stop();
+    phone.off();
+  }
+};
+
+/** Has a tab's store keep every transaction waiting until let go. */
+function hold(tab) {
+  const run = tab.db.run.bind(tab.db);
+  let letGo = () => {};
+  const gate = new Promise((resolve) => (letGo = () => resolve(null)));
+  tab.db.run = async (...words) => {
+    pulse.began();
+    await gate;
+    pulse.ended();
+    return run(...words);
+  };
+  return letGo;
+}
+
+test("a stuck store keeps the session and the arc of one tap, and opens no second session", withCut(async ({ phone, tab, cut, tap, stored, t }) => {
+  t.mock.timers.enable({ apis: ["setInterval"] });
+  await cut.start();
+  const letGo = hold(tab);
+  const { wall } = phone;
+  tap("arc");
+  phone.wall += 30_000;
+  for (let i = 0; i < 5; i++) {
+    t.mock.timers.tick(1000);
+    await turn();
+  }
+  tap("part"); // left open: the session is made sure of all the same
+  tap("drained");
+  await turns();
+  const kept = tab.failed.flatMap(({ entries }) => entries);
+  assert.deepEqual(kept.map(({ kind }) => kind), ["session.opened", "arc.started", "trap.drained"]);
+  assert.equal(kept[1].in, kept[0].about);
+  assert.equal(kept[2].in, kept[0].about);
+  letGo();
+  while (tab.failed.length > 0) await turn();
+  await turns();
+  const events = await stored();
+  const of = (kind) => events.filter((e) => e.kind === kind);
+  assert.deepEqual([of("session.opened").length, of("arc.started").length, of("trap.drained").length], [1, 1, 1]);
+  assert.equal(of("arc.started")[0].wall[0], wall, "the time of the tap");
+  tap("note");
+  await turns();
+  assert.equal((await stored()).filter((e) => e.kind === "session.opened").length, 1);
+}));
+
+test("the first tap hands the journal the session and the arc at once", withCut(async ({ phone, tab, cut, tap }) => {
+  await cut.start();
+  const handed = [];
+  const { tap: write, startArc } = Journal.prototype;
+  tab.tap = (entry) => (handed.push(entry.kind), write.call(tab, entry));
+  tab.startArc = (arc) => (handed.push(arc), startArc.call(tab, arc));
+  tap("arc");
+  assert.equal(handed.length, 2);
+  assert.equal(handed[0], "session.opened");
+  await turns();
+  const { views, arc } = await phone.tab().paint(["now"]);
+  assert.equal(arc["rig-1"].in, views.now.session.id);
+  assert.equal(handed[1].in, views.now.session.id);
+}));
+
+test("a read from before the session was opened does not open a second", withCut(async ({ tab, cut, tap, stored }) => {
+  await cut.start();
+  const { paint } = tab;
+  tab.paint = async (names) => ({ ...(await paint.call(tab, names)), views: { now: null, rigs: null } }); // as it was before
+  tap("drained");
+  await turns();
+  delete tab.paint;
+  tap("arc");
+  await turns();
+  assert.equal((await stored()).filter((e) => e.kind === "session.opened").length, 1);
+}));
+
+test("End keeps the stop and the end of the session, though the store is stuck", withCut(async ({ tab, cut, tap, t }) => {
+  t.mock.timers.enable({ apis: ["setInterval"] });
+  await tab.tap({ kind: "session.opened", about: "s-1", body: { rig: "rig-1" } });
+  await tab.startArc({ rig: "rig-1", in: "s-1" });
+  await cut.start();
+  const letGo = hold(tab);
+  tap("end");
+  for (let i = 0; i < 5; i++) {
+    t.mock.timers.tick(1000);
+    await turn();
+  }
+  await turns();
+  assert.deepEqual(tab.failed.flatMap(({ entries }) => entries.map(({ kind }) => kind)), ["arc.stopped", "session.closed"]);
+  letGo();
+  while (tab.failed.length > 0) await turn();
+}));
+
+/** A key of a headset, or Enter where nothing has the focus. */
+function press(key) {
+  const event = new Event("keydown");
+  view.dispatchEvent(Object.defineProperties(event, { key: { value: key }, target: { value: { closest: () => null } } }));
+}
+
+for (const key of ["MediaPlayPause", "Enter"]) {
+  test(`${key} before the first read stops the arc that burns`, withCut(async ({ phone, tab, cut, told, stored }) => {
+    await tab.startArc({ rig: "rig-1" });
+    phone.wall += 60_000;
+    const starting = cut.start();
+    press(key);
+    await starting;
+    await turns();
+    assert.deepEqual(told, []);
+    assert.deepEqual((await stored()).map(({ kind }) => kind).sort(), ["arc.started", "arc.stopped"]);
+  }));
+}
+
+test("a key before the first read stops the arc also if the page is left meanwhile", withCut(async ({ phone, tab, cut, stored, life }) => {
+  await tab.startArc({ rig: "rig-1" });
+  phone.wall += 60_000;
+  const starting = cut.start();
+  press("Enter");
+  life.abort();
+  await starting;
+  await turns();
+  assert.deepEqual((await stored()).map(({ kind }) => kind).sort(), ["arc.started", "arc.stopped"]);
+}));
+
+test("a first read that failed is read again before anything is entered", withCut(async ({ tab, cut, tap, stored, told }) => {
+  const { paint } = tab;
+  let reads = 0;
+  tab.paint = (names) => (++reads === 2 ? Promise.reject(new Error("no")) : paint.call(tab, names));
+  await tab.startArc({ rig: "rig-1" });
+  await assert.rejects(cut.start());
+  tap("drained");
+  await turns();
+  assert.deepEqual((await stored()).find((e) => e.kind === "trap.drained")?.body, { rig: "rig-1" });
+  assert.equal(told.includes("/ready"), false);
+}));

@@ -45,7 +45,7 @@ export class Settings extends EventTarget {
 
   /** Sets what the journal has, or is not to have. @param {Partial<Values>} changed */
   take(changed) {
-    this.values = { ...this.values, ...changed };
+    this.values = { ...this.#read(), ...changed }; // another tab may have set others
     this.own.set(name, this.values);
     this.apply();
   }

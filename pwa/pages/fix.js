@@ -4,7 +4,7 @@
  * it was. The reasoning is the calculator fault-rank; what is entered here is
  * kept as a draft until the fault is settled, so it can be left and resumed.
  */
-import { caution, clone, make, onActions, refs, setText } from "../parts/dom.js";
+import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { deafWhile } from "../parts/deaf.js";
 import { rigIdInUse } from "../parts/equipment.js";
 import { paintRows } from "../parts/rows.js";
@@ -38,6 +38,7 @@ export class FixPage {
     const root = clone("page-fix");
     this.#at = refs(root);
     this.element.append(root);
+    const settle = onePress((/** @type {() => Promise<unknown>} */ act) => this.#try(act)); // one fault, whichever way
     onActions(root, {
       sign: (el) => this.#toggle(String(el.dataset.sign)),
       think: () => this.#try(() => this.#begin()),
@@ -46,9 +47,9 @@ export class FixPage {
       no: () => this.#try(() => this.#check("no")),
       skip: () => this.#try(() => this.#check("skip")),
       undo: () => this.#try(() => this.#uncheck()),
-      it: (el) => this.#try(() => this.#found(String(el.dataset.cause))),
-      other: () => this.#try(() => this.#pickCause()),
-      gone: () => this.#try(() => this.#gone()),
+      it: (el) => settle(() => this.#found(String(el.dataset.cause))),
+      other: () => settle(() => this.#pickCause()),
+      gone: () => settle(() => this.#gone()),
       afresh: () => this.#afresh(),
       metal: () => this.#try(() => this.#switchMetal()),
       open: (el) => this.#reopen(String(el.dataset.id)),

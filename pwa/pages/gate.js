@@ -4,7 +4,7 @@
  * answered beforehand. What it tells goes into the journal: each stop is a
  * failed check until somebody says what was done about it (parts/stops.js).
  */
-import { caution, clone, make, onActions, refs, setText } from "../parts/dom.js";
+import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Entries } from "../parts/entries.js";
 import { rigIdInUse, rigInUse, sitesOf } from "../parts/equipment.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
@@ -37,7 +37,7 @@ export class GatePage {
   async start() {
     const root = clone("page-gate");
     this.#at = refs(root);
-    onActions(root, { change: () => this.#change(), keep: () => this.#keep(), together: (el) => this.#answer(this.#together[Number(el.dataset.n)].says) });
+    onActions(root, { change: () => this.#change(), keep: onePress(() => this.#keep()), together: (el) => this.#answer(this.#together[Number(el.dataset.n)].says) });
     const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["now", "book", "rigs"])]);
     if (this.deps.life.aborted) return;
     const declared = all.find((/** @type {any} */ c) => c.name === "may-i-cut");

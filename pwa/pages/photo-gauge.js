@@ -6,7 +6,7 @@
  * fitted tip, with the picture beside it. Until then picture and marks are a
  * draft on the phone, and offered when the screen is opened again.
  */
-import { caution, clone, make, onActions, refs, setText } from "../parts/dom.js";
+import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { Entries } from "../parts/entries.js";
 import { rigIdInUse } from "../parts/equipment.js";
@@ -52,7 +52,7 @@ export class PhotoGaugePage {
     const marker = (this.#marker = new Marker(at.canvas));
     marker.start();
     onActions(root, {
-      goon: () => this.#goOn(), tilt: () => this.#askTilt(), object: () => this.#askObject(), width: () => this.#askWidth(), keep: () => this.#keep(), again: () => this.#again(),
+      goon: () => this.#goOn(), tilt: () => this.#askTilt(), object: () => this.#askObject(), width: () => this.#askWidth(), keep: onePress((el) => this.#keep(el)), again: () => this.#again(),
       undo: () => this.#undo(), next: () => marker.next(), closer: () => marker.zoom(1.5), wider: () => marker.zoom(1 / 1.5),
       left: () => marker.nudge(-1, 0), right: () => marker.nudge(1, 0), up: () => marker.nudge(0, -1), down: () => marker.nudge(0, 1),
     });
@@ -298,10 +298,11 @@ export class PhotoGaugePage {
     at.working.replaceChildren(...answer.working.map((/** @type {string} */ text) => make("li", {}, make("span", { text }))));
   }
 
-  /** Stores the reading about the fitted tip, and the picture. */
-  async #keep() {
+  /** Stores the reading about the fitted tip, and the picture. @param {HTMLElement} button */
+  async #keep(button) {
     const r = this.#answer?.results;
     if (!r || !this.#picture) return;
+    setText(button, say("gauge.keeping")); // a picture takes its time
     try {
       const { views } = await this.deps.journal.paint(["now", "rigs"]);
       const session = views.now?.session ?? null;
@@ -317,11 +318,13 @@ export class PhotoGaugePage {
         { ...photo, ...at, about },
         { kind: "part.reading", ...at, about, body: { dmax: um(r.largest), dmin: um(r.smallest), error: um(r.largest_error), by: "photo", photo: photo.id } },
       ], say("gauge.kept", { largest: r.largest.text, smallest: r.smallest.text }));
-      await this.#photos.dropDraft();
+      this.#answer = null; // until the other screen has come
+      await this.#photos.dropDraft().catch(() => {});
       this.deps.go(this.#from);
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {any} */ (trouble));
     }
+    setText(button, say("gauge.keep"));
   }
 
   /** @param {{msg: string, hint?: string}|null} trouble */

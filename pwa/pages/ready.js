@@ -3,7 +3,7 @@
  * Ready: may I cut this, what to set for today's metal, and on to the cut.
  * It paints the last plan at once and reckons anew as soon as the sums run.
  */
-import { caution, clone, make, onActions, refs, setText } from "../parts/dom.js";
+import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, planFields, rigInUse, rigKeys, rigsOf, siteFields, sitesOf } from "../parts/equipment.js";
@@ -39,7 +39,7 @@ export class ReadyPage {
     onActions(root, {
       rig: () => this.#pickRig(),
       site: () => this.#pickSite(),
-      example: () => this.#addExample(),
+      example: onePress(() => this.#addExample()),
       begin: () => this.#begin(),
     });
     setText(this.#at.begin, say("ready.begin"));

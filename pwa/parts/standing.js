@@ -5,7 +5,7 @@
  * gone off. The frame shows it above every page but Cut, which has a place of
  * its own for it under the arc button.
  */
-import { make } from "./dom.js";
+import { make, onePress } from "./dom.js";
 import { Entries } from "./entries.js";
 import { rigInUse, rigsOf } from "./equipment.js";
 import { stopsHere } from "./stops.js";
@@ -34,6 +34,11 @@ export class Standing {
   /** What each row is, so that a button is made anew only when it is another. */ #shown = "";
   /** Paint the times of the rows. @type {(() => void)[]} */ #clocks = [];
   /** @type {ReturnType<typeof setTimeout>|undefined} */ #alarm;
+  /** Ends with what is shown here. @type {AbortSignal|undefined} */ #life;
+  /** Begins a fire watch, unless one is open here that counts from the last arc. */
+  begin = onePress(() => this.#begin());
+  /** Ends what is open here, all at once, with one Undo; else the one that is shown. */
+  end = onePress(() => this.#end());
 
   /**
    * @param {StandingDeps} deps
@@ -52,7 +57,8 @@ export class Standing {
   /** @param {AbortSignal} signal */
   start(signal) {
     const { journal } = this.deps;
-    const read = () => this.#read(signal);
+    this.#life = signal;
+    const read = () => this.#read();
     for (const type of ["change", "views"]) journal.addEventListener(type, read, { signal });
     document.addEventListener("visibilitychange", () => document.visibilityState === "visible" && this.#tick(), { signal });
     // A browser lets nothing sound before the first tap on the page.
@@ -65,26 +71,6 @@ export class Standing {
   /** Paints again, for another page is shown. */
   look() {
     this.#paint();
-  }
-
-  /** Begins a fire watch, unless one is open here that counts from the last arc. */
-  async begin() {
-    if (this.#mine.length > 0 && !this.#isOffered) return;
-    this.deps.alarm.arm();
-    const { session } = this.#now ?? {};
-    const last = this.#lastArc;
-    const inside = session?.id || last?.in || undefined;
-    const ms = this.deps.settings.values.watchMinutes * 60_000;
-    await this.#put({ kind: "watch.started", in: inside, body: { ms, rig: last?.rig || this.#rig || undefined } }, say("watch.begun", { min: minutes(ms) }));
-  }
-
-  /** Ends what is open here, all at once, with one Undo; else the one that is shown. */
-  async end() {
-    const watches = this.#mine.length > 0 ? this.#mine : this.#watches.filter((w) => w === lastWatch(this.#watches));
-    if (watches.length === 0) return;
-    const last = this.#lastArc;
-    if (last && watches.some((w) => counts(w, last))) this.#decline(last);
-    await this.#put(watches.map((w) => ({ kind: "watch.ended", in: w.in || undefined, body: { of: w.id } })), say("watch.ended"));
   }
 
   /** Whether a row here is about a fire watch of this phone: one to begin, or one under way. */
@@ -116,15 +102,32 @@ export class Standing {
     return this.deps.drafts.of(declined).at !== String(last.at) && !this.#watches.some((w) => counts(w, last));
   }
 
+  async #begin() {
+    if (this.#mine.length > 0 && !this.#isOffered) return;
+    this.deps.alarm.arm();
+    const { session } = this.#now ?? {};
+    const last = this.#lastArc;
+    const inside = session?.id || last?.in || undefined;
+    const ms = this.deps.settings.values.watchMinutes * 60_000;
+    await this.#put({ kind: "watch.started", in: inside, body: { ms, rig: last?.rig || this.#rig || undefined } }, say("watch.begun", { min: minutes(ms) }));
+  }
+
+  async #end() {
+    const watches = this.#mine.length > 0 ? this.#mine : this.#watches.filter((w) => w === lastWatch(this.#watches));
+    if (watches.length === 0) return;
+    const last = this.#lastArc;
+    if (last && watches.some((w) => counts(w, last))) this.#decline(last);
+    await this.#put(watches.map((w) => ({ kind: "watch.ended", in: w.in || undefined, body: { of: w.id } })), say("watch.ended"));
+  }
+
   /** @param {{at: number}} arc */
   #decline(arc) {
     this.deps.drafts.keep(declined, { at: String(arc.at) });
   }
 
-  /** @param {AbortSignal} signal */
-  async #read(signal) {
+  async #read() {
     const painted = await this.deps.journal.paint(["now", "rigs"]);
-    if (signal.aborted) return;
+    if (this.#life?.aborted) return;
     this.#now = painted.views.now;
     this.#rigs = rigsOf(painted.views.rigs);
     this.#arc = painted.arc;
@@ -262,9 +265,10 @@ export class Standing {
     this.deps.alarm.ring(say("watch.over", { time: this.#clock(watch.ends) }));
   }
 
-  /** @param {any} entry @param {string} said */
-  #put(entry, said) {
-    return this.entries.put(entry, said);
+  /** Stores, and knows of it before another tap is heard. @param {any} entry @param {string} said */
+  async #put(entry, said) {
+    await this.entries.put(entry, said);
+    await this.#read();
   }
 
   /** @param {() => Promise<void>} act */

@@ -62,7 +62,7 @@ export class CutPage {
       later: asks(() => this.entries.arcLater(this.#context)),
       watch: onePress(() => this.#enter(() => this.#standing?.begin() ?? Promise.resolve())),
       end: onePress(() => this.#end()),
-      listen: () => this.#listen(),
+      listen: onePress(() => void this.#listen()),
     });
     this.#at.photo.addEventListener("change", () => this.#photo());
     this.#at.arc.addEventListener("pointerdown", () => (this.#pressed = Date.now()));
@@ -72,6 +72,7 @@ export class CutPage {
     this.deps.journal.addEventListener("views", () => this.#read(), { signal: life });
     addEventListener("keydown", (event) => this.#key(event), { signal: life });
     document.addEventListener("visibilitychange", () => this.#seen(), { signal: life });
+    addEventListener("pagehide", () => this.#hush(), { signal: life, capture: true }); // before the journal lets go of the store
     this.#clock = setInterval(() => this.#paint(), 500);
     this.#stayAwake();
     this.#standing = new Standing(this.deps, this.#at.standing, { onCut: true });
@@ -81,7 +82,7 @@ export class CutPage {
 
   stop() {
     clearInterval(this.#clock);
-    if (this.ear.on) this.#stopListening();
+    this.#hush();
     this.#awake?.release();
   }
 
@@ -225,12 +226,17 @@ export class CutPage {
     this.deps.alarm.arm();
     try {
       await this.ear.start();
-      if (this.deps.life.aborted) return this.ear.stop();
-      this.#note(say("cut.listen.note"));
+      if (this.deps.life.aborted || document.visibilityState !== "visible") this.ear.stop(); // the phone may ask for long
+      if (this.ear.on) this.#note(say("cut.listen.note"));
     } catch {
+      this.ear.stop();
       this.#note(say("cut.listen.no"));
     }
     this.#paint();
+  }
+
+  #hush() {
+    if (this.ear.on) this.#stopListening();
   }
 
   #stopListening() {
@@ -335,7 +341,7 @@ export class CutPage {
 
   /** The microphone is let go of while nobody looks; the screen stays on while somebody does. */
   #seen() {
-    if (document.visibilityState !== "visible" && this.ear.on) this.#stopListening();
+    if (document.visibilityState !== "visible") this.#hush();
     this.#stayAwake();
   }
 

@@ -24,6 +24,7 @@ export class Ear extends EventTarget {
   /** @type {{at: number, high: number, low: number, flat: number}[]} */ #frames = [];
   #reset = true;
   #sure = true;
+  /** A start under way: the phone may ask for long whether the microphone may be used. @type {Promise<void>|null} */ #starting = null;
 
   /** @param {(name: string, input: unknown) => Promise<any>} call */
   constructor(call) {
@@ -35,30 +36,17 @@ export class Ear extends EventTarget {
     return this.#stream !== null;
   }
 
-  /** Call in a tap's handler. Rejects if the phone does not give its microphone. */
-  async start() {
-    const plain = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
-    const stream = await navigator.mediaDevices.getUserMedia({ audio: plain });
-    const kept = stream.getAudioTracks()[0]?.getSettings() ?? {};
-    this.#sure = !kept.echoCancellation && !kept.noiseSuppression && !kept.autoGainControl;
-    this.#stream = stream;
-    this.#audio = new AudioContext();
-    const analyser = this.#audio.createAnalyser();
-    analyser.fftSize = frameSize;
-    analyser.smoothingTimeConstant = 0;
-    this.#audio.createMediaStreamSource(stream).connect(analyser);
-    await this.#audio.resume();
-    const bins = new Float32Array(analyser.frequencyBinCount);
-    const width = this.#audio.sampleRate / frameSize;
-    this.#reset = true;
-    this.#timer = setInterval(() => {
-      analyser.getFloatFrequencyData(bins);
-      this.#frames.push(frameOf(bins, width));
-      if (this.#frames.length >= batch) this.#send();
-    }, frameMs);
+  /** Call in a tap's handler; once more while it starts is the same start. Rejects if the phone does not give its microphone. */
+  start() {
+    /** @type {Promise<void>} */
+    const starting = (this.#starting ??= this.#start().finally(() => {
+      if (this.#starting === starting) this.#starting = null;
+    }));
+    return starting;
   }
 
   stop() {
+    if (this.on) this.#starting = null; // the phone has been asked: the next start is another
     clearInterval(this.#timer);
     for (const track of this.#stream?.getTracks() ?? []) track.stop();
     this.#audio?.close();
@@ -67,6 +55,29 @@ export class Ear extends EventTarget {
   }
 
   // Private
+
+  async #start() {
+    const plain = { echoCancellation: false, noiseSuppression: false, autoGainControl: false };
+    const stream = await navigator.mediaDevices.getUserMedia({ audio: plain });
+    const kept = stream.getAudioTracks()[0]?.getSettings() ?? {};
+    this.#sure = !kept.echoCancellation && !kept.noiseSuppression && !kept.autoGainControl;
+    this.#stream = stream;
+    const audio = (this.#audio = new AudioContext());
+    const analyser = audio.createAnalyser();
+    analyser.fftSize = frameSize;
+    analyser.smoothingTimeConstant = 0;
+    audio.createMediaStreamSource(stream).connect(analyser);
+    await audio.resume().catch((err) => this.#audio === audio && Promise.reject(err));
+    if (this.#audio !== audio) return; // stopped meanwhile
+    const bins = new Float32Array(analyser.frequencyBinCount);
+    const width = audio.sampleRate / frameSize;
+    this.#reset = true;
+    this.#timer = setInterval(() => {
+      analyser.getFloatFrequencyData(bins);
+      this.#frames.push(frameOf(bins, width));
+      if (this.#frames.length >= batch) this.#send();
+    }, frameMs);
+  }
 
   async #send() {
     const input = { frames: this.#frames, reset: this.#reset };

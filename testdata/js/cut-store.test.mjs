@@ -3,11 +3,14 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 const { CustomEvent } = globalThis; // Node's, which the journal's events are
-const view = new EventTarget();
+/** A window: capturing listeners hear first, which Node's EventTarget does not keep to. */
+const [early, view] = [new EventTarget(), new EventTarget()];
+const listen = (type, hear, how) => (how?.capture ? early : view).addEventListener(type, hear, how);
 const { place } = await import("./screen.mjs"); // the store is that of a page: several transactions at a time
-Object.assign(globalThis, { CustomEvent, addEventListener: view.addEventListener.bind(view) });
+Object.assign(globalThis, { CustomEvent, addEventListener: listen });
 const { asked, Phone } = await import("./phone.mjs");
 const { CutPage } = await import("../../pwa/pages/cut.js");
+const { back } = await import("../../pwa/journal/db.js");
 const { pulse } = await import("../../pwa/journal/pulse.js");
 const { Journal } = await import("../../pwa/journal/journal.js");
 
@@ -19,6 +22,7 @@ const turns = async () => {
 /** Gives a test a phone with Cut open in a tab. */
 const withCut = (body) => async (t) => {
   const phone = new Phone();
+  phone.name = "kerfside"; // where a phone without crew is at home: else its tabs go there
   const tab = phone.tab();
   const life = new AbortController();
   const main = place();
@@ -166,4 +170,28 @@ test("a first read that failed is read again before anything is entered", withCu
   await turns();
   assert.deepEqual((await stored()).find((e) => e.kind === "trap.drained")?.body, { rig: "rig-1" });
   assert.equal(told.includes("/ready"), false);
+}));
+
+test("an arc that is heard as the page goes is noted, and stored by the next start", withCut(async ({ phone, tab, cut, stored, t }) => {
+  const items = {};
+  for (const [name, value] of Object.entries({ getItem: (key) => items[key] ?? null, setItem: (key, text) => (items[key] = text), removeItem: (key) => delete items[key] })) Object.defineProperty(items, name, { value });
+  globalThis.localStorage = /** @type {any} */ (items);
+  t.after(() => delete globalThis.localStorage);
+  await tab.start();
+  const ear = Object.assign(new EventTarget(), { on: true, stop: () => (ear.on = false) });
+  cut.ear = /** @type {any} */ (ear);
+  await cut.start();
+  ear.dispatchEvent(new CustomEvent("heard", { detail: { state: "arc", level: 0.5, running: Date.now() - 5000, arcs: [], sure: true } }));
+  for (const target of [early, view]) target.dispatchEvent(new Event("pagehide"));
+  assert.equal(ear.on, false);
+  const noted = Object.keys(items).filter((key) => key.startsWith("kerfside.failed.")).flatMap((key) => JSON.parse(items[key]).entries);
+  assert.deepEqual(noted.map(({ kind }) => kind).sort(), ["arc.run", "session.opened"]);
+  const next = phone.tab();
+  back(); // the store alone: the sums have no worker here
+  await next.start();
+  await turns();
+  const run = (await stored()).filter((e) => e.kind === "arc.run");
+  assert.equal(run.length, 1);
+  assert.ok(run[0].body.stop - run[0].body.start >= 5000);
+  assert.equal(run[0].in, (await next.paint(["now"])).views.now.session.id);
 }));

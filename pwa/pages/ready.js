@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * Ready: may I cut this, what to set for today's metal, and on to the cut.
- * It paints the last plan at once and reckons anew as soon as the sums run.
+ * It paints the last plan at once, if that is what is asked now, and reckons anew as soon as the sums run.
  */
 import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
@@ -25,7 +25,7 @@ export class ReadyPage {
   /** @type {any} */ #now = null;
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
-  /** What the answer is to. */ #answered = "";
+  /** What was asked for the answer. */ #answered = "";
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -49,7 +49,7 @@ export class ReadyPage {
     this.deps.settings.addEventListener("change", () => this.#plan(), { signal: life });
     const last = this.deps.drafts.of("plan.answer");
     this.#show(last);
-    this.#answered = last.input ?? "";
+    this.#answered = last.asked ?? "";
     await this.#readRigs().finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
     await this.#makeForm();
   }
@@ -119,30 +119,35 @@ export class ReadyPage {
     this.#plan();
   }
 
-  /** What is planned now. */
-  get #input() {
-    return { ...planFields(this.#rig), ...this.#form?.asked };
+  /** What is asked now: of the form or, until that is made, of its draft, which /plan keeps with the rig's fields. */
+  get #asked() {
+    const values = Object.entries(this.#form?.values ?? this.deps.drafts.of("plan")).filter(([key]) => !rigKeys.includes(key));
+    return JSON.stringify([planFields(this.#rig), values.sort()]);
   }
 
+  /** No figure stands beside what it was not reckoned for, but for the moment that sums take which run. */
   async #plan() {
-    if (!this.#form || !this.#rig || !this.#form.values.thickness || this.deps.life.aborted) return;
+    if (this.deps.life.aborted) return;
     this.#sum?.abort();
+    const form = this.#rig && this.#form?.values.thickness ? this.#form : null;
+    const asked = this.#asked;
+    if (asked !== this.#answered && !(form && this.deps.sumsRun())) this.#show(null);
+    if (!form) return;
     const { signal } = (this.#sum = new AbortController());
     try {
-      const input = this.#input;
-      const answer = await this.deps.calculate("cut-plan", input, { units: this.deps.settings.values.units, signal });
+      const answer = await this.deps.calculate("cut-plan", { ...planFields(this.#rig), ...form.asked }, { units: this.deps.settings.values.units, signal });
       if (signal.aborted) return;
-      this.#form.wrong(null);
+      form.wrong(null);
       this.#show(answer);
-      this.#answered = JSON.stringify(input);
-      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...answer, input: this.#answered }));
+      this.#answered = asked;
+      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...answer, asked }));
       this.#keepPast(answer.results.path.value > answer.results.limit_clean.value);
       await this.#judge(signal);
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
       const { kind, field } = /** @type {any} */ (err);
       if (kind === "refused" && field === "thickness") this.#keepPast(true);
-      const rest = this.#form.wrong(err);
+      const rest = form.wrong(err);
       this.#show(null, rest[0] ?? err);
     }
   }
@@ -195,7 +200,10 @@ export class ReadyPage {
     this.#at.told.hidden = !told;
     this.#at.wrong.hidden = !problem;
     this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
-    if (!told) return;
+    if (!told) {
+      this.#at.judged.hidden = true;
+      return;
+    }
     const r = told.results;
     const range = r.speed_low && r.speed_high ? say("ready.range", { low: r.speed_low.text, high: r.speed_high.text }) : "";
     this.#at.settings.replaceChildren(
@@ -237,9 +245,9 @@ export class ReadyPage {
   /** Hands the plan on to the session screen; what the sums have not reckoned yet goes without figures. */
   #begin() {
     const fields = this.#form?.asked ?? this.deps.drafts.of("plan");
-    const isCurrent = this.#answer && (!this.#form || this.#answered === JSON.stringify(this.#input));
-    if (isCurrent) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields, results: this.#answer.results }));
-    else if (fields.thickness) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields }));
+    const results = this.#answered === this.#asked ? this.#answer?.results : undefined;
+    if (fields.thickness) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields, results }));
+    else this.deps.drafts.drop("plan.begin"); // an earlier one is not this session's
     this.deps.go("/cut");
   }
 }

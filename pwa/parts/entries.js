@@ -111,10 +111,14 @@ export class Entries {
 
   // Private
 
-  /** @param {string[]} ids newest last @param {string} [session] */
+  /** Takes all of them back or none. @param {string[]} ids newest last @param {string} [session] */
   async #undo(ids, session) {
-    for (const id of [...ids].reverse()) await this.deps.journal.voidEntry(id, "undone", session);
-    this.deps.toasts.show(say("undone"));
+    try {
+      await this.deps.journal.tap([...ids].reverse().map((of) => ({ kind: "void", in: session, body: { of, on: true, why: "undone" } })));
+      this.deps.toasts.show(say("undone"));
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {any} */ (trouble));
+    }
   }
 
   /** @param {string} label */

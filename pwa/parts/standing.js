@@ -31,6 +31,7 @@ export class Standing {
   /** @type {{rig: string, in: string, at: number}|null} */ #lastArc = null;
   #device = "";
   #offset = 0;
+  /** What has rung while nobody saw this tab. */ #unseen = "";
   /** What each row is, so that a button is made anew only when it is another. */ #shown = "";
   /** Paint the times of the rows. @type {(() => void)[]} */ #clocks = [];
   /** @type {ReturnType<typeof setTimeout>|undefined} */ #alarm;
@@ -247,7 +248,10 @@ export class Standing {
     return clockTime(ms - this.#offset);
   }
 
-  /** Rings for a watch whose end has come, once; else waits for it. */
+  /**
+   * Rings for a watch whose end has come, once; else waits for it. A tab that nobody sees may be heard by
+   * nobody: it does not count as rung, so that the tab that is seen rings, or this one when it is looked at.
+   */
   #tick() {
     this.#paint();
     if (this.onCut) return; // the frame rings
@@ -260,8 +264,10 @@ export class Standing {
       return;
     }
     const what = `${watch.id} ${watch.ends}`;
-    if (this.deps.drafts.of(rung).what === what) return;
-    this.deps.drafts.keep(rung, { what });
+    const isHidden = document.visibilityState === "hidden";
+    if (this.deps.drafts.of(rung).what === what || (isHidden && this.#unseen === what)) return;
+    if (isHidden) this.#unseen = what;
+    else this.deps.drafts.keep(rung, { what });
     this.deps.alarm.ring(say("watch.over", { time: this.#clock(watch.ends) }));
   }
 

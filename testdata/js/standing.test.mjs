@@ -11,11 +11,13 @@ Object.assign(globalThis, { location: { pathname: "/ready" } });
 /** The phone a, with rig-1, and what it shows of a moment. */
 class Here {
   tapped = [];
-  drafts = {};
+  rung = 0;
   #life = new AbortController();
 
-  constructor(moment) {
+  /** @param {Record<string, any>} moment @param {Here} [other]  another tab of the phone: what one keeps the other reads */
+  constructor(moment, other) {
     this.now = noon;
+    this.drafts = other?.drafts ?? {};
     this.moment = { watch: [], lastArc: null, arc: {}, session: null, ...moment };
     const journal = Object.assign(new EventTarget(), {
       now: () => this.now,
@@ -25,7 +27,7 @@ class Here {
     });
     this.element = place();
     this.standing = new Standing(/** @type {any} */ ({
-      journal, alarm: { arm() {}, ring() {} }, toasts: { show() {}, problem: (err) => assert.fail(err) },
+      journal, alarm: { arm() {}, ring: () => this.rung++ }, toasts: { show() {}, problem: (err) => assert.fail(err) },
       settings: { values: { rig: "rig-1", watchMinutes: 60, watcher: "" } },
       drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = values) },
     }), this.element);
@@ -114,4 +116,30 @@ test("of other phones’ watches the one that is shown is ended", on({ watch: [
 test("a name of any length leaves room", on({ watch: [watch("own")] }, async (here) => {
   here.standing.deps.settings.values.watcher = `${"🔥".repeat(30)}x`;
   assert.match(await here.shown(), /· 🔥{24}… watches/u);
+}));
+
+test("a tab that nobody sees uses up no alarm", on({ watch: [watch("own")] }, async (seen) => {
+  const unseen = new Here(seen.moment, seen);
+  const look = (here, visibility) => {
+    Object.defineProperty(document, "visibilityState", { value: visibility, configurable: true });
+    return here.shown();
+  };
+  try {
+    for (const here of [seen, unseen]) here.now = noon + 61 * minute;
+    await look(unseen, "hidden");
+    await look(unseen, "hidden");
+    assert.equal(unseen.rung, 1, "once, if it can");
+    await look(seen, "visible");
+    assert.equal(seen.rung, 1);
+    await look(unseen, "visible");
+    assert.equal(unseen.rung, 1, "it was seen in the other");
+    for (const here of [seen, unseen]) here.moment.watch = [watch("next", { ends: noon + 60.5 * minute })];
+    await look(unseen, "hidden");
+    await look(unseen, "visible");
+    await look(seen, "visible");
+    assert.deepEqual([unseen.rung, seen.rung], [3, 1], "once more when it is looked at, and in no other");
+  } finally {
+    unseen.leave();
+    await look(seen, "visible");
+  }
 }));

@@ -23,7 +23,7 @@ export class GuideScreen {
   #session = "";
   #rig = "";
   /** @type {any[]} */ #parts = [];
-  /** @type {Map<string, string[]>} ids of failed checks by step */ #fails = new Map();
+  /** The step of each failed check, by its id; "" once it is cleared here. @type {Map<string, string>} */ #fails = new Map();
   #id = "";
   #opened = false;
   /** Steps answered on this screen: no view knows better. @type {Set<string>} */ #given = new Set();
@@ -45,7 +45,7 @@ export class GuideScreen {
     this.deps.title(guide.title);
     this.#id = id;
     this.#place(views);
-    const progress = this.#withReadings(id, this.#progress(views.guides, id));
+    const progress = this.#withReadings(id, this.#progress(views, id));
     const sayings = new Sayings({ call: this.deps.call, units: () => this.deps.settings.values.units });
     this.#guide = new GuidePage(this.element, {
       drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis,
@@ -81,7 +81,7 @@ export class GuideScreen {
     const { views } = await this.deps.journal.paint(["now", "guides", "rigs"]);
     if (this.deps.life.aborted) return;
     this.#place(views);
-    const late = Object.entries(this.#withReadings(this.#id, this.#progress(views.guides, this.#id))).filter(([step]) => !this.#given.has(step));
+    const late = Object.entries(this.#withReadings(this.#id, this.#progress(views, this.#id))).filter(([step]) => !this.#given.has(step));
     this.#guide?.restore(Object.fromEntries(late)); // a fold after a restart, or another phone
     await this.#know(views.rigs);
   }
@@ -99,9 +99,9 @@ export class GuideScreen {
     return rig ? this.deps.call("rig-sizes", planFields(rig)).catch(() => ({})) : {};
   }
 
-  /** Answers of this session, or of today outside one. @param {any} view @param {string} guide */
-  #progress(view, guide) {
-    const all = view?.progress ?? [];
+  /** Answers of this session, or of today outside one; its failed checks are kept. @param {Record<string, any>} views @param {string} guide */
+  #progress({ guides, now }, guide) {
+    const all = guides?.progress ?? [];
     const found = all.find((/** @type {any} */ p) => p.guide === guide && (p.in ?? "") === this.#session);
     if (!found || (!this.#session && Date.now() - found.last > sameDay)) return {};
     this.#opened = true;
@@ -109,7 +109,10 @@ export class GuideScreen {
     const answers = Object.create(null); // steps are what another phone wrote
     for (const [step, a] of Object.entries(/** @type {Record<string, any>} */ (found.steps))) {
       answers[step] = { result: a.result, readings: numbersOf(a.body?.readings) };
-      if (found.fails?.includes(a.id)) this.#fails.set(step, [a.id]);
+    }
+    for (const fail of now?.fails ?? []) {
+      const isHere = fail.guide === guide && (fail.in ?? "") === this.#session && (this.#session || Date.now() - fail.at <= sameDay);
+      if (isHere && !this.#fails.has(fail.id)) this.#fails.set(fail.id, fail.step); // what is cleared here stays so: a view may be late
     }
     return answers;
   }
@@ -153,8 +156,8 @@ export class GuideScreen {
     }
     const isFail = ["change", "not-done", "fail"].includes(result);
     if (!isFail && result !== "unsure") entries.push(...this.#cleared(step, at, "answered again"));
+    if (isFail) this.#fails.set(id, step); // before it is stored: a correction may come meanwhile
     await this.#put(entries);
-    if (isFail) this.#fails.set(step, [...(this.#fails.get(step) ?? []), id]);
   }
 
   /** A new part went in: the old one comes out, and the failed check is cleared by name. @param {{step: string, slot?: string}} fitted */
@@ -176,9 +179,9 @@ export class GuideScreen {
 
   /** Clears the step's failed checks by name. @param {string} step @param {{in?: string}} at @param {string} why */
   #cleared(step, at, why) {
-    const entries = (this.#fails.get(step) ?? []).map((of) => ({ kind: "check.cleared", ...at, body: { of, why } }));
-    this.#fails.delete(step);
-    return entries;
+    const ids = [...this.#fails].filter(([, of]) => of === step).map(([id]) => id);
+    for (const id of ids) this.#fails.set(id, "");
+    return ids.map((of) => ({ kind: "check.cleared", ...at, body: { of, why } }));
   }
 
   /** @param {any[]} entries */

@@ -7,6 +7,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"time"
 )
 
 // checkTypes has TypeScript read the JSDoc of the phone's modules. There are
@@ -42,7 +43,7 @@ func checkNode(s *score, _ bool) {
 		s.check("js", err)
 		return
 	}
-	words := append(moduleFlags(version), "--test", "--test-reporter=tap")
+	words := append(append(moduleFlags(version), "--test", "--test-reporter=tap"), timeoutFlags(version)...)
 	out, runErr := cmd("node", append(words, files...)...).output()
 	passed, failed, err := tapCounts(out)
 	if err != nil {
@@ -65,19 +66,27 @@ func checkNode(s *score, _ bool) {
 // moduleFlags returns what an older Node needs to take a .js file without a
 // package.json for an ES module. From 20.19 and 22.7 on it sees that itself.
 func moduleFlags(version string) []string {
-	numbers := strings.SplitN(strings.TrimPrefix(strings.TrimSpace(version), "v"), ".", 3)
-	if len(numbers) < 2 {
-		return nil
-	}
-	major, err1 := strconv.Atoi(numbers[0])
-	minor, err2 := strconv.Atoi(numbers[1])
-	if err1 != nil || err2 != nil {
-		return nil
-	}
-	if major < 20 || major == 20 && minor < 19 || major == 21 || major == 22 && minor < 7 {
+	major, minor, known := nodeVersion(version)
+	if known && (major < 20 || major == 20 && minor < 19 || major == 21 || major == 22 && minor < 7) {
 		return []string{"--experimental-default-type=module"}
 	}
 	return nil
+}
+
+// timeoutFlags has Node end a file of tests that waits for ever, and name it.
+// Older ones, before 20.11 and 21.2, cannot.
+func timeoutFlags(version string) []string {
+	major, minor, known := nodeVersion(version)
+	if !known || major < 20 || major == 20 && minor < 11 || major == 21 && minor < 2 {
+		return nil
+	}
+	return []string{fmt.Sprintf("--test-timeout=%d", (10 * time.Minute).Milliseconds())}
+}
+
+// nodeVersion reads what node --version prints, "v20.19.1".
+func nodeVersion(version string) (major, minor int, known bool) {
+	_, err := fmt.Sscanf(version, "v%d.%d.", &major, &minor)
+	return major, minor, err == nil
 }
 
 var tapCount = regexp.MustCompile(`(?m)^# (pass|fail|cancelled) (\d+)$`)

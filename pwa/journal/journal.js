@@ -53,6 +53,7 @@ export class Journal extends EventTarget {
   #toldOnce = false;
   /** Taps that are being stored. @type {Map<Failed, Promise<unknown>>} */ #going = new Map();
   #started = false;
+  #closed = false;
   /** @type {Channel} */ #channel;
   #moves = new Channel("home", () => this.#goHome());
   /** One look for the home after the other: a slow one must not undo what a later one found. */ #looking = Promise.resolve();
@@ -107,6 +108,7 @@ export class Journal extends EventTarget {
   }
 
   close() {
+    this.#closed = true;
     this.db.close();
     this.#channel.close();
     this.#moves.close();
@@ -275,6 +277,7 @@ export class Journal extends EventTarget {
 
   /** From here on all is read and written there. @param {string} home */
   #move(home) {
+    if (this.#closed) return;
     setHint(home);
     this.db.close();
     this.#channel.close();

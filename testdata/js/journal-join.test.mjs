@@ -268,3 +268,44 @@ test("who leaves a crew keeps no pictures of its other phones", withPhone(async 
   const left = (await records(phone, name, "photo")).map(({ sha256 }) => sha256);
   assert.deepEqual(left.filter((sha256) => sha256 !== "seen"), own);
 }));
+
+test("a journal that is closed goes nowhere any more, and keeps no process alive", withPhone(async (phone, t) => {
+  const open = new Set();
+  t.mock.method(globalThis, "BroadcastChannel", class extends BroadcastChannel {
+    constructor(name) {
+      super(name);
+      open.add(this);
+    }
+
+    close() {
+      open.delete(this);
+      super.close();
+    }
+  });
+  page(t);
+  const tab = await withJournal(phone);
+  await join(asking, { factory: phone.factory, send: server().send });
+  let go = () => {};
+  const slow = new Promise((resolve) => (go = () => resolve(null)));
+  let asks = 0;
+  const copy = { buckets: {}, held: new Map(), whose: async () => undefined, seal() {}, eachLeft: () => (asks++, slow), drop() {}, keep() {} };
+  const closed = new Journal({ name: "kerfside", factory: phone.factory, bridge: tab.bridge, copy, clock: () => phone.wall });
+  closed.start();
+  while (asks === 0) await turn();
+  closed.own.db.close();
+  closed.close();
+  const others = open.size;
+  go();
+  for (let i = 0; i < 50; i++) await turn();
+  assert.equal(open.size, others);
+  assert.equal(closed.db.name, "kerfside");
+}));
+
+test("a page that a test makes twice is gone after it", async (t) => {
+  const was = globalThis.document;
+  await t.test("makes two", (inner) => {
+    page(inner);
+    page(inner);
+  });
+  assert.equal(globalThis.document, was);
+});

@@ -68,15 +68,20 @@ function box() {
   return items;
 }
 
-/** As much of a page as Journal.start listens to, while a test runs. */
+/** What the globals of a page were before a test. @type {WeakMap<object, Map<string, PropertyDescriptor|undefined>>} */
+const before = new WeakMap();
+
+/** As much of a page as Journal.start listens to, while a test runs; another each time it is called. */
 export function page(t) {
   const view = new EventTarget();
   const made = { localStorage: box(), addEventListener: view.addEventListener.bind(view), document: new EventTarget(), view };
-  for (const [name, value] of Object.entries(made)) {
-    const was = Object.getOwnPropertyDescriptor(globalThis, name);
-    Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
-    t.after(() => (was ? Object.defineProperty(globalThis, name, was) : delete globalThis[name]));
+  if (!before.has(t)) {
+    before.set(t, new Map(Object.keys(made).map((name) => [name, Object.getOwnPropertyDescriptor(globalThis, name)])));
+    t.after(() => {
+      for (const [name, was] of before.get(t)) was ? Object.defineProperty(globalThis, name, was) : delete globalThis[name];
+    });
   }
+  for (const [name, value] of Object.entries(made)) Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
   return made;
 }
 

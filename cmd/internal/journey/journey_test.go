@@ -63,8 +63,14 @@ func (s *scratch) Open() error {
 
 func (s *scratch) Close() error { return s.server.Close() }
 
-// travel runs a script against a scratch app of its own.
+// travel runs a script against a scratch app of its own, in Chromium.
 func travel(t *testing.T, script string, step time.Duration) (error, string) {
+	t.Helper()
+	return travelIn(t, browser.Chromium, script, step)
+}
+
+// travelIn is travel in an engine.
+func travelIn(t *testing.T, engine browser.Engine, script string, step time.Duration) (error, string) {
 	t.Helper()
 	s, err := Parse("scratch.txt", script)
 	if err != nil {
@@ -78,7 +84,7 @@ func travel(t *testing.T, script string, step time.Duration) (error, string) {
 	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
 	defer cancel()
 	dir := t.TempDir()
-	return Run(ctx, app, s, Options{Dir: dir, Shots: dir, Axe: axePath, Screen: browser.Phone, Look: "sun", Step: step}), dir
+	return Run(ctx, app, s, Options{Engine: engine, Dir: dir, Shots: dir, Axe: axePath, Screen: browser.Phone, Look: "sun", Step: step}), dir
 }
 
 func TestBrowserVerbs(t *testing.T) {
@@ -167,13 +173,39 @@ func TestBrowserExpected(t *testing.T) {
 	}
 }
 
+// inEach runs a test in every engine; in a short run in Chromium alone.
+func inEach(t *testing.T, test func(t *testing.T, engine browser.Engine)) {
+	for _, engine := range browser.Engines {
+		if engine == browser.Chromium || os.Getenv("KERFSIDE_LONG") == "1" {
+			t.Run(engine.String(), func(t *testing.T) { test(t, engine) })
+		}
+	}
+}
+
 // A touch that the browser drops, or that hits what has come in the place of what
 // was aimed at, is made again, and counts once.
 func TestBrowserTouchAgain(t *testing.T) {
-	for _, page := range []string{"/deaf.html", "/moves.html"} {
-		err, _ := travel(t, "open "+page+"\ntap Count\nsee 1 taps\nhold Count = 50ms\nsee 2 taps", 20*time.Second)
-		if err != nil {
-			t.Errorf("%s: %v", page, err)
+	inEach(t, func(t *testing.T, engine browser.Engine) {
+		for _, page := range []string{"/deaf.html", "/moves.html"} {
+			err, _ := travelIn(t, engine, "open "+page+"\ntap Count\nsee 1 taps\nhold Count = 50ms\nsee 2 taps", 20*time.Second)
+			if err != nil {
+				t.Errorf("%s: %v", page, err)
+			}
 		}
-	}
+	})
+}
+
+// A touch whose click comes long after the finger is up is neither lost nor made
+// twice, and nor is a click that something else makes before the touch is felt.
+func TestBrowserTouchLate(t *testing.T) {
+	inEach(t, func(t *testing.T, engine browser.Engine) {
+		for _, script := range []string{
+			"open /late.html\ntap One\ntap Two\nsee said: One Two.\nhold One = 50ms\nsee said: One Two One.",
+			"open /before.html\ntap One\nsee said: Two One.",
+		} {
+			if err, _ := travelIn(t, engine, script, 20*time.Second); err != nil {
+				t.Error(err)
+			}
+		}
+	})
 }

@@ -95,8 +95,8 @@ function belongs(hit, element) {
 const FELT = Symbol.for("journey.felt");
 
 /**
- * Notes the next touch of the glass. One that hits something else, because the page has moved
- * since, is kept from it and counts as missed.
+ * Notes the next touch of the glass, to its click. One that hits something else, because the
+ * page has moved since, is kept from it and counts as missed.
  * @param {Element} element
  */
 function watchForTouch(element) {
@@ -105,6 +105,7 @@ function watchForTouch(element) {
   const felt = (page[FELT] = { came: "no", listening: new AbortController() });
   const options = { capture: true, passive: false, signal: felt.listening.signal };
   const come = (/** @type {Event} */ event, /** @type {string} */ next) => {
+    if (event.type === "click" && felt.came === "no") return; // of an earlier touch, or of a script
     felt.came = felt.came === "missed" || !belongs(/** @type {Element} */ (event.target), element) ? "missed" : next;
     if (felt.came === "missed") stop(event);
     if (event.type === "click" || felt.came === "missed" && /^touch(end|cancel)$/.test(event.type)) felt.listening.abort();
@@ -115,7 +116,7 @@ function watchForTouch(element) {
   addEventListener("pointerup", (event) => byMouse(event, "ended"), options);
   addEventListener("touchstart", (event) => come(event, "begun"), options);
   addEventListener("touchend", (event) => come(event, "ended"), options);
-  addEventListener("touchcancel", (event) => come(event, "ended"), options);
+  addEventListener("touchcancel", (event) => come(event, "missed"), options); // there is no click
   addEventListener("click", (event) => come(event, "yes"), options);
 }
 

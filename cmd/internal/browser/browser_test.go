@@ -80,7 +80,9 @@ func testTap(t *testing.T, engine Engine) {
 		t.Fatal(err)
 	}
 	if engine != WebKit {
-		ask(t, p, `Number(document.querySelector("button").dataset.held) >= 200`, true)
+		if err := p.Wait(ctx, `Number(document.querySelector("button").dataset.held) >= 200`); err != nil {
+			t.Error(err)
+		}
 	}
 }
 
@@ -95,7 +97,9 @@ func testType(t *testing.T, engine Engine) {
 	if err := p.Key(ctx, "Backspace"); err != nil {
 		t.Fatal(err)
 	}
-	ask(t, p, `document.querySelector("input").value`, "3/16 i")
+	if err := p.Wait(ctx, `document.querySelector("input").value === "3/16 i"`); err != nil {
+		t.Error(err)
+	}
 	if err := p.Key(ctx, "PageUpDownLeftRight"); err == nil {
 		t.Error("a key that does not exist was pressed without an error")
 	}

@@ -74,7 +74,7 @@ func launchWebKit(ctx context.Context, b *Browser, o Options) (driver, error) {
 	}
 	k := &webkit{look: filepath.Join(profile, "look")}
 	script := filepath.Join(profile, "window.js")
-	if err := errors.Join(os.WriteFile(script, webkitWindow, 0o600), os.WriteFile(k.look, []byte("light reduce"), 0o600)); err != nil {
+	if err := errors.Join(os.WriteFile(script, webkitWindow, 0o600), k.setLook("light reduce")); err != nil {
 		return nil, err
 	}
 	port, err := freePort()

@@ -118,6 +118,15 @@ var looks = map[string]map[string]string{
 	"prefers-reduced-motion": {"reduce": "reduce", "no-preference": ""},
 }
 
+// setLook writes what the windows are to look like. The file is never empty: a
+// window may read it at any moment.
+func (k *webkit) setLook(words string) error {
+	if err := os.WriteFile(k.look+".new", []byte(words), 0o600); err != nil {
+		return err
+	}
+	return os.Rename(k.look+".new", k.look)
+}
+
 func (t *webkitTab) media(ctx context.Context, features map[string]string) error {
 	words := ""
 	for name, value := range features {
@@ -127,7 +136,7 @@ func (t *webkitTab) media(ctx context.Context, features map[string]string) error
 		}
 		words += word + " "
 	}
-	if err := os.WriteFile(t.webkit.look, []byte(words), 0o600); err != nil {
+	if err := t.webkit.setLook(words); err != nil {
 		return err
 	}
 	for name, value := range features {

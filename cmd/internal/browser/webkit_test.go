@@ -1,7 +1,9 @@
 package browser
 
 import (
+	"errors"
 	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -65,5 +67,36 @@ func TestWebKitLines(t *testing.T) {
 				t.Errorf("the faults are %q, want %q", got, want)
 			}
 		})
+	}
+}
+
+// A window that reads the look at any moment finds a whole one.
+func TestWebKitLookIsWhole(t *testing.T) {
+	k := &webkit{look: filepath.Join(t.TempDir(), "look")}
+	if err := k.setLook("dark reduce"); err != nil {
+		t.Fatal(err)
+	}
+	done := make(chan error)
+	go func() {
+		var err error
+		for range 5000 {
+			err = errors.Join(err, k.setLook("dark reduce"))
+		}
+		done <- err
+	}()
+	for {
+		select {
+		case err := <-done:
+			if err != nil {
+				t.Error(err)
+			}
+			return
+		default:
+		}
+		if words, err := os.ReadFile(k.look); err != nil || string(words) != "dark reduce" {
+			t.Errorf("the look is %q, %v", words, err)
+			<-done
+			return
+		}
 	}
 }

@@ -108,6 +108,8 @@ func testType(t *testing.T, engine Engine) {
 func TestBrowserScreen(t *testing.T) { inEach(t, testScreen) }
 
 func testScreen(t *testing.T, engine Engine) {
+	t.Setenv("LANGUAGE", "de")
+	t.Setenv("LC_ALL", "de_DE.UTF-8")
 	ctx, _, p, _ := open(t, engine)
 	ask(t, p, `innerWidth + "x" + innerHeight`, "390x844")
 	ask(t, p, `matchMedia("(pointer: coarse)").matches`, engine != WebKit)

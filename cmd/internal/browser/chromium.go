@@ -49,6 +49,7 @@ var flags = []string{
 	"--disable-features=Translate,MediaRouter,OptimizationHints",
 	"--force-color-profile=srgb",
 	"--hide-crash-restore-bubble",
+	"--lang=en-US", // it decides the units, whatever the system speaks
 	"--mute-audio",
 	"--no-default-browser-check",
 	"--no-first-run",

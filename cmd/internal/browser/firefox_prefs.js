@@ -10,6 +10,9 @@ user_pref("widget.gtk.overlay-scrollbars.enabled", true);
 user_pref("ui.click_hold_context_menus.delay", 60000);
 user_pref("apz.allow_double_tap_zooming", false);
 user_pref("apz.max_tap_time", 60000);
+// It decides the units, whatever the system speaks.
+user_pref("intl.accept_languages", "en-US, en");
+user_pref("intl.locale.requested", "en-US");
 // The address bar, sounds, first-run pages and questions are not for us.
 user_pref("browser.aboutwelcome.enabled", false);
 user_pref("browser.startup.page", 0);

@@ -3,6 +3,7 @@ package browser
 import (
 	"context"
 	"fmt"
+	"os"
 
 	"kerfside/cmd/internal/process"
 )
@@ -58,13 +59,18 @@ type driver interface {
 type Browser struct {
 	engine   Engine
 	driver   driver
+	temp     string     // folder for what the programs leave behind when they are killed
 	programs []*program // the one that ends when the browser does comes first
 }
 
 // Launch starts a browser and waits until it answers.
 func Launch(ctx context.Context, o Options) (*Browser, error) {
-	b := &Browser{engine: o.Engine}
-	var err error
+	// The name is short: there are sockets in it, whose paths may have 107 bytes.
+	temp, err := os.MkdirTemp("", "b")
+	if err != nil {
+		return nil, err
+	}
+	b := &Browser{engine: o.Engine, temp: temp}
 	if b.driver, err = makers[o.Engine].make(ctx, b, o); err != nil {
 		b.Kill()
 		return nil, err
@@ -91,6 +97,7 @@ func (b *Browser) Kill() {
 	for _, p := range b.programs {
 		p.kill()
 	}
+	os.RemoveAll(b.temp)
 }
 
 // Close asks the browser to end in good order, and kills it if it does not

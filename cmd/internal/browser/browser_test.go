@@ -171,6 +171,12 @@ func testKill(t *testing.T, engine Engine) {
 	server := httptest.NewServer(http.FileServer(http.Dir("testdata")))
 	defer server.Close()
 	profile, jar := t.TempDir(), Jar("[]")
+	temp, err := os.MkdirTemp("", "t") // a short name: the browsers' sockets are in it
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer os.RemoveAll(temp)
+	t.Setenv("TMPDIR", temp)
 	for _, c := range []struct {
 		name, expression string
 		want             string
@@ -202,6 +208,9 @@ func testKill(t *testing.T, engine Engine) {
 		b.Kill()
 		if err := p.Evaluate(ctx, "1", nil); err == nil {
 			t.Errorf("%s: the killed browser still answers", c.name)
+		}
+		if left, err := os.ReadDir(temp); err != nil || len(left) > 0 {
+			t.Errorf("%s: the killed browser left %v, %v", c.name, left, err)
 		}
 	}
 }

@@ -31,7 +31,9 @@ export class BookPage {
   async #read() {
     const { views } = await this.deps.journal.paint(["book"]);
     if (this.deps.life.aborted) return;
-    this.#sessions = views.book?.sessions ?? [];
+    const newest = views.book?.sessions ?? [];
+    const end = this.#sessions.findIndex((s) => s.id === newest.at(-1)?.id); // what follows it here was asked for, and stays
+    this.#sessions = [...newest, ...(end < 0 ? [] : this.#sessions.slice(end + 1).filter((s) => !newest.some((/** @type {any} */ n) => n.id === s.id)))];
     this.#total = views.book?.total ?? 0;
     this.#paint();
   }
@@ -50,6 +52,7 @@ export class BookPage {
     const last = this.#sessions.at(-1);
     try {
       const { sessions } = await this.deps.journal.book(last?.id);
+      if (this.#sessions.at(-1)?.id !== last?.id) return; // it no longer follows: another tap brought it, or the list is another
       this.#sessions = [...this.#sessions, ...sessions];
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {any} */ (trouble));

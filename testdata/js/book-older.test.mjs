@@ -25,3 +25,34 @@ test("older sessions that cannot be read are said, and come at the next tap", as
   await older();
   assert.equal(rows(main, "sessions").length, 2);
 });
+
+test("older sessions stay where they are, whatever comes meanwhile", async (t) => {
+  const main = place();
+  const life = new AbortController();
+  t.after(() => life.abort());
+  const all = ["e", "d", "c", "b", "a"].map(session); // newest first; the view has two
+  const asked = [];
+  const journal = Object.assign(new EventTarget(), {
+    paint: async () => ({ views: { book: { sessions: all.slice(0, 2), total: all.length } } }),
+    book: (last) => new Promise((resolve) => asked.push(() => resolve({ sessions: all.slice(all.findIndex(({ id }) => id === last) + 1).slice(0, 2) }))),
+  });
+  await new BookPage(main, /** @type {any} */ ({ journal, life: life.signal, toasts: { problem: assert.fail } })).start();
+  const turn = () => new Promise((resolve) => setImmediate(resolve));
+  const change = () => (journal.dispatchEvent(new Event("views")), turn());
+  const shown = () => [...main.querySelectorAll("[data-ref=sessions] b")].map((el) => el.textContent).join("");
+  const older = () => main.querySelector("[data-action=older]").click();
+  const answer = () => (asked.shift()(), turn());
+
+  older();
+  all.unshift(session("f"));
+  await change();
+  await answer();
+  assert.equal(shown(), "fedcb", "no gap, although a session was begun meanwhile");
+  await change();
+  assert.equal(shown(), "fedcb", "what was asked for stays");
+  older();
+  older();
+  await answer();
+  await answer();
+  assert.equal(shown(), "fedcba", "tapped twice, shown once");
+});

@@ -93,8 +93,9 @@ export class GuidePage {
    * @param {Record<string, Answer>} answers
    */
   restore(answers) {
-    for (const [id, answer] of Object.entries(answers)) this.#answers.set(id, answer);
-    if (!this.#step) this.#turnTo(this.#at, { quiet: true });
+    const late = Object.entries(answers).filter(([id, answer]) => JSON.stringify(answer) !== JSON.stringify(this.#answers.get(id)));
+    for (const [id, answer] of late) this.#answers.set(id, answer);
+    if (late.length > 0 && !this.#step) this.#turnTo(this.#at, { quiet: true });
   }
 
   /** Takes in what is known of the rig's sizes, which may come late. @param {import("./guide-types.js").Known} known */

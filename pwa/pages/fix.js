@@ -143,9 +143,11 @@ export class FixPage {
       try {
         await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about, id, body: { ...seen, ...(this.#rig ? { rig: this.#rig } : {}) } });
       } catch (trouble) {
-        this.#fault = "";
-        this.#told = { id: "", in: "", signs: "" };
-        this.#keep();
+        if (!this.deps.journal.failed.some(({ entries }) => entries.some((e) => e.id === id))) { // else it is stored yet, and is no second fault
+          this.#fault = "";
+          this.#told = { id: "", in: "", signs: "" };
+          this.#keep();
+        }
         throw trouble;
       }
     } else if (this.#told.id && signs !== this.#told.signs) {

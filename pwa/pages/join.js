@@ -50,8 +50,13 @@ export class JoinPage {
   async #look() {
     const place = await findPlace().catch(() => null);
     if (!place || this.#busy || this.deps.life.aborted) return;
-    await settle(place);
-    this.deps.go("/devices");
+    this.#busy = this.#at.join.disabled = true; // no code takes it elsewhere meanwhile
+    try {
+      await settle(place);
+      this.deps.go("/devices");
+    } catch (err) {
+      this.#failed(/** @type {any} */ (err));
+    }
   }
 
   async #join() {

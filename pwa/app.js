@@ -4,7 +4,7 @@
  * them, hands them to the pages, and shows the page of the address.
  *
  * Order matters here: the first screen is painted from what the phone has
- * stored; the worker with the sums starts after that.
+ * stored; the worker with the sums starts after that, or when the screen asks it.
  */
 import { Journal } from "./journal/journal.js";
 import { loadUnlessLeft, unlessLeft } from "./journal/leaving.js";
@@ -92,6 +92,9 @@ const assets = new Map();
 
 const parts = { pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts) };
 const deps = { journal, calculate, call, sumsRun, settings, drafts, toasts, alarm: new Alarm(), asset };
+
+/** How long the first screen may take before the rest of the app starts all the same, ms. */
+const patience = 5000;
 
 /** The life of what is no page. */
 const always = new AbortController().signal;
@@ -317,12 +320,16 @@ async function workOffline() {
   if (!before) toasts.show(say("offline.ready"));
 }
 
+/** @param {EventTarget} target @param {string} type */
+const first = (target, type) => new Promise((resolve) => target.addEventListener(type, resolve, { once: true }));
+const asked = first(bridge, "started");
 own.start().catch(() => {}); // what localStorage has stands
 const shown = show(location.pathname + location.search + location.hash);
 new Kept(frame, journal).start();
 standing.start(always);
-await Promise.race([shown, new Promise((resolve) => journal.addEventListener("stuck", resolve, { once: true }))]);
-performance.mark("kerfside:useful");
+const useful = Promise.race([shown, first(journal, "stuck")]).then(() => performance.mark("kerfside:useful"));
+// What keeps the taps does not wait for a screen that itself waits, for the sums or a network.
+await Promise.race([useful, asked, new Promise((resolve) => setTimeout(resolve, patience))]);
 bridge.start();
 const home = journal.start();
 unlessLeft(workOffline()).catch(() => toasts.show(say("offline.no"), { bad: true }));

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"net"
 	"net/http"
@@ -10,6 +11,7 @@ import (
 	"strings"
 	"sync"
 	"testing"
+	"time"
 
 	"kerfside/cmd/internal/browser"
 	"kerfside/cmd/internal/journey"
@@ -87,6 +89,46 @@ func TestBrowserHeldBack(t *testing.T) {
 			travelTo(t, app, readScript(t, filepath.Join(journeys, "held", name+".txt")), journey.Options{
 				Dir: dir, Shots: dir, Axe: axeCore, Screen: browser.Phone, Look: "sun", Step: stepLimit,
 			})
+		})
+	}
+}
+
+// TestBrowserStartsBesideHeldScreen opens the app at screens that wait, for the
+// sums or for the network: the journal starts all the same, with what was not
+// stored the last time.
+func TestBrowserStartsBesideHeldScreen(t *testing.T) {
+	t.Parallel()
+	for path, holds := range map[string]func(path string) bool{
+		"/gate": func(path string) bool { return strings.HasSuffix(path, "/calc.wasm") },
+		"/plan": func(path string) bool { return strings.HasSuffix(path, "/calculators.json") },
+	} {
+		t.Run(strings.TrimPrefix(path, "/"), func(t *testing.T) {
+			ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+			defer cancel()
+			dir := place(t)
+			app := &heldApp{App: newApp(dir), holds: holds}
+			if err := app.Open(); err != nil {
+				t.Fatal(err)
+			}
+			t.Cleanup(func() { app.Close() })
+			b, err := browser.Launch(ctx, browser.Options{Profile: dir + "/phone"})
+			if err != nil {
+				t.Fatal(err)
+			}
+			t.Cleanup(b.Kill)
+			d := &device{}
+			if d.page, err = b.Page(ctx, browser.Phone); err == nil {
+				err = d.page.Open(ctx, app.URL()+path)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+			d.wait(ctx, t, `document.querySelector("main > [aria-busy]") !== null`)
+			d.wait(ctx, t, `globalThis.kerfside?.journal.tap({ kind: "note.added", body: { text: "kept" } }).then(({ written }) => written)`)
+			var isBusy bool
+			if d.ask(ctx, t, `document.querySelector("main > [aria-busy]") !== null`, &isBusy); !isBusy {
+				t.Error("the screen waits for nothing: this shows nothing")
+			}
 		})
 	}
 }

@@ -8,7 +8,7 @@
  * The worker ends before its page does, and a page that comes back starts a new one: a browser that
  * ends it by itself can leave the store unable to answer. Calls that wait are passed to the new one.
  *
- * Events: "ready" once the sums run; "dead" (detail: Trouble) when they cannot start; "stuck" (detail:
+ * Events: "started" with each worker; "ready" once the sums run; "dead" (detail: Trouble) when they cannot start; "stuck" (detail:
  * whether it is so now) when the worker's store does not answer.
  */
 
@@ -64,6 +64,7 @@ export class Bridge extends EventTarget {
       worker.onmessage = (event) => this.#heard(worker, event.data);
       worker.onerror = () => this.#died(worker, waiting("the worker could not be loaded"));
       worker.postMessage({ start: { wasm: this.wasm(), db: this.db() } });
+      this.dispatchEvent(new Event("started"));
       for (const note of this.#notes.splice(0)) worker.postMessage(note);
       for (const [id, { name, input }] of this.#pending) worker.postMessage({ id, name, input });
     } catch (err) {

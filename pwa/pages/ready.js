@@ -201,6 +201,7 @@ export class ReadyPage {
     this.#at.wrong.hidden = !problem;
     this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
     if (!told) {
+      this.#answered = ""; // nor does what was wrong stand beside another input
       this.#at.judged.hidden = true;
       return;
     }

@@ -23,7 +23,7 @@ class Phone {
     const deps = {
       life: this.#life.signal, go() {}, sumsRun: () => this.runs, asset: async () => (this.hasForm ? [{ name: "cut-plan", fields: declared }] : []),
       journal: Object.assign(new EventTarget(), { now: () => 0, paint: async () => ({ views: { now: null, rigs: { rigs: [this.rig], sites: [] } }, arc: {} }) }),
-      calculate: async (name, { thickness, min_current: least }) => (this.runs ? { results: { current: { text: `for ${thickness} at ${least}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] } : new Promise(() => {})),
+      calculate: async (name, { thickness, min_current: least }) => (thickness === "90mm" ? Promise.reject({ msg: "too thick" }) : this.runs ? { results: { current: { text: `for ${thickness} at ${least}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] } : new Promise(() => {})),
       settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "" } }), pad: { ask: async () => this.typed },
       drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = JSON.parse(JSON.stringify(values))), drop: (name) => delete this.drafts[name] },
     };
@@ -84,6 +84,17 @@ test("an entry, another rig or none takes them away until the sums have answered
   phone.runs = false;
   phone.rig.fields.min_current = "30A";
   assert.equal((await phone.open()).shown, "");
+}));
+
+test("nor does what was wrong stand beside another input", on(async (phone) => {
+  const wrong = () => !phone.main.querySelector("[data-ref=plan]").hidden && phone.main.querySelector("[data-ref=plan] [data-ref=wrong]").textContent;
+  phone.runs = true;
+  await phone.open();
+  await phone.type("90mm");
+  assert.equal(wrong(), "too thick");
+  phone.runs = false;
+  await phone.type("6mm");
+  assert.equal(wrong(), false);
 }));
 
 test("Begin hands on the figures of what is asked, or none, also before the form is made", on(async (phone) => {

@@ -42,6 +42,9 @@ func photo(ctx context.Context, r *run, s Step) error {
 	if err := drawTip(path, long/2, short/2, turn*math.Pi/180); err != nil {
 		return err
 	}
+	if err := r.until(ctx, `void fileInput(`+quote(name)+`)`); err != nil {
+		return err
+	}
 	return r.page().SetFiles(ctx, library+`fileInput(`+quote(name)+`)`+ending, path)
 }
 

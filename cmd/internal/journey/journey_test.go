@@ -196,16 +196,26 @@ func TestBrowserTouchAgain(t *testing.T) {
 }
 
 // A touch whose click comes long after the finger is up is neither lost nor made
-// twice, and nor is a click that something else makes before the touch is felt.
+// twice, nor is a click that something else makes before the touch is felt; and
+// what has come in the place of what was aimed at feels nothing at all.
 func TestBrowserTouchLate(t *testing.T) {
 	inEach(t, func(t *testing.T, engine browser.Engine) {
 		for _, script := range []string{
 			"open /late.html\ntap One\ntap Two\nsee said: One Two.\nhold One = 50ms\nsee said: One Two One.",
 			"open /before.html\ntap One\nsee said: Two One.",
+			"open /slips.html\ntap One\nsee said: One.",
 		} {
 			if err, _ := travelIn(t, engine, script, 20*time.Second); err != nil {
 				t.Error(err)
 			}
 		}
 	})
+}
+
+// A picture is put into a control that comes late.
+func TestBrowserPhotoLate(t *testing.T) {
+	err, _ := travel(t, "open /input.html\nphoto Picture = bore 116 x 106 turned 30\nsee 1 picture", 20*time.Second)
+	if err != nil {
+		t.Error(err)
+	}
 }

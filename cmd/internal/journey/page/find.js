@@ -111,9 +111,14 @@ function watchForTouch(element) {
     if (event.type === "click" || felt.came === "missed" && /^touch(end|cancel)$/.test(event.type)) felt.listening.abort();
   };
   // Where a mouse is the finger its click follows in any case, and is kept from what was not meant.
-  const byMouse = (/** @type {PointerEvent} */ event, /** @type {string} */ next) => event.pointerType === "mouse" && come(event, next);
-  addEventListener("pointerdown", (event) => byMouse(event, "begun"), options);
-  addEventListener("pointerup", (event) => byMouse(event, "ended"), options);
+  // A finger's touch follows its pointer, which may have an effect of its own.
+  const point = (/** @type {PointerEvent} */ event, /** @type {string} */ next) => {
+    if (event.pointerType === "mouse") return come(event, next);
+    if (event.type === "pointerdown" && !belongs(/** @type {Element} */ (event.target), element)) felt.came = "missed";
+    if (felt.came === "missed") stop(event);
+  };
+  addEventListener("pointerdown", (event) => point(event, "begun"), options);
+  addEventListener("pointerup", (event) => point(event, "ended"), options);
   addEventListener("touchstart", (event) => come(event, "begun"), options);
   addEventListener("touchend", (event) => come(event, "ended"), options);
   addEventListener("touchcancel", (event) => come(event, "missed"), options); // there is no click
@@ -128,10 +133,12 @@ function stop(event) {
 
 /**
  * What came of the touch: "no", "begun", "ended", and after its click "yes", also when it led to
- * another document; or "missed".
+ * another document; or "missed", once there is nothing more to be kept from what it hit.
  */
 function felt() {
-  return /** @type {any} */ (globalThis)[FELT]?.came ?? "yes";
+  const felt = /** @type {any} */ (globalThis)[FELT];
+  if (!felt) return "yes";
+  return felt.came === "missed" && !felt.listening.signal.aborted ? "begun" : felt.came;
 }
 
 /** An element in a message. @param {Element} element */

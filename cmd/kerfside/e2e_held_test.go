@@ -15,6 +15,7 @@ import (
 
 	"kerfside/cmd/internal/browser"
 	"kerfside/cmd/internal/journey"
+	"kerfside/cmd/internal/process"
 )
 
 // heldApp is an app whose server holds some answers back until LetThrough.
@@ -33,7 +34,7 @@ func (h *heldApp) Open() error {
 		return err
 	}
 	if h.addr == "" {
-		h.addr, h.letGo = fmt.Sprintf("localhost:%d", ownPort()), make(chan struct{})
+		h.addr, h.letGo = fmt.Sprintf("localhost:%d", process.OwnPort()), make(chan struct{})
 	}
 	listen, err := net.Listen("tcp", h.addr)
 	if err != nil {

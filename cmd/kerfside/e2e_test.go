@@ -6,17 +6,15 @@ import (
 	"flag"
 	"fmt"
 	"log/slog"
-	"math/rand/v2"
-	"net"
 	"os"
 	"path/filepath"
 	"strings"
-	"sync/atomic"
 	"testing"
 	"time"
 
 	"kerfside/cmd/internal/browser"
 	"kerfside/cmd/internal/journey"
+	"kerfside/cmd/internal/process"
 )
 
 // End-to-end tests: the App that "kerfside serve" runs, in a real Chromium.
@@ -59,25 +57,7 @@ func place(t *testing.T) string {
 
 // newApp is the program on a free port of its own and a database in dir.
 func newApp(dir string) *App {
-	return &App{Addr: fmt.Sprintf("localhost:%d", ownPort()), DB: filepath.Join(dir, "kerfside.db"), Log: slog.New(slog.DiscardHandler)}
-}
-
-// lastPort is the port that was given out last.
-var lastPort atomic.Int32
-
-// ownPort is a free port that nobody else of this process is given, below those
-// that a system gives to whoever asks for any: it is still free when an app that
-// was closed is opened again.
-func ownPort() int {
-	const first, last = 20_000, 32_000
-	lastPort.CompareAndSwap(0, int32(first+rand.IntN(last-first)))
-	for {
-		port := first + int(lastPort.Add(1))%(last-first)
-		if l, err := net.Listen("tcp", fmt.Sprintf("localhost:%d", port)); err == nil {
-			l.Close()
-			return port
-		}
-	}
+	return &App{Addr: fmt.Sprintf("localhost:%d", process.OwnPort()), DB: filepath.Join(dir, "kerfside.db"), Log: slog.New(slog.DiscardHandler)}
 }
 
 // openApp opens the program on a free port and a database in dir.

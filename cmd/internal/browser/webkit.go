@@ -9,7 +9,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"net"
 	"net/http"
 	"os"
 	"os/exec"
@@ -17,6 +16,8 @@ import (
 	"regexp"
 	"strings"
 	"sync"
+
+	"kerfside/cmd/internal/process"
 )
 
 // webkitPrograms are what a WebKit takes: the driver, a screen that nobody sees,
@@ -77,10 +78,7 @@ func launchWebKit(ctx context.Context, b *Browser, o Options) (driver, error) {
 	if err := errors.Join(os.WriteFile(script, webkitWindow, 0o600), k.setLook("light reduce")); err != nil {
 		return nil, err
 	}
-	port, err := freePort()
-	if err != nil {
-		return nil, err
-	}
+	port := process.OwnPort()
 	cmd := exec.Command(webkitPrograms[0], fmt.Sprintf("--port=%d", port))
 	said, theirs, err := os.Pipe()
 	if err != nil {
@@ -122,16 +120,6 @@ func (b *Browser) startScreen() (string, error) {
 		return "", fmt.Errorf("Xvfb gave no screen: %w", err)
 	}
 	return ":" + strings.TrimSpace(line), nil
-}
-
-// freePort returns a port of loopback that nothing listens on.
-func freePort() (int, error) {
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		return 0, err
-	}
-	defer l.Close()
-	return l.Addr().(*net.TCPAddr).Port, nil
 }
 
 // begin waits until the driver answers and has it open a window.

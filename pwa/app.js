@@ -20,7 +20,7 @@ import { Settings } from "./parts/settings.js";
 import { Standing } from "./parts/standing.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
-import { clone, make, onActions, refs, touch } from "./parts/dom.js";
+import { clone, make, noteClick, onActions, refs, touch } from "./parts/dom.js";
 import { isNewer } from "./parts/newer.js";
 import { asTrouble } from "./calc/trouble.js";
 import { say, sayTrouble } from "./words/words.js";
@@ -230,6 +230,7 @@ document.addEventListener("click", (event) => {
   frame.main.focus({ preventScroll: true });
 });
 document.addEventListener("input", touch, { capture: true });
+document.addEventListener("click", noteClick, { capture: true });
 frame.back.addEventListener("click", back);
 addEventListener("popstate", (event) => {
   depth = event.state?.depth ?? 0;

@@ -99,9 +99,20 @@ export function onActions(root, actions) {
   });
 }
 
+/** What was clicked last, and how often that was another control than before. */
+const clicks = { last: /** @type {unknown} */ (null), turns: 0 };
+
+/** Notes a click; app.js hears them for the whole document. @param {Event} event */
+export function noteClick({ target }) {
+  const el = /** @type {HTMLElement|null} */ (/** @type {HTMLElement} */ (target).closest("[data-action], button, a"));
+  const clicked = el?.dataset.action ?? el; // a list that is painted anew has the same action on another element
+  if (clicked !== clicks.last) clicks.turns++;
+  clicks.last = clicked;
+}
+
 /**
  * An action that writes: a press while it is under way, or within the moment that a glove bounces, is the
- * same press.
+ * same press; not if another control was pressed between, such as Undo.
  * @template {any[]} A
  * @param {(...given: A) => unknown} work
  * @param {number} [bounce]  ms after a press; 0 for an action that opens a dialog, which covers its button
@@ -110,10 +121,12 @@ export function onActions(root, actions) {
 export function onePress(work, bounce = 350) {
   let isBusy = false;
   let pressed = -Infinity;
+  let turn = clicks.turns;
   return async (...given) => {
-    if (isBusy || performance.now() - pressed < bounce) return;
+    if (isBusy || (turn === clicks.turns && performance.now() - pressed < bounce)) return;
     isBusy = true;
     pressed = performance.now();
+    turn = clicks.turns;
     try {
       await work(...given);
     } finally {

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
 import { CutPage } from "../../pwa/pages/cut.js";
-import { onePress } from "../../pwa/parts/dom.js";
+import { make, noteClick, onePress } from "../../pwa/parts/dom.js";
 
 const turn = () => new Promise((resolve) => setImmediate(resolve));
 
@@ -28,6 +28,20 @@ test("a press while the first is stored, or right after it, is the same press", 
   at += 1000;
   press();
   assert.equal(runs, 3);
+});
+
+test("a press after another control was pressed is one of its own, however quick", async (t) => {
+  t.mock.method(performance, "now", () => 1000);
+  const main = place();
+  const [end, undo] = [make("button", { "data-action": "end" }), make("button")];
+  main.append(end, undo);
+  let runs = 0;
+  const press = onePress(() => runs++);
+  for (const button of [end, end, undo, end]) {
+    noteClick(/** @type {any} */ ({ target: button }));
+    if (button === end) await press();
+  }
+  assert.equal(runs, 2);
 });
 
 test("what fails may be pressed again", async () => {

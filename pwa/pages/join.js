@@ -53,7 +53,7 @@ export class JoinPage {
     this.#busy = this.#at.join.disabled = true; // no code takes it elsewhere meanwhile
     try {
       await settle(place);
-      this.deps.go("/devices");
+      await this.#arrive("", place.crew);
     } catch (err) {
       this.#failed(/** @type {any} */ (err));
     }
@@ -68,12 +68,19 @@ export class JoinPage {
     this.#busy = at.join.disabled = true;
     at.status.textContent = say("join.joining");
     try {
-      await join(this.#secret ? { secret: this.#secret, name } : { code, name });
+      const { crew: before } = await this.deps.journal.paint([]);
+      const crew = await join(this.#secret ? { secret: this.#secret, name } : { code, name });
       this.deps.drafts.drop("join");
-      this.deps.go("/devices");
+      await this.#arrive(before, crew);
     } catch (err) {
       this.#failed(/** @type {any} */ (err));
     }
+  }
+
+  /** Shows the phones of the crew; in another one than before, once the app is loaded anew. @param {string} before @param {string} crew */
+  async #arrive(before, crew) {
+    if (crew === before) this.deps.go("/devices");
+    else await this.deps.journal.paint([]); // which finds that the phone has moved: app.js
   }
 
   /** @param {import("../calc/trouble.js").Trouble} trouble */

@@ -44,6 +44,7 @@ type run struct {
 	axe     string
 	screen  browser.Screen
 	look    string
+	limit   time.Duration // of a step
 	devices map[string]*device
 	now     *device
 
@@ -59,7 +60,7 @@ type run struct {
 // names the line, what can be read on the page, and a picture of it.
 func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 	r := &run{
-		app: app, engine: o.Engine, dir: o.Dir, shots: o.Shots, axe: o.Axe, screen: o.Screen, look: o.Look,
+		app: app, engine: o.Engine, dir: o.Dir, shots: o.Shots, axe: o.Axe, screen: o.Screen, look: o.Look, limit: o.Step,
 		devices: map[string]*device{}, taken: map[string]string{}, met: map[string]bool{},
 	}
 	defer func() {
@@ -75,7 +76,7 @@ func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 	}
 	var found []error // by checks, after which a journey can go on
 	for _, s := range script.Steps {
-		err := r.step(ctx, s, o.Step)
+		err := r.step(ctx, s)
 		switch {
 		case err == nil:
 		case find(s.Verb).judges && r.page() != nil && ctx.Err() == nil:
@@ -97,22 +98,38 @@ func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 const launchLimit = time.Minute
 
 // step runs one step and looks for faults after it.
-func (r *run) step(ctx context.Context, s Step, limit time.Duration) error {
-	if s.Verb == "device" || s.Verb == "start browser" {
-		limit = launchLimit
-	}
-	ctx, cancel := context.WithTimeout(ctx, limit)
-	defer cancel()
+func (r *run) step(ctx context.Context, s Step) error {
 	for name, text := range r.taken {
 		s.Text = strings.ReplaceAll(s.Text, "$"+name, text)
 	}
 	if r.page() == nil && s.Verb != "start browser" && s.Verb != "device" && s.Verb != "online" && s.Verb != "offline" {
 		return fmt.Errorf("the browser of phone %s does not run", r.now.name)
 	}
-	if err := find(s.Verb).run(ctx, r, s); err != nil {
+	run := func(ctx context.Context) error { return find(s.Verb).run(ctx, r, s) }
+	var err error
+	switch s.Verb {
+	case "join": // its parts have a limit each
+		err = run(ctx)
+	case "device", "start browser":
+		err = within(ctx, launchLimit, run)
+	default:
+		err = r.within(ctx, run)
+	}
+	if err != nil {
 		return err
 	}
 	return r.faults()
+}
+
+// within does what may take as long as a step.
+func (r *run) within(ctx context.Context, do func(context.Context) error) error {
+	return within(ctx, r.limit, do)
+}
+
+func within(ctx context.Context, limit time.Duration, do func(context.Context) error) error {
+	ctx, cancel := context.WithTimeout(ctx, limit)
+	defer cancel()
+	return do(ctx)
 }
 
 // page returns the current tab.
@@ -128,13 +145,24 @@ func (r *run) closeApp() error {
 	return r.app.Close()
 }
 
-// openApp brings the server back.
-func (r *run) openApp() error {
+// openApp brings the server back, and has the browsers say so, as they do when
+// a phone has a signal again: else a phone would wait out the pause that it took.
+func (r *run) openApp(ctx context.Context) error {
 	if !r.down {
 		return errors.New("the server is open already")
 	}
 	r.down = false
-	return r.app.Open()
+	if err := r.app.Open(); err != nil {
+		return err
+	}
+	for _, d := range r.devices {
+		for _, p := range d.tabs {
+			if err := p.Evaluate(ctx, `dispatchEvent(new Event("online"))`, nil); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // faults returns what any page did wrong since the last look.

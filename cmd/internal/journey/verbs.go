@@ -30,7 +30,7 @@ func init() {
 		{"start browser", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.now.start(ctx) }, false},
 		{"kill browser", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.kill(ctx) }, false},
 		{"offline", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.closeApp() }, false},
-		{"online", nothing, "", func(_ context.Context, r *run, _ Step) error { return r.openApp() }, false},
+		{"online", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.openApp(ctx) }, false},
 
 		{"let through", nothing, "", letThrough, false},
 
@@ -97,25 +97,26 @@ func letThrough(_ context.Context, r *run, _ Step) error {
 
 // join makes an invitation and opens its link, names the phone and joins. It
 // ends when the phone works offline too, so that what follows meets no worker
-// that is just taking over.
+// that is just taking over. Each part may take as long as a step.
 func join(ctx context.Context, r *run, s Step) error {
 	link, err := r.app.Invite(s.Text)
 	if err != nil {
 		return err
 	}
-	if err := r.page().Open(ctx, link); err != nil {
-		return err
+	for _, part := range []func(context.Context) error{
+		func(ctx context.Context) error { return r.page().Open(ctx, link) },
+		func(ctx context.Context) error {
+			return typeText(ctx, r, Step{Text: "@name = Phone " + r.now.name})
+		},
+		func(ctx context.Context) error { return r.tap(ctx, "@join", 0) },
+		func(ctx context.Context) error { return r.until(ctx, `member()`) },
+		func(ctx context.Context) error { return worksOffline(ctx, r, s) },
+	} {
+		if err := r.within(ctx, part); err != nil {
+			return err
+		}
 	}
-	if err := typeText(ctx, r, Step{Text: "@name = Phone " + r.now.name}); err != nil {
-		return err
-	}
-	if err := r.tap(ctx, "@join", 0); err != nil {
-		return err
-	}
-	if err := r.until(ctx, `member()`); err != nil {
-		return err
-	}
-	return worksOffline(ctx, r, s)
+	return nil
 }
 
 func at(ctx context.Context, r *run, s Step) error {

@@ -167,13 +167,15 @@ function member() {
   at("/devices");
 }
 
-/** The app is kept on the phone: the page says so once the service worker has all files. */
-function worksOffline() {
+/** The app is kept on the phone: the page says so once the service worker has all files, and that has taken over. */
+async function worksOffline() {
   if (document.documentElement.dataset.offline !== "ready") throw new Error("the app is not kept on the phone yet (html has no data-offline)");
+  const { active } = await navigator.serviceWorker.ready;
+  if (active?.state !== "activated") throw new Error(`the service worker is ${active?.state}`);
 }
 
 async function synced() {
-  const { unsent, onServer } = journal().state;
+  const { sync: { unsent, onServer } } = await journal().paint([]); // what the store says now, not what was last shown
   if (unsent > 0 || !onServer) throw new Error(`${unsent} entries wait for the server`);
   const pictures = await /** @type {any} */ (globalThis).kerfside.pictures();
   if (pictures > 0) throw new Error(`${pictures} pictures wait for the server`);

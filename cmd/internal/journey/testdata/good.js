@@ -27,9 +27,9 @@ let waiting = 0;
 globalThis.kerfside = {
   pictures: async () => 0,
   journal: {
-    get state() {
+    paint: async () => {
       send();
-      return { unsent: waiting, onServer: waiting === 0 };
+      return { sync: { unsent: waiting, onServer: waiting === 0 } };
     },
     syncNow: send,
     stateHash: async () => ({ hash: await (await fetch("/get")).text() }),

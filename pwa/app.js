@@ -327,10 +327,13 @@ const asked = first(bridge, "started");
 own.start().catch(() => {}); // what localStorage has stands
 const shown = show(location.pathname + location.search + location.hash);
 new Kept(frame, journal).start();
-standing.start(always);
-const useful = Promise.race([shown, first(journal, "stuck")]).then(() => performance.mark("kerfside:useful"));
+const stuck = first(journal, "stuck");
+// The first read follows the phone where localStorage lags behind; once the journal has started that takes a load.
+const known = Promise.race([standing.start(always).catch(() => {}), stuck]);
+const useful = Promise.race([shown, stuck]).then(() => performance.mark("kerfside:useful"));
 // What keeps the taps does not wait for a screen that itself waits, for the sums or a network.
 await Promise.race([useful, asked, new Promise((resolve) => setTimeout(resolve, patience))]);
+await known;
 bridge.start();
 const home = journal.start();
 unlessLeft(workOffline()).catch(() => toasts.show(say("offline.no"), { bad: true }));

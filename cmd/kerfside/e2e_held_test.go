@@ -133,3 +133,37 @@ func TestBrowserStartsBesideHeldScreen(t *testing.T) {
 		})
 	}
 }
+
+// lagging starts a page as after a kill that localStorage had not been written
+// before: it names no crew. What the app waits for at its start takes no time, so
+// that nothing but a read of the store can come before the journal starts.
+const lagging = `(() => {
+	if (location.pathname !== "/cut") return;
+	localStorage.removeItem("kerfside.crew");
+	sessionStorage.loads = Number(sessionStorage.loads ?? 0) + 1;
+	const real = setTimeout;
+	globalThis.setTimeout = (work, ms, ...words) => real(work, ms === 5000 ? 0 : ms, ...words);
+})()`
+
+// TestBrowserFindsItsCrew: a page that opened the wrong store follows the phone to
+// its crew before the journal starts, and is not loaded anew under a thumb.
+func TestBrowserFindsItsCrew(t *testing.T) {
+	t.Parallel()
+	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
+	defer cancel()
+	dir, app := serving(t)
+	phone := &device{profile: dir + "/phone"}
+	phone.start(ctx, t, app)
+	if err := phone.page.Preload(ctx, lagging); err != nil {
+		t.Fatal(err)
+	}
+	if err := phone.page.Open(ctx, app.URL()+"/cut"); err != nil {
+		t.Fatal(err)
+	}
+	phone.wait(ctx, t, `globalThis.kerfside?.journal.paint([]).then(({ crew }) => crew !== "" && kerfside.stateHash()).then(Boolean)`)
+	phone.wait(ctx, t, `Promise.race([kerfside.home, new Promise((resolve) => setTimeout(resolve, 200))]).then(() => true)`)
+	var loads string
+	if phone.ask(ctx, t, `sessionStorage.loads`, &loads); loads != "1" {
+		t.Errorf("the page was loaded %s times", loads)
+	}
+}

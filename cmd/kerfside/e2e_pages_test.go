@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 	"time"
 )
@@ -132,7 +133,8 @@ func TestBrowserJoinSeen(t *testing.T) {
 	ctx, d := atPages(t, journeyLimit)
 	for _, path := range []string{"/join", "/join#0123456789ABCDEFGHJKMNPQ"} {
 		d.ask(ctx, t, fmt.Sprintf(`(location.assign(%q), true)`, path), new(bool))
-		d.wait(ctx, t, `location.pathname === "/join" && document.querySelector("main [data-action=join]")?.getBoundingClientRect().height > 0`)
+		d.wait(ctx, t, fmt.Sprintf(`location.pathname === "/join" && document.querySelector("main [data-action=join]")?.getBoundingClientRect().height > 0
+			&& document.querySelector("main [data-ref=codeField]").hidden === %t`, strings.Contains(path, "#"))) // the second is in the document of the first
 		var in struct{ Words, Top, Bottom, Bar float64 }
 		d.ask(ctx, t, `(() => {
 			const box = (it) => document.querySelector(it).getBoundingClientRect();

@@ -26,3 +26,15 @@ func TestOwnPort(t *testing.T) {
 		given[port] = true
 	}
 }
+
+// Another process is kept off the ports that this one hands out: it cannot have the
+// first of their block.
+func TestOwnPortBlock(t *testing.T) {
+	for range 2 * blockSize {
+		port := OwnPort()
+		if l, err := listenOn(port - port%blockSize); err == nil {
+			l.Close()
+			t.Fatalf("another process may hand out %d too", port)
+		}
+	}
+}

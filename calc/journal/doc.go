@@ -263,6 +263,8 @@
 //	lastArc   null        {"rig","in","at"}: when an arc of this phone went off last
 //	arcAt     {}          {rig: ms}: when a tap last changed its arc, by the phone's clock
 //	nextL     1
+//	count     {}          {"nextL","unsent","aside"}: how many events have unsent 1 and 2, as long
+//	                      as its nextL is that of meta; else to be counted anew
 //	build     ""          build of the app that last ran here
 //	ladder    ""          random name, new with each write to snapshot
 //	home      ""          local journal only: the crew that this phone is in

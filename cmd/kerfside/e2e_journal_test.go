@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -108,6 +109,27 @@ type held struct {
 func (d *device) atServer(ctx context.Context, t *testing.T) {
 	t.Helper()
 	d.wait(ctx, t, `(kerfside.syncNow(), kerfside.journal.paint([]).then(({ sync }) => sync.onServer))`)
+	d.countIsTrue(ctx, t)
+}
+
+// unsentCounts gives how many entries the phone says are unsent and put aside,
+// and how many of its entries are.
+const unsentCounts = `kerfside.journal.db.run(["event", "meta"], "readonly", async (tx) => {
+	const ask = (request) => new Promise((resolve) => (request.onsuccess = () => resolve(request.result)));
+	const [events, { count, nextL }] = [await ask(tx.objectStore("event").getAll()), await ask(tx.objectStore("meta").get("meta"))];
+	const of = (which) => events.filter(({ unsent }) => unsent === which).length;
+	return { says: [count?.unsent, count?.aside, count?.nextL], is: [of(1), of(2), nextL] };
+})`
+
+// countIsTrue compares the count that the phone keeps of what is unsent with its
+// entries.
+func (d *device) countIsTrue(ctx context.Context, t *testing.T) {
+	t.Helper()
+	var counts struct{ Says, Is []int }
+	d.ask(ctx, t, unsentCounts, &counts)
+	if !slices.Equal(counts.Says, counts.Is) {
+		t.Errorf("the phone counts %v entries unsent, put aside and numbered, and has %v", counts.Says, counts.Is)
+	}
 }
 
 // holds waits until the phone holds that many events, and returns its state.
@@ -210,6 +232,7 @@ func killWhileTapping(t *testing.T, kills int) {
 			emptied++
 		}
 		phone.start(ctx, t, app)
+		phone.countIsTrue(ctx, t)
 		if !phone.marked(ctx, t) && kill > 0 && kill%2 == 0 {
 			wiped++
 			t.Logf("the browser has lost its whole store, with %d events called stored", len(promised))

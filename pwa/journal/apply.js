@@ -7,6 +7,7 @@ import { settle } from "./clock.js";
 import { asked } from "./db.js";
 import { readMeta, unsent, writeMeta } from "./meta.js";
 import { dropPictures, forgetSeen } from "./photo/photos.js";
+import { isCounted, putRecord, recount } from "./records.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -43,7 +44,7 @@ export function readExchange(db, extra = []) {
 
 /** Whether anything is to be sent. @param {Database} db @returns {Promise<boolean>} */
 export async function isWaiting(db) {
-  return (await db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").index("unsent").count(unsent(1))))) > 0;
+  return (await db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").index("unsent").getKey(unsent(1))))) !== undefined;
 }
 
 /**
@@ -65,10 +66,10 @@ export function applyChange(db, exchange, change) {
     await dropPictures(tx, change.drop ?? []);
     Object.assign(meta, change.meta);
     if (change.say?.kind === "revoked") await forgetSeen(tx); // they are the crew's
-    const waiting = await asked(tx.objectStore("event").index("unsent").count(unsent(1)));
-    meta.clock = settle(meta.clock, meta.maxO, waiting > 0);
+    if (!isCounted(meta)) await recount(tx, meta);
+    meta.clock = settle(meta.clock, meta.maxO, meta.count.unsent > 0);
     writeMeta(tx, meta);
-    return { done: true, l, unsent: waiting };
+    return { done: true, l, unsent: meta.count.unsent };
   });
 }
 
@@ -90,13 +91,13 @@ function clashes(records, exchange, { put = [] }) {
 
 /** Changes records in the order of doc.go; returns the last l given. @param {IDBTransaction} tx @param {Meta} meta @param {Map<string, EventRecord>} records @param {Change} change */
 function writeRecords(tx, meta, records, { forget, put = [], ack = [], unsend = [], aside = [] }) {
-  /** @type {Map<string, EventRecord>} */
-  const changed = new Map();
+  /** The records that change, each with what it was. @type {Map<string, EventRecord|undefined>} */
+  const before = new Map();
   /** @param {EventRecord|undefined} was @param {EventRecord} now */
   const set = (was, now) => {
     if (was && isSame(was, now)) return;
+    if (!before.has(now.id)) before.set(now.id, was);
     records.set(now.id, now);
-    changed.set(now.id, now);
   };
   /** @param {string} id @param {(record: EventRecord) => EventRecord} edit */
   const edit = (id, edit) => {
@@ -108,11 +109,8 @@ function writeRecords(tx, meta, records, { forget, put = [], ack = [], unsend = 
   for (const { id, n, o } of ack) edit(id, (record) => numbered(record, n, o));
   for (const id of unsend) edit(id, numbered);
   for (const { id, error } of aside) edit(id, ({ n, ...record }) => ({ ...record, unsent: 2, aside: { kind: error.kind, msg: error.msg } }));
-  for (const record of changed.values()) {
-    record.l = meta.nextL++;
-    tx.objectStore("event").put(record);
-  }
-  return changed.size > 0 ? meta.nextL - 1 : 0;
+  for (const [id, was] of before) putRecord(tx, meta, /** @type {EventRecord} */ (records.get(id)), was);
+  return before.size > 0 ? meta.nextL - 1 : 0;
 }
 
 /** The record as the server holds it, or, without n, as it is to be sent. @param {EventRecord} record @param {number} [n] @param {string} [o] @returns {EventRecord} */

@@ -29,6 +29,8 @@ const blank = {
   clock: firstStamp,
   device: "",
   nextL: 1,
+  /** How many entries are to be sent and were put aside, while nextL is what it is here (records.js). */
+  count: { nextL: 1, unsent: 0, aside: 0 },
   /** The build of the app that last ran here. */
   build: "",
   /** Raised, as a random name, by each write to the snapshot. */

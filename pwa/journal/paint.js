@@ -4,6 +4,7 @@
 import { millis } from "./clock.js";
 import { asked } from "./db.js";
 import { gone, readMeta, unsent } from "./meta.js";
+import { isCounted, recount } from "./records.js";
 import { withSince } from "./since.js";
 
 /**
@@ -16,6 +17,9 @@ import { withSince } from "./since.js";
 /** Version of the fold and its views that these pages can draw; the same as Fold in calc/journal. */
 export const foldVersion = 4;
 
+/** What was counted of a store whose meta had no count of now: the worker writes it soon. @type {WeakMap<Database, Meta["count"]>} */
+const counted = new WeakMap();
+
 /**
  * @param {Database} db
  * @param {string[]} names
@@ -25,6 +29,9 @@ export function paint(db, names) {
   return db.run(["view", "meta", "event"], "readonly", async (tx) => {
     const asks = names.map((name) => asked(tx.objectStore("view").get(name)));
     const [meta, ...views] = await Promise.all([readMeta(tx), ...asks]);
+    if (!isCounted(meta)) meta.count = counted.get(db) ?? meta.count;
+    if (!isCounted(meta)) await recount(tx, meta);
+    counted.set(db, meta.count);
     const marks = await readMarks(tx, meta);
     /** @type {Shown & {marks: Marks}} */
     const painted = { views: {}, l: {}, arc: meta.arc, marks, offset: meta.offset, lastArc: meta.lastArc, device: meta.device, crew: meta.crew, home: gone(meta) };
@@ -49,12 +56,8 @@ export function paint(db, names) {
  * @returns {Promise<Marks>}
  */
 async function readMarks(tx, meta) {
-  const index = tx.objectStore("event").index("unsent");
-  const [count, oldest, aside] = await Promise.all([
-    asked(index.count(unsent(1))),
-    asked(index.get(unsent(1))), // the first of the range has the lowest t
-    asked(index.count(unsent(2))),
-  ]);
+  const { unsent: count, aside } = meta.count;
+  const oldest = count > 0 ? await asked(tx.objectStore("event").index("unsent").get(unsent(1))) : undefined; // the first of the range has the lowest t
   const onServer = count + aside === 0 && meta.heard > 0;
   const top = meta.max || Infinity; // nothing is in no backup
   return {

@@ -7,6 +7,7 @@
 import { nameOf } from "./crew/name.js";
 import { asked, Database } from "./db.js";
 import { readMeta, unsent, writeMeta } from "./meta.js";
+import { putRecord } from "./records.js";
 
 /**
  * @typedef {import("./copy.js").Copied} Copied
@@ -117,9 +118,9 @@ function enter(db, records) {
       /** @type {EventRecord} */
       let record = await asked(events.get(id));
       if (!record) {
-        record = { id, raw, t, l: meta.nextL++, unsent: 1 };
+        record = { id, raw, t, l: 0, unsent: 1 };
         if (o) record.o = o;
-        events.put(record);
+        putRecord(tx, meta, record);
         if (t > meta.clock) meta.clock = t;
         missed++;
       }

@@ -9,6 +9,7 @@ import { write } from "./event.js";
 import { noteGate } from "./gate.js";
 import { newId } from "./id.js";
 import { readMeta, stay, writeMeta } from "./meta.js";
+import { putRecord } from "./records.js";
 import { noteSince } from "./since.js";
 import { noteArc, noteWatch } from "./watch.js";
 
@@ -110,10 +111,9 @@ function put(tx, meta, entry, wall) {
   meta.clock = stamp(meta.clock, wall, meta.offset);
   const zone = -new Date(wall).getTimezoneOffset() || 0; // never −0
   const raw = write(entry, meta.clock, [wall, zone], meta.device);
-  const l = meta.nextL++;
   /** @type {EventRecord} */
-  const record = { id: /** @type {string} */ (entry.id), raw, t: meta.clock, l, unsent: 1 };
-  tx.objectStore("event").put(record);
+  const record = { id: /** @type {string} */ (entry.id), raw, t: meta.clock, l: 0, unsent: 1 };
+  putRecord(tx, meta, record);
   return record;
 }
 

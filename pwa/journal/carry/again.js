@@ -3,22 +3,26 @@
 
 import { asked } from "../db.js";
 import { readMeta, unsent, writeMeta } from "../meta.js";
+import { isCounted, putRecord, recount } from "../records.js";
 
 /** @typedef {import("../db.js").Database} Database */
 
 /**
- * Offers what was put aside once more, if this is another build of the app than the one that last ran.
+ * Offers what was put aside once more, if this is another build of the app than the one that last ran,
+ * and counts what is unsent, which that may not have kept.
  * @param {Database} db
  * @param {string} build
  */
 export function offerAgain(db, build) {
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
-    if (meta.build === build) return;
+    const isOther = meta.build !== build;
+    if (!isOther && isCounted(meta)) return;
+    await recount(tx, meta);
     meta.build = build;
-    const events = tx.objectStore("event");
-    for (const { aside, ...record } of await asked(events.index("unsent").getAll(unsent(2)))) {
-      events.put({ ...record, unsent: 1, l: meta.nextL++ });
+    for (const was of isOther ? await asked(tx.objectStore("event").index("unsent").getAll(unsent(2))) : []) {
+      const { aside, ...record } = was;
+      putRecord(tx, meta, { ...record, unsent: 1 }, was);
     }
     writeMeta(tx, meta);
   });

@@ -6,6 +6,7 @@
 
 import { asked } from "../db.js";
 import { readMeta, stay, writeMeta } from "../meta.js";
+import { putRecord } from "../records.js";
 
 /**
  * @typedef {import("../db.js").Database} Database
@@ -71,11 +72,11 @@ function enter(db, list) {
         continue;
       }
       count.added++;
-      count.l = meta.nextL++;
       /** @type {EventRecord} */
-      const record = { ...fresh, t, l: count.l, unsent: 1 };
+      const record = { ...fresh, t, l: 0, unsent: 1 };
       if (o && fresh !== other) record.o = o;
-      events.put(record);
+      putRecord(tx, meta, record);
+      count.l = record.l;
     }
     writeMeta(tx, meta);
     return count;

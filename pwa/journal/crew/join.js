@@ -10,6 +10,7 @@ import { asked, Database } from "../db.js";
 import { newId } from "../id.js";
 import { readMeta, unsent, writeMeta } from "../meta.js";
 import { forgetSeen, mergeWaiting, seenKey, waitingKey } from "../photo/photos.js";
+import { deleteRecord, putRecord } from "../records.js";
 import { ask, noAnswer } from "./ask.js";
 import { withLocalMeta } from "./home.js";
 import { nameOf, setHint } from "./name.js";
@@ -156,7 +157,7 @@ async function copy(from, to, { crew, device }) {
       const there = await readMeta(tx);
       for (const { id, raw, t } of own.slice(i, i + portion)) {
         const known = await asked(events.get(id));
-        if (!known) events.put({ id, raw, t, l: there.nextL++, unsent: 1 });
+        if (!known) putRecord(tx, there, { id, raw, t, l: 0, unsent: 1 });
         done.set(id, !known || known.raw === raw);
       }
       const clock = meta.clock > there.clock ? meta.clock : there.clock;
@@ -184,9 +185,9 @@ function turn(from, copied, crew) {
   return from.run(["event", "meta", "photo", "view", "snapshot"], "readwrite", async (tx) => {
     const [own, shots] = [await ownEvents(tx), await pictures(tx)];
     if (own.some(({ id }) => !copied.has(id)) || shots.some((sha256) => !copied.has(sha256))) return false;
-    for (const { id } of own) if (copied.get(id)) tx.objectStore("event").delete(id);
-    tx.objectStore("photo").clear();
     const meta = await readMeta(tx);
+    for (const record of own) if (copied.get(record.id)) deleteRecord(tx, meta, record);
+    tx.objectStore("photo").clear();
     const crews = [...new Set([...meta.crews, crew])];
     clearViews(tx, { ...meta, home: crew, crews, joining: null, session: null, gate: null, arc: {}, arcAt: {} });
     return true;

@@ -1,0 +1,54 @@
+// @ts-check
+/**
+ * The one place that writes store event. Each write keeps meta.count, how many entries are to be sent
+ * and how many were put aside, so that a screen need not count them. The caller writes meta.
+ */
+
+import { asked } from "./db.js";
+import { unsent } from "./meta.js";
+
+/**
+ * @typedef {import("./meta.js").Meta} Meta
+ * @typedef {import("./shapes.js").EventRecord} EventRecord
+ */
+
+/**
+ * Stores a record under the next change number, which it sets.
+ * @param {IDBTransaction} tx
+ * @param {Meta} meta
+ * @param {EventRecord} record
+ * @param {EventRecord} [was]  the record that it replaces
+ */
+export function putRecord(tx, meta, record, was) {
+  record.l = meta.nextL++;
+  if (meta.count.nextL === record.l) {
+    note(meta, record, 1);
+    if (was) note(meta, was, -1);
+    meta.count.nextL = meta.nextL;
+  }
+  tx.objectStore("event").put(record);
+}
+
+/** @param {IDBTransaction} tx @param {Meta} meta @param {EventRecord} record */
+export function deleteRecord(tx, meta, record) {
+  if (isCounted(meta)) note(meta, record, -1);
+  tx.objectStore("event").delete(record.id);
+}
+
+/** Whether the count is of now: a version of the app that does not keep it may have written meanwhile. @param {Meta} meta */
+export function isCounted({ count, nextL }) {
+  return count.nextL === nextL;
+}
+
+/** Counts anew, which takes long where much is unsent. @param {IDBTransaction} tx  over event at least @param {Meta} meta */
+export async function recount(tx, meta) {
+  const index = tx.objectStore("event").index("unsent");
+  const [sends, aside] = await Promise.all([asked(index.count(unsent(1))), asked(index.count(unsent(2)))]);
+  meta.count = { nextL: meta.nextL, unsent: sends, aside };
+}
+
+/** @param {Meta} meta @param {EventRecord} record @param {1|-1} by */
+function note({ count }, record, by) {
+  if (record.unsent === 1) count.unsent += by;
+  if (record.unsent === 2) count.aside += by;
+}

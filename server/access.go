@@ -34,8 +34,21 @@ func (s *Server) anyone(f func(http.ResponseWriter, *http.Request) error) http.H
 	})
 }
 
-// member is handle for what a phone of a crew may ask; who is that phone.
-func (s *Server) member(f func(w http.ResponseWriter, r *http.Request, who store.Device) error) http.Handler {
+// asked is a handler of what a phone of a crew asks; who is that phone.
+type asked func(w http.ResponseWriter, r *http.Request, who store.Device) error
+
+// member is handle for what a phone of a crew may ask.
+func (s *Server) member(f asked) http.Handler {
+	return s.counted(f, func(l *limits) *inFlight { return l.held })
+}
+
+// waiter is member for what is answered when there is something to tell.
+func (s *Server) waiter(f asked) http.Handler {
+	return s.counted(f, func(l *limits) *inFlight { return l.waiting })
+}
+
+// counted is member for requests that are counted in their own place.
+func (s *Server) counted(f asked, place func(*limits) *inFlight) http.Handler {
 	return s.handle(func(w http.ResponseWriter, r *http.Request) error {
 		if err := checkHeader(r); err != nil {
 			return err
@@ -51,7 +64,7 @@ func (s *Server) member(f func(w http.ResponseWriter, r *http.Request, who store
 		if err := s.limits.device.take(phone); err != nil {
 			return err
 		}
-		leave, err := s.limits.held.enter(phone)
+		leave, err := place(s.limits).enter(phone)
 		if err != nil {
 			return err
 		}
@@ -62,7 +75,7 @@ func (s *Server) member(f func(w http.ResponseWriter, r *http.Request, who store
 }
 
 // owner is member for what only an owner may ask.
-func (s *Server) owner(f func(w http.ResponseWriter, r *http.Request, who store.Device) error) http.Handler {
+func (s *Server) owner(f asked) http.Handler {
 	return s.member(func(w http.ResponseWriter, r *http.Request, who store.Device) error {
 		if who.Role != store.Owner {
 			return errNotOwner

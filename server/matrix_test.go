@@ -42,6 +42,7 @@ var access = map[string]row{
 	"POST /api/invites":          {"/api/invites", `{"role":"owner"}`, [5]int{401, 403, 201, 403, 201}},
 	"DELETE /api/invites/{id}":   {"/api/invites/$INVITE", "", [5]int{401, 403, 204, 403, 204}},
 	"POST /api/journal/sync":     {"/api/journal/sync", syncOf("$CREW"), [5]int{401, 403, 403, 200, 200}},
+	"GET /api/journal/news":      {"/api/journal/news?after=0", "", [5]int{401, 403, 204, 200, 200}},
 	"DELETE /api/entries/{id}":   {"/api/entries/" + castEntry, "", [5]int{401, 403, 404, 403, 200}},
 	"GET /api/photos/{sha256}":   {"/api/photos/$PHOTO", "", [5]int{401, 403, 404, 200, 200}},
 	"HEAD /api/photos/{sha256}":  {"/api/photos/$PHOTO", "", [5]int{401, 403, 404, 200, 200}},

@@ -22,6 +22,7 @@ func (s *Server) routes(r *mux.Router) {
 	r.Handle("/api/invites", s.owner(s.invite)).Methods("POST")
 	r.Handle("/api/invites/{id}", s.owner(s.withdrawInvite)).Methods("DELETE")
 	r.Handle("/api/journal/sync", s.member(s.syncJournal)).Methods("POST")
+	r.Handle("/api/journal/news", s.waiter(s.journalNews)).Methods("GET")
 	r.Handle("/api/entries/{id}", s.owner(s.eraseEntry)).Methods("DELETE")
 	r.Handle("/api/photos/{sha256}", s.member(s.getPhoto)).Methods("GET", "HEAD")
 	r.Handle("/api/photos/{sha256}", s.member(s.putPhoto)).Methods("PUT")

@@ -8,6 +8,7 @@ import (
 	"log/slog"
 	"net/http"
 	"strings"
+	"sync"
 	"sync/atomic"
 	"time"
 
@@ -47,7 +48,10 @@ type Server struct {
 	limits  *limits
 	joins   joins
 	budgets budgets
-	flushed atomic.Int64 // when "last seen" was last written, ms
+	flushed atomic.Int64  // when "last seen" was last written, ms
+	holdFor time.Duration // how long a phone that waits for news is kept waiting
+	ending  chan struct{} // closed when nobody is kept waiting any more
+	ended   sync.Once
 	handler http.Handler
 }
 
@@ -60,7 +64,8 @@ func New(o Options) (*Server, error) {
 	if o.Log == nil {
 		o.Log = slog.Default()
 	}
-	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback(), limits: newLimits(o.Now), budgets: budgets{day: o.Day}}
+	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback(), limits: newLimits(o.Now), budgets: budgets{day: o.Day},
+		holdFor: holdFor, ending: make(chan struct{})}
 	for _, h := range o.Hosts {
 		s.hosts[strings.ToLower(h)] = true
 	}

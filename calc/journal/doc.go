@@ -196,6 +196,12 @@
 // were stored, and its stub is. An app that sends no gone is handed the arrivals
 // before the first erased one only.
 //
+// GET /api/journal/news?after=N is answered 200 {"max":N} as soon as the crew's
+// newest arrival is not N, which is at once if it is not now, and 204 when that has
+// not come to pass within 55 s. It tells that a sync is worth while and brings
+// nothing itself. A phone asks with its cursor when a sync has come to its end; an
+// earlier server answers 404.
+//
 // n numbers the arrivals of a crew without gap. The chain is
 // h(n) = SHA-256(h(n−1) ‖ id ‖ o ‖ sum)[:16], written in hex; h(0) is 16 zero
 // bytes; id and o are their ASCII text, sum is the 32 bytes of SHA-256(raw).

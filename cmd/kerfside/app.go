@@ -136,6 +136,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 		return err
 	}
 	a.http = serverWith(handler, a.logger())
+	a.http.RegisterOnShutdown(handler.EndWaits)
 	return a.openRedirect(a.door)
 }
 

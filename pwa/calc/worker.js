@@ -12,6 +12,7 @@
 import { Channel } from "../journal/channel.js";
 import { Database, rest } from "../journal/db.js";
 import { Folder } from "../journal/fold.js";
+import { News } from "../journal/news.js";
 import { Photos } from "../journal/photo/photos.js";
 import { pulse } from "../journal/pulse.js";
 import { Upload } from "../journal/photo/upload.js";
@@ -25,7 +26,7 @@ const build = new URL(".", location.href).pathname; // not import.meta: see load
 /** Settles when the wasm takes calls. @type {ReturnType<typeof later<Desk>>} */
 const desk = later();
 
-/** @typedef {{call: import("../journal/shapes.js").Call, folder: Folder, sync: Sync, upload: Upload, db: Database, channel: Channel}} Desk */
+/** @typedef {{call: import("../journal/shapes.js").Call, folder: Folder, sync: Sync, news: News, upload: Upload, db: Database, channel: Channel}} Desk */
 
 self.onmessage = ({ data }) => {
   if (data.start) start(data.start);
@@ -53,8 +54,9 @@ async function start(where) {
       fold();
       upload.trigger(); // the entries that tell of pictures may be at the server now
     };
-    const sync = new Sync({ db, call, channel, onApplied: applied });
-    desk.resolve({ call, folder, sync, upload, db, channel });
+    const news = new News({ name: where.db, onNews: () => sync.trigger("news") });
+    const sync = new Sync({ db, call, channel, onApplied: applied, onEnd: (cursor) => news.follow(cursor) });
+    desk.resolve({ call, folder, sync, news, upload, db, channel });
     self.postMessage({ ready: true });
     await fold();
     await again().then(({ offerAgain }) => offerAgain(db, build)).catch(() => {}); // tried again at the next start
@@ -90,11 +92,13 @@ async function fold(options) {
 
 /** @param {string} what */
 async function poke(what) {
-  const { sync, upload } = await desk.promise;
+  const { sync, news, upload } = await desk.promise;
   if (what === "hidden") {
     sync.hidden();
+    news.hidden();
     return;
   }
+  news.anew();
   if (what === "visible" || what === "pageshow") fold();
   sync.trigger(/** @type {any} */ (what));
   upload.trigger();

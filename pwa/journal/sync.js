@@ -19,8 +19,8 @@ import { applyChange, isWaiting, readExchange } from "./apply.js";
 
 const address = "/api/journal/sync";
 const minute = 60_000;
-/** After a tap, in ms: the next one is often close behind. */
-const afterTap = 2000;
+/** After a tap, in ms: the next one is often close behind, and others are to see it within 2 s. */
+const afterTap = 1000;
 /** How long a reply may take: this long, and as long as the body needs at 8 KB/s. */
 const patience = 45_000;
 const slowest = 8; // bytes per ms
@@ -39,18 +39,21 @@ export class Sync {
   #visible = true;
   #refused = 0;
   #stopped = false;
+  /** Where the sync came to its end, -1 if it did not. */ #end = -1;
   /** Records that the next exchange has to carry, because a reply clashed with them. @type {string[]} */ #extra = [];
 
   /**
-   * @param {{db: Database, call: Call, channel: Channel, onApplied?: () => void,
+   * @param {{db: Database, call: Call, channel: Channel, onApplied?: () => void, onEnd?: (cursor: number) => void,
    *   send?: typeof fetch, now?: () => number, tick?: () => number, random?: () => number, locks?: Locks|undefined}} deps
-   *   now: the phone's clock, which may jump; tick: ms that only go on
+   *   onEnd: all that the server has, up to that arrival, is here; now: the phone's clock, which may
+   *   jump; tick: ms that only go on
    */
-  constructor({ db, call, channel, onApplied = () => {}, send = (...words) => fetch(...words), now = Date.now, tick = () => performance.now(), random = Math.random, locks = globalThis.navigator?.locks }) {
+  constructor({ db, call, channel, onApplied = () => {}, onEnd = () => {}, send = (...words) => fetch(...words), now = Date.now, tick = () => performance.now(), random = Math.random, locks = globalThis.navigator?.locks }) {
     this.db = db;
     this.call = call;
     this.channel = channel;
     this.onApplied = onApplied;
+    this.onEnd = onEnd;
     this.send = send;
     this.now = now;
     this.tick = tick;
@@ -60,9 +63,10 @@ export class Sync {
 
   /**
    * Something happened that makes a try worth while.
-   * @param {"start"|"visible"|"pageshow"|"online"|"now"|"tap"} why
+   * @param {"start"|"visible"|"pageshow"|"online"|"now"|"tap"|"news"} why
    */
   trigger(why) {
+    if (why === "news") return this.#running ? undefined : this.#arm(0); // what runs asks for news when it ends
     if (why === "visible" || why === "pageshow") this.#visible = true;
     this.#rested = true;
     this.#arm(why === "tap" ? afterTap : 0);
@@ -111,6 +115,7 @@ export class Sync {
   async #fire() {
     this.#due = Infinity;
     this.#running = true;
+    this.#end = -1;
     let pause = minute;
     try {
       if (this.#visible || (await isWaiting(this.db))) pause = await this.run();
@@ -121,6 +126,7 @@ export class Sync {
     const due = Math.min(this.#due, this.tick() + pause); // a trigger may have come meanwhile
     this.#due = Infinity;
     this.#arm(due - this.tick());
+    if (this.#end >= 0) this.onEnd(this.#end);
   }
 
   /** @returns {Promise<number>} */
@@ -166,7 +172,9 @@ export class Sync {
     }
     const isMore = change.again || (change.out > 0 && applied.unsent > 0);
     if (!isMore || change.say) this.#tell(true, change.say);
-    return isMore ? "again" : "done";
+    if (isMore) return "again";
+    this.#end = change.meta.cursor ?? exchange.meta.cursor;
+    return "done";
   }
 
   /** Posts a request and returns what came back, which may be nothing. @param {string} body @returns {Promise<Reply>} */

@@ -29,6 +29,7 @@ type Access struct {
 	writable    func() error              // an error once the disk has failed
 	present     func() error              // an error once the database is not in its place any more
 	findToken   func() (*sql.Stmt, error) // prepared once, when the table is there
+	ring        func(crew string)         // wakes those who wait to hear of a crew
 	gone        *erasedList
 	pictures    string // folder of the pictures, "" if there is none
 
@@ -41,7 +42,7 @@ type deviceKey struct{ crew, id string }
 
 func newAccess(path string, write, read *sql.DB, random io.Reader) *Access {
 	a := &Access{gone: newErasedList(listBeside(path)), write: write, read: read, random: random, seen: map[deviceKey]int64{},
-		explain: func(err error) error { return err }, writable: func() error { return nil }, present: func() error { return nil },
+		explain: func(err error) error { return err }, writable: func() error { return nil }, present: func() error { return nil }, ring: func(string) {},
 		findToken: sync.OnceValues(func() (*sql.Stmt, error) { return read.Prepare(selectDevice + ` WHERE token = ?`) })}
 	if a.gone.path != "" {
 		a.pictures = path + ".photos"

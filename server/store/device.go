@@ -156,9 +156,10 @@ func (a *Access) ChangeDevice(crew, id string, c Change, by string, now int64) e
 }
 
 // Revoke takes the token of a device away. From its return on no request of
-// that device is answered. Only the command line may revoke the last owner: it
-// can make another. One that was revoked before stays as it is.
+// that device is answered, and one that waits for news ends. Only the command
+// line may revoke the last owner: it can make another. One that was revoked before stays as it is.
 func (a *Access) Revoke(crew, id, by string, now int64) error {
+	defer a.ring(crew)
 	return a.changeCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
 		var before int64
 		err := tx.QueryRowContext(ctx, `SELECT revoked FROM device WHERE crew = ? AND id = ?`, key, id).Scan(&before)

@@ -61,6 +61,8 @@ type Store struct {
 	harm   error // what is wrong with the file
 
 	unclean bool // see Unclean
+
+	bells bells
 }
 
 // State is where a crew's journal stands.
@@ -102,7 +104,7 @@ func Open(path string, o Options) (*Store, error) {
 	if err != nil {
 		return nil, errors.Join(unfit(path, err), lock.Close())
 	}
-	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, recent: map[string]*recent{}, bad: map[rowKey]string{},
+	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, recent: map[string]*recent{}, bad: map[rowKey]string{}, bells: bells{of: map[string]chan struct{}{}},
 		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
 	if s.unclean, err = markOpen(path); err != nil {
 		return nil, errors.Join(unfit(path, err), lock.Close())
@@ -111,6 +113,7 @@ func Open(path string, o Options) (*Store, error) {
 	s.read = connect(path, reading)
 	s.Access = newAccess(path, s.write, s.read, o.Random)
 	s.Access.explain, s.Access.writable, s.Access.present = s.explain, s.writable, s.Present
+	s.Access.ring = s.bells.ring
 	if o.Erased != "" {
 		s.gone.path = o.Erased
 	}

@@ -110,6 +110,11 @@ func (s *Store) commit(st *statements, group []*job) error {
 	if err := tx.Commit(); err != nil {
 		return fmt.Errorf("commit: %w", err)
 	}
+	defer func() { // when all of it can be seen
+		for crew := range moved {
+			s.bells.ring(crew)
+		}
+	}()
 	s.mu.Lock()
 	defer s.mu.Unlock()
 	maps.Copy(s.crews, moved)

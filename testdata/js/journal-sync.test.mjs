@@ -116,7 +116,7 @@ test("a stopped sync asks nothing and says why", withPhone(async (phone) => {
   assert.deepEqual(told.at(-1).report.lastError, stopped);
 }));
 
-test("the loop tries at once, 2 s after a tap, each minute in view, and arms itself after a crash", withPhone(async (phone, t) => {
+test("the loop tries at once, 1 s after a tap, each minute in view, and arms itself after a crash", withPhone(async (phone, t) => {
   t.mock.timers.enable({ apis: ["setTimeout"] });
   const { sync } = loop(phone);
   const at = [];
@@ -143,11 +143,11 @@ test("the loop tries at once, 2 s after a tap, each minute in view, and arms its
   await pass(1); // the minute
   sync.trigger("tap"); // while the round runs
   await finish(() => settle.reject(new Error("wasm broke")));
-  await pass(1999);
+  await pass(999);
   assert.equal(at.length, 2);
   await pass(1);
   await finish(() => settle.resolve(60_000));
-  assert.deepEqual(at.map((ms) => ms - began), [0, 60_000, 62_000]);
+  assert.deepEqual(at.map((ms) => ms - began), [0, 60_000, 61_000]);
   sync.stop();
 }));
 
@@ -215,5 +215,63 @@ test("a server that asked for a pause gets it, whatever happens meanwhile", with
     assert.equal(runs, want);
   }
   assert.equal(applied().length, 1);
+  sync.stop();
+}));
+
+test("where the sync came to its end is told once it rests, and only then", withPhone(async (phone, t) => {
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  const { sync } = loop(phone, { changes: [{ meta: { cursor: 7 }, again: true }, { meta: { cursor: 9 } }, { meta: { fails: 1 }, waitMs: 60_000 }, {}] });
+  const ends = [];
+  let rested;
+  const rests = () => new Promise((resolve) => (rested = resolve));
+  const fire = async (why) => {
+    const rest = rests();
+    const run = sync.run.bind(sync);
+    sync.run = async () => {
+      const pause = await run();
+      setImmediate(rested);
+      return pause;
+    };
+    sync.trigger(why);
+    t.mock.timers.tick(0);
+    await rest;
+    delete sync.run;
+  };
+  sync.onEnd = (cursor) => {
+    ends.push(cursor);
+    sync.trigger("news"); // at rest: this counts
+  };
+  await fire("start");
+  assert.deepEqual(ends, [9]);
+  await fire("now");
+  assert.deepEqual(ends, [9], "a failure is no end");
+  await fire("now");
+  assert.deepEqual(ends, [9, 9]);
+  sync.stop();
+}));
+
+test("news neither begins the back-off anew nor has a second sync follow one that runs", withPhone(async (phone, t) => {
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  const { sync } = loop(phone);
+  let runs = 0;
+  let settle;
+  sync.run = () => {
+    runs++;
+    return new Promise((resolve) => (settle = resolve));
+  };
+  const pass = async (ms) => {
+    phone.wall += ms;
+    t.mock.timers.tick(ms);
+    await new Promise((resolve) => setImmediate(resolve));
+  };
+  sync.trigger("news");
+  await pass(0);
+  sync.trigger("news");
+  settle(60_000);
+  await pass(59_999);
+  assert.equal(runs, 1);
+  sync.trigger("news");
+  await pass(0);
+  assert.equal(runs, 2);
   sync.stop();
 }));

@@ -262,7 +262,7 @@ export class Journal extends EventTarget {
 
   /** Brings back what only the second copy has. @param {string} home */
   async #rescue(home) {
-    const { rescue } = await unlessLeft(import("./rescue.js"));
+    const { rescue } = await unlessLeft(import("./carry/rescue.js"));
     const done = await rescue(this.copy, home, this.own, this.factory);
     if (done.back > 0) this.#changed(0, "import");
     return done;
@@ -271,7 +271,7 @@ export class Journal extends EventTarget {
   /** Has the second copy hold what is only on this phone. */
   async #match() {
     if (!this.copy.buckets) return;
-    const { match } = await unlessLeft(import("./rescue.js"));
+    const { match } = await unlessLeft(import("./carry/rescue.js"));
     await match(this.copy, this.db).catch((err) => this.#notTwice(err));
   }
 

@@ -10,7 +10,7 @@ import { leave, settle } from "../../pwa/journal/crew/join.js";
 import { Database } from "../../pwa/journal/db.js";
 import { newId } from "../../pwa/journal/id.js";
 import { isCounted } from "../../pwa/journal/records.js";
-import { rescue } from "../../pwa/journal/rescue.js";
+import { rescue } from "../../pwa/journal/carry/rescue.js";
 
 /** Numbers that a seed gives, below n. */
 function drawing(seed) {

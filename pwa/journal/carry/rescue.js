@@ -4,16 +4,16 @@
  * phone. Loaded after the first screen, where the browser has buckets.
  */
 
-import { nameOf } from "./crew/name.js";
-import { asked, Database } from "./db.js";
-import { readMeta, unsent, writeMeta } from "./meta.js";
-import { putRecord } from "./records.js";
+import { nameOf } from "../crew/name.js";
+import { asked, Database } from "../db.js";
+import { readMeta, unsent, writeMeta } from "../meta.js";
+import { putRecord } from "../records.js";
 
 /**
- * @typedef {import("./copy.js").Copied} Copied
- * @typedef {import("./copy.js").Copy} Copy
- * @typedef {import("./own.js").Own} Own
- * @typedef {import("./shapes.js").EventRecord} EventRecord
+ * @typedef {import("../copy.js").Copied} Copied
+ * @typedef {import("../copy.js").Copy} Copy
+ * @typedef {import("../own.js").Own} Own
+ * @typedef {import("../shapes.js").EventRecord} EventRecord
  */
 
 /** A bucket with more entries than this stays where it is, if none as large joins it. */

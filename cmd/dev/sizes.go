@@ -19,7 +19,7 @@ import (
 const (
 	shellBudget  = 70_000
 	screenBudget = 150_000
-	wasmBudget   = 1_200_000
+	wasmBudget   = 1_010_000
 	binaryBudget = 30_000_000 // stripped, on disk
 )
 

@@ -36,6 +36,9 @@ func buildWasm() error {
 	if err != nil {
 		return err
 	}
+	if err := slimFile(filepath.Join(gen, "calc.wasm")); err != nil {
+		return err
+	}
 	root, err := cmd("go", "env", "GOROOT").output()
 	if err != nil {
 		return err

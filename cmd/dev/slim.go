@@ -1,0 +1,159 @@
+package main
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/binary"
+	"errors"
+	"io"
+	"os"
+	"slices"
+)
+
+// What slim leaves out of a linked wasm. The linker cuts the memory's first
+// content into some 70,000 pieces wherever eight bytes are zero; the addresses
+// of the pieces cost more over the air than the zeros do, since those pack to
+// nothing. And it puts in which line of which file each instruction came from,
+// which only a trace would print. Function names stay, so a trace still says
+// where it broke.
+
+// Numbers of the wasm format: WebAssembly Core Specification 2.0, 5.4 and 5.5.
+const (
+	wasmHeader  = 8 // bytes before the first section
+	sectionData = 11
+	opI32Const  = 0x41
+	opEnd       = 0x0b
+)
+
+var errNotLinked = errors.New("this is no wasm as the Go linker writes it")
+
+// slimFile makes a linked wasm slim where it lies. One that is slim already is
+// left alone.
+func slimFile(path string) error {
+	linked, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	slim, err := slimWasm(linked)
+	if err != nil {
+		return fail(path+": "+err.Error(), "Take the Go toolchain that go.mod names.")
+	}
+	if bytes.Equal(slim, linked) {
+		return nil
+	}
+	return os.WriteFile(path, slim, 0o644)
+}
+
+// slimWasm returns a linked wasm with its memory in one piece and without line
+// numbers.
+func slimWasm(linked []byte) ([]byte, error) {
+	if len(linked) < wasmHeader {
+		return nil, errNotLinked
+	}
+	slim := slices.Clone(linked[:wasmHeader])
+	for r := bytes.NewReader(linked[wasmHeader:]); r.Len() > 0; {
+		id, err := r.ReadByte()
+		if err != nil {
+			return nil, err
+		}
+		section, err := readBytes(r)
+		if err != nil {
+			return nil, err
+		}
+		if id == sectionData {
+			pieces, err := readPieces(section)
+			if err != nil {
+				return nil, err
+			}
+			if len(pieces) > 1 { // else it is slim
+				memory := join(pieces)
+				if err := dropLines(memory.bytes); err != nil {
+					return nil, err
+				}
+				section = memory.section()
+			}
+		}
+		slim = append(slim, id)
+		slim = binary.AppendUvarint(slim, uint64(len(section)))
+		slim = append(slim, section...)
+	}
+	return slim, nil
+}
+
+// piece is what memory holds from an address on when the program starts.
+type piece struct {
+	at    int64
+	bytes []byte
+}
+
+// readPieces reads a data section: for each piece memory 0, i32.const address,
+// end, its bytes.
+func readPieces(section []byte) ([]piece, error) {
+	r := bytes.NewReader(section)
+	n, err := binary.ReadUvarint(r)
+	if err != nil {
+		return nil, err
+	}
+	var pieces []piece
+	for range n {
+		var p piece
+		var head [2]byte
+		if _, err := io.ReadFull(r, head[:]); err != nil {
+			return nil, err
+		}
+		at, err := binary.ReadUvarint(r) // signed, but no address is below 0
+		if err != nil {
+			return nil, err
+		}
+		end, err := r.ReadByte()
+		if err != nil || head != [2]byte{0, opI32Const} || end != opEnd {
+			return nil, errNotLinked
+		}
+		p.at = int64(at)
+		if p.bytes, err = readBytes(r); err != nil {
+			return nil, err
+		}
+		pieces = append(pieces, p)
+	}
+	return pieces, nil
+}
+
+// readBytes reads a length and as many bytes.
+func readBytes(r *bytes.Reader) ([]byte, error) {
+	n, err := binary.ReadUvarint(r)
+	if err != nil || n > uint64(r.Len()) {
+		return nil, errNotLinked
+	}
+	b := make([]byte, n)
+	_, err = io.ReadFull(r, b)
+	return b, err
+}
+
+// join puts pieces, in any order, into one with zeros between them.
+func join(pieces []piece) piece {
+	slices.SortFunc(pieces, func(a, b piece) int { return cmp.Compare(a.at, b.at) })
+	all := piece{at: pieces[0].at}
+	for _, p := range pieces {
+		all.bytes = append(all.bytes, make([]byte, p.at-all.at-int64(len(all.bytes)))...)
+		all.bytes = append(all.bytes, p.bytes...)
+	}
+	return all
+}
+
+// section returns the data section with this piece alone.
+func (p piece) section() []byte {
+	s := []byte{1, 0, opI32Const}
+	s = appendSigned(s, p.at)
+	s = append(s, opEnd)
+	s = binary.AppendUvarint(s, uint64(len(p.bytes)))
+	return append(s, p.bytes...)
+}
+
+// appendSigned appends v ≥ 0 as signed LEB128, whose last byte has the sign in
+// its second bit.
+func appendSigned(to []byte, v int64) []byte {
+	for ; v > 0x3f; v >>= 7 {
+		to = append(to, byte(v&0x7f|0x80))
+	}
+	return append(to, byte(v))
+}

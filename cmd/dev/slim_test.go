@@ -1,0 +1,129 @@
+package main
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// deepProgram grows and collects its stack with pointers on it, recovers from a
+// panic, and breaks off at the end: all that the runtime walks the stack for.
+const deepProgram = `package main
+
+import (
+	"fmt"
+	"runtime"
+)
+
+type link struct {
+	up *link
+	n  int
+}
+
+//go:noinline
+func deep(up *link, n int) int {
+	if n == 0 {
+		runtime.GC()
+		sum := 0
+		for l := up; l != nil; l = l.up {
+			sum += l.n
+		}
+		return sum
+	}
+	return deep(&link{up, n}, n-1) + len(make([]byte, n))
+}
+
+func caught() (what any) {
+	defer func() { what = recover() }()
+	var none map[string]int
+	none["a"] = deep(nil, 10)
+	return nil
+}
+
+//go:noinline
+func breakOff() { panic("as it should") }
+
+func main() {
+	sums := make(chan int)
+	for i := range 20 {
+		go func() { sums <- deep(nil, 500*i) }()
+	}
+	all := 0
+	for range 20 {
+		all += <-sums
+	}
+	fmt.Println(all, caught())
+	breakOff()
+}
+`
+
+// What is slim runs as what was linked, and its trace names functions and no lines.
+func TestSlimWasm(t *testing.T) {
+	dir := t.TempDir()
+	for name, text := range map[string]string{"main.go": deepProgram, "go.mod": "module deep\n\ngo 1.24\n"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	path := filepath.Join(dir, "deep.wasm")
+	if err := cmd("go", "build", "-o", path, ".").in(dir).with("GOOS=js", "GOARCH=wasm", "GOFLAGS=").quiet(); err != nil {
+		t.Fatal(err)
+	}
+	said, trace := runWasm(t, path)
+	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") {
+		t.Fatalf("as linked, it says:\n%s", trace)
+	}
+	linked, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := slimFile(path); err != nil {
+		t.Fatal(err)
+	}
+	slimSaid, slimTrace := runWasm(t, path)
+	if slimSaid != said {
+		t.Errorf("slim it says %q, as linked %q", slimSaid, said)
+	}
+	if !strings.Contains(slimTrace, "main.breakOff") || strings.Contains(slimTrace, "main.go") {
+		t.Errorf("slim, its trace should name main.breakOff and no file:\n%s", slimTrace)
+	}
+	slim, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if bytes.Equal(slim, linked) {
+		t.Error("slimFile changed nothing")
+	}
+	if again, err := slimWasm(slim); err != nil || !bytes.Equal(again, slim) {
+		t.Errorf("made slim twice it is not the same (%v)", err)
+	}
+}
+
+// runWasm runs a program that ends by a panic and returns what it wrote to its
+// output and to its errors.
+func runWasm(t *testing.T, path string) (out, errs string) {
+	t.Helper()
+	root, err := cmd("go", "env", "GOROOT").output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var said, trace bytes.Buffer
+	if err := cmd(nodeLoader(root), path).start(&said, &trace).Run(); err == nil {
+		t.Fatalf("it did not break off; it said %s", &said)
+	}
+	return said.String(), trace.String()
+}
+
+func TestSlimRefusesOtherFiles(t *testing.T) {
+	for name, file := range map[string]string{
+		"nothing":         "",
+		"a length past":   "\x00asm\x01\x00\x00\x00\x0b\x7f\x01",
+		"no function tab": "\x00asm\x01\x00\x00\x00\x0b\x0d\x02\x00\x41\x00\x0b\x01a\x00\x41\x08\x0b\x01b",
+	} {
+		if _, err := slimWasm([]byte(file)); err == nil {
+			t.Errorf("%s: no error", name)
+		}
+	}
+}

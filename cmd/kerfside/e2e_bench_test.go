@@ -5,8 +5,6 @@ import (
 	_ "embed"
 	"encoding/json"
 	"fmt"
-	"net"
-	"net/http"
 	"path/filepath"
 	"slices"
 	"testing"
@@ -24,7 +22,7 @@ import (
 var benchScript string
 
 // benchLimit ends a timing that hangs.
-const benchLimit = 10 * time.Minute
+const benchLimit = 15 * time.Minute
 
 // bench is one phone with the app.
 type bench struct {
@@ -47,11 +45,25 @@ func (b *bench) launch() (*browser.Browser, *browser.Page) {
 	if err != nil {
 		b.Fatal(err)
 	}
+	return phone, b.page(phone)
+}
+
+// page opens a page.
+func (b *bench) page(phone *browser.Browser) *browser.Page {
+	b.Helper()
 	page, err := phone.Page(b.ctx, browser.Phone)
 	if err != nil {
 		b.Fatal(err)
 	}
-	return phone, page
+	return page
+}
+
+// preload runs a script in every document of the page from the next on.
+func (b *bench) preload(page *browser.Page, script string) {
+	b.Helper()
+	if err := page.Preload(b.ctx, script); err != nil {
+		b.Fatal(err)
+	}
 }
 
 // open opens an address and waits until its first useful screen.
@@ -93,50 +105,6 @@ func (b *bench) within(got, budget float64, name string) {
 	b.ReportMetric(got, name)
 	if got > budget {
 		b.Errorf("%s is %.1f, over the budget of %.1f", name, got, budget)
-	}
-}
-
-// BenchmarkBrowserColdStart starts the app of a phone with 10,000 entries,
-// with no server and in a new process, beside an almost empty page.
-func BenchmarkBrowserColdStart(b *testing.B) {
-	t := newBench(b)
-	app := openApp(b, b.TempDir())
-	empty, closeEmpty := serveEmpty(t)
-	phone, page := t.launch()
-	t.open(page, app.URL()+"/ready")
-	t.wait(page, `document.documentElement.dataset.offline === "ready"`)
-	var events int
-	t.ask(page, "fill(10000)", &events)
-	t.Logf("%d entries", events)
-	t.open(page, empty)
-	t.wait(page, `document.documentElement.dataset.offline === "ready"`)
-	phone.Close(t.ctx)
-	url := app.URL()
-	if err := app.Close(); err != nil {
-		b.Fatal(err)
-	}
-	closeEmpty()
-	for _, times := range []float64{1, 6} {
-		start := func(url string) float64 {
-			phone, page := t.launch()
-			defer phone.Close(t.ctx)
-			time.Sleep(1500 * time.Millisecond) // the browser's own start would be measured with it
-			defer phone.Throttle(times)()
-			t.open(page, url)
-			return t.useful(page)
-		}
-		var ours, least []float64
-		for range 5 { // by turns, so that what else the machine does falls on both
-			ours = append(ours, start(url+"/cut"))
-			least = append(least, start(empty))
-		}
-		b.ReportMetric(median(ours), fmt.Sprintf("useful-ms-%gx", times))
-		b.ReportMetric(median(least), fmt.Sprintf("empty-ms-%gx", times))
-		if ratio, name := median(ours)/median(least), fmt.Sprintf("ratio-%gx", times); times > 1 {
-			t.within(ratio, 1.5, name)
-		} else {
-			b.ReportMetric(ratio, name)
-		}
 	}
 }
 
@@ -219,18 +187,6 @@ func (b *bench) ready() (*browser.Browser, *browser.Page) {
 	b.open(page, app.URL()+"/ready")
 	b.wait(page, `document.documentElement.dataset.offline === "ready"`)
 	return phone, page
-}
-
-// serveEmpty serves the almost empty page.
-func serveEmpty(b *bench) (url string, closing func()) {
-	b.Helper()
-	l, err := net.Listen("tcp", "localhost:0")
-	if err != nil {
-		b.Fatal(err)
-	}
-	server := &http.Server{Handler: http.FileServer(http.Dir("testdata/empty"))}
-	go server.Serve(l)
-	return "http://" + l.Addr().String() + "/", func() { server.Close() }
 }
 
 func median(list []float64) float64 { return percentile(list, 50) }

@@ -111,8 +111,11 @@ func (b *Browser) Close(ctx context.Context) {
 	b.Kill()
 }
 
-// Throttle makes the whole browser, its workers included, that many times
-// slower until the returned function is called.
+// Throttle makes the whole browser that many times slower until the returned
+// function is called: the processes of its pages with their workers and service
+// workers, and its own, in which the network, the cache and IndexedDB are. What
+// they wait for, disks and timers, keeps its speed. A page stands still for ten
+// milliseconds at a time when it is made six times slower.
 func (b *Browser) Throttle(times float64) (end func()) {
 	if times <= 1 {
 		return func() {}

@@ -15,14 +15,13 @@ func OwnGroup(c *exec.Cmd) { c.SysProcAttr = &syscall.SysProcAttr{Setpgid: true}
 func KillGroup(c *exec.Cmd) error { return syscall.Kill(-c.Process.Pid, syscall.SIGKILL) }
 
 // SlowGroup makes a started program and all its children that many times
-// slower, by stopping them for most of every slice of time. It returns a
+// slower, by stopping those that work for most of every slice of time. It returns a
 // function that gives them their speed back.
 func SlowGroup(c *exec.Cmd, times float64) (end func()) {
 	stop, done := make(chan struct{}), make(chan struct{})
-	signal := func(s syscall.Signal) func() { return func() { syscall.Kill(-c.Process.Pid, s) } }
 	go func() {
 		defer close(done)
-		turns(times, signal(syscall.SIGSTOP), signal(syscall.SIGCONT), stop)
+		turns(times, newGroup(c.Process.Pid), stop)
 	}()
 	return func() {
 		close(stop)

@@ -2,21 +2,73 @@ package process
 
 import "time"
 
-// slice is one turn of a slowed program. It is short against anything that a
-// person would notice, and long against the clock of the system.
-const slice = 30 * time.Millisecond
+// burst is how long a slowed program runs at a stretch. A slow processor gives
+// each thing a little all the time, so it is short against anything that is
+// measured; it is long against what a stop and the way back cost, which is a fifth
+// of a millisecond for a process with fifteen threads.
+const burst = 2 * time.Millisecond
 
-// turns stops and continues until told to end: run for one part of the slice,
-// stand still for the rest.
-func turns(times float64, pause, resume func(), end <-chan struct{}) {
-	run := time.Duration(float64(slice) / times)
-	for {
-		if !waited(run, end) {
-			return
+// slowed is a program that can be stopped and let go on.
+type slowed interface {
+	pause()
+	resume()
+	// used tells how much of the processors it used since it was asked last, where
+	// the system knows.
+	used() (d time.Duration, known bool)
+}
+
+// account holds a program to its share of the time. Timers and signals are late
+// by as much as a burst is long, so what came out is measured, and what is
+// missing is made up for in the next turn.
+type account struct {
+	times float64       // how many times slower
+	owed  time.Duration // how long it has yet to stand still
+}
+
+// ran notes that the program was let run for wall, and used so much of the
+// processors. What it did not use costs it nothing: a slow processor makes no
+// disk slower, and a busy machine has slowed it already.
+func (a *account) ran(wall, used time.Duration) {
+	a.owed += time.Duration(float64(min(wall, used)) * (a.times - 1))
+}
+
+// stood notes that it was to stand still for wall, and used so much of the
+// processors all the same: a thread that is not the one signalled hears of the
+// stop when the system next looks at it, milliseconds later.
+func (a *account) stood(wall, used time.Duration) {
+	used = min(wall, used)
+	a.owed -= wall - used
+	a.ran(wall, used)
+}
+
+// turns stops and continues until told to end: run for a burst, stand still for
+// what is owed for it.
+func turns(times float64, p slowed, end <-chan struct{}) {
+	a := account{times: times}
+	last := time.Now()
+	passed := func(unknown func(wall time.Duration) time.Duration) (wall, used time.Duration) {
+		now := time.Now()
+		wall, last = now.Sub(last), now
+		used, known := p.used()
+		if !known {
+			used = unknown(wall)
 		}
-		pause()
-		on := waited(slice-run, end)
-		resume()
+		return wall, used
+	}
+	all := func(wall time.Duration) time.Duration { return wall }
+	none := func(time.Duration) time.Duration { return 0 }
+	for waited(burst, end) {
+		a.ran(passed(all))
+		if a.owed <= 0 {
+			continue
+		}
+		on := true
+		for on && a.owed > 0 {
+			p.pause()
+			on = waited(a.owed, end)
+			a.stood(passed(none))
+		}
+		p.resume()
 		if !on {
 			return
 		}

@@ -1,24 +1,65 @@
 package process
 
-import "testing"
+import (
+	"testing"
+	"time"
+)
+
+// noted is a program that notes what it is told; it ends its turns after three.
+type noted struct {
+	said []string
+	end  chan struct{}
+}
+
+func (n *noted) pause() { n.said = append(n.said, "stop") }
+
+func (n *noted) resume() {
+	if n.said = append(n.said, "go"); len(n.said) == 6 {
+		close(n.end)
+	}
+}
+
+func (*noted) used() (time.Duration, bool) { return 0, false }
 
 // A program takes turns with standing still, and always ends running.
 func TestTurns(t *testing.T) {
-	var said []string
-	end := make(chan struct{})
-	rounds := 0
-	turns(4, func() { said = append(said, "stop") }, func() {
-		said = append(said, "go")
-		if rounds++; rounds == 3 {
-			close(end)
-		}
-	}, end)
+	p := &noted{end: make(chan struct{})}
+	turns(4, p, p.end)
+	said := p.said
 	if len(said) < 6 || said[0] != "stop" || said[len(said)-1] != "go" {
 		t.Errorf("the turns were %v, want stop, go, … ending with go", said)
 	}
 	for i, word := range said {
 		if want := []string{"stop", "go"}[i%2]; word != want {
 			t.Errorf("turn %d is %s, want %s", i, word, want)
+		}
+	}
+}
+
+// A program that is six times slower has stood still, once its account is even,
+// for five times what it used, however late it was stopped and let go.
+func TestAccount(t *testing.T) {
+	const ms = time.Millisecond
+	for _, c := range []struct {
+		name                    string
+		ran, used, stood, still time.Duration // still: used although it was to stand
+		owed                    time.Duration
+	}{
+		{"on time", ms, ms, 5 * ms, 0, 0},
+		{"let go early", ms, ms, 2 * ms, 0, 3 * ms},
+		{"let go late", ms, ms, 7 * ms, 0, -2 * ms},
+		{"stopped late", 3 * ms, 3 * ms, 5 * ms, 0, 10 * ms},
+		{"idle", 20 * ms, 0, 0, 0, 0},
+		{"half idle", 20 * ms, ms, 5 * ms, 0, 0},
+		{"on two processors", ms, 2 * ms, 5 * ms, 0, 0},
+		{"a thread heard of the stop late", ms, ms, 5 * ms, 2 * ms, 12 * ms},
+		{"none heard of it", ms, ms, 5 * ms, 10 * ms, 30 * ms},
+	} {
+		a := account{times: 6}
+		a.ran(c.ran, c.used)
+		a.stood(c.stood, c.still)
+		if a.owed != c.owed {
+			t.Errorf("%s: it owes %v, want %v", c.name, a.owed, c.owed)
 		}
 	}
 }

@@ -1,25 +1,32 @@
 // What the timings do on a page of the app. Each returns milliseconds.
 "use strict";
 
-/** Writes sessions of fifty entries each, as months of work would leave them. */
-async function fill(entries) {
+/** The rig and the id of this phone, for entries that are brought in from outside. */
+async function whose() {
+  const { views, device } = await kerfside.journal.paint(["rigs"]);
+  return { device, rig: views.rigs.rigs[0].id };
+}
+
+/** Takes in an export and returns how many entries it added. */
+async function bring(text) {
+  const { added, refused } = await kerfside.journal.importText(text);
+  if (refused.length > 0) throw new Error(JSON.stringify(refused[0]));
+  return added;
+}
+
+/** A job of so many cuts, tapped one by one; resolves when the last is in the views. */
+async function work(rig, cuts) {
   const { journal } = kerfside;
-  const rig = "rig-of-the-timings";
-  const day = 24 * 3600 * 1000;
-  await journal.tap({ kind: "rig.set", about: rig, body: { name: "Timings" } });
-  const id = (session, i) => `timing${String(session).padStart(8, "0")}${String(i).padStart(8, "0")}`;
-  for (let session = 0; session * 50 < entries; session++) {
-    const at = Date.now() - 300 * day + session * 3600 * 1000;
-    const inside = id(session, 0);
-    const batch = [{ id: id(session, 1), kind: "session.opened", about: inside, at, body: { rig, title: `Job ${session}` } }];
-    for (let cut = 0; cut < 24; cut++) {
-      const start = id(session, 2 + 2 * cut);
-      batch.push({ id: start, kind: "arc.started", in: inside, at: at + cut * 60_000, body: { rig } });
-      batch.push({ id: id(session, 3 + 2 * cut), kind: "arc.stopped", in: inside, at: at + cut * 60_000 + 20_000, body: { of: start } });
+  const inside = "the-job-of-today";
+  await journal.tap({ kind: "session.opened", about: inside, body: { rig, title: "Today" } });
+  for (let cut = 0; cut < cuts; cut++) {
+    for (const tap of ["startArc", "stopArc"]) {
+      const { written } = await journal[tap]({ rig, in: inside });
+      if (!written) throw new Error(`${tap} ${cut} was not written`);
+      await new Promise((resolve) => setTimeout(resolve, 400)); // a second tap sooner than 300 ms is the same tap
     }
-    batch.push({ id: id(session, 60), kind: "session.closed", about: inside, at: at + 25 * 60_000, body: {} });
-    await journal.tap(batch);
   }
+  await journal.tap({ kind: "session.closed", about: inside, body: {} });
   return (await journal.stateHash()).events;
 }
 

@@ -1,27 +1,67 @@
 package journal
 
-import "encoding/json"
+import (
+	"bytes"
+	"encoding/json"
+)
 
-// body is an object that was read into its keys, each once.
-type body []member
+// body is an object of JSON that is known to be well formed, or nil; on other bytes
+// it gives nothing of use, and breaks nothing. It is looked through anew for each key: most are asked for two or three, and there are as
+// many bodies as entries.
+type body json.RawMessage
 
-// readBody reads an object; of what is none it knows no key.
+// readBody takes well-formed JSON; what is no object has no keys.
 func readBody(raw json.RawMessage) body {
-	o, err := members(raw)
+	if i := space(raw, 0); i == len(raw) || raw[i] != '{' {
+		return nil
+	}
+	return body(raw)
+}
+
+// members returns the keys, each once, in their order.
+func (b body) members() []member {
+	o, err := members(b)
 	if err != nil {
 		return nil
 	}
 	return o.members
 }
 
-// get returns the value of key, nil if it is missing or null.
+// get returns the value of key, nil if it is missing or null. Of two equal keys
+// the last counts.
 func (b body) get(key string) json.RawMessage {
-	for _, m := range b {
-		if m.key == key && string(m.value) != "null" {
-			return json.RawMessage(m.value)
-		}
+	if len(b) == 0 {
+		return nil
 	}
-	return nil
+	var found json.RawMessage
+	for i := space(b, space(b, 0)+1); i < len(b) && b[i] != '}'; i = space(b, i) {
+		if b[i] == ',' {
+			i = space(b, i+1)
+		}
+		colon, _ := value(b, i)
+		from := space(b, space(b, colon)+1)
+		to, _ := value(b, from)
+		if spells(b[i:colon], key) {
+			found = json.RawMessage(b[from:to])
+		}
+		i = max(to, i+1) // goes on whatever it reads
+	}
+	if string(found) == "null" {
+		return nil
+	}
+	return found
+}
+
+// spells reports whether the JSON string raw reads key.
+func spells(raw []byte, key string) bool {
+	if len(raw) == len(key)+2 && bytes.IndexByte(raw, '\\') < 0 {
+		return string(raw[1:len(raw)-1]) == key
+	}
+	if len(raw) <= len(key)+2 {
+		return false // escaping makes a key no shorter
+	}
+	name, err := unquote(raw)
+	return err == nil && name == key
 }
 
 // text returns the text under key, "" if there is none.

@@ -130,20 +130,34 @@ func (d *Desk) take(in struct {
 	return v, err
 }
 
-// changed returns the views that differ from those last returned.
+// changed returns the views that differ from those last returned. Only those are
+// made that something touched.
 func (d *Desk) changed() (map[string]json.RawMessage, error) {
 	f := d.fold
+	marks := &f.ix().marks
 	changed := map[string]json.RawMessage{}
-	for name, view := range map[string]any{
-		"now": f.Now(), "rigs": f.Things(), "stock": f.Stocks(), "settings": f.Settings(),
-		"book": f.Book("", 0), "guides": f.Guides(guidePage),
+	for _, v := range []struct {
+		name string
+		mark *bool
+		make func() any
+	}{
+		{"now", &marks.now, func() any { return f.Now() }},
+		{"rigs", &marks.rigs, func() any { return f.Things() }},
+		{"stock", &marks.stock, func() any { return f.Stocks() }},
+		{"settings", &marks.settings, func() any { return f.Settings() }},
+		{"book", &marks.book, func() any { return f.Book("", 0) }},
+		{"guides", &marks.guides, func() any { return f.Guides(guidePage) }},
 	} {
-		text, err := json.Marshal(view)
+		if !*v.mark {
+			continue
+		}
+		text, err := json.Marshal(v.make())
 		if err != nil {
 			return nil, err
 		}
-		if !bytes.Equal(text, d.shown[name]) {
-			d.shown[name], changed[name] = text, text
+		*v.mark = false
+		if !bytes.Equal(text, d.shown[v.name]) {
+			d.shown[v.name], changed[v.name] = text, text
 		}
 	}
 	return changed, nil

@@ -1,18 +1,26 @@
 package journal
 
-import "encoding/json"
+import (
+	"cmp"
+	"encoding/json"
+)
 
 // entry is an event as the fold takes it: with its amendments laid over it.
 type entry struct {
 	*fact
 	place   Place
-	raw     json.RawMessage // the body with amendments
-	body    body            // raw, read
+	body    body // with amendments
 	hidden  bool
 	odd     bool // known kind, but not countable
 	retold  bool // at says when it happened
 	history []Revision
 	checks  []Warning
+
+	listed  *session // on whose list it stands, nil if on none
+	sums    sums     // what it adds to the sums of that session
+	failing bool     // it stands among the failed checks
+	pieces  int64    // that came, went or were counted
+	rig     *rig     // of a drained trap or a changed filter
 }
 
 // Warning says what a person should look at.
@@ -21,6 +29,9 @@ type Warning struct {
 	ID   string `json:"id"`
 	Msg  string `json:"msg"`
 }
+
+// raw is the body as JSON.
+func (e *entry) raw() json.RawMessage { return json.RawMessage(e.body) }
 
 // when is when it happened, in ms.
 func (e *entry) when() int64 { return e.place.When.Ms() }
@@ -53,6 +64,9 @@ func latest(list []*entry) (ms int64, any bool) {
 	}
 	return ms, any
 }
+
+// byTime orders entries by the ms that they happened in.
+func byTime(a, b *entry) int { return cmp.Or(cmp.Compare(a.when(), b.when()), cmp.Compare(a.id, b.id)) }
 
 // byPlace orders entries by when they happened.
 func byPlace(a, b *entry) int { return a.place.Compare(b.place) }

@@ -60,10 +60,11 @@ func (f *Fold) confirm(x *fact, o Stamp, n int64) {
 	if x.o == o && x.n == n {
 		return
 	}
-	if x.o != o {
-		f.index = nil // its place changed
-	}
+	moved := x.o != o
 	x.o, x.n = o, n
+	if moved {
+		f.reenter(x)
+	}
 	f.log.add(x.confirmation())
 }
 
@@ -77,15 +78,38 @@ func (f *Fold) take(x *fact) {
 		switch x.kind {
 		case "amend", "void":
 			f.overlay(x)
-			f.index = nil
+			f.reenter(x)
 			return
 		case "same":
 			f.index = nil
 			return
 		}
 	}
-	if f.index != nil && !f.index.add(f.entry(x)) {
+	if f.index != nil {
+		f.index.add(f.entry(x))
+	}
+}
+
+// reenter has the index take in anew the entry that a fact makes or, if it is an
+// amendment or a removal, that of its target. The removal of an amendment is about
+// the target of that.
+func (f *Fold) reenter(x *fact) {
+	for range 2 {
+		if known(x) && (x.kind == "amend" || x.kind == "void") {
+			if x = f.facts[readBody(x.body).text("of")]; x == nil {
+				return
+			}
+		}
+	}
+	if known(x) && x.kind == "same" {
 		f.index = nil
+	}
+	if f.index == nil {
+		return
+	}
+	if e := f.index.entries[x.id]; e != nil {
+		f.index.drop(e)
+		f.index.add(f.entry(x))
 	}
 }
 

@@ -47,7 +47,7 @@ func voids(v *fact) bool { return string(readBody(v.body).get("on")) != "false" 
 // itself removed does not count; a removal cannot be removed, only followed by
 // another that brings the entry back.
 func (f *Fold) entry(x *fact) *entry {
-	e := &entry{fact: x, raw: x.body, hidden: f.hidden(x.id)}
+	e := &entry{fact: x, body: readBody(x.body), hidden: f.hidden(x.id)}
 	at := x.at
 	if o := f.overlays[x.id]; o != nil {
 		set := map[string]json.RawMessage{}
@@ -56,7 +56,7 @@ func (f *Fold) entry(x *fact) *entry {
 				continue
 			}
 			b := readBody(a.body)
-			for _, m := range readBody(b.get("set")) {
+			for _, m := range readBody(b.get("set")).members() {
 				if m.key != "at" {
 					set[m.key] = m.value
 				} else if n, ok := whole(m.value); ok && n > 0 && n <= maxMillis {
@@ -65,14 +65,13 @@ func (f *Fold) entry(x *fact) *entry {
 			}
 			e.history = append(e.history, Revision{ID: a.id, At: a.o.Ms(), Device: a.device, Set: b.get("set"), Why: b.text("why")})
 		}
-		e.raw = layOver(x.body, set)
+		e.body = readBody(layOver(x.body, set))
 		for _, v := range order.Sorted(o.voids, written) {
 			on := voids(v)
 			e.history = append(e.history, Revision{ID: v.id, At: v.o.Ms(), Device: v.device, On: &on, Why: readBody(v.body).text("why")})
 		}
 		order.Stable(e.history, func(a, b Revision) int { return written(f.facts[a.ID], f.facts[b.ID]) })
 	}
-	e.body = readBody(e.raw)
 	e.place = PlaceOf(x.id, x.o, x.t, at)
 	e.retold = at > 0 && e.place.When.Ms() == at
 	if lack := lacks(x, e.body); lack != "" && known(x) {
@@ -89,7 +88,7 @@ func layOver(base json.RawMessage, set map[string]json.RawMessage) json.RawMessa
 		return base
 	}
 	all := map[string]json.RawMessage{}
-	for _, m := range readBody(base) {
+	for _, m := range readBody(base).members() {
 		all[m.key] = m.value
 	}
 	for key, value := range set {

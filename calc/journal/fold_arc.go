@@ -1,12 +1,6 @@
 package journal
 
-import (
-	"cmp"
-	"slices"
-	"sort"
-
-	"kerfside/calc/order"
-)
+import "slices"
 
 // arc is one arc: from a start and what stops it, or entered as a whole.
 type arc struct {
@@ -14,14 +8,10 @@ type arc struct {
 	stops []*entry
 	rig   string
 	in    string
-}
 
-// span is when an arc burnt.
-type span struct {
-	start, stop int64 // ms
-	starts      int64 // pilot starts
-	running     bool  // no stop: running, or forgotten
-	id          string
+	touched bool // to be timed anew
+	stands  bool // shown is in the timelines of the rig and the session
+	shown   span
 }
 
 // longest is how long the clocks of one phone are believed between the start
@@ -38,13 +28,7 @@ func (x *index) addArc(e *entry) {
 	if e.kind == "arc.stopped" {
 		a := x.arc(e.body.text("of"))
 		a.stops = append(a.stops, e)
-		if a.start != nil {
-			x.touch(a)
-			x.outdate(a.in)
-		}
-		if e.in != "" {
-			x.outdate(x.same.of(e.in))
-		}
+		x.touch(a)
 		return
 	}
 	if e.kind == "arc.run" {
@@ -59,15 +43,21 @@ func (x *index) addArc(e *entry) {
 	a := x.arc(e.id)
 	a.start, a.rig, a.in = e, x.rigOf(e), x.same.of(e.in)
 	x.touch(a)
-	r := x.rig(a.rig)
-	r.arcs = append(r.arcs, a)
-	s := x.session(a.in)
-	s.arcs = append(s.arcs, a)
-	for _, stop := range a.stops { // they have no line of their own any more
-		if stop.in != "" {
-			x.outdate(x.same.of(stop.in))
-		}
+	x.tallyAll(a.stops) // they have no line of their own any more
+}
+
+// dropArc takes a start, a stop or a whole arc out again.
+func (x *index) dropArc(e *entry) {
+	if e.kind == "arc.stopped" {
+		a := x.arc(e.body.text("of"))
+		a.stops = without(a.stops, e)
+		x.touch(a)
+		return
 	}
+	a := x.arc(e.id)
+	x.untime(a)
+	a.start = nil
+	x.tallyAll(a.stops)
 }
 
 // arc returns the arc that the start id begins, a new one if need be.
@@ -80,13 +70,56 @@ func (x *index) arc(id string) *arc {
 	return a
 }
 
-// touch drops what was computed from an arc.
+// touch has an arc timed anew when the index is next asked.
 func (x *index) touch(a *arc) {
-	if r := x.rigs[a.rig]; r != nil {
-		r.burnt = nil
+	if !a.touched {
+		a.touched = true
+		x.touched = append(x.touched, a)
 	}
-	x.outdate(a.in)
 }
+
+// time puts an arc into the timelines as it is now.
+func (x *index) time(a *arc) {
+	a.touched = false
+	s, stands := a.span()
+	if a.stands == stands && a.shown == s {
+		return
+	}
+	x.untime(a)
+	if !stands {
+		return
+	}
+	a.stands, a.shown = true, s
+	x.rig(a.rig).burnt.put(s)
+	x.session(a.in).timeline(a.rig).put(s)
+	if s.running {
+		x.burning.put(a)
+	}
+	x.burnt(a)
+}
+
+// untime takes an arc out of the timelines.
+func (x *index) untime(a *arc) {
+	if !a.stands {
+		return
+	}
+	x.rig(a.rig).burnt.remove(a.shown)
+	x.session(a.in).timeline(a.rig).remove(a.shown)
+	if a.shown.running {
+		x.burning.remove(a)
+	}
+	x.burnt(a)
+	a.stands, a.shown = false, span{}
+}
+
+// burnt notes that the timelines of an arc's rig and session changed.
+func (x *index) burnt(a *arc) {
+	x.burntRigs[a.rig], x.burntSessions[a.in] = true, true
+	x.outdate(x.session(a.in))
+}
+
+// byStart orders arcs that stand.
+func byStart(a, b *arc) int { return bySpan(a.shown, b.shown) }
 
 // burns reports whether the arc has a start and no stop.
 func (a *arc) burns() bool {
@@ -158,74 +191,4 @@ func strikes(e *entry) int64 {
 		return n
 	}
 	return 1
-}
-
-// spans is the union of arcs: each stretch in which at least one burnt.
-type spans struct {
-	list   []span
-	ms     []int64 // before the stretch of that index
-	starts []int64
-}
-
-// union joins arcs that overlap, since two phones may time the same one. Their
-// starts count as the largest, not as the sum.
-func union(arcs []*arc) spans {
-	var all []span
-	for _, a := range arcs {
-		if s, ok := a.span(); ok {
-			all = append(all, s)
-		}
-	}
-	order.Sort(all, func(a, b span) int {
-		return cmp.Or(cmp.Compare(a.start, b.start), cmp.Compare(a.stop, b.stop), cmp.Compare(a.id, b.id))
-	})
-	var u spans
-	for _, s := range all {
-		if last := len(u.list) - 1; last >= 0 && (s.start < u.list[last].stop || s.start == u.list[last].start) {
-			u.list[last].stop = max(u.list[last].stop, s.stop)
-			u.list[last].starts = max(u.list[last].starts, s.starts)
-			continue
-		}
-		u.list = append(u.list, s)
-	}
-	u.ms, u.starts = make([]int64, len(u.list)+1), make([]int64, len(u.list)+1)
-	for i, s := range u.list {
-		u.ms[i+1], u.starts[i+1] = u.ms[i]+s.stop-s.start, u.starts[i]+s.starts
-	}
-	return u
-}
-
-// total returns the arc time and the starts of all.
-func (u spans) total() (ms, starts int64) { return u.between(always, forever) }
-
-// since returns when the last of these entries happened, 0 if none did, and the
-// arc time from then on.
-func (u spans) since(list []*entry) (at, ms int64) {
-	from := int64(always)
-	if last, any := latest(standing(list)); any {
-		at, from = last, last
-	}
-	ms, _ = u.between(from, forever)
-	return at, ms
-}
-
-// between returns the arc time and the starts of the stretches that began at or
-// after from and before to: a stretch belongs whole to what was there when it
-// began.
-func (u spans) between(from, to int64) (ms, starts int64) {
-	i := sort.Search(len(u.list), func(i int) bool { return u.list[i].start >= from })
-	j := sort.Search(len(u.list), func(i int) bool { return u.list[i].start >= to })
-	if j < i {
-		j = i
-	}
-	return u.ms[j] - u.ms[i], u.starts[j] - u.starts[i]
-}
-
-// end returns when the last stretch ended, 0 if there was none.
-func (u spans) end() int64 {
-	var end int64
-	for _, s := range u.list {
-		end = max(end, s.stop)
-	}
-	return end
 }

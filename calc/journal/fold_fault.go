@@ -17,6 +17,26 @@ type fault struct {
 // addFault takes one step of a fault. A fault.seen without about is a fault of
 // its own.
 func (x *index) addFault(e *entry) {
+	f := x.fault(e)
+	switch e.kind {
+	case "fault.seen":
+		f.seen = append(f.seen, e)
+	case "fault.found":
+		f.found = append(f.found, e)
+	default:
+		f.mended = append(f.mended, e)
+	}
+}
+
+// dropFault takes one step of a fault out again.
+func (x *index) dropFault(e *entry) {
+	f := x.fault(e)
+	f.seen, f.found, f.mended = without(f.seen, e), without(f.found, e), without(f.mended, e)
+}
+
+// fault returns the fault that an entry is about, a new one if need be, and drops
+// what was computed from it.
+func (x *index) fault(e *entry) *fault {
 	id := x.same.of(e.about)
 	if id == "" {
 		id = e.id
@@ -26,14 +46,32 @@ func (x *index) addFault(e *entry) {
 		f = &fault{id: id}
 		x.faults[id] = f
 	}
-	switch e.kind {
-	case "fault.seen":
-		f.seen = append(f.seen, e)
-	case "fault.found":
-		f.found = append(f.found, e)
-	default:
-		f.mended = append(f.mended, e)
+	x.broken = nil
+	return f
+}
+
+// broken is what faults stand, and how often each cause was found.
+type broken struct {
+	open  []OpenFault
+	found map[string]int
+}
+
+// brokenNow returns it.
+func (x *index) brokenNow() broken {
+	if x.broken != nil {
+		return *x.broken
 	}
+	v := broken{[]OpenFault{}, map[string]int{}}
+	for _, id := range sorted(x.faults) {
+		if o, ok := x.faults[id].open(x); ok {
+			v.open = append(v.open, o)
+		}
+		if cause := x.faults[id].cause(); cause != "" {
+			v.found[cause]++
+		}
+	}
+	x.broken = &v
+	return v
 }
 
 // OpenFault is a fault that was seen and not mended.

@@ -49,60 +49,128 @@ func ofGate(e *entry) bool {
 	return e.kind == "check.answered" && known(e.fact) && !e.odd && e.body.text("guide") == gateGuide
 }
 
-// settle gives each gate that was answered before its session to that session:
-// the first that is opened for its rig within gateReach. Sessions whose gates
-// changed are computed anew.
-func (x *index) settle() {
-	if x.settled {
-		return
+// gates are the answers that were given outside any session, and the sessions that
+// they may belong to: each to the first that is opened for its rig within gateReach.
+type gates struct {
+	loose    ranked[*entry]
+	openings ranked[*opening]
+	homeless []*entry // to be given to a session anew
+}
+
+// opening is when a session was first opened, and for which rig.
+type opening struct {
+	at  int64
+	rig string
+	s   *session
+}
+
+func byOpening(a, b *opening) int {
+	return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.s.id, b.s.id))
+}
+
+func newGates() gates {
+	return gates{loose: ranked[*entry]{compare: byTime}, openings: ranked[*opening]{compare: byOpening}}
+}
+
+func (g *gates) add(e *entry) {
+	g.loose.put(e)
+	g.homeless = append(g.homeless, e)
+}
+
+// open takes a session's opening in place of the one it had. Gates that may belong
+// to either are homeless.
+func (g *gates) open(s *session, o *opening) {
+	if s.opening != nil {
+		g.openings.remove(s.opening)
+		g.evict(s.opening.at)
 	}
-	x.settled = true
-	if len(x.loose) == 0 {
-		return
+	if s.opening = o; o != nil {
+		g.openings.put(o)
+		g.evict(o.at)
 	}
-	type opening struct {
-		at int64
-		s  *session
+}
+
+// evict makes the gates homeless that an opening at that time may belong to.
+func (g *gates) evict(at int64) {
+	list := g.loose.all()
+	i, _ := slices.BinarySearchFunc(list, at-gateReach, whenAt)
+	for ; i < len(list) && list[i].when() <= at; i++ {
+		g.homeless = append(g.homeless, list[i])
 	}
-	opened := []opening{}
-	for _, id := range sorted(x.sessions) {
-		s := x.sessions[id]
-		moves := slices.DeleteFunc(standing(s.moves), func(e *entry) bool { return e.kind != "session.opened" })
-		if len(moves) > 0 {
-			opened = append(opened, opening{slices.MinFunc(moves, byPlace).when(), s})
+}
+
+func whenAt(e *entry, at int64) int { return cmp.Compare(e.when(), at) }
+
+// homeOf returns the session that a loose gate belongs to, nil if there is none yet.
+func (g *gates) homeOf(x *index, e *entry) *session {
+	rig := x.same.of(e.body.text("rig"))
+	list := g.openings.all()
+	i, _ := slices.BinarySearchFunc(list, e.when(), func(o *opening, at int64) int { return cmp.Compare(o.at, at) })
+	for ; i < len(list) && list[i].at-e.when() <= gateReach; i++ {
+		if rig == "" || rig == list[i].rig {
+			return list[i].s
 		}
 	}
-	order.Stable(opened, func(a, b opening) int { return cmp.Compare(a.at, b.at) })
-	early, home := map[string][]*entry{}, map[*entry]string{}
-	for _, e := range x.loose {
-		rig := x.same.of(e.body.text("rig"))
-		i, _ := slices.BinarySearchFunc(opened, e.when(), func(o opening, at int64) int { return cmp.Compare(o.at, at) })
-		for ; i < len(opened) && opened[i].at-e.when() <= gateReach; i++ {
-			if s := opened[i].s; rig == "" || rig == s.rig(x) {
-				early[s.id], home[e] = append(early[s.id], e), s.id
-				break
-			}
+	return nil
+}
+
+// house gives the gates that were answered before their session to that session.
+func (x *index) house() {
+	for _, s := range x.outdated {
+		o := s.opened(x)
+		if was := s.opening; (o == nil) != (was == nil) || o != nil && *o != *was {
+			x.gates.open(s, o)
 		}
 	}
-	for id, s := range x.sessions {
-		if !slices.Equal(x.early[id], early[id]) {
-			s.done = nil
+	for _, e := range x.gates.homeless {
+		home := x.gates.homeOf(x, e)
+		if home == e.listed || x.entries[e.id] != e {
+			continue
+		}
+		x.gate = nil
+		if s := e.listed; s != nil {
+			x.sum(e, sums{})
+			s.early = without(s.early, e)
+			x.outdate(s)
+		}
+		if e.listed = home; home != nil {
+			home.early = append(home.early, e)
+			x.outdate(home)
+			x.tally(e)
 		}
 	}
-	x.early, x.home = early, home
+	clear(x.gates.homeless)
+	x.gates.homeless = x.gates.homeless[:0]
+}
+
+// opened returns when the session was first opened, nil if that is not known.
+func (s *session) opened(x *index) *opening {
+	var first *entry
+	for _, e := range s.moves {
+		if e.kind == "session.opened" && !e.hidden && (first == nil || byPlace(e, first) < 0) {
+			first = e
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	return &opening{first.when(), s.rig(x), s}
 }
 
 // sessionOf returns the session of an entry: the one it was made in or, of a
 // gate, the one that followed.
 func (x *index) sessionOf(e *entry) string {
-	if e.in != "" {
-		return x.same.of(e.in)
+	if e.listed == nil {
+		return ""
 	}
-	return x.home[e]
+	return e.listed.id
 }
 
-// gate returns what stands of may-i-cut.
-func (x *index) gate() Gate {
+// gateNow returns what stands of may-i-cut.
+func (x *index) gateNow() Gate {
+	if x.gate != nil {
+		return *x.gate
+	}
 	v := Gate{Stops: []OpenStop{}, Asked: []Asked{}}
 	last, stops := map[string]*entry{}, []*entry{}
 	for key, g := range x.guides {
@@ -132,6 +200,7 @@ func (x *index) gate() Gate {
 		}
 		v.Asked = append(v.Asked, Asked{rig, verdict, e.id, x.sessionOf(e), e.when()})
 	}
+	x.gate = &v
 	return v
 }
 

@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"encoding/json"
 	"slices"
 
@@ -12,8 +13,19 @@ type guideKey struct{ in, guide string }
 
 // guide is one going through a guide.
 type guide struct {
+	key     guideKey
 	opened  []*entry
 	answers []*entry
+
+	turned bool      // to be computed anew
+	done   *Progress // computed when it was last asked for; nil if something changed since
+	ranked bool      // it stands on the list of guides
+	last   int64     // as which it stands there
+}
+
+// byLast orders guides by when they were last gone on with, the last first.
+func byLast(a, b *guide) int {
+	return cmp.Or(cmp.Compare(b.last, a.last), cmp.Compare(a.key.in, b.key.in), cmp.Compare(a.key.guide, b.key.guide))
 }
 
 // failing are the results that count as a failed check.
@@ -24,21 +36,68 @@ func (x *index) addGuide(e *entry) {
 	if e.kind == "check.cleared" {
 		of := e.body.text("of")
 		x.cleared[of] = append(x.cleared[of], e)
-		if fail := x.entries[of]; fail != nil {
-			x.outdate(x.sessionOf(fail))
-		}
+		x.cleans(of)
 		return
 	}
-	key := guideKey{x.same.of(e.in), e.body.text("guide")}
-	g := x.guides[key]
-	if g == nil {
-		g = &guide{}
-		x.guides[key] = g
-	}
+	g := x.guide(e)
 	if e.kind == "guide.opened" {
 		g.opened = append(g.opened, e)
 	} else {
 		g.answers = append(g.answers, e)
+	}
+}
+
+// dropGuide takes one of these out again.
+func (x *index) dropGuide(e *entry) {
+	if e.kind == "check.cleared" {
+		of := e.body.text("of")
+		x.cleared[of] = without(x.cleared[of], e)
+		x.cleans(of)
+		return
+	}
+	g := x.guide(e)
+	g.opened, g.answers = without(g.opened, e), without(g.answers, e)
+}
+
+// cleans marks what shows a failed check that was cleared, or is so no more.
+func (x *index) cleans(of string) {
+	if e := x.entries[of]; e != nil {
+		x.tally(e)
+		if e.counts("check.answered") {
+			x.guide(e)
+		}
+	}
+}
+
+// guide returns the going through a guide that an entry belongs to, a new one if
+// need be, and marks it.
+func (x *index) guide(e *entry) *guide {
+	key := guideKey{x.same.of(e.in), e.body.text("guide")}
+	g := x.guides[key]
+	if g == nil {
+		g = &guide{key: key}
+		x.guides[key] = g
+	}
+	if key.guide == gateGuide {
+		x.gate = nil
+	}
+	if g.done = nil; !g.turned {
+		g.turned = true
+		x.turned = append(x.turned, g)
+	}
+	return g
+}
+
+// turn puts a guide in its place on the list.
+func (x *index) turn(g *guide) {
+	x.marks.guides = true
+	if g.turned = false; g.ranked {
+		x.walked.remove(g)
+	}
+	last, any := latest(standing(slices.Concat(g.opened, g.answers)))
+	if g.ranked = any && g.key.guide != gateGuide; g.ranked {
+		g.last = last
+		x.walked.put(g)
 	}
 }
 
@@ -77,17 +136,21 @@ type Answer struct {
 }
 
 // progress returns what a screen needs to go on with the guide.
-func (g *guide) progress(x *index, key guideKey) Progress {
-	v := Progress{Guide: key.guide, In: key.in, Steps: map[string]Answer{}, Fails: []string{}}
+func (g *guide) progress(x *index) Progress {
+	if g.done != nil {
+		return *g.done
+	}
+	v := Progress{Guide: g.key.guide, In: g.key.in, Steps: map[string]Answer{}, Fails: []string{}}
 	opened, answers := standing(g.opened), standing(g.answers)
 	v.Opened, _ = earliest(opened)
 	v.Last, _ = latest(slices.Concat(opened, answers))
 	order.Sort(answers, byPlace)
 	for _, e := range answers {
-		v.Steps[e.body.text("step")] = Answer{e.body.text("result"), e.id, e.when(), e.device, e.raw}
+		v.Steps[e.body.text("step")] = Answer{e.body.text("result"), e.id, e.when(), e.device, e.raw()}
 		if x.fails(e) {
 			v.Fails = append(v.Fails, e.id)
 		}
 	}
+	g.done = &v
 	return v
 }

@@ -11,6 +11,11 @@ type part struct {
 	id       string
 	moves    []*entry // part.fitted and part.pulled
 	readings []*entry
+
+	moved  bool // to be computed anew
+	stays  []fit
+	checks []Warning
+	in     string // the rig that it stands in, if it is in one
 }
 
 // fit is a stretch of time that a part spent in a rig.
@@ -24,14 +29,49 @@ type fit struct {
 // addPart takes a fitting, a pulling or a reading.
 func (x *index) addPart(e *entry) {
 	p := x.part(x.same.of(e.about))
+	x.restay(p)
 	if e.kind == "part.reading" {
 		p.readings = append(p.readings, e)
 		return
 	}
 	p.moves = append(p.moves, e)
 	if line := e.body.text("line"); e.kind == "part.fitted" && line != "" {
-		l := x.line(x.same.of(line))
-		l.moves = append(l.moves, e)
+		x.line(x.same.of(line)).put(x, e)
+	}
+}
+
+// dropPart takes one of these out again.
+func (x *index) dropPart(e *entry) {
+	p := x.part(x.same.of(e.about))
+	x.restay(p)
+	p.moves, p.readings = without(p.moves, e), without(p.readings, e)
+	if line := e.body.text("line"); e.kind == "part.fitted" && line != "" {
+		x.line(x.same.of(line)).remove(x, e)
+	}
+}
+
+// restay has a part computed anew when the index is next asked.
+func (x *index) restay(p *part) {
+	if !p.moved {
+		p.moved = true
+		x.moved = append(x.moved, p)
+	}
+}
+
+// move computes where a part was and is.
+func (x *index) move(p *part) {
+	if x.inside[p] {
+		r := x.rig(p.in)
+		r.row = nil
+		delete(r.inside, p)
+		delete(x.inside, p)
+	}
+	p.moved = false
+	p.stays, p.checks = p.fits(x)
+	if at, ok := current(p.stays); ok {
+		p.in = at.rig
+		r := x.rig(p.in)
+		r.row, r.inside[p], x.inside[p] = nil, true, true
 	}
 }
 
@@ -86,9 +126,9 @@ func current(list []fit) (fit, bool) {
 
 // burnt returns the arc time and the starts that the part has seen before the
 // time until.
-func (p *part) burnt(x *index, list []fit, until int64) (ms, starts int64) {
-	for _, f := range list {
-		m, s := x.rig(f.rig).burning().between(f.from, min(f.to, until))
+func (p *part) burnt(x *index, until int64) (ms, starts int64) {
+	for _, f := range p.stays {
+		m, s := x.rig(f.rig).burnt.between(f.from, min(f.to, until))
 		ms, starts = ms+m, starts+s
 	}
 	return ms, starts
@@ -103,13 +143,13 @@ type PartReading struct {
 }
 
 // reading returns the part's readings, oldest first.
-func (p *part) reading(x *index, fits []fit) []PartReading {
+func (p *part) reading(x *index) []PartReading {
 	list := standing(p.readings)
 	order.Sort(list, byPlace)
 	all := []PartReading{}
 	for _, e := range list {
-		ms, _ := p.burnt(x, fits, e.when())
-		all = append(all, PartReading{e.id, e.when(), ms, e.raw})
+		ms, _ := p.burnt(x, e.when())
+		all = append(all, PartReading{e.id, e.when(), ms, e.raw()})
 	}
 	return all
 }

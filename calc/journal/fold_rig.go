@@ -4,11 +4,12 @@ package journal
 type rig struct {
 	id      string
 	fields  register
-	arcs    []*arc
-	drains  []*entry
-	filters []*entry
+	burnt   *timeline
+	drains  ranked[*entry]
+	filters ranked[*entry]
+	inside  map[*part]bool
 
-	burnt *spans // union of arcs; nil if one changed since
+	row *RigNow // computed; nil if something changed since
 }
 
 // Limits of how much arc time may pass before the trap is drained: every 20 to
@@ -23,31 +24,32 @@ const (
 func (x *index) rig(id string) *rig {
 	r := x.rigs[id]
 	if r == nil {
-		r = &rig{id: id, fields: register{}}
+		r = &rig{id: id, fields: register{}, burnt: newTimeline(), drains: ranked[*entry]{compare: byPlace}, filters: ranked[*entry]{compare: byPlace}, inside: map[*part]bool{}}
 		x.rigs[id] = r
 	}
 	return r
 }
 
-func (r *rig) set(e *entry) { r.fields.set(e) }
-
 // addAir takes a drained trap or a changed filter.
 func (x *index) addAir(e *entry) {
 	r := x.rig(x.rigOf(e))
+	e.rig, r.row = r, nil
 	if e.kind == "trap.drained" {
-		r.drains = append(r.drains, e)
+		r.drains.put(e)
 	} else {
-		r.filters = append(r.filters, e)
+		r.filters.put(e)
 	}
 }
 
-// burning returns the union of the rig's arcs.
-func (r *rig) burning() spans {
-	if r.burnt == nil {
-		u := union(r.arcs)
-		r.burnt = &u
+// dropAir takes one of these out again.
+func (x *index) dropAir(e *entry) {
+	r := e.rig
+	r.row = nil
+	if e.kind == "trap.drained" {
+		r.drains.remove(e)
+	} else {
+		r.filters.remove(e)
 	}
-	return *r.burnt
 }
 
 // every returns the arc time after which the rig's trap wants draining.

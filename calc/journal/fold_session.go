@@ -1,6 +1,7 @@
 package journal
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -11,12 +12,15 @@ import (
 type session struct {
 	id      string
 	fields  register
-	moves   []*entry // session.opened and session.closed
-	entries []*entry // all that was entered in it, and its own events
-	arcs    []*arc
-	rigless bool // some entry names no rig and has the session's
+	moves   []*entry             // session.opened and session.closed
+	entries []*entry             // all that was entered in it, and its own events
+	early   []*entry             // gates that were answered before it was opened
+	burnt   map[string]*timeline // its arcs, by rig
+	sums    sums
 
-	done *Session // computed; nil if something changed since
+	done    *Session // computed; nil if something changed since
+	shelved *Session // as which it stands in the book, nil if it does not
+	opening *opening // as which gates find it, nil if it was never opened
 }
 
 // Session is the line of a session in the book.
@@ -37,6 +41,9 @@ type Session struct {
 	Fails   int    `json:"fails"` // failed checks that are not cleared
 }
 
+// sums are what entries add up to.
+type sums struct{ entries, cuts, fails int }
+
 // onSession reports whether events of that kind are about a session itself.
 func onSession(kind string) bool { return strings.HasPrefix(kind, "session.") }
 
@@ -44,17 +51,18 @@ func onSession(kind string) bool { return strings.HasPrefix(kind, "session.") }
 func (x *index) session(id string) *session {
 	s := x.sessions[id]
 	if s == nil {
-		s = &session{id: id, fields: register{}}
+		s = &session{id: id, fields: register{}, burnt: map[string]*timeline{}}
 		x.sessions[id] = s
+		x.outdated = append(x.outdated, s)
 	}
 	return s
 }
 
-// outdate drops what was computed from a session. It makes none: which sessions
-// there are must not depend on what came first, or on what was looked at.
-func (x *index) outdate(id string) {
-	if s := x.sessions[id]; s != nil {
+// outdate drops what was computed from a session.
+func (x *index) outdate(s *session) {
+	if s.done != nil {
 		s.done = nil
+		x.outdated = append(x.outdated, s)
 	}
 }
 
@@ -69,22 +77,122 @@ func (x *index) list(e *entry) {
 	}
 	s := x.session(x.same.of(id))
 	s.entries = append(s.entries, e)
-	s.done = nil
+	e.listed = s
+	x.outdate(s)
+}
+
+// unlist takes an entry off the list of its session.
+func (x *index) unlist(e *entry) {
+	if e.failing {
+		x.failing.remove(e)
+		e.failing = false
+	}
+	s := e.listed
+	if s == nil {
+		return
+	}
+	x.sum(e, sums{})
+	s.entries = without(s.entries, e)
+	s.early = without(s.early, e)
+	e.listed = nil
+	x.outdate(s)
+}
+
+// tally brings up to date what an entry adds to the sums of its session, and
+// whether it is a failed check.
+func (x *index) tally(e *entry) {
+	fails := x.fails(e)
+	if fails != e.failing {
+		e.failing = fails
+		if fails {
+			x.failing.put(e)
+		} else {
+			x.failing.remove(e)
+		}
+	}
+	var v sums
+	if !e.hidden && x.tells(e) {
+		v.entries = 1
+		if e.counts("cut.tried") {
+			v.cuts = 1
+		}
+		if fails {
+			v.fails = 1
+		}
+	}
+	x.sum(e, v)
+}
+
+// tallyAll is tally for each of list.
+func (x *index) tallyAll(list []*entry) {
+	for _, e := range list {
+		x.tally(e)
+	}
+}
+
+// sum has an entry add v to the sums of its session.
+func (x *index) sum(e *entry, v sums) {
+	s := e.listed
+	if s == nil || e.sums == v {
+		return
+	}
+	s.sums.entries += v.entries - e.sums.entries
+	s.sums.cuts += v.cuts - e.sums.cuts
+	s.sums.fails += v.fails - e.sums.fails
+	e.sums = v
+	x.outdate(s)
 }
 
 // addSession takes an event about a session itself.
-func (x *index) addSession(e *entry) bool {
+func (x *index) addSession(e *entry) {
 	s := x.session(x.same.of(e.about))
+	was := s.rig(x)
 	s.fields.set(e)
 	if e.kind != "session.set" {
 		s.moves = append(s.moves, e)
 	}
-	x.settled = false
-	return !s.rigless
+	x.outdate(s)
+	x.rerig(s, was)
+}
+
+// dropSession takes an event about a session itself out again.
+func (x *index) dropSession(e *entry) {
+	s := x.session(x.same.of(e.about))
+	was := s.rig(x)
+	s.fields.unset(e)
+	s.moves = without(s.moves, e)
+	x.outdate(s)
+	x.rerig(s, was)
+}
+
+// rerig files anew what belongs to the rig of a session, if that is not what it
+// was.
+func (x *index) rerig(s *session, was string) {
+	if s.rig(x) == was {
+		return
+	}
+	x.gate = nil
+	for _, e := range s.entries {
+		switch e.kind {
+		case "arc.started", "arc.run", "trap.drained", "filter.changed", "part.fitted", "fault.seen", "watch.started":
+			x.unfile(e)
+			x.file(e)
+		}
+	}
 }
 
 // rig returns the session's rig.
 func (s *session) rig(x *index) string { return x.same.of(s.fields.text("rig")) }
+
+// timeline returns when the session's arcs of a rig burnt.
+func (s *session) timeline(rig string) *timeline {
+	t := s.burnt[rig]
+	if t == nil {
+		t = newTimeline()
+		s.burnt[rig] = t
+	}
+	return t
+}
 
 // when returns when the session was opened first and, unless the last move
 // opened it again, when it was closed. A session of which only entries are here
@@ -105,42 +213,73 @@ func (s *session) when() (opened, closed int64, open bool) {
 	return opened, closed, len(moves) == 0 && any
 }
 
+// gone reports whether nothing of the session is to be shown.
+func (s *session) gone() bool {
+	opened, hidden := 0, 0
+	for _, e := range s.moves {
+		if e.kind == "session.opened" {
+			opened++
+			if e.hidden {
+				hidden++
+			}
+		}
+	}
+	return opened > 0 && opened == hidden || !slices.ContainsFunc(s.entries, func(e *entry) bool { return !e.hidden })
+}
+
 // summary returns the session's line in the book.
 func (s *session) summary(x *index) Session {
 	if s.done != nil {
 		return *s.done
 	}
-	v := Session{ID: s.id, Title: s.fields.text("title"), Rig: s.rig(x), Site: x.same.of(s.fields.text("site")), Job: x.same.of(s.fields.text("job"))}
+	v := Session{ID: s.id, Title: s.fields.text("title"), Rig: s.rig(x), Site: x.same.of(s.fields.text("site")), Job: x.same.of(s.fields.text("job")),
+		Entries: s.sums.entries, Cuts: s.sums.cuts, Fails: s.sums.fails}
 	v.Opened, v.Closed, v.Open = s.when()
-	byRig := map[string][]*arc{}
-	for _, a := range s.arcs {
-		byRig[a.rig] = append(byRig[a.rig], a)
-	}
-	for _, arcs := range byRig {
-		u := union(arcs)
-		ms, starts := u.total()
-		v.Ms, v.Starts, v.Arcs = v.Ms+ms, v.Starts+starts, v.Arcs+len(u.list)
-	}
-	for _, e := range standing(s.all(x)) {
-		if !x.tells(e) {
-			continue
-		}
-		v.Entries++
-		if e.counts("cut.tried") {
-			v.Cuts++
-		}
-		if x.fails(e) {
-			v.Fails++
-		}
+	for _, t := range s.burnt {
+		ms, starts := t.total()
+		v.Ms, v.Starts, v.Arcs = v.Ms+ms, v.Starts+starts, v.Arcs+len(t.union())
 	}
 	s.done = &v
 	return v
 }
 
+// inBook orders sessions of the book, newest first.
+func inBook(a, b *session) int {
+	return cmp.Or(cmp.Compare(b.shelved.Opened, a.shelved.Opened), cmp.Compare(b.id, a.id))
+}
+
+// shelve puts the sessions that changed in their places in the book. One whose
+// opening was removed is gone, with whatever was entered in it; bringing the
+// opening back brings it back whole.
+func (x *index) shelve() {
+	for _, s := range x.outdated {
+		if s.shelved != nil {
+			x.book.remove(s)
+			if s.shelved.Open {
+				x.open.remove(s)
+			}
+			s.shelved = nil
+		}
+	}
+	for _, s := range x.outdated {
+		x.marks.book = true
+		s.summary(x)
+		if s.id == "" || s.gone() || s.shelved != nil {
+			continue
+		}
+		s.shelved = s.done
+		x.book.put(s)
+		if s.shelved.Open {
+			x.open.put(s)
+		}
+	}
+	x.outdated = x.outdated[:0]
+}
+
 // all returns the entries of a session with the gates that were answered before
 // it was opened.
-func (s *session) all(x *index) []*entry {
-	return slices.Concat(x.early[s.id], s.entries)
+func (s *session) all() []*entry {
+	return slices.Concat(s.early, s.entries)
 }
 
 // tells reports whether an entry has a line of its own in the list of its

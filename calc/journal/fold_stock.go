@@ -1,14 +1,14 @@
 package journal
 
-import (
-	"kerfside/calc/order"
-)
+import "slices"
 
 // line is a stock line: so many pieces of one kind.
 type line struct {
 	id     string
 	fields register
-	moves  []*entry // stock.moved, stock.counted, and part.fitted from it
+	moves  ranked[*entry] // stock.moved, stock.counted, and part.fitted from it
+
+	row *Stock // computed; nil if something changed since
 }
 
 // maxPieces bounds one movement or count, so that a slip cannot make sums
@@ -19,7 +19,7 @@ const maxPieces = 1_000_000
 func (x *index) line(id string) *line {
 	l := x.lines[id]
 	if l == nil {
-		l = &line{id: id, fields: register{}}
+		l = &line{id: id, fields: register{}, moves: ranked[*entry]{compare: byPlace}}
 		x.lines[id] = l
 	}
 	return l
@@ -30,14 +30,40 @@ func (x *index) addStock(e *entry) {
 	l := x.line(x.same.of(e.about))
 	if e.kind == "line.set" {
 		l.fields.set(e)
+		l.row, x.marks.stock = nil, true
 		return
 	}
-	if _, ok := e.body.wholeIn("n", -maxPieces, maxPieces); !ok {
+	n, ok := e.body.wholeIn("n", -maxPieces, maxPieces)
+	if !ok {
 		e.odd = true
 		e.warn("odd", "this many pieces cannot be")
 		return
 	}
-	l.moves = append(l.moves, e)
+	e.pieces = n
+	l.put(x, e)
+}
+
+// dropStock takes it out again.
+func (x *index) dropStock(e *entry) {
+	l := x.line(x.same.of(e.about))
+	if e.kind == "line.set" {
+		l.fields.unset(e)
+		l.row, x.marks.stock = nil, true
+		return
+	}
+	l.remove(x, e)
+}
+
+// put adds a movement.
+func (l *line) put(x *index, e *entry) {
+	l.moves.put(e)
+	l.row, x.marks.stock = nil, true
+}
+
+// remove takes a movement out again.
+func (l *line) remove(x *index, e *entry) {
+	l.moves.remove(e)
+	l.row, x.marks.stock = nil, true
 }
 
 // Stock is a stock line as a screen shows it.
@@ -54,20 +80,27 @@ type Stock struct {
 // stock goes through what was moved and counted in order. It is never held at
 // zero: a line below it says that something was not entered.
 func (l *line) stock() Stock {
+	if l.row != nil {
+		return *l.row
+	}
 	v := Stock{ID: l.id, Fields: l.fields.view()}
-	moves := standing(l.moves)
-	order.Sort(moves, byPlace)
-	for _, e := range moves {
-		n, _ := e.body.whole("n")
-		switch e.kind {
-		case "part.fitted":
+	for _, e := range l.moves.all() {
+		switch {
+		case e.hidden:
+		case e.kind == "part.fitted":
 			v.N--
-		case "stock.moved":
-			v.N += n
-		case "stock.counted":
-			v.Counted, v.Differs, v.N = e.when(), n-v.N, n
+		case e.kind == "stock.moved":
+			v.N += e.pieces
+		case e.kind == "stock.counted":
+			v.Counted, v.Differs, v.N = e.when(), e.pieces-v.N, e.pieces
 		}
 	}
 	v.Again = v.N < 0
+	l.row = &v
 	return v
+}
+
+// moved reports whether any piece came, went or was counted.
+func (l *line) moved() bool {
+	return slices.ContainsFunc(l.moves.all(), func(e *entry) bool { return !e.hidden })
 }

@@ -1,17 +1,14 @@
 package journal
 
-import (
-	"cmp"
-	"slices"
-
-	"kerfside/calc/order"
-)
+import "slices"
 
 // watch is a fire watch.
 type watch struct {
 	started *entry
 	ended   []*entry
 	rig     string // of started
+
+	row *FireWatch // computed; nil if something changed since
 }
 
 // maxWatch bounds the length of a watch, in ms.
@@ -19,23 +16,54 @@ const maxWatch = 24 * 3600 * 1000
 
 // addWatch takes the start or the end of a watch.
 func (x *index) addWatch(e *entry) {
-	id := e.id
 	if e.kind == "watch.ended" {
-		id = e.body.text("of")
-	} else if _, ok := e.body.wholeIn("ms", 1, maxWatch); !ok {
+		w := x.watch(e.body.text("of"))
+		w.ended = append(w.ended, e)
+		x.mind(w)
+		return
+	}
+	if _, ok := e.body.wholeIn("ms", 1, maxWatch); !ok {
 		e.odd = true
 		e.warn("odd", "a fire watch of that length cannot be")
 		return
 	}
+	w := x.watch(e.id)
+	w.started, w.rig = e, x.rigOf(e)
+	x.mind(w)
+}
+
+// dropWatch takes the start or the end of a watch out again.
+func (x *index) dropWatch(e *entry) {
+	id := e.id
+	if e.kind == "watch.ended" {
+		id = e.body.text("of")
+	}
+	w := x.watch(id)
+	if e.kind == "watch.ended" {
+		w.ended = without(w.ended, e)
+	} else {
+		w.started = nil
+	}
+	x.mind(w)
+}
+
+// watch returns the watch that the entry id begins, a new one if need be.
+func (x *index) watch(id string) *watch {
 	w := x.watches[id]
 	if w == nil {
 		w = &watch{}
 		x.watches[id] = w
 	}
-	if e.kind == "watch.ended" {
-		w.ended = append(w.ended, e)
+	return w
+}
+
+// mind notes whether a watch is open.
+func (x *index) mind(w *watch) {
+	w.row = nil
+	if e := w.started; e != nil && !e.hidden && !slices.ContainsFunc(w.ended, func(e *entry) bool { return !e.hidden }) {
+		x.minded[w] = true
 	} else {
-		w.started, w.rig = e, x.rigOf(e)
+		delete(x.minded, w)
 	}
 }
 
@@ -53,58 +81,72 @@ type FireWatch struct {
 	Running bool   `json:"running"` // an arc burns: the end moves on
 }
 
-// open returns the watch if it was not ended.
-func (w *watch) open(x *index) (FireWatch, bool) {
-	e := w.started
-	if e == nil || e.hidden || len(standing(w.ended)) > 0 {
-		return FireWatch{}, false
+// now returns a watch that is open.
+func (w *watch) now(x *index) FireWatch {
+	if w.row != nil {
+		return *w.row
 	}
+	e := w.started
 	v := FireWatch{ID: e.id, In: x.same.of(e.in), Rig: x.same.of(w.rig), Device: e.device, From: e.when()}
 	v.Ms, _ = e.body.whole("ms")
-	var burning []burn
-	for _, b := range w.burns(x) {
-		if b.inside || b.start <= v.From+v.Ms {
-			v.From = max(v.From, b.stop)
-			if b.running {
-				burning = append(burning, b)
-			}
-		}
-	}
-	v.Running = slices.ContainsFunc(burning, func(b burn) bool { return b.start >= v.From-longest }) // an older one was forgotten
+	var last int64 // start of the last burning arc that counts
+	v.From, last = w.burn(x, v.From, v.Ms)
+	v.Running = last >= v.From-longest // an older one was forgotten
 	v.Ends = v.From + v.Ms
-	return v, true
+	w.row = &v
+	return v
 }
 
-// burn is an arc that may start a watch anew.
-type burn struct {
-	span
-	inside bool // of the session of the watch
-}
-
-// burns returns the arcs of the watch's session and of its rig, by their start.
-// Those of the rig alone that were struck longest before the watch are too old.
-func (w *watch) burns(x *index) []burn {
-	list := []burn{}
-	in := x.same.of(w.started.in)
-	if s := x.sessions[in]; s != nil {
-		for _, a := range s.arcs {
-			if b, ok := a.span(); ok {
-				list = append(list, burn{b, true})
-			}
+// burn goes through the arcs of the watch's session and of its rig by their start,
+// and returns from when on the watch counts and when the last of the arcs that
+// count and have no stop was struck.
+func (w *watch) burn(x *index, from, ms int64) (int64, int64) {
+	last := int64(always)
+	count := func(b span) {
+		from = max(from, b.stop)
+		if b.running {
+			last = b.start
 		}
 	}
+	inside, rig := w.inside(x), []span(nil)
 	if r := x.rigs[x.same.of(w.rig)]; r != nil && w.rig != "" {
-		for _, a := range r.arcs {
-			if a.in == in || a.start.when() < w.started.when()-longest {
-				continue
+		rig = r.burnt.arcs.all()
+	}
+	// Arcs of the rig that were struck longest before the watch are too old.
+	rig = rig[startingAt(rig, w.started.when()-longest):]
+	for len(inside)+len(rig) > 0 {
+		if len(rig) == 0 || len(inside) > 0 && bySpan(inside[0], rig[0]) <= 0 {
+			if len(rig) > 0 && rig[0].id == inside[0].id {
+				rig = rig[1:]
 			}
-			if b, ok := a.span(); ok {
-				list = append(list, burn{b, false})
-			}
+			count(inside[0])
+			inside = inside[1:]
+			continue
+		}
+		if rig[0].start <= from+ms {
+			count(rig[0])
+			rig = rig[1:]
+		} else if len(inside) == 0 {
+			break // no arc can bring the watch up to it any more
+		} else {
+			rig = rig[max(1, startingAt(rig, inside[0].start)):] // out of reach
 		}
 	}
-	order.Sort(list, func(a, b burn) int {
-		return cmp.Or(cmp.Compare(a.start, b.start), cmp.Compare(a.stop, b.stop), cmp.Compare(a.id, b.id))
-	})
-	return list
+	return from, last
+}
+
+// inside returns the arcs of the watch's session, by their start.
+func (w *watch) inside(x *index) []span {
+	s := x.sessions[x.same.of(w.started.in)]
+	if s == nil {
+		return nil
+	}
+	all := ranked[span]{compare: bySpan}
+	for _, t := range s.burnt {
+		if len(s.burnt) == 1 {
+			return t.arcs.all()
+		}
+		all.late = append(all.late, t.arcs.all()...)
+	}
+	return all.all()
 }

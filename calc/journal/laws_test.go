@@ -187,7 +187,7 @@ func confirmed(e Event, i int) (*Stamp, int64) {
 	return &o, int64(i)
 }
 
-func stateOf(t *rapid.T, f *Fold) []byte {
+func stateOf(t rapid.TB, f *Fold) []byte {
 	text, err := f.State()
 	if err != nil {
 		t.Fatal(err)

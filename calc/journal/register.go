@@ -39,13 +39,20 @@ type Also struct {
 // set adds all fields of an entry. A value that cannot be counts as none and puts
 // nobody's good one out.
 func (r register) set(e *entry) {
-	for _, m := range e.body {
+	for _, m := range e.body.members() {
 		w := write{e, json.RawMessage(m.value), false}
 		if want := misfit(m); want != "" {
 			e.warn("odd", fmt.Sprintf("its %.40s was passed over: it is no %s", m.key, want))
 			w.value, w.odd = json.RawMessage("null"), true
 		}
 		r[m.key] = append(r[m.key], w)
+	}
+}
+
+// unset takes all fields of an entry out again.
+func (r register) unset(e *entry) {
+	for _, m := range e.body.members() {
+		r[m.key] = slices.DeleteFunc(r[m.key], func(w write) bool { return w.by == e })
 	}
 }
 

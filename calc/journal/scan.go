@@ -105,7 +105,7 @@ func value(raw []byte, i int) (end, depth int) {
 	for ; i < len(raw); i++ {
 		switch raw[i] {
 		case '"':
-			for i++; raw[i] != '"'; i++ {
+			for i++; i < len(raw) && raw[i] != '"'; i++ {
 				if raw[i] == '\\' {
 					i++
 				}

@@ -28,6 +28,9 @@ func (f *Fold) State() ([]byte, error) {
 		v.Set = append(v.Set, f.facts[id].confirmation())
 	}
 	for _, id := range sorted(x.sessions) {
+		if id == "" { // holds arcs outside any session
+			continue
+		}
 		v.Sessions = append(v.Sessions, x.sessions[id].view(x))
 	}
 	return json.Marshal(v)

@@ -1,11 +1,6 @@
 package journal
 
-import (
-	"cmp"
-	"slices"
-
-	"kerfside/calc/order"
-)
+import "slices"
 
 // bookPage is how many sessions the view book holds.
 const bookPage = 100
@@ -19,49 +14,22 @@ type Book struct {
 	Total    int       `json:"total"`
 }
 
-// book returns all sessions, newest first. One whose opening was removed is
-// gone, with whatever was entered in it; bringing the opening back brings it
-// back whole.
-func (x *index) book() []Session {
-	list := []Session{}
-	for id, s := range x.sessions {
-		if id == "" || s.gone() {
-			continue
-		}
-		list = append(list, s.summary(x))
-	}
-	order.Sort(list, func(a, b Session) int { return cmp.Or(cmp.Compare(b.Opened, a.Opened), cmp.Compare(b.ID, a.ID)) })
-	return list
-}
-
-// gone reports whether nothing of the session is to be shown.
-func (s *session) gone() bool {
-	opened, hidden := 0, 0
-	for _, e := range s.moves {
-		if e.kind == "session.opened" {
-			opened++
-			if e.hidden {
-				hidden++
-			}
-		}
-	}
-	return opened > 0 && opened == hidden || len(standing(s.entries)) == 0
-}
-
 // Book returns at most limit sessions that come after the session before in the
 // book; "" begins at the newest, limit 0 is the length of the view.
 func (f *Fold) Book(before string, limit int) Book {
 	if limit <= 0 || limit > 10*bookPage {
 		limit = bookPage
 	}
-	all := f.ix().book()
-	v := Book{Total: len(all)}
-	if before != "" {
-		if i := slices.IndexFunc(all, func(s Session) bool { return s.ID == before }); i >= 0 {
-			all = all[i+1:]
-		}
+	x := f.ix()
+	all := x.book.all()
+	v := Book{Sessions: []Session{}, Total: len(all)}
+	if s := x.sessions[before]; s != nil && s.shelved != nil {
+		i, _ := slices.BinarySearchFunc(all, s, inBook)
+		all = all[i+1:]
 	}
-	v.Sessions = all[:min(limit, len(all))]
+	for _, s := range all[:min(limit, len(all))] {
+		v.Sessions = append(v.Sessions, *s.shelved)
+	}
 	return v
 }
 
@@ -73,14 +41,10 @@ type Guides struct {
 // Guides returns at most limit goings through a guide.
 func (f *Fold) Guides(limit int) Guides {
 	x := f.ix()
-	list := []Progress{}
-	for key, g := range x.guides {
-		if len(standing(g.opened))+len(standing(g.answers)) > 0 && key.guide != gateGuide {
-			list = append(list, g.progress(x, key))
-		}
+	v := Guides{Progress: []Progress{}}
+	all := x.walked.all()
+	for _, g := range all[:min(limit, len(all))] {
+		v.Progress = append(v.Progress, g.progress(x))
 	}
-	order.Sort(list, func(a, b Progress) int {
-		return cmp.Or(cmp.Compare(b.Last, a.Last), cmp.Compare(a.In, b.In), cmp.Compare(a.Guide, b.Guide))
-	})
-	return Guides{list[:min(limit, len(list))]}
+	return v
 }

@@ -3,6 +3,7 @@ package journal
 import (
 	"cmp"
 	"encoding/json"
+	"slices"
 
 	"kerfside/calc/order"
 )
@@ -88,37 +89,21 @@ type OpenFail struct {
 // Now returns the view now.
 func (f *Fold) Now() Now {
 	x := f.ix()
-	v := Now{Open: []string{}, Running: x.running(), Rigs: x.rigsNow(), Watch: []FireWatch{}, Fails: []OpenFail{}, Gate: x.gate(), Faults: []OpenFault{}, Found: map[string]int{}, Check: []Warning{}}
-	for _, s := range x.book() {
-		if s.Open {
-			if v.Session == nil {
-				v.Session = &s
-			}
-			v.Open = append(v.Open, s.ID)
+	faults := x.brokenNow()
+	v := Now{Open: []string{}, Running: x.running(), Rigs: x.rigsNow(), Watch: []FireWatch{}, Fails: []OpenFail{}, Gate: x.gateNow(), Faults: faults.open, Found: faults.found, Check: []Warning{}}
+	for _, s := range x.open.all() {
+		if v.Session == nil {
+			v.Session = s.shelved
 		}
+		v.Open = append(v.Open, s.id)
 	}
-	for _, id := range sorted(x.watches) {
-		if w, ok := x.watches[id].open(x); ok {
-			v.Watch = append(v.Watch, w)
-		}
+	for w := range x.minded {
+		v.Watch = append(v.Watch, w.now(x))
 	}
-	order.Stable(v.Watch, func(a, b FireWatch) int { return cmp.Compare(b.Ends, a.Ends) })
-	for _, g := range x.guides {
-		for _, e := range g.answers {
-			if x.fails(e) {
-				b := e.body
-				v.Fails = append(v.Fails, OpenFail{e.id, b.text("guide"), b.text("step"), b.text("result"), b.text("slot"), x.same.of(e.in), e.when()})
-			}
-		}
-	}
-	order.Sort(v.Fails, func(a, b OpenFail) int { return cmp.Or(cmp.Compare(a.At, b.At), cmp.Compare(a.ID, b.ID)) })
-	for _, id := range sorted(x.faults) {
-		if o, ok := x.faults[id].open(x); ok {
-			v.Faults = append(v.Faults, o)
-		}
-		if cause := x.faults[id].cause(); cause != "" {
-			v.Found[cause]++
-		}
+	order.Sort(v.Watch, func(a, b FireWatch) int { return cmp.Or(cmp.Compare(b.Ends, a.Ends), cmp.Compare(a.ID, b.ID)) })
+	for _, e := range x.failing.all() {
+		b := e.body
+		v.Fails = append(v.Fails, OpenFail{e.id, b.text("guide"), b.text("step"), b.text("result"), b.text("slot"), x.same.of(e.in), e.when()})
 	}
 	for _, r := range v.Rigs {
 		for _, p := range r.Parts {
@@ -131,71 +116,62 @@ func (f *Fold) Now() Now {
 // running returns the arcs without a stop, oldest first.
 func (x *index) running() []Running {
 	list := []Running{}
-	for _, a := range x.arcs {
-		if !a.burns() {
-			continue
-		}
-		forgotten := false
-		if session := x.sessions[a.in]; session != nil && a.in != "" {
-			forgotten = !session.summary(x).Open
-		}
+	for _, a := range x.burning.all() {
+		forgotten := a.in != "" && !x.session(a.in).summary(x).Open
 		list = append(list, Running{a.start.id, a.rig, a.in, a.start.when(), a.start.device, forgotten})
 	}
-	order.Sort(list, func(a, b Running) int { return cmp.Or(cmp.Compare(a.Start, b.Start), cmp.Compare(a.ID, b.ID)) })
 	return list
 }
 
 // rigsNow returns the rigs that have a field, an arc or a part.
 func (x *index) rigsNow() []RigNow {
-	fitted := x.fitted()
 	list := []RigNow{}
 	for _, id := range sorted(x.rigs) {
 		r := x.rigs[id]
-		u := r.burning()
-		if id == "" || r.fields.empty() && len(u.list) == 0 && fitted[id] == nil {
+		if id == "" || r.fields.empty() && len(r.burnt.union()) == 0 && len(r.inside) == 0 {
 			continue
 		}
-		v := RigNow{Rig: id, Name: r.fields.text("name"), LastArc: u.end(), Parts: fitted[id]}
-		v.Ms, v.Starts = u.total()
-		v.Drain.Every = r.every()
-		v.Drain.At, v.Drain.Ms = u.since(r.drains)
-		v.Drain.Due = v.Drain.Every - v.Drain.Ms
-		v.Filter.At, v.Filter.Ms = u.since(r.filters)
-		if v.Parts == nil {
-			v.Parts = []PartNow{}
-		}
-		list = append(list, v)
+		list = append(list, r.now(x))
 	}
 	return list
 }
 
-// fitted returns the parts that are in each rig, by slot. Two in one slot are
-// both shown, and marked.
-func (x *index) fitted() map[string][]PartNow {
-	rigs := map[string][]PartNow{}
-	for _, id := range sorted(x.parts) {
-		p := x.parts[id]
-		fits, checks := p.fits(x)
-		at, ok := current(fits)
-		if !ok {
-			continue
-		}
-		v := PartNow{Part: id, Slot: at.slot, At: at.from, Line: at.line, Fields: at.by.raw, Check: checks}
-		v.Ms, v.Starts = p.burnt(x, fits, forever)
-		if list := p.reading(x, fits); len(list) > 0 {
-			r := list[len(list)-1]
-			v.Reading, v.ReadAt, v.ReadMs = r.Body, r.At, r.Ms
-		}
-		x.rig(at.rig) // a rig may be known by its parts alone
-		rigs[at.rig] = append(rigs[at.rig], v)
+// now returns how the rig stands.
+func (r *rig) now(x *index) RigNow {
+	if r.row != nil {
+		return *r.row
 	}
-	for _, list := range rigs {
-		order.Stable(list, func(a, b PartNow) int { return cmp.Compare(a.Slot, b.Slot) })
-		for i := range list {
-			if i > 0 && list[i-1].Slot == list[i].Slot || i+1 < len(list) && list[i+1].Slot == list[i].Slot {
-				list[i].Check = append(list[i].Check, Warning{"slot-shared", list[i].Part, "two parts stand in this slot: pull the one that is out"})
-			}
+	u := r.burnt
+	v := RigNow{Rig: r.id, Name: r.fields.text("name"), LastArc: u.end(), Parts: r.parts(x)}
+	v.Ms, v.Starts = u.total()
+	v.Drain.Every = r.every()
+	v.Drain.At, v.Drain.Ms = u.since(r.drains.all())
+	v.Drain.Due = v.Drain.Every - v.Drain.Ms
+	v.Filter.At, v.Filter.Ms = u.since(r.filters.all())
+	r.row = &v
+	return v
+}
+
+// parts returns the parts that are in the rig, by slot. Two in one slot are both
+// shown, and marked.
+func (r *rig) parts(x *index) []PartNow {
+	list := []PartNow{}
+	for p := range r.inside {
+		at := p.stays[len(p.stays)-1]
+		v := PartNow{Part: p.id, Slot: at.slot, At: at.from, Line: at.line, Fields: at.by.raw(), Check: slices.Clip(p.checks)}
+		v.Ms, v.Starts = p.burnt(x, forever)
+		if read := standing(p.readings); len(read) > 0 {
+			e := slices.MaxFunc(read, byPlace)
+			v.Reading, v.ReadAt = e.raw(), e.when()
+			v.ReadMs, _ = p.burnt(x, e.when())
+		}
+		list = append(list, v)
+	}
+	order.Sort(list, func(a, b PartNow) int { return cmp.Or(cmp.Compare(a.Slot, b.Slot), cmp.Compare(a.Part, b.Part)) })
+	for i := range list {
+		if i > 0 && list[i-1].Slot == list[i].Slot || i+1 < len(list) && list[i+1].Slot == list[i].Slot {
+			list[i].Check = append(list[i].Check, Warning{"slot-shared", list[i].Part, "two parts stand in this slot: pull the one that is out"})
 		}
 	}
-	return rigs
+	return list
 }

@@ -58,7 +58,7 @@ func (f *Fold) Session(id string) (SessionView, error) {
 
 func (s *session) view(x *index) SessionView {
 	v := SessionView{Session: s.summary(x), Fields: s.fields.view(), Lines: []Line{}, Check: []Warning{}}
-	list := order.Sorted(s.all(x), byPlace)
+	list := order.Sorted(s.all(), byPlace)
 	for _, e := range list {
 		if !x.tells(e) {
 			continue
@@ -73,7 +73,7 @@ func (s *session) view(x *index) SessionView {
 // lineOf returns the line of an entry.
 func (x *index) lineOf(e *entry) Line {
 	l := Line{ID: e.id, Kind: e.kind, V: e.v, About: x.same.of(e.about), At: e.when(), T: e.t, O: e.o, N: e.n, Wall: e.wall, Device: e.device,
-		Body: e.raw, Void: e.hidden, History: e.history, Check: e.checks}
+		Body: e.raw(), Void: e.hidden, History: e.history, Check: e.checks}
 	if l.History == nil {
 		l.History = []Revision{}
 	}

@@ -66,7 +66,7 @@ func (f *Fold) Stocks() Stocks {
 	v := Stocks{Lines: []Stock{}}
 	for _, id := range sorted(x.lines) {
 		l := x.lines[id]
-		if s := l.stock(); len(s.By) > 0 || len(standing(l.moves)) > 0 {
+		if s := l.stock(); len(s.By) > 0 || l.moved() {
 			s.Same = x.also(id)
 			v.Lines = append(v.Lines, s)
 		}
@@ -133,11 +133,10 @@ func (f *Fold) Part(id string) (Part, error) {
 }
 
 func (p *part) view(x *index) Part {
-	fits, checks := p.fits(x)
-	v := Part{Part: p.id, Same: x.also(p.id), Fits: []PartFit{}, Readings: p.reading(x, fits), Check: checks}
-	v.Ms, v.Starts = p.burnt(x, fits, forever)
-	for _, f := range fits {
-		ms, _ := x.rig(f.rig).burning().between(f.from, f.to)
+	v := Part{Part: p.id, Same: x.also(p.id), Fits: []PartFit{}, Readings: p.reading(x), Check: p.checks}
+	v.Ms, v.Starts = p.burnt(x, forever)
+	for _, f := range p.stays {
+		ms, _ := x.rig(f.rig).burnt.between(f.from, f.to)
 		pf := PartFit{ID: f.by.id, Rig: f.rig, Slot: f.slot, Line: f.line, From: f.from, To: f.to, Ms: ms}
 		if f.to == forever {
 			pf.To = 0

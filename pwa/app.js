@@ -24,6 +24,7 @@ import { clone, make, noteClick, onActions, refs, touch } from "./parts/dom.js";
 import { isNewer } from "./parts/newer.js";
 import { asTrouble } from "./calc/trouble.js";
 import { say, sayTrouble } from "./words/words.js";
+import { CutPage } from "./pages/cut.js";
 import { ReadyPage } from "./pages/ready.js";
 
 /**
@@ -58,7 +59,7 @@ const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<Page
   [/^\/(?:ready)?$/, "ready", "ready", () => ReadyPage],
   [/^\/(?:gate|sum\/may-i-cut)$/, "ready", "gate", () => import("./pages/gate.js").then((m) => m.GatePage)],
   [/^\/plan$/, "ready", "plan", () => import("./pages/sum.js").then((m) => m.PlanPage)],
-  [/^\/cut$/, "cut", "cut", () => import("./pages/cut.js").then((m) => m.CutPage)],
+  [/^\/cut$/, "cut", "cut", () => CutPage],
   [/^\/fix$/, "fix", "fix", () => import("./pages/fix.js").then((m) => m.FixPage)],
   [/^\/book$/, "book", "book", () => import("./pages/book.js").then((m) => m.BookPage)],
   [/^\/session\/(?<id>[\w-]+)$/, "book", "session", () => import("./pages/session.js").then((m) => m.SessionPage)],
@@ -323,21 +324,30 @@ async function workOffline() {
 
 /** @param {EventTarget} target @param {string} type */
 const first = (target, type) => new Promise((resolve) => target.addEventListener(type, resolve, { once: true }));
-const asked = first(bridge, "started");
-own.start().catch(() => {}); // what localStorage has stands
-const shown = show(location.pathname + location.search + location.hash);
-new Kept(frame, journal).start();
-const stuck = first(journal, "stuck");
-// The first read follows the phone where localStorage lags behind; once the journal has started that takes a load.
-const known = Promise.race([standing.start(always).catch(() => {}), stuck]);
-const useful = Promise.race([shown, stuck]).then(() => performance.mark("kerfside:useful"));
-// What keeps the taps does not wait for a screen that itself waits, for the sums or a network.
-await Promise.race([useful, asked, new Promise((resolve) => setTimeout(resolve, patience))]);
-await known;
-bridge.start();
-const home = journal.start();
-unlessLeft(workOffline()).catch(() => toasts.show(say("offline.no"), { bad: true }));
 
-// For the end-to-end tests, which compare what two devices hold.
-const pictures = () => unlessLeft(import("./journal/photo/photos.js")).then(({ Photos }) => new Photos(journal.db).waiting());
-Object.assign(globalThis, { kerfside: { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, own, home } });
+/**
+ * Shows the first screen, then starts the rest. No await at the top of the module: the other files
+ * of the app import from the one that it is in.
+ * @returns {Promise<{home: Promise<void>}>}  once the journal starts; home: settles when what was lost is back
+ */
+async function start() {
+  const asked = first(bridge, "started");
+  own.start().catch(() => {}); // what localStorage has stands
+  const shown = show(location.pathname + location.search + location.hash);
+  new Kept(frame, journal).start();
+  const stuck = first(journal, "stuck");
+  // The first read follows the phone where localStorage lags behind; once the journal has started that takes a load.
+  const known = Promise.race([standing.start(always).catch(() => {}), stuck]);
+  const useful = Promise.race([shown, stuck]).then(() => performance.mark("kerfside:useful"));
+  // What keeps the taps does not wait for a screen that itself waits, for the sums or a network.
+  await Promise.race([useful, asked, new Promise((resolve) => setTimeout(resolve, patience))]);
+  await known;
+  bridge.start();
+  const home = journal.start();
+  unlessLeft(workOffline()).catch(() => toasts.show(say("offline.no"), { bad: true }));
+  return { home };
+}
+
+const started = start();
+
+export { call, journal, own, started };

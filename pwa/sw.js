@@ -1,7 +1,7 @@
 // @ts-check
 // The service worker: keeps the app's files on the phone and serves them from
-// there. It is boring on purpose. The server puts this build's name and list
-// of files into the two constants.
+// there. It is boring on purpose. The server puts this build's name, its list of
+// files, and what the pages of a start ask for, into the three constants.
 //
 // All files of a build are kept or none; /api/ is never touched; a new build
 // waits until no page of the old one is open, or until the page asks, which it
@@ -10,18 +10,32 @@
 const sw = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 const BUILD_NAME = "BUILD";
 const FILES = ["PRECACHE"];
+const STARTS = /** @type {Record<string, string>} */ ({ STARTS: "" });
 const PREFIX = "kerfside-";
 const CACHE = PREFIX + BUILD_NAME;
 
 sw.addEventListener("install", (event) => {
-  // Where the browser can, it takes files named by content from the cache
-  // without waking this worker, which a cold start would have to wait for.
-  /** @type {any} */ (event).addRoutes?.([
-    { condition: { urlPattern: { pathname: "/a/*" } }, source: { cacheName: CACHE } },
-    { condition: { urlPattern: { pathname: "/w/*" } }, source: { cacheName: CACHE } },
-  ]);
-  event.waitUntil(caches.open(CACHE).then((cache) => cache.addAll(FILES)));
+  // Where the browser can, it takes the page of a start and files named by content from
+  // the cache without waking this worker, which a cold start would have to wait for.
+  const source = { cacheName: CACHE };
+  const routes = [
+    ...["/a/*", "/w/*"].map((pathname) => ({ condition: { urlPattern: { pathname } }, source })),
+    ...Object.keys(STARTS).map((pathname) => ({ condition: { urlPattern: { pathname, search: "" }, requestMode: "navigate" }, source })),
+  ];
+  Promise.resolve(/** @type {any} */ (event).addRoutes?.(routes)).catch(() => {}); // what no route takes is fetched below
+  event.waitUntil(keep());
 });
+
+/** Keeps all files, and the page under each address that a route looks for. */
+async function keep() {
+  const cache = await caches.open(CACHE);
+  await cache.addAll(FILES);
+  const shell = /** @type {Response} */ (await cache.match("/"));
+  const text = await shell.text();
+  const headers = new Headers(shell.headers);
+  for (const gone of ["Content-Encoding", "Content-Length", "ETag"]) headers.delete(gone);
+  await Promise.all(Object.entries(STARTS).map(([address, links]) => cache.put(address, new Response(text.replace("<!-- late -->", links), { headers }))));
+}
 
 sw.addEventListener("activate", (event) => {
   event.waitUntil(
@@ -39,7 +53,7 @@ sw.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
   if (event.request.method !== "GET" || url.origin !== sw.location.origin || url.pathname.startsWith("/api/")) return;
   if (event.request.mode === "navigate") {
-    event.respondWith(caches.match("/", { cacheName: CACHE }).then((shell) => shell ?? fetch(event.request)));
+    event.respondWith(caches.match(url.pathname in STARTS ? url.pathname : "/", { cacheName: CACHE }).then((shell) => shell ?? fetch(event.request)));
     return;
   }
   event.respondWith(caches.match(url.pathname, { cacheName: CACHE }).then((kept) => kept ?? fetch(event.request)));

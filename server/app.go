@@ -9,9 +9,9 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"net/http"
 	"path"
-	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -27,7 +27,8 @@ import (
 // app serves the phone app. All files lie under /a/HASH/, where HASH is taken
 // over every one of them, so that relative imports work and each address is
 // good for ever; only calc.wasm, the largest, has an address of its own, so
-// that a new word on a page does not make phones fetch it again.
+// that a new word on a page does not make phones fetch it again. The modules
+// go out joined to a few files, or as they lie where they were not joined.
 type app struct {
 	files, guides fs.FS
 	dev           bool
@@ -40,8 +41,7 @@ type app struct {
 type build struct {
 	hash     string
 	files    map[string]*file // by address
-	start    []string         // modules that the first screen needs
-	shell    *file
+	shells   map[string]*file // by the module of the screen
 	worker   *file
 	manifest *file
 }
@@ -88,45 +88,65 @@ func (a *app) makeBuild() (*build, error) {
 	if err := addMade(raw, a.guides); err != nil {
 		return nil, err
 	}
-	b := &build{files: map[string]*file{}, start: startModules(raw)}
+	code := asTheyLie(raw)
 	if !a.dev { // who develops reads the modules as they were written
-		if err := packModules(raw, files); err != nil {
+		if code, err = takeBundle(files, raw); err != nil {
 			return nil, err
 		}
 	}
-	b.hash = hashOf(raw)
-	names := make([]string, 0, len(raw))
-	for name := range raw {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	var addresses []string
-	for _, name := range names {
+	b := &build{files: map[string]*file{}, hash: hashOf(raw)}
+	base := "/a/" + b.hash + "/"
+	var kept []string // addresses of all that phones keep
+	for _, name := range slices.Sorted(maps.Keys(raw)) {
 		if name == shellFile || name == workerFile || name == manifestFile || isFragment(name) || isStylePart(name) {
 			continue
 		}
-		address := "/a/" + b.hash + "/" + name
-		b.files[address] = newFile(name, raw[name], immutable)
-		addresses = append(addresses, address)
+		b.files[base+name] = newFile(name, raw[name], immutable)
+		if packed, ok := code.packed[name]; ok {
+			b.files[base+name].takePacked(packed)
+		}
+		kept = append(kept, base+name)
+	}
+	for name, aid := range code.aids {
+		b.files[base+name] = aid
 	}
 	wasm, err := b.addWasm(files, packed)
 	if err != nil {
 		return nil, err
 	}
 	if wasm != "" {
-		addresses = append(addresses, wasm)
+		kept = append(kept, wasm)
 	}
-	shell := b.makeShell(raw, wasm)
-	b.shell = newFile(shellFile, shell, "no-cache")
-	list, err := json.Marshal(append([]string{"/", "/manifest.webmanifest"}, addresses...))
-	if err != nil {
+	b.addShells(raw, wasm, code)
+	if err := b.addWorker(raw[workerFile], kept, code); err != nil {
 		return nil, err
 	}
-	worker := bytes.ReplaceAll(raw[workerFile], []byte(`"BUILD"`), []byte(`"`+b.hash+"-"+shortHash(shell)+`"`))
-	worker = bytes.ReplaceAll(worker, []byte(`["PRECACHE"]`), list)
-	b.worker = newFile(workerFile, worker, "no-cache")
-	b.manifest = newFile(manifestFile, bytes.ReplaceAll(raw[manifestFile], []byte("/a/HASH/"), []byte("/a/"+b.hash+"/")), "no-cache")
+	b.manifest = newFile(manifestFile, bytes.ReplaceAll(raw[manifestFile], []byte("/a/HASH/"), []byte(base)), "no-cache")
 	return b, nil
+}
+
+// addWorker fills in the service worker: what it keeps, and what the addresses of
+// a start ask for beside the rest.
+func (b *build) addWorker(source []byte, kept []string, code code) error {
+	list, err := json.Marshal(append([]string{"/", "/manifest.webmanifest"}, kept...))
+	if err != nil {
+		return err
+	}
+	starts := map[string]string{}
+	for _, screen := range screens {
+		if screen.isStart {
+			starts[screen.address] = links(b.hash, code.beside(screen.module))
+		}
+	}
+	startList, err := json.Marshal(starts)
+	if err != nil {
+		return err
+	}
+	worker := bytes.ReplaceAll(source, []byte(`"BUILD"`), []byte(`"`+b.hash+"-"+shortHash(b.shells[""].raw())+`"`))
+	worker = bytes.ReplaceAll(worker, []byte(`["PRECACHE"]`), list)
+	worker = bytes.ReplaceAll(worker, []byte(`{ STARTS: "" }`), startList)
+	b.worker = newFile(workerFile, worker, "no-cache")
+	return nil
 }
 
 // addWasm adds calc.wasm and returns its address, "" if it was not built. The
@@ -156,27 +176,42 @@ func (b *build) addWasm(files fs.FS, packed []byte) (address string, err error) 
 	return address, nil
 }
 
+// lateLinks is the place in index.html for what a screen needs beside the rest.
+// The service worker knows it too.
+const lateLinks = "<!-- late -->"
+
+// addShells makes the page for each screen. They differ in the file that is asked
+// for along with those that every screen needs.
+func (b *build) addShells(raw map[string][]byte, wasm string, code code) {
+	common := b.makeShell(raw, wasm, code)
+	b.shells = map[string]*file{}
+	made := map[string]*file{}
+	for _, screen := range append(slices.Clone(screens), screen{}) {
+		late := links(b.hash, code.beside(screen.module))
+		if made[late] == nil {
+			text := common
+			if late != "" {
+				text = bytes.Replace(common, []byte(lateLinks), []byte(late), 1)
+			}
+			made[late] = newFile(shellFile, text, "no-cache")
+		}
+		b.shells[screen.module] = made[late]
+	}
+}
+
 // makeShell puts the templates, the style sheet and the module links into
 // index.html, at the comments that name them.
-func (b *build) makeShell(raw map[string][]byte, wasm string) []byte {
-	var templates, links bytes.Buffer
-	names := make([]string, 0, len(raw))
-	for name := range raw {
+func (b *build) makeShell(raw map[string][]byte, wasm string, code code) []byte {
+	var templates bytes.Buffer
+	for _, name := range slices.Sorted(maps.Keys(raw)) {
 		if isFragment(name) {
-			names = append(names, name)
+			templates.Write(raw[name])
 		}
-	}
-	slices.Sort(names)
-	for _, name := range names {
-		templates.Write(raw[name])
-	}
-	for _, m := range b.start {
-		fmt.Fprintf(&links, "<link rel=\"modulepreload\" href=\"/a/%s/%s\">\n", b.hash, m)
 	}
 	shell := raw[shellFile]
 	for _, r := range []struct{ from, to string }{
 		{"<!-- templates -->", templates.String()},
-		{"<!-- modules -->", links.String()},
+		{"<!-- modules -->", links(b.hash, code.start)},
 		{"/a/HASH/", "/a/" + b.hash + "/"},
 		{"/w/HASH/calc.wasm", wasm},
 	} {
@@ -185,43 +220,21 @@ func (b *build) makeShell(raw map[string][]byte, wasm string) []byte {
 	return shell
 }
 
+// links has the browser ask for modules at once.
+func links(hash string, modules []string) string {
+	var text strings.Builder
+	for _, name := range modules {
+		fmt.Fprintf(&text, "<link rel=\"modulepreload\" href=\"/a/%s/%s\">\n", hash, name)
+	}
+	return text.String()
+}
+
 // isFragment reports whether a file holds templates that go into the shell.
 func isFragment(name string) bool { return strings.HasSuffix(name, ".html") && name != shellFile }
 
 // isStylePart reports whether a file is a part of the style sheet.
 func isStylePart(name string) bool {
 	return strings.HasPrefix(name, "css/") && name != styleFile
-}
-
-// staticImport finds what a module imports before it runs.
-var staticImport = regexp.MustCompile(`(?m)^(?:import|export)\b[^;"]*"(\.[^"]+)";`)
-
-// startModules lists app.js and all that it imports, and what those import: the
-// modules that the first screen needs, so that they are fetched side by side
-// and not one after the other.
-func startModules(raw map[string][]byte) []string {
-	list := []string{"app.js"}
-	for i := 0; i < len(list); i++ {
-		for _, m := range staticImport.FindAllSubmatch(raw[list[i]], -1) {
-			name := path.Join(path.Dir(list[i]), string(m[1]))
-			if raw[name] != nil && !slices.Contains(list, name) {
-				list = append(list, name)
-			}
-		}
-	}
-	return list
-}
-
-// packModules puts the packed form of each module in the place of its source.
-func packModules(raw map[string][]byte, files fs.FS) error {
-	packed, err := pwa.ReadPacked(files)
-	if err != nil {
-		return fmt.Errorf("%s: %w", pwa.PackedFile, err)
-	}
-	for name, source := range raw {
-		raw[name] = packed.Of(name, source)
-	}
-	return nil
 }
 
 const styleFile = "css/app.css"
@@ -284,7 +297,7 @@ func isForReaders(name string) bool {
 func readAll(files fs.FS) (map[string][]byte, error) {
 	raw := map[string][]byte{}
 	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || isForReaders(name) || name == wasmFile || name == pwa.PackedFile {
+		if err != nil || d.IsDir() || isForReaders(name) || name == wasmFile || name == pwa.BundleFile {
 			return err
 		}
 		raw[name], err = fs.ReadFile(files, name)
@@ -303,17 +316,7 @@ func readAll(files fs.FS) (map[string][]byte, error) {
 
 // hashOf names the contents of all the files.
 func hashOf(raw map[string][]byte) string {
-	names := make([]string, 0, len(raw))
-	for name := range raw {
-		names = append(names, name)
-	}
-	slices.Sort(names)
-	h := sha256.New()
-	for _, name := range names {
-		fmt.Fprintf(h, "%s\n%d\n", name, len(raw[name]))
-		h.Write(raw[name])
-	}
-	return hex.EncodeToString(h.Sum(nil))[:16]
+	return pwa.HashOf(slices.Collect(maps.Keys(raw)), raw)[:16]
 }
 
 func shortHash(data []byte) string {
@@ -321,13 +324,15 @@ func shortHash(data []byte) string {
 	return hex.EncodeToString(sum[:])[:8]
 }
 
-// shell serves the one page behind all screens.
-func (s *Server) shell(w http.ResponseWriter, r *http.Request) error {
-	b, err := s.app.current(true)
-	if err != nil {
-		return err
+// shell serves the one page behind all screens, as the screen of a module wants it.
+func (s *Server) shell(module string) func(http.ResponseWriter, *http.Request) error {
+	return func(w http.ResponseWriter, r *http.Request) error {
+		b, err := s.app.current(true)
+		if err != nil {
+			return err
+		}
+		return b.shells[module].serve(w, r)
 	}
-	return b.shell.serve(w, r)
 }
 
 // serviceWorker serves sw.js with this build's list of files.

@@ -1,41 +1,123 @@
 package server
 
 import (
+	"encoding/json"
+	"io"
+	"net/http/httptest"
+	"slices"
+	"strings"
 	"testing"
 	"testing/fstest"
 
+	"kerfside/guides"
 	"kerfside/pwa"
 )
 
-// TestPackedModules: a packed module goes out in the place of the source that it
-// was made of, and of no other; while developing none does.
-func TestPackedModules(t *testing.T) {
-	source := []byte("export const a = 1; // one\n")
-	made := `{"a.js":{"of":"` + pwa.HashOf(source) + `","text":"export const a=1;"}}`
+// smallApp is an app of three modules, and its bundle if it has one.
+func smallApp(t *testing.T, bundled bool) fstest.MapFS {
+	t.Helper()
+	modules := map[string][]byte{
+		"app.js":        []byte("import { tell } from \"./words.js\"; // at once\n"),
+		"words.js":      []byte("export const tell = 1; // one\n"),
+		"pages/book.js": []byte("export const BookPage = 2; // two\n"),
+	}
+	files := fstest.MapFS{
+		shellFile:    {Data: []byte("<!-- modules -->\n<!-- late -->\n<script src=\"/a/HASH/app.js\"></script>")},
+		workerFile:   {Data: []byte(`["PRECACHE"]` + "\n" + `{ STARTS: "" }`)},
+		manifestFile: {Data: []byte("{}")},
+	}
+	for name, text := range modules {
+		files[name] = &fstest.MapFile{Data: text}
+	}
+	if !bundled {
+		return files
+	}
+	names := []string{"app.js", "words.js", "pages/book.js"}
+	data, err := json.Marshal(pwa.Bundle{
+		Of: pwa.HashOf(names, modules), Modules: names, In: map[string]string{"pages/book.js": "book.js"},
+		Files: map[string]pwa.Joined{"app.js": {Text: "joined", Map: "{}"}, "book.js": {Text: "late", Map: "{}"}},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	files[pwa.BundleFile] = &fstest.MapFile{Data: data}
+	return files
+}
+
+// TestBundle: joined files go out in the place of the modules that they were
+// made of, and of no others; while developing none do. Phones keep no more than
+// they run, and developers' tools find the modules all the same.
+func TestBundle(t *testing.T) {
+	joined := []string{"app.js", "book.js"}
+	asTheyLie := []string{"app.js", "pages/book.js", "words.js"}
 	for _, c := range []struct {
-		name, source string
-		packed       string
-		want         string
+		name    string
+		bundled bool
+		dev     bool
+		change  string
+		kept    []string
+		book    string // what the page of the Book asks for beside the others
+		tools   bool
 	}{
-		{"packed", string(source), made, "export const a=1;"},
-		{"changed since", "export const a = 2;\n", made, "export const a = 2;\n"},
-		{"never packed", string(source), "", string(source)},
+		{"joined", true, false, "", joined, "book.js", true},
+		{"never joined", false, false, "", asTheyLie, "pages/book.js", false},
+		{"one changed since", true, false, "words.js", asTheyLie, "pages/book.js", false},
+		{"one gone since", true, false, "-words.js", asTheyLie[:2], "pages/book.js", false},
+		{"while developing", true, true, "", asTheyLie, "pages/book.js", false},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			files := fstest.MapFS{}
-			if c.packed != "" {
-				files[pwa.PackedFile] = &fstest.MapFile{Data: []byte(c.packed)}
+			files := smallApp(t, c.bundled)
+			if name, gone := strings.CutPrefix(c.change, "-"); gone {
+				delete(files, name)
+			} else if c.change != "" {
+				files[c.change] = &fstest.MapFile{Data: []byte("export const tell = 3;\n")}
 			}
-			raw := map[string][]byte{"a.js": []byte(c.source)}
-			if err := packModules(raw, files); err != nil {
+			a, err := newApp(files, guides.Files, c.dev)
+			if err != nil {
 				t.Fatal(err)
 			}
-			if got := string(raw["a.js"]); got != c.want {
-				t.Errorf("a.js goes out as %q, want %q", got, c.want)
+			base := "/a/" + a.built.hash + "/"
+			list, starts, _ := strings.Cut(string(a.built.worker.raw()), "\n")
+			var all, kept []string
+			if err := json.Unmarshal([]byte(list), &all); err != nil {
+				t.Fatal(err)
+			}
+			for _, address := range all {
+				if strings.HasSuffix(address, ".js") || strings.Contains(address, pwa.SourceFolder) || strings.HasSuffix(address, ".map") {
+					kept = append(kept, strings.TrimPrefix(address, base))
+				}
+			}
+			if !slices.Equal(kept, c.kept) {
+				t.Errorf("phones keep %q, want %q", kept, c.kept)
+			}
+			var links map[string]string
+			if err := json.Unmarshal([]byte(starts), &links); err != nil {
+				t.Fatal(err)
+			}
+			want := "<link rel=\"modulepreload\" href=\"" + base + c.book + "\">\n"
+			if links["/book"] != want || links["/ready"] != "" {
+				t.Errorf("a start at the Book asks for %q, want %q; one at Ready for %q", links["/book"], want, links["/ready"])
+			}
+			w := httptest.NewRecorder()
+			if err := a.built.shells["pages/book.js"].serve(w, httptest.NewRequest("GET", "/book", nil)); err != nil {
+				t.Fatal(err)
+			}
+			if page, _ := io.ReadAll(w.Body); !strings.Contains(string(page), want) {
+				t.Errorf("the page of the Book lacks %q: %s", want, page)
+			}
+			if source := a.built.files[base+pwa.SourceFolder+"words.js"]; (source != nil) != c.tools {
+				t.Errorf("words.js is there for developers' tools: %v, want %v", source != nil, c.tools)
+			} else if source != nil && string(source.raw()) != string(files["words.js"].Data) {
+				t.Errorf("developers' tools show %q", source.raw())
+			}
+			if found := a.built.files[base+"app.js.map"] != nil; found != c.tools {
+				t.Errorf("there is a source map: %v, want %v", found, c.tools)
 			}
 		})
 	}
-	if err := packModules(nil, fstest.MapFS{pwa.PackedFile: &fstest.MapFile{Data: []byte("{")}}); err == nil {
-		t.Error("a broken file of packed modules was taken")
+	files := smallApp(t, false)
+	files[pwa.BundleFile] = &fstest.MapFile{Data: []byte("{")}
+	if _, err := newApp(files, guides.Files, false); err == nil {
+		t.Error("a broken bundle was taken")
 	}
 }

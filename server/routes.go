@@ -29,7 +29,7 @@ func (s *Server) routes(r *mux.Router) {
 
 	// The app: one shell for all its screens, files named by content.
 	for _, screen := range screens {
-		r.Handle(screen, s.handle(s.shell)).Methods("GET", "HEAD")
+		r.Handle(screen.address, s.handle(s.shell(screen.module))).Methods("GET", "HEAD")
 	}
 	r.Handle("/sw.js", s.handle(s.serviceWorker)).Methods("GET", "HEAD")
 	r.Handle("/manifest.webmanifest", s.handle(s.manifest)).Methods("GET", "HEAD")
@@ -43,11 +43,39 @@ func (s *Server) routes(r *mux.Router) {
 	})
 }
 
-// screens are the addresses of the app's screens; pwa/app.js knows the same.
-var screens = []string{
-	"/", "/ready", "/gate", "/plan", "/pace", "/cut", "/fix", "/book",
-	"/sums", "/sum/{name}", "/guides", "/guide/{id}", "/worst-day",
-	"/session/{id}", "/photo-gauge", "/rig-card", "/rigs", "/rig/{id}", "/site/{id}", "/settings", "/join", "/devices", "/glove-test", "/search",
+// screen is a screen of the app.
+type screen struct {
+	address string
+	module  string // its page, which may be in a file that comes when it is needed
+	isStart bool   // the app is opened there: no phone has to wake its service worker for that
+}
+
+// screens are the app's screens; pwa/app.js knows the same.
+var screens = []screen{
+	{"/", "pages/ready.js", true},
+	{"/ready", "pages/ready.js", true},
+	{"/cut", "pages/cut.js", true},
+	{"/fix", "pages/fix.js", true},
+	{"/book", "pages/book.js", true},
+	{address: "/gate", module: "pages/gate.js"},
+	{address: "/plan", module: "pages/sum.js"},
+	{address: "/pace", module: "pages/pace.js"},
+	{address: "/sums", module: "pages/sums.js"},
+	{address: "/sum/{name}", module: "pages/sum.js"},
+	{address: "/guides", module: "pages/guides.js"},
+	{address: "/guide/{id}", module: "pages/guide-screen.js"},
+	{address: "/worst-day", module: "pages/guide-screen.js"},
+	{address: "/session/{id}", module: "pages/session.js"},
+	{address: "/photo-gauge", module: "pages/photo-gauge.js"},
+	{address: "/rig-card", module: "pages/rig-card.js"},
+	{address: "/rigs", module: "pages/rigs.js"},
+	{address: "/rig/{id}", module: "pages/thing.js"},
+	{address: "/site/{id}", module: "pages/thing.js"},
+	{"/settings", "pages/settings.js", true},
+	{address: "/join", module: "pages/join.js"},
+	{address: "/devices", module: "pages/devices.js"},
+	{address: "/glove-test", module: "pages/glove-test.js"},
+	{address: "/search", module: "pages/search.js"},
 }
 
 func nothingHere(http.ResponseWriter, *http.Request) error {

@@ -20,7 +20,7 @@ var benchParts = []part{
 		return cmd("go", "test", "-run", "^$", "-bench", "Calculate|Think", "-benchtime", "200ms", "-exec", nodeLoader(root), "./calc/registry", "./calc/diagnose").with("GOOS=js", "GOARCH=wasm").loud()
 	}},
 	{"browser", "timings of the real app in a real browser", func() error {
-		if err := setUp(partCompiler, partWasm, partPack, partChromium); err != nil {
+		if err := setUp(partCompiler, partWasm, partPack, partBundle, partChromium); err != nil {
 			return err
 		}
 		return cmd("go", "test", "-count=1", "-run", "^$", "-bench", "^BenchmarkBrowser", "-benchtime", "1x", "-timeout", "30m", "./cmd/kerfside").loud()

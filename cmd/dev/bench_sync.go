@@ -40,7 +40,7 @@ const (
 // benchSync measures the release binary over loopback; the devices are in this
 // process.
 func benchSync() error {
-	if err := setUp(partCompiler, partWasm, partPack); err != nil {
+	if err := setUp(partCompiler, partWasm, partPack, partBundle); err != nil {
 		return err
 	}
 	other, err := startComparator()

@@ -17,7 +17,7 @@ func build(args []string) error {
 		return err
 	}
 	binary := part{"binary", *out, func() error { return buildBinary(*out, "-trimpath") }}
-	if err := setUp(partCompiler, partWasm, partPack, binary); err != nil {
+	if err := setUp(partCompiler, partWasm, partPack, partBundle, binary); err != nil {
 		return err
 	}
 	info, err := os.Stat(*out)

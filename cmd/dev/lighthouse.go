@@ -24,7 +24,7 @@ type lightReport struct {
 // lighthouse starts the server on a port and a database of its own and prints
 // the scores of Lighthouse, and every audit of weight that is not perfect.
 func lighthouse() error {
-	if err := setUp(partCompiler, partWasm, partPack, partChromium, part{"lighthouse", "in " + lightTools, func() error { return npmInstall(lightTools) }}); err != nil {
+	if err := setUp(partCompiler, partWasm, partPack, partBundle, partChromium, part{"lighthouse", "in " + lightTools, func() error { return npmInstall(lightTools) }}); err != nil {
 		return err
 	}
 	r, err := startRelease()

@@ -29,7 +29,7 @@ func serve(args []string) error {
 	binary := part{"binary", "./kerfside", func() error {
 		return cmd("go", "build", "-o", "kerfside", "./cmd/kerfside").quiet()
 	}}
-	if err := setUp(partCompiler, partWasm, binary); err != nil {
+	if err := setUp(partCompiler, partWasm, partBundle, binary); err != nil {
 		return err
 	}
 	words := []string{"serve"}

@@ -42,7 +42,8 @@ func took(began time.Time) string {
 var (
 	partCompiler = part{"compiler", "a C compiler for SQLite", needCompiler}
 	partWasm     = part{"wasm", "the calculators for the phone, in " + gen, buildWasm}
-	partPack     = part{"pack", "the same as small as brotli makes it, and the modules without comments", pack}
+	partPack     = part{"pack", "the same as small as brotli makes it", packWasm}
+	partBundle   = part{"bundle", "the modules of the phone joined to a few files", bundle}
 	partNpm      = part{"npm", "TypeScript, axe-core and psychrolib, in " + checkTools, func() error { return npmInstall(checkTools) }}
 	partNode     = part{"node", "Node for the tests of the phone's modules", needNode}
 	partUnits    = part{"units", "GNU Units, to compare the gauges with", func() error { return need("GNU Units", onPath("units"), "units") }}
@@ -54,4 +55,4 @@ var (
 
 // browserParts are what the tests of the browser need; the long run takes the
 // other engines as well.
-var browserParts = []part{partCompiler, partWasm, partPack, partNpm, partChromium, partRoots}
+var browserParts = []part{partCompiler, partWasm, partPack, partBundle, partNpm, partChromium, partRoots}

@@ -17,7 +17,7 @@ func shots(args []string) error {
 	if err != nil {
 		return err
 	}
-	if err := setUp(partCompiler, partWasm, partNpm, partChromium); err != nil {
+	if err := setUp(partCompiler, partWasm, partBundle, partNpm, partChromium); err != nil {
 		return err
 	}
 	heading("pictures into %s", dir)

@@ -37,6 +37,8 @@ type App struct {
 
 	Reach // how phones reach it; only from this machine if empty
 
+	overlay func(fs.FS) fs.FS // what tests lay over the app's files; nil for none
+
 	store    *store.Store
 	door     *door
 	listen   net.Listener
@@ -114,6 +116,9 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	var appFiles, guideFiles fs.FS = pwa.Files, guides.Files
 	if a.Dev {
 		appFiles, guideFiles = os.DirFS("pwa"), os.DirFS("guides")
+	}
+	if a.overlay != nil {
+		appFiles = a.overlay(appFiles)
 	}
 	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal, OnDamage: a.damaged, Backups: a.Backups, BeginAnew: a.BeginAnew}); err != nil {
 		return err

@@ -59,6 +59,7 @@ func TestBrowserLAN(t *testing.T) {
 	defer cancel()
 	dir := place(t)
 	app := shopApp(t, dir)
+	app.overlay = withHook
 	if err := app.Open(); err != nil {
 		t.Fatal(err)
 	}

@@ -55,8 +55,16 @@ func place(t *testing.T) string {
 	return dir
 }
 
-// newApp is the program on a free port of its own and a database in dir.
+// newApp is the program on a free port of its own and a database in dir, with the
+// hook of the tests.
 func newApp(dir string) *App {
+	app := shippedApp(dir)
+	app.overlay = withHook
+	return app
+}
+
+// shippedApp is the same with nothing added.
+func shippedApp(dir string) *App {
 	return &App{Addr: fmt.Sprintf("localhost:%d", process.OwnPort()), DB: filepath.Join(dir, "kerfside.db"), Log: slog.New(slog.DiscardHandler)}
 }
 

@@ -215,7 +215,7 @@ globalThis.addEventListener?.("pagehide", () => bridge.end());
 globalThis.addEventListener?.("pageshow", () => bridge.back());
 
 function newWorker() {
-  return new Worker(scriptURL(new URL("./worker.js", import.meta.url)), { type: "module" });
+  return new Worker(/** @type {any} */ (scriptURL(`${document.documentElement.dataset.assets}calc/worker.js`)), { type: "module" });
 }
 
 function wasmAddress() {

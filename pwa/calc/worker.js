@@ -9,6 +9,8 @@
  *        nothing is written any more and this worker can be ended
  */
 
+import { offerAgain, resume } from "../journal/carry/again.js";
+import { carryIn, carryOut } from "../journal/carry/carry.js";
 import { Channel } from "../journal/channel.js";
 import { Database, rest } from "../journal/db.js";
 import { Folder } from "../journal/fold.js";
@@ -59,7 +61,7 @@ async function start(where) {
     desk.resolve({ call, folder, sync, news, upload, db, channel });
     self.postMessage({ ready: true });
     await fold();
-    await again().then(({ offerAgain }) => offerAgain(db, build)).catch(() => {}); // tried again at the next start
+    await offerAgain(db, build).catch(() => {}); // tried again at the next start
     sync.trigger("start");
     upload.trigger();
   } catch (err) {
@@ -118,12 +120,10 @@ async function answer({ id, name, input }) {
 async function perform({ call, folder, sync, db, channel }, name, input) {
   switch (name) {
     case "journal-carry-out": {
-      const { carryOut } = await carry();
       const from = input.db ? new Database(input.db) : db;
       return carryOut(from, call, Date.now()).finally(() => from !== db && from.close());
     }
     case "journal-carry-in": {
-      const { carryIn } = await carry();
       const { l, ...done } = await carryIn(db, call, input.text);
       if (l > 0) {
         channel.tell({ what: "change", l, by: "import" });
@@ -133,7 +133,7 @@ async function perform({ call, folder, sync, db, channel }, name, input) {
       return done;
     }
     case "journal-resume":
-      await again().then(({ resume }) => resume(db));
+      await resume(db);
       sync.trigger("now");
       return {};
     default:
@@ -141,10 +141,6 @@ async function perform({ call, folder, sync, db, channel }, name, input) {
       return call(name, input);
   }
 }
-
-/** Export and import, which few need. */
-const carry = () => import("../journal/carry/carry.js");
-const again = () => import("../journal/carry/again.js");
 
 /** @param {unknown} err */
 function stumbled(err) {

@@ -1,5 +1,5 @@
 // @ts-check
-/** What sets the sync going again: a new version of the app, or a person. Loaded when it is wanted. */
+/** What sets the sync going again: a new version of the app, or a person. */
 
 import { asked } from "../db.js";
 import { readMeta, unsent, writeMeta } from "../meta.js";

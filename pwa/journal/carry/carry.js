@@ -1,7 +1,6 @@
 // @ts-check
 /**
- * Everything out of this phone as one text, and in again. Runs in the worker, beside the wasm, and is
- * loaded when it is asked for.
+ * Everything out of this phone as one text, and in again. Runs in the worker, beside the wasm.
  */
 
 import { asked } from "../db.js";

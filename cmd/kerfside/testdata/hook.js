@@ -1,0 +1,13 @@
+// What the tests reach of a page, as the global kerfside. The server of a test
+// adds it to the page; the app itself has no such thing.
+import { call, journal, own, started } from "./app.js";
+
+const { home } = await started;
+
+/** How many pictures are only on this phone. */
+const pictures = () => journal.db.run(["photo"], "readonly", (tx) => new Promise((resolve) => {
+  const asked = tx.objectStore("photo").get("waiting");
+  asked.onsuccess = () => resolve(asked.result?.list.length ?? 0);
+}));
+
+globalThis.kerfside = { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, own, home };

@@ -72,9 +72,9 @@ func (l later) Open(name string) (fs.File, error) {
 	return fstest.MapFS{name: {Data: page}}.Open(name)
 }
 
-// TestBrowserOffersUpdate: a start finds a newer app although its page comes from the
-// cache; it offers that, and goes on as it is while nobody takes it.
-func TestBrowserOffersUpdate(t *testing.T) {
+// TestBrowserUpdates: a start finds a newer app although its page comes from the
+// cache; it is offered, and taken only when that is tapped, at every address.
+func TestBrowserUpdates(t *testing.T) {
 	for _, engine := range append([]browser.Engine{browser.Chromium}, others()...) {
 		t.Run(engine.String(), func(t *testing.T) {
 			t.Parallel()
@@ -89,7 +89,7 @@ func TestBrowserOffersUpdate(t *testing.T) {
 			t.Cleanup(func() { app.Close() })
 			phone := &device{engine: engine, profile: dir + "/phone"}
 			phone.open(ctx, t, app)
-			const build = `document.documentElement.dataset.offline === "ready" && document.documentElement.dataset.build === "%d"`
+			const build = `document.documentElement?.dataset.offline === "ready" && document.documentElement.dataset.build === "%d"`
 			phone.wait(ctx, t, fmt.Sprintf(build, 1))
 			visit := func(path string, is int) {
 				t.Helper()
@@ -111,6 +111,11 @@ func TestBrowserOffersUpdate(t *testing.T) {
 			phone.wait(ctx, t, offer+` !== undefined`)
 			visit("/book", 1) // nobody took it yet
 			phone.wait(ctx, t, offer+` !== undefined`)
+			phone.ask(ctx, t, `(`+offer+`.click(), true)`, new(bool))
+			phone.wait(ctx, t, fmt.Sprintf(build, 2))
+			for _, path := range starts {
+				visit(path, 2)
+			}
 		})
 	}
 }

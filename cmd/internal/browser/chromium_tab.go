@@ -33,8 +33,12 @@ func (t *chromiumTab) listen(ctx context.Context) error {
 		{"Page.setLifecycleEventsEnabled", map[string]any{"enabled": true}},
 		{"Runtime.enable", struct{}{}},
 		{"Log.enable", struct{}{}},
-		// Workers have consoles of their own.
-		{"Target.setAutoAttach", map[string]any{"autoAttach": true, "waitForDebuggerOnStart": false, "flatten": true}},
+		// Workers have consoles of their own. That of a service worker is not heard:
+		// Chromium 156 ends the page's process when one takes over that it is attached to.
+		{"Target.setAutoAttach", map[string]any{
+			"autoAttach": true, "waitForDebuggerOnStart": false, "flatten": true,
+			"filter": []map[string]any{{"type": "worker"}},
+		}},
 	} {
 		if err := t.call(ctx, c.method, c.params, nil); err != nil {
 			return err

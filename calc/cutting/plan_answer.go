@@ -59,6 +59,12 @@ func runPlan(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		return err
 	}
+	AnswerPlan(a, in, res)
+	return nil
+}
+
+// AnswerPlan fills in the answer of cut-plan.
+func AnswerPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	form.Put(a, "current", res.Arc.Current)
 	a.PutWord("tip", unit.In(res.Tip.Rated, "A"))
 	form.Put(a, "orifice", res.Tip.Orifice)
@@ -88,7 +94,6 @@ func runPlan(r *form.Reader, a *form.Answer) error {
 	for _, id := range h.Sources {
 		a.Cite(id)
 	}
-	return nil
 }
 
 func putPressure(a *form.Answer, g Gas, res PlanResult) {

@@ -18,7 +18,8 @@ import (
 //	 "pictures": [{"name": "kerf", "params": {"kerf": 1.24}}], "lengths": [[1.24, "0.0488 in"]]}
 //
 // value is in SI, text in the system asked for, also in the other one; lengths
-// are those of the pictures.
+// are those of the pictures. An answer that rests on another calculator's may
+// carry that whole: "parts": {"cut-plan": {"results": …}}.
 type Answer struct {
 	calc     *Calculator
 	system   unit.System
@@ -28,6 +29,7 @@ type Answer struct {
 	sources  []source.ID
 	pictures []Picture
 	lengths  []Drawn
+	parts    []*Answer
 }
 
 // Group is an ordered set of results: an answer's own, or one row of a table.
@@ -47,6 +49,14 @@ type Value struct {
 // NewAnswer returns an empty answer to what r reads.
 func NewAnswer(r *Reader) *Answer {
 	return &Answer{calc: r.calc, system: r.system, sources: r.calc.Sources}
+}
+
+// Part returns an empty answer of another calculator, to be filled in with what
+// was reckoned on the way to this one.
+func (a *Answer) Part(c *Calculator) *Answer {
+	part := &Answer{calc: c, system: a.system, sources: c.Sources}
+	a.parts = append(a.parts, part)
+	return part
 }
 
 // Put sets a result that is a quantity.
@@ -235,14 +245,19 @@ func (a *Answer) MarshalJSON() ([]byte, error) {
 		s, _ := source.Get(id)
 		sources = append(sources, cited{id, s.Cite()})
 	}
+	parts := map[string]*Answer{}
+	for _, part := range a.parts {
+		parts[part.calc.Name] = part
+	}
 	return json.Marshal(struct {
-		Results  *Group    `json:"results"`
-		Cautions []string  `json:"cautions"`
-		Working  []string  `json:"working"`
-		Sources  []cited   `json:"sources"`
-		Pictures []Picture `json:"pictures,omitempty"`
-		Lengths  []Drawn   `json:"lengths,omitempty"` // of the pictures
-	}{&a.results, orEmpty(a.cautions), orEmpty(a.working), sources, a.pictures, a.lengths})
+		Results  *Group             `json:"results"`
+		Cautions []string           `json:"cautions"`
+		Working  []string           `json:"working"`
+		Sources  []cited            `json:"sources"`
+		Pictures []Picture          `json:"pictures,omitempty"`
+		Lengths  []Drawn            `json:"lengths,omitempty"` // of the pictures
+		Parts    map[string]*Answer `json:"parts,omitempty"`
+	}{&a.results, orEmpty(a.cautions), orEmpty(a.working), sources, a.pictures, a.lengths, parts})
 }
 
 func orEmpty(s []string) []string {
@@ -257,6 +272,11 @@ func (a *Answer) check() error {
 	for i, v := range a.results.values {
 		if n, ok := v.(Value); ok && (math.IsNaN(n.Value) || math.IsInf(n.Value, 0)) {
 			return problem.From(fmt.Errorf("%s: result %s is %v", a.calc.Name, a.results.keys[i], n.Value))
+		}
+	}
+	for _, part := range a.parts {
+		if err := part.check(); err != nil {
+			return err
 		}
 	}
 	return nil

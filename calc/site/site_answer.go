@@ -3,6 +3,7 @@ package site
 import (
 	"strings"
 
+	"kerfside/calc/cutting"
 	"kerfside/calc/form"
 	"kerfside/calc/margin"
 	"kerfside/calc/unit"
@@ -23,6 +24,7 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		return err
 	}
+	cutting.AnswerPlan(a.Part(&cutting.CutPlan), in.Plan, res.Plan) // who shows both need not reckon it twice
 	a.PutWord("verdict", string(res.Binding.Verdict()))
 	a.PutWord("say", sentence(a, in, res))
 	a.PutWord("binding", res.Binding.Key)

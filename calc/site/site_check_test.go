@@ -3,8 +3,10 @@ package site
 import (
 	"encoding/json"
 	"maps"
+	"slices"
 	"testing"
 
+	"kerfside/calc/cutting"
 	"kerfside/calc/form"
 	"kerfside/calc/margin"
 	"kerfside/calc/unit"
@@ -49,6 +51,40 @@ func with(change map[string]any) map[string]any {
 	values := maps.Clone(good)
 	maps.Copy(values, change)
 	return values
+}
+
+// TestAnswerCarriesThePlan: what site-check carries of cut-plan is the whole
+// answer that cut-plan gives to the same cut, in both systems.
+func TestAnswerCarriesThePlan(t *testing.T) {
+	for _, change := range []map[string]any{nil, {"units": "us"}, {"thickness": "1/4in", "metal": "aluminium", "start": "pierce"}, {"angle": "30°", "tips": "40:0.95mm"}} {
+		values := with(change)
+		site, err := SiteCheck.CalculateValues(values)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text, err := json.Marshal(site)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got struct{ Parts map[string]json.RawMessage }
+		if err := json.Unmarshal(text, &got); err != nil {
+			t.Fatal(err)
+		}
+		maps.DeleteFunc(values, func(key string, _ any) bool {
+			return key != "units" && !slices.ContainsFunc(cutting.CutPlan.Fields, func(f form.Field) bool { return f.Key == key })
+		})
+		plan, err := cutting.CutPlan.CalculateValues(values)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want, err := json.Marshal(plan)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(got.Parts) != 1 || string(got.Parts["cut-plan"]) != string(want) {
+			t.Errorf("%v: site-check carries %s, and cut-plan answers %s", change, got.Parts["cut-plan"], want)
+		}
+	}
 }
 
 func find(res Result, key string) (Check, bool) {

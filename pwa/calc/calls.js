@@ -23,6 +23,7 @@ import { bridge } from "./bridge.js";
  * @property {{id: string, text: string}[]} sources
  * @property {{name: string, params: any}[]} [pictures]  what to draw beside it
  * @property {[number, string][]} [lengths]  those of the pictures: in millimetres, and as text
+ * @property {Record<string, any>} [parts]  answers that this one rests on, by the name of their calculator
  *
  * @typedef {{signal?: AbortSignal}} CallOptions
  */

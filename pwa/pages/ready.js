@@ -26,6 +26,7 @@ export class ReadyPage {
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
   /** What was asked for the answer. */ #answered = "";
+  /** The sum that is under way or whose answer stands, with all that went into it. */ #reckoned = "";
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -125,26 +126,43 @@ export class ReadyPage {
     return JSON.stringify([planFields(this.#rig), values.sort()]);
   }
 
-  /** No figure stands beside what it was not reckoned for, but for the moment that sums take which run. */
+  /**
+   * Has the plan reckoned, with the verdict of the day where rig and site tell enough: one sum, which is
+   * not asked again while nothing that goes into it has changed. No figure stands beside what it was not
+   * reckoned for, but for the moment that sums take which run.
+   */
   async #plan() {
     if (this.deps.life.aborted) return;
-    this.#sum?.abort();
     const form = this.#rig && this.#form?.values.thickness ? this.#form : null;
     const asked = this.#asked;
-    if (asked !== this.#answered && !(form && this.deps.sumsRun())) this.#show(null);
+    const parts = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig?.id)?.parts ?? [];
+    const onSite = siteFields(this.#rig, this.#site, parts);
+    const judges = canJudge(onSite);
+    const values = { ...(judges ? onSite : planFields(this.#rig)), ...form?.asked };
+    const { units } = this.deps.settings.values;
+    this.#at.site.textContent = this.#site?.fields.name ?? say("ready.nosite");
+    const sum = JSON.stringify([judges, units, Object.entries(values).sort()]);
+    if (form && sum === this.#reckoned) return;
+    this.#sum?.abort();
+    this.#reckoned = form ? sum : "";
+    const waits = !form || !this.deps.sumsRun();
+    if (waits) this.#at.judged.hidden = true;
+    if (waits && asked !== this.#answered) this.#show(null);
     if (!form) return;
     const { signal } = (this.#sum = new AbortController());
     try {
-      const answer = await this.deps.calculate("cut-plan", { ...planFields(this.#rig), ...form.asked }, { units: this.deps.settings.values.units, signal });
+      const answer = await this.deps.calculate(judges ? "site-check" : "cut-plan", values, { units, signal });
       if (signal.aborted) return;
+      const plan = judges ? answer.parts?.["cut-plan"] : answer;
       form.wrong(null);
-      this.#show(answer);
+      this.#show(plan);
+      this.#showDay(judges ? answer.results : null);
       this.#answered = asked;
-      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...answer, asked }));
-      this.#keepPast(answer.results.path.value > answer.results.limit_clean.value);
-      await this.#judge(signal);
+      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...plan, asked }));
+      this.#keepPast(plan.results.path.value > plan.results.limit_clean.value);
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
+      this.#reckoned = "";
       const { kind, field } = /** @type {any} */ (err);
       if (kind === "refused" && field === "thickness") this.#keepPast(true);
       const rest = form.wrong(err);
@@ -158,17 +176,12 @@ export class ReadyPage {
     this.deps.drafts.keep("day.plan", { past: past ? "yes" : "no", metal: metal || "mild-steel", thickness });
   }
 
-  /** The verdict of the day: the plan on this site's air and power. @param {AbortSignal} signal */
-  async #judge(signal) {
+  /** The verdict of the day: the plan on this site's air and power. @param {Record<string, any>|null} results  of site-check */
+  #showDay(results) {
     const at = this.#at;
     at.day.hidden = false;
-    at.site.textContent = this.#site?.fields.name ?? say("ready.nosite");
-    const parts = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig?.id)?.parts ?? [];
-    const fields = siteFields(this.#rig, this.#site, parts);
-    at.judged.hidden = !canJudge(fields);
-    if (at.judged.hidden) return;
-    const { results } = await this.deps.calculate("site-check", { ...fields, ...this.#form?.asked }, { units: this.deps.settings.values.units, signal });
-    if (signal.aborted) return;
+    at.judged.hidden = !results;
+    if (!results) return;
     this.deps.drafts.keep("day.verdicts", { air: results.air, power: results.power, duty: results.duty });
     at.verdict.dataset.verdict = results.verdict;
     at.verdict.textContent = results.say;

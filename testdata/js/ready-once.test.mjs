@@ -1,0 +1,164 @@
+// Ready has each change reckoned once, by one sum, and paints the answer once.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { place, rows } from "./screen.mjs";
+import { ReadyPage } from "../../pwa/pages/ready.js";
+
+const declared = ["metal", "thickness"].map((key) => ({ key, label: key, kind: "number" }));
+let onPaint = (_element) => {};
+const { replaceChildren } = HTMLElement.prototype;
+HTMLElement.prototype.replaceChildren = function (...nodes) {
+  onPaint(this);
+  return replaceChildren.apply(this, nodes);
+};
+const turn = () => new Promise((resolve) => setImmediate(resolve));
+
+/** Ready on a phone whose rig has a plate, so that site-check has something to judge, and which knows two sites. */
+class Phone {
+  drafts = { plan: { thickness: "6mm" } };
+  asked = [];
+  painted = 0;
+  typed = "";
+  picked = "";
+  runs = true;
+  /** What the sums wait for. */ gate = Promise.resolve();
+  rig = { id: "r", fields: { name: "Rig", max_current: "40A", duty_points: "40A:50%" } };
+  parts = [];
+  journal = Object.assign(new EventTarget(), {
+    now: () => 0,
+    paint: async () => ({ views: { now: { rigs: [{ rig: "r", parts: this.parts }] }, rigs: { rigs: [this.rig], sites: [{ id: "yard", fields: { name: "Yard" } }, { id: "farm", fields: { name: "Farm", volts: "120V" } }] } }, arc: {} }),
+  });
+  settings = Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "yard" }, set: (changed) => {
+    Object.assign(this.settings.values, changed);
+    this.settings.dispatchEvent(new Event("change"));
+  } });
+  #life = new AbortController();
+
+  async open() {
+    this.main = place();
+    onPaint = (element) => (this.painted += element.dataset.ref === "settings" ? 1 : 0);
+    const deps = {
+      life: this.#life.signal, go() {}, sumsRun: () => this.runs, asset: async () => [{ name: "cut-plan", fields: declared }], journal: this.journal, settings: this.settings,
+      calculate: async (name, values, { units }) => {
+        this.asked.push(name);
+        await this.gate;
+        if (values.thickness === "90mm") throw { kind: "refused", field: "thickness", msg: "too thick" };
+        if (values.volts === "bad") throw { kind: "malformed", field: "volts", msg: "no volts" };
+        const plan = { results: { current: { text: `${values.thickness} ${units}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] };
+        const judged = { verdict: "ok", say: `runs on ${values.volts ?? "?"} with ${values.tip_reading ?? "?"}`, air: "ok", power: "ok", duty: "ok", parts: "ok", remedies: [] };
+        return name === "cut-plan" ? plan : { results: judged, cautions: [], parts: { "cut-plan": plan } };
+      },
+      pad: { ask: async () => this.typed }, chooser: { ask: async () => this.picked },
+      drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = values), drop: (name) => delete this.drafts[name] },
+    };
+    await new ReadyPage(this.main, /** @type {any} */ (deps)).start();
+    await turn();
+  }
+
+  /** What happened since it was last asked: which sums, and how often the plan was painted. */
+  done() {
+    const done = [this.asked.join(), this.painted];
+    this.asked = [];
+    this.painted = 0;
+    return done;
+  }
+
+  /** The plan and the verdict that stand, "" for none. */
+  get shown() {
+    const at = (ref) => this.main.querySelector(`[data-ref=${ref}]`);
+    return [at("plan").hidden || at("told").hidden ? "" : rows(this.main, "settings")[0].replace(/^\D+/, ""), at("judged").hidden ? "" : at("verdict").textContent];
+  }
+
+  async type(text) {
+    this.typed = text;
+    this.main.querySelector("[data-key=thickness] button").click();
+    await turn();
+  }
+
+  async pick(site) {
+    this.picked = site;
+    this.main.querySelector("[data-action=site]").click();
+    await turn();
+  }
+
+  async hears(what) {
+    this.journal.dispatchEvent(new Event(what));
+    await turn();
+  }
+
+  leave = () => this.#life.abort();
+}
+
+const on = (body) => async () => {
+  const phone = new Phone();
+  try {
+    await phone.open();
+    await body(phone);
+  } finally {
+    phone.leave();
+  }
+};
+
+test("plan and verdict come from one sum, when Ready opens and at each change", on(async (phone) => {
+  assert.deepEqual(phone.done(), ["site-check", 1]);
+  assert.match(phone.shown.join(" | "), /6 mm metric \| runs on \? with \?/);
+  await phone.type("8mm");
+  assert.deepEqual(phone.done(), ["site-check", 1]);
+  await phone.pick("farm");
+  assert.deepEqual(phone.done(), ["site-check", 1]);
+  assert.match(phone.shown.join(" | "), /8 mm metric \| runs on 120V/);
+  phone.settings.set({ units: "us" });
+  await turn();
+  assert.deepEqual(phone.done(), ["site-check", 1]);
+  phone.parts = [{ part: "p", slot: "tip", reading: { dmax: 1100 } }];
+  await phone.hears("views");
+  assert.deepEqual(phone.done(), ["site-check", 1]);
+  assert.match(phone.shown.join(" | "), /8 mm us \| runs on 120V with 1100µm/);
+}));
+
+test("where nothing is known of plates and site the plan alone is asked for", on(async (phone) => {
+  phone.done();
+  delete phone.rig.fields.duty_points;
+  await phone.hears("views");
+  assert.deepEqual(phone.done(), ["cut-plan", 1]);
+  assert.equal(phone.shown[1], "");
+}));
+
+test("what changes nothing that is asked has nothing reckoned", on(async (phone) => {
+  phone.done();
+  await phone.hears("change");
+  await phone.hears("views");
+  phone.settings.set({ watcher: "someone" });
+  await turn();
+  assert.deepEqual(phone.done(), ["", 0]);
+}));
+
+test("a sum under way is not begun again by what changes nothing", on(async (phone) => {
+  phone.done();
+  let open;
+  phone.gate = new Promise((resolve) => (open = resolve));
+  await phone.type("8mm");
+  await phone.hears("views");
+  open();
+  await turn();
+  assert.deepEqual(phone.done(), ["site-check", 1]);
+}));
+
+test("what was emptied or refused is reckoned again when it is entered again", on(async (phone) => {
+  for (const between of ["", "90mm"]) {
+    await phone.type(between);
+    assert.doesNotMatch(phone.shown[0], /6 mm/);
+    phone.done();
+    await phone.type("6mm");
+    assert.deepEqual(phone.done(), ["site-check", 1], between);
+    assert.match(phone.shown.join(" | "), /6 mm metric \| runs/);
+  }
+}));
+
+test("no verdict stands beside another site while the sums do not run", on(async (phone) => {
+  phone.runs = false;
+  phone.gate = new Promise(() => {});
+  await phone.pick("farm");
+  assert.match(phone.shown[0], /6 mm metric/);
+  assert.equal(phone.shown[1], "");
+}));

@@ -82,7 +82,7 @@ func (d *device) askToJoin(ctx context.Context, t *testing.T, app *App) {
 	if !ok {
 		t.Fatalf("the link %s does not lead to %s", link, app.URL())
 	}
-	d.ask(ctx, t, fmt.Sprintf(`(import(document.documentElement.dataset.assets + "journal/crew/join.js").then(({ join }) => join({ secret: %q, name: "Truck 1" })), true)`, secret), new(bool))
+	d.ask(ctx, t, fmt.Sprintf(`(kerfside.joining().then(({ join }) => join({ secret: %q, name: "Truck 1" })), true)`, secret), new(bool))
 }
 
 func (d *device) wait(ctx context.Context, t *testing.T, condition string) {

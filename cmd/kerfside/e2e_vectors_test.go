@@ -35,7 +35,7 @@ func TestBrowserVectors(t *testing.T) {
 		err = page.Open(ctx, app.URL()+"/")
 	}
 	if err == nil {
-		err = page.Wait(ctx, `import(document.documentElement.dataset.assets + "calc/bridge.js").then(({ bridge }) => bridge.ready)`)
+		err = page.Wait(ctx, `globalThis.kerfside?.journal.bridge.ready`)
 	}
 	if closed := app.Close(); err == nil {
 		err = closed
@@ -74,7 +74,6 @@ func calculateOnPage(ctx context.Context, page *browser.Page, c vector.Case) (js
 		return nil, err
 	}
 	var reply json.RawMessage
-	err = page.Evaluate(ctx, fmt.Sprintf(`import(document.documentElement.dataset.assets + "calc/calls.js")
-		.then(({ call }) => call(%s, %s)).catch((error) => ({ error }))`, name, c.Input), &reply)
+	err = page.Evaluate(ctx, fmt.Sprintf(`kerfside.call(%s, %s).catch((error) => ({ error }))`, name, c.Input), &reply)
 	return reply, err
 }

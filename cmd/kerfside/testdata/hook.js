@@ -10,4 +10,8 @@ const pictures = () => journal.db.run(["photo"], "readonly", (tx) => new Promise
   asked.onsuccess = () => resolve(asked.result?.list.length ?? 0);
 }));
 
-globalThis.kerfside = { pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, own, home };
+/** What joins a crew: in the file of the Book, or where it lies. */
+const assets = document.documentElement.dataset.assets;
+const joining = () => import(`${assets}book.js`).catch(() => import(`${assets}journal/crew/join.js`));
+
+globalThis.kerfside = { joining, pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, own, home };

@@ -63,6 +63,7 @@ func (r *release) launch() error {
 	server := exec.Command(r.binary, "serve", "-addr", r.addr, "-db", r.db())
 	server.Stdout, server.Stderr = &r.said, &r.said
 	process.OwnGroup(server)
+	process.EndWithUs(server)
 	if err := server.Start(); err != nil {
 		return err
 	}

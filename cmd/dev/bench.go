@@ -1,52 +1,188 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"flag"
 	"fmt"
+	"os"
+	"os/exec"
+	"os/signal"
+	"runtime"
 	"slices"
+	"strings"
+	"syscall"
+	"time"
+
+	"kerfside/cmd/internal/browser"
 )
 
-// benchParts are the kinds of measurement. Figures are only comparable within
-// one run on one machine. What has a target is held to it.
-var benchParts = []part{
-	{"go", "Go benchmarks of the calculators, the journal and the server", func() error {
-		return cmd("go", "test", "-run", "^$", "-bench", ".", "-benchmem", "./calc/...", "./server/...", "./guides/...").loud()
-	}},
-	{"wasm", "the same calculators compiled for the phone, under Node", func() error {
-		root, err := cmd("go", "env", "GOROOT").output()
-		if err != nil {
-			return err
-		}
-		return cmd("go", "test", "-run", "^$", "-bench", "Calculate|Think", "-benchtime", "200ms", "-exec", nodeLoader(root), "./calc/registry", "./calc/diagnose").with("GOOS=js", "GOARCH=wasm").loud()
-	}},
-	{"browser", "timings of the real app in a real browser", func() error {
-		if err := setUp(partCompiler, partWasm, partPack, partBundle, partChromium); err != nil {
-			return err
-		}
-		return cmd("go", "test", "-count=1", "-run", "^$", "-bench", "^BenchmarkBrowser", "-benchtime", "1x", "-timeout", "30m", "./cmd/kerfside").loud()
-	}},
-	{"sync", "how much the journal takes in and hands out, beside a general-purpose server, and how it stands a kill", benchSync},
-	{"lighthouse", "Lighthouse against the app it finds at its own server", lighthouse},
+// benchPart is one kind of measurement. It says what it does and notes the figures
+// that budgets name; what it noted before it failed stands.
+type benchPart struct {
+	name  string
+	line  string
+	setUp []part
+	run   func(ctx context.Context, f figures) error
 }
 
-// bench runs one part or all of them.
+// benchParts is the list. Figures are only comparable within one run on one machine.
+var benchParts []benchPart
+
+func init() { // some parts print the list
+	benchParts = []benchPart{
+		{"sizes", "what goes over the air", partsOfRelease, benchSizes},
+		{"go", "Go benchmarks of the calculators, the journal and the server", []part{partCompiler}, benchNative},
+		{"wasm", "those of the calculators and of an arc tap, compiled for the phone, under Node", []part{partNode}, benchWasm},
+		{"cold", "the cold start of the app beside an almost empty page", append(partsOfRelease, partChromium), benchCold},
+		{"browser", "timings of the real app in a real browser", append(partsOfRelease, partChromium), benchBrowser},
+		{"sync", "how much the journal takes in and hands out, beside a raw loop of SQLite and a general-purpose server, and how it stands a kill", partsOfRelease, benchSync},
+		{"lighthouse", "Lighthouse against the app it finds at its own server", append(partsOfRelease, partChromium, partLighthouse), lighthouse},
+	}
+}
+
+// partsOfRelease are what a release is built from.
+var partsOfRelease = []part{partCompiler, partWasm, partPack, partBundle}
+
+// bench runs one part or all of them and ends in the table of budgets. A part that
+// fails keeps no other from being measured.
 func bench(args []string) error {
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
-	only := flags.String("only", "", "go, wasm, browser, sync or lighthouse")
+	only := flags.String("only", "", "one part: "+partNames())
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	if *only != "" && !slices.ContainsFunc(benchParts, func(p part) bool { return p.name == *only }) {
-		return fail("there is nothing to measure named "+*only, "Take go, wasm, browser, sync or lighthouse.")
+	parts, list := benchParts, budgets
+	if *only != "" {
+		parts = slices.DeleteFunc(slices.Clone(parts), func(p benchPart) bool { return p.name != *only })
+		list = slices.DeleteFunc(slices.Clone(list), func(b budget) bool { return b.part != *only })
 	}
-	for _, p := range benchParts {
-		if *only != "" && p.name != *only {
-			continue
-		}
+	if len(parts) == 0 {
+		return fail("there is nothing to measure named "+*only, "Take one of "+partNames()+".")
+	}
+	// What is measured runs in groups of its own, which end with ctx.
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+	defer stop()
+	conditions := benchConditions()
+	r := newResults()
+	var times []string
+	for _, p := range parts {
+		began := time.Now()
 		heading("%s: %s", p.name, p.line)
-		if err := p.run(); err != nil {
-			return fmt.Errorf("%s: %w", p.name, err)
+		if err := p.measure(ctx, r.of(p.name)); err != nil {
+			say("%s: %v", p.name, err)
+			r.of(p.name).missing("", err)
 		}
+		times = append(times, p.name+" "+time.Since(began).Round(time.Second).String())
 	}
-	return nil
+	heading("budgets; compare figures within this run only")
+	for _, line := range append(conditions, "took: "+strings.Join(times, ", ")) {
+		say("%s", line)
+	}
+	fmt.Println()
+	return r.print(os.Stdout, list)
+}
+
+// measure sets up and runs a part.
+func (p benchPart) measure(ctx context.Context, f figures) error {
+	if ctx.Err() != nil {
+		return errors.New("the run was broken off")
+	}
+	if err := setUp(p.setUp...); err != nil {
+		return err
+	}
+	return p.run(ctx, f)
+}
+
+func partNames() string {
+	var names []string
+	for _, p := range benchParts {
+		names = append(names, p.name)
+	}
+	return strings.Join(names, ", ")
+}
+
+// benchConditions tell what the figures were measured on, from the begin of the
+// run: later it is itself what loads the machine.
+func benchConditions() []string {
+	commit, err := cmd("git", "describe", "--always", "--dirty").output()
+	if err != nil {
+		commit = "unknown commit"
+	}
+	load := "unknown"
+	if text, err := os.ReadFile("/proc/loadavg"); err == nil {
+		load = strings.Join(strings.Fields(string(text))[:3], " ")
+	}
+	return []string{
+		fmt.Sprintf("%s, %s: %s/%s, %d processors, load average %s at the begin", time.Now().Format(time.DateTime), strings.TrimSpace(commit), runtime.GOOS, runtime.GOARCH, runtime.NumCPU(), load),
+		fmt.Sprintf("%s; %s; Node %s", runtime.Version(), versionOf(browser.Find()), versionOf("node", nil)),
+	}
+}
+
+// versionOf asks a program for its version.
+func versionOf(program string, err error) string {
+	if err != nil {
+		return "none"
+	}
+	out, err := exec.Command(program, "--version").Output()
+	if err != nil {
+		return "none"
+	}
+	return strings.TrimSpace(string(out))
+}
+
+// benchSizes notes the sizes that the check of sizes holds.
+func benchSizes(_ context.Context, f figures) error {
+	found, err := measureSizes()
+	for name, size := range found {
+		f.found(name, float64(size))
+	}
+	return err
+}
+
+// benchNative has no budgets: its figures are for whoever works on what they measure.
+func benchNative(ctx context.Context, _ figures) error {
+	_, err := goBench(ctx, cmd("go", "test", "-run", "^$", "-bench", ".", "-benchtime", "200ms", "-benchmem", "./calc/...", "./server/...", "./guides/..."))
+	return err
+}
+
+// benchWasm runs under Node what a phone computes.
+func benchWasm(ctx context.Context, f figures) error {
+	root, err := cmd("go", "env", "GOROOT").output()
+	if err != nil {
+		return err
+	}
+	onNode := func(words ...string) (map[string]float64, error) {
+		words = append([]string{"test", "-run", "^$", "-exec", nodeLoader(root)}, words...)
+		return goBench(ctx, cmd("go", words...).with("GOOS=js", "GOARCH=wasm"))
+	}
+	found, err := onNode("-bench", "^BenchmarkArcTap$", "-benchtime", "200ms", "./calc/journal")
+	short, knowsShort := found["ArcTap/1000/ms/tap"]
+	long, knowsLong := found["ArcTap/100000/ms/tap"]
+	if knowsShort && knowsLong {
+		f.found("arc-ratio", long/short)
+		f.found("arc-ms", long)
+	}
+	_, other := onNode("-bench", "Calculate|Think", "-benchtime", "200ms", "./calc/registry", "./calc/diagnose")
+	return errors.Join(err, other)
+}
+
+// benchCold measures the cold start.
+func benchCold(ctx context.Context, f figures) error {
+	return inBrowser(ctx, f, "^BenchmarkBrowserColdStart$", "BrowserColdStart/")
+}
+
+// benchBrowser measures all else that has a screen.
+func benchBrowser(ctx context.Context, f figures) error {
+	return inBrowser(ctx, f, "^BenchmarkBrowser(FirstVisit|News|Plan|Rank|Tap|Throttle)$", "Browser")
+}
+
+// inBrowser runs benchmarks of the app and notes their figures by their names
+// without that beginning.
+func inBrowser(ctx context.Context, f figures, which, beginning string) error {
+	found, err := goBench(ctx, cmd("go", "test", "-count=1", "-run", "^$", "-bench", which, "-benchtime", "1x", "-timeout", "30m", "./cmd/kerfside"))
+	for name, value := range found {
+		f.found(strings.TrimPrefix(name, beginning), value)
+	}
+	return err
 }

@@ -26,7 +26,7 @@ type comparator struct {
 }
 
 // startComparator installs and starts it with an empty database.
-func startComparator() (*comparator, error) {
+func startComparator(ctx context.Context) (*comparator, error) {
 	if err := npmInstall(otherTools); err != nil {
 		return nil, err
 	}
@@ -35,14 +35,14 @@ func startComparator() (*comparator, error) {
 		return nil, err
 	}
 	c := &comparator{dir: dir, ended: make(chan struct{})}
-	if err := c.start(); err != nil {
+	if err := c.start(ctx); err != nil {
 		c.stop()
 		return nil, fmt.Errorf("%w\n%s", err, indent(c.said.String()))
 	}
 	return c, nil
 }
 
-func (c *comparator) start() error {
+func (c *comparator) start(ctx context.Context) error {
 	addr, err := freeAddr()
 	if err != nil {
 		return err
@@ -58,6 +58,7 @@ func (c *comparator) start() error {
 	c.server = exec.Command("node", program, "--port", port, "--dir", c.dir, "--no-stdout-logs")
 	c.server.Dir, c.server.Stdout, c.server.Stderr = c.dir, &c.said, &c.said
 	process.OwnGroup(c.server)
+	process.EndWithUs(c.server)
 	if err := c.server.Start(); err != nil {
 		return err
 	}
@@ -67,12 +68,14 @@ func (c *comparator) start() error {
 	}()
 	limit := time.After(30 * time.Second)
 	for {
-		if c.Documents, err = load.NewDocuments(context.Background(), "http://"+addr, "journal"); err == nil {
+		if c.Documents, err = load.NewDocuments(ctx, "http://"+addr, "journal"); err == nil {
 			return nil
 		}
 		select {
 		case <-c.ended:
 			return fmt.Errorf("the comparator has ended")
+		case <-ctx.Done():
+			return ctx.Err()
 		case <-limit:
 			return fmt.Errorf("the comparator does not answer: %w", err)
 		case <-time.After(50 * time.Millisecond):

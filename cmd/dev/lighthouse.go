@@ -1,7 +1,11 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
+	"errors"
+	"io"
+	"math"
 	"os"
 	"path/filepath"
 
@@ -21,12 +25,9 @@ type lightReport struct {
 	}
 }
 
-// lighthouse starts the server on a port and a database of its own and prints
-// the scores of Lighthouse, and every audit of weight that is not perfect.
-func lighthouse() error {
-	if err := setUp(partCompiler, partWasm, partPack, partBundle, partChromium, part{"lighthouse", "in " + lightTools, func() error { return npmInstall(lightTools) }}); err != nil {
-		return err
-	}
+// lighthouse starts the server on a port and a database of its own, notes the
+// scores of Lighthouse and says every audit of weight that is not perfect.
+func lighthouse(ctx context.Context, f figures) error {
 	r, err := startRelease()
 	if err != nil {
 		return err
@@ -39,15 +40,15 @@ func lighthouse() error {
 	}
 	err = cmd("node", npmTool(lightTools, "lighthouse", "cli", "index.js"), r.url+"/", "--quiet", "--output=json", "--output-path="+report,
 		"--only-categories=performance,accessibility,best-practices", "--chrome-flags=--headless=new --no-sandbox --disable-gpu --disable-quic").
-		with("CHROME_PATH=" + chromium).quiet()
+		with("CHROME_PATH="+chromium).loudUntil(ctx, io.Discard)
 	if err != nil {
 		return err
 	}
-	return printLight(report)
+	return readLight(f, report)
 }
 
-// printLight prints the scores of a report.
-func printLight(path string) error {
+// readLight reads a report.
+func readLight(f figures, path string) error {
 	data, err := os.ReadFile(path)
 	if err != nil {
 		return err
@@ -56,12 +57,12 @@ func printLight(path string) error {
 	if err := json.Unmarshal(data, &r); err != nil {
 		return err
 	}
-	for _, c := range r.Categories {
+	for id, c := range r.Categories {
 		if c.Score == nil {
-			say("%-16s not judged", c.Title)
+			f.missing(id, errors.New("Lighthouse could not judge it"))
 			continue
 		}
-		say("%-16s %3.0f", c.Title, *c.Score*100)
+		f.found(id, math.Round(*c.Score*100))
 	}
 	for id, a := range r.Audits {
 		if a.Score != nil && *a.Score < 0.9 {

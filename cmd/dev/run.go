@@ -2,11 +2,14 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"os"
 	"os/exec"
 	"strings"
+
+	"kerfside/cmd/internal/process"
 )
 
 // command is a program with its arguments and what is added to its environment.
@@ -61,6 +64,26 @@ func (c command) quiet() error {
 // loud runs c and shows what it says as it says it.
 func (c command) loud() error {
 	if err := c.start(os.Stdout, os.Stderr).Run(); err != nil {
+		return fail(fmt.Sprintf("%s: %v", c, err), "Read what it said above.")
+	}
+	return nil
+}
+
+// loudUntil is loud, and also writes what c says into copy. When ctx ends, so do c and
+// all that it started.
+func (c command) loudUntil(ctx context.Context, copy io.Writer) error {
+	x := c.start(io.MultiWriter(os.Stdout, copy), os.Stderr)
+	process.OwnGroup(x)
+	process.EndWithUs(x)
+	if err := x.Start(); err != nil {
+		return fail(fmt.Sprintf("%s: %v", c, err), "")
+	}
+	defer context.AfterFunc(ctx, func() { process.KillGroup(x) })()
+	err := x.Wait()
+	if ctx.Err() != nil {
+		return context.Cause(ctx)
+	}
+	if err != nil {
 		return fail(fmt.Sprintf("%s: %v", c, err), "Read what it said above.")
 	}
 	return nil

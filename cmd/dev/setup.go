@@ -40,17 +40,18 @@ func took(began time.Time) string {
 
 // The parts of set-up that tasks pick from.
 var (
-	partCompiler = part{"compiler", "a C compiler for SQLite", needCompiler}
-	partWasm     = part{"wasm", "the calculators for the phone, in " + gen, buildWasm}
-	partPack     = part{"pack", "the same as small as brotli makes it", packWasm}
-	partBundle   = part{"bundle", "the modules of the phone joined to a few files", bundle}
-	partNpm      = part{"npm", "TypeScript, axe-core and psychrolib, in " + checkTools, func() error { return npmInstall(checkTools) }}
-	partNode     = part{"node", "Node for the tests of the phone's modules", needNode}
-	partUnits    = part{"units", "GNU Units, to compare the gauges with", func() error { return need("GNU Units", onPath("units"), "units") }}
-	partChromium = part{"chromium", "a browser for the journeys", needChromium}
-	partFirefox  = part{"firefox", "a second engine", needFirefox}
-	partWebKit   = part{"webkit", "a third engine", needWebKit}
-	partRoots    = part{"certutil", "NSS tools, so that the browser can trust a shop's root", func() error { return need("certutil", onPath("certutil"), "libnss3-tools") }}
+	partCompiler   = part{"compiler", "a C compiler for SQLite", needCompiler}
+	partWasm       = part{"wasm", "the calculators for the phone, in " + gen, buildWasm}
+	partPack       = part{"pack", "the same as small as brotli makes it", packWasm}
+	partBundle     = part{"bundle", "the modules of the phone joined to a few files", bundle}
+	partNpm        = part{"npm", "TypeScript, axe-core and psychrolib, in " + checkTools, func() error { return npmInstall(checkTools) }}
+	partNode       = part{"node", "Node for the tests of the phone's modules", needNode}
+	partUnits      = part{"units", "GNU Units, to compare the gauges with", func() error { return need("GNU Units", onPath("units"), "units") }}
+	partChromium   = part{"chromium", "a browser for the journeys", needChromium}
+	partFirefox    = part{"firefox", "a second engine", needFirefox}
+	partWebKit     = part{"webkit", "a third engine", needWebKit}
+	partLighthouse = part{"lighthouse", "in " + lightTools, func() error { return npmInstall(lightTools) }}
+	partRoots      = part{"certutil", "NSS tools, so that the browser can trust a shop's root", func() error { return need("certutil", onPath("certutil"), "libnss3-tools") }}
 )
 
 // browserParts are what the tests of the browser need; the long run takes the

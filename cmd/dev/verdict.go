@@ -2,42 +2,96 @@ package main
 
 import (
 	"fmt"
-	"os"
+	"io"
 	"strings"
 	"text/tabwriter"
 )
 
-// verdicts is a table of what was measured and what was to be reached.
-type verdicts struct {
-	rows   [][]string
-	missed int
+// results are the figures that one run of the bench found.
+type results struct {
+	found map[string]float64 // by part and name, as in budgets
+	why   map[string]string  // why figures are missing, by part or by part and name
 }
 
-// row adds a line: what was measured, our figure, the other's, the ratio and the
-// target, each "" where there is none.
-func (v *verdicts) row(cells ...string) { v.rows = append(v.rows, cells) }
+func newResults() *results { return &results{map[string]float64{}, map[string]string{}} }
 
-// judge adds a line with a target and says whether it was met.
-func (v *verdicts) judge(met bool, cells ...string) {
-	word := "met"
-	if !met {
-		word = "MISSED"
-		v.missed++
+// of returns what one part writes into.
+func (r *results) of(part string) figures { return figures{r, part} }
+
+// figures are those of one part.
+type figures struct {
+	all  *results
+	part string
+}
+
+// found notes a figure. One that no budget names is only said by the part.
+func (f figures) found(name string, value float64) { f.all.found[f.part+"/"+name] = value }
+
+// missing notes why a figure is not found; with name "" for all of the part that
+// are not.
+func (f figures) missing(name string, why error) {
+	key := f.part
+	if name != "" {
+		key += "/" + name
 	}
-	v.row(append(cells, word)...)
+	f.all.why[key] = strings.Join(strings.Fields(why.Error()), " ")
 }
 
-// print prints the table and returns an error if a target was missed.
-func (v *verdicts) print(head ...string) error {
-	w := tabwriter.NewWriter(os.Stdout, 0, 0, 2, ' ', 0)
-	for _, cells := range append([][]string{head}, v.rows...) {
-		fmt.Fprintln(w, "   "+strings.Join(cells, "\t"))
+// The words of a verdict.
+const (
+	held        = "held"
+	missed      = "missed"
+	notMeasured = "not measured"
+)
+
+// longestWhy is how much of a reason stands in the table; the whole is above it.
+const longestWhy = 160
+
+// verdict is a line of the table.
+func (r *results) verdict(b budget) (measured, word string) {
+	v, ok := r.found[b.part+"/"+b.name]
+	if !ok {
+		why := r.why[b.part]
+		if own, ok := r.why[b.part+"/"+b.name]; ok {
+			why = own
+		}
+		if why == "" {
+			why = "the part did not tell it"
+		}
+		if runes := []rune(why); len(runes) > longestWhy {
+			why = string(runes[:longestWhy]) + "…"
+		}
+		return "", notMeasured + ": " + why
+	}
+	if b.holds(v) {
+		return b.unit(v), held
+	}
+	return b.unit(v), missed
+}
+
+// print prints the table of those budgets and returns an error if one of them is
+// missed or was not measured. An aim is told only.
+func (r *results) print(to io.Writer, list []budget) error {
+	counts := map[string]int{}
+	w := tabwriter.NewWriter(to, 0, 0, 2, ' ', 0)
+	fmt.Fprintln(w, "   what\tmeasured\ttarget\tverdict")
+	for _, b := range list {
+		measured, word := r.verdict(b)
+		target := b.target()
+		if b.aim {
+			target += " (aim)"
+		} else {
+			first, _, _ := strings.Cut(word, ":")
+			counts[first]++
+		}
+		fmt.Fprintf(w, "   %s\t%s\t%s\t%s\n", b.line, measured, target, word)
 	}
 	if err := w.Flush(); err != nil {
 		return err
 	}
-	if v.missed > 0 {
-		return fail(fmt.Sprintf("%d targets were missed", v.missed), "See the table; run it alone on the machine before you believe it.")
+	if counts[missed]+counts[notMeasured] == 0 {
+		return nil
 	}
-	return nil
+	return fail(fmt.Sprintf("of %d budgets %d are missed and %d were not measured", len(list), counts[missed], counts[notMeasured]),
+		"See the table, and what each part said above it; run it alone on the machine before you believe it.")
 }

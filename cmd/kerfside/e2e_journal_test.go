@@ -30,7 +30,7 @@ type device struct {
 
 // start opens the app, waits until the worker answers, and joins the crew if the
 // phone has not yet.
-func (d *device) start(ctx context.Context, t *testing.T, app *App) {
+func (d *device) start(ctx context.Context, t testing.TB, app *App) {
 	t.Helper()
 	d.open(ctx, t, app)
 	if d.jar == nil {
@@ -39,7 +39,7 @@ func (d *device) start(ctx context.Context, t *testing.T, app *App) {
 }
 
 // open opens the app and waits until the worker answers.
-func (d *device) open(ctx context.Context, t *testing.T, app *App) {
+func (d *device) open(ctx context.Context, t testing.TB, app *App) {
 	t.Helper()
 	var err error
 	if d.browser, err = browser.Launch(ctx, browser.Options{Engine: d.engine, Profile: d.profile}); err != nil {
@@ -61,7 +61,7 @@ func (d *device) open(ctx context.Context, t *testing.T, app *App) {
 }
 
 // join has the phone join as an owner.
-func (d *device) join(ctx context.Context, t *testing.T, app *App) {
+func (d *device) join(ctx context.Context, t testing.TB, app *App) {
 	t.Helper()
 	d.askToJoin(ctx, t, app)
 	d.wait(ctx, t, `globalThis.kerfside?.journal.state.crew && kerfside.stateHash().then(({ hash }) => hash !== "")`)
@@ -72,7 +72,7 @@ func (d *device) join(ctx context.Context, t *testing.T, app *App) {
 }
 
 // askToJoin begins to join as an owner, as the screen does.
-func (d *device) askToJoin(ctx context.Context, t *testing.T, app *App) {
+func (d *device) askToJoin(ctx context.Context, t testing.TB, app *App) {
 	t.Helper()
 	link, err := app.Invite("owner")
 	if err != nil {
@@ -85,14 +85,14 @@ func (d *device) askToJoin(ctx context.Context, t *testing.T, app *App) {
 	d.ask(ctx, t, fmt.Sprintf(`(kerfside.joining().then(({ join }) => join({ secret: %q, name: "Truck 1" })), true)`, secret), new(bool))
 }
 
-func (d *device) wait(ctx context.Context, t *testing.T, condition string) {
+func (d *device) wait(ctx context.Context, t testing.TB, condition string) {
 	t.Helper()
 	if err := d.page.Wait(ctx, condition); err != nil {
 		t.Fatal(err)
 	}
 }
 
-func (d *device) ask(ctx context.Context, t *testing.T, expression string, result any) {
+func (d *device) ask(ctx context.Context, t testing.TB, expression string, result any) {
 	t.Helper()
 	if err := d.page.Evaluate(ctx, expression, result); err != nil {
 		t.Fatal(err)

@@ -16,6 +16,7 @@ type program struct {
 // start starts a program, which Kill ends with the others.
 func (b *Browser) start(cmd *exec.Cmd) (*program, error) {
 	process.OwnGroup(cmd)
+	process.EndWithUs(cmd)
 	cmd.Env = append(cmd.Environ(), "TMPDIR="+b.temp)
 	if err := cmd.Start(); err != nil {
 		return nil, fmt.Errorf("start %s: %w", cmd.Path, err)

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"net/http"
+	"strconv"
+	"time"
 
 	"github.com/klauspost/compress/gzip"
 )
@@ -24,6 +26,14 @@ type line struct {
 func newLine(url string) line {
 	return line{url, &http.Client{Transport: &http.Transport{MaxIdleConns: maxDevices, MaxIdleConnsPerHost: maxDevices, DisableCompression: true}}}
 }
+
+// refusal is an answer that is no success.
+type refusal struct {
+	text  string
+	after time.Duration // when to ask again; 0 if the server did not say
+}
+
+func (r *refusal) Error() string { return r.text }
 
 // post sends a body and returns that of the reply.
 func (l line) post(ctx context.Context, path, kind string, body []byte, cookie *http.Cookie) ([]byte, error) {
@@ -59,7 +69,8 @@ func (l line) do(r *http.Request) ([]byte, error) {
 		return nil, err
 	}
 	if reply.StatusCode/100 != 2 {
-		return nil, fmt.Errorf("%s %s: %s: %.300s", r.Method, r.URL.Path, reply.Status, text)
+		seconds, _ := strconv.Atoi(reply.Header.Get("Retry-After"))
+		return nil, &refusal{fmt.Sprintf("%s %s: %s: %.300s", r.Method, r.URL.Path, reply.Status, text), time.Duration(seconds) * time.Second}
 	}
 	return text, nil
 }

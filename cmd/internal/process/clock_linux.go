@@ -20,31 +20,71 @@ const little = burst / 10
 
 // group is a group of processes with their processor clocks.
 type group struct {
-	id     int
-	last   map[int]time.Duration // by process: what its clock showed
-	busy   []int                 // those that used more than a little since they were asked last
-	still  []int                 // those that were stopped
-	looked time.Time
+	id        int
+	all       map[int]*member // by process
+	busy      []int           // those that used more than a little since they were asked last
+	still     []int           // those that were stopped
+	looked    time.Time
+	perThread time.Duration // what a thread uses for standing still once, and for going on
 }
 
-func newGroup(id int) *group { return &group{id: id, last: map[int]time.Duration{}} }
+// member is a process of a group.
+type member struct {
+	clock   time.Duration // what it showed
+	threads int
+	owes    time.Duration // what stops took of it that was not deducted yet
+}
 
-// used returns how much of the processors the group used since it was asked last.
-// What a new process used before it was listed does not count.
+// tries is how often a process is stopped to learn what that takes.
+const tries = 5
+
+// newGroup learns what stops take of the processes of a group.
+func newGroup(id int) *group {
+	g := &group{id: id, all: map[int]*member{}}
+	g.look()
+	for id, m := range g.all {
+		for range tries {
+			g.used()
+			g.stop([]int{id})
+			time.Sleep(burst / 2)
+			g.resume()
+			time.Sleep(burst)
+			now, err := processClock(id)
+			if err != nil || m.threads == 0 {
+				break
+			}
+			// The least that was seen: it may have been at work in the others.
+			if each := (now - m.clock) / time.Duration(m.threads); g.perThread == 0 || each < g.perThread {
+				g.perThread = each
+			}
+		}
+	}
+	for _, m := range g.all {
+		m.owes = 0
+	}
+	return g
+}
+
+// used returns how much of the processors the group used since it was asked last,
+// without what our stops took. What a new process used before it was listed does
+// not count.
 func (g *group) used() (sum time.Duration, known bool) {
 	if time.Since(g.looked) > lookAgain {
 		g.look()
 	}
 	g.busy = g.busy[:0]
-	for id, before := range g.last {
+	for id, m := range g.all {
 		now, err := processClock(id)
 		if err != nil {
-			delete(g.last, id)
+			delete(g.all, id)
 			continue
 		}
-		g.last[id] = now
-		sum += now - before
-		if now-before > little {
+		used := now - m.clock
+		m.clock = now
+		ours := min(used, m.owes)
+		m.owes -= ours
+		sum += used - ours
+		if used-ours > little {
 			g.busy = append(g.busy, id)
 		}
 	}
@@ -52,11 +92,17 @@ func (g *group) used() (sum time.Duration, known bool) {
 }
 
 // pause stops the busy processes that do not stand still yet.
-func (g *group) pause() {
-	for _, id := range g.busy {
-		if !slices.Contains(g.still, id) {
-			g.still = append(g.still, id)
-			syscall.Kill(id, syscall.SIGSTOP)
+func (g *group) pause() { g.stop(g.busy) }
+
+func (g *group) stop(list []int) {
+	for _, id := range list {
+		if slices.Contains(g.still, id) {
+			continue
+		}
+		g.still = append(g.still, id)
+		syscall.Kill(id, syscall.SIGSTOP)
+		if m := g.all[id]; m != nil {
+			m.owes += time.Duration(m.threads) * g.perThread
 		}
 	}
 }
@@ -74,29 +120,36 @@ func (g *group) look() {
 	paths, _ := filepath.Glob("/proc/[0-9]*/stat")
 	for _, path := range paths {
 		id, err := strconv.Atoi(filepath.Base(filepath.Dir(path)))
-		if _, known := g.last[id]; err != nil || known || groupOf(path) != g.id {
+		if err != nil {
 			continue
 		}
-		if now, err := processClock(id); err == nil {
-			g.last[id] = now
+		group, threads := statOf(path)
+		if group != g.id {
+			continue
+		}
+		if m := g.all[id]; m != nil {
+			m.threads = threads
+		} else if now, err := processClock(id); err == nil {
+			g.all[id] = &member{clock: now, threads: threads}
 		}
 	}
 	g.looked = time.Now()
 }
 
-// groupOf reads the group of a process, 0 if it is gone.
-func groupOf(stat string) int {
+// statOf reads the group of a process and how many threads it has, 0 if it is gone.
+func statOf(stat string) (group, threads int) {
 	text, err := os.ReadFile(stat)
 	if err != nil {
-		return 0
+		return 0, 0
 	}
-	_, rest, _ := bytes.Cut(text, []byte(") ")) // after the name: state, parent, group
-	fields := bytes.Fields(rest)
-	if len(fields) < 3 {
-		return 0
+	// Fields 3, 5 and 20 of proc_pid_stat(5) follow the name, which may hold anything.
+	fields := bytes.Fields(text[bytes.LastIndexByte(text, ')')+1:])
+	if len(fields) < 18 {
+		return 0, 0
 	}
-	group, _ := strconv.Atoi(string(fields[2]))
-	return group
+	group, _ = strconv.Atoi(string(fields[2]))
+	threads, _ = strconv.Atoi(string(fields[17]))
+	return group, threads
 }
 
 // processClock reads what all threads of a process used of the processor, by the

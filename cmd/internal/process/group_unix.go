@@ -19,9 +19,10 @@ func KillGroup(c *exec.Cmd) error { return syscall.Kill(-c.Process.Pid, syscall.
 // function that gives them their speed back.
 func SlowGroup(c *exec.Cmd, times float64) (end func()) {
 	stop, done := make(chan struct{}), make(chan struct{})
+	group := newGroup(c.Process.Pid)
 	go func() {
 		defer close(done)
-		turns(times, newGroup(c.Process.Pid), stop)
+		turns(times, group, stop)
 	}()
 	return func() {
 		close(stop)

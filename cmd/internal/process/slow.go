@@ -4,8 +4,8 @@ import "time"
 
 // burst is how long a slowed program runs at a stretch. A slow processor gives
 // each thing a little all the time, so it is short against anything that is
-// measured; it is long against what a stop and the way back cost, which is a fifth
-// of a millisecond for a process with fifteen threads.
+// measured; it is long against what a stop and the way back cost, which is some
+// tenths of a millisecond for a process with fifteen threads.
 const burst = 2 * time.Millisecond
 
 // slowed is a program that can be stopped and let go on.

@@ -75,3 +75,43 @@ async function ranks(count, faults) {
   }
   return times;
 }
+
+/** How long a loop of sums takes in the page or in a worker, so often. */
+async function loops(where, count) {
+  const loop = (length) => {
+    const began = performance.now();
+    let sum = 0;
+    for (let i = 0; i < length; i++) sum = (Math.imul(sum, 31) + i) | 0;
+    globalThis.sum = sum; // or nobody would have to reckon it
+    return performance.now() - began;
+  };
+  const length = 2e7;
+  const times = [];
+  const worker = where === "worker" ? new Worker(URL.createObjectURL(new Blob([`const loop = ${loop}; onmessage = ({ data }) => postMessage(loop(data));`]))) : null;
+  for (let i = 0; i < count; i++) {
+    if (worker) worker.postMessage(length);
+    times.push(worker ? await new Promise((resolve) => (worker.onmessage = ({ data }) => resolve(data))) : loop(length));
+  }
+  worker?.terminate();
+  return times;
+}
+
+/** Names a rig; returns when, by the clock of the machine. */
+async function begins(rig) {
+  const at = Date.now();
+  await kerfside.journal.tap({ kind: "rig.set", about: rig, body: { name: rig } });
+  return at;
+}
+
+/** When a rig that another phone names shows here. */
+function sees(rig) {
+  const { journal } = kerfside;
+  return new Promise((resolve) => {
+    const look = async () => {
+      const { views } = await journal.paint(["rigs"]);
+      if (views.rigs?.rigs.some(({ id }) => id === rig)) resolve(Date.now());
+    };
+    journal.addEventListener("views", look);
+    look();
+  });
+}

@@ -10,7 +10,7 @@ globalThis.useful = new Promise((resolve) => {
   };
   const looks = {
     "/cut": () => can("[data-action=arc]"),
-    "/ready": () => can("[data-ref=told]") && can("[data-action=begin]"),
+    "/ready": () => (globalThis.isNew ? can("[data-action=example]") : can("[data-ref=told]") && can("[data-action=begin]")),
     "/": () => can("p"),
   };
   const mark = performance.mark;

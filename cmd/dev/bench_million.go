@@ -20,7 +20,7 @@ const restarts = 5
 // and with its memory.
 func (b *syncBench) million(ctx context.Context) error {
 	heading("a million events")
-	fill := load.Load{Devices: 8, Batch: 500, Total: max(million-b.acked.Count, 1)}
+	fill := load.Load{Devices: 100, Batch: 100, Total: max(million-b.acked.Count, 1)}
 	f, err := b.run(ctx, fill)
 	if err != nil {
 		return err

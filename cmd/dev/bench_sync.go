@@ -38,6 +38,7 @@ const (
 	syncTurns = 2
 	turnTime  = 4 * time.Second
 	syncLimit = 15 * time.Minute // ends a run that hangs
+	phones    = 300              // as many that none brings more than a phone may in a day
 	young     = 10_000           // events in a journal that has begun
 )
 
@@ -51,7 +52,7 @@ func benchSync(ctx context.Context, f figures) error {
 		return err
 	}
 	defer r.stop()
-	cookies, err := r.enrol(50)
+	cookies, err := r.enrol(phones)
 	if err != nil {
 		return err
 	}

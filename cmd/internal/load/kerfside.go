@@ -15,20 +15,25 @@ import (
 // Kerfside is a Kerfside server under load.
 type Kerfside struct {
 	line    line
-	cookies []*http.Cookie // of the devices, taken in turn
+	cookies []*http.Cookie // of the devices
 
 	mu     sync.Mutex
+	next   int          // the cookie that the next device gets
 	newest journal.Mark // of all that any device was told
 }
 
-// NewKerfside returns the server at url. Each device shows one of the cookies.
+// NewKerfside returns the server at url. Each device shows the next of the cookies:
+// what one phone may have stored in a day is bounded.
 func NewKerfside(url string, cookies []*http.Cookie) *Kerfside {
 	return &Kerfside{line: newLine(url), cookies: cookies}
 }
 
 // Device returns a phone with an empty journal.
-func (k *Kerfside) Device(number int, follows bool) Device {
-	return &phone{k: k, follows: follows, cookie: k.cookies[number%len(k.cookies)]}
+func (k *Kerfside) Device(_ int, follows bool) Device {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	k.next++
+	return &phone{k: k, follows: follows, cookie: k.cookies[k.next%len(k.cookies)]}
 }
 
 // phone is one device.

@@ -162,6 +162,8 @@ func benchWasm(ctx context.Context, f figures) error {
 	if knowsShort && knowsLong {
 		f.found("arc-ratio", long/short)
 		f.found("arc-ms", long)
+	} else if err == nil {
+		err = errors.New("BenchmarkArcTap in calc/journal does not tell ms/tap at 1000 and at 100000 events")
 	}
 	_, other := onNode("-bench", "Calculate|Think", "-benchtime", "200ms", "./calc/registry", "./calc/diagnose")
 	return errors.Join(err, other)

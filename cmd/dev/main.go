@@ -35,7 +35,7 @@ func init() {
 		{"serve", "[FLAGS]", "build everything and run it on http://localhost:8480; flags go to kerfside serve", serve},
 		{"test", "[-long] [-only STEP,…]", "run every check; -long adds the big sizes, the race detector, the fuzzers and wasm under Node", test},
 		{"build", "[-o FILE]", "build the one release binary into dist/", build},
-		{"bench", "[-only PART]", "measure: Go benchmarks, browser timings, the sync, Lighthouse", bench},
+		{"bench", "[-only PART]", "measure sizes, sums, cold start, taps, sync and Lighthouse, and end in the table of budgets", bench},
 		{"shots", "[-o FOLDER]", "take a picture of every screen in both looks and three sizes into shots/", shots},
 		{"soak", "[-for 10m]", "run fuzzers, kills of the browser and tests with growing seeds for that long", soak},
 		{"new", "PACKAGE NAME", "start a calculator: its Go file, its vectors and its place in the list", scaffold},

@@ -122,6 +122,17 @@ func BenchmarkBrowserThrottle(b *testing.B) {
 		b.ReportMetric(came, where+"-x")
 		least, most = min(least, came), max(most, came)
 	}
+	puts := func() (ms []float64) {
+		t.askCold(page, "puts(100)", &ms)
+		return ms
+	}
+	puts()
+	before := puts()
+	end := phone.Throttle(6)
+	slowed := puts()
+	end()
+	b.Logf("a record until it is on the disk: %.1f ms, slowed %.1f", before, slowed)
+	b.ReportMetric(mean(slowed)/mean(before), "store-x") // the disk keeps its speed, the ways to it do not
 	b.ReportMetric(least, "least-x")
 	b.ReportMetric(most, "most-x")
 }
@@ -245,9 +256,17 @@ func (b *bench) ready() (*browser.Browser, *browser.Page) {
 	return phone, page
 }
 
+// mean is for waits of which some hit a pause of the throttle and others none.
+func mean(list []float64) (sum float64) {
+	for _, v := range list {
+		sum += v
+	}
+	return sum / float64(len(list))
+}
+
 func median(list []float64) float64 { return percentile(list, 50) }
 
-// percentile returns the smallest value that p percent do not exceed.
+// percentile returns the smallest value of a list that p percent do not exceed.
 func percentile(list []float64, p int) float64 {
 	sorted := slices.Sorted(slices.Values(list))
 	return sorted[(len(sorted)*p+99)/100-1]

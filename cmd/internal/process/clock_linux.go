@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strconv"
 	"syscall"
@@ -38,10 +39,14 @@ type member struct {
 // tries is how often a process is stopped to learn what that takes.
 const tries = 5
 
+// few threads tell little of what one takes.
+const few = 5
+
 // newGroup learns what stops take of the processes of a group.
 func newGroup(id int) *group {
 	g := &group{id: id, all: map[int]*member{}}
 	g.look()
+	var each []time.Duration
 	for id, m := range g.all {
 		for range tries {
 			g.used()
@@ -50,14 +55,15 @@ func newGroup(id int) *group {
 			g.resume()
 			time.Sleep(burst)
 			now, err := processClock(id)
-			if err != nil || m.threads == 0 {
+			if err != nil || m.threads < few {
 				break
 			}
-			// The least that was seen: it may have been at work in the others.
-			if each := (now - m.clock) / time.Duration(m.threads); g.perThread == 0 || each < g.perThread {
-				g.perThread = each
-			}
+			each = append(each, (now-m.clock)/time.Duration(m.threads))
 		}
+	}
+	if len(each) > 0 {
+		slices.Sort(each)
+		g.perThread = each[len(each)/4] // in some tries it was at work
 	}
 	for _, m := range g.all {
 		m.owes = 0
@@ -68,7 +74,7 @@ func newGroup(id int) *group {
 // used returns how much of the processors the group used since it was asked last,
 // without what our stops took. What a new process used before it was listed does
 // not count.
-func (g *group) used() (sum time.Duration, known bool) {
+func (g *group) used() (sum, lost time.Duration, known bool) {
 	if time.Since(g.looked) > lookAgain {
 		g.look()
 	}
@@ -84,11 +90,12 @@ func (g *group) used() (sum time.Duration, known bool) {
 		ours := min(used, m.owes)
 		m.owes -= ours
 		sum += used - ours
+		lost += ours / time.Duration(runtime.NumCPU()) // all of them wake threads
 		if used-ours > little {
 			g.busy = append(g.busy, id)
 		}
 	}
-	return sum, true
+	return sum, lost, true
 }
 
 // pause stops the busy processes that do not stand still yet.

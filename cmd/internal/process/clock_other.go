@@ -15,4 +15,4 @@ func newGroup(id int) *group { return &group{id} }
 func (g *group) pause()  { syscall.Kill(-g.id, syscall.SIGSTOP) }
 func (g *group) resume() { syscall.Kill(-g.id, syscall.SIGCONT) }
 
-func (*group) used() (time.Duration, bool) { return 0, false }
+func (*group) used() (d, lost time.Duration, known bool) { return 0, 0, false }

@@ -12,9 +12,9 @@ const burst = 2 * time.Millisecond
 type slowed interface {
 	pause()
 	resume()
-	// used tells how much of the processors it used since it was asked last, where
-	// the system knows.
-	used() (d time.Duration, known bool)
+	// used tells how much of the processors it used since it was asked last, and how
+	// much of that time stops took from it, where the system knows.
+	used() (d, lost time.Duration, known bool)
 }
 
 // account holds a program to its share of the time. Timers and signals are late
@@ -46,19 +46,18 @@ func (a *account) stood(wall, used time.Duration) {
 func turns(times float64, p slowed, end <-chan struct{}) {
 	a := account{times: times}
 	last := time.Now()
-	passed := func(unknown func(wall time.Duration) time.Duration) (wall, used time.Duration) {
+	since := func() (wall time.Duration) {
 		now := time.Now()
 		wall, last = now.Sub(last), now
-		used, known := p.used()
-		if !known {
-			used = unknown(wall)
-		}
-		return wall, used
+		return wall
 	}
-	all := func(wall time.Duration) time.Duration { return wall }
-	none := func(time.Duration) time.Duration { return 0 }
 	for waited(burst, end) {
-		a.ran(passed(all))
+		wall := since()
+		used, lost, known := p.used()
+		if !known {
+			used = wall
+		}
+		a.ran(max(wall-lost, 0), used)
 		if a.owed <= 0 {
 			continue
 		}
@@ -66,7 +65,9 @@ func turns(times float64, p slowed, end <-chan struct{}) {
 		for on && a.owed > 0 {
 			p.pause()
 			on = waited(a.owed, end)
-			a.stood(passed(none))
+			wall := since()
+			used, _, _ := p.used()
+			a.stood(wall, used)
 		}
 		p.resume()
 		if !on {

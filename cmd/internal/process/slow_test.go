@@ -19,7 +19,7 @@ func (n *noted) resume() {
 	}
 }
 
-func (*noted) used() (time.Duration, bool) { return 0, false }
+func (*noted) used() (d, lost time.Duration, known bool) { return 0, 0, false }
 
 // A program takes turns with standing still, and always ends running.
 func TestTurns(t *testing.T) {

@@ -71,3 +71,14 @@ async function settle() {
   db.close();
   await new Promise((resolve) => (indexedDB.deleteDatabase(name).onsuccess = resolve));
 }
+
+/** How long a small record takes until it is on the disk, so often. */
+async function puts(count) {
+  const times = [];
+  for (let i = 0; i < count; i++) {
+    const began = performance.now();
+    await restore("meta", [{ key: "puts", value: { i } }]);
+    times.push(performance.now() - began);
+  }
+  return times;
+}

@@ -1,0 +1,47 @@
+package main
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"kerfside/calc/journal"
+)
+
+// The percentile is a value that was measured: the smallest that so many do not
+// exceed (nearest rank).
+func TestPercentile(t *testing.T) {
+	ten := []float64{70, 10, 100, 20, 90, 30, 80, 40, 60, 50}
+	for _, c := range []struct {
+		list []float64
+		p    int
+		want float64
+	}{{ten, 50, 50}, {ten, 95, 100}, {ten, 90, 90}, {ten, 91, 100}, {ten, 100, 100}, {ten[:1], 50, 70}, {[]float64{3, 1, 2}, 50, 2}} {
+		if got := percentile(c.list, c.p); got != c.want {
+			t.Errorf("%d percent of %v do not exceed %v, want %v", c.p, c.list, got, c.want)
+		}
+	}
+	if ten[0] != 70 {
+		t.Error("the list was sorted in place")
+	}
+}
+
+// What the cold start fills a phone with is what the phone could have entered: each
+// line decodes, no id comes twice over all portions, and the head counts them.
+func TestExportOf(t *testing.T) {
+	seen := map[string]bool{}
+	for _, first := range []int{0, 3} {
+		lines := strings.Split(strings.TrimSpace(exportOf("rig-1", "phone-1", first, 3)), "\n")
+		var head journal.ExportHead
+		if err := json.Unmarshal([]byte(lines[0]), &head); err != nil || head.Count != len(lines)-1 || head.Count != 3*jobEntries {
+			t.Fatalf("the head is %+v (%v) above %d lines", head, err, len(lines)-1)
+		}
+		for _, line := range lines[1:] {
+			e, err := journal.Decode([]byte(line))
+			if err != nil || seen[e.ID] || e.Device != "phone-1" {
+				t.Fatalf("%s: seen %v, %v", line, seen[e.ID], err)
+			}
+			seen[e.ID] = true
+		}
+	}
+}

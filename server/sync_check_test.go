@@ -13,7 +13,7 @@ import (
 // after returns all that the server's file holds after arrival n, read past the
 // store, which may answer from its memory.
 func (h *host) after(n int64) ([]store.Row, error) {
-	rows, err := h.file.QueryContext(wContext, `SELECT n, e.id, o, sum, chain, raw FROM event e JOIN crew c ON e.crew = c.key
+	rows, err := h.file.QueryContext(wContext, `SELECT n, substr(e.id, -22), o, sum, chain, raw FROM event e JOIN crew c ON e.crew = c.key
 		WHERE c.id = ? AND n > ? ORDER BY n`, h.crew, n)
 	if err != nil {
 		return nil, err

@@ -111,7 +111,7 @@ func (w *world) turn(i int) { w.rand = rand.New(rand.NewPCG(w.seed, uint64(i))) 
 func (w *world) newHost(crew string) (*host, error) {
 	w.opened++
 	path := fmt.Sprintf("file:/sim-%d-%p-%d?vfs=memdb", w.seed, w, w.opened)
-	s, err := store.Open(path, store.Options{Crew: crew, Erased: w.erasedPath()})
+	s, err := store.Open(path, store.Options{Crew: crew, Erased: w.erasedPath(), Stretch: 1 + int(w.seed%40)})
 	if err != nil {
 		return nil, err
 	}

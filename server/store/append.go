@@ -66,15 +66,26 @@ type stored struct {
 }
 
 // appendBatch stores b in tx and moves c, a copy, on.
-func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Batch, gone *erasures) (to stored, err error) {
+func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches, c *State, b Batch, gone *erasures) (to stored, err error) {
 	now, _ := journal.ServerNow(b.Now, c.Highest)
 	to.crew, to.acks, to.rows = b.Crew, make([]journal.Ack, 0, len(b.Events)), make([]Row, 0, len(b.Events))
 	insert, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.find)
 	for _, p := range b.Events {
 		p = gone.instead(p)
+		hash := hashOf(p.Event.ID)
+		ack, damaged, found, err := heldBefore(ctx, find, ids, hash, p, gone)
+		if err != nil {
+			return to, fmt.Errorf("find event %s: %w", p.Event.ID, err)
+		}
+		if found {
+			if err := to.answer(ctx, tx, c.key, p, ack, damaged); err != nil {
+				return to, err
+			}
+			continue
+		}
 		o := journal.Clamp(p.O, now)
 		chain := c.Head.Next(p.Event.ID, o, p.Sum)
-		result, err := insert.ExecContext(ctx, c.key, c.Max+1, p.Event.ID, o.String(), p.Sum[:], chain[:], b.Relay, p.Event.Raw)
+		result, err := insert.ExecContext(ctx, c.key, c.Max+1, ids.prefix+p.Event.ID, o.String(), p.Sum[:], chain[:], b.Relay, p.Event.Raw)
 		if err != nil {
 			return to, fmt.Errorf("append event %s: %w", p.Event.ID, err)
 		}
@@ -88,32 +99,54 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, c *State, b Ba
 			row := Row{journal.Arrival{N: c.Max, ID: p.Event.ID, O: o, Sum: p.Sum, Raw: bytes.Clone(p.Event.Raw)}, chain}
 			gone.settle(&row)
 			to.rows = append(to.rows, row)
+			if err := ids.added(ctx, tx, hash); err != nil {
+				return to, err
+			}
 			continue
 		}
-		ack, damaged, err := held(ctx, find, c.key, p, gone)
+		ack, damaged, err = held(ctx, find, c.key, ids.prefix, p, gone)
 		if err != nil {
 			return to, fmt.Errorf("find event %s: %w", p.Event.ID, err)
 		}
-		if damaged && !ack.Taken {
-			if _, err := tx.ExecContext(ctx, mendEvent, p.Event.Raw, c.key, ack.N); err != nil {
-				return to, fmt.Errorf("mend event %s: %w", p.Event.ID, err)
-			}
-			to.mended = append(to.mended, rowKey{c.key, ack.N})
+		if err := to.answer(ctx, tx, c.key, p, ack, damaged); err != nil {
+			return to, err
 		}
-		to.acks = append(to.acks, ack)
 	}
 	_, err = tx.ExecContext(ctx, updateCrew, c.Max, c.Head[:], c.Highest.String(), c.key)
 	return to, err
 }
 
-// held answers for an event whose id is in the store already. damaged says that
-// the stored bytes no longer fit their sum.
-func held(ctx context.Context, find *sql.Stmt, crew int64, p journal.Push, gone *erasures) (ack journal.Ack, damaged bool, err error) {
+// answer takes up what was found out of an event that is there already.
+func (to *stored) answer(ctx context.Context, tx *sql.Tx, crew int64, p journal.Push, ack journal.Ack, damaged bool) error {
+	if damaged && !ack.Taken {
+		if _, err := tx.ExecContext(ctx, mendEvent, p.Event.Raw, crew, ack.N); err != nil {
+			return fmt.Errorf("mend event %s: %w", p.Event.ID, err)
+		}
+		to.mended = append(to.mended, rowKey{crew, ack.N})
+	}
+	to.acks = append(to.acks, ack)
+	return nil
+}
+
+// heldBefore is held for an event that may be in a stretch that grows no more.
+func heldBefore(ctx context.Context, find *sql.Stmt, ids *stretches, hash [2]uint64, p journal.Push, gone *erasures) (ack journal.Ack, damaged, found bool, err error) {
+	for prefix := range ids.mayHold(hash) {
+		ack, damaged, err = held(ctx, find, ids.crew, prefix, p, gone)
+		if !errors.Is(err, sql.ErrNoRows) {
+			return ack, damaged, true, err
+		}
+	}
+	return ack, false, false, nil
+}
+
+// held answers for an event whose id is in that stretch of the store already.
+// damaged says that the stored bytes no longer fit their sum.
+func held(ctx context.Context, find *sql.Stmt, crew int64, prefix string, p journal.Push, gone *erasures) (ack journal.Ack, damaged bool, err error) {
 	var (
 		o        string
 		sum, raw []byte
 	)
-	if err := find.QueryRowContext(ctx, crew, p.Event.ID).Scan(&ack.N, &o, &sum, &raw); err != nil {
+	if err := find.QueryRowContext(ctx, crew, prefix+p.Event.ID).Scan(&ack.N, &o, &sum, &raw); err != nil {
 		return ack, false, err
 	}
 	if ack.O, err = journal.ParseStamp(o); err != nil || len(sum) != len(p.Sum) {

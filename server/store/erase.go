@@ -76,7 +76,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 // withAmendments returns the bytes of an entry and of what amends it.
 func (a *Access) withAmendments(ctx context.Context, crew, id string) ([][]byte, error) {
 	rows, err := a.read.QueryContext(ctx, `SELECT e.id, raw FROM event e JOIN crew c ON e.crew = c.key
-		WHERE c.id = ? AND (e.id = ? OR instr(raw, CAST(? AS BLOB)) > 0) ORDER BY n`, crew, id, id)
+		WHERE c.id = ? AND (substr(e.id, -22) = ? OR instr(raw, CAST(? AS BLOB)) > 0) ORDER BY n`, crew, id, id)
 	if err != nil {
 		return nil, fmt.Errorf("find entry %s: %w", id, err)
 	}
@@ -89,7 +89,7 @@ func (a *Access) withAmendments(ctx context.Context, crew, id string) ([][]byte,
 		if err := rows.Scan(&row, &raw); err != nil {
 			return nil, fmt.Errorf("find entry %s: %w", id, err)
 		}
-		if row == id {
+		if entryID(row) == id {
 			found = true
 			list = append(list, raw)
 			continue
@@ -123,8 +123,8 @@ func (a *Access) cleanse(ctx context.Context, crew string) error {
 	}
 	err := a.changeCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
 		for _, e := range gone.list {
-			if _, err := tx.ExecContext(ctx, `UPDATE event SET raw = ? WHERE crew = ? AND id = ? AND sum = ? AND raw <> ?`,
-				[]byte(e.Stub), key, e.ID, e.Sum[:], []byte(e.Stub)); err != nil {
+			if _, err := tx.ExecContext(ctx, `UPDATE event SET raw = ?3 WHERE `+storedAs+` AND sum = ?4 AND raw <> ?3`,
+				key, e.ID, []byte(e.Stub), e.Sum[:]); err != nil {
 				return fmt.Errorf("erase entry %s: %w", e.ID, err)
 			}
 		}
@@ -232,7 +232,7 @@ func (s *Store) ErasedUpTo(ctx context.Context, crew string, n int64) ([]journal
 	for _, e := range s.gone.of(crew).list {
 		var o string
 		r := Row{Arrival: journal.Arrival{ID: e.ID, Sum: e.Sum, Raw: e.Stub, Erased: true, Photo: e.Photo}}
-		err := s.read.QueryRowContext(ctx, `SELECT n, o FROM event WHERE crew = ? AND id = ? AND sum = ? AND n <= ?`,
+		err := s.read.QueryRowContext(ctx, `SELECT n, o FROM event WHERE `+storedAs+` AND sum = ?3 AND n <= ?4`,
 			c.key, e.ID, e.Sum[:], n).Scan(&r.N, &o)
 		if errors.Is(err, sql.ErrNoRows) {
 			continue

@@ -13,3 +13,21 @@ func LimitPagesOf(a *Access, pages int) error {
 
 // Kept is what is kept of backups made at these times.
 var Kept = kept
+
+// FilterOf puts each list into a filter of its own, all on one shelf, as they are
+// read back from the disk.
+func FilterOf(lists [][]string) (may func(id string, list int) bool) {
+	var s *shelf
+	for _, list := range lists {
+		f := newFilter(len(list))
+		for _, id := range list {
+			f.add(hashOf(id))
+		}
+		f = readFilter(f.bytes())
+		if s == nil {
+			s = &shelf{bits: make([]uint16, 8*len(f))}
+		}
+		s.put(f)
+	}
+	return func(id string, list int) bool { return s.may(hashOf(id))>>list&1 == 1 }
+}

@@ -124,6 +124,7 @@ func scan(rows *sql.Rows) (Row, error) {
 	if err := rows.Scan(&r.N, &r.ID, &o, &sum, &chain, &r.Raw); err != nil {
 		return r, err
 	}
+	r.ID = entryID(r.ID)
 	stamp, err := journal.ParseStamp(o)
 	if err != nil || len(sum) != len(r.Sum) || len(chain) != len(r.Chain) {
 		return r, errDamaged

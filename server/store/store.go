@@ -9,6 +9,7 @@
 package store
 
 import (
+	"cmp"
 	"context"
 	"crypto/rand"
 	"database/sql"
@@ -32,6 +33,8 @@ type Options struct {
 
 	Backups   string // folder of its backups, if it is not the one beside it
 	BeginAnew bool   // make an empty store even where parts of another lie
+
+	Stretch int // arrivals whose ids stand together in the index; stretchSize if 0, and any number will do
 
 	OnDamage func(error) // called once when the file is found damaged; reads go on, writes are refused
 }
@@ -61,6 +64,9 @@ type Store struct {
 	harm   error // what is wrong with the file
 
 	unclean bool // see Unclean
+
+	stretched   map[int64]*stretches // by key of the crew; the writer's alone
+	stretchSize int
 
 	bells bells
 }
@@ -105,6 +111,7 @@ func Open(path string, o Options) (*Store, error) {
 		return nil, errors.Join(unfit(path, err), lock.Close())
 	}
 	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, recent: map[string]*recent{}, bad: map[rowKey]string{}, bells: bells{of: map[string]chan struct{}{}},
+		stretched: map[int64]*stretches{}, stretchSize: cmp.Or(o.Stretch, stretchSize),
 		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
 	if s.unclean, err = markOpen(path); err != nil {
 		return nil, errors.Join(unfit(path, err), lock.Close())

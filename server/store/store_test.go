@@ -30,6 +30,16 @@ func onDisk(t *testing.T) *store.Store { return open(t, filepath.Join(t.TempDir(
 
 func TestContract(t *testing.T) {
 	t.Run("disk", func(t *testing.T) { storetest.Run(t, onDisk) })
+	t.Run("short-stretches", func(t *testing.T) {
+		storetest.Run(t, func(t *testing.T) *store.Store {
+			s, err := store.Open(filepath.Join(t.TempDir(), "journal.db"), store.Options{Crew: storetest.Crew, Stretch: 2})
+			if err != nil {
+				t.Fatal(err)
+			}
+			t.Cleanup(func() { s.Close() })
+			return s
+		})
+	})
 	t.Run("memory", func(t *testing.T) {
 		storetest.Run(t, func(t *testing.T) *store.Store {
 			return open(t, "file:/"+strings.ReplaceAll(t.Name(), "/", "-")+"?vfs=memdb")
@@ -174,7 +184,7 @@ func TestDiskFull(t *testing.T) {
 		t.Fatal(err)
 	}
 	s := open(t, path)
-	if err := store.LimitPages(s, 20); err != nil {
+	if err := store.LimitPages(s, 30); err != nil {
 		t.Fatal(err)
 	}
 	var err error

@@ -82,7 +82,13 @@ func (s *Store) commit(st *statements, group []*job) error {
 	if err != nil {
 		return fmt.Errorf("begin: %w", err)
 	}
-	defer tx.Rollback()
+	committed := false
+	defer func() {
+		if !committed {
+			tx.Rollback()
+			clear(s.stretched) // they may have gone ahead of what is on the disk
+		}
+	}()
 	moved := map[string]*State{} // those of the group, to be told after the commit
 	var done []stored
 	for _, j := range group {
@@ -100,7 +106,11 @@ func (s *Store) commit(st *statements, group []*job) error {
 			continue // nobody waits for it any more
 		}
 		next := *c
-		to, err := appendBatch(ctx, tx, st, &next, j.batch, s.gone.of(j.batch.Crew))
+		ids, err := s.stretchesOf(ctx, tx, next.key)
+		if err != nil {
+			return err
+		}
+		to, err := appendBatch(ctx, tx, st, ids, &next, j.batch, s.gone.of(j.batch.Crew))
 		if err != nil {
 			return err
 		}
@@ -110,6 +120,7 @@ func (s *Store) commit(st *statements, group []*job) error {
 	if err := tx.Commit(); err != nil {
 		return fmt.Errorf("commit: %w", err)
 	}
+	committed = true
 	defer func() { // when all of it can be seen
 		for crew := range moved {
 			s.bells.ring(crew)

@@ -39,16 +39,23 @@ type asked func(w http.ResponseWriter, r *http.Request, who store.Device) error
 
 // member is handle for what a phone of a crew may ask.
 func (s *Server) member(f asked) http.Handler {
-	return s.counted(f, func(l *limits) *inFlight { return l.held })
+	return s.counted(f, func(r *http.Request, phone string) (*http.Request, func(), error) {
+		leave, err := s.limits.held.enter(phone)
+		return r, leave, err
+	})
 }
 
 // waiter is member for what is answered when there is something to tell.
 func (s *Server) waiter(f asked) http.Handler {
-	return s.counted(f, func(l *limits) *inFlight { return l.waiting })
+	return s.counted(f, func(r *http.Request, phone string) (*http.Request, func(), error) {
+		ctx, leave, err := s.limits.waiting.enter(r.Context(), phone)
+		return r.WithContext(ctx), leave, err
+	})
 }
 
-// counted is member for requests that are counted in their own place.
-func (s *Server) counted(f asked, place func(*limits) *inFlight) http.Handler {
+// counted is member for requests that are counted in a place of their own: enter
+// returns the request to answer, and what to call at its end.
+func (s *Server) counted(f asked, enter func(r *http.Request, phone string) (*http.Request, func(), error)) http.Handler {
 	return s.handle(func(w http.ResponseWriter, r *http.Request) error {
 		if err := checkHeader(r); err != nil {
 			return err
@@ -64,7 +71,7 @@ func (s *Server) counted(f asked, place func(*limits) *inFlight) http.Handler {
 		if err := s.limits.device.take(phone); err != nil {
 			return err
 		}
-		leave, err := place(s.limits).enter(phone)
+		r, leave, err := enter(r, phone)
 		if err != nil {
 			return err
 		}

@@ -21,6 +21,13 @@ type inFlight struct {
 // written: a sender could fill the disk with them.
 var errCrowded = errors.New("its sender has too many under way")
 
+// crowded is the problem of a request too many.
+func crowded() error {
+	p := problem.New(problem.Busy, "", "too many requests are waiting for an answer", "Wait a moment, then try again.").WithCause(errCrowded)
+	p.Retry = 2
+	return p
+}
+
 func newInFlight(each, all int) *inFlight {
 	return &inFlight{each: each, all: all, of: map[string]int{}}
 }
@@ -31,9 +38,7 @@ func (f *inFlight) enter(sender string) (leave func(), err error) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
 	if f.of[sender] >= f.each || f.sum >= f.all {
-		p := problem.New(problem.Busy, "", "too many requests are waiting for an answer", "Wait a moment, then try again.").WithCause(errCrowded)
-		p.Retry = 2
-		return nil, p
+		return nil, crowded()
 	}
 	f.of[sender]++
 	f.sum++

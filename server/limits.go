@@ -21,7 +21,7 @@ type limits struct {
 
 	held          *inFlight // requests of a phone at a time: each may hold a megabyte or two
 	heldByAddress *inFlight // those without a token, which are small, by address
-	waiting       *inFlight // of a phone, those that wait for news: they hold next to nothing
+	waiting       *waiting  // for news: they hold next to nothing
 }
 
 func newLimits(now func() time.Time) *limits {
@@ -34,7 +34,7 @@ func newLimits(now func() time.Time) *limits {
 
 		held:          newInFlight(8, 400),
 		heldByAddress: newInFlight(32, 1000),
-		waiting:       newInFlight(4, 2000),
+		waiting:       newWaiting(4, 2000),
 	}
 }
 

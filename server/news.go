@@ -1,6 +1,7 @@
 package server
 
 import (
+	"context"
 	"net/http"
 	"strconv"
 	"time"
@@ -48,6 +49,9 @@ func (s *Server) journalNews(w http.ResponseWriter, r *http.Request, who store.D
 		case <-over.C:
 		case <-s.ending:
 		case <-r.Context().Done():
+			if context.Cause(r.Context()) == errCrowded {
+				return crowded()
+			}
 			return nil // nobody listens any more
 		}
 		w.Header().Set("Cache-Control", "no-store")

@@ -40,6 +40,12 @@ func (f *inFlight) held() int {
 	return f.sum
 }
 
+func (w *waiting) held() int {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.sum
+}
+
 func (p *shop) push(c client, crew string, n int) {
 	p.t.Helper()
 	if out := c.send("POST", "/api/journal/sync", syncOf(crew, note(n))); out.Code != 200 {
@@ -148,33 +154,69 @@ func TestNewsEnds(t *testing.T) {
 	}
 }
 
-// TestNewsOfManyTabs: a phone may wait a few times at once and is then asked to come
-// again; a request whose phone has hung up makes room, and other requests of the
-// phone are counted elsewhere.
+// TestNewsOfManyTabs: a phone may wait a few times at once. With one more its oldest
+// request, which it may have given up without the server hearing of it, is asked to
+// come again, and no newer one; a request whose phone has hung up makes room, and
+// other requests of the phone are counted elsewhere.
 func TestNewsOfManyTabs(t *testing.T) {
 	p := newsShop(t)
 	c := p.join(crewID, store.Member, "phone")
 	ctx, hangUp := context.WithCancel(t.Context())
 	var tabs []<-chan *httptest.ResponseRecorder
-	for range p.server.limits.waiting.each {
+	each := p.server.limits.waiting.each
+	for range each {
 		tabs = append(tabs, c.waits(0, func(r *http.Request) { *r = *r.WithContext(ctx) }))
 	}
-	if answer := c.send("GET", "/api/journal/news?after=0", ""); answer.Code != 503 || kind(answer) != problem.Busy {
-		t.Errorf("one too many: %d %s", answer.Code, answer.Body)
+	for n := range 2 {
+		answer := make(chan *httptest.ResponseRecorder, 1)
+		go func() {
+			answer <- c.send("GET", "/api/journal/news?after=0", "", func(r *http.Request) { *r = *r.WithContext(ctx) })
+		}()
+		if out := <-tabs[n]; out.Code != 503 || kind(out) != problem.Busy || out.Header().Get("Retry-After") == "" {
+			t.Errorf("the oldest of one too many: %d %s", out.Code, out.Body)
+		}
+		tabs = append(tabs, answer)
+	}
+	if waits := p.server.limits.waiting.held(); waits != each {
+		t.Errorf("%d requests wait, want %d", waits, each)
+	}
+	for n, tab := range tabs[2:] {
+		if len(tab) != 0 {
+			t.Errorf("newer request %d was let go too: %d", n, (<-tab).Code)
+		}
 	}
 	if held := p.server.limits.held.held(); held != 0 {
 		t.Errorf("%d of the places of other requests are taken", held)
 	}
+	if strings.Contains(p.log.String(), "request failed") {
+		t.Errorf("the log tells of failures:\n%s", &p.log)
+	}
 	hangUp()
-	for _, tab := range tabs {
+	for _, tab := range tabs[2:] {
 		<-tab
 	}
-	if held := p.server.limits.waiting.held(); held != 0 {
-		t.Errorf("%d places are taken by phones that have hung up", held)
+	if waits := p.server.limits.waiting.held(); waits != 0 {
+		t.Errorf("%d places are taken by phones that have hung up", waits)
 	}
 	again := c.waits(0)
 	p.push(c, crewID, 1)
 	if answer := <-again; answer.Code != 200 {
 		t.Errorf("once there is room: %d %s", answer.Code, answer.Body)
+	}
+}
+
+// TestNewsOfTooMany: when as many wait as the server has room for, another phone is
+// asked to come again, and nobody who waits is let go for it.
+func TestNewsOfTooMany(t *testing.T) {
+	p := newsShop(t)
+	p.server.limits.waiting.all = 1
+	first, second := p.join(crewID, store.Member, "first"), p.join(crewID, store.Member, "second")
+	answer := first.waits(0)
+	if out := second.send("GET", "/api/journal/news?after=0", ""); out.Code != 503 || kind(out) != problem.Busy {
+		t.Errorf("one too many: %d %s", out.Code, out.Body)
+	}
+	p.push(second, crewID, 1)
+	if out := <-answer; out.Code != 200 {
+		t.Errorf("the one who waited was told %d %s", out.Code, out.Body)
 	}
 }

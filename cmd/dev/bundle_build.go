@@ -1,0 +1,100 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"path"
+	"path/filepath"
+	"strings"
+
+	"github.com/evanw/esbuild/pkg/api"
+
+	"kerfside/pwa"
+)
+
+const (
+	sharedSpace = "shared"
+	startName   = "<stdin>"
+)
+
+// addressFrom returns how a file asks for another.
+func addressFrom(file, other string) string {
+	relative, err := filepath.Rel(path.Dir(file), other)
+	if err != nil {
+		panic(err) // both are names of files of the app
+	}
+	return "./" + filepath.ToSlash(relative)
+}
+
+// nameOf returns the module that is asked for. All of ours are asked for by
+// their place seen from the one that asks.
+func (j *joiner) nameOf(args api.OnResolveArgs) string {
+	return j.relative(filepath.Join(args.ResolveDir, filepath.FromSlash(args.Path)))
+}
+
+// relative returns the name of a module from its path.
+func (j *joiner) relative(file string) string {
+	name, err := filepath.Rel(j.root, file)
+	if err != nil {
+		return file
+	}
+	return filepath.ToSlash(name)
+}
+
+// options are how a file is made of a start that imports all else. A module
+// that waits at its top would wait for ever: files import from each other.
+func (j *joiner) options(name, start string, plugin func(api.PluginBuild)) api.BuildOptions {
+	o := api.BuildOptions{
+		AbsWorkingDir:     j.root,
+		Stdin:             &api.StdinOptions{Contents: start, ResolveDir: j.root},
+		Outfile:           filepath.Join(j.root, filepath.FromSlash(name)),
+		AllowOverwrite:    true, // nothing is written
+		Bundle:            true,
+		Format:            api.FormatESModule,
+		Target:            api.ES2022,
+		Supported:         map[string]bool{"top-level-await": false, "import-meta": false},
+		MinifyWhitespace:  true,
+		MinifySyntax:      true,
+		MinifyIdentifiers: true,
+		Charset:           api.CharsetUTF8,
+		LegalComments:     api.LegalCommentsNone,
+		Sourcemap:         api.SourceMapLinked,
+		SourcesContent:    api.SourcesContentExclude,
+		Metafile:          true,
+	}
+	if plugin != nil {
+		o.Plugins = []api.Plugin{{Name: "divide", Setup: plugin}}
+	}
+	return o
+}
+
+// run takes warnings for errors: they name what would go wrong on the phone.
+func (j *joiner) run(o api.BuildOptions) (api.BuildResult, error) {
+	made := api.Build(o)
+	for _, trouble := range append(made.Errors, made.Warnings...) {
+		at := "pwa"
+		if trouble.Location != nil {
+			at = fmt.Sprintf("pwa/%s:%d", trouble.Location.File, trouble.Location.Line)
+		}
+		return made, fail(at+": "+trouble.Text, "Mend the module.")
+	}
+	return made, nil
+}
+
+// namedSources has a source map name modules as they are served for it.
+func namedSources(file string, data []byte) (string, error) {
+	var sources map[string]any
+	if err := json.Unmarshal(data, &sources); err != nil {
+		return "", err
+	}
+	list, _ := sources["sources"].([]any)
+	for i, source := range list {
+		module := path.Join(path.Dir(file), fmt.Sprint(source))
+		if _, shared, ok := strings.Cut(module, sharedSpace+":"); ok {
+			module = shared
+		}
+		list[i] = addressFrom(file, pwa.SourceFolder+module)
+	}
+	out, err := json.Marshal(sources)
+	return string(out), err
+}

@@ -1,0 +1,226 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"maps"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/evanw/esbuild/pkg/api"
+
+	"kerfside/pwa"
+)
+
+// joiner joins one set of files. A bundler that splits by itself puts what two
+// files share into a third, what three share into a fourth, and so on: many
+// requests, one after the other. Here the first file holds it, and the others
+// import it from there, where it is already.
+type joiner struct {
+	root  string
+	files []joined
+
+	in    map[string]string   // the file that each module goes into
+	given map[string][]string // what each module exports
+	alias map[string]string   // "MODULE NAME" to the name by which the first file gives it to the others
+}
+
+func (j *joiner) join(made *pwa.Bundle) error {
+	if err := j.place(); err != nil {
+		return err
+	}
+	if err := j.readExports(); err != nil {
+		return err
+	}
+	used := map[string]bool{}                // aliases
+	for i := len(j.files) - 1; i >= 0; i-- { // the first file comes last: it gives what the others use
+		file := j.files[i]
+		text, sources, err := j.write(file, used)
+		if err != nil {
+			return err
+		}
+		if i > 0 && file.entry == "" {
+			findUsed(text, used)
+		}
+		made.Files[file.name] = pwa.Joined{Text: text, Map: sources}
+		for _, module := range file.late {
+			made.In[module] = file.name
+		}
+	}
+	return nil
+}
+
+// place decides which file each module goes into.
+func (j *joiner) place() error {
+	for _, file := range j.files {
+		modules, err := j.reach(file)
+		if err != nil {
+			return err
+		}
+		for _, module := range modules {
+			if _, taken := j.in[module]; taken {
+				j.in[module] = j.files[0].name
+			} else {
+				j.in[module] = file.name
+			}
+		}
+	}
+	for _, file := range j.files {
+		for _, module := range file.late {
+			if j.in[module] != file.name {
+				return fail(fmt.Sprintf("pwa/%s is to go into %s, but %s needs it as well", module, file.name, j.in[module]), "Put it there, in cmd/dev/bundle.go.")
+			}
+		}
+	}
+	return nil
+}
+
+// reach returns a file's modules and all that these import, and those import.
+// What is loaded by import() must stand in the table.
+func (j *joiner) reach(file joined) ([]string, error) {
+	late := map[string]string{} // by whom
+	made, err := j.run(j.options(file.name, file.starts(), func(build api.PluginBuild) {
+		build.OnResolve(api.OnResolveOptions{Filter: "^\\."}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
+			if args.Kind != api.ResolveJSDynamicImport {
+				return api.OnResolveResult{}, nil
+			}
+			late[j.nameOf(args)] = j.relative(args.Importer)
+			return api.OnResolveResult{Path: args.Path, External: true}, nil
+		})
+	}))
+	if err != nil {
+		return nil, err
+	}
+	for _, module := range slices.Sorted(maps.Keys(late)) {
+		if !slices.ContainsFunc(j.files, func(file joined) bool { return slices.Contains(file.late, module) }) {
+			return nil, fail(fmt.Sprintf("pwa/%s loads pwa/%s when it needs it", late[module], module), "Say in cmd/dev/bundle.go which file that goes into.")
+		}
+	}
+	var meta struct {
+		Inputs map[string]struct{}
+	}
+	if err := json.Unmarshal([]byte(made.Metafile), &meta); err != nil {
+		return nil, err
+	}
+	var modules []string
+	for input := range meta.Inputs {
+		if input != startName {
+			modules = append(modules, input)
+		}
+	}
+	slices.Sort(modules)
+	return modules, nil
+}
+
+// starts returns the modules that make a file needed.
+func (f joined) starts() string {
+	var text strings.Builder
+	for _, module := range append([]string{f.entry}, f.late...) {
+		if module != "" {
+			fmt.Fprintf(&text, "import %q;\n", "./"+module)
+		}
+	}
+	return text.String()
+}
+
+// readExports finds what modules export that others load or share.
+func (j *joiner) readExports() error {
+	modules := slices.Sorted(maps.Keys(j.in))
+	o := j.options("", "", nil)
+	o.Stdin, o.Bundle, o.Outfile, o.Outdir, o.Outbase = nil, false, "", j.root, j.root
+	for _, module := range modules {
+		o.EntryPoints = append(o.EntryPoints, filepath.Join(j.root, filepath.FromSlash(module)))
+	}
+	made, err := j.run(o)
+	if err != nil {
+		return err
+	}
+	var meta struct {
+		Outputs map[string]struct{ Exports []string }
+	}
+	if err := json.Unmarshal([]byte(made.Metafile), &meta); err != nil {
+		return err
+	}
+	j.given, j.alias = map[string][]string{}, map[string]string{}
+	for _, module := range modules {
+		j.given[module] = meta.Outputs[module].Exports
+		for _, name := range j.given[module] {
+			j.alias[module+" "+name] = "$" + strconv.FormatInt(int64(len(j.alias)), 36)
+		}
+	}
+	return nil
+}
+
+// write makes one file and its source map.
+func (j *joiner) write(file joined, used map[string]bool) (text, sources string, err error) {
+	var start strings.Builder
+	start.WriteString(file.starts())
+	for _, module := range append([]string{file.entry}, file.late...) {
+		if names := j.given[module]; len(names) > 0 {
+			fmt.Fprintf(&start, "export {%s} from %q;\n", strings.Join(names, ","), "./"+module)
+		}
+	}
+	if file.name == j.files[0].name {
+		for _, module := range slices.Sorted(maps.Keys(j.in)) {
+			for _, name := range j.given[module] {
+				if alias := j.alias[module+" "+name]; used[alias] {
+					fmt.Fprintf(&start, "export {%s as %s} from %q;\n", name, alias, "./"+module)
+				}
+			}
+		}
+	}
+	made, err := j.run(j.options(file.name, start.String(), func(build api.PluginBuild) { j.divide(build, file) }))
+	if err != nil {
+		return "", "", err
+	}
+	for _, out := range made.OutputFiles {
+		if strings.HasSuffix(out.Path, ".map") {
+			sources, err = namedSources(file.name, out.Contents)
+		} else {
+			text = string(out.Contents)
+		}
+	}
+	return text, sources, err
+}
+
+// divide has a file get modules of others from those files: what it imports, by
+// alias from the first, and what it loads, by name.
+func (j *joiner) divide(build api.PluginBuild, file joined) {
+	build.OnResolve(api.OnResolveOptions{Filter: "^\\."}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
+		if args.Namespace == sharedSpace {
+			return api.OnResolveResult{Path: args.Path, External: true}, nil
+		}
+		module := j.nameOf(args)
+		switch {
+		case args.Kind == api.ResolveJSDynamicImport:
+			at := slices.IndexFunc(j.files, func(file joined) bool { return slices.Contains(file.late, module) })
+			return api.OnResolveResult{Path: addressFrom(file.name, j.files[at].name), External: true}, nil
+		case j.in[module] != file.name:
+			return api.OnResolveResult{Path: module, Namespace: sharedSpace}, nil
+		}
+		return api.OnResolveResult{}, nil
+	})
+	build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: sharedSpace}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
+		var names []string
+		for _, name := range j.given[args.Path] {
+			names = append(names, j.alias[args.Path+" "+name]+" as "+name)
+		}
+		text := fmt.Sprintf("export {%s} from %q;\n", strings.Join(names, ","), addressFrom(file.name, j.files[0].name))
+		return api.OnLoadResult{Contents: &text}, nil
+	})
+}
+
+var importing = regexp.MustCompile(`import\{([^}]*)\}from"`)
+
+// findUsed adds the aliases that a file imports.
+func findUsed(text string, used map[string]bool) {
+	for _, m := range importing.FindAllStringSubmatch(text, -1) {
+		for _, name := range strings.Split(m[1], ",") {
+			name, _, _ = strings.Cut(name, " as ")
+			used[name] = true
+		}
+	}
+}

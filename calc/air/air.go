@@ -6,4 +6,4 @@ import "kerfside/calc/form"
 
 // Calculators lists this package's calculators in the order in which the phone
 // shows them.
-var Calculators = []*form.Calculator{&AirFlow, &AirHose, &AirTank, &AirWater}
+var Calculators = []*form.Declaration{&AirFlow, &AirHose, &AirTank, &AirWater}

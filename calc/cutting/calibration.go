@@ -81,26 +81,27 @@ func parseTries(text string) ([]CutTried, error) {
 }
 
 // Calibration is the calculator calibration.
-var Calibration = form.Calculator{
-	Name:  "calibration",
-	Title: "Calibration",
-	About: "Learns from your own cuts how much faster or slower this rig severs than the reckoning says.",
-	Place: "book",
-	Terms: []string{"learn", "own cuts", "history", "factor", "tune"},
-	Fields: slices.Concat([]form.Field{
-		{Key: "tries", Label: "Cuts", Help: "metal thickness current speed verdict; parted by semicolons. Verdicts: too-slow, good, too-fast, did-not-sever", Takes: form.Text()},
-		{Key: "alloy", Label: "Aluminium alloy", Takes: alloyField.Takes, Default: "unknown", Fine: true},
-	}, rigFields[:4], figureFields[1:2]),
-	Results: []form.Result{
-		{Key: "calibration", Label: "Calibration", Gives: form.Factor(), Main: true},
-		{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor(), Main: true},
-		{Key: "calibration_high", Label: "or as much as", Gives: form.Factor(), Main: true},
-		{Key: "cuts", Label: "Cuts it rests on", Gives: form.Count(), Main: true},
-		{Key: "rows", Label: "Cut by cut", Gives: form.Rows("metal", "Metal", "thickness", "Thickness", "current", "Current", "speed", "Speed", "reckoned", "Reckoned to sever at", "verdict", "Verdict")},
-	},
-	Sources: []source.ID{"kerf-balance", "gpml-3-9", "from-memory"},
-	Run:     runCalibration,
-}
+var Calibration = form.Declaration{Name: "calibration", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Calibration",
+		About: "Learns from your own cuts how much faster or slower this rig severs than the reckoning says.",
+		Place: "book",
+		Terms: []string{"learn", "own cuts", "history", "factor", "tune"},
+		Fields: slices.Concat([]form.Field{
+			{Key: "tries", Label: "Cuts", Help: "metal thickness current speed verdict; parted by semicolons. Verdicts: too-slow, good, too-fast, did-not-sever", Takes: form.Text()},
+			{Key: "alloy", Label: "Aluminium alloy", Takes: alloyField().Takes, Default: "unknown", Fine: true},
+		}, rigFields()[:4], figureFields()[1:2]),
+		Results: []form.Result{
+			{Key: "calibration", Label: "Calibration", Gives: form.Factor(), Main: true},
+			{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor(), Main: true},
+			{Key: "calibration_high", Label: "or as much as", Gives: form.Factor(), Main: true},
+			{Key: "cuts", Label: "Cuts it rests on", Gives: form.Count(), Main: true},
+			{Key: "rows", Label: "Cut by cut", Gives: form.Rows("metal", "Metal", "thickness", "Thickness", "current", "Current", "speed", "Speed", "reckoned", "Reckoned to sever at", "verdict", "Verdict")},
+		},
+		Sources: []source.ID{"kerf-balance", "gpml-3-9", "from-memory"},
+		Run:     runCalibration,
+	}
+}}
 
 func runCalibration(r *form.Reader, a *form.Answer) error {
 	text := form.GetText(r, "tries")

@@ -53,47 +53,48 @@ func ComputeGate(in GateInput) GateResult {
 }
 
 // MayICut is the calculator may-i-cut.
-var MayICut = form.Calculator{
-	Name:  "may-i-cut",
-	Title: "May I cut this?",
-	About: "Asks what could kill you before the arc is struck: stop, or what to do first and who clears it.",
-	Place: "ready",
-	Terms: []string{"safety", "gate", "stop", "tank", "drum", "tyre", "tire", "sealed", "permit", "hot work", "gas strut", "fire"},
-	Fields: []form.Field{
-		{Key: "what", Label: "What is it?", Help: "The worst that is true of it", Takes: form.OneOf(
-			"open", "Plate, or a section open at both ends",
-			"vented", "Hollow, vented by an open hole",
-			"sealed", "Closed post, roller, box, float: no way out",
-			"vessel", "Tank, drum or container that has held anything",
-			"wheel", "Wheel with a tyre on",
-			"vehicle", "Vehicle or trailer",
-			"strut", "Gas strut, cylinder, accumulator, air bag",
-			"spring", "Spring, or a part under load",
-			"line", "Pipe or line that may hold something",
-			"loaded", "Part that holds something up"), Hazard: true},
-		{Key: "behind", Label: "What is behind it?", Takes: form.OneOf(
-			"open", "I looked: nothing", "wall", "Wall, floor or roof", "services", "Cables or pipes", "unknown", "I do not know"), Hazard: true},
-		{Key: "near", Label: "What is within 35 ft (11 m)?", Help: "The worst that is true", Takes: form.OneOf(
-			"clear", "Nothing that burns", "people", "People or animals", "burnable", "Things that burn", "vapour", "Fuel, gas, solvent, dust", "solvent", "Chlorinated cleaner or degreaser"), Hazard: true},
-		{Key: "place", Label: "Where?", Takes: form.OneOf(
-			"open", "Open air", "workshop", "Workshop", "enclosed", "Enclosed: little air", "confined", "Confined: tank, pit, hold, hull"), Hazard: true},
-		{Key: "coating", Label: "What is on it?", Takes: form.OneOf(
-			"bare", "Bare or only rusty", "galvanised", "Zinc", "painted", "Paint", "oily", "Oil or grease", "cadmium", "Cadmium", "unknown", "Something unknown"), Hazard: true},
-		{Key: "wet", Label: "Is anything wet?", Help: "Ground, hands, gloves or gear", Takes: form.YesNo(), Hazard: true},
-	},
-	Together: []form.Together{
-		{Title: "Around it", Label: "Open air. I looked: nothing behind it, nothing that burns and nobody within 35 ft (11 m)", Says: map[string]string{"behind": "open", "near": "clear", "place": "open"}},
-		{Title: "On it", Label: "Bare or only rusty, and all dry: ground, hands, gloves, gear", Says: map[string]string{"coating": "bare", "wet": "no"}},
-	},
-	Results: []form.Result{
-		{Key: "verdict", Label: "Verdict", Gives: form.OneOf("stop", "STOP", "conditions", "Only under conditions", "go", "No stop found in what you answered"), Main: true},
-		{Key: "meaning", Label: "That means", Gives: form.Text(), Main: true},
-		{Key: "stop", Label: "Stop, because", Gives: form.Rows("name", "What", "why", "Because", "cleared_by", "Cleared by"), Main: true},
-		{Key: "conditions", Label: "First", Gives: form.Rows("name", "What", "do", "Do", "cleared_by", "Cleared by"), Main: true},
-	},
-	Sources: []source.ID{"osha-252a3", "osha-252a2", source.CommonPractice},
-	Run:     runGate,
-}
+var MayICut = form.Declaration{Name: "may-i-cut", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "May I cut this?",
+		About: "Asks what could kill you before the arc is struck: stop, or what to do first and who clears it.",
+		Place: "ready",
+		Terms: []string{"safety", "gate", "stop", "tank", "drum", "tyre", "tire", "sealed", "permit", "hot work", "gas strut", "fire"},
+		Fields: []form.Field{
+			{Key: "what", Label: "What is it?", Help: "The worst that is true of it", Takes: form.OneOf(
+				"open", "Plate, or a section open at both ends",
+				"vented", "Hollow, vented by an open hole",
+				"sealed", "Closed post, roller, box, float: no way out",
+				"vessel", "Tank, drum or container that has held anything",
+				"wheel", "Wheel with a tyre on",
+				"vehicle", "Vehicle or trailer",
+				"strut", "Gas strut, cylinder, accumulator, air bag",
+				"spring", "Spring, or a part under load",
+				"line", "Pipe or line that may hold something",
+				"loaded", "Part that holds something up"), Hazard: true},
+			{Key: "behind", Label: "What is behind it?", Takes: form.OneOf(
+				"open", "I looked: nothing", "wall", "Wall, floor or roof", "services", "Cables or pipes", "unknown", "I do not know"), Hazard: true},
+			{Key: "near", Label: "What is within 35 ft (11 m)?", Help: "The worst that is true", Takes: form.OneOf(
+				"clear", "Nothing that burns", "people", "People or animals", "burnable", "Things that burn", "vapour", "Fuel, gas, solvent, dust", "solvent", "Chlorinated cleaner or degreaser"), Hazard: true},
+			{Key: "place", Label: "Where?", Takes: form.OneOf(
+				"open", "Open air", "workshop", "Workshop", "enclosed", "Enclosed: little air", "confined", "Confined: tank, pit, hold, hull"), Hazard: true},
+			{Key: "coating", Label: "What is on it?", Takes: form.OneOf(
+				"bare", "Bare or only rusty", "galvanised", "Zinc", "painted", "Paint", "oily", "Oil or grease", "cadmium", "Cadmium", "unknown", "Something unknown"), Hazard: true},
+			{Key: "wet", Label: "Is anything wet?", Help: "Ground, hands, gloves or gear", Takes: form.YesNo(), Hazard: true},
+		},
+		Together: []form.Together{
+			{Title: "Around it", Label: "Open air. I looked: nothing behind it, nothing that burns and nobody within 35 ft (11 m)", Says: map[string]string{"behind": "open", "near": "clear", "place": "open"}},
+			{Title: "On it", Label: "Bare or only rusty, and all dry: ground, hands, gloves, gear", Says: map[string]string{"coating": "bare", "wet": "no"}},
+		},
+		Results: []form.Result{
+			{Key: "verdict", Label: "Verdict", Gives: form.OneOf("stop", "STOP", "conditions", "Only under conditions", "go", "No stop found in what you answered"), Main: true},
+			{Key: "meaning", Label: "That means", Gives: form.Text(), Main: true},
+			{Key: "stop", Label: "Stop, because", Gives: form.Rows("name", "What", "why", "Because", "cleared_by", "Cleared by"), Main: true},
+			{Key: "conditions", Label: "First", Gives: form.Rows("name", "What", "do", "Do", "cleared_by", "Cleared by"), Main: true},
+		},
+		Sources: []source.ID{"osha-252a3", "osha-252a2", source.CommonPractice},
+		Run:     runGate,
+	}
+}}
 
 var meanings = map[string]string{
 	"stop":       "Do not cut this. Deal with every line below first, then answer again.",
@@ -148,7 +149,7 @@ func putFindings(a *form.Answer, key, column string, list []Finding) {
 // follows, so one found is told at once. Answers that cannot be read are passed
 // over; may-i-cut itself refuses them.
 func StopsSoFar(input []byte) (*form.Answer, error) {
-	r, err := form.NewJSONReader(&MayICut, input)
+	r, err := form.NewJSONReader(MayICut.Calculator(), input)
 	if err != nil {
 		return nil, err
 	}

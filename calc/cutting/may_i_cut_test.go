@@ -14,7 +14,7 @@ import (
 func everyAnswer(f func(GateInput)) {
 	choices := map[string][]string{"wet": {"no", "yes"}}
 	keys := []string{"wet"}
-	for _, field := range MayICut.Fields {
+	for _, field := range MayICut.Calculator().Fields {
 		if field.Takes.Kind != form.KindChoice {
 			continue
 		}
@@ -80,12 +80,12 @@ func TestGate(t *testing.T) {
 // rule applies somewhere.
 func TestGateRules(t *testing.T) {
 	words := map[answered]bool{{"wet", "yes"}: true}
-	for _, field := range MayICut.Fields {
+	for _, field := range MayICut.Calculator().Fields {
 		for i, c := range field.Takes.Choices {
 			words[answered{field.Key, c.Word}] = true
 			if i > 0 {
 				in := GateInput{"wet": "no"}
-				for _, f := range MayICut.Fields {
+				for _, f := range MayICut.Calculator().Fields {
 					if len(f.Takes.Choices) > 0 {
 						in[f.Key] = f.Takes.Choices[0].Word
 					}
@@ -154,7 +154,7 @@ func TestStopsSoFar(t *testing.T) {
 			return
 		}
 		given, before := GateInput{}, map[string]bool{}
-		for _, f := range MayICut.Fields {
+		for _, f := range MayICut.Calculator().Fields {
 			if got := soFar(given); len(given) == 0 && len(got) > 0 {
 				t.Fatalf("a stop before any answer: %v", got)
 			}
@@ -180,12 +180,12 @@ func TestStopsSoFar(t *testing.T) {
 // TestTogether: a sentence that answers several questions at once answers none
 // that has a rule, and never what the thing itself is.
 func TestTogether(t *testing.T) {
-	for _, s := range MayICut.Together {
+	for _, s := range MayICut.Calculator().Together {
 		if f := ComputeGate(s.Says); f.Verdict != "go" || s.Says["what"] != "" || len(s.Says) < 2 {
 			t.Errorf("%q: %+v, %v", s.Label, f, s.Says)
 		}
 		for key, word := range s.Says {
-			r := form.NewReader(&MayICut, map[string]any{key: word})
+			r := form.NewReader(MayICut.Calculator(), map[string]any{key: word})
 			if key == "wet" {
 				form.GetYes(r, key)
 			} else {

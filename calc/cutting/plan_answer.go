@@ -8,41 +8,42 @@ import (
 )
 
 // CutPlan is the calculator cut-plan.
-var CutPlan = form.Calculator{
-	Name:   "cut-plan",
-	Title:  "Cut plan",
-	About:  "Tells what to set for a metal and a thickness, how fast to move and what the rig can do at most.",
-	Place:  "ready",
-	Terms:  []string{"settings", "amps", "current", "speed", "pressure", "psi", "tip", "nozzle", "thickness", "plate", "sheet", "pierce", "kerf", "capacity", "how thick"},
-	Fields: PlanFields,
-	Results: []form.Result{
-		{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
-		{Key: "tip", Label: "Tip rated", Gives: form.Text(), Main: true},
-		{Key: "orifice", Label: "Bore of the tip", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi"), Main: true},
-		{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min"), Main: true},
-		{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in"), Main: true},
-		{Key: "pace_4in", Label: "Pace over 4 in", Gives: form.Number[unit.Duration]("s", "s")},
-		{Key: "speed_low", Label: "It may want as little as", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-		{Key: "speed_high", Label: "or as much as", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-		{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-		{Key: "start", Label: "Start", Gives: form.Text(), Main: true},
-		{Key: "lean", Label: "Torch to the work at the start", Gives: form.Number[unit.Angle]("°", "°")},
-		{Key: "how", Label: "How to start", Gives: form.Text()},
-		{Key: "standoff", Label: "Standoff, from", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "standoff_high", Label: "Standoff, to", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "kerf", Label: "Kerf", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "path", Label: "Metal along the torch", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "power", Label: "Arc power", Gives: form.Number[unit.Power]("kW", "kW")},
-		{Key: "heat", Label: "Heat in the cut", Gives: form.Number[unit.LineEnergy]("J/mm", "kJ/in")},
-		{Key: "confidence", Label: "How sure", Gives: form.Text()},
-	},
-	Sources: []source.ID{"kerf-balance", "iec-60974-1-load", source.CommonPractice, "from-memory"},
-	Run:     runPlan,
-}
+var CutPlan = form.Declaration{Name: "cut-plan", Make: func() form.Calculator {
+	return form.Calculator{
+		Title:  "Cut plan",
+		About:  "Tells what to set for a metal and a thickness, how fast to move and what the rig can do at most.",
+		Place:  "ready",
+		Terms:  []string{"settings", "amps", "current", "speed", "pressure", "psi", "tip", "nozzle", "thickness", "plate", "sheet", "pierce", "kerf", "capacity", "how thick"},
+		Fields: PlanFields(),
+		Results: []form.Result{
+			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
+			{Key: "tip", Label: "Tip rated", Gives: form.Text(), Main: true},
+			{Key: "orifice", Label: "Bore of the tip", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi"), Main: true},
+			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min"), Main: true},
+			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in"), Main: true},
+			{Key: "pace_4in", Label: "Pace over 4 in", Gives: form.Number[unit.Duration]("s", "s")},
+			{Key: "speed_low", Label: "It may want as little as", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+			{Key: "speed_high", Label: "or as much as", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+			{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+			{Key: "start", Label: "Start", Gives: form.Text(), Main: true},
+			{Key: "lean", Label: "Torch to the work at the start", Gives: form.Number[unit.Angle]("°", "°")},
+			{Key: "how", Label: "How to start", Gives: form.Text()},
+			{Key: "standoff", Label: "Standoff, from", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "standoff_high", Label: "Standoff, to", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "kerf", Label: "Kerf", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "path", Label: "Metal along the torch", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "power", Label: "Arc power", Gives: form.Number[unit.Power]("kW", "kW")},
+			{Key: "heat", Label: "Heat in the cut", Gives: form.Number[unit.LineEnergy]("J/mm", "kJ/in")},
+			{Key: "confidence", Label: "How sure", Gives: form.Text()},
+		},
+		Sources: []source.ID{"kerf-balance", "iec-60974-1-load", source.CommonPractice, "from-memory"},
+		Run:     runPlan,
+	}
+}}
 
 // Standoff where the tip is not made for dragging: common practice.
 const (

@@ -12,53 +12,65 @@ import (
 // The fields that planning calculators share: what is cut, the rig (rigFields),
 // how it is cut, and the figures behind the plan.
 
-var metalField = form.Field{Key: "metal", Label: "Metal", Default: "mild-steel", Takes: form.OneOf(
-	"mild-steel", "Mild steel", "stainless", "Stainless", "aluminium", "Aluminium", "copper", "Copper",
-	"brass", "Brass", "cast-iron", "Cast iron", "galvanised", "Galvanised")}
-
-var alloyField = form.Field{Key: "alloy", Label: "Alloy", Help: "If it is not known, it counts as 1100, the slowest", Default: "unknown",
-	Takes: form.OneOf("unknown", "not known", "1100", "1100, nearly pure", "5052", "5052, marine sheet", "6061", "6061, structural"),
-	Only:  form.When("metal", "aluminium")}
-
-var thicknessField = form.Field{Key: "thickness", Label: "Thickness", Help: "Square through one plate. Sheet may be entered as a gauge; the metal decides which",
-	Takes: form.Number[unit.Length]("mm", "in"), Gauge: true, Chips: []string{"16ga", "3mm", "6mm", "10mm", "1/4in", "3/8in"},
-	Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)}
-
-var wayFields = []form.Field{
-	{Key: "angle", Label: "Bevel", Help: "Tilt of the cut against square", Takes: form.Number[unit.Angle]("°", "°"), Default: "0", Fine: true,
-		Chips: []string{"30", "45"}, Limits: form.Within(0, 60*unit.Degree)},
-	{Key: "layers", Label: "Layers", Help: "Plates cut in one go, clamped tight", Takes: form.Count(), Default: "1", Fine: true, Limits: form.WithinCount(1, 4)},
-	{Key: "surface", Label: "Surface", Takes: form.OneOf("clean", "Clean", "rusty", "Rusty or scaled", "painted", "Painted", "galvanised", "Galvanised"), Optional: true},
-	{Key: "position", Label: "Position", Takes: form.OneOf("flat", "Flat", "vertical", "Vertical", "overhead", "Overhead"), Default: "flat"},
-	{Key: "hand", Label: "Hand", Help: "How steady the speed is: 10 % guided, 20 % freehand, 25 % overhead",
-		Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},
-	{Key: "start", Label: "Start", Takes: form.OneOf("edge", "At the edge", "pierce", "Pierce"), Default: "edge"},
-	{Key: "calibration", Label: "Calibration", Help: "Speed factor from your own cuts; 1 until you have some", Takes: form.Factor(), Default: "1",
-		Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
-	{Key: "kerf_measured", Label: "Measured kerf", Help: "From trial strips; left empty: 1.3 times the tip's bore", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
-		Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},
+func metalField() form.Field {
+	return form.Field{Key: "metal", Label: "Metal", Default: "mild-steel", Takes: form.OneOf(
+		"mild-steel", "Mild steel", "stainless", "Stainless", "aluminium", "Aluminium", "copper", "Copper",
+		"brass", "Brass", "cast-iron", "Cast iron", "galvanised", "Galvanised")}
 }
 
-var figureFields = []form.Field{
-	{Key: "hand_limit", Label: "The hand follows up to", Help: "Left empty: 2.5 m/min along a guide, 1.5 m/min otherwise", Takes: form.Number[unit.Speed]("m/min", "in/min"),
-		Optional: true, Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.MetrePerMinute, 20*unit.MetrePerMinute)},
-	{Key: "efficiency", Label: "Share of the arc's power in the kerf", Takes: form.Number[unit.Ratio]("%", "%"), Default: "45%", Fine: true,
-		Basis: "kerf-balance", Limits: form.Within(10*unit.Percent, 90*unit.Percent)},
-	{Key: "brisk", Label: "Speed to keep when choosing a current", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "1m/min", Fine: true,
-		Basis: "from-memory", Limits: form.Within(0.2*unit.MetrePerMinute, 5*unit.MetrePerMinute)},
-	{Key: "clean_speed", Label: "Slowest clean speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.3m/min", Fine: true,
-		Basis: "from-memory", Limits: form.Within(0.05*unit.MetrePerMinute, 2*unit.MetrePerMinute)},
-	{Key: "sever_speed", Label: "Slowest severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.125m/min", Fine: true,
-		Basis: "from-memory", Limits: form.Within(0.02*unit.MetrePerMinute, 2*unit.MetrePerMinute)},
-	{Key: "sever_share", Label: "Sever limit at most, times the clean limit", Takes: form.Number[unit.Ratio]("×", "×"), Default: "1.5×", Fine: true,
-		Basis: "from-memory", Limits: form.Within[unit.Ratio](1, 3)},
-	{Key: "pierce_share", Label: "Pierce limit, share of the clean limit", Takes: form.Number[unit.Ratio]("%", "%"), Default: "50%", Fine: true,
-		Basis: "common-practice", Limits: form.Within(10*unit.Percent, 100*unit.Percent)},
+func alloyField() form.Field {
+	return form.Field{Key: "alloy", Label: "Alloy", Help: "If it is not known, it counts as 1100, the slowest", Default: "unknown",
+		Takes: form.OneOf("unknown", "not known", "1100", "1100, nearly pure", "5052", "5052, marine sheet", "6061", "6061, structural"),
+		Only:  form.When("metal", "aluminium")}
+}
+
+func thicknessField() form.Field {
+	return form.Field{Key: "thickness", Label: "Thickness", Help: "Square through one plate. Sheet may be entered as a gauge; the metal decides which",
+		Takes: form.Number[unit.Length]("mm", "in"), Gauge: true, Chips: []string{"16ga", "3mm", "6mm", "10mm", "1/4in", "3/8in"},
+		Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)}
+}
+
+func wayFields() []form.Field {
+	return []form.Field{
+		{Key: "angle", Label: "Bevel", Help: "Tilt of the cut against square", Takes: form.Number[unit.Angle]("°", "°"), Default: "0", Fine: true,
+			Chips: []string{"30", "45"}, Limits: form.Within(0, 60*unit.Degree)},
+		{Key: "layers", Label: "Layers", Help: "Plates cut in one go, clamped tight", Takes: form.Count(), Default: "1", Fine: true, Limits: form.WithinCount(1, 4)},
+		{Key: "surface", Label: "Surface", Takes: form.OneOf("clean", "Clean", "rusty", "Rusty or scaled", "painted", "Painted", "galvanised", "Galvanised"), Optional: true},
+		{Key: "position", Label: "Position", Takes: form.OneOf("flat", "Flat", "vertical", "Vertical", "overhead", "Overhead"), Default: "flat"},
+		{Key: "hand", Label: "Hand", Help: "How steady the speed is: 10 % guided, 20 % freehand, 25 % overhead",
+			Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},
+		{Key: "start", Label: "Start", Takes: form.OneOf("edge", "At the edge", "pierce", "Pierce"), Default: "edge"},
+		{Key: "calibration", Label: "Calibration", Help: "Speed factor from your own cuts; 1 until you have some", Takes: form.Factor(), Default: "1",
+			Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
+		{Key: "kerf_measured", Label: "Measured kerf", Help: "From trial strips; left empty: 1.3 times the tip's bore", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
+			Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},
+	}
+}
+
+func figureFields() []form.Field {
+	return []form.Field{
+		{Key: "hand_limit", Label: "The hand follows up to", Help: "Left empty: 2.5 m/min along a guide, 1.5 m/min otherwise", Takes: form.Number[unit.Speed]("m/min", "in/min"),
+			Optional: true, Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.MetrePerMinute, 20*unit.MetrePerMinute)},
+		{Key: "efficiency", Label: "Share of the arc's power in the kerf", Takes: form.Number[unit.Ratio]("%", "%"), Default: "45%", Fine: true,
+			Basis: "kerf-balance", Limits: form.Within(10*unit.Percent, 90*unit.Percent)},
+		{Key: "brisk", Label: "Speed to keep when choosing a current", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "1m/min", Fine: true,
+			Basis: "from-memory", Limits: form.Within(0.2*unit.MetrePerMinute, 5*unit.MetrePerMinute)},
+		{Key: "clean_speed", Label: "Slowest clean speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.3m/min", Fine: true,
+			Basis: "from-memory", Limits: form.Within(0.05*unit.MetrePerMinute, 2*unit.MetrePerMinute)},
+		{Key: "sever_speed", Label: "Slowest severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.125m/min", Fine: true,
+			Basis: "from-memory", Limits: form.Within(0.02*unit.MetrePerMinute, 2*unit.MetrePerMinute)},
+		{Key: "sever_share", Label: "Sever limit at most, times the clean limit", Takes: form.Number[unit.Ratio]("×", "×"), Default: "1.5×", Fine: true,
+			Basis: "from-memory", Limits: form.Within[unit.Ratio](1, 3)},
+		{Key: "pierce_share", Label: "Pierce limit, share of the clean limit", Takes: form.Number[unit.Ratio]("%", "%"), Default: "50%", Fine: true,
+			Basis: "common-practice", Limits: form.Within(10*unit.Percent, 100*unit.Percent)},
+	}
 }
 
 // PlanFields are what ReadPlan reads; calculators of other packages that rest on
 // a plan share them.
-var PlanFields = slices.Concat([]form.Field{metalField, alloyField, thicknessField}, rigFields, wayFields, figureFields)
+func PlanFields() []form.Field {
+	return slices.Concat([]form.Field{metalField(), alloyField(), thicknessField()}, rigFields(), wayFields(), figureFields())
+}
 
 // readMetal reads metal and alloy.
 func readMetal(r *form.Reader) (material.Metal, material.Alloy) {

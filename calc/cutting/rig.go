@@ -63,22 +63,24 @@ func (r Rig) full() (Tip, unit.Current) {
 
 // rigFields are the fields that readRig reads; calculators that plan cuts share
 // them.
-var rigFields = []form.Field{
-	{Key: "min_current", Label: "Lowest current", Help: "Where: the panel's range. Left empty: the smallest tip's rating",
-		Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-	{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate. Left empty: the largest tip's rating",
-		Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"40A", "60A", "80A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-	{Key: "arc_volts", Label: "Arc voltage", Help: "While cutting, if the machine shows it. Left empty: 80 V + 0.4 V/A, right within 30 %",
-		Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
-	{Key: "tips", Label: "Tips on the truck", Help: "Rated current:orifice, such as 20:0.7mm,40:0.95mm. Where: the torch's parts list, or marked on the tip",
-		Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in")), Optional: true,
-		Chips: []string{"20:0.7mm,40:0.95mm", "40:0.95mm", "60:1.1mm"}},
-	{Key: "fitted", Label: "Tip in the torch", Help: "Its rated current; it is kept if it will do",
-		Takes: form.Number[unit.Current]("A", "A"), Optional: true, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-	{Key: "pressure_kind", Label: "Air pressure is", Help: "Fixed: one value on the plate. Line: between two points of the machine's own book",
-		Takes: form.OneOf("fixed", "one value", "automatic", "set by the machine", "table", "by tip", "line", "by current"), Default: "fixed"},
-	{Key: "pressure", Label: "Air pressure", Help: "While air flows. One value, or current:pressure such as 20A:20psi,40A:60psi for table or line",
-		Takes: form.Text(), Optional: true, Only: form.When("pressure_kind", "fixed", "table", "line")},
+func rigFields() []form.Field {
+	return []form.Field{
+		{Key: "min_current", Label: "Lowest current", Help: "Where: the panel's range. Left empty: the smallest tip's rating",
+			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+		{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate. Left empty: the largest tip's rating",
+			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"40A", "60A", "80A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+		{Key: "arc_volts", Label: "Arc voltage", Help: "While cutting, if the machine shows it. Left empty: 80 V + 0.4 V/A, right within 30 %",
+			Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
+		{Key: "tips", Label: "Tips on the truck", Help: "Rated current:orifice, such as 20:0.7mm,40:0.95mm. Where: the torch's parts list, or marked on the tip",
+			Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in")), Optional: true,
+			Chips: []string{"20:0.7mm,40:0.95mm", "40:0.95mm", "60:1.1mm"}},
+		{Key: "fitted", Label: "Tip in the torch", Help: "Its rated current; it is kept if it will do",
+			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+		{Key: "pressure_kind", Label: "Air pressure is", Help: "Fixed: one value on the plate. Line: between two points of the machine's own book",
+			Takes: form.OneOf("fixed", "one value", "automatic", "set by the machine", "table", "by tip", "line", "by current"), Default: "fixed"},
+		{Key: "pressure", Label: "Air pressure", Help: "While air flows. One value, or current:pressure such as 20A:20psi,40A:60psi for table or line",
+			Takes: form.Text(), Optional: true, Only: form.When("pressure_kind", "fixed", "table", "line")},
+	}
 }
 
 // readRig reads the fields of rigFields.

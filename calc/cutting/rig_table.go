@@ -56,24 +56,25 @@ const (
 )
 
 // RigTable is the calculator rig-table.
-var RigTable = form.Calculator{
-	Name:  "rig-table",
-	Title: "Rig table",
-	About: "The cut plan over a row of thicknesses for one rig and metal, to print and keep in the truck.",
-	Place: "ready",
-	Terms: []string{"chart", "cut chart", "settings", "print", "speeds"},
-	Fields: slices.Concat([]form.Field{metalField, alloyField, {Key: "thicknesses", Label: "Thicknesses",
-		Help: "Parted by commas, such as 2mm, 16ga, 1/4in. Left empty: common plate and sheet", Takes: form.Text(), Optional: true, Chips: []string{stock, stockUS}}}, rigFields, wayFields, figureFields),
-	Results: []form.Result{
-		{Key: "rows", Label: "By thickness", Gives: form.Rows("thickness", "Thickness", "grade", "Cuts", "current", "Current", "tip", "Tip", "pressure", "Air", "speed", "Speed", "pace", "Pace", "kerf", "Kerf"), Main: true},
-		{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-		{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-		{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-		{Key: "confidence", Label: "How sure", Gives: form.Text()},
-	},
-	Sources: []source.ID{"kerf-balance", "iec-60974-1-load", source.CommonPractice, "from-memory"},
-	Run:     runTable,
-}
+var RigTable = form.Declaration{Name: "rig-table", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Rig table",
+		About: "The cut plan over a row of thicknesses for one rig and metal, to print and keep in the truck.",
+		Place: "ready",
+		Terms: []string{"chart", "cut chart", "settings", "print", "speeds"},
+		Fields: slices.Concat([]form.Field{metalField(), alloyField(), {Key: "thicknesses", Label: "Thicknesses",
+			Help: "Parted by commas, such as 2mm, 16ga, 1/4in. Left empty: common plate and sheet", Takes: form.Text(), Optional: true, Chips: []string{stock, stockUS}}}, rigFields(), wayFields(), figureFields()),
+		Results: []form.Result{
+			{Key: "rows", Label: "By thickness", Gives: form.Rows("thickness", "Thickness", "grade", "Cuts", "current", "Current", "tip", "Tip", "pressure", "Air", "speed", "Speed", "pace", "Pace", "kerf", "Kerf"), Main: true},
+			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "confidence", Label: "How sure", Gives: form.Text()},
+		},
+		Sources: []source.ID{"kerf-balance", "iec-60974-1-load", source.CommonPractice, "from-memory"},
+		Run:     runTable,
+	}
+}}
 
 func runTable(r *form.Reader, a *form.Answer) error {
 	in := readPlanButThickness(r)
@@ -163,7 +164,7 @@ func parseThickness(text string, metal material.Metal) (unit.Length, error) {
 	if err != nil {
 		return 0, err
 	}
-	if l := thicknessField.Limits; float64(a) < l.Min || float64(a) > l.Max {
+	if l := thicknessField().Limits; float64(a) < l.Min || float64(a) > l.Max {
 		return 0, problem.Newf(problem.Range, "", "%s is no thickness that this can reckon with", text).
 			WithHint("From %s to %s; a bare number is in mm.", unit.In(unit.Length(l.Min), "mm"), unit.In(unit.Length(l.Max), "mm"))
 	}

@@ -45,7 +45,8 @@ func entry(rnd *rand.Rand, f *form.Field) string {
 // package: each gets an answer without a number that is none, or a problem that
 // a person can mend.
 func TestSweep(t *testing.T) {
-	for _, c := range Calculators {
+	for _, d := range Calculators {
+		c := d.Calculator()
 		t.Run(c.Name, func(t *testing.T) {
 			rnd := rand.New(rand.NewPCG(1, 1))
 			answers := 0

@@ -66,33 +66,34 @@ func ComputePace(in PaceInput) (PaceResult, error) {
 }
 
 // TravelPace is the calculator travel-pace.
-var TravelPace = form.Calculator{
-	Name:  "travel-pace",
-	Title: "Travel pace",
-	About: "Turns a travel speed into a count between chalk marks, and a timed pass into a speed to hold against the plan.",
-	Place: "cut",
-	Terms: []string{"speed", "rehearse", "beat", "count", "marks", "too fast", "too slow"},
-	Fields: []form.Field{
-		{Key: "speed", Label: "Planned speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true,
-			Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
-		{Key: "marks", Label: "Distance between marks", Takes: form.Number[unit.Length]("mm", "in"), Default: "100mm",
-			Chips: []string{"25mm", "50mm", "100mm", "1in", "4in"}, Limits: form.Within(5*unit.Millimetre, 2*unit.Metre)},
-		{Key: "length", Label: "Length of a timed pass", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
-			Limits: form.Within(10*unit.Millimetre, 20*unit.Metre)},
-		{Key: "time", Label: "Time it took", Takes: form.Number[unit.Duration]("s", "s"), Optional: true,
-			Limits: form.Within(0.2*unit.Second, unit.Hour)},
-		{Key: "slack", Label: "Counts as right within", Takes: form.Number[unit.Ratio]("%", "%"), Default: "10%",
-			Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
-	},
-	Results: []form.Result{
-		{Key: "beat", Label: "From mark to mark", Gives: form.Number[unit.Duration]("s", "s"), Main: true},
-		{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in"), Main: true},
-		{Key: "passed", Label: "Speed of the pass", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-		{Key: "off", Label: "Against the plan", Gives: form.Number[unit.Ratio]("%", "%")},
-		{Key: "verdict", Label: "Verdict", Gives: form.Text(), Main: true},
-	},
-	Run: runPace,
-}
+var TravelPace = form.Declaration{Name: "travel-pace", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Travel pace",
+		About: "Turns a travel speed into a count between chalk marks, and a timed pass into a speed to hold against the plan.",
+		Place: "cut",
+		Terms: []string{"speed", "rehearse", "beat", "count", "marks", "too fast", "too slow"},
+		Fields: []form.Field{
+			{Key: "speed", Label: "Planned speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true,
+				Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
+			{Key: "marks", Label: "Distance between marks", Takes: form.Number[unit.Length]("mm", "in"), Default: "100mm",
+				Chips: []string{"25mm", "50mm", "100mm", "1in", "4in"}, Limits: form.Within(5*unit.Millimetre, 2*unit.Metre)},
+			{Key: "length", Label: "Length of a timed pass", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
+				Limits: form.Within(10*unit.Millimetre, 20*unit.Metre)},
+			{Key: "time", Label: "Time it took", Takes: form.Number[unit.Duration]("s", "s"), Optional: true,
+				Limits: form.Within(0.2*unit.Second, unit.Hour)},
+			{Key: "slack", Label: "Counts as right within", Takes: form.Number[unit.Ratio]("%", "%"), Default: "10%",
+				Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
+		},
+		Results: []form.Result{
+			{Key: "beat", Label: "From mark to mark", Gives: form.Number[unit.Duration]("s", "s"), Main: true},
+			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in"), Main: true},
+			{Key: "passed", Label: "Speed of the pass", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+			{Key: "off", Label: "Against the plan", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "verdict", Label: "Verdict", Gives: form.Text(), Main: true},
+		},
+		Run: runPace,
+	}
+}}
 
 func runPace(r *form.Reader, a *form.Answer) error {
 	in := PaceInput{

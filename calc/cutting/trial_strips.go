@@ -86,30 +86,35 @@ func ComputeStrips(in StripsInput) (StripsResult, error) {
 	return res, nil
 }
 
-var verdictChoices = form.OneOf("too-slow", "Thick dross below, comes off easily", "good", "Clean", "too-fast", "Thin hard bead below, or a ridge on top", "did-not-sever", "Did not sever")
-
-// TrialStrips is the calculator trial-strips.
-var TrialStrips = form.Calculator{
-	Name:    "trial-strips",
-	Title:   "Trial strips",
-	About:   "Three short cuts in scrap at 0.8, 1 and 1.2 times the plan, timed and judged, set the calibration of your rig and hand.",
-	Place:   "cut",
-	Terms:   []string{"scrap", "test cut", "calibrate", "dross", "tune"},
-	Fields:  stripFields(),
-	Results: stripResults,
-	Sources: []source.ID{"kerf-balance", "gpml-3-9"},
-	Run:     runStrips,
+func verdictChoices() form.Type {
+	return form.OneOf("too-slow", "Thick dross below, comes off easily", "good", "Clean", "too-fast", "Thin hard bead below, or a ridge on top", "did-not-sever", "Did not sever")
 }
 
-var stripResults = []form.Result{
-	{Key: "strips", Label: "The three strips", Gives: form.Rows("strip", "Strip", "share", "Times the plan", "speed", "Speed", "time", "Takes", "passed", "Was", "verdict", "Verdict"), Main: true},
-	{Key: "calibration", Label: "Calibration", Gives: form.Factor(), Main: true},
-	{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor()},
-	{Key: "calibration_high", Label: "or as much as", Gives: form.Factor()},
-	{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-	{Key: "next_speed", Label: "Next, go at", Gives: form.Number[unit.Speed]("mm/min", "in/min"), Main: true},
-	{Key: "kerf", Label: "Measured kerf", Gives: form.Number[unit.Length]("mm", "in")},
-	{Key: "cuts", Label: "Strips it rests on", Gives: form.Count()},
+// TrialStrips is the calculator trial-strips.
+var TrialStrips = form.Declaration{Name: "trial-strips", Make: func() form.Calculator {
+	return form.Calculator{
+		Title:   "Trial strips",
+		About:   "Three short cuts in scrap at 0.8, 1 and 1.2 times the plan, timed and judged(), set the calibration of your rig and hand.",
+		Place:   "cut",
+		Terms:   []string{"scrap", "test cut", "calibrate", "dross", "tune"},
+		Fields:  stripFields(),
+		Results: stripResults(),
+		Sources: []source.ID{"kerf-balance", "gpml-3-9"},
+		Run:     runStrips,
+	}
+}}
+
+func stripResults() []form.Result {
+	return []form.Result{
+		{Key: "strips", Label: "The three strips", Gives: form.Rows("strip", "Strip", "share", "Times the plan", "speed", "Speed", "time", "Takes", "passed", "Was", "verdict", "Verdict"), Main: true},
+		{Key: "calibration", Label: "Calibration", Gives: form.Factor(), Main: true},
+		{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor()},
+		{Key: "calibration_high", Label: "or as much as", Gives: form.Factor()},
+		{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+		{Key: "next_speed", Label: "Next, go at", Gives: form.Number[unit.Speed]("mm/min", "in/min"), Main: true},
+		{Key: "kerf", Label: "Measured kerf", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "cuts", Label: "Strips it rests on", Gives: form.Count()},
+	}
 }
 
 func stripFields() []form.Field {
@@ -125,7 +130,7 @@ func stripFields() []form.Field {
 		n := fmt.Sprint(i + 1)
 		fields = append(fields,
 			form.Field{Key: "time_" + n, Label: "Time of the " + name + " strip", Takes: form.Number[unit.Duration]("s", "s"), Optional: true, Limits: form.Within(0.2*unit.Second, 10*unit.Minute)},
-			form.Field{Key: "verdict_" + n, Label: "The " + name + " strip", Takes: verdictChoices, Optional: true},
+			form.Field{Key: "verdict_" + n, Label: "The " + name + " strip", Takes: verdictChoices(), Optional: true},
 			form.Field{Key: "kerf_" + n, Label: "Kerf of the " + name + " strip", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true, Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)})
 	}
 	return fields

@@ -16,4 +16,4 @@ package diagnose
 import "kerfside/calc/form"
 
 // Calculators lists this package's calculators.
-var Calculators = []*form.Calculator{&FaultRank}
+var Calculators = []*form.Declaration{&FaultRank}

@@ -13,41 +13,44 @@ import (
 )
 
 // judged words of site-check, or not known.
-var judged = form.OneOf("unknown", "not known", "ok", "ok", "tight", "tight", "fails", "fails")
+func judged() form.Type {
+	return form.OneOf("unknown", "not known", "ok", "ok", "tight", "tight", "fails", "fails")
+}
 
 // FaultRank is the calculator fault-rank.
-var FaultRank = form.Calculator{
-	Name:  "fault-rank",
-	Title: "Fault finder",
-	About: "Ranks what can be wrong from the signs seen and the checks made, and names the next check that is worth its minutes.",
-	Place: "fix",
-	Terms: []string{"trouble", "diagnosis", "bad cut", "dross", "no arc", "will not transfer", "why"},
-	Fields: []form.Field{
-		{Key: "signs", Label: "Signs seen", Help: "Words parted by commas, such as heavy-dross, wide-cut.", Takes: form.Text(), Optional: true, Chips: []string{"heavy-dross", "no-transfer", "unsteady"}},
-		{Key: "absent", Label: "Signs looked for and not seen", Takes: form.Text(), Optional: true},
-		{Key: "checks", Label: "Checks made", Help: "Such as trap-water:no, tip-gauge:yes.", Takes: form.Text(), Optional: true},
-		{Key: "skipped", Label: "Checks that cannot be made now", Help: "Such as volts-load, slide-push.", Takes: form.Text(), Optional: true, Fine: true},
-		{Key: "tip_minutes", Label: "Arc time on the tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
-		{Key: "electrode_minutes", Label: "Arc time on the electrode", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
-		{Key: "drain_minutes", Label: "Arc time since the trap was drained", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
-		{Key: "air", Label: "Air, by the site check", Takes: judged, Default: "unknown", Fine: true},
-		{Key: "power", Label: "Power, by the site check", Takes: judged, Default: "unknown", Fine: true},
-		{Key: "duty", Label: "Duty, by the site check", Takes: judged, Default: "unknown", Fine: true},
-		{Key: "past_plan", Label: "Thicker than the plan cuts clean", Takes: form.YesNo(), Default: "no", Fine: true},
-		{Key: "failed", Label: "Guide steps answered worn or change", Help: "Such as torch-inspection#tip-size.", Takes: form.Text(), Optional: true, Fine: true},
-		{Key: "found", Label: "Own faults, by count", Help: "Such as tip-worn:3, air-wet:2.", Takes: form.Text(), Optional: true, Fine: true},
-	},
-	Results: []form.Result{
-		{Key: "state", Label: "Now", Gives: form.OneOf("stop", "STOP: power off at the isolator and unplug first", "check", "Make the next check", "act", "Mend the first of these", "service", "Stop: have the machine serviced",
-			"no-fault", "This is no fault", "nothing", "Pick what you see", "none", "None of the known causes fits"), Main: true},
-		{Key: "causes", Label: "Most likely", Gives: form.Rows("label", "Cause", "words", "How likely", "do", "Do", "for", "For it", "against", "Against it")},
-		{Key: "next", Label: "Next checks", Gives: form.Rows("label", "Check", "do", "How", "minutes", "Minutes", "saves", "Minutes saved")},
-		{Key: "none", Label: "None of these", Gives: form.Number[unit.Ratio]("%", "%")},
-		{Key: "no_faults", Label: "No faults", Gives: form.Rows("label", "Seen", "why", "Why it is none")},
-	},
-	Sources: []source.ID{"heckerman-1995", "pearl-1988", "kerfside-judgement"},
-	Run:     runRank,
-}
+var FaultRank = form.Declaration{Name: "fault-rank", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Fault finder",
+		About: "Ranks what can be wrong from the signs seen and the checks made, and names the next check that is worth its minutes.",
+		Place: "fix",
+		Terms: []string{"trouble", "diagnosis", "bad cut", "dross", "no arc", "will not transfer", "why"},
+		Fields: []form.Field{
+			{Key: "signs", Label: "Signs seen", Help: "Words parted by commas, such as heavy-dross, wide-cut.", Takes: form.Text(), Optional: true, Chips: []string{"heavy-dross", "no-transfer", "unsteady"}},
+			{Key: "absent", Label: "Signs looked for and not seen", Takes: form.Text(), Optional: true},
+			{Key: "checks", Label: "Checks made", Help: "Such as trap-water:no, tip-gauge:yes.", Takes: form.Text(), Optional: true},
+			{Key: "skipped", Label: "Checks that cannot be made now", Help: "Such as volts-load, slide-push.", Takes: form.Text(), Optional: true, Fine: true},
+			{Key: "tip_minutes", Label: "Arc time on the tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
+			{Key: "electrode_minutes", Label: "Arc time on the electrode", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
+			{Key: "drain_minutes", Label: "Arc time since the trap was drained", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0*unit.Minute, 10000*unit.Minute)},
+			{Key: "air", Label: "Air, by the site check", Takes: judged(), Default: "unknown", Fine: true},
+			{Key: "power", Label: "Power, by the site check", Takes: judged(), Default: "unknown", Fine: true},
+			{Key: "duty", Label: "Duty, by the site check", Takes: judged(), Default: "unknown", Fine: true},
+			{Key: "past_plan", Label: "Thicker than the plan cuts clean", Takes: form.YesNo(), Default: "no", Fine: true},
+			{Key: "failed", Label: "Guide steps answered worn or change", Help: "Such as torch-inspection#tip-size.", Takes: form.Text(), Optional: true, Fine: true},
+			{Key: "found", Label: "Own faults, by count", Help: "Such as tip-worn:3, air-wet:2.", Takes: form.Text(), Optional: true, Fine: true},
+		},
+		Results: []form.Result{
+			{Key: "state", Label: "Now", Gives: form.OneOf("stop", "STOP: power off at the isolator and unplug first", "check", "Make the next check", "act", "Mend the first of these", "service", "Stop: have the machine serviced",
+				"no-fault", "This is no fault", "nothing", "Pick what you see", "none", "None of the known causes fits"), Main: true},
+			{Key: "causes", Label: "Most likely", Gives: form.Rows("label", "Cause", "words", "How likely", "do", "Do", "for", "For it", "against", "Against it")},
+			{Key: "next", Label: "Next checks", Gives: form.Rows("label", "Check", "do", "How", "minutes", "Minutes", "saves", "Minutes saved")},
+			{Key: "none", Label: "None of these", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "no_faults", Label: "No faults", Gives: form.Rows("label", "Seen", "why", "Why it is none")},
+		},
+		Sources: []source.ID{"heckerman-1995", "pearl-1988", "kerfside-judgement"},
+		Run:     runRank,
+	}
+}}
 
 // shown is how many causes and checks are told.
 const shown = 6

@@ -20,7 +20,7 @@ func TestKnowledge(t *testing.T) {
 		checkStep(t, c.Key, c.Guide, c.Step)
 	}
 	keys, seen, checked := map[string]bool{}, map[string]bool{}, map[string]bool{}
-	for _, f := range findings {
+	for _, f := range knowledge().findings {
 		if keys[f.Key] || f.Label == "" {
 			t.Errorf("finding %s has no label, or stands twice", f.Key)
 		}
@@ -28,7 +28,8 @@ func TestKnowledge(t *testing.T) {
 		if f.NoFault == "" && (len(f.Given) == 0 || f.Leak <= 0 || f.Leak >= .3) {
 			t.Errorf("finding %s has no causes, or a leak of %v", f.Key, f.Leak)
 		}
-		for cause, p := range f.Given {
+		for _, s := range f.Given {
+			cause, p := s.Cause, s.Often
 			if !causes[cause] {
 				t.Errorf("finding %s names the unknown cause %s", f.Key, cause)
 			}
@@ -97,7 +98,7 @@ func TestEverySignIsDrawn(t *testing.T) {
 // alone are the causes that some check speaks of without speaking of others.
 func alone(cause string) (Finding, bool) {
 	for _, c := range Checks {
-		if len(c.Given) == 1 && c.Given[cause] > 0 {
+		if len(c.Given) == 1 && c.given(cause) > 0 {
 			return c, true
 		}
 	}
@@ -152,11 +153,11 @@ func TestChancesAreChances(t *testing.T) {
 
 // TestOrderDoesNotMatter: the words of a field may stand in any order.
 func TestOrderDoesNotMatter(t *testing.T) {
-	forward, err := FaultRank.CalculateValues(map[string]any{"signs": "wide-cut, heavy-dross, spits", "checks": "trap-water:yes,tip-gauge:no"})
+	forward, err := FaultRank.Calculator().CalculateValues(map[string]any{"signs": "wide-cut, heavy-dross, spits", "checks": "trap-water:yes,tip-gauge:no"})
 	if err != nil {
 		t.Fatal(err)
 	}
-	backward, err := FaultRank.CalculateValues(map[string]any{"signs": "spits,heavy-dross,wide-cut", "checks": "tip-gauge:no, trap-water:yes"})
+	backward, err := FaultRank.Calculator().CalculateValues(map[string]any{"signs": "spits,heavy-dross,wide-cut", "checks": "tip-gauge:no, trap-water:yes"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -175,9 +176,9 @@ func TestSafetyFirst(t *testing.T) {
 		res := Think(s.seen)
 		for i, check := range res.Next {
 			harm := 0.0
-			for cause, p := range check.Given {
-				if p >= often {
-					harm = max(harm, chanceOf(res, cause))
+			for _, s := range check.Given {
+				if s.Often >= often {
+					harm = max(harm, chanceOf(res, s.Cause))
 				}
 			}
 			if !check.Safety || harm <= .1 {

@@ -3,6 +3,7 @@ package diagnose
 import (
 	"cmp"
 	"slices"
+	"sync"
 
 	"kerfside/calc/order"
 )
@@ -103,27 +104,31 @@ func (c Context) priors() []float64 {
 	return priors
 }
 
-// findings are all signs and checks, in the order of the network.
-var findings = slices.Concat(Signs, Checks)
+// tables are what a network is built from: Causes, Signs and Checks as one.
+type tables struct {
+	findings  []Finding   // all signs and checks, in the order of the network
+	frequency [][]float64 // how often each cause shows each finding, by finding, then by cause
+}
 
-// frequency is how often each cause shows each finding, by finding, then by cause.
-var frequency = func() [][]float64 {
-	table := make([][]float64, len(findings))
-	for f, finding := range findings {
-		table[f] = make([]float64, len(Causes))
+// knowledge returns the tables, which are made when they are first asked for.
+var knowledge = sync.OnceValue(func() tables {
+	k := tables{findings: slices.Concat(Signs, Checks)}
+	for _, finding := range k.findings {
+		row := make([]float64, len(Causes))
 		for c, cause := range Causes {
-			table[f][c] = finding.Given[cause.Key]
+			row[c] = finding.given(cause.Key)
 		}
+		k.frequency = append(k.frequency, row)
 	}
-	return table
-}()
+	return k
+})
 
 // build makes the network of a context.
 func build(c Context) *Net {
-	net := &Net{Priors: c.priors()}
-	for f, finding := range findings {
+	net, know := &Net{Priors: c.priors()}, knowledge()
+	for f, finding := range know.findings {
 		net.Leaks = append(net.Leaks, finding.Leak)
-		for c, p := range frequency[f] {
+		for c, p := range know.frequency[f] {
 			if p > 0 {
 				net.Links = append(net.Links, Link{c, f, p})
 			}
@@ -171,6 +176,7 @@ const sure = .85
 // does not matter. A check that is answered is not asked again.
 func Think(seen Seen) Result {
 	var res Result
+	findings := knowledge().findings
 	answers := make([]Answer, len(findings))
 	stop, faults := false, 0
 	for f, finding := range findings {
@@ -202,16 +208,17 @@ func Think(seen Seen) Result {
 }
 
 func (r *Result) rank(post *Posterior, answers []Answer) {
+	know := knowledge()
 	for i, cause := range Causes {
 		ranked := Ranked{Cause: cause, Chance: post.Cause[i]}
 		for f, answer := range answers {
 			if answer == Unknown {
 				continue
 			}
-			finding := findings[f]
-			with := 1 - (1-finding.Leak)*(1-frequency[f][i])
+			finding, p := know.findings[f], know.frequency[f][i]
+			with := 1 - (1-finding.Leak)*(1-p)
 			switch {
-			case answer == Yes && frequency[f][i] >= seldom:
+			case answer == Yes && p >= seldom:
 				ranked.For = append(ranked.For, finding.Label)
 			case answer == No && with >= often:
 				ranked.Against = append(ranked.Against, finding.Label)
@@ -231,7 +238,7 @@ func (r *Result) weigh(post *Posterior, answers []Answer, can func(check Finding
 	for i, c := range Causes {
 		cost[i] = c.Minutes
 	}
-	scales := post.scales(cost)
+	scales, frequency := post.scales(cost), knowledge().frequency
 	type offer struct {
 		finding Finding
 		worth   Worth
@@ -273,6 +280,7 @@ func (r *Result) weigh(post *Posterior, answers []Answer, can func(check Finding
 // relevant reports whether a check can speak of a cause that would show a sign
 // which was seen: nobody is sent to measure what nothing points to.
 func relevant(check int, answers []Answer) bool {
+	frequency := knowledge().frequency
 	for f, answer := range answers {
 		if answer != Yes {
 			continue

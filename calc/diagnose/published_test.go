@@ -163,6 +163,7 @@ func TestBoundAgainstExact(t *testing.T) {
 		if s.is != "" {
 			continue
 		}
+		findings := knowledge().findings
 		answers := make([]Answer, len(findings))
 		for f, finding := range findings {
 			if shows, known := s.seen.Answers[finding.Key]; known {

@@ -119,7 +119,7 @@ func (s story) isTrue(cause string) bool {
 // answer is what a check shows when these are the causes.
 func (s story) answer(check Finding) bool {
 	for _, w := range s.was {
-		if check.Given[w] >= often {
+		if check.given(w) >= often {
 			return true
 		}
 	}

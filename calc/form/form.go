@@ -8,33 +8,59 @@
 // typed quantities; Compute(Input) (Result, error), which is pure; and a
 // Calculator that ties them to keys:
 //
-//	var Pace = form.Calculator{
-//		Name: "travel-pace", Title: "Travel pace", …
-//		Fields:  []form.Field{{Key: "speed", Label: "Travel speed", Takes: form.Number[unit.Speed]("mm/min", "in/min")}},
-//		Results: []form.Result{{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in")}},
-//		Run: func(r *form.Reader, a *form.Answer) error {
-//			in := PaceInput{Speed: form.Get[unit.Speed](r, "speed")}
-//			if err := r.Err(); err != nil {
-//				return err
-//			}
-//			res, err := ComputePace(in)
-//			if err != nil {
-//				return err
-//			}
-//			form.Put(a, "pace", res.Pace)
-//			return nil
-//		},
+//	var Pace = form.Declaration{Name: "travel-pace", Make: func() form.Calculator {
+//		return form.Calculator{
+//			Title: "Travel pace", …
+//			Fields:  []form.Field{{Key: "speed", Label: "Travel speed", Takes: form.Number[unit.Speed]("mm/min", "in/min")}},
+//			Results: []form.Result{{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in")}},
+//			Run:     runPace,
+//		}
+//	}}
+//
+//	func runPace(r *form.Reader, a *form.Answer) error {
+//		in := PaceInput{Speed: form.Get[unit.Speed](r, "speed")}
+//		if err := r.Err(); err != nil {
+//			return err
+//		}
+//		res, err := ComputePace(in)
+//		if err != nil {
+//			return err
+//		}
+//		form.Put(a, "pace", res.Pace)
+//		return nil
 //	}
 package form
 
 import (
+	"sync"
+
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
 
+// Declaration is a calculator that is made when it is first asked for. Making all
+// of them at the start would take longer than the rest of a phone's start: the
+// engine of a browser optimizes a long function that runs only once.
+type Declaration struct {
+	Name string            // "cut-plan": the name in calls, files and addresses
+	Make func() Calculator // all but its name
+
+	once sync.Once
+	made Calculator
+}
+
+// Calculator returns the calculator, the same at each call.
+func (d *Declaration) Calculator() *Calculator {
+	d.once.Do(func() {
+		d.made = d.Make()
+		d.made.Name = d.Name
+	})
+	return &d.made
+}
+
 // Calculator is one declared calculation.
 type Calculator struct {
-	Name    string   // "cut-plan": the name in calls, files and addresses
+	Name    string   // of its Declaration
 	Title   string   // "Cut plan"
 	About   string   // one sentence: what it tells
 	Place   string   // where the phone lists it: "ready", "cut", "fix" or "book"

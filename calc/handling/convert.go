@@ -164,29 +164,30 @@ func mark(marks, den int) string {
 }
 
 // Convert is the calculator convert.
-var Convert = form.Calculator{
-	Name:  "convert",
-	Title: "Convert units",
-	About: "Turns a value of the trade into another unit, and a length into the nearest mark of the rule.",
-	Place: "cut",
-	Terms: []string{"units", "metric", "imperial", "inches", "millimetres", "psi", "bar", "cfm", "fahrenheit", "celsius", "fraction", "tape"},
-	Fields: []form.Field{
-		{Key: "value", Label: "Value with its unit", Takes: form.Text(), Help: "As you would write it: 90psi, 1-1/2in, 5'6\", 85F",
-			Chips: []string{"1/4in", "6mm", "90psi", "6.2bar", "6cfm", "85F"}},
-		{Key: "to", Label: "Unit wanted", Takes: form.Text(), Optional: true, Help: "Left empty, you get all of them",
-			Chips: []string{"mm", "in", "bar", "psi", "l/min", "cfm"}},
-	},
-	Results: []form.Result{
-		{Key: "result", Label: "Result", Gives: form.AnyNumber(), Main: true},
-		{Key: "number", Label: "The bare number", Gives: form.Factor()},
-		{Key: "quantity", Label: "Kind", Gives: form.Text()},
-		{Key: "ruler", Label: "Nearest mark on the rule", Gives: form.Text(), Main: true},
-		{Key: "ruler_off", Label: "Past that mark", Gives: form.Number[unit.Length]("mm", "thou")},
-		{Key: "all", Label: "In every unit", Gives: form.Rows("text", "In every unit")},
-	},
-	Sources: []source.ID{"sp811"},
-	Run:     runConvert,
-}
+var Convert = form.Declaration{Name: "convert", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Convert units",
+		About: "Turns a value of the trade into another unit, and a length into the nearest mark of the rule.",
+		Place: "cut",
+		Terms: []string{"units", "metric", "imperial", "inches", "millimetres", "psi", "bar", "cfm", "fahrenheit", "celsius", "fraction", "tape"},
+		Fields: []form.Field{
+			{Key: "value", Label: "Value with its unit", Takes: form.Text(), Help: "As you would write it: 90psi, 1-1/2in, 5'6\", 85F",
+				Chips: []string{"1/4in", "6mm", "90psi", "6.2bar", "6cfm", "85F"}},
+			{Key: "to", Label: "Unit wanted", Takes: form.Text(), Optional: true, Help: "Left empty, you get all of them",
+				Chips: []string{"mm", "in", "bar", "psi", "l/min", "cfm"}},
+		},
+		Results: []form.Result{
+			{Key: "result", Label: "Result", Gives: form.AnyNumber(), Main: true},
+			{Key: "number", Label: "The bare number", Gives: form.Factor()},
+			{Key: "quantity", Label: "Kind", Gives: form.Text()},
+			{Key: "ruler", Label: "Nearest mark on the rule", Gives: form.Text(), Main: true},
+			{Key: "ruler_off", Label: "Past that mark", Gives: form.Number[unit.Length]("mm", "thou")},
+			{Key: "all", Label: "In every unit", Gives: form.Rows("text", "In every unit")},
+		},
+		Sources: []source.ID{"sp811"},
+		Run:     runConvert,
+	}
+}}
 
 // convertFigures are as many as a tradesman's instrument could ever want.
 const convertFigures = 6

@@ -134,35 +134,36 @@ func sameNumber(n int) ([]SameNumber, unit.Ratio) {
 }
 
 // Gauge is the calculator gauge.
-var Gauge = form.Calculator{
-	Name:  "gauge",
-	Title: "Sheet gauge",
-	About: "Turns a gauge number into thickness and weight and back, for steel, galvanised, stainless and aluminium: one number, four thicknesses.",
-	Place: "cut",
-	Terms: []string{"gage", "ga", "swg", "sheet", "thickness", "manufacturers standard", "awg", "how thick", "tin"},
-	Fields: []form.Field{
-		{Key: "metal", Label: "Metal", Takes: material.Choice, Default: string(material.MildSteel), Help: "The same number is another thickness in another metal"},
-		{Key: "gauge", Label: "Gauge number", Takes: form.Text(), Optional: true, Chips: []string{"10ga", "12ga", "14ga", "16ga", "18ga", "20ga"},
-			Help: "As the yard says it: 16, 16ga or 3/0"},
-		{Key: "thickness", Label: "Measured thickness", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
-			Help: "Calliper on a bare edge, burr off", Chips: []string{"1mm", "1.5mm", "2mm", "3mm", "1/16in", "1/8in"},
-			Limits: form.Within(0.01*unit.Millimetre, 100*unit.Millimetre)},
-		{Key: "weight", Label: "Weight per area", Takes: form.Number[unit.AreaDensity]("kg/m²", "lb/ft²"), Optional: true, Fine: true,
-			Help: "A weighed piece divided by its area", Limits: form.Within[unit.AreaDensity](0.01, 1000)},
-	},
-	Results: []form.Result{
-		{Key: "gauge", Label: "Gauge", Gives: form.Text(), Main: true},
-		{Key: "thickness", Label: "Nominal thickness", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-		{Key: "inch", Label: "In decimals of an inch", Gives: form.Factor()},
-		{Key: "weight", Label: "Nominal weight", Gives: form.Number[unit.AreaDensity]("kg/m²", "lb/ft²"), Main: true},
-		{Key: "system", Label: "Counted by", Gives: form.Text()},
-		{Key: "off", Label: "Yours against nominal", Gives: form.Number[unit.Ratio]("%", "%")},
-		{Key: "same_number", Label: "The same number in other metals", Gives: form.Rows("metal", "Metal", "thickness", "Thickness", "weight", "Weight", "system", "Counted by")},
-		{Key: "spread", Label: "Thickest over thinnest", Gives: form.Number[unit.Ratio]("%", "%")},
-	},
-	Sources: []source.ID{"usc15-206", "nbs-lc24", "smacna-galvanised", "gnu-units"},
-	Run:     runGauge,
-}
+var Gauge = form.Declaration{Name: "gauge", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Sheet gauge",
+		About: "Turns a gauge number into thickness and weight and back, for steel, galvanised, stainless and aluminium: one number, four thicknesses.",
+		Place: "cut",
+		Terms: []string{"gage", "ga", "swg", "sheet", "thickness", "manufacturers standard", "awg", "how thick", "tin"},
+		Fields: []form.Field{
+			{Key: "metal", Label: "Metal", Takes: material.Choice(), Default: string(material.MildSteel), Help: "The same number is another thickness in another metal"},
+			{Key: "gauge", Label: "Gauge number", Takes: form.Text(), Optional: true, Chips: []string{"10ga", "12ga", "14ga", "16ga", "18ga", "20ga"},
+				Help: "As the yard says it: 16, 16ga or 3/0"},
+			{Key: "thickness", Label: "Measured thickness", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
+				Help: "Calliper on a bare edge, burr off", Chips: []string{"1mm", "1.5mm", "2mm", "3mm", "1/16in", "1/8in"},
+				Limits: form.Within(0.01*unit.Millimetre, 100*unit.Millimetre)},
+			{Key: "weight", Label: "Weight per area", Takes: form.Number[unit.AreaDensity]("kg/m²", "lb/ft²"), Optional: true, Fine: true,
+				Help: "A weighed piece divided by its area", Limits: form.Within[unit.AreaDensity](0.01, 1000)},
+		},
+		Results: []form.Result{
+			{Key: "gauge", Label: "Gauge", Gives: form.Text(), Main: true},
+			{Key: "thickness", Label: "Nominal thickness", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "inch", Label: "In decimals of an inch", Gives: form.Factor()},
+			{Key: "weight", Label: "Nominal weight", Gives: form.Number[unit.AreaDensity]("kg/m²", "lb/ft²"), Main: true},
+			{Key: "system", Label: "Counted by", Gives: form.Text()},
+			{Key: "off", Label: "Yours against nominal", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "same_number", Label: "The same number in other metals", Gives: form.Rows("metal", "Metal", "thickness", "Thickness", "weight", "Weight", "system", "Counted by")},
+			{Key: "spread", Label: "Thickest over thinnest", Gives: form.Number[unit.Ratio]("%", "%")},
+		},
+		Sources: []source.ID{"usc15-206", "nbs-lc24", "smacna-galvanised", "gnu-units"},
+		Run:     runGauge,
+	}
+}}
 
 func runGauge(r *form.Reader, a *form.Answer) error {
 	in := GaugeInput{

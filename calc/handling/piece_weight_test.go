@@ -24,7 +24,7 @@ func somePiece(r *rand.Rand, shape string) PieceInput {
 
 func shapes() []string {
 	var words []string
-	for _, c := range PieceWeight.Fields[0].Takes.Choices {
+	for _, c := range PieceWeight.Calculator().Fields[0].Takes.Choices {
 		words = append(words, c.Word)
 	}
 	return words

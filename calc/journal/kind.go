@@ -12,39 +12,52 @@ type want struct {
 }
 
 // kinds are the kinds that this version folds, all of v 1.
-var kinds = map[string]want{
-	"rig.set":        {about: true},
-	"site.set":       {about: true},
-	"job.set":        {about: true},
-	"line.set":       {about: true},
-	"setting.set":    {},
-	"same":           {about: true, text: []string{"as"}},
-	"session.opened": {about: true},
-	"session.closed": {about: true},
-	"session.set":    {about: true},
-	"arc.started":    {},
-	"arc.stopped":    {text: []string{"of"}, maybe: []string{"starts"}},
-	"arc.run":        {whole: []string{"start", "stop"}, maybe: []string{"starts"}},
-	"part.fitted":    {about: true, text: []string{"slot"}},
-	"part.pulled":    {about: true},
-	"part.reading":   {about: true},
-	"trap.drained":   {},
-	"filter.changed": {},
-	"cut.tried":      {},
-	"note.added":     {},
-	"photo.added":    {},
-	"guide.opened":   {text: []string{"guide"}},
-	"check.answered": {text: []string{"guide", "step", "result"}},
-	"check.cleared":  {text: []string{"of"}},
-	"fault.seen":     {},
-	"fault.found":    {about: true},
-	"fault.mended":   {about: true},
-	"watch.started":  {whole: []string{"ms"}},
-	"watch.ended":    {text: []string{"of"}},
-	"stock.moved":    {about: true, whole: []string{"n"}},
-	"stock.counted":  {about: true, whole: []string{"n"}},
-	"amend":          {text: []string{"of"}},
-	"void":           {text: []string{"of"}},
+var kinds = func() map[string]want {
+	m := make(map[string]want, len(kindList))
+	for _, k := range kindList {
+		m[k.kind] = k.want
+	}
+	return m
+}()
+
+// kindList is kinds as a list, which a program holds as it stands: a map written
+// out takes code for each entry.
+var kindList = []struct {
+	kind string
+	want want
+}{
+	{"rig.set", want{about: true}},
+	{"site.set", want{about: true}},
+	{"job.set", want{about: true}},
+	{"line.set", want{about: true}},
+	{"setting.set", want{}},
+	{"same", want{about: true, text: []string{"as"}}},
+	{"session.opened", want{about: true}},
+	{"session.closed", want{about: true}},
+	{"session.set", want{about: true}},
+	{"arc.started", want{}},
+	{"arc.stopped", want{text: []string{"of"}, maybe: []string{"starts"}}},
+	{"arc.run", want{whole: []string{"start", "stop"}, maybe: []string{"starts"}}},
+	{"part.fitted", want{about: true, text: []string{"slot"}}},
+	{"part.pulled", want{about: true}},
+	{"part.reading", want{about: true}},
+	{"trap.drained", want{}},
+	{"filter.changed", want{}},
+	{"cut.tried", want{}},
+	{"note.added", want{}},
+	{"photo.added", want{}},
+	{"guide.opened", want{text: []string{"guide"}}},
+	{"check.answered", want{text: []string{"guide", "step", "result"}}},
+	{"check.cleared", want{text: []string{"of"}}},
+	{"fault.seen", want{}},
+	{"fault.found", want{about: true}},
+	{"fault.mended", want{about: true}},
+	{"watch.started", want{whole: []string{"ms"}}},
+	{"watch.ended", want{text: []string{"of"}}},
+	{"stock.moved", want{about: true, whole: []string{"n"}}},
+	{"stock.counted", want{about: true, whole: []string{"n"}}},
+	{"amend", want{text: []string{"of"}}},
+	{"void", want{text: []string{"of"}}},
 }
 
 // known reports whether this version folds events of that kind and version.

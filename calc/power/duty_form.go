@@ -7,34 +7,35 @@ import (
 )
 
 // Duty is the calculator duty.
-var Duty = form.Calculator{
-	Name:  "duty",
-	Title: "Duty cycle",
-	About: "Tells how many minutes in ten the arc may burn at this current, from the pairs on the rating plate.",
-	Place: "ready",
-	Terms: []string{"duty cycle", "heat light", "thermal", "overheated", "minutes in ten", "rest", "cool down"},
-	Fields: []form.Field{
-		{Key: "points", Label: "Duty cycle on the plate", Help: "Where: the rating plate, X and I2. One to three pairs.",
-			Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Chips: []string{"40A:50%", "45A:50%,35A:100%", "60A:40%,50A:60%,38A:100%"}},
-		{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "30A", "40A"}, Limits: form.Within(5*unit.Ampere, 400*unit.Ampere)},
-		{Key: "wanted", Label: "or: duty cycle wanted", Help: "To be told the current for it.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"50%", "60%", "100%"},
-			Limits: form.Within(unit.Percent, 100*unit.Percent)},
-		{Key: "temperature", Label: "Air around the machine", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "40°C",
-			Chips: []string{"20°C", "40°C", "45°C", "70°F", "105°F", "115°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
-		{Key: "guard", Label: "Temperature of the heat guard", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "90°C", Basis: "common-practice", Fine: true,
-			Limits: form.Within(unit.Celsius(65), unit.Celsius(180))},
-	},
-	Results: []form.Result{
-		{Key: "on", Label: "Arc on, in ten minutes", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
-		{Key: "rest", Label: "Rest, in ten minutes", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
-		{Key: "duty", Label: "Duty cycle", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
-		{Key: "by_plate", Label: "By the plate, at 40 °C", Gives: form.Number[unit.Ratio]("%", "%")},
-		{Key: "continuous", Label: "Largest current without a rest", Gives: form.Number[unit.Current]("A", "A")},
-		{Key: "current_for", Label: "Largest current for the duty wanted", Gives: form.Number[unit.Current]("A", "A")},
-	},
-	Sources: []source.ID{"iec-60974-1"},
-	Run:     runDuty,
-}
+var Duty = form.Declaration{Name: "duty", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Duty cycle",
+		About: "Tells how many minutes in ten the arc may burn at this current, from the pairs on the rating plate.",
+		Place: "ready",
+		Terms: []string{"duty cycle", "heat light", "thermal", "overheated", "minutes in ten", "rest", "cool down"},
+		Fields: []form.Field{
+			{Key: "points", Label: "Duty cycle on the plate", Help: "Where: the rating plate, X and I2. One to three pairs.",
+				Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Chips: []string{"40A:50%", "45A:50%,35A:100%", "60A:40%,50A:60%,38A:100%"}},
+			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "30A", "40A"}, Limits: form.Within(5*unit.Ampere, 400*unit.Ampere)},
+			{Key: "wanted", Label: "or: duty cycle wanted", Help: "To be told the current for it.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"50%", "60%", "100%"},
+				Limits: form.Within(unit.Percent, 100*unit.Percent)},
+			{Key: "temperature", Label: "Air around the machine", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "40°C",
+				Chips: []string{"20°C", "40°C", "45°C", "70°F", "105°F", "115°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+			{Key: "guard", Label: "Temperature of the heat guard", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "90°C", Basis: "common-practice", Fine: true,
+				Limits: form.Within(unit.Celsius(65), unit.Celsius(180))},
+		},
+		Results: []form.Result{
+			{Key: "on", Label: "Arc on, in ten minutes", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
+			{Key: "rest", Label: "Rest, in ten minutes", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
+			{Key: "duty", Label: "Duty cycle", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+			{Key: "by_plate", Label: "By the plate, at 40 °C", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "continuous", Label: "Largest current without a rest", Gives: form.Number[unit.Current]("A", "A")},
+			{Key: "current_for", Label: "Largest current for the duty wanted", Gives: form.Number[unit.Current]("A", "A")},
+		},
+		Sources: []source.ID{"iec-60974-1"},
+		Run:     runDuty,
+	}
+}}
 
 func runDuty(r *form.Reader, a *form.Answer) error {
 	in := DutyInput{

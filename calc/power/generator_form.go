@@ -11,46 +11,47 @@ import (
 )
 
 // Generator is the calculator generator.
-var Generator = form.Calculator{
-	Name:  "generator",
-	Title: "Generator",
-	About: "Tells whether a generator carries the machine, and a compressor beside it, and the largest current it gives.",
-	Place: "ready",
-	Terms: []string{"genset", "kVA", "engine", "bogs", "idles down", "compressor start", "locked rotor", "altitude", "derating", "surge"},
-	Fields: slices.Concat(machineFields(), []form.Field{
-		{Key: "rating", Label: "Generator, continuous", Help: "Its plate: kVA that it gives for hours, not the peak.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"),
-			Chips: []string{"3kVA", "5kVA", "6.5kVA", "8kVA", "10kVA"}, Limits: form.Within(200*unit.ApparentPower(1), 500*unit.Kilovoltampere)},
-		{Key: "rated_power", Label: "Generator, real power", Help: "Its plate: kW. Left out: 0.8 of the kVA, common practice.", Takes: form.Number[unit.Power]("kW", "kW"), Optional: true,
-			Limits: form.Within(200*unit.Watt, 500*unit.Kilowatt)},
-		{Key: "surge", Label: "Generator, surge", Help: "Its plate: kVA for a few seconds. Left out: the continuous figure.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true, Fine: true,
-			Limits: form.Within(200*unit.ApparentPower(1), 1000*unit.Kilovoltampere)},
-		{Key: "compressor", Label: "Compressor motor on the same set", Help: "Shaft power on its plate. Left out: none.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true,
-			Chips: []string{"1.1kW", "1.5kW", "2.2kW", "1.5hp", "2hp", "3hp"}, Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
-		{Key: "code_letter", Label: "Code letter of that motor", Help: "On its plate. Left out: it starts with six times what it runs on.", Takes: form.Text(), Optional: true, Fine: true, Chips: []string{"G", "H", "J", "K"}},
-		{Key: "start_factor", Label: "Start over running", Help: "Used without a code letter.", Takes: form.Factor(), Default: "6", Basis: "common-practice", Fine: true, Limits: form.Limits{Min: 1, Max: 12, Set: true}},
-		{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
-		{Key: "headroom", Label: "Part of the set to leave unused", Help: "No published figure was found; engine sets are seldom run full.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "20%", Basis: "common-practice", Fine: true,
-			Limits: form.Within(0*unit.Percent, 80*unit.Percent)},
-		{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Fine: true, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
-		{Key: "temperature", Label: "Air temperature", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "25°C", Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
-	}),
-	Results: []form.Result{
-		{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "It carries this", "tight", "Only just", "fails", "Too small"), Main: true},
-		{Key: "margin", Label: "To spare", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
-		{Key: "largest_current", Label: "Largest cutting current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
-		{Key: "apparent_power", Label: "Needed", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
-		{Key: "power", Label: "Needed, real power", Gives: form.Number[unit.Power]("kW", "kW")},
-		{Key: "capacity", Label: "There, with headroom left", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
-		{Key: "capacity_power", Label: "There, real power", Gives: form.Number[unit.Power]("kW", "kW")},
-		{Key: "left", Label: "Left of the rating on this site", Gives: form.Number[unit.Ratio]("%", "%")},
-		{Key: "rating_here", Label: "Rating on this site, real power", Gives: form.Number[unit.Power]("kW", "kW")},
-		{Key: "start_while_cutting", Label: "Compressor starts while you cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set")},
-		{Key: "start_before", Label: "Compressor starts before the cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set")},
-		{Key: "start_power", Label: "Peak while it starts, arc burning", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
-	},
-	Sources: []source.ID{"iec-60974-1", "tm-9-6115-673", "nec-430-7b"},
-	Run:     runGenerator,
-}
+var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Generator",
+		About: "Tells whether a generator carries the machine, and a compressor beside it, and the largest current it gives.",
+		Place: "ready",
+		Terms: []string{"genset", "kVA", "engine", "bogs", "idles down", "compressor start", "locked rotor", "altitude", "derating", "surge"},
+		Fields: slices.Concat(machineFields(), []form.Field{
+			{Key: "rating", Label: "Generator, continuous", Help: "Its plate: kVA that it gives for hours, not the peak.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"),
+				Chips: []string{"3kVA", "5kVA", "6.5kVA", "8kVA", "10kVA"}, Limits: form.Within(200*unit.ApparentPower(1), 500*unit.Kilovoltampere)},
+			{Key: "rated_power", Label: "Generator, real power", Help: "Its plate: kW. Left out: 0.8 of the kVA, common practice.", Takes: form.Number[unit.Power]("kW", "kW"), Optional: true,
+				Limits: form.Within(200*unit.Watt, 500*unit.Kilowatt)},
+			{Key: "surge", Label: "Generator, surge", Help: "Its plate: kVA for a few seconds. Left out: the continuous figure.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true, Fine: true,
+				Limits: form.Within(200*unit.ApparentPower(1), 1000*unit.Kilovoltampere)},
+			{Key: "compressor", Label: "Compressor motor on the same set", Help: "Shaft power on its plate. Left out: none.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true,
+				Chips: []string{"1.1kW", "1.5kW", "2.2kW", "1.5hp", "2hp", "3hp"}, Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
+			{Key: "code_letter", Label: "Code letter of that motor", Help: "On its plate. Left out: it starts with six times what it runs on.", Takes: form.Text(), Optional: true, Fine: true, Chips: []string{"G", "H", "J", "K"}},
+			{Key: "start_factor", Label: "Start over running", Help: "Used without a code letter.", Takes: form.Factor(), Default: "6", Basis: "common-practice", Fine: true, Limits: form.Limits{Min: 1, Max: 12, Set: true}},
+			{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
+			{Key: "headroom", Label: "Part of the set to leave unused", Help: "No published figure was found; engine sets are seldom run full.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "20%", Basis: "common-practice", Fine: true,
+				Limits: form.Within(0*unit.Percent, 80*unit.Percent)},
+			{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Fine: true, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
+			{Key: "temperature", Label: "Air temperature", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "25°C", Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+		}),
+		Results: []form.Result{
+			{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "It carries this", "tight", "Only just", "fails", "Too small"), Main: true},
+			{Key: "margin", Label: "To spare", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+			{Key: "largest_current", Label: "Largest cutting current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
+			{Key: "apparent_power", Label: "Needed", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
+			{Key: "power", Label: "Needed, real power", Gives: form.Number[unit.Power]("kW", "kW")},
+			{Key: "capacity", Label: "There, with headroom left", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
+			{Key: "capacity_power", Label: "There, real power", Gives: form.Number[unit.Power]("kW", "kW")},
+			{Key: "left", Label: "Left of the rating on this site", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "rating_here", Label: "Rating on this site, real power", Gives: form.Number[unit.Power]("kW", "kW")},
+			{Key: "start_while_cutting", Label: "Compressor starts while you cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set")},
+			{Key: "start_before", Label: "Compressor starts before the cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set")},
+			{Key: "start_power", Label: "Peak while it starts, arc burning", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
+		},
+		Sources: []source.ID{"iec-60974-1", "tm-9-6115-673", "nec-430-7b"},
+		Run:     runGenerator,
+	}
+}}
 
 func runGenerator(r *form.Reader, a *form.Answer) error {
 	in := GeneratorInput{

@@ -68,37 +68,38 @@ func ComputeLead(in LeadInput) LeadResult {
 }
 
 // WorkLead is the calculator work-lead.
-var WorkLead = form.Calculator{
-	Name:  "work-lead",
-	Title: "Work lead and clamp",
-	About: "Tells the volts and the heat lost in the work lead and its clamp, against the customary 4 V.",
-	Place: "ready",
-	Terms: []string{"ground clamp", "earth clamp", "return path", "will not transfer", "voltage drop", "lead", "hot clamp"},
-	Fields: []form.Field{
-		{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "40A", "60A", "100A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-		sizeField("Size of the lead", "Printed on its jacket: AWG or mm²."),
-		{Key: "length", Label: "Length of the work lead", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"3m", "6m", "10m", "20ft", "50ft"}, Limits: form.Within(0.2*unit.Metre, 200*unit.Metre)},
-		{Key: "loop", Label: "Count the torch's conductor as the same again", Help: "Yes for the whole way out and back.", Takes: form.YesNo(), Default: "no"},
-		{Key: "clamp", Label: "Clamp and contact", Help: "Bright metal and a strong spring: 1 mΩ or less; paint or rust: 10 to 100 mΩ.",
-			Takes: form.Number[unit.Resistance]("mΩ", "mΩ"), Default: "1mΩ", Basis: "common-practice", Fine: true, Limits: form.Within(0*unit.Ohm, 10*unit.Ohm)},
-		{Key: "measured_drop", Label: "or: volts measured across the clamp", Help: "From the lead's lug to bare metal beside the clamp, while the arc burns; by somebody qualified.",
-			Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(0.001*unit.Volt, 100*unit.Volt)},
-		strandField(), copperField(),
-	},
-	Results: []form.Result{
-		{Key: "drop", Label: "Volts lost", Gives: form.Number[unit.Voltage]("V", "V"), Main: true},
-		{Key: "verdict", Label: "Against 4 V", Gives: form.OneOf("ok", "within", "over", "over: shorten, thicken or clean"), Main: true},
-		{Key: "lead_drop", Label: "of that in the lead", Gives: form.Number[unit.Voltage]("V", "V")},
-		{Key: "clamp_drop", Label: "of that in the clamp", Gives: form.Number[unit.Voltage]("V", "V")},
-		{Key: "resistance", Label: "Resistance of the lead", Gives: form.Number[unit.Resistance]("mΩ", "mΩ")},
-		{Key: "clamp_resistance", Label: "Resistance of the clamp", Gives: form.Number[unit.Resistance]("mΩ", "mΩ")},
-		{Key: "lead_heat", Label: "Heat in the lead", Gives: form.Number[unit.Power]("W", "W")},
-		{Key: "clamp_heat", Label: "Heat in the clamp", Gives: form.Number[unit.Power]("W", "W")},
-		{Key: "reach", Label: "This lead reaches, within 4 V", Gives: form.Number[unit.Length]("m", "ft")},
-	},
-	Sources: []source.ID{"iec-60228", "nec-ch9-t8", "aws-fs39", "osha-254"},
-	Run:     runLead,
-}
+var WorkLead = form.Declaration{Name: "work-lead", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Work lead and clamp",
+		About: "Tells the volts and the heat lost in the work lead and its clamp, against the customary 4 V.",
+		Place: "ready",
+		Terms: []string{"ground clamp", "earth clamp", "return path", "will not transfer", "voltage drop", "lead", "hot clamp"},
+		Fields: []form.Field{
+			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "40A", "60A", "100A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+			sizeField("Size of the lead", "Printed on its jacket: AWG or mm²."),
+			{Key: "length", Label: "Length of the work lead", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"3m", "6m", "10m", "20ft", "50ft"}, Limits: form.Within(0.2*unit.Metre, 200*unit.Metre)},
+			{Key: "loop", Label: "Count the torch's conductor as the same again", Help: "Yes for the whole way out and back.", Takes: form.YesNo(), Default: "no"},
+			{Key: "clamp", Label: "Clamp and contact", Help: "Bright metal and a strong spring: 1 mΩ or less; paint or rust: 10 to 100 mΩ.",
+				Takes: form.Number[unit.Resistance]("mΩ", "mΩ"), Default: "1mΩ", Basis: "common-practice", Fine: true, Limits: form.Within(0*unit.Ohm, 10*unit.Ohm)},
+			{Key: "measured_drop", Label: "or: volts measured across the clamp", Help: "From the lead's lug to bare metal beside the clamp, while the arc burns; by somebody qualified.",
+				Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(0.001*unit.Volt, 100*unit.Volt)},
+			strandField(), copperField(),
+		},
+		Results: []form.Result{
+			{Key: "drop", Label: "Volts lost", Gives: form.Number[unit.Voltage]("V", "V"), Main: true},
+			{Key: "verdict", Label: "Against 4 V", Gives: form.OneOf("ok", "within", "over", "over: shorten, thicken or clean"), Main: true},
+			{Key: "lead_drop", Label: "of that in the lead", Gives: form.Number[unit.Voltage]("V", "V")},
+			{Key: "clamp_drop", Label: "of that in the clamp", Gives: form.Number[unit.Voltage]("V", "V")},
+			{Key: "resistance", Label: "Resistance of the lead", Gives: form.Number[unit.Resistance]("mΩ", "mΩ")},
+			{Key: "clamp_resistance", Label: "Resistance of the clamp", Gives: form.Number[unit.Resistance]("mΩ", "mΩ")},
+			{Key: "lead_heat", Label: "Heat in the lead", Gives: form.Number[unit.Power]("W", "W")},
+			{Key: "clamp_heat", Label: "Heat in the clamp", Gives: form.Number[unit.Power]("W", "W")},
+			{Key: "reach", Label: "This lead reaches, within 4 V", Gives: form.Number[unit.Length]("m", "ft")},
+		},
+		Sources: []source.ID{"iec-60228", "nec-ch9-t8", "aws-fs39", "osha-254"},
+		Run:     runLead,
+	}
+}}
 
 func runLead(r *form.Reader, a *form.Answer) error {
 	in := LeadInput{

@@ -34,14 +34,20 @@ var calculators = slices.Concat(
 )
 
 // All returns every calculator.
-func All() []*form.Calculator { return slices.Clone(calculators) }
+func All() []*form.Calculator {
+	all := make([]*form.Calculator, len(calculators))
+	for i, d := range calculators {
+		all[i] = d.Calculator()
+	}
+	return all
+}
 
 // Get returns the calculator of that name, or an Unknown problem that lists
 // the names there are.
 func Get(name string) (*form.Calculator, error) {
-	for _, c := range calculators {
-		if c.Name == name {
-			return c, nil
+	for _, d := range calculators {
+		if d.Name == name {
+			return d.Calculator(), nil
 		}
 	}
 	return nil, problem.Newf(problem.Unknown, "", "there is no calculator %q", name).
@@ -51,8 +57,8 @@ func Get(name string) (*form.Calculator, error) {
 // Names lists the calculators' names.
 func Names() []string {
 	names := make([]string, len(calculators))
-	for i, c := range calculators {
-		names[i] = c.Name
+	for i, d := range calculators {
+		names[i] = d.Name
 	}
 	return names
 }
@@ -100,8 +106,8 @@ func Call(name string, input []byte) (any, error) {
 // Describe returns every declaration, for forms and help.
 func Describe() []form.Description {
 	list := make([]form.Description, len(calculators))
-	for i, c := range calculators {
-		list[i] = c.Describe()
+	for i, d := range calculators {
+		list[i] = d.Calculator().Describe()
 	}
 	return list
 }

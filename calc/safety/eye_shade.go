@@ -91,30 +91,31 @@ func shadeFor(rows []shadeRow, current unit.Current) shadeRow {
 }
 
 // EyeShade is the calculator eye-shade.
-var EyeShade = form.Calculator{
-	Name:  "eye-shade",
-	Title: "Eye shade",
-	About: "Says which filter the law wants at these amps, and where to start.",
-	Place: "ready",
-	Terms: []string{"lens", "filter", "helmet", "goggles", "glass", "eyes", "arc eye", "dark", "shade number"},
-	Fields: []form.Field{
-		{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Help: "The amps set on the machine",
-			Chips: []string{"20A", "30A", "40A", "60A", "80A"}, Limits: form.Within[unit.Current](0.1, 2000)},
-		{Key: "arc", Label: "The arc is", Takes: form.OneOf("seen", "Clearly seen", "hidden", "Hidden by the work"), Hazard: true},
-		{Key: "glasses", Label: "Shade of tinted glasses under the helmet", Takes: form.Factor(), Optional: true, Fine: true,
-			Help: "Printed on the lens. Left empty: none, or clear ones", Chips: []string{"2", "3", "5"}, Limits: form.Limits{Min: 1, Max: 14, Set: true}},
-	},
-	Results: []form.Result{
-		{Key: "minimum", Label: "At least shade", Gives: form.Count(), Main: true},
-		{Key: "start", Label: "Start with shade", Gives: form.Count(), Main: true},
-		{Key: "row", Label: "Row of the table", Gives: form.Text()},
-		{Key: "helmet", Label: "Helmet over those glasses, at least", Gives: form.Count(), Main: true},
-		{Key: "finer", Label: "Finer table, from memory, arc hidden by the work", Gives: form.Count()},
-		{Key: "finer_start", Label: "Finer table, where to start", Gives: form.Count()},
-	},
-	Sources: []source.ID{"osha-133", "z49-2005"},
-	Run:     runShade,
-}
+var EyeShade = form.Declaration{Name: "eye-shade", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Eye shade",
+		About: "Says which filter the law wants at these amps, and where to start.",
+		Place: "ready",
+		Terms: []string{"lens", "filter", "helmet", "goggles", "glass", "eyes", "arc eye", "dark", "shade number"},
+		Fields: []form.Field{
+			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Help: "The amps set on the machine",
+				Chips: []string{"20A", "30A", "40A", "60A", "80A"}, Limits: form.Within[unit.Current](0.1, 2000)},
+			{Key: "arc", Label: "The arc is", Takes: form.OneOf("seen", "Clearly seen", "hidden", "Hidden by the work"), Hazard: true},
+			{Key: "glasses", Label: "Shade of tinted glasses under the helmet", Takes: form.Factor(), Optional: true, Fine: true,
+				Help: "Printed on the lens. Left empty: none, or clear ones", Chips: []string{"2", "3", "5"}, Limits: form.Limits{Min: 1, Max: 14, Set: true}},
+		},
+		Results: []form.Result{
+			{Key: "minimum", Label: "At least shade", Gives: form.Count(), Main: true},
+			{Key: "start", Label: "Start with shade", Gives: form.Count(), Main: true},
+			{Key: "row", Label: "Row of the table", Gives: form.Text()},
+			{Key: "helmet", Label: "Helmet over those glasses, at least", Gives: form.Count(), Main: true},
+			{Key: "finer", Label: "Finer table, from memory, arc hidden by the work", Gives: form.Count()},
+			{Key: "finer_start", Label: "Finer table, where to start", Gives: form.Count()},
+		},
+		Sources: []source.ID{"osha-133", "z49-2005"},
+		Run:     runShade,
+	}
+}}
 
 func runShade(r *form.Reader, a *form.Answer) error {
 	in := ShadeInput{

@@ -89,38 +89,39 @@ func ComputeWatch(in WatchInput) (WatchResult, error) {
 }
 
 // FireWatch is the calculator fire-watch.
-var FireWatch = form.Calculator{
-	Name:  "fire-watch",
-	Title: "Fire watch",
-	About: "Asks what could burn on both sides of the cut and says how far to clear and how long to watch after the last arc.",
-	Place: "ready",
-	Terms: []string{"fire", "hot work", "permit", "sparks", "blanket", "extinguisher", "clear", "timer", "35 feet"},
-	Fields: []form.Field{
-		{Key: "near", Label: "Anything that burns within 35 ft (11 m)?", Takes: form.YesNo(), Hazard: true, Help: "Paper, wood, oil, grass, dust, foam, upholstery, a fuel tank"},
-		{Key: "done", Label: "And it is", Takes: form.OneOf("moved", "Moved away", "shielded", "Covered or shielded", "neither", "Neither: it cannot be"), Hazard: true, Only: form.When("near", "yes", "y", "true", "1", "on")},
-		{Key: "far", Label: "Anything further off that sparks light easily?", Takes: form.YesNo(), Hazard: true, Help: "Dry grass, straw, dust, vapour"},
-		{Key: "openings", Label: "Cracks, holes or open doors to something that burns?", Takes: form.YesNo(), Hazard: true, Help: "In wall or floor, within 35 ft (11 m). Look below"},
-		{Key: "behind", Label: "Anything that burns on the far side of the metal?", Takes: form.YesNo(), Hazard: true, Help: "Go round and look: lining, lagging, stacked goods"},
-		{Key: "larger", Label: "Could it become more than a small fire?", Takes: form.YesNo(), Hazard: true},
-		{Key: "smoulder", Label: "A cavity, lagging, sawdust or chaff?", Takes: form.YesNo(), Hazard: true},
-		{Key: "watch", Label: "Watch after the last arc", Takes: form.Number[unit.Duration]("min", "min"), Default: "60min", Basis: "nfpa-51b-2019",
-			Chips: []string{"30min", "60min", "2h"}, Help: "Never under 30 min", Limits: form.Within(LegalWatch, 24*unit.Hour)},
-		{Key: "local", Label: "Watch asked by the place or the permit", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "The longer one counts", Limits: form.Within(0, 24*unit.Hour)},
-		{Key: "since", Label: "Time since the last arc", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0, 48*unit.Hour)},
-	},
-	Results: []form.Result{
-		{Key: "verdict", Label: "Fire", Gives: form.Text(), Main: true},
-		{Key: "watch", Label: "Watch after the last arc", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
-		{Key: "left", Label: "Still to watch", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
-		{Key: "over", Label: "Watch is over", Gives: form.YesNo()},
-		{Key: "further", Label: "Look in again for up to", Gives: form.Number[unit.Duration]("h", "h")},
-		{Key: "distance", Label: "Clear around the cut", Gives: form.Number[unit.Length]("m", "ft"), Main: true},
-		{Key: "floor", Label: "Never less than", Gives: form.Number[unit.Duration]("min", "min")},
-		{Key: "reasons", Label: "Because", Gives: form.Rows("why", "Because", "do", "Do")},
-	},
-	Sources: []source.ID{"osha-252a2", "nfpa-51b-2019"},
-	Run:     runWatch,
-}
+var FireWatch = form.Declaration{Name: "fire-watch", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Fire watch",
+		About: "Asks what could burn on both sides of the cut and says how far to clear and how long to watch after the last arc.",
+		Place: "ready",
+		Terms: []string{"fire", "hot work", "permit", "sparks", "blanket", "extinguisher", "clear", "timer", "35 feet"},
+		Fields: []form.Field{
+			{Key: "near", Label: "Anything that burns within 35 ft (11 m)?", Takes: form.YesNo(), Hazard: true, Help: "Paper, wood, oil, grass, dust, foam, upholstery, a fuel tank"},
+			{Key: "done", Label: "And it is", Takes: form.OneOf("moved", "Moved away", "shielded", "Covered or shielded", "neither", "Neither: it cannot be"), Hazard: true, Only: form.When("near", "yes", "y", "true", "1", "on")},
+			{Key: "far", Label: "Anything further off that sparks light easily?", Takes: form.YesNo(), Hazard: true, Help: "Dry grass, straw, dust, vapour"},
+			{Key: "openings", Label: "Cracks, holes or open doors to something that burns?", Takes: form.YesNo(), Hazard: true, Help: "In wall or floor, within 35 ft (11 m). Look below"},
+			{Key: "behind", Label: "Anything that burns on the far side of the metal?", Takes: form.YesNo(), Hazard: true, Help: "Go round and look: lining, lagging, stacked goods"},
+			{Key: "larger", Label: "Could it become more than a small fire?", Takes: form.YesNo(), Hazard: true},
+			{Key: "smoulder", Label: "A cavity, lagging, sawdust or chaff?", Takes: form.YesNo(), Hazard: true},
+			{Key: "watch", Label: "Watch after the last arc", Takes: form.Number[unit.Duration]("min", "min"), Default: "60min", Basis: "nfpa-51b-2019",
+				Chips: []string{"30min", "60min", "2h"}, Help: "Never under 30 min", Limits: form.Within(LegalWatch, 24*unit.Hour)},
+			{Key: "local", Label: "Watch asked by the place or the permit", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "The longer one counts", Limits: form.Within(0, 24*unit.Hour)},
+			{Key: "since", Label: "Time since the last arc", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Fine: true, Limits: form.Within(0, 48*unit.Hour)},
+		},
+		Results: []form.Result{
+			{Key: "verdict", Label: "Fire", Gives: form.Text(), Main: true},
+			{Key: "watch", Label: "Watch after the last arc", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
+			{Key: "left", Label: "Still to watch", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
+			{Key: "over", Label: "Watch is over", Gives: form.YesNo()},
+			{Key: "further", Label: "Look in again for up to", Gives: form.Number[unit.Duration]("h", "h")},
+			{Key: "distance", Label: "Clear around the cut", Gives: form.Number[unit.Length]("m", "ft"), Main: true},
+			{Key: "floor", Label: "Never less than", Gives: form.Number[unit.Duration]("min", "min")},
+			{Key: "reasons", Label: "Because", Gives: form.Rows("why", "Because", "do", "Do")},
+		},
+		Sources: []source.ID{"osha-252a2", "nfpa-51b-2019"},
+		Run:     runWatch,
+	}
+}}
 
 func runWatch(r *form.Reader, a *form.Answer) error {
 	in := WatchInput{

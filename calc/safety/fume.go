@@ -145,41 +145,42 @@ func merge(lists ...[]Agent) []Agent {
 }
 
 // Fume is the calculator fume.
-var Fume = form.Calculator{
-	Name:  "fume",
-	Title: "Fume and air",
-	About: "Says what is in the smoke of this metal and its coating, what air the place needs, and when not to cut at all.",
-	Place: "ready",
-	Terms: []string{"smoke", "ventilation", "galvanised", "zinc", "lead", "paint", "chrome", "respirator", "mask", "gas", "fan", "tank", "confined"},
-	Fields: []form.Field{
-		{Key: "metal", Label: "Metal", Takes: material.Choice, Hazard: true},
-		{Key: "coating", Label: "What is on it", Hazard: true, Help: "Old paint counts as lead and chromate until it is tested", Takes: form.OneOf(
-			"none", "Bare metal", "zinc", "Zinc or zinc paint", "lead", "Lead paint", "chromate", "Chromate primer", "unknown", "Paint, not known",
-			"cadmium", "Cadmium plating", "oil", "Oil or grease", "plastic", "Plastic or rubber", "solvent", "Solvent, degreaser, brake cleaner")},
-		{Key: "place", Label: "Where", Hazard: true, Takes: form.OneOf("open", "Open air", "workshop", "Workshop, doors open", "enclosed", "Small room, trailer, pit", "confined", "Confined space", "vessel", "Into a drum, tank or closed hollow")},
-		{Key: "room", Label: "Room", Takes: form.Number[unit.Volume]("m³", "ft³"), Optional: true, Only: form.When("place", "workshop"),
-			Help: "Length × width × height", Limits: form.Within(unit.CubicMetre, 1e6*unit.CubicMetre)},
-		{Key: "ceiling", Label: "Ceiling", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Only: form.When("place", "workshop"), Limits: form.Within(1*unit.Metre, 100*unit.Metre)},
-		{Key: "cutters", Label: "Torches at work in it, yours too", Takes: form.Count(), Hazard: true, Only: form.When("place", "workshop", "enclosed", "confined", "vessel"),
-			Chips: []string{"1", "2", "3"}, Limits: form.WithinCount(1, 100)},
-		{Key: "hood", Label: "From the cut to the hood", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true,
-			Help: "A flanged slot 3 in wide. Farther than 12 in it draws nothing worth having", Chips: []string{"6in", "8in", "10in", "12in"}, Limits: form.Within(25*unit.Millimetre, 12*unit.Inch)},
-	},
-	Results: []form.Result{
-		{Key: "verdict", Label: "Fume", Gives: form.Text(), Main: true},
-		{Key: "stops", Label: "Stop", Gives: form.Rows(), Main: true},
-		{Key: "respirator", Label: "To breathe", Gives: form.Text(), Main: true},
-		{Key: "mechanical", Label: "Fans required", Gives: form.YesNo(), Main: true},
-		{Key: "why", Label: "Because", Gives: form.Text()},
-		{Key: "supply", Label: "Fresh air, at least", Gives: form.Number[unit.Flow]("m³/min", "cfm"), Main: true},
-		{Key: "capture", Label: "Draught at the cut towards a hood", Gives: form.Number[unit.Speed]("m/min", "ft/min")},
-		{Key: "hood_flow", Label: "That hood must draw", Gives: form.Number[unit.Flow]("m³/min", "cfm")},
-		{Key: "strip", Label: "Strip back from the cut", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-		{Key: "agents", Label: "In the smoke", Gives: form.Rows()},
-	},
-	Sources: []source.ID{"osha-252c"},
-	Run:     runFume,
-}
+var Fume = form.Declaration{Name: "fume", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Fume and air",
+		About: "Says what is in the smoke of this metal and its coating, what air the place needs, and when not to cut at all.",
+		Place: "ready",
+		Terms: []string{"smoke", "ventilation", "galvanised", "zinc", "lead", "paint", "chrome", "respirator", "mask", "gas", "fan", "tank", "confined"},
+		Fields: []form.Field{
+			{Key: "metal", Label: "Metal", Takes: material.Choice(), Hazard: true},
+			{Key: "coating", Label: "What is on it", Hazard: true, Help: "Old paint counts as lead and chromate until it is tested", Takes: form.OneOf(
+				"none", "Bare metal", "zinc", "Zinc or zinc paint", "lead", "Lead paint", "chromate", "Chromate primer", "unknown", "Paint, not known",
+				"cadmium", "Cadmium plating", "oil", "Oil or grease", "plastic", "Plastic or rubber", "solvent", "Solvent, degreaser, brake cleaner")},
+			{Key: "place", Label: "Where", Hazard: true, Takes: form.OneOf("open", "Open air", "workshop", "Workshop, doors open", "enclosed", "Small room, trailer, pit", "confined", "Confined space", "vessel", "Into a drum, tank or closed hollow")},
+			{Key: "room", Label: "Room", Takes: form.Number[unit.Volume]("m³", "ft³"), Optional: true, Only: form.When("place", "workshop"),
+				Help: "Length × width × height", Limits: form.Within(unit.CubicMetre, 1e6*unit.CubicMetre)},
+			{Key: "ceiling", Label: "Ceiling", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Only: form.When("place", "workshop"), Limits: form.Within(1*unit.Metre, 100*unit.Metre)},
+			{Key: "cutters", Label: "Torches at work in it, yours too", Takes: form.Count(), Hazard: true, Only: form.When("place", "workshop", "enclosed", "confined", "vessel"),
+				Chips: []string{"1", "2", "3"}, Limits: form.WithinCount(1, 100)},
+			{Key: "hood", Label: "From the cut to the hood", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true,
+				Help: "A flanged slot 3 in wide. Farther than 12 in it draws nothing worth having", Chips: []string{"6in", "8in", "10in", "12in"}, Limits: form.Within(25*unit.Millimetre, 12*unit.Inch)},
+		},
+		Results: []form.Result{
+			{Key: "verdict", Label: "Fume", Gives: form.Text(), Main: true},
+			{Key: "stops", Label: "Stop", Gives: form.Rows(), Main: true},
+			{Key: "respirator", Label: "To breathe", Gives: form.Text(), Main: true},
+			{Key: "mechanical", Label: "Fans required", Gives: form.YesNo(), Main: true},
+			{Key: "why", Label: "Because", Gives: form.Text()},
+			{Key: "supply", Label: "Fresh air, at least", Gives: form.Number[unit.Flow]("m³/min", "cfm"), Main: true},
+			{Key: "capture", Label: "Draught at the cut towards a hood", Gives: form.Number[unit.Speed]("m/min", "ft/min")},
+			{Key: "hood_flow", Label: "That hood must draw", Gives: form.Number[unit.Flow]("m³/min", "cfm")},
+			{Key: "strip", Label: "Strip back from the cut", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "agents", Label: "In the smoke", Gives: form.Rows()},
+		},
+		Sources: []source.ID{"osha-252c"},
+		Run:     runFume,
+	}
+}}
 
 func runFume(r *form.Reader, a *form.Answer) error {
 	in := FumeInput{

@@ -13,7 +13,7 @@ import (
 // a solvent always stop; an enclosed place always wants fans and never less
 // than exhaust; a coating is always stripped.
 func TestFumeEveryAnswer(t *testing.T) {
-	for _, metal := range material.Choice.Choices {
+	for _, metal := range material.Choice().Choices {
 		for coating := range coats {
 			for _, place := range []string{"open", "workshop", "enclosed", "confined", "vessel"} {
 				in := FumeInput{Metal: material.Metal(metal.Word), Coating: coating, Place: place, Cutters: 1}

@@ -120,35 +120,36 @@ func ComputeNoise(in NoiseInput) (NoiseResult, error) {
 }
 
 // NoiseDose is the calculator noise-dose.
-var NoiseDose = form.Calculator{
-	Name:  "noise-dose",
-	Title: "Noise dose",
-	About: "Adds up the day's noise by the OSHA and the NIOSH rule and says how long the ears may stand it.",
-	Place: "book",
-	Terms: []string{"hearing", "ears", "loud", "decibel", "ear plugs", "muffs", "dB", "NRR"},
-	Fields: []form.Field{
-		{Key: "level", Label: "Sound level at the ear", Takes: form.Number[unit.Level]("dB", "dB"), Hazard: true,
-			Help: "dB(A). Hand-held plasma cutting is 98 to 105; without a meter take 105", Chips: []string{"85dB", "95dB", "98dB", "102dB", "105dB"}, Limits: form.Within[unit.Level](40, 140)},
-		{Key: "time", Label: "How long in the day", Takes: form.Number[unit.Duration]("min", "min"), Help: "Arc time plus grinding beside it",
-			Chips: []string{"5min", "15min", "30min", "1h", "2h"}, Limits: form.Within(unit.Second, hoursOfTheDay)},
-		{Key: "more", Label: "The rest of the day", Takes: form.Pairs(form.Number[unit.Level]("dB", "dB"), form.Number[unit.Duration]("min", "min")), Optional: true,
-			Help: "level:time, such as 95dB:30min, 82dB:6h. Grinding is 95 to 105", Limits: form.Within[unit.Level](0, 86400)},
-		{Key: "nrr", Label: "NRR of the plugs or muffs", Takes: form.Number[unit.Level]("dB", "dB"), Optional: true, Help: "Printed on the packet", Chips: []string{"20dB", "25dB", "30dB"}, Limits: form.Within[unit.Level](0, 40)},
-	},
-	Results: []form.Result{
-		{Key: "verdict", Label: "Noise", Gives: form.Text(), Main: true},
-		{Key: "niosh_allowed", Label: "NIOSH allows, a day", Gives: form.Number[unit.Duration]("", ""), Main: true},
-		{Key: "niosh_dose", Label: "NIOSH dose", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
-		{Key: "niosh_mean", Label: "NIOSH mean level of 8 h", Gives: form.Number[unit.Level]("dB", "dB")},
-		{Key: "osha_allowed", Label: "OSHA allows, a day", Gives: form.Number[unit.Duration]("", "")},
-		{Key: "osha_dose", Label: "OSHA dose", Gives: form.Number[unit.Ratio]("%", "%")},
-		{Key: "osha_mean", Label: "OSHA mean level of 8 h", Gives: form.Number[unit.Level]("dB", "dB")},
-		{Key: "at_ear", Label: "Under the protector", Gives: form.Number[unit.Level]("dB", "dB")},
-		{Key: "protected_dose", Label: "NIOSH dose under it", Gives: form.Number[unit.Ratio]("%", "%")},
-	},
-	Sources: []source.ID{"osha-95", "niosh-noise", "hse-noise"},
-	Run:     runNoise,
-}
+var NoiseDose = form.Declaration{Name: "noise-dose", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Noise dose",
+		About: "Adds up the day's noise by the OSHA and the NIOSH rule and says how long the ears may stand it.",
+		Place: "book",
+		Terms: []string{"hearing", "ears", "loud", "decibel", "ear plugs", "muffs", "dB", "NRR"},
+		Fields: []form.Field{
+			{Key: "level", Label: "Sound level at the ear", Takes: form.Number[unit.Level]("dB", "dB"), Hazard: true,
+				Help: "dB(A). Hand-held plasma cutting is 98 to 105; without a meter take 105", Chips: []string{"85dB", "95dB", "98dB", "102dB", "105dB"}, Limits: form.Within[unit.Level](40, 140)},
+			{Key: "time", Label: "How long in the day", Takes: form.Number[unit.Duration]("min", "min"), Help: "Arc time plus grinding beside it",
+				Chips: []string{"5min", "15min", "30min", "1h", "2h"}, Limits: form.Within(unit.Second, hoursOfTheDay)},
+			{Key: "more", Label: "The rest of the day", Takes: form.Pairs(form.Number[unit.Level]("dB", "dB"), form.Number[unit.Duration]("min", "min")), Optional: true,
+				Help: "level:time, such as 95dB:30min, 82dB:6h. Grinding is 95 to 105", Limits: form.Within[unit.Level](0, 86400)},
+			{Key: "nrr", Label: "NRR of the plugs or muffs", Takes: form.Number[unit.Level]("dB", "dB"), Optional: true, Help: "Printed on the packet", Chips: []string{"20dB", "25dB", "30dB"}, Limits: form.Within[unit.Level](0, 40)},
+		},
+		Results: []form.Result{
+			{Key: "verdict", Label: "Noise", Gives: form.Text(), Main: true},
+			{Key: "niosh_allowed", Label: "NIOSH allows, a day", Gives: form.Number[unit.Duration]("", ""), Main: true},
+			{Key: "niosh_dose", Label: "NIOSH dose", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+			{Key: "niosh_mean", Label: "NIOSH mean level of 8 h", Gives: form.Number[unit.Level]("dB", "dB")},
+			{Key: "osha_allowed", Label: "OSHA allows, a day", Gives: form.Number[unit.Duration]("", "")},
+			{Key: "osha_dose", Label: "OSHA dose", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "osha_mean", Label: "OSHA mean level of 8 h", Gives: form.Number[unit.Level]("dB", "dB")},
+			{Key: "at_ear", Label: "Under the protector", Gives: form.Number[unit.Level]("dB", "dB")},
+			{Key: "protected_dose", Label: "NIOSH dose under it", Gives: form.Number[unit.Ratio]("%", "%")},
+		},
+		Sources: []source.ID{"osha-95", "niosh-noise", "hse-noise"},
+		Run:     runNoise,
+	}
+}}
 
 func runNoise(r *form.Reader, a *form.Answer) error {
 	in := NoiseInput{

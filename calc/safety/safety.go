@@ -6,7 +6,7 @@ import "kerfside/calc/form"
 
 // Calculators lists this package's calculators in the order in which the phone
 // shows them.
-var Calculators = []*form.Calculator{
+var Calculators = []*form.Declaration{
 	&EyeShade,
 	&FireWatch,
 	&Fume,

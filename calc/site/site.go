@@ -5,4 +5,4 @@ package site
 import "kerfside/calc/form"
 
 // Calculators lists this package's calculators.
-var Calculators = []*form.Calculator{&SiteCheck}
+var Calculators = []*form.Declaration{&SiteCheck}

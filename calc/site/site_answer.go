@@ -24,7 +24,7 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		return err
 	}
-	cutting.AnswerPlan(a.Part(&cutting.CutPlan), in.Plan, res.Plan) // who shows both need not reckon it twice
+	cutting.AnswerPlan(a.Part(cutting.CutPlan.Calculator()), in.Plan, res.Plan) // who shows both need not reckon it twice
 	a.PutWord("verdict", string(res.Binding.Verdict()))
 	a.PutWord("say", sentence(a, in, res))
 	a.PutWord("binding", res.Binding.Key)

@@ -36,7 +36,7 @@ var spoilt = map[string]map[string]any{
 
 func check(t *testing.T, values map[string]any) Result {
 	t.Helper()
-	in, err := readSite(form.NewReader(&SiteCheck, values))
+	in, err := readSite(form.NewReader(SiteCheck.Calculator(), values))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,7 +58,7 @@ func with(change map[string]any) map[string]any {
 func TestAnswerCarriesThePlan(t *testing.T) {
 	for _, change := range []map[string]any{nil, {"units": "us"}, {"thickness": "1/4in", "metal": "aluminium", "start": "pierce"}, {"angle": "30°", "tips": "40:0.95mm"}} {
 		values := with(change)
-		site, err := SiteCheck.CalculateValues(values)
+		site, err := SiteCheck.Calculator().CalculateValues(values)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -71,9 +71,9 @@ func TestAnswerCarriesThePlan(t *testing.T) {
 			t.Fatal(err)
 		}
 		maps.DeleteFunc(values, func(key string, _ any) bool {
-			return key != "units" && !slices.ContainsFunc(cutting.CutPlan.Fields, func(f form.Field) bool { return f.Key == key })
+			return key != "units" && !slices.ContainsFunc(cutting.CutPlan.Calculator().Fields, func(f form.Field) bool { return f.Key == key })
 		})
-		plan, err := cutting.CutPlan.CalculateValues(values)
+		plan, err := cutting.CutPlan.Calculator().CalculateValues(values)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -205,7 +205,7 @@ func TestAnswerInBothSystems(t *testing.T) {
 		for _, units := range []string{"metric", "us"} {
 			values := with(change)
 			values["units"] = units
-			a, err := SiteCheck.CalculateValues(values)
+			a, err := SiteCheck.Calculator().CalculateValues(values)
 			if err != nil {
 				t.Fatalf("%s in %s: %v", key, units, err)
 			}

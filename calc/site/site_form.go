@@ -13,105 +13,116 @@ import (
 )
 
 // workFields say how the arc is used.
-var workFields = []form.Field{
-	{Key: "share", Label: "Arc burns", Help: "Part of the time that you mean to cut, over ten minutes.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "30%", Basis: "from-memory",
-		Chips: []string{"10%", "30%", "50%", "80%"}, Limits: form.Within(unit.Percent, 100*unit.Percent)},
-	{Key: "longest_cut", Label: "Longest cut in one go", Takes: form.Number[unit.Length]("mm", "in"), Default: "500mm", Basis: "from-memory", Chips: []string{"200mm", "500mm", "1000mm", "12in", "36in"},
-		Limits: form.Within(10*unit.Millimetre, 20*unit.Metre)},
-	{Key: "after_flow", Label: "After-flow", Help: "How long the air blows on behind each cut.", Takes: form.Number[unit.Duration]("s", "s"), Default: "10s", Basis: "common-practice", Fine: true,
-		Limits: form.Within(0*unit.Second, 2*unit.Minute)},
+func workFields() []form.Field {
+	return []form.Field{
+		{Key: "share", Label: "Arc burns", Help: "Part of the time that you mean to cut, over ten minutes.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "30%", Basis: "from-memory",
+			Chips: []string{"10%", "30%", "50%", "80%"}, Limits: form.Within(unit.Percent, 100*unit.Percent)},
+		{Key: "longest_cut", Label: "Longest cut in one go", Takes: form.Number[unit.Length]("mm", "in"), Default: "500mm", Basis: "from-memory", Chips: []string{"200mm", "500mm", "1000mm", "12in", "36in"},
+			Limits: form.Within(10*unit.Millimetre, 20*unit.Metre)},
+		{Key: "after_flow", Label: "After-flow", Help: "How long the air blows on behind each cut.", Takes: form.Number[unit.Duration]("s", "s"), Default: "10s", Basis: "common-practice", Fine: true,
+			Limits: form.Within(0*unit.Second, 2*unit.Minute)},
+	}
 }
 
 // plateFields are the rig's plates and the readings of its parts.
-var plateFields = []form.Field{
-	{Key: "air_need", Label: "Air that the machine takes", Help: "Plate: free air while the valve is open.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true,
-		Chips: []string{"120l/min", "170l/min", "4.5cfm", "6.5cfm"}, Limits: form.Within(10*unit.LitrePerMinute, 2000*unit.LitrePerMinute)},
-	{Key: "air_least", Label: "Least pressure at its inlet", Help: "Plate or manual, gauge, while air flows.", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "5bar", Basis: "common-practice",
-		Chips: []string{"4.5bar", "5bar", "5.5bar", "65psi", "75psi", "90psi"}, Limits: form.Within(unit.Bar, 15*unit.Bar)},
-	{Key: "duty_points", Label: "Duty cycle on its plate", Help: "One to three pairs of current and duty cycle.", Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Optional: true},
-	{Key: "machine_efficiency", Label: "Efficiency of the machine", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
-	{Key: "power_factor", Label: "Power factor of the machine", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
-	{Key: "tip_reading", Label: "Bore of the tip, as read", Help: "The largest diameter of its last reading.", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(0.3*unit.Millimetre, 5*unit.Millimetre)},
-	{Key: "tip_growth", Label: "Change the tip at", Takes: form.Number[unit.Ratio]("%", "%"), Default: "15%", Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
-	{Key: "pit", Label: "Pit of the electrode, as read", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(0*unit.Millimetre, 6*unit.Millimetre)},
-	{Key: "pit_limit", Label: "Change the electrode at", Help: "Never past the depth of its insert.", Takes: form.Number[unit.Length]("mm", "in"), Default: "1.5mm", Basis: "common-practice", Fine: true, Limits: form.Within(0.2*unit.Millimetre, 6*unit.Millimetre)},
+func plateFields() []form.Field {
+	return []form.Field{
+		{Key: "air_need", Label: "Air that the machine takes", Help: "Plate: free air while the valve is open.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true,
+			Chips: []string{"120l/min", "170l/min", "4.5cfm", "6.5cfm"}, Limits: form.Within(10*unit.LitrePerMinute, 2000*unit.LitrePerMinute)},
+		{Key: "air_least", Label: "Least pressure at its inlet", Help: "Plate or manual, gauge, while air flows.", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "5bar", Basis: "common-practice",
+			Chips: []string{"4.5bar", "5bar", "5.5bar", "65psi", "75psi", "90psi"}, Limits: form.Within(unit.Bar, 15*unit.Bar)},
+		{Key: "duty_points", Label: "Duty cycle on its plate", Help: "One to three pairs of current and duty cycle.", Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Optional: true},
+		{Key: "machine_efficiency", Label: "Efficiency of the machine", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
+		{Key: "power_factor", Label: "Power factor of the machine", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
+		{Key: "tip_reading", Label: "Bore of the tip, as read", Help: "The largest diameter of its last reading.", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(0.3*unit.Millimetre, 5*unit.Millimetre)},
+		{Key: "tip_growth", Label: "Change the tip at", Takes: form.Number[unit.Ratio]("%", "%"), Default: "15%", Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
+		{Key: "pit", Label: "Pit of the electrode, as read", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(0*unit.Millimetre, 6*unit.Millimetre)},
+		{Key: "pit_limit", Label: "Change the electrode at", Help: "Never past the depth of its insert.", Takes: form.Number[unit.Length]("mm", "in"), Default: "1.5mm", Basis: "common-practice", Fine: true, Limits: form.Within(0.2*unit.Millimetre, 6*unit.Millimetre)},
+	}
 }
 
 // airFields are the site's air.
-var airFields = []form.Field{
-	{Key: "free_air", Label: "Compressor's free air", Help: "Delivered, by its plate.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true, Chips: []string{"120l/min", "200l/min", "300l/min", "5cfm", "10cfm"},
-		Limits: form.Within(unit.LitrePerMinute, 20000*unit.LitrePerMinute)},
-	{Key: "tank", Label: "Its tank", Takes: form.Number[unit.Volume]("l", "gal"), Default: "50l", Basis: "common-practice", Chips: []string{"24l", "50l", "100l", "6gal", "20gal"}, Limits: form.Within(unit.Litre, 20*unit.CubicMetre)},
-	{Key: "cut_in", Label: "It starts at", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "6.5bar", Basis: "common-practice", Limits: form.Within(unit.Bar, 40*unit.Bar)},
-	{Key: "cut_out", Label: "It stops at", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "8bar", Basis: "common-practice", Limits: form.Within(unit.Bar, 40*unit.Bar)},
-	{Key: "compressor_duty", Label: "It may run", Help: "Part of the time; its manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "60%", Basis: "common-practice", Fine: true, Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
-	{Key: "regulator", Label: "Regulator before the hose", Help: "Read while air flows. Left empty: what the compressor starts at.", Takes: form.Number[unit.Pressure]("bar", "psi"), Optional: true, Fine: true, Limits: form.Within(unit.Bar, 40*unit.Bar)},
-	{Key: "hose_length", Label: "Air hose", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"5m", "10m", "20m", "25ft", "50ft"}, Limits: form.Within(0.1*unit.Metre, 1000*unit.Metre)},
-	{Key: "bore", Label: "Bore of the hose", Help: "Inside diameter, printed on it.", Takes: form.Number[unit.Length]("mm", "in"), Default: "9.5mm", Basis: "common-practice", Chips: []string{"6mm", "8mm", "10mm", "1/4in", "3/8in", "1/2in"}, Limits: form.Within(2*unit.Millimetre, 150*unit.Millimetre)},
-	{Key: "couplers", Label: "Couplers in the line", Takes: form.Count(), Default: "2", Basis: "common-practice", Limits: form.WithinCount(0, 20)},
-	{Key: "coupler_c", Label: "Sonic conductance C of a coupler", Takes: form.Number[unit.Conductance]("l/(s·bar)", "l/(s·bar)"), Default: "4 l/(s·bar)", Basis: "from-memory", Fine: true,
-		Limits: form.Within(0.05*unit.LitrePerSecondBar, 500*unit.LitrePerSecondBar)},
+func airFields() []form.Field {
+	return []form.Field{
+		{Key: "free_air", Label: "Compressor's free air", Help: "Delivered, by its plate.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true, Chips: []string{"120l/min", "200l/min", "300l/min", "5cfm", "10cfm"},
+			Limits: form.Within(unit.LitrePerMinute, 20000*unit.LitrePerMinute)},
+		{Key: "tank", Label: "Its tank", Takes: form.Number[unit.Volume]("l", "gal"), Default: "50l", Basis: "common-practice", Chips: []string{"24l", "50l", "100l", "6gal", "20gal"}, Limits: form.Within(unit.Litre, 20*unit.CubicMetre)},
+		{Key: "cut_in", Label: "It starts at", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "6.5bar", Basis: "common-practice", Limits: form.Within(unit.Bar, 40*unit.Bar)},
+		{Key: "cut_out", Label: "It stops at", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "8bar", Basis: "common-practice", Limits: form.Within(unit.Bar, 40*unit.Bar)},
+		{Key: "compressor_duty", Label: "It may run", Help: "Part of the time; its manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "60%", Basis: "common-practice", Fine: true, Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
+		{Key: "regulator", Label: "Regulator before the hose", Help: "Read while air flows. Left empty: what the compressor starts at.", Takes: form.Number[unit.Pressure]("bar", "psi"), Optional: true, Fine: true, Limits: form.Within(unit.Bar, 40*unit.Bar)},
+		{Key: "hose_length", Label: "Air hose", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"5m", "10m", "20m", "25ft", "50ft"}, Limits: form.Within(0.1*unit.Metre, 1000*unit.Metre)},
+		{Key: "bore", Label: "Bore of the hose", Help: "Inside diameter, printed on it.", Takes: form.Number[unit.Length]("mm", "in"), Default: "9.5mm", Basis: "common-practice", Chips: []string{"6mm", "8mm", "10mm", "1/4in", "3/8in", "1/2in"}, Limits: form.Within(2*unit.Millimetre, 150*unit.Millimetre)},
+		{Key: "couplers", Label: "Couplers in the line", Takes: form.Count(), Default: "2", Basis: "common-practice", Limits: form.WithinCount(0, 20)},
+		{Key: "coupler_c", Label: "Sonic conductance C of a coupler", Takes: form.Number[unit.Conductance]("l/(s·bar)", "l/(s·bar)"), Default: "4 l/(s·bar)", Basis: "from-memory", Fine: true,
+			Limits: form.Within(0.05*unit.LitrePerSecondBar, 500*unit.LitrePerSecondBar)},
+	}
 }
 
 // powerFields are the site's power.
-var powerFields = []form.Field{
-	{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Chips: []string{"120V", "208V", "230V", "240V", "400V"}, Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
-	{Key: "phases", Label: "Phases", Takes: form.OneOf("1", "one", "3", "three"), Default: "1"},
-	{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"12AWG", "10AWG", "8AWG", "2.5mm²", "4mm²", "6mm²"}},
-	{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"10m", "25m", "50m", "50ft", "100ft"}, Limits: form.Within(0.5*unit.Metre, 1000*unit.Metre)},
-	{Key: "breaker", Label: "Breaker", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"16A", "20A", "32A", "50A"}, Limits: form.Within(unit.Ampere, 800*unit.Ampere)},
-	{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "Its manual.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
-	{Key: "generator", Label: "Generator", Help: "Continuous kVA by its plate. Left empty: mains.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true, Chips: []string{"5kVA", "6.5kVA", "8kVA", "10kVA"},
-		Limits: form.Within(200*unit.ApparentPower(1), 500*unit.Kilovoltampere)},
-	{Key: "headroom", Label: "Part of the generator to leave unused", Takes: form.Number[unit.Ratio]("%", "%"), Default: "20%", Basis: "common-practice", Fine: true, Limits: form.Within(0*unit.Percent, 80*unit.Percent)},
-	{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
-	{Key: "compressor_power", Label: "Compressor's motor, on the same generator", Help: "Left empty: it has a supply of its own.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true, Chips: []string{"1.1kW", "1.5kW", "2hp"},
-		Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
-	{Key: "compressor_first", Label: "It starts before the arc and not while you cut", Takes: form.YesNo(), Default: "no", Fine: true},
+func powerFields() []form.Field {
+	return []form.Field{
+		{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Chips: []string{"120V", "208V", "230V", "240V", "400V"}, Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
+		{Key: "phases", Label: "Phases", Takes: form.OneOf("1", "one", "3", "three"), Default: "1"},
+		{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"12AWG", "10AWG", "8AWG", "2.5mm²", "4mm²", "6mm²"}},
+		{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"10m", "25m", "50m", "50ft", "100ft"}, Limits: form.Within(0.5*unit.Metre, 1000*unit.Metre)},
+		{Key: "breaker", Label: "Breaker", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"16A", "20A", "32A", "50A"}, Limits: form.Within(unit.Ampere, 800*unit.Ampere)},
+		{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "Its manual.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
+		{Key: "generator", Label: "Generator", Help: "Continuous kVA by its plate. Left empty: mains.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true, Chips: []string{"5kVA", "6.5kVA", "8kVA", "10kVA"},
+			Limits: form.Within(200*unit.ApparentPower(1), 500*unit.Kilovoltampere)},
+		{Key: "headroom", Label: "Part of the generator to leave unused", Takes: form.Number[unit.Ratio]("%", "%"), Default: "20%", Basis: "common-practice", Fine: true, Limits: form.Within(0*unit.Percent, 80*unit.Percent)},
+		{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
+		{Key: "compressor_power", Label: "Compressor's motor, on the same generator", Help: "Left empty: it has a supply of its own.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true, Chips: []string{"1.1kW", "1.5kW", "2hp"},
+			Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
+		{Key: "compressor_first", Label: "It starts before the arc and not while you cut", Takes: form.YesNo(), Default: "no", Fine: true},
+	}
 }
 
-var placeFields = []form.Field{
-	{Key: "altitude", Label: "Altitude", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
-	{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "25°C",
-		Chips: []string{"20°C", "30°C", "40°C", "70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
-	{Key: "humidity", Label: "Relative humidity", Help: "The weather report; left empty, water is not reckoned.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true,
-		Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(0, 100*unit.Percent)},
+func placeFields() []form.Field {
+	return []form.Field{
+		{Key: "altitude", Label: "Altitude", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
+		{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "25°C",
+			Chips: []string{"20°C", "30°C", "40°C", "70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+		{Key: "humidity", Label: "Relative humidity", Help: "The weather report; left empty, water is not reckoned.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true,
+			Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(0, 100*unit.Percent)},
+	}
 }
 
 // SiteCheck is the calculator site-check.
-var SiteCheck = form.Calculator{
-	Name:   "site-check",
-	Title:  "Will it run here?",
-	About:  "Joins all sums: will the planned cut run on this site's air and power, what gives out first, and what would help?",
-	Place:  "ready",
-	Terms:  []string{"site", "binding limit", "weak link", "compressor", "hose", "cord", "generator", "duty", "remedy", "what gives out first"},
-	Fields: slices.Concat(cutting.PlanFields, workFields, plateFields, airFields, powerFields, placeFields),
-	Results: []form.Result{
-		{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "Runs", "tight", "Runs, only just", "fails", "Will not run as planned"), Main: true},
-		{Key: "say", Label: "In short", Gives: form.Text(), Main: true},
-		{Key: "binding", Label: "Gives out first", Gives: form.OneOf("hose", "air hose", "compressor", "compressor", "tank", "tank", "cord", "cord", "volts", "volts", "breaker", "breaker",
-			"generator", "generator", "duty", "duty cycle", "thickness", "thickness", "tip", "tip", "electrode", "electrode"), Main: true},
-		{Key: "margin", Label: "To spare there", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
-		{Key: "air", Label: "Air", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
-		{Key: "power", Label: "Power", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
-		{Key: "duty", Label: "Duty", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
-		{Key: "parts", Label: "Parts", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
-		{Key: "checks", Label: "All that was checked", Gives: form.Rows("check", "Check", "verdict", "Verdict", "margin", "To spare", "because", "Because")},
-		{Key: "remedies", Label: "What would help", Gives: form.Rows("check", "For the", "do", "Do")},
-		{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A")},
-		{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi")},
-		{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-		{Key: "largest_current", Label: "Largest current that holds", Gives: form.Number[unit.Current]("A", "A")},
-		{Key: "cut", Label: "Cut for", Gives: form.Number[unit.Duration]("", "")},
-		{Key: "wait", Label: "then wait", Gives: form.Number[unit.Duration]("", "")},
-		{Key: "cut_time", Label: "The longest cut takes", Gives: form.Number[unit.Duration]("s", "s")},
-		{Key: "drain", Label: "Drain the machine's trap every", Gives: form.Number[unit.Duration]("min", "min")},
-		{Key: "water_class", Label: "Water class before the trap (ISO 8573-1)", Gives: form.Text()},
-		{Key: "valve_open", Label: "Air valve open", Gives: form.Number[unit.Ratio]("%", "%")},
-	},
-	Sources: []source.ID{"kerf-balance", "iso-2533", "tp410-b15", "receiver", "nec-ch9-t8", "iec-60228", "nec-210-19", "tm-9-6115-673", "iec-60974-1", "iapws-if97", "iso-8573-1", source.CommonPractice},
-	Run:     runSite,
-}
+var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculator {
+	return form.Calculator{
+		Title:  "Will it run here?",
+		About:  "Joins all sums: will the planned cut run on this site's air and power, what gives out first, and what would help?",
+		Place:  "ready",
+		Terms:  []string{"site", "binding limit", "weak link", "compressor", "hose", "cord", "generator", "duty", "remedy", "what gives out first"},
+		Fields: slices.Concat(cutting.PlanFields(), workFields(), plateFields(), airFields(), powerFields(), placeFields()),
+		Results: []form.Result{
+			{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "Runs", "tight", "Runs, only just", "fails", "Will not run as planned"), Main: true},
+			{Key: "say", Label: "In short", Gives: form.Text(), Main: true},
+			{Key: "binding", Label: "Gives out first", Gives: form.OneOf("hose", "air hose", "compressor", "compressor", "tank", "tank", "cord", "cord", "volts", "volts", "breaker", "breaker",
+				"generator", "generator", "duty", "duty cycle", "thickness", "thickness", "tip", "tip", "electrode", "electrode"), Main: true},
+			{Key: "margin", Label: "To spare there", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+			{Key: "air", Label: "Air", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
+			{Key: "power", Label: "Power", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
+			{Key: "duty", Label: "Duty", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
+			{Key: "parts", Label: "Parts", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
+			{Key: "checks", Label: "All that was checked", Gives: form.Rows("check", "Check", "verdict", "Verdict", "margin", "To spare", "because", "Because")},
+			{Key: "remedies", Label: "What would help", Gives: form.Rows("check", "For the", "do", "Do")},
+			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A")},
+			{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi")},
+			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+			{Key: "largest_current", Label: "Largest current that holds", Gives: form.Number[unit.Current]("A", "A")},
+			{Key: "cut", Label: "Cut for", Gives: form.Number[unit.Duration]("", "")},
+			{Key: "wait", Label: "then wait", Gives: form.Number[unit.Duration]("", "")},
+			{Key: "cut_time", Label: "The longest cut takes", Gives: form.Number[unit.Duration]("s", "s")},
+			{Key: "drain", Label: "Drain the machine's trap every", Gives: form.Number[unit.Duration]("min", "min")},
+			{Key: "water_class", Label: "Water class before the trap (ISO 8573-1)", Gives: form.Text()},
+			{Key: "valve_open", Label: "Air valve open", Gives: form.Number[unit.Ratio]("%", "%")},
+		},
+		Sources: []source.ID{"kerf-balance", "iso-2533", "tp410-b15", "receiver", "nec-ch9-t8", "iec-60228", "nec-210-19", "tm-9-6115-673", "iec-60974-1", "iapws-if97", "iso-8573-1", source.CommonPractice},
+		Run:     runSite,
+	}
+}}
 
 // smoothWall is the roughness of drawn rubber or plastic hose.
 const smoothWall = 0.0015 * unit.Millimetre

@@ -3,7 +3,10 @@
 // that nobody uses and ids that do not exist.
 package source
 
-import "strings"
+import (
+	"strings"
+	"sync"
+)
 
 // ID names a source, such as "osha-133".
 type ID string
@@ -41,8 +44,9 @@ func (s Source) Cite() string {
 // CommonPractice is cited where a figure is a rule of thumb.
 const CommonPractice ID = "common-practice"
 
-// all holds the lists of the other files, one file per subject.
-var all = func() map[ID]Source {
+// all returns the lists of the other files, one file per subject. They are put
+// together when the first source is asked for.
+var all = sync.OnceValue(func() map[ID]Source {
 	m := map[ID]Source{}
 	for _, list := range [][]Source{general, diagnoseSources, cutting, supply, metals, gauges, safety, hazards, shop, gate, airSources, powerSources, photo} {
 		for _, s := range list {
@@ -53,18 +57,18 @@ var all = func() map[ID]Source {
 		}
 	}
 	return m
-}()
+})
 
 // Get returns the source of that id.
 func Get(id ID) (Source, bool) {
-	s, ok := all[id]
+	s, ok := all()[id]
 	return s, ok
 }
 
 // IDs returns every id, in no particular order.
 func IDs() []ID {
-	ids := make([]ID, 0, len(all))
-	for id := range all {
+	ids := make([]ID, 0, len(all()))
+	for id := range all() {
 		ids = append(ids, id)
 	}
 	return ids

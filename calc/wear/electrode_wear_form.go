@@ -10,44 +10,45 @@ import (
 )
 
 // ElectrodeWear is the calculator electrode-wear.
-var ElectrodeWear = form.Calculator{
-	Name:  "electrode-wear",
-	Title: "Electrode wear",
-	About: "Judges the pit in the electrode and forecasts, from your own readings, how many starts and minutes it has left.",
-	Place: "fix",
-	Terms: []string{"pit", "hafnium", "insert", "crater", "life", "starts", "worn", "parts", "change"},
-	Fields: []form.Field{
-		{Key: "depth", Label: "Pit depth", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Depth gauge or a drill shank against the face, electrode out and cold",
-			Chips: []string{"0.5mm", "1mm", "1.5mm", "1/32in", "1/16in"}, Limits: form.Within(0, 10*unit.Millimetre)},
-		{Key: "off_centre", Label: "Is the pit off centre?", Takes: form.YesNo(), Hazard: true},
-		{Key: "limit", Label: "Change at", Takes: form.Number[unit.Length]("mm", "in"), Default: "1.5mm", Basis: source.CommonPractice, Help: "The torch's manual wins", Limits: form.Within(0.1*unit.Millimetre, 10*unit.Millimetre)},
-		{Key: "insert", Label: "Depth of the insert", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Where: the torch's parts sheet. The pit never goes past it", Limits: form.Within(0.1*unit.Millimetre, 10*unit.Millimetre)},
-		{Key: "starts", Label: "Starts on it so far", Takes: form.Count(), Optional: true, Help: "From the journal", Limits: form.WithinCount(0, 1000000)},
-		{Key: "minutes", Label: "Arc time on it so far", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(0, 2000*unit.Hour)},
-		{Key: "readings", Label: "Readings of other electrodes", Takes: form.Text(), Optional: true, Fine: true, Help: "starts:arc time:pit depth, such as 120:25min:0.4mm, 300:30min:0.8mm"},
-		{Key: "job_starts", Label: "Starts in the job ahead", Takes: form.Count(), Optional: true, Limits: form.WithinCount(0, 1000000)},
-		{Key: "job_minutes", Label: "Arc time in the job ahead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Limits: form.Within(0, 2000*unit.Hour)},
-		{Key: "confidence", Label: "Range holds", Takes: form.Number[unit.Ratio]("%", "%"), Default: "95%", Fine: true, Limits: form.Within(50*unit.Percent, 99.9*unit.Percent)},
-	},
-	Results: []form.Result{
-		{Key: "verdict", Label: "Electrode", Gives: form.Text(), Main: true},
-		{Key: "why", Label: "Because", Gives: form.Text()},
-		{Key: "used", Label: "Of its pit used", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
-		{Key: "limit", Label: "Change at", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "minutes_left", Label: "Arc time left", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
-		{Key: "minutes_low", Label: "At least", Gives: form.Number[unit.Duration]("min", "min")},
-		{Key: "minutes_high", Label: "At most", Gives: form.Number[unit.Duration]("min", "min")},
-		{Key: "starts_left", Label: "Starts left", Gives: form.Factor(), Main: true},
-		{Key: "job", Label: "The job ahead", Gives: form.Text(), Main: true},
-		{Key: "job_depth", Label: "Pit at its end", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "per_start", Label: "Wear of a start", Gives: form.Number[unit.Length]("µm", "thou")},
-		{Key: "per_minute", Label: "Wear of an arc minute", Gives: form.Number[unit.Length]("µm", "thou")},
-		{Key: "deviation", Label: "Scatter of one reading", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "rests_on", Label: "Readings it rests on", Gives: form.Count()},
-	},
-	Sources: []source.ID{"jwst-concavity", "nemchinsky-2014", "lawson-hanson"},
-	Run:     runElectrode,
-}
+var ElectrodeWear = form.Declaration{Name: "electrode-wear", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Electrode wear",
+		About: "Judges the pit in the electrode and forecasts, from your own readings, how many starts and minutes it has left.",
+		Place: "fix",
+		Terms: []string{"pit", "hafnium", "insert", "crater", "life", "starts", "worn", "parts", "change"},
+		Fields: []form.Field{
+			{Key: "depth", Label: "Pit depth", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Depth gauge or a drill shank against the face, electrode out and cold",
+				Chips: []string{"0.5mm", "1mm", "1.5mm", "1/32in", "1/16in"}, Limits: form.Within(0, 10*unit.Millimetre)},
+			{Key: "off_centre", Label: "Is the pit off centre?", Takes: form.YesNo(), Hazard: true},
+			{Key: "limit", Label: "Change at", Takes: form.Number[unit.Length]("mm", "in"), Default: "1.5mm", Basis: source.CommonPractice, Help: "The torch's manual wins", Limits: form.Within(0.1*unit.Millimetre, 10*unit.Millimetre)},
+			{Key: "insert", Label: "Depth of the insert", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Where: the torch's parts sheet. The pit never goes past it", Limits: form.Within(0.1*unit.Millimetre, 10*unit.Millimetre)},
+			{Key: "starts", Label: "Starts on it so far", Takes: form.Count(), Optional: true, Help: "From the journal", Limits: form.WithinCount(0, 1000000)},
+			{Key: "minutes", Label: "Arc time on it so far", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(0, 2000*unit.Hour)},
+			{Key: "readings", Label: "Readings of other electrodes", Takes: form.Text(), Optional: true, Fine: true, Help: "starts:arc time:pit depth, such as 120:25min:0.4mm, 300:30min:0.8mm"},
+			{Key: "job_starts", Label: "Starts in the job ahead", Takes: form.Count(), Optional: true, Limits: form.WithinCount(0, 1000000)},
+			{Key: "job_minutes", Label: "Arc time in the job ahead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Limits: form.Within(0, 2000*unit.Hour)},
+			{Key: "confidence", Label: "Range holds", Takes: form.Number[unit.Ratio]("%", "%"), Default: "95%", Fine: true, Limits: form.Within(50*unit.Percent, 99.9*unit.Percent)},
+		},
+		Results: []form.Result{
+			{Key: "verdict", Label: "Electrode", Gives: form.Text(), Main: true},
+			{Key: "why", Label: "Because", Gives: form.Text()},
+			{Key: "used", Label: "Of its pit used", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
+			{Key: "limit", Label: "Change at", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "minutes_left", Label: "Arc time left", Gives: form.Number[unit.Duration]("min", "min"), Main: true},
+			{Key: "minutes_low", Label: "At least", Gives: form.Number[unit.Duration]("min", "min")},
+			{Key: "minutes_high", Label: "At most", Gives: form.Number[unit.Duration]("min", "min")},
+			{Key: "starts_left", Label: "Starts left", Gives: form.Factor(), Main: true},
+			{Key: "job", Label: "The job ahead", Gives: form.Text(), Main: true},
+			{Key: "job_depth", Label: "Pit at its end", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "per_start", Label: "Wear of a start", Gives: form.Number[unit.Length]("µm", "thou")},
+			{Key: "per_minute", Label: "Wear of an arc minute", Gives: form.Number[unit.Length]("µm", "thou")},
+			{Key: "deviation", Label: "Scatter of one reading", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "rests_on", Label: "Readings it rests on", Gives: form.Count()},
+		},
+		Sources: []source.ID{"jwst-concavity", "nemchinsky-2014", "lawson-hanson"},
+		Run:     runElectrode,
+	}
+}}
 
 // parseReadings reads "starts:arc time:depth, …"; a semicolon parts entries
 // too, which lets a decimal comma stand in the numbers.

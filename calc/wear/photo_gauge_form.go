@@ -11,46 +11,47 @@ import (
 )
 
 // PhotoGauge is the calculator photo-gauge.
-var PhotoGauge = form.Calculator{
-	Name:  "photo-gauge",
-	Title: "Photo gauge",
-	About: "Measures the bore of a tip on a photo, largest and smallest, from marks on its rim and on something of known width beside it.",
-	Place: "fix",
-	Terms: []string{"picture", "camera", "orifice", "oval", "out of round", "diameter", "coin", "drill", "ellipse", "reading", "worn"},
-	Fields: []form.Field{
-		{Key: "object", Label: "What lies beside the tip", Takes: objects(), Default: measured, Help: "At the same distance from the camera as the bore's edge"},
-		{Key: "width", Label: "Its width", Takes: form.Number[unit.Length]("mm", "in"), Help: "Where: the drill's shank, or a caliper", Only: form.When("object", measured),
-			Chips: []string{"2mm", "3mm", "4mm", "1/16in", "1/8in", "3/16in"}, Limits: form.Within(0.5*unit.Millimetre, 100*unit.Millimetre)},
-		{Key: "scale", Label: "Marks at both its ends", Takes: form.Text(), Help: "x:y in pixels, two; or four on a coin: its widest way across, then its narrowest"},
-		{Key: "rim", Label: "Marks on the rim of the bore", Takes: form.Text(), Help: "x:y in pixels, eight or more, all around"},
-		{Key: "width_error", Label: "Its width may be off by", Takes: form.Number[unit.Length]("mm", "in"), Default: "0.03mm", Basis: "photo-judgement", Fine: true, Limits: form.Within(0, 5*unit.Millimetre)},
-		{Key: "mark", Label: "A mark may be off by, pixels", Takes: form.Factor(), Default: "0.5", Basis: "photo-judgement", Fine: true, Help: "At the least; the scatter of the marks counts if it is more", Limits: form.Limits{Min: 0, Max: 100, Set: true}},
-	},
-	Results: []form.Result{
-		{Key: "largest", Label: "Largest diameter", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-		{Key: "largest_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "smallest", Label: "Smallest diameter", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-		{Key: "smallest_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "trust", Label: "The reading is", Gives: form.Text(), Main: true},
-		{Key: "shape", Label: "Shape", Gives: form.Text(), Main: true},
-		{Key: "out_of_round", Label: "Largest less smallest", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "out_of_round_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "points", Label: "Marks on the rim", Gives: form.Count()},
-		{Key: "covered", Label: "Of the rim covered", Gives: form.Number[unit.Angle]("°", "°")},
-		{Key: "residual", Label: "Scatter of the marks", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "worst", Label: "Mark that is furthest off", Gives: form.Count()},
-		{Key: "pixel", Label: "One pixel", Gives: form.Number[unit.Length]("mm", "in")},
-		{Key: "tilt", Label: "Camera off square by", Gives: form.Number[unit.Angle]("°", "°")},
-		{Key: "tilt_bound", Label: "A round bore would look so from", Gives: form.Number[unit.Angle]("°", "°")},
-		{Key: "centre_x", Label: "Centre from the left, pixels", Gives: form.Factor()},
-		{Key: "centre_y", Label: "Centre from the top, pixels", Gives: form.Factor()},
-		{Key: "long_axis", Label: "Long half-axis, pixels", Gives: form.Factor()},
-		{Key: "short_axis", Label: "Short half-axis, pixels", Gives: form.Factor()},
-		{Key: "turn", Label: "Long axis, from the right down", Gives: form.Number[unit.Angle]("°", "°")},
-	},
-	Sources: []source.ID{"halir-flusser", "gum", "photo-judgement"},
-	Run:     runPhoto,
-}
+var PhotoGauge = form.Declaration{Name: "photo-gauge", Make: func() form.Calculator {
+	return form.Calculator{
+		Title: "Photo gauge",
+		About: "Measures the bore of a tip on a photo, largest and smallest, from marks on its rim and on something of known width beside it.",
+		Place: "fix",
+		Terms: []string{"picture", "camera", "orifice", "oval", "out of round", "diameter", "coin", "drill", "ellipse", "reading", "worn"},
+		Fields: []form.Field{
+			{Key: "object", Label: "What lies beside the tip", Takes: objects(), Default: measured, Help: "At the same distance from the camera as the bore's edge"},
+			{Key: "width", Label: "Its width", Takes: form.Number[unit.Length]("mm", "in"), Help: "Where: the drill's shank, or a caliper", Only: form.When("object", measured),
+				Chips: []string{"2mm", "3mm", "4mm", "1/16in", "1/8in", "3/16in"}, Limits: form.Within(0.5*unit.Millimetre, 100*unit.Millimetre)},
+			{Key: "scale", Label: "Marks at both its ends", Takes: form.Text(), Help: "x:y in pixels, two; or four on a coin: its widest way across, then its narrowest"},
+			{Key: "rim", Label: "Marks on the rim of the bore", Takes: form.Text(), Help: "x:y in pixels, eight or more, all around"},
+			{Key: "width_error", Label: "Its width may be off by", Takes: form.Number[unit.Length]("mm", "in"), Default: "0.03mm", Basis: "photo-judgement", Fine: true, Limits: form.Within(0, 5*unit.Millimetre)},
+			{Key: "mark", Label: "A mark may be off by, pixels", Takes: form.Factor(), Default: "0.5", Basis: "photo-judgement", Fine: true, Help: "At the least; the scatter of the marks counts if it is more", Limits: form.Limits{Min: 0, Max: 100, Set: true}},
+		},
+		Results: []form.Result{
+			{Key: "largest", Label: "Largest diameter", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "largest_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "smallest", Label: "Smallest diameter", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "smallest_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "trust", Label: "The reading is", Gives: form.Text(), Main: true},
+			{Key: "shape", Label: "Shape", Gives: form.Text(), Main: true},
+			{Key: "out_of_round", Label: "Largest less smallest", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "out_of_round_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "points", Label: "Marks on the rim", Gives: form.Count()},
+			{Key: "covered", Label: "Of the rim covered", Gives: form.Number[unit.Angle]("°", "°")},
+			{Key: "residual", Label: "Scatter of the marks", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "worst", Label: "Mark that is furthest off", Gives: form.Count()},
+			{Key: "pixel", Label: "One pixel", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "tilt", Label: "Camera off square by", Gives: form.Number[unit.Angle]("°", "°")},
+			{Key: "tilt_bound", Label: "A round bore would look so from", Gives: form.Number[unit.Angle]("°", "°")},
+			{Key: "centre_x", Label: "Centre from the left, pixels", Gives: form.Factor()},
+			{Key: "centre_y", Label: "Centre from the top, pixels", Gives: form.Factor()},
+			{Key: "long_axis", Label: "Long half-axis, pixels", Gives: form.Factor()},
+			{Key: "short_axis", Label: "Short half-axis, pixels", Gives: form.Factor()},
+			{Key: "turn", Label: "Long axis, from the right down", Gives: form.Number[unit.Angle]("°", "°")},
+		},
+		Sources: []source.ID{"halir-flusser", "gum", "photo-judgement"},
+		Run:     runPhoto,
+	}
+}}
 
 func runPhoto(r *form.Reader, a *form.Answer) error {
 	in := PhotoInput{WidthError: form.Get[unit.Length](r, "width_error"), Mark: form.GetFactor(r, "mark")}

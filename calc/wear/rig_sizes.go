@@ -15,7 +15,7 @@ type Sizes map[string]map[string]float64
 // the growth limit of tip-wear, and the kerf to lay out with. A rig whose
 // fields do not tell which tip that is has no sizes, which is no fault.
 func RigSizes(input []byte) (Sizes, error) {
-	r, err := form.NewJSONReader(&cutting.CutPlan, input)
+	r, err := form.NewJSONReader(cutting.CutPlan.Calculator(), input)
 	if err != nil {
 		return nil, err
 	}
@@ -26,7 +26,7 @@ func RigSizes(input []byte) (Sizes, error) {
 	if !ok {
 		return Sizes{}, nil
 	}
-	growth := form.Get[unit.Ratio](form.NewReader(&TipWear, nil), "growth_limit")
+	growth := form.Get[unit.Ratio](form.NewReader(TipWear.Calculator(), nil), "growth_limit")
 	mm := func(l unit.Length) float64 { return unit.Value(l, "mm") }
 	return Sizes{
 		"orifice": {"new": mm(tip.Orifice), "limit": mm(tip.Orifice * unit.Length(1+growth))},

@@ -19,9 +19,13 @@ const module = "kerfside"
 var calcAllowed = set("cmp", "errors", "fmt", "math", "slices", "sort", "strconv", "strings", "encoding/json",
 	"gonum.org/v1/gonum/mathext")
 
-// calcExtra is what single packages of calc may import on top.
+// calcExtra is what single packages of calc may import on top: sync where
+// something is made once, when it is first asked for.
 var calcExtra = map[string]map[string]bool{
-	"calc/journal": set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "unicode/utf8"),
+	"calc/diagnose": set("sync"),
+	"calc/form":     set("sync"),
+	"calc/source":   set("sync"),
+	"calc/journal":  set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "unicode/utf8"),
 }
 
 // mayImport says for every top folder which others its code may import; every

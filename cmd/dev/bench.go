@@ -33,7 +33,7 @@ func init() { // some parts print the list
 	benchParts = []benchPart{
 		{"sizes", "what goes over the air", partsOfRelease, benchSizes},
 		{"go", "Go benchmarks of the calculators, the journal and the server", []part{partCompiler}, benchNative},
-		{"wasm", "those of the calculators and of an arc tap, compiled for the phone, under Node", []part{partNode}, benchWasm},
+		{"wasm", "those of the calculators, of an arc tap and of the start, compiled for the phone, under Node", []part{partNode, partWasm}, benchWasm},
 		{"cold", "the cold start of the app beside an almost empty page", append(partsOfRelease, partChromium), benchCold},
 		{"browser", "timings of the real app in a real browser", append(partsOfRelease, partChromium), benchBrowser},
 		{"sync", "how much the journal takes in and hands out, beside a raw loop of SQLite and a general-purpose server, and how it stands a kill", partsOfRelease, benchSync},
@@ -166,7 +166,7 @@ func benchWasm(ctx context.Context, f figures) error {
 		err = errors.New("BenchmarkArcTap in calc/journal does not tell ms/tap at 1000 and at 100000 events")
 	}
 	_, other := onNode("-bench", "Calculate|Think", "-benchtime", "200ms", "./calc/registry", "./calc/diagnose")
-	return errors.Join(err, other)
+	return errors.Join(err, other, benchStart(ctx, f, root))
 }
 
 // benchCold measures the cold start.

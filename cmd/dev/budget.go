@@ -60,6 +60,7 @@ var budgets = []budget{
 
 	{part: "wasm", name: "arc-ratio", line: "arc tap to view in wasm: at 100,000 events against at 1,000", limit: 2, unit: asRatio},
 	{part: "wasm", name: "arc-ms", line: "arc tap to view in wasm at 100,000 events", limit: 5, unit: inMilliseconds, aim: true},
+	{part: "wasm", name: "start-ratio", line: "start of the sums in wasm, all processors, against an empty program", limit: 2, unit: asRatio, aim: true},
 
 	{part: "sync", name: "rate", line: "20 devices bring 50 each, durable", limit: 20_000, least: true, unit: aSecond},
 	{part: "sync", name: "share", line: "the same against a raw loop of SQLite", limit: 0.3, least: true, unit: asRatio},

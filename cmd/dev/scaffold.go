@@ -94,7 +94,7 @@ func (c newCalculator) listPath() string {
 	return filepath.Join("calc", c.Package, c.Package+".go")
 }
 
-var calculatorList = regexp.MustCompile(`(?s)(var Calculators = \[\]\*form\.Calculator\{)(.*?)(\s*\})`)
+var calculatorList = regexp.MustCompile(`(?s)(var Calculators = \[\]\*form\.Declaration\{)(.*?)(\s*\})`)
 
 // list returns the package's list with the new calculator at its end.
 func (c newCalculator) list() ([]byte, error) {

@@ -93,25 +93,31 @@ const DefaultEfficiency unit.Ratio = 0.45
 // fastest bounds the search for a speed; no hand or gantry comes near it.
 const fastest = 20 * unit.MetrePerSecond
 
-// perDepth returns ρ·H·w·v + C in watts per metre of depth.
-func (b Balance) perDepth(m material.Metal, alloy material.Alloy, v unit.Speed, w unit.Length) float64 {
+// perDepth returns ρ·H·w·v + C in watts per metre of depth, as a function of v: a
+// search for a speed looks the metal up once.
+func (b Balance) perDepth(m material.Metal, alloy material.Alloy, w unit.Length) func(v unit.Speed) float64 {
 	h, _ := m.Heat(alloy)
 	rho, _, _ := m.Density()
-	c := 0.8 * float64(h.Conductivity) * float64(h.Rise())
-	if b.conduct != nil {
-		c = b.conduct(h, rho, v, w)
+	floor := 0.8 * float64(h.Conductivity) * float64(h.Rise())
+	melt := float64(rho) * float64(h.Melt+h.Hotter) * float64(w)
+	return func(v unit.Speed) float64 {
+		c := floor
+		if b.conduct != nil {
+			c = b.conduct(h, rho, v, w)
+		}
+		return melt*float64(v) + c
 	}
-	return float64(rho)*float64(h.Melt+h.Hotter)*float64(w)*float64(v) + c
 }
 
 // need is perDepth with what Balance says of burning iron and of grey iron.
-func (b Balance) need(m material.Metal, alloy material.Alloy, v unit.Speed, w unit.Length) float64 {
-	own := b.perDepth(m, alloy, v, w)
+func (b Balance) need(m material.Metal, alloy material.Alloy, w unit.Length) func(v unit.Speed) float64 {
+	own := b.perDepth(m, alloy, w)
+	stainless := b.perDepth(material.Stainless, "", w)
 	switch m {
 	case material.MildSteel, material.Galvanised:
-		return min(own, b.perDepth(material.Stainless, "", v, w))
+		return func(v unit.Speed) float64 { return min(own(v), stainless(v)) }
 	case material.CastIron:
-		return max(own, b.perDepth(material.Stainless, "", v, w))
+		return func(v unit.Speed) float64 { return max(own(v), stainless(v)) }
 	}
 	return own
 }
@@ -120,9 +126,9 @@ func (b Balance) need(m material.Metal, alloy material.Alloy, v unit.Speed, w un
 // sever it at any speed. The speed falls with a and rises with the current.
 func (b Balance) Sever(m material.Metal, alloy material.Alloy, arc Arc, a unit.Length) unit.Speed {
 	have := float64(b.Efficiency) * float64(arc.Power()) / float64(a)
-	w := meltWidth * arc.Orifice
+	need := b.need(m, alloy, meltWidth*arc.Orifice)
 	low, high := unit.Speed(0), fastest
-	if b.need(m, alloy, 0, w) >= have {
+	if need(0) >= have {
 		return 0
 	}
 	for range 200 { // a double holds no more halvings
@@ -130,7 +136,7 @@ func (b Balance) Sever(m material.Metal, alloy material.Alloy, arc Arc, a unit.L
 		if mid == low || mid == high {
 			break
 		}
-		if b.need(m, alloy, mid, w) < have {
+		if need(mid) < have {
 			low = mid
 		} else {
 			high = mid
@@ -143,7 +149,7 @@ func (b Balance) Sever(m material.Metal, alloy material.Alloy, arc Arc, a unit.L
 // of Sever.
 func (b Balance) Depth(m material.Metal, alloy material.Alloy, arc Arc, v unit.Speed) unit.Length {
 	have := float64(b.Efficiency) * float64(arc.Power())
-	return unit.Length(have / b.need(m, alloy, v/unit.Speed(b.Calibration), meltWidth*arc.Orifice))
+	return unit.Length(have / b.need(m, alloy, meltWidth*arc.Orifice)(v/unit.Speed(b.Calibration)))
 }
 
 // kerfRatio is kerf over orifice until a kerf was measured. From memory.

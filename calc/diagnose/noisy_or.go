@@ -38,12 +38,35 @@ type Posterior struct {
 
 	net  *Net
 	sets []float64 // by place: chance that exactly these causes are present
+	rows []int     // by c·n+d: the place of {c, d, 0}, if there were one
 	both []float64 // by c·n+d: chance that c and d are present, whatever else is
+}
+
+// posterior returns one in which nothing has a chance yet. Its sets stand in the
+// order of their causes, without room for those in another order, which would be
+// five in six.
+func (n *Net) posterior() *Posterior {
+	causes := len(n.Priors)
+	p := &Posterior{Cause: make([]float64, causes), net: n, both: make([]float64, causes*causes), rows: make([]int, causes*causes)}
+	sets := 0
+	for c := range causes {
+		for d := c; d < causes; d++ {
+			p.rows[c*causes+d] = sets - d
+			sets += causes - d
+		}
+	}
+	p.sets = make([]float64, sets)
+	return p
 }
 
 // place is where the set {c, d, e} with c ≤ d ≤ e stands; a smaller set repeats
 // its last cause.
-func (p *Posterior) place(c, d, e int) int { return (c*len(p.Cause)+d)*len(p.Cause) + e }
+func (p *Posterior) place(c, d, e int) int { return p.rows[c*len(p.Cause)+d] + e }
+
+// row is where the sets of c and d with a last cause from d on stand.
+func (p *Posterior) row(c, d int) []float64 {
+	return p.sets[p.place(c, d, d) : p.place(c, d, len(p.Cause)-1)+1]
+}
 
 // Posterior enumerates every set of at most maxTogether causes:
 //
@@ -53,10 +76,7 @@ func (p *Posterior) place(c, d, e int) int { return (c*len(p.Cause)+d)*len(p.Cau
 // Exact but for sets of more causes, which are left out. Source: Pearl 1988.
 func (n *Net) Posterior(answers []Answer) *Posterior {
 	causes := len(n.Priors)
-	p := &Posterior{
-		Cause: make([]float64, causes), net: n,
-		sets: make([]float64, causes*causes*causes), both: make([]float64, causes*causes),
-	}
+	p := n.posterior()
 	e := n.given(answers)
 	p.None = e.chance(1, e.start)
 	total := p.None
@@ -70,8 +90,8 @@ func (n *Net) Posterior(answers []Answer) *Posterior {
 			odds := e.odds[c] * e.odds[d]
 			e.with(two, one, d)
 			weight := e.chance(odds, two)
-			row := p.sets[p.place(c, d, 0):p.place(c, d, causes)]
-			row[d] = weight
+			row := p.row(c, d)
+			row[0] = weight
 			total += weight
 			for last := d + 1; last < causes; last++ {
 				// Nine sets in ten end here, so their chance is worked out on
@@ -80,7 +100,7 @@ func (n *Net) Posterior(answers []Answer) *Posterior {
 				for k, no := range two {
 					weight *= 1 - no*misses[k]
 				}
-				row[last] = weight
+				row[last-d] = weight
 				total += weight
 			}
 		}
@@ -156,11 +176,11 @@ func (p *Posterior) sum(total float64) {
 	p.None = ratio(p.None, total)
 	for c := range n {
 		for d := c; d < n; d++ {
-			row := p.sets[p.place(c, d, 0):p.place(c, d, n)]
+			row := p.row(c, d)
 			two := 0.0
 			for e := d; e < n; e++ {
-				weight := ratio(row[e], total)
-				row[e] = weight
+				weight := ratio(row[e-d], total)
+				row[e-d] = weight
 				two += weight
 				if c < d && d < e {
 					p.both[c*n+e] += weight

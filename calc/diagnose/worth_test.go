@@ -9,10 +9,8 @@ import (
 // finding left that shows by itself with the chance leak.
 func single(p []float64, leak float64, links []Link) *Posterior {
 	n := len(p)
-	known := &Posterior{
-		Cause: p, net: &Net{Priors: p, Leaks: []float64{leak}, Links: links},
-		sets: make([]float64, n*n*n), both: make([]float64, n*n),
-	}
+	known := (&Net{Priors: p, Leaks: []float64{leak}, Links: links}).posterior()
+	known.Cause = p
 	for c, chance := range p {
 		known.sets[known.place(c, c, c)] = chance
 		known.both[c*n+c] = chance

@@ -66,7 +66,11 @@ func spells(raw []byte, key string) bool {
 
 // text returns the text under key, "" if there is none.
 func (b body) text(key string) string {
-	s, _ := unquote(b.get(key))
+	raw := b.get(key)
+	if raw == nil {
+		return "" // without an error that nobody reads
+	}
+	s, _ := unquote(raw)
 	return s
 }
 

@@ -46,6 +46,49 @@ func (d *Desk) Call(name string, input json.RawMessage) (any, error) {
 	return f(input)
 }
 
+// Reply is Call with the answer as the JSON {"ok": answer}.
+func (d *Desk) Reply(name string, input json.RawMessage) ([]byte, error) {
+	v, err := d.Call(name, input)
+	if err != nil {
+		return nil, err
+	}
+	folded, _ := v.(Folded)
+	if folded.Views != nil {
+		views := folded.Views
+		folded.Views, v = nil, nil
+		return reply(folded, views)
+	}
+	return reply(v, nil)
+}
+
+// reply writes an answer with views added to it. They are JSON that was made here a
+// moment ago; encoding/json would read every byte of them once more.
+func reply(v any, views map[string]json.RawMessage) ([]byte, error) {
+	text, err := json.Marshal(v)
+	if err != nil {
+		return nil, err
+	}
+	size := len(text) + 32
+	for name, view := range views {
+		size += len(name) + len(view) + 4
+	}
+	b := append(append(make([]byte, 0, size), `{"ok":`...), text...)
+	if views != nil {
+		b = append(b[:len(b)-1], `,"views":`...)
+		next := byte('{')
+		for _, name := range sorted(views) {
+			b = append(append(b, next, '"'), name...)
+			b = append(append(b, '"', ':'), views[name]...)
+			next = ','
+		}
+		if len(views) == 0 {
+			b = append(b, '{')
+		}
+		b = append(b, '}', '}')
+	}
+	return append(b, '}'), nil
+}
+
 // call makes a call of a function that takes its input read.
 func call[In, Out any](f func(In) (Out, error)) func(json.RawMessage) (any, error) {
 	return func(input json.RawMessage) (any, error) {
@@ -84,7 +127,7 @@ func (d *Desk) restore(in struct {
 type Folded struct {
 	Fold    int                        `json:"fold"`
 	L       int64                      `json:"l"`
-	Views   map[string]json.RawMessage `json:"views"`
+	Views   map[string]json.RawMessage `json:"views,omitempty"`
 	Arc     map[string]RunningArc      `json:"arc"`
 	Rungs   []Rung                     `json:"rungs"`
 	Refused []Unfolded                 `json:"refused"`
@@ -145,7 +188,7 @@ func (d *Desk) changed() (map[string]json.RawMessage, error) {
 		{"rigs", &marks.rigs, func() any { return f.Things() }},
 		{"stock", &marks.stock, func() any { return f.Stocks() }},
 		{"settings", &marks.settings, func() any { return f.Settings() }},
-		{"book", &marks.book, func() any { return f.Book("", 0) }},
+		{"book", &marks.book, func() any { return f.Book("", bookTop) }},
 		{"guides", &marks.guides, func() any { return f.Guides(guidePage) }},
 	} {
 		if !*v.mark {
@@ -169,13 +212,14 @@ func (d *Desk) changed() (map[string]json.RawMessage, error) {
 func (f *Fold) Arcs(device string) map[string]RunningArc {
 	arcs := map[string]RunningArc{}
 	own := map[string]bool{}
-	for _, r := range f.ix().running() {
-		mine := r.Device == device
-		if r.Forgotten || own[r.Rig] && !mine {
-			continue
+	x := f.ix()
+	for _, a := range x.burning.all() { // oldest first
+		mine := a.start.device == device
+		if a.in != "" && !x.session(a.in).line(x).Open || own[a.rig] && !mine {
+			continue // forgotten: its session is closed
 		}
-		own[r.Rig] = mine
-		arcs[r.Rig] = RunningArc{r.ID, r.Start, r.In}
+		own[a.rig] = mine
+		arcs[a.rig] = RunningArc{a.start.id, a.start.when(), a.in}
 	}
 	return arcs
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -127,9 +128,8 @@ func TestViewsKeepTheirShape(t *testing.T) {
 	}
 	views["session"] = json.RawMessage(session)
 	for path, want := range map[string]string{
-		"now":                           "check fails faults found gate open rigs running session watch",
+		"now":                           "check fails faults found gate open rigs session watch",
 		"now session":                   "arcs closed cuts entries fails id job ms open opened rig site starts title",
-		"now running 0":                 "device forgotten id in rig start",
 		"now rigs 0":                    "drain filter lastArc ms name parts rig starts",
 		"now rigs 0 drain":              "at due every ms",
 		"now rigs 0 parts 0":            "at check fields line ms part readAt readMs reading slot starts",
@@ -164,6 +164,70 @@ func TestViewsKeepTheirShape(t *testing.T) {
 		if got := strings.Join(sorted(v.(map[string]any)), " "); got != want {
 			t.Errorf("%s has %s, want %s", path, got, want)
 		}
+	}
+}
+
+// TestReplyIsTheAnswer: the text that a worker gets says what the call answers, with
+// all views, with some, with none and where they are left out.
+func TestReplyIsTheAnswer(t *testing.T) {
+	s := (&script{t: t}).
+		add("open", 0, "session.opened", `{'rig':'rig-1','title':'<a> & é'}`, about("s1")).
+		add("a", 2, "arc.started", `{'rig':'rig-1'}`, in("s1"))
+	list := records(s.events)
+	spoken, called := NewDesk(), NewDesk()
+	for _, in := range []map[string]any{
+		{"events": list[:1], "more": true}, {"events": list[:1]}, {"events": list[1:], "keep": true}, {"events": []Record{}},
+	} {
+		text, err := jsonOf(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		reply, err := spoken.Reply("journal-fold", json.RawMessage(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got struct{ OK Folded }
+		if err := json.Unmarshal(reply, &got); err != nil {
+			t.Fatalf("%s: %v", reply, err)
+		}
+		want := ask[Folded](t, called, "journal-fold", in)
+		if !sameJSON(got.OK, want) {
+			t.Errorf("after %s the reply is %s, the answer %+v", text, reply, want)
+		}
+	}
+	if reply, err := spoken.Reply("journal-hash", nil); err != nil || !strings.HasPrefix(string(reply), `{"ok":{"hash":"`) {
+		t.Errorf("journal-hash replies %s, %v", reply, err)
+	}
+	if _, err := spoken.Reply("journal-dance", nil); problem.From(err).Kind != problem.Unknown {
+		t.Errorf("an unknown call: %v", err)
+	}
+}
+
+// TestViewsAreBounded: what is made anew at each tap does not grow with what was
+// forgotten over the years; a watch that an arc holds up is never left out.
+func TestViewsAreBounded(t *testing.T) {
+	s := &script{t: t}
+	for i := range 60 {
+		at, n := int64(i)*100*minute, strconv.Itoa(i)
+		s.add("open-"+n, at, "session.opened", `{'rig':'rig-`+n+`'}`, about("s"+n)).
+			add("watch-"+n, at+minute, "watch.started", `{'ms':1000}`, in("s"+n))
+		if i == 0 || i > 50 {
+			s.add("arc-"+n, at+minute, "arc.started", `{'rig':'rig-`+n+`'}`, in("s"+n))
+		}
+		if i > 0 {
+			s.add("close-"+n, at+2*minute, "session.closed", `{}`, about("s"+n))
+		}
+	}
+	f := s.fold()
+	list := f.Now().Watch
+	if len(list) != watchesShown+1 || list[0].ID != id("watch-59") || list[watchesShown].ID != id("watch-0") || !list[watchesShown].Running {
+		t.Errorf("%d watches, from %+v to %+v; want the %d that end last and the one that runs", len(list), list[0], list[len(list)-1], watchesShown)
+	}
+	if b := f.Book("", bookTop); len(b.Sessions) != bookTop || b.Total != 60 {
+		t.Errorf("the book has %d sessions of %d", len(b.Sessions), b.Total)
+	}
+	if rest := f.Book("s35", 0); len(rest.Sessions) != 35 || rest.Sessions[0].ID != "s34" {
+		t.Errorf("behind s35 stand %d sessions", len(rest.Sessions))
 	}
 }
 

@@ -387,16 +387,15 @@
 // "at"}] (entered at the same time by someone who had not seen the other).
 //
 //	now      {"session":null|SESSION,"open":[session ids, newest first],
-//	          "running":[{"id","rig","in","start","device","forgotten"}],
 //	          "rigs":[{"rig","name","ms","starts","lastArc":end of the last arc,
 //	            "drain":{"every","ms":arc time since the last drain,"at","due":ms left},
 //	            "filter":{"at","ms"},
 //	            "parts":[{"part","slot","at":fitted,"ms","starts","line","fields","reading":{…}|null,"readAt","readMs":arc time then,"check"}]}],
-//	          "watch":[{"id","in","rig","device","ms","from":last arc's end or the start,"ends","running"}, the one that ends last first],
+//	          "watch":[{"id","in","rig","device","ms","from":last arc's end or the start,"ends","running"}, the one that ends last first, at most 20 and those that run],
 //	          "fails":[{"id","guide","step","result","slot","in","at"}],
 //	          "gate":{"stops":[{"id","step","says","by","rig","site","in","at"}, not cleared, oldest first],"asked":[{"rig","verdict","id","in","at"}, the last for each rig]},"faults":[{"id","seen":id of the fault.seen,"symptom","signs","cause","in","rig","at"}],"found":{cause: count},"check"}
 //	SESSION  {"id","title","rig","site","job","open","opened","closed","ms","starts","arcs","cuts","entries","fails"}
-//	book     {"sessions":[SESSION, newest first, at most 100],"total"}
+//	book     {"sessions":[SESSION, newest first, at most 25],"total"}
 //	session  SESSION and fields and {"entries":[{"id","kind","v","about","at","t","o","n","wall","device","body",
 //	          "void":false,"history":[{"id","at","device","set"?,"on"?,"why"}],
 //	          "arc":{"start","stop","ms","starts","running"}?,"cleared":id?,"how":what was done?,"check"}],"check"}, entries oldest first

@@ -5,7 +5,7 @@ import "slices"
 // FoldVersion is the version of the fold, its views and its rungs. It rises
 // whenever one of them would come out otherwise for the same events, so that
 // what a phone stored before is made afresh.
-const FoldVersion = 4
+const FoldVersion = 5
 
 // Fold is what a set of events means. It takes events one by one, in any order
 // and as often as they come; the same set gives the same views, to the byte.

@@ -179,7 +179,7 @@ func (x *index) gateNow() Gate {
 		}
 		for _, e := range standing(g.answers) {
 			rig := x.rigOfGate(e)
-			if x.fails(e) {
+			if x.isFailed(e) {
 				stops = append(stops, e)
 			}
 			if other := last[rig]; other == nil || byPlace(other, e) < 0 {

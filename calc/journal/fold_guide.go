@@ -101,10 +101,35 @@ func (x *index) turn(g *guide) {
 	}
 }
 
-// fails reports whether e is a failed check that nothing has cleared by name.
+// isFailed reports whether e is a failed check that nothing has cleared by name.
 // A later good answer does not clear it.
-func (x *index) fails(e *entry) bool {
+func (x *index) isFailed(e *entry) bool {
 	return e.counts("check.answered") && !e.hidden && failing[e.body.text("result")] && x.clearing(e) == nil
+}
+
+// failed notes whether an entry is a failed check that stands.
+func (x *index) failed(e *entry, fails bool) {
+	if e.failing == fails {
+		return
+	}
+	e.failing, x.fails = fails, nil
+	if fails {
+		x.failing.put(e)
+	} else {
+		x.failing.remove(e)
+	}
+}
+
+// failsNow returns the failed checks that nothing has cleared, oldest first.
+func (x *index) failsNow() []OpenFail {
+	if x.fails == nil {
+		x.fails = []OpenFail{}
+		for _, e := range x.failing.all() {
+			b := e.body
+			x.fails = append(x.fails, OpenFail{e.id, b.text("guide"), b.text("step"), b.text("result"), b.text("slot"), x.same.of(e.in), e.when()})
+		}
+	}
+	return x.fails
 }
 
 // clearing returns what cleared e first, nil if nothing did.
@@ -147,7 +172,7 @@ func (g *guide) progress(x *index) Progress {
 	order.Sort(answers, byPlace)
 	for _, e := range answers {
 		v.Steps[e.body.text("step")] = Answer{e.body.text("result"), e.id, e.when(), e.device, e.raw()}
-		if x.fails(e) {
+		if x.isFailed(e) {
 			v.Fails = append(v.Fails, e.id)
 		}
 	}

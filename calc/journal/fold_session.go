@@ -83,10 +83,7 @@ func (x *index) list(e *entry) {
 
 // unlist takes an entry off the list of its session.
 func (x *index) unlist(e *entry) {
-	if e.failing {
-		x.failing.remove(e)
-		e.failing = false
-	}
+	x.failed(e, false)
 	s := e.listed
 	if s == nil {
 		return
@@ -101,15 +98,8 @@ func (x *index) unlist(e *entry) {
 // tally brings up to date what an entry adds to the sums of its session, and
 // whether it is a failed check.
 func (x *index) tally(e *entry) {
-	fails := x.fails(e)
-	if fails != e.failing {
-		e.failing = fails
-		if fails {
-			x.failing.put(e)
-		} else {
-			x.failing.remove(e)
-		}
-	}
+	fails := x.isFailed(e)
+	x.failed(e, fails)
 	var v sums
 	if !e.hidden && x.tells(e) {
 		v.entries = 1
@@ -227,10 +217,10 @@ func (s *session) gone() bool {
 	return opened > 0 && opened == hidden || !slices.ContainsFunc(s.entries, func(e *entry) bool { return !e.hidden })
 }
 
-// summary returns the session's line in the book.
-func (s *session) summary(x *index) Session {
+// line returns the session's line in the book. It is replaced, never changed.
+func (s *session) line(x *index) *Session {
 	if s.done != nil {
-		return *s.done
+		return s.done
 	}
 	v := Session{ID: s.id, Title: s.fields.text("title"), Rig: s.rig(x), Site: x.same.of(s.fields.text("site")), Job: x.same.of(s.fields.text("job")),
 		Entries: s.sums.entries, Cuts: s.sums.cuts, Fails: s.sums.fails}
@@ -240,7 +230,7 @@ func (s *session) summary(x *index) Session {
 		v.Ms, v.Starts, v.Arcs = v.Ms+ms, v.Starts+starts, v.Arcs+len(t.union())
 	}
 	s.done = &v
-	return v
+	return s.done
 }
 
 // inBook orders sessions of the book, newest first.
@@ -253,21 +243,26 @@ func inBook(a, b *session) int {
 // opening back brings it back whole.
 func (x *index) shelve() {
 	for _, s := range x.outdated {
-		if s.shelved != nil {
-			x.book.remove(s)
-			if s.shelved.Open {
-				x.open.remove(s)
-			}
-			s.shelved = nil
+		v, stood := s.line(x), s.shelved
+		if stood == nil {
+			continue
 		}
+		if !s.gone() && stood.Opened == v.Opened && stood.Open == v.Open {
+			s.shelved = v // in the place that it has
+			continue
+		}
+		x.book.remove(s)
+		if stood.Open {
+			x.open.remove(s)
+		}
+		s.shelved = nil
 	}
 	for _, s := range x.outdated {
 		x.marks.book = true
-		s.summary(x)
 		if s.id == "" || s.gone() || s.shelved != nil {
 			continue
 		}
-		s.shelved = s.done
+		s.shelved = s.line(x)
 		x.book.put(s)
 		if s.shelved.Open {
 			x.open.put(s)

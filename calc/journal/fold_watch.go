@@ -1,6 +1,11 @@
 package journal
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+
+	"kerfside/calc/order"
+)
 
 // watch is a fire watch.
 type watch struct {
@@ -82,9 +87,9 @@ type FireWatch struct {
 }
 
 // now returns a watch that is open.
-func (w *watch) now(x *index) FireWatch {
+func (w *watch) now(x *index) *FireWatch {
 	if w.row != nil {
-		return *w.row
+		return w.row
 	}
 	e := w.started
 	v := FireWatch{ID: e.id, In: x.same.of(e.in), Rig: x.same.of(w.rig), Device: e.device, From: e.when()}
@@ -94,7 +99,28 @@ func (w *watch) now(x *index) FireWatch {
 	v.Running = last >= v.From-longest // an older one was forgotten
 	v.Ends = v.From + v.Ms
 	w.row = &v
-	return v
+	return w.row
+}
+
+// watchesShown is how many watches that nobody has ended the view now holds, beside
+// those that an arc holds up. One forgotten years ago ends long before the last of
+// these, and no screen shows it.
+const watchesShown = 20
+
+// watchesNow returns the watches that are open, the one that ends last first.
+func (x *index) watchesNow() []FireWatch {
+	all := make([]*FireWatch, 0, len(x.minded))
+	for w := range x.minded {
+		all = append(all, w.now(x))
+	}
+	order.Sort(all, func(a, b *FireWatch) int { return cmp.Or(cmp.Compare(b.Ends, a.Ends), cmp.Compare(a.ID, b.ID)) })
+	list := []FireWatch{}
+	for i, w := range all {
+		if i < watchesShown || w.Running {
+			list = append(list, *w)
+		}
+	}
+	return list
 }
 
 // burn goes through the arcs of the watch's session and of its rig by their start,

@@ -36,8 +36,10 @@ type index struct {
 	minded  map[*watch]bool
 	gates   gates
 
-	gate   *Gate // computed; nil if something changed since
+	// Computed; nil if something changed since.
+	gate   *Gate
 	broken *broken
+	fails  []OpenFail
 
 	// What is to be computed anew.
 	touched       []*arc

@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"encoding/json"
 	"fmt"
 	"runtime"
 	"testing"
@@ -51,11 +50,7 @@ func (p *phone) fold(more bool, events ...Event) int {
 }
 
 func (p *phone) call(name, text string) int {
-	v, err := p.desk.Call(name, []byte(text))
-	if err != nil {
-		p.b.Fatal(err)
-	}
-	out, err := json.Marshal(map[string]any{"ok": v})
+	out, err := p.desk.Reply(name, []byte(text))
 	if err != nil {
 		p.b.Fatal(err)
 	}

@@ -2,8 +2,12 @@ package journal
 
 import "slices"
 
-// bookPage is how many sessions the view book holds.
-const bookPage = 100
+// bookPage is how many sessions a page of the book holds that is asked for, and
+// bookTop how many the view book does: that is made and stored anew at each tap.
+const (
+	bookPage = 100
+	bookTop  = 25
+)
 
 // guidePage is how many goings through a guide the view guides holds.
 const guidePage = 50
@@ -15,7 +19,7 @@ type Book struct {
 }
 
 // Book returns at most limit sessions that come after the session before in the
-// book; "" begins at the newest, limit 0 is the length of the view.
+// book; "" begins at the newest, limit 0 is a page.
 func (f *Fold) Book(before string, limit int) Book {
 	if limit <= 0 || limit > 10*bookPage {
 		limit = bookPage

@@ -12,7 +12,6 @@ import (
 type Now struct {
 	Session *Session    `json:"session"`
 	Open    []string    `json:"open"` // open sessions, newest first
-	Running []Running   `json:"running"`
 	Rigs    []RigNow    `json:"rigs"`
 	Watch   []FireWatch `json:"watch"`
 	Fails   []OpenFail  `json:"fails"`
@@ -22,16 +21,6 @@ type Now struct {
 	// Found counts the crew's confirmed faults by cause, the last word on each.
 	Found map[string]int `json:"found"`
 	Check []Warning      `json:"check"`
-}
-
-// Running is an arc without a stop.
-type Running struct {
-	ID        string `json:"id"`
-	Rig       string `json:"rig"`
-	In        string `json:"in"`
-	Start     int64  `json:"start"`
-	Device    string `json:"device"`
-	Forgotten bool   `json:"forgotten"` // its session is closed
 }
 
 // RigNow is how a rig stands.
@@ -90,20 +79,12 @@ type OpenFail struct {
 func (f *Fold) Now() Now {
 	x := f.ix()
 	faults := x.brokenNow()
-	v := Now{Open: []string{}, Running: x.running(), Rigs: x.rigsNow(), Watch: []FireWatch{}, Fails: []OpenFail{}, Gate: x.gateNow(), Faults: faults.open, Found: faults.found, Check: []Warning{}}
+	v := Now{Open: []string{}, Rigs: x.rigsNow(), Watch: x.watchesNow(), Fails: x.failsNow(), Gate: x.gateNow(), Faults: faults.open, Found: faults.found, Check: []Warning{}}
 	for _, s := range x.open.all() {
 		if v.Session == nil {
 			v.Session = s.shelved
 		}
 		v.Open = append(v.Open, s.id)
-	}
-	for w := range x.minded {
-		v.Watch = append(v.Watch, w.now(x))
-	}
-	order.Sort(v.Watch, func(a, b FireWatch) int { return cmp.Or(cmp.Compare(b.Ends, a.Ends), cmp.Compare(a.ID, b.ID)) })
-	for _, e := range x.failing.all() {
-		b := e.body
-		v.Fails = append(v.Fails, OpenFail{e.id, b.text("guide"), b.text("step"), b.text("result"), b.text("slot"), x.same.of(e.in), e.when()})
 	}
 	for _, r := range v.Rigs {
 		for _, p := range r.Parts {
@@ -111,16 +92,6 @@ func (f *Fold) Now() Now {
 		}
 	}
 	return v
-}
-
-// running returns the arcs without a stop, oldest first.
-func (x *index) running() []Running {
-	list := []Running{}
-	for _, a := range x.burning.all() {
-		forgotten := a.in != "" && !x.session(a.in).summary(x).Open
-		list = append(list, Running{a.start.id, a.rig, a.in, a.start.when(), a.start.device, forgotten})
-	}
-	return list
 }
 
 // rigsNow returns the rigs that have a field, an arc or a part.

@@ -57,7 +57,7 @@ func (f *Fold) Session(id string) (SessionView, error) {
 }
 
 func (s *session) view(x *index) SessionView {
-	v := SessionView{Session: s.summary(x), Fields: s.fields.view(), Lines: []Line{}, Check: []Warning{}}
+	v := SessionView{Session: *s.line(x), Fields: s.fields.view(), Lines: []Line{}, Check: []Warning{}}
 	list := order.Sorted(s.all(), byPlace)
 	for _, e := range list {
 		if !x.tells(e) {

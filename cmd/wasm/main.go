@@ -34,25 +34,29 @@ func call(desk *journal.Desk, ear *listen.Ear, name string, input []byte) (reply
 			reply = `{"error":{"kind":"internal","msg":"the sum broke off","hint":"Note what was entered and tell whoever runs the server."}}`
 		}
 	}()
+	text, err := answer(desk, ear, name, input)
+	if err != nil {
+		if text, err = json.Marshal(problem.Envelope{Error: problem.From(err)}); err != nil {
+			panic(err)
+		}
+	}
+	return string(text)
+}
+
+// answer returns {"ok": the result} as JSON.
+func answer(desk *journal.Desk, ear *listen.Ear, name string, input []byte) ([]byte, error) {
 	var result any
 	var err error
 	switch {
 	case strings.HasPrefix(name, "journal-"):
-		result, err = desk.Call(name, input)
+		return desk.Reply(name, input)
 	case name == "listen":
 		result, err = ear.Call(input)
 	default:
 		result, err = registry.Call(name, input)
 	}
-	if err == nil {
-		var text []byte
-		if text, err = json.Marshal(map[string]any{"ok": result}); err == nil {
-			return string(text)
-		}
-	}
-	text, err := json.Marshal(problem.Envelope{Error: problem.From(err)})
 	if err != nil {
-		panic(err)
+		return nil, err
 	}
-	return string(text)
+	return json.Marshal(map[string]any{"ok": result})
 }

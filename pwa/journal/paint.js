@@ -15,7 +15,7 @@ import { withSince } from "./since.js";
  */
 
 /** Version of the fold and its views that these pages can draw; the same as Fold in calc/journal. */
-export const foldVersion = 4;
+export const foldVersion = 5;
 
 /** What was counted of a store whose meta had no count of now: the worker writes it soon. @type {WeakMap<Database, Meta["count"]>} */
 const counted = new WeakMap();

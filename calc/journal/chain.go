@@ -1,16 +1,12 @@
 package journal
 
 import (
-	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
 )
 
 // Sum is SHA-256 of an event's bytes.
-type Sum [sha256.Size]byte
-
-// SumOf returns the sum of raw.
-func SumOf(raw []byte) Sum { return sha256.Sum256(raw) }
+type Sum [32]byte
 
 // MarshalText returns the sum in hex.
 func (s Sum) MarshalText() ([]byte, error) { return []byte(hex.EncodeToString(s[:])), nil }
@@ -32,7 +28,7 @@ func (c Chain) Next(id string, o Stamp, sum Sum) Chain {
 	b = append(b, id...)
 	b = o.append(b)
 	b = append(b, sum[:]...)
-	h := sha256.Sum256(b)
+	h := SumOf(b)
 	return Chain(h[:len(c)])
 }
 

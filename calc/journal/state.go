@@ -1,7 +1,6 @@
 package journal
 
 import (
-	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
 )
@@ -42,6 +41,6 @@ func (f *Fold) Hash() (string, error) {
 	if err != nil {
 		return "", err
 	}
-	sum := sha256.Sum256(text)
+	sum := SumOf(text)
 	return hex.EncodeToString(sum[:]), nil
 }

@@ -14,7 +14,8 @@ import (
 // content into some 70,000 pieces wherever eight bytes are zero; the addresses
 // of the pieces cost more over the air than the zeros do, since those pack to
 // nothing. And it puts in which line of which file each instruction came from,
-// which only a trace would print. Function names stay, so a trace still says
+// what arguments a trace would show, where a thread may be stopped, of which wasm
+// has one, and the name of every function. Ours keep theirs, so a trace still says
 // where it broke.
 
 // Numbers of the wasm format: WebAssembly Core Specification 2.0, 5.4 and 5.5.
@@ -67,7 +68,7 @@ func slimWasm(linked []byte) ([]byte, error) {
 			}
 			if len(pieces) > 1 { // else it is slim
 				memory := join(pieces)
-				if err := dropLines(memory.bytes); err != nil {
+				if err := dropTraces(memory.bytes); err != nil {
 					return nil, err
 				}
 				section = memory.section()

@@ -14,6 +14,7 @@ const deepProgram = `package main
 
 import (
 	"fmt"
+	"reflect"
 	"runtime"
 )
 
@@ -35,12 +36,25 @@ func deep(up *link, n int) int {
 	return deep(&link{up, n}, n-1) + len(make([]byte, n))
 }
 
+type box struct{ up *link }
+
+func (b box) Deep(n int) int { return deep(b.up, n) }
+
 func caught() (what any) {
 	defer func() { what = recover() }()
 	var none map[string]int
 	none["a"] = deep(nil, 10)
 	return nil
 }
+
+// uncaught recovers one call too deep, which is no recovering, and then as it should.
+func uncaught() (what any) {
+	defer func() { what = recover() }()
+	defer func() { recovers() }()
+	panic("too deep")
+}
+
+func recovers() { recover() }
 
 //go:noinline
 func breakOff() { panic("as it should") }
@@ -54,12 +68,14 @@ func main() {
 	for range 20 {
 		all += <-sums
 	}
-	fmt.Println(all, caught())
+	method := reflect.ValueOf(box{&link{nil, 7}}).Method(0).Interface().(func(int) int)
+	fmt.Println(all+method(700), caught(), uncaught())
 	breakOff()
 }
 `
 
-// What is slim runs as what was linked, and its trace names functions and no lines.
+// What is slim runs as what was linked, and its trace names our functions, no other
+// and no lines.
 func TestSlimWasm(t *testing.T) {
 	dir := t.TempDir()
 	for name, text := range map[string]string{"main.go": deepProgram, "go.mod": "module deep\n\ngo 1.24\n"} {
@@ -72,7 +88,7 @@ func TestSlimWasm(t *testing.T) {
 		t.Fatal(err)
 	}
 	said, trace := runWasm(t, path)
-	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") {
+	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") || !strings.Contains(said, "too deep") {
 		t.Fatalf("as linked, it says:\n%s", trace)
 	}
 	linked, err := os.ReadFile(path)

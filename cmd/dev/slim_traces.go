@@ -15,23 +15,42 @@ const (
 	headerBytes = 8 + 8*headerWords
 	entryBytes  = 8 // of the list of functions: where the code begins, where the _func lies
 
-	funcStack = 16 // offsets of fields of a _func
+	funcName  = 4 // offsets of fields of a _func
+	funcStack = 16
 	funcFile  = 20
 	funcLine  = 24
 	funcTwins = 28 // how many tables follow it
 	funcUnit  = 32
 	funcStart = 36
+	funcLast  = 43 // how many words follow those tables
 	funcBytes = 44
+)
+
+// What stands in the tables and words that follow a _func, by index: PCDATA and
+// FUNCDATA in internal/abi/symtab.go.
+const (
+	tableUnsafe  = 0 // where the thread may not be stopped
+	tableInlined = 2
+	tableArgs    = 3
+
+	wordInlined  = 3
+	wordArgs     = 5
+	wordArgsLive = 6
+	wordWrapped  = 7 // for the tracer of executions
+
+	noWord = 0xffffffff
 )
 
 var funcMagic = []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}
 
 var errOtherTable = errors.New("the table of functions is not laid out as in Go 1.20 to 1.26")
 
-// dropLines takes out of a program's memory which line of which file each
-// instruction came from; the runtime takes that for code that nobody can show.
-// What it needs to walk a stack stays.
-func dropLines(memory []byte) error {
+// dropTraces takes out of a program's memory what only traces show: which line of
+// which file each instruction came from, arguments, and names of functions that are
+// not ours. The runtime takes that for code that nobody can show. What it needs to
+// walk a stack stays, and so does what was inlined where a function may recover from
+// a panic: the runtime counts the calls in between.
+func dropTraces(memory []byte) error {
 	start := bytes.Index(memory, funcMagic)
 	if start < 0 || len(memory) < start+headerBytes {
 		return errOtherTable
@@ -44,15 +63,37 @@ func dropLines(memory []byte) error {
 		return errOtherTable
 	}
 	at := func(i int) uint32 { return binary.LittleEndian.Uint32(table[i:]) }
+	put := func(i int, v uint32) { binary.LittleEndian.PutUint32(table[i:], v) }
+	gone := map[uint32]string{}                                // names, by where they stand
 	stays, goes := map[uint32]bool{0: true}, map[uint32]bool{} // tables of places, by where they begin
 	for i := range functions {
 		f := list + int(at(list+i*entryBytes+4))
-		if f+funcBytes > len(table) || f+funcBytes+4*int(at(f+funcTwins)) > len(table) {
+		if f+funcBytes > len(table) {
 			return errOtherTable
 		}
+		words := f + funcBytes + 4*int(at(f+funcTwins))
+		name, _, ended := bytes.Cut(table[min(names+int(at(f+funcName)), units):units], []byte{0})
+		if words+4*int(table[f+funcLast]) > len(table) || !ended {
+			return errOtherTable
+		}
+		runtimes := bytes.HasPrefix(name, []byte("runtime.")) || bytes.HasPrefix(name, []byte("internal/runtime/"))
+		if !keepsName(name) {
+			gone[at(f+funcName)] = string(name)
+			put(f+funcName, 0)
+		}
 		stays[at(f+funcStack)] = true
-		for k := range int(at(f + funcTwins)) {
-			stays[at(f+funcBytes+4*k)] = true
+		for k := range (words - f - funcBytes) / 4 {
+			place := f + funcBytes + 4*k
+			if k == tableUnsafe || k == tableArgs || k == tableInlined && runtimes {
+				goes[at(place)] = true
+				put(place, 0)
+			}
+			stays[at(place)] = true
+		}
+		for k := range int(table[f+funcLast]) {
+			if k == wordArgs || k == wordArgsLive || k == wordWrapped || k == wordInlined && runtimes {
+				put(words+4*k, noWord)
+			}
 		}
 		for _, field := range []int{funcFile, funcLine, funcUnit, funcStart} {
 			if field == funcFile || field == funcLine {
@@ -61,8 +102,22 @@ func dropLines(memory []byte) error {
 			clear(table[f+field : f+field+4])
 		}
 	}
+	for begin, name := range gone {
+		clear(table[names+int(begin):][:len(name)])
+	}
 	clear(table[units:places]) // names of files
 	return clearTables(table[places:list], stays, goes)
+}
+
+// keepsName says which functions keep their names: ours, for traces, and those of
+// reflect, two of which the runtime knows by name when it walks a stack.
+func keepsName(name []byte) bool {
+	for _, ours := range []string{"kerfside/", "main.", "reflect."} {
+		if bytes.HasPrefix(name, []byte(ours)) {
+			return true
+		}
+	}
+	return false
 }
 
 // clearTables zeroes those tables that go and do not stay too. Each ends where

@@ -1,0 +1,4 @@
+package journal
+
+// SumOf returns the sum of raw.
+func SumOf(raw []byte) Sum { return sha256Of(raw) }

@@ -74,12 +74,14 @@ func Calculate(name string, input []byte) (*form.Answer, error) {
 
 // Call runs a calculator, or "read-value", which tells what the text of one
 // field means: {"text", "units"} with {"calculator", "field"} or with
-// {"quantity", "bare", "us", "in"}; see form.ValueInput. Three more calls are for
-// pages: "say-values", see form.SayInput; "rig-sizes", see wear.RigSizes; and
+// {"quantity", "bare", "us", "in"}; see form.ValueInput. Four more calls are for
+// pages: "rehearse", see rehearse; "say-values", see form.SayInput; "rig-sizes", see wear.RigSizes; and
 // "stops-so-far", see cutting.StopsSoFar.
 func Call(name string, input []byte) (any, error) {
 	switch name {
 	case "read-value":
+	case "rehearse":
+		return rehearse(input)
 	case "say-values":
 		return form.SayValues(input)
 	case "rig-sizes":

@@ -20,6 +20,7 @@ import { pulse } from "../journal/pulse.js";
 import { Upload } from "../journal/photo/upload.js";
 import { Sync } from "../journal/sync.js";
 import { load } from "./load.js";
+import { Rehearsal } from "./rehearsal.js";
 import { asTrouble } from "./trouble.js";
 
 /** Names the build of the app: the address of its files. */
@@ -27,6 +28,8 @@ const build = new URL(".", location.href).pathname; // not import.meta: see load
 
 /** Settles when the wasm takes calls. @type {ReturnType<typeof later<Desk>>} */
 const desk = later();
+
+const rehearsal = new Rehearsal();
 
 /** @typedef {{call: import("../journal/shapes.js").Call, folder: Folder, sync: Sync, news: News, upload: Upload, db: Database, channel: Channel}} Desk */
 
@@ -64,6 +67,7 @@ async function start(where) {
     await offerAgain(db, build).catch(() => {}); // tried again at the next start
     sync.trigger("start");
     upload.trigger();
+    rehearsal.start(call);
   } catch (err) {
     self.postMessage({ dead: stumbled(err) });
   }
@@ -79,6 +83,7 @@ let keeping;
 
 /** Folds, and says so if it cannot. @param {{keep?: boolean}} [options] */
 async function fold(options) {
+  rehearsal.heard();
   const { folder, channel } = await desk.promise;
   try {
     await folder.run(options);
@@ -108,6 +113,7 @@ async function poke(what) {
 
 /** @param {{id: number, name: string, input: unknown}} request */
 async function answer({ id, name, input }) {
+  rehearsal.heard();
   try {
     const ready = await desk.promise;
     self.postMessage({ id, ok: await perform(ready, name, /** @type {any} */ (input)) });

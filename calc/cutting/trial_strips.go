@@ -86,7 +86,7 @@ func ComputeStrips(in StripsInput) (StripsResult, error) {
 	return res, nil
 }
 
-func verdictChoices() form.Type {
+func verdictChoices() *form.Type {
 	return form.OneOf("too-slow", "Thick dross below, comes off easily", "good", "Clean", "too-fast", "Thin hard bead below, or a ridge on top", "did-not-sever", "Did not sever")
 }
 

@@ -13,7 +13,7 @@ import (
 )
 
 // judged words of site-check, or not known.
-func judged() form.Type {
+func judged() *form.Type {
 	return form.OneOf("unknown", "not known", "ok", "ok", "tight", "tight", "fails", "fails")
 }
 

@@ -111,7 +111,7 @@ type Row struct {
 func (a *Answer) NewRow() *Row { return &Row{answer: a} }
 
 // PutCell sets a cell that is a quantity; t gives its units.
-func PutCell[M unit.Measure](row *Row, key string, t Type, m M) {
+func PutCell[M unit.Measure](row *Row, key string, t *Type, m M) {
 	row.set(key, row.answer.value(t, float64(m)))
 }
 
@@ -160,7 +160,7 @@ func SayIn[M unit.Measure](a *Answer, m M, metric, us string) string {
 // System is the system of units that texts are wanted in.
 func (a *Answer) System() unit.System { return a.system }
 
-func (a *Answer) value(t Type, v float64) Value {
+func (a *Answer) value(t *Type, v float64) Value {
 	text, also := t.print(v, a.system), t.print(v, a.system.Other())
 	if also == text {
 		also = ""

@@ -107,29 +107,29 @@ type Choice struct {
 }
 
 // Number is the type of a quantity M with its bare (metric) and US unit.
-func Number[M unit.Measure](bare, us string) Type {
+func Number[M unit.Measure](bare, us string) *Type {
 	var m M
-	return Type{Kind: KindNumber, Quantity: m.Quantity(), Bare: bare, US: us}
+	return &Type{Kind: KindNumber, Quantity: m.Quantity(), Bare: bare, US: us}
 }
 
 // AnyNumber is the type of a result whose quantity depends on what is entered.
-func AnyNumber() Type { return Type{Kind: KindNumber} }
+func AnyNumber() *Type { return &Type{Kind: KindNumber} }
 
 // Count is the type of a whole number.
-func Count() Type { return Type{Kind: KindCount} }
+func Count() *Type { return &Type{Kind: KindCount} }
 
 // Factor is the type of a plain number.
-func Factor() Type { return Type{Kind: KindFactor} }
+func Factor() *Type { return &Type{Kind: KindFactor} }
 
 // YesNo is the type of a yes or no.
-func YesNo() Type { return Type{Kind: KindYesNo} }
+func YesNo() *Type { return &Type{Kind: KindYesNo} }
 
 // Text is the type of free words.
-func Text() Type { return Type{Kind: KindText} }
+func Text() *Type { return &Type{Kind: KindText} }
 
 // OneOf is the type of a choice; give word, label, word, label, …
-func OneOf(wordsAndLabels ...string) Type {
-	t := Type{Kind: KindChoice}
+func OneOf(wordsAndLabels ...string) *Type {
+	t := &Type{Kind: KindChoice}
 	for i := 0; i+1 < len(wordsAndLabels); i += 2 {
 		t.Choices = append(t.Choices, Choice{wordsAndLabels[i], wordsAndLabels[i+1]})
 	}
@@ -137,14 +137,15 @@ func OneOf(wordsAndLabels ...string) Type {
 }
 
 // Pairs is the type of a list such as 20A:0.7mm,40A:0.95mm.
-func Pairs(left, right Type) Type {
-	left.Kind, left.Right = KindPairs, &right
-	return left
+func Pairs(left, right *Type) *Type {
+	pairs := *left
+	pairs.Kind, pairs.Right = KindPairs, right
+	return &pairs
 }
 
 // Rows is the type of a result that is a table; give key, heading, key,
 // heading, … of the columns that a person is shown, in their order.
-func Rows(keysAndHeadings ...string) Type {
+func Rows(keysAndHeadings ...string) *Type {
 	t := OneOf(keysAndHeadings...)
 	t.Kind = KindRows
 	return t
@@ -155,7 +156,7 @@ type Field struct {
 	Key      string
 	Label    string
 	Help     string // one line; where to find it, or what it does
-	Takes    Type
+	Takes    *Type
 	Default  string // as a person would write it; "" for none
 	Optional bool   // may be left out although it has no default
 	Limits   Limits
@@ -205,6 +206,6 @@ func WithinCount(min, max int) Limits { return Limits{float64(min), float64(max)
 type Result struct {
 	Key   string
 	Label string
-	Gives Type
+	Gives *Type
 	Main  bool // shown large
 }

@@ -50,7 +50,7 @@ func (c *Calculator) howTo(f *Field, system unit.System) string {
 	case KindText:
 		return "Some words."
 	case KindPairs:
-		left, right := f.Takes, *f.Takes.Right
+		left, right := f.Takes, f.Takes.Right
 		return "Pairs such as " + example(left) + ":" + example(right) + ", parted by commas" + c.span(f, system) + "."
 	case KindNumber:
 		s = "A " + f.Takes.Quantity.Name + " such as " + example(f.Takes)
@@ -104,7 +104,7 @@ func (t *Type) print(v float64, system unit.System) string {
 	return t.Quantity.In(v, name)
 }
 
-func example(t Type) string {
+func example(t *Type) string {
 	if t.US != "" && t.US != t.Bare {
 		return "5" + t.Bare + " or 5" + t.US
 	}

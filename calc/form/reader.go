@@ -186,7 +186,7 @@ func Get[M unit.Measure](r *Reader, key string) M {
 	if !ok {
 		return 0
 	}
-	return M(r.number(f, &f.Takes, text))
+	return M(r.number(f, f.Takes, text))
 }
 
 // GetSheet is Get for a thickness that may be written as a sheet gauge; gauge
@@ -199,7 +199,7 @@ func GetSheet(r *Reader, key string, gauge func(number string) (unit.Length, err
 	}
 	number, isGauge := CutGauge(text)
 	if !isGauge {
-		return unit.Length(r.number(f, &f.Takes, text))
+		return unit.Length(r.number(f, f.Takes, text))
 	}
 	thickness, err := gauge(number)
 	if err != nil {
@@ -337,7 +337,7 @@ func GetPairs[L, R unit.Measure](r *Reader, key string) []Pair[L, R] {
 				WithHint("%s", r.calc.howTo(f, r.system)))
 			return nil
 		}
-		pairs = append(pairs, Pair[L, R]{L(r.number(f, &f.Takes, left)), R(r.number(f, f.Takes.Right, right))})
+		pairs = append(pairs, Pair[L, R]{L(r.number(f, f.Takes, left)), R(r.number(f, f.Takes.Right, right))})
 	}
 	return pairs
 }

@@ -42,7 +42,7 @@ func (c *Calculator) ReadValue(key string, in ValueInput) (ValueRead, error) {
 		v = Value{Text: number + " ga"}
 	case f.Takes.Kind == KindNumber:
 		text, _ := r.text(f)
-		v = a.value(f.Takes, r.number(f, &f.Takes, text))
+		v = a.value(f.Takes, r.number(f, f.Takes, text))
 	case f.Takes.Kind == KindCount:
 		v = Value{Value: float64(GetCount(r, key)), Unit: "1", Text: in.Text}
 	case f.Takes.Kind == KindFactor:
@@ -63,7 +63,7 @@ func ReadQuantity(in ValueInput) (ValueRead, error) {
 	if err != nil {
 		return ValueRead{}, err
 	}
-	t := Type{Kind: KindNumber, Quantity: q, Bare: in.Bare, US: in.US}
+	t := &Type{Kind: KindNumber, Quantity: q, Bare: in.Bare, US: in.US}
 	read := ValueRead{Value: (&Answer{system: systemOf(in.Units)}).value(t, v)}
 	if in.In != "" {
 		u, ok := q.Find(in.In)

@@ -32,7 +32,7 @@ var coins = []coin{
 const measured = "measured"
 
 // objects is the choice of what lies beside the tip.
-func objects() form.Type {
+func objects() *form.Type {
 	words := []string{measured, "Drill shank, or something measured"}
 	for _, c := range coins {
 		words = append(words, c.word, c.label)

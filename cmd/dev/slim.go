@@ -68,7 +68,7 @@ func slimWasm(linked []byte) ([]byte, error) {
 			}
 			if len(pieces) > 1 { // else it is slim
 				memory := join(pieces)
-				if err := dropTraces(memory.bytes); err != nil {
+				if err := dropTraces(memory); err != nil {
 					return nil, err
 				}
 				section = memory.section()

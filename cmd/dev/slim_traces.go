@@ -41,6 +41,14 @@ const (
 	noWord = 0xffffffff
 )
 
+// Which words of runtime.moduledata, in runtime/symtab.go, say where the words that
+// follow a _func point to, and what lies behind that. Its first two point to the
+// table of functions and to the names in it.
+const (
+	modulePointed = 40
+	moduleBehind  = 19
+)
+
 var funcMagic = []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}
 
 var errOtherTable = errors.New("the table of functions is not laid out as in Go 1.20 to 1.26")
@@ -50,7 +58,8 @@ var errOtherTable = errors.New("the table of functions is not laid out as in Go 
 // not ours. The runtime takes that for code that nobody can show. What it needs to
 // walk a stack stays, and so does what was inlined where a function may recover from
 // a panic: the runtime counts the calls in between.
-func dropTraces(memory []byte) error {
+func dropTraces(p piece) error {
+	memory := p.bytes
 	start := bytes.Index(memory, funcMagic)
 	if start < 0 || len(memory) < start+headerBytes {
 		return errOtherTable
@@ -66,6 +75,7 @@ func dropTraces(memory []byte) error {
 	put := func(i int, v uint32) { binary.LittleEndian.PutUint32(table[i:], v) }
 	gone := map[uint32]string{}                                // names, by where they stand
 	stays, goes := map[uint32]bool{0: true}, map[uint32]bool{} // tables of places, by where they begin
+	kept, lost := map[uint32]bool{}, map[uint32]bool{}         // what words point to
 	for i := range functions {
 		f := list + int(at(list+i*entryBytes+4))
 		if f+funcBytes > len(table) {
@@ -92,8 +102,10 @@ func dropTraces(memory []byte) error {
 		}
 		for k := range int(table[f+funcLast]) {
 			if k == wordArgs || k == wordArgsLive || k == wordWrapped || k == wordInlined && runtimes {
+				lost[at(words+4*k)] = true
 				put(words+4*k, noWord)
 			}
+			kept[at(words+4*k)] = true
 		}
 		for _, field := range []int{funcFile, funcLine, funcUnit, funcStart} {
 			if field == funcFile || field == funcLine {
@@ -106,7 +118,32 @@ func dropTraces(memory []byte) error {
 		clear(table[names+int(begin):][:len(name)])
 	}
 	clear(table[units:places]) // names of files
-	return clearTables(table[places:list], stays, goes)
+	if err := clearTables(table[places:list], stays, goes); err != nil {
+		return err
+	}
+	pointed, err := p.pointed(start, names)
+	if err != nil {
+		return err
+	}
+	delete(kept, noWord)
+	delete(lost, noWord)
+	return clearTables(pointed, kept, lost)
+}
+
+// pointed returns the memory that the words which follow a _func point into.
+func (p piece) pointed(start, names int) ([]byte, error) {
+	table := uint64(p.at) + uint64(start)
+	first := binary.LittleEndian.AppendUint64(binary.LittleEndian.AppendUint64(nil, table), table+uint64(names))
+	module := bytes.Index(p.bytes, first)
+	if module < 0 || module+8*(modulePointed+1) > len(p.bytes) {
+		return nil, errOtherTable
+	}
+	word := func(i int) int64 { return int64(binary.LittleEndian.Uint64(p.bytes[module+8*i:])) - p.at }
+	from, to := word(modulePointed), word(moduleBehind)
+	if from < int64(start) || from > to || to > int64(len(p.bytes)) {
+		return nil, errOtherTable
+	}
+	return p.bytes[from:to], nil
 }
 
 // keepsName says which functions keep their names: ours, for traces, and those of

@@ -2,6 +2,7 @@ package server
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"net/http"
 	"slices"
@@ -63,49 +64,70 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 	if bringsPictures(took, now) {
 		s.budgets.heal(who, now)
 	}
+	return sendLines(w, r, func(room []byte) ([]byte, error) { return s.answer(r, room, crew, head, pushes, acks) })
+}
+
+// answer writes the reply to a request whose events are stored.
+func (s *Server) answer(r *http.Request, room []byte, crew string, head journal.RequestHead, pushes []journal.Push, acks []journal.Ack) ([]byte, error) {
+	gone := s.store.Gone(crew) // before the page: what is erased meanwhile is told next time
+	soon, err := s.earlyArrivals(r, crew, head)
+	if err != nil {
+		return room, err
+	}
+	var page []store.Row
+	if !soon.only {
+		if page, err = s.store.After(r.Context(), crew, head.At.N, cmp.Or(s.page, journal.MaxPage), journal.MaxBody); err != nil {
+			return room, err
+		}
+	}
+	erased, err := s.erasedSince(r, crew, head, gone)
+	if err != nil {
+		return room, err
+	}
+	if head.Gone == nil {
+		page = beforeErased(page)
+	}
+	first := s.replyHead(crew, page)
+	first.Gone, first.Erased, first.Early = gone, len(erased), soon.head
 	brought := make(map[string]journal.Sum, len(pushes))
 	for _, p := range pushes {
 		brought[p.Event.ID] = p.Sum
 	}
-	return sendLines(w, r, func(room []byte) ([]byte, error) {
-		gone := s.store.Gone(crew) // before the page: what is erased meanwhile is told next time
-		page, err := s.store.After(r.Context(), crew, head.At.N, journal.MaxPage, journal.MaxBody)
-		if err != nil {
-			return room, err
+	shorten := func(a journal.Arrival) journal.Arrival {
+		if sum, ok := brought[a.ID]; ok && sum == a.Sum && !a.Erased {
+			a.Raw = nil // the phone has these bytes
 		}
-		erased, err := s.erasedSince(r, crew, head, gone)
-		if err != nil {
-			return room, err
-		}
-		if head.Gone == nil {
-			page = beforeErased(page)
-		}
-		first := s.replyHead(crew, page)
-		first.Gone, first.Erased = gone, len(erased)
-		reply := journal.NewReplyIn(room, first)
-		for _, a := range acks {
-			reply.Ack(a)
-		}
-		for _, a := range erased {
-			reply.Erased(a)
-		}
-		for _, row := range page {
-			if sum, ok := brought[row.ID]; ok && sum == row.Sum && !row.Erased {
-				row.Raw = nil // the phone has these bytes
-			}
-			reply.Arrival(row.Arrival, row.Chain)
-		}
-		return reply.Bytes(), nil
-	})
+		return a
+	}
+	reply := journal.NewReplyIn(room, first)
+	for _, a := range acks {
+		reply.Ack(a)
+	}
+	for _, a := range erased {
+		reply.Erased(a)
+	}
+	for _, row := range soon.rows {
+		reply.Early(shorten(row.Arrival))
+	}
+	for _, row := range page {
+		reply.Arrival(shorten(row.Arrival), row.Chain)
+	}
+	return reply.Bytes(), nil
 }
 
-// erasedSince returns the erased events among those that the phone holds, if it
-// has not followed the list to its end.
+// erasedSince returns the erased events among those that the phone holds, early ones
+// too, if it has not followed the list to its end.
 func (s *Server) erasedSince(r *http.Request, crew string, head journal.RequestHead, gone string) ([]journal.Arrival, error) {
 	if head.Gone == nil || *head.Gone == gone {
 		return nil, nil
 	}
-	return s.store.ErasedUpTo(r.Context(), crew, head.At.N)
+	upTo := head.At.N
+	if head.Early != nil {
+		if at, ok := store.ParseEarly(*head.Early); ok {
+			upTo = max(upTo, at.Top)
+		}
+	}
+	return s.store.ErasedUpTo(r.Context(), crew, upTo)
 }
 
 // beforeErased returns the arrivals before the first erased one, which an older

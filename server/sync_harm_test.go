@@ -81,6 +81,7 @@ func (w *world) restorePhone(p *phone) error {
 	c := w.copies[w.rand.IntN(len(w.copies))]
 	if w.rand.IntN(2) == 0 && len(w.phones) < 9 {
 		p = newPhone(fmt.Sprintf("clone-%d", len(w.phones)), w.jump(), w.bug)
+		p.reach = w.page
 		w.phones = append(w.phones, p)
 	}
 	w.tell("%s gets a copy", p.name)

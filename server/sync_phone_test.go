@@ -21,6 +21,8 @@ type phone struct {
 	shelf  map[string]disk // its other databases, by crew
 	tabs   []*tab
 	bug    *plant
+	reach  int  // how many arrivals a reply brings at most
+	old    bool // its app knows of no early arrivals
 }
 
 // disk is what outlives the app.
@@ -42,7 +44,7 @@ type flight struct {
 }
 
 func newPhone(name string, skew int64, bug *plant) *phone {
-	return &phone{name: name, device: name, crew: crewID, skew: skew, bug: bug, disk: newDisk(), shelf: map[string]disk{}}
+	return &phone{name: name, device: name, crew: crewID, skew: skew, bug: bug, reach: journal.MaxPage, disk: newDisk(), shelf: map[string]disk{}}
 }
 
 func newDisk() disk {
@@ -109,16 +111,26 @@ const most = journal.MaxPush + 1
 func (p *phone) read(b *tab, now int64) *flight {
 	f := &flight{x: journal.Exchange{Meta: p.disk.meta}}
 	f.x.Meta.Marks = slices.Clone(f.x.Meta.Marks)
+	if p.old && f.x.Meta.Early == "" {
+		f.x.Meta.Early = "-"
+	}
 	var waiting, extra []journal.Record
+	var highest journal.Promise
 	for _, r := range p.disk.all() {
 		if r.Unsent == journal.ToSend {
 			waiting = append(waiting, r)
 		} else if slices.Contains(b.extra, r.ID) {
 			extra = append(extra, r)
 		}
-		if r.N > p.disk.meta.Cursor {
+		if r.N > p.disk.meta.Cursor && r.N <= p.disk.meta.Cursor+int64(p.reach) {
 			f.x.Promised = append(f.x.Promised, journal.Promise{ID: r.ID, N: r.N})
 		}
+		if r.N > highest.N {
+			highest = journal.Promise{ID: r.ID, N: r.N}
+		}
+	}
+	if highest.N > p.disk.meta.Cursor+int64(p.reach) {
+		f.x.Promised = append(f.x.Promised, highest)
 	}
 	slices.SortStableFunc(waiting, func(x, y journal.Record) int { return cmp.Compare(x.T, y.T) })
 	for i, r := range waiting {
@@ -128,7 +140,7 @@ func (p *phone) read(b *tab, now int64) *flight {
 	}
 	f.x.Unsent = append(f.x.Unsent, extra...)
 	b.extra = nil
-	req := journal.NextRequest(p.disk.meta, f.x.Unsent, now+p.skew)
+	req := journal.NextRequest(f.x.Meta, f.x.Unsent, now+p.skew)
 	f.body, f.x.Sent, f.x.SentAt = req.Body, req.Sent, now+p.skew
 	return f
 }
@@ -160,7 +172,7 @@ func (p *phone) apply(b *tab, x journal.Exchange, c journal.Change) {
 		b.extra = other
 		return // begin again, with these
 	}
-	if c.Forget != nil {
+	if c.Forget != nil && !(p.bug.is("promises kept") && c.Meta.Gen == x.Meta.Gen) {
 		p.forget(*c.Forget)
 	}
 	for _, r := range c.Put {

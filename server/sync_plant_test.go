@@ -28,7 +28,7 @@ var plants = []struct {
 	{"no relay after a restore", 23},
 	{"single-id checkpoint", 229},
 	{"promises kept", 58},
-	{"reply applied over a changed cursor", 232},
+	{"reply applied over a changed cursor", 583},
 	{"stock as last writer", 1},
 	{"joining a crew offers everything", 2},
 	{"what was erased is kept", 1},

@@ -188,14 +188,15 @@ func (w *world) heal() error {
 // drain syncs one phone until it has nothing to do, within the promised rounds.
 func (w *world) drain(p *phone) (moved bool, err error) {
 	parted, unsent := w.parted(p), 0
+	state, _ := w.hosts[0].store.State(crewID)
 	for _, r := range p.disk.records {
-		if r.Unsent == journal.ToSend || r.N > 0 && parted {
+		if r.Unsent == journal.ToSend || r.N > 0 && (parted || r.N > state.Max) {
 			unsent++
 		}
 	}
-	state, _ := w.hosts[0].store.State(crewID)
-	bound := (unsent+journal.MaxPush-1)/journal.MaxPush + int(state.Max+journal.MaxPage-1)/journal.MaxPage + 10
-	bound += 2 * len(w.erased) // a clash with what the phone holds begins again
+	bound := (unsent+journal.MaxPush-1)/journal.MaxPush + (int(state.Max)+unsent+w.page-1)/w.page + 10 // what it brings it also takes in
+	bound += 2*int(state.Max) + 5                                                                      // a page of early arrivals may hold a single one, and some come in two stages
+	bound += 2 * len(w.erased)                                                                         // a clash with what the phone holds begins again
 	// An event that is refused is found by halving: at each of nine sizes up to
 	// two tries fail and one goes through, and nine more double the size again.
 	bound += 36*len(w.bad) + 3*w.clashes
@@ -207,12 +208,12 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 		after := p.disk.meta
 		moved = moved || before.Cursor != after.Cursor || before.Gen != after.Gen
 		if !before.Rewinding && !after.Rewinding && before.Gen == after.Gen && after.Stopped == nil &&
-			after.Cursor == after.Max && !p.disk.waiting() && len(p.tabs[0].extra) == 0 {
+			after.Cursor == after.Max && after.Coming == 0 && !p.disk.waiting() && (len(p.tabs) == 0 || len(p.tabs[0].extra) == 0) {
 			return moved, nil
 		}
 		if round > bound {
-			return moved, fmt.Errorf("%s does not drain within %d rounds: cursor %d of %d, fails %d, rewinding %t",
-				p.name, bound, after.Cursor, after.Max, after.Fails, after.Rewinding)
+			return moved, fmt.Errorf("%s does not drain within %d rounds: cursor %d of %d, %d to come, fails %d, rewinding %t",
+				p.name, bound, after.Cursor, after.Max, after.Coming, after.Fails, after.Rewinding)
 		}
 	}
 }

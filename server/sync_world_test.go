@@ -28,6 +28,7 @@ type world struct {
 	big       bool       // phones also enter hundreds at once
 	hosts     []*host    // the server, and at times a second one under its name
 	opened    int
+	page      int // arrivals in a reply
 	phones    []*phone
 	other     *host // of another crew
 	copies    []copied
@@ -84,6 +85,7 @@ func newWorld(seed uint64, bug *plant) (*world, error) {
 	w := &world{seed: seed, now: simBegin, bug: bug,
 		tapped: map[string]bool{}, ever: map[string]bool{}, foreign: map[string]bool{}, bad: map[string]bool{}, erased: map[string]bool{}, erasedIDs: map[string]bool{}}
 	w.turn(0)
+	w.page = []int{5, 20, 80}[seed%3]
 	w.big = w.rand.IntN(5) == 0
 	h, err := w.newHost(crewID)
 	if err != nil {
@@ -95,6 +97,7 @@ func newWorld(seed uint64, bug *plant) (*world, error) {
 	}
 	for i := range 3 + w.rand.IntN(6) {
 		p := newPhone(fmt.Sprintf("phone-%c", 'a'+i), 0, bug)
+		p.reach, p.old = w.page, i == 1
 		if w.rand.IntN(3) == 0 {
 			p.skew = w.jump()
 		}
@@ -121,7 +124,16 @@ func (w *world) newHost(crew string) (*host, error) {
 	}
 	now := func() time.Time { return time.UnixMilli(w.now + w.skew) }
 	return &host{crew: crew, store: s, file: file, given: map[string]string{},
-		server: &Server{store: s, now: now, log: slog.New(slog.NewTextHandler(io.Discard, nil))}}, nil
+		server: &Server{store: s, now: now, log: slog.New(slog.NewTextHandler(io.Discard, nil)), page: w.page, early: w.early()}}, nil
+}
+
+// early is what the next server has of early arrivals: little, so that each stage has
+// several pages, or none at all, as an earlier version.
+func (w *world) early() store.EarlyLimits {
+	if (int(w.seed)+w.opened)%5 == 0 {
+		return store.EarlyLimits{Spare: 1 << 40}
+	}
+	return store.EarlyLimits{Spare: int64(w.seed % 30), Recent: 5 + int64(w.seed%50), Things: 3, Stands: 6, Open: 2, Page: 1 + int(w.seed%9), Size: 3000}
 }
 
 func (h *host) close() error { return errors.Join(h.file.Close(), h.store.Close()) }

@@ -201,12 +201,17 @@ func TestPromises(t *testing.T) {
 	promised := []Promise{{mine[0].ID, 2}, {mine[1].ID, 3}, {mine[2].ID, 9}}
 	reply := pageOf(Mark{}, 5, theirs[0], theirs[1], mine[1])
 	c := Apply(Exchange{Status: 200, Reply: reply, Promised: promised})
-	if !slices.Equal(c.Unsend, []string{mine[0].ID, mine[2].ID}) || !c.Again {
-		t.Errorf("unsend = %v, want the one whose number another has and the one past max", c.Unsend)
+	if !slices.Equal(c.Unsend, []string{mine[0].ID}) || c.Forget == nil || *c.Forget != 5 || !c.Again {
+		t.Errorf("unsend = %v, forget %v, want the one whose number another has, and all past max", c.Unsend, c.Forget)
 	}
 	c = Apply(Exchange{Status: 200, Reply: pageOf(Mark{}, 9, theirs[0]), Promised: promised})
-	if len(c.Unsend) != 0 {
-		t.Errorf("unsend = %v, want none yet", c.Unsend)
+	if len(c.Unsend) != 0 || c.Forget != nil {
+		t.Errorf("unsend = %v, forget %v, want none yet", c.Unsend, c.Forget)
+	}
+	was := Meta{Cursor: 4, Head: Chain{4}}
+	c = Apply(Exchange{Meta: was, Status: 200, Reply: pageOf(Mark{4, Chain{4}}, 2), Promised: promised[2:]})
+	if c.Forget == nil || *c.Forget != 4 {
+		t.Errorf("forget %v of what is up to the cursor, 4: a server that has less answers rewound", c.Forget)
 	}
 }
 

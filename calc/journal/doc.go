@@ -148,7 +148,7 @@
 // first: raw as it is, or {"o":"…","raw":RAW} for an event that once had an o
 // from a server.
 //
-//	{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"gone":"","count":1}
+//	{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"gone":"","early":"","count":1}
 //	{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}
 //
 //	proto  1
@@ -159,6 +159,8 @@
 //	at     the cursor: arrivals up to n are here, h is the chain at n
 //	gone   the list of erasures that this phone has followed, as the server named it; ""
 //	       for none, left out by an app that knows of no erasures
+//	early  "" to begin with early arrivals, else early.next of the last reply; left out
+//	       by a phone that wants none
 //	marks  only while rewinding: [{n,h}, …] that the phone holds, ascending; count is then 0
 //	count  how many event lines follow; if another number comes, nothing is stored (cut)
 //
@@ -196,6 +198,21 @@
 // were stored, and its stub is. An app that sends no gone is handed the arrivals
 // before the first erased one only.
 //
+// A phone that is new asks for early arrivals before it takes in the journal from its
+// first arrival on: of the newest 20,000 those of the last 31 days, and of the rest
+// what still counts for today (StandingOf), each from the newest back and bounded, and
+// the entries of sessions that were left open. The reply's head then has
+// "early":{"next","count","h"}: so many arrivals, of any numbers above the cursor,
+// stand before those after it, which are left out until there are no more early ones.
+// h is the chain over the early ones alone, with n and a dot before the id. They are
+// taken in if all came and fit h; then the phone asks with next. Once there are no
+// more, the replies bring with each page what arrived since the phone began, which is
+// asked for until the cursor is where the journal ended then. Early arrivals are
+// records with an n above the cursor as any: the arrivals bring them once more, and
+// what they say counts. The server may lay out next as it likes. A head without early
+// says that there are none for this phone: it lacks a page at most, or the server is
+// an earlier one.
+//
 // GET /api/journal/news?after=N is answered 200 {"max":N} as soon as the crew's
 // newest arrival is not N, which is at once if it is not now, and 204 when that has
 // not come to pass within 55 s. It tells that a sync is worth while and brings
@@ -206,8 +223,8 @@
 // h(n) = SHA-256(h(n−1) ‖ id ‖ o ‖ sum)[:16], written in hex; h(0) is 16 zero
 // bytes; id and o are their ASCII text, sum is the 32 bytes of SHA-256(raw).
 //
-// Limits: a first line of 512 KiB, at most 500 events and 1 MiB up, 1000 events and 1 MiB down, and
-// always at least one. A line has at most 64 bytes around its event; a longer one
+// Limits: a first line of 512 KiB, at most 500 events and 1 MiB up, 1000 events and 1 MiB down, as
+// many early ones beside, and always at least one. A line has at most 64 bytes around its event; a longer one
 // is refused unread, here and in an import. Errors are {"error":{kind,field,msg,hint,retry}}, of
 // kinds malformed, cut, too-large, no-token, revoked, wrong-crew, rewound,
 // old-app, slow-down, busy, disk-full. A refusal whose field is "head" blames
@@ -233,7 +250,7 @@
 // {id, raw, t, o?, db: name of the database it is a copy of}, and in store meta
 // under "whose" {crew, device}. See pwa/journal/README.md.
 //
-// Store meta, one record. Go's are the fields up to wait, whose new values
+// Store meta, one record. Go's are the fields up to coming, whose new values
 // journal-apply returns; the phone's are the others.
 //
 //	crew      ""          id of the crew, "" in the local journal
@@ -257,6 +274,9 @@
 //	gone      ""          the list of erasures that was followed
 //	stopped   null        {kind,msg,hint}: why sync waits for a person, else null
 //	wait      0           seconds that the server asked us to wait, else 0
+//	early     ""          what to ask for early arrivals with; "-" for not at all
+//	coming    0           older entries are still to come until the cursor is here; 0 if all
+//	                      came that was there when the phone began
 //	clock     "000…0"     last stamp given, 16 hex digits (the phone stamps)
 //	device    id of this phone
 //	arc       {rig: {"id","start","in"}}: running arcs; nothing for a rig at rest
@@ -338,8 +358,9 @@
 // Otherwise post body as it is, with Content-Type application/x-ndjson, and read
 // the reply as text, whatever its status, then
 //
-// journal-apply, with what was read for the request, and the records whose n is
-// above meta.cursor, read in that same transaction:
+// journal-apply, with what was read for the request, and promised, read in that same
+// transaction: the records whose n is above meta.cursor by at most 1000, and one of
+// the highest n, if that is above the cursor:
 //
 //	in  {"meta":{…},"unsent":[…],"promised":[{"id","n"}],"sent":["id",…],
 //	     "status":200,"retryAfter":0,"reply":"…","sentAt":ms,"gotAt":ms}

@@ -65,10 +65,10 @@ func stubOf(e Event) []byte {
 func isErased(x *fact) bool { return x.kind == ErasedKind }
 
 // erased takes in what the server says of an event that is erased and that this
-// phone had before: what stands above the cursor comes as an arrival.
+// phone had before, early ones too: anything else comes as an arrival.
 func (r *reading) erased(a Record, sum Sum, photo string) {
 	r.gone++
-	if a.N > r.x.Meta.Cursor {
+	if a.N > max(r.x.Meta.Cursor, r.x.Meta.Coming) {
 		return
 	}
 	r.replaced(a, sum)

@@ -51,6 +51,7 @@ func FuzzReply(f *testing.F) {
 		f.Add(status, refusal("malformed", "raw"), false)
 	}
 	f.Add(200, string(NewReply(ReplyHead{Crew: "crew", Now: t0, Max: 1, Rewound: &Mark{100, Chain{1}}}).Bytes()), true)
+	f.Add(200, earlyOf("9.1.7", 9, notes(f, "phone-c", 3)...)+strings.SplitAfterN(page, "\n", 2)[1], false)
 	f.Fuzz(func(t *testing.T, status int, reply string, rewinding bool) {
 		x := Exchange{Unsent: list, Sent: idsOf(list[:2]), Promised: []Promise{{list[0].ID, 107}}, Status: status, Reply: reply, SentAt: t0, GotAt: t0 + 900,
 			Meta: Meta{Rewinding: rewinding}}
@@ -61,13 +62,30 @@ func FuzzReply(f *testing.F) {
 		if c.Meta.Turn != 1 || c.Meta.Marks == nil || c.WaitMs < 0 {
 			t.Fatalf("%+v", c)
 		}
-		if c.Forget != nil && !(rewinding && (*c.Forget == 0 || *c.Forget == 100)) {
+		if c.Forget != nil && rewinding != (*c.Forget == 0 || *c.Forget == 100) && *c.Forget >= 107 {
 			t.Fatalf("forgets above %d", *c.Forget)
+		}
+		var soon ReplyHead
+		first, _, _ := strings.Cut(reply, "\n")
+		if c.Meta.Early != "" && c.Meta.Early != noEarly {
+			json.Unmarshal([]byte(first), &soon)
+		}
+		var ahead Chain
+		left := 0
+		if soon.Early != nil {
+			left = soon.Early.Count
 		}
 		at := Mark{x.Meta.Cursor, x.Meta.Head}
 		for _, r := range c.Put {
 			if r.N == 0 {
 				continue // entered again
+			}
+			if left > 0 {
+				ahead = ahead.NextEarly(Arrival{N: r.N, ID: r.ID, O: *r.O, Sum: SumOf([]byte(r.Raw))})
+				if left--; left == 0 && ahead != soon.Early.H {
+					t.Fatalf("early arrivals do not fit their chain")
+				}
+				continue
 			}
 			if at = (Mark{r.N, at.H.Next(r.ID, *r.O, SumOf([]byte(r.Raw)))}); r.N > c.Meta.Cursor {
 				t.Fatalf("put %d past the cursor %d", r.N, c.Meta.Cursor)

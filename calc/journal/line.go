@@ -17,7 +17,10 @@ type RequestHead struct {
 	Marks []Mark `json:"marks,omitempty"`
 	// Gone is the server's list of erasures that the phone has followed; nil from an
 	// app that knows of none.
-	Gone  *string `json:"gone,omitempty"`
+	Gone *string `json:"gone,omitempty"`
+	// Early asks for early arrivals: "" to begin, else what the last of them came with;
+	// nil from a phone that needs none, or knows of none.
+	Early *string `json:"early,omitempty"`
 	Count int     `json:"count"`
 }
 
@@ -34,6 +37,8 @@ type ReplyHead struct {
 	Want     []string `json:"want,omitempty"`   // ids whose bytes went bad on the server's disk
 	Gone     string   `json:"gone,omitempty"`   // names the list of erasures
 	Erased   int      `json:"erased,omitempty"` // how many lines of it follow
+
+	Early *EarlyHead `json:"early,omitempty"` // of the early arrivals, if it asked for them and needs them
 }
 
 // Ack answers one pushed event.

@@ -27,6 +27,8 @@ type Meta struct {
 	Gone      string         `json:"gone"`
 	Stopped   *problem.Error `json:"stopped"`
 	Wait      int            `json:"wait"`
+	Early     string         `json:"early"`
+	Coming    int64          `json:"coming"`
 }
 
 // Record is one record of the store event.
@@ -46,7 +48,7 @@ const (
 	Aside  = 2
 )
 
-// Promise is a number that the server gave above the cursor.
+// Promise is a number above the cursor that the server gave.
 type Promise struct {
 	ID string `json:"id"`
 	N  int64  `json:"n"`

@@ -20,6 +20,7 @@ type reading struct {
 	reenter map[string]bool // ids whose bytes here were entered again
 	gone    int             // erasures that were read
 	lost    int             // of so many
+	soon    early
 }
 
 // pending is an arrival that waits for its mark.
@@ -68,6 +69,7 @@ func takeReply(x Exchange) Change {
 	for _, id := range x.Sent {
 		r.sent[id] = true
 	}
+	r.expectEarly(head)
 	for _, text := range list[1:] {
 		if !r.line(text) {
 			break
@@ -150,6 +152,9 @@ func (r *reading) enterAgain(id string) {
 // arrival takes an arrival in, to be applied at the next mark. A gap means that
 // the two histories do not join: the marks will tell where they do.
 func (r *reading) arrival(a pending) bool {
+	if r.soon.isOpen() {
+		return r.takeEarly(a)
+	}
 	if r.at.N < 0 {
 		return true
 	}
@@ -171,18 +176,24 @@ func (r *reading) mark(m Mark) bool {
 		return false
 	}
 	for _, a := range r.pending {
-		r.replaced(a.Record, a.sum)
-		r.dropPhoto(a.photo)
-		r.c.Put = append(r.c.Put, a.Record)
-		delete(r.acked, a.ID)
-		r.brought[a.N], r.here[a.ID] = a.ID, true
-		r.c.Meta.MaxO = max(r.c.Meta.MaxO, *a.O)
+		r.put(a)
+		r.brought[a.N] = a.ID
 	}
-	r.c.In += len(r.pending)
 	r.pending = nil
 	r.c.Meta.Cursor, r.c.Meta.Head = m.N, m.H
 	r.c.Meta.Marks = Remember(r.c.Meta.Marks, m)
 	return true
+}
+
+// put puts an arrival into the store.
+func (r *reading) put(a pending) {
+	r.replaced(a.Record, a.sum)
+	r.dropPhoto(a.photo)
+	r.c.Put = append(r.c.Put, a.Record)
+	delete(r.acked, a.ID)
+	r.here[a.ID] = true
+	r.c.Meta.MaxO = max(r.c.Meta.MaxO, *a.O)
+	r.c.In++
 }
 
 // finish drops the promises that the server did not keep and says how to go on.
@@ -195,16 +206,21 @@ func (r *reading) finish(head ReplyHead) Change {
 	}
 	for _, p := range r.x.Promised {
 		other, came := r.brought[p.N]
-		if !r.here[p.ID] && (p.N > head.Max || came && other != p.ID) {
+		switch {
+		case p.N > head.Max:
+			end := max(head.Max, r.x.Meta.Cursor)
+			c.Forget = &end
+		case !r.here[p.ID] && came && other != p.ID:
 			c.Unsend = append(c.Unsend, p.ID)
 		}
 	}
-	broken := len(c.Unsend) > 0
+	broken := len(c.Unsend) > 0 || c.Forget != nil
 	c.Unsend = append(c.Unsend, head.Want...)
 	if r.gone == r.lost {
 		c.Meta.Gone = head.Gone
 	}
-	progress := len(c.Put)+len(c.Ack)+len(c.Unsend) > 0 || c.Meta.Cursor != r.x.Meta.Cursor
+	c.Meta.noteComing(r.x.Meta, head.Max)
+	progress := len(c.Put)+len(c.Ack)+len(c.Unsend) > 0 || broken || c.Meta.Cursor != r.x.Meta.Cursor || r.soon.done
 	switch {
 	case c.Meta.Rewinding:
 		c.Again = true

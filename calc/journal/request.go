@@ -21,6 +21,9 @@ func NextRequest(m Meta, unsent []Record, now int64) Request {
 		return Request{Sent: []string{}, Skip: m.Stopped}
 	}
 	head := RequestHead{Proto: Proto, Crew: m.Crew, Now: now, Gen: m.Gen, At: Mark{m.Cursor, m.Head}, Gone: &m.Gone}
+	if m.wantsEarly() && !m.Rewinding {
+		head.Early = &m.Early
+	}
 	var body []byte
 	sent := []string{}
 	switch {

@@ -121,6 +121,9 @@ func (w *ReplyWriter) Ack(a Ack) { w.buf = appendAck(w.buf, a) }
 // Erased tells of an erased event that the phone may hold.
 func (w *ReplyWriter) Erased(a Arrival) { w.buf = AppendArrival(w.buf, a) }
 
+// Early adds an early arrival, of which the head has told.
+func (w *ReplyWriter) Early(a Arrival) { w.buf = AppendArrival(w.buf, a) }
+
 // Arrival adds an arrival and h, the chain at it.
 func (w *ReplyWriter) Arrival(a Arrival, h Chain) {
 	w.buf = AppendArrival(w.buf, a)

@@ -52,9 +52,10 @@ func (s *Store) Append(ctx context.Context, b Batch) ([]journal.Ack, error) {
 const (
 	insertEvent = `INSERT INTO event (crew, n, id, o, sum, chain, relay, raw) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (crew, id) DO NOTHING`
-	selectEvent = `SELECT n, o, sum, raw FROM event WHERE crew = ? AND id = ?`
-	mendEvent   = `UPDATE event SET raw = ? WHERE crew = ? AND n = ?`
-	updateCrew  = `UPDATE crew SET max = ?, head = ?, highest = ? WHERE key = ?`
+	insertStanding = `INSERT INTO standing (crew, rank, n) VALUES (?, ?, ?)`
+	selectEvent    = `SELECT n, o, sum, raw FROM event WHERE crew = ? AND id = ?`
+	mendEvent      = `UPDATE event SET raw = ? WHERE crew = ? AND n = ?`
+	updateCrew     = `UPDATE crew SET max = ?, head = ?, highest = ? WHERE key = ?`
 )
 
 // stored is what a batch came to. It counts only after the commit.
@@ -69,7 +70,7 @@ type stored struct {
 func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches, c *State, b Batch, gone *erasures) (to stored, err error) {
 	now, _ := journal.ServerNow(b.Now, c.Highest)
 	to.crew, to.acks, to.rows = b.Crew, make([]journal.Ack, 0, len(b.Events)), make([]Row, 0, len(b.Events))
-	insert, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.find)
+	insert, stand, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.stand), tx.StmtContext(ctx, st.find)
 	for _, p := range b.Events {
 		p = gone.instead(p)
 		hash := hashOf(p.Event.ID)
@@ -99,6 +100,11 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches
 			row := Row{journal.Arrival{N: c.Max, ID: p.Event.ID, O: o, Sum: p.Sum, Raw: bytes.Clone(p.Event.Raw)}, chain}
 			gone.settle(&row)
 			to.rows = append(to.rows, row)
+			if rank := journal.StandingOf(p.Event); rank != journal.Passing {
+				if _, err := stand.ExecContext(ctx, c.key, int(rank), c.Max); err != nil {
+					return to, fmt.Errorf("note the standing of %s: %w", p.Event.ID, err)
+				}
+			}
 			if err := ids.added(ctx, tx, hash); err != nil {
 				return to, err
 			}

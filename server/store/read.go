@@ -79,9 +79,7 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 			return nil, damage
 		}
 		if errors.Is(err, errDamaged) {
-			s.mu.Lock()
-			s.bad[rowKey{c.key, r.N}] = r.ID
-			s.mu.Unlock()
+			s.noteBad(c.key, r)
 			break
 		}
 		if err != nil {
@@ -97,6 +95,13 @@ func (s *Store) After(ctx context.Context, crew string, n int64, limit, size int
 
 // errDamaged is the error of a row whose bytes no longer fit their sum.
 var errDamaged = errors.New("the bytes do not fit their sum")
+
+// noteBad has the phones asked for a row that was found damaged.
+func (s *Store) noteBad(crew int64, r Row) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.bad[rowKey{crew, r.N}] = r.ID
+}
 
 func errSize(b []byte) error {
 	if len(b) != len(journal.Chain{}) {

@@ -15,7 +15,7 @@ import (
 const maxGroup = 64
 
 // statements are the writer's, prepared once.
-type statements struct{ insert, find *sql.Stmt }
+type statements struct{ insert, stand, find *sql.Stmt }
 
 // run is the writer. It ends when the store closes.
 func (s *Store) run() {
@@ -62,16 +62,28 @@ func (s *Store) run() {
 
 // prepare prepares the writer's statements.
 func (s *Store) prepare() (*statements, error) {
-	insert, err := s.write.Prepare(insertEvent)
-	if err != nil {
-		return nil, err
+	var st statements
+	for _, one := range []struct {
+		text string
+		to   **sql.Stmt
+	}{{insertEvent, &st.insert}, {insertStanding, &st.stand}, {selectEvent, &st.find}} {
+		var err error
+		if *one.to, err = s.write.Prepare(one.text); err != nil {
+			return nil, errors.Join(err, st.close())
+		}
 	}
-	find, err := s.write.Prepare(selectEvent)
-	if err != nil {
-		insert.Close()
-		return nil, err
+	return &st, nil
+}
+
+// close closes those that were prepared.
+func (st *statements) close() error {
+	var err error
+	for _, one := range []*sql.Stmt{st.insert, st.stand, st.find} {
+		if one != nil {
+			err = errors.Join(err, one.Close())
+		}
 	}
-	return &statements{insert, find}, nil
+	return err
 }
 
 // commit stores a group in one transaction. Until it has returned from the

@@ -1,4 +1,5 @@
 import assert from "node:assert/strict";
+import { createHash } from "node:crypto";
 import { test } from "node:test";
 import { asked, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
@@ -7,7 +8,7 @@ import { Sync } from "../../pwa/journal/sync.js";
 
 // The exchange that the package comment of calc/journal works through, line by line.
 const raw = '{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}';
-const wanted = `{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"gone":"","count":1}\n${raw}\n`;
+const wanted = `{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"gone":"","early":"","count":1}\n${raw}\n`;
 const reply = `{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116700,"max":1,"backedUp":0}
 {"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","n":1,"o":"0199f3c0b4000000"}
 {"n":1,"o":"0199f3c0b4000000","id":"Qk3vZ0mJ8cW1xT5rLb2hYA","sum":"9eddaf0de18c0a80da4ec01676456b971b6b02fea7a0730c126a5935475bf9d9"}
@@ -104,4 +105,43 @@ test("a text that is no export is refused and says so", withPhone(async (phone) 
   const { tab } = await example(phone);
   await assert.rejects(carryIn(tab.db, await startWasm(), "hello"), (err) => err.kind === "malformed" && err.hint !== "");
   assert.equal(await tab.db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").count())), 1);
+}));
+
+const sha256 = (...parts) => parts.reduce((hash, part) => hash.update(part), createHash("sha256")).digest();
+const note = (n) => `{"id":"${String(n).padStart(22, "n")}","t":"${stamp(n)}","device":"phone-b","kind":"note.added","v":1,"body":{"text":"${n}"}}`;
+const stamp = (n) => `0199f3c0b4${String(n).padStart(6, "0")}`;
+const line = (n) => `{"n":${n},"o":"${stamp(n)}","raw":${note(n)}}\n`;
+
+/** The chain after more arrivals. @param {(n: number) => string} name what stands for an arrival in it */
+function chain(from, numbers, name) {
+  return numbers.reduce((h, n) => sha256(h, name(n) + stamp(n), sha256(note(n))).subarray(0, 16), from);
+}
+
+/** A reply that brings early arrivals, and then what follows the cursor. */
+function reply5(next, early, after = []) {
+  const h = chain(Buffer.alloc(16), early, (n) => `${n}.${String(n).padStart(22, "n")}`).toString("hex");
+  const head = { proto: 1, crew: "N0sD1w2aRtY7uIo9PqLm3g", now: 1760731116700, max: 5, backedUp: 0, early: { next, count: early.length, h } };
+  const end = chain(Buffer.alloc(16), after, (n) => String(n).padStart(22, "n")).toString("hex");
+  const mark = after.length > 0 ? `{"n":${after.at(-1)},"h":"${end}"}\n` : "";
+  return new Response(`${JSON.stringify(head)}\n${early.map(line).join("")}${after.map(line).join("")}${mark}`);
+}
+
+test("a phone that joins has the newest at once, knows that older ones still come, and goes on where it broke off", withPhone(async (phone) => {
+  const { tab, sync, sent, replies } = await example(phone);
+  await tab.db.run(["event"], "readwrite", (tx) => void tx.objectStore("event").clear());
+  replies.push(reply5("5.1.4", [5, 4])); // and then no network
+  await sync.run();
+  assert.deepEqual((await phone.all("event")).map(({ n }) => n).sort(), [4, 5]);
+  assert.deepEqual([(await phone.meta()).cursor, (await tab.paint([])).sync.coming], [0, 5]);
+  const begun = new Sync({ db: tab.db, call: sync.call, channel: { tell() {} }, now: () => phone.wall, locks: undefined, send: async (_, { body }) => {
+    sent.push(body);
+    return replies.shift();
+  } });
+  replies.push(reply5("5.5.0", []), reply5("5.5.0", [], [1, 2, 3, 4, 5]));
+  await begun.run();
+  assert.deepEqual(sent.map((body) => JSON.parse(body).early), ["", "5.1.4", "5.1.4", "5.5.0"]);
+  const records = await phone.all("event");
+  assert.deepEqual(records.map(({ n, raw }) => raw === note(n)), [true, true, true, true, true]);
+  assert.deepEqual(records.filter(({ n }) => n > 3).map(({ l }) => l).sort(), [2, 3], "what was here has not changed again");
+  assert.deepEqual([(await phone.meta()).cursor, (await tab.paint([])).sync.coming], [5, 0]);
 }));

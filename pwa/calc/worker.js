@@ -56,8 +56,8 @@ async function start(where) {
     const folder = new Folder({ db, call, channel });
     const upload = new Upload({ photos: new Photos(db) });
     const applied = () => {
-      fold();
       upload.trigger(); // the entries that tell of pictures may be at the server now
+      return fold();
     };
     const news = new News({ name: where.db, onNews: () => sync.trigger("news") });
     const sync = new Sync({ db, call, channel, onApplied: applied, onEnd: (cursor) => news.follow(cursor) });

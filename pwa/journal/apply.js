@@ -20,9 +20,12 @@ import { isCounted, putRecord, recount } from "./records.js";
 
 /** One more than a request can carry, so that Go sees that more is waiting. */
 const most = 501;
+/** How many arrivals a reply brings at most: what is promised further up is not decided by it. */
+const reach = 1000;
 
 /**
- * Reads meta, the oldest entries to send, and the numbers promised above the cursor.
+ * Reads meta, the oldest entries to send, and the numbers promised above the cursor that a reply
+ * can decide: those that it may reach, and the highest. A phone that has just joined holds thousands.
  * @param {Database} db
  * @param {string[]} extra  ids of further records to read
  * @returns {Promise<Exchange>}
@@ -31,13 +34,15 @@ export function readExchange(db, extra = []) {
   return db.run(["event", "meta"], "readonly", async (tx) => {
     const events = tx.objectStore("event");
     const meta = await readMeta(tx);
-    const [list, promised, ...more] = await Promise.all([
+    const [list, promised, highest, ...more] = await Promise.all([
       asked(events.index("unsent").getAll(unsent(1), most)),
-      asked(events.index("n").getAll(IDBKeyRange.lowerBound(meta.cursor, true))),
+      asked(events.index("n").getAll(IDBKeyRange.bound(meta.cursor, meta.cursor + reach, true))),
+      asked(events.index("n").openKeyCursor(IDBKeyRange.lowerBound(meta.cursor + reach, true), "prev")),
       ...extra.map((id) => asked(events.get(id))),
     ]);
     const ids = new Set(list.map((record) => record.id));
     for (const record of more) if (record && !ids.has(record.id)) list.push(record);
+    if (highest) promised.push({ id: highest.primaryKey, n: highest.key });
     return { meta, unsent: list, promised: promised.map(({ id, n }) => ({ id, n })) };
   });
 }

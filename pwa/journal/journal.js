@@ -35,7 +35,7 @@ export { newId };
 
 /** @type {SyncState} */
 const unknownState = {
-  crew: "", unsent: 0, since: 0, aside: 0, onServer: false, backedUp: false, sameDisk: false, heard: 0, stopped: null,
+  crew: "", unsent: 0, since: 0, aside: 0, onServer: false, backedUp: false, sameDisk: false, heard: 0, stopped: null, coming: 0,
   reached: false, lastError: null, persisted: null,
 };
 

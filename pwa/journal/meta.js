@@ -25,6 +25,8 @@ const blank = {
   backedUp: 0,
   heard: 0,
   wait: 0,
+  /** Older entries are still to come until the cursor is here. */
+  coming: 0,
   batch: 500,
   clock: firstStamp,
   device: "",

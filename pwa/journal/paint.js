@@ -70,5 +70,6 @@ async function readMarks(tx, meta) {
     sameDisk: onServer && meta.sameDisk >= top,
     heard: meta.heard,
     stopped: meta.stopped,
+    coming: Math.max(0, meta.coming - meta.cursor),
   };
 }

@@ -172,6 +172,8 @@ export interface Marks {
   heard: number;
   /** why sync waits for a person */
   stopped: Trouble | null;
+  /** how many older entries are still to come to this phone: what depends on all of them may be too small */
+  coming: number;
 }
 
 /** How the last try to sync went. */

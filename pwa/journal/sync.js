@@ -29,6 +29,8 @@ const standBack = 5000;
 const courtesy = 2;
 /** Dropped replies in a row before a pause. */
 const maxDropped = 20;
+/** While older entries come, this times as long as folding them took passes before they are folded again. */
+const rarely = 4;
 
 export class Sync {
   /** @type {ReturnType<typeof setTimeout>|undefined} */ #timer;
@@ -40,11 +42,14 @@ export class Sync {
   #refused = 0;
   #stopped = false;
   /** Where the sync came to its end, -1 if it did not. */ #end = -1;
+  /** The last change that came and was told to nobody yet, 0 if there is none. */ #untold = 0;
+  /** Before that what older entries bring is not told: folding them must not take all the time there is. */ #tellFrom = 0;
   /** Records that the next exchange has to carry, because a reply clashed with them. @type {string[]} */ #extra = [];
 
   /**
-   * @param {{db: Database, call: Call, channel: Channel, onApplied?: () => void, onEnd?: (cursor: number) => void,
+   * @param {{db: Database, call: Call, channel: Channel, onApplied?: () => unknown, onEnd?: (cursor: number) => void,
    *   send?: typeof fetch, now?: () => number, tick?: () => number, random?: () => number, locks?: Locks|undefined}} deps
+   *   onApplied: entries came, and are to be folded; settles when they are
    *   onEnd: all that the server has, up to that arrival, is here; now: the phone's clock, which may
    *   jump; tick: ms that only go on
    */
@@ -131,6 +136,15 @@ export class Sync {
 
   /** @returns {Promise<number>} */
   async #drain() {
+    try {
+      return await this.#rounds();
+    } finally {
+      this.#tellApplied(); // what was put off
+    }
+  }
+
+  /** @returns {Promise<number>} */
+  async #rounds() {
     let dropped = 0;
     for (;;) {
       const outcome = await this.#round();
@@ -160,10 +174,8 @@ export class Sync {
       this.#extra = applied.clash;
       return "dropped";
     }
-    if (applied.l > 0) {
-      this.channel.tell({ what: "change", l: applied.l, by: "sync" });
-      this.onApplied();
-    }
+    this.#untold = Math.max(this.#untold, applied.l);
+    if (!(change.meta.coming > 0) || this.tick() >= this.#tellFrom) this.#tellApplied();
     const least = (change.meta.wait ?? 0) * 1000;
     this.#notBefore = least > 0 ? this.tick() + least : 0;
     if (change.waitMs > 0) {
@@ -175,6 +187,20 @@ export class Sync {
     if (isMore) return "again";
     this.#end = change.meta.cursor ?? exchange.meta.cursor;
     return "done";
+  }
+
+  /**
+   * Tells of what came. While older entries come, each page of them goes under what is folded already,
+   * so that is done the more seldom the longer it takes.
+   */
+  #tellApplied() {
+    if (this.#untold === 0) return;
+    this.channel.tell({ what: "change", l: this.#untold, by: "sync" });
+    this.#untold = 0;
+    const began = this.tick();
+    this.#tellFrom = Infinity;
+    const done = () => (this.#tellFrom = this.tick() + rarely * (this.tick() - began));
+    Promise.resolve(this.onApplied()).then(done, done);
   }
 
   /** Posts a request and returns what came back, which may be nothing. @param {string} body @returns {Promise<Reply>} */

@@ -128,7 +128,7 @@ export class SettingsPage {
   async #kept(state) {
     const pictures = await new Photos(this.deps.journal.db).held().catch(() => ({ n: 0, why: "" }));
     if (state !== this.deps.journal.state) return; // a newer one is shown
-    const where = say(`kept.long.${keptAt(state)}`);
+    const where = state.coming > 0 && keptAt(state) !== "phone" ? say("kept.long.coming", { n: state.coming }) : say(`kept.long.${keptAt(state)}`);
     this.#at.kept.dataset.kept = keptAt(state);
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say(state.crew ? "kept.long.never" : "kept.long.alone");

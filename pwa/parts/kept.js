@@ -1,6 +1,7 @@
 // @ts-check
-/** The words at the top right: where the entries are, and how many wait. */
+/** The words at the top: where the entries are, how many wait, and whether older ones are still to come. */
 import { say } from "../words/words.js";
+import { setText } from "./dom.js";
 import { clockTime } from "./times.js";
 
 /** How far all entries have come; css/frame.css draws it. @param {{onServer: boolean, backedUp: boolean}} state */
@@ -11,7 +12,7 @@ export function keptAt({ onServer, backedUp }) {
 
 export class Kept {
   /**
-   * @param {Record<string, any>} frame  with kept, waiting and sync
+   * @param {Record<string, any>} frame  with kept, waiting, sync and coming
    * @param {import("../journal/journal.js").Journal} journal
    */
   constructor(frame, journal) {
@@ -31,7 +32,9 @@ export class Kept {
 
   /** @param {import("../journal/journal.js").SyncState} state */
   #show(state) {
-    const { kept, waiting, sync } = this.frame;
+    const { kept, waiting, sync, coming } = this.frame;
+    coming.hidden = state.coming === 0;
+    setText(coming, state.coming > 0 ? say("kept.coming", { n: state.coming }) : "");
     kept.textContent = say(`kept.${keptAt(state)}`);
     waiting.textContent = state.crew && state.unsent > 0 && state.since ? say("kept.waiting", { n: state.unsent, time: clockTime(state.since) }) : "";
     sync.dataset.kept = keptAt(state);

@@ -21,6 +21,8 @@ export const en = {
   "title.guide": "Guide", "title.worst-day": "Worst day", "title.glove-test": "Glove test",
 
   "kept.phone": "On this phone", "kept.server": "On the server", "kept.backup": "Backed up", "kept.waiting": "{n} since {time}",
+  "kept.coming": "Older entries are still coming: {n}. Until they are here, totals and part lives may be too low.",
+  "kept.long.coming": "Older entries are still coming to this phone: {n}. What is here is on the server too.",
   "kept.long.phone": "The entries are on this phone.", "kept.long.server": "All entries are on this phone and on the server.", "kept.long.disk": "A backup lies on the server’s own disk and would be lost with it.",
   "kept.long.backup": "All entries are on this phone, on the server and in a backup.", "kept.long.waiting": "{n} are only here, since {time}.",
   "kept.long.pictures": "Photos still to send: {n}.", "kept.long.heard": "The server last answered {time}.", "kept.long.alone": "No server has them.", "kept.long.never": "The server has not answered yet.",

@@ -152,3 +152,16 @@ test("a picture goes with the last entry that tells of it, whichever is erased f
     }));
   }
 });
+
+test("of what is promised only what a reply can reach is read, and the highest", withPhone(async (phone) => {
+  const records = [3, 4, 1004, 1005, 4000, 9000].map((n, i) => ({ ...arrival("abcdef"[i], n) }));
+  const tab = await holding(phone, ...records);
+  await phone.setMeta({ cursor: 3 });
+  assert.deepEqual((await readExchange(tab.db)).promised.map(({ n }) => n), [4, 9000]);
+  await phone.setMeta({ cursor: 4 });
+  assert.deepEqual((await readExchange(tab.db)).promised, [{ id: id("c"), n: 1004 }, { id: id("f"), n: 9000 }]);
+  await phone.setMeta({ cursor: 8000 });
+  assert.deepEqual((await readExchange(tab.db)).promised, [{ id: id("f"), n: 9000 }]);
+  await phone.setMeta({ cursor: 9000 });
+  assert.deepEqual((await readExchange(tab.db)).promised, []);
+}));

@@ -275,3 +275,37 @@ test("news neither begins the back-off anew nor has a second sync follow one tha
   assert.equal(runs, 2);
   sync.stop();
 }));
+
+test("while older entries come they are folded the more seldom the longer it takes, and all at the end", withPhone(async (phone) => {
+  const put = (n) => [{ id: String(n).padStart(22, "n"), raw: `{"n":${n}}`, t: "0199f3c0b4000000", o: "0199f3c0b4000000", n }];
+  const page = (n, coming) => ({ again: n < 9, meta: { coming, cursor: n }, put: put(n) });
+  const { sync, told } = loop(phone, {
+    changes: [1, 2, 3, 4, 5, 6, 7, 8, 9].map((n) => page(n, 100)),
+    send: async () => {
+      phone.wall += 100;
+      return new Response("{}\n");
+    },
+  });
+  let folds = 0;
+  sync.onApplied = () => {
+    folds++;
+    phone.wall += 100;
+    return Promise.resolve();
+  };
+  await sync.run();
+  const changes = told.filter(({ what }) => what === "change").map(({ l }) => l);
+  assert.equal(folds, changes.length);
+  assert.ok(folds >= 3 && folds < 6, `folded ${folds} times in nine pages`);
+  assert.deepEqual([changes[0], changes.at(-1)], [1, 9], "the first page at once, and nothing is left out");
+}));
+
+test("once nothing older is to come each page is folded", withPhone(async (phone) => {
+  const put = (n) => [{ id: String(n).padStart(22, "n"), raw: `{"n":${n}}`, t: "0199f3c0b4000000", o: "0199f3c0b4000000", n }];
+  const { sync, told } = loop(phone, { changes: [1, 2, 3].map((n) => ({ again: n < 3, meta: { coming: 0, cursor: n }, put: put(n) })) });
+  sync.onApplied = () => {
+    phone.wall += 100;
+    return Promise.resolve();
+  };
+  await sync.run();
+  assert.deepEqual(told.filter(({ what }) => what === "change").map(({ l }) => l), [1, 2, 3]);
+}));

@@ -84,7 +84,7 @@ func TestJoin(t *testing.T) {
 	}
 	refusals = 1
 	n, err := k.Join(context.Background())
-	if err != nil || n.Events != held.Count || n.Complete <= 0 || refusals < 4 {
+	if err != nil || n.Events != held.Count || n.Complete < n.Usable || n.Usable <= 0 || int64(n.Early) != held.Count || refusals < 4 {
 		t.Errorf("it took in %d events in %v with %d requests after the refusal: %v; want %d", n.Events, n.Complete, refusals-2, err, held.Count)
 	}
 }

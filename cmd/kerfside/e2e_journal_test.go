@@ -443,7 +443,10 @@ func TestBrowserRestoredServer(t *testing.T) {
 		t.Errorf("the restored server holds %d events, want 797", status.Events)
 	}
 	phones[1].start(ctx, t, app)
-	after := [2]held{phones[0].holds(ctx, t, 797), phones[1].holds(ctx, t, 797)}
+	first := phones[0].holds(ctx, t, 797)
+	// Until it has heard of the restore it is content with what it had.
+	phones[1].wait(ctx, t, fmt.Sprintf(`(kerfside.syncNow(), kerfside.stateHash().then(({ hash }) => hash === %q))`, first.Hash))
+	after := [2]held{first, phones[1].holds(ctx, t, 797)}
 	if after[0] != after[1] {
 		t.Errorf("after the restore: %v and %v", after[0], after[1])
 	}

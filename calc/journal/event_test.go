@@ -130,7 +130,11 @@ func FuzzDecode(f *testing.F) {
 			}
 		}
 		x := factOf(e, nil, 0)
-		if back, err := readFact(x.line()); err != nil || back.line() != x.line() {
+		var p [factFields]string
+		if n := split(x.line(), &p); n != factFields {
+			t.Fatalf("%q has %d fields", x.line(), n)
+		}
+		if back, err := readFact(&p); err != nil || back.line() != x.line() {
 			t.Fatalf("in a rung %q became %+v: %v", raw, back, err)
 		}
 		id, again, err := Reenter(raw)

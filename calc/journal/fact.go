@@ -3,7 +3,6 @@ package journal
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"strconv"
 	"strings"
 )
@@ -53,12 +52,23 @@ func (f *fact) confirmation() string {
 	return "=\t" + f.id + "\t" + f.o.String() + "\t" + strconv.FormatInt(f.n, 10)
 }
 
-// readFact reads what line wrote.
-func readFact(line string) (*fact, error) {
-	p := strings.Split(line, "\t")
-	if len(p) != factFields || p[0] != "+" {
-		return nil, fmt.Errorf("%.60q is no fact", line)
+// split fills to with the fields of a line, as far as they go, and returns how many
+// the line has. It is called for each line of a restart, so it makes no slice.
+func split(line string, to *[factFields]string) int {
+	for n := 1; ; n++ {
+		field, rest, more := strings.Cut(line, "\t")
+		if n <= factFields {
+			to[n-1] = field
+		}
+		if !more {
+			return n
+		}
+		line = rest
 	}
+}
+
+// readFact reads the fields of what line wrote.
+func readFact(p *[factFields]string) (*fact, error) {
 	f := &fact{id: p[1], kind: p[5], device: p[7], in: p[8], about: p[9], over: p[10], body: json.RawMessage(p[13])}
 	if p[12] != "" {
 		f.wall = json.RawMessage(p[12])

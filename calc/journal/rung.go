@@ -151,33 +151,42 @@ func (f *Fold) climb(data string, last bool) error {
 	if full := len(list) == rungLines+1; full == last {
 		return fmt.Errorf("it has %d lines", len(list)-1)
 	}
-	for _, text := range list[1:] {
-		if text == "" && len(list) == 2 {
-			break // an empty rung on top of a full one
-		}
+	lines := list[1:]
+	if len(lines) == 1 && lines[0] == "" {
+		lines = nil // an empty rung on top of a full one
+	}
+	for _, text := range lines {
 		if err := f.read(text); err != nil {
 			return err
 		}
-		g.add(text)
 	}
+	g.stand(data, lines, last)
 	return nil
+}
+
+// stand takes over a rung that was read, which is full unless it is the last.
+func (g *rungLog) stand(data string, lines []string, last bool) {
+	if last {
+		g.lines = lines
+		return
+	}
+	g.top++
+	g.below = rungHash(data)
 }
 
 // read takes one line of a rung in: "+" a fact, "=" what the server said of one.
 func (f *Fold) read(text string) error {
-	p := strings.Split(text, "\t")
-	var x *fact
-	if len(p) > 1 {
-		x = f.facts[p[1]]
-	}
+	var p [factFields]string
+	n := split(text, &p)
+	x := f.facts[p[1]]
 	switch {
-	case p[0] == "+" && x == nil:
-		x, err := readFact(text)
+	case p[0] == "+" && x == nil && n == factFields:
+		x, err := readFact(&p)
 		if err == nil {
 			f.take(x)
 		}
 		return err
-	case p[0] == "=" && x != nil && len(p) == 4:
+	case p[0] == "=" && x != nil && n == 4:
 		var err error
 		if x.o, err = ParseStamp(p[2]); err != nil {
 			return err

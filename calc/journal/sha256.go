@@ -35,7 +35,8 @@ func sha256Of(text []byte) Sum {
 func sha256Block(h *[8]uint32, block []byte) {
 	var w [64]uint32
 	for i := range 16 {
-		w[i] = binary.BigEndian.Uint32(block[4*i:])
+		b := block[4*i : 4*i+4]
+		w[i] = uint32(b[0])<<24 | uint32(b[1])<<16 | uint32(b[2])<<8 | uint32(b[3])
 	}
 	for i := 16; i < 64; i++ {
 		x, y := w[i-15], w[i-2]

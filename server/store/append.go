@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"database/sql"
+	"encoding/json"
 	"errors"
 	"fmt"
 
@@ -52,7 +53,7 @@ func (s *Store) Append(ctx context.Context, b Batch) ([]journal.Ack, error) {
 const (
 	insertEvent = `INSERT INTO event (crew, n, id, o, sum, chain, relay, raw) VALUES (?, ?, ?, ?, ?, ?, ?, ?)
 		ON CONFLICT (crew, id) DO NOTHING`
-	insertStanding = `INSERT INTO standing (crew, rank, n) VALUES (?, ?, ?)`
+	insertStanding = `INSERT INTO standing (crew, rank, n) SELECT ?, value ->> 0, value ->> 1 FROM json_each(?)`
 	selectEvent    = `SELECT n, o, sum, raw FROM event WHERE crew = ? AND id = ?`
 	mendEvent      = `UPDATE event SET raw = ? WHERE crew = ? AND n = ?`
 	updateCrew     = `UPDATE crew SET max = ?, head = ?, highest = ? WHERE key = ?`
@@ -70,7 +71,8 @@ type stored struct {
 func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches, c *State, b Batch, gone *erasures) (to stored, err error) {
 	now, _ := journal.ServerNow(b.Now, c.Highest)
 	to.crew, to.acks, to.rows = b.Crew, make([]journal.Ack, 0, len(b.Events)), make([]Row, 0, len(b.Events))
-	insert, stand, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.stand), tx.StmtContext(ctx, st.find)
+	insert, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.find)
+	var standing [][2]int64 // of the new ones, each with its number
 	for _, p := range b.Events {
 		p = gone.instead(p)
 		hash := hashOf(p.Event.ID)
@@ -101,9 +103,7 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches
 			gone.settle(&row)
 			to.rows = append(to.rows, row)
 			if rank := journal.StandingOf(p.Event); rank != journal.Passing {
-				if _, err := stand.ExecContext(ctx, c.key, int(rank), c.Max); err != nil {
-					return to, fmt.Errorf("note the standing of %s: %w", p.Event.ID, err)
-				}
+				standing = append(standing, [2]int64{int64(rank), c.Max})
 			}
 			if err := ids.added(ctx, tx, hash); err != nil {
 				return to, err
@@ -118,8 +118,27 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches
 			return to, err
 		}
 	}
+	if err := noteStanding(ctx, tx, st, c.key, standing); err != nil {
+		return to, err
+	}
 	_, err = tx.ExecContext(ctx, updateCrew, c.Max, c.Head[:], c.Highest.String(), c.key)
 	return to, err
+}
+
+// noteStanding keeps which of the new arrivals stand, all in one statement: with one for
+// each it costs half as much again.
+func noteStanding(ctx context.Context, tx *sql.Tx, st *statements, crew int64, standing [][2]int64) error {
+	if len(standing) == 0 {
+		return nil
+	}
+	list, err := json.Marshal(standing)
+	if err == nil {
+		_, err = tx.StmtContext(ctx, st.stand).ExecContext(ctx, crew, string(list))
+	}
+	if err != nil {
+		return fmt.Errorf("note what stands: %w", err)
+	}
+	return nil
 }
 
 // answer takes up what was found out of an event that is there already.

@@ -19,10 +19,15 @@ type fact struct {
 }
 
 // factOf returns the fact of an event of which the server said o and n (nil and
-// 0 before it did).
+// 0 before it did). It holds nothing of the event's own bytes, most of which are
+// keys.
 func factOf(e Event, o *Stamp, n int64) *fact {
+	both := append(append(make([]byte, 0, len(e.Wall)+len(e.Body)), e.Wall...), e.Body...)
 	f := &fact{id: e.ID, kind: e.Kind, device: e.Device, in: e.In, about: e.About, over: e.Over,
-		o: e.T, t: e.T, n: n, at: e.At, v: e.V, wall: e.Wall, body: e.Body}
+		o: e.T, t: e.T, n: n, at: e.At, v: e.V, body: both[len(e.Wall):]}
+	if e.Wall != nil {
+		f.wall = both[:len(e.Wall):len(e.Wall)]
+	}
 	if o != nil {
 		f.o = *o
 	}

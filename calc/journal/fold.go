@@ -19,11 +19,12 @@ type Fold struct {
 	same     sameness
 	index    *index // nil if it has to be made afresh
 	log      rungLog
+	names    map[string]string // of kinds, devices, sessions and things: each is kept once
 }
 
 // NewFold returns the fold of no events.
 func NewFold() *Fold {
-	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, log: newRungLog()}
+	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, log: newRungLog(), names: map[string]string{}}
 }
 
 // Add takes an event. o and n are what the server said of it; nil and 0 before
@@ -31,6 +32,9 @@ func NewFold() *Fold {
 // bytes takes the place of those: the server had the id before this phone.
 func (f *Fold) Add(e Event, o *Stamp, n int64) {
 	x := factOf(e, o, n)
+	for _, name := range []*string{&x.kind, &x.device, &x.in, &x.about} {
+		*name = f.once(*name)
+	}
 	if old, ok := f.facts[e.ID]; ok {
 		if old.says(x) {
 			f.confirm(old, x.o, n)
@@ -43,6 +47,15 @@ func (f *Fold) Add(e Event, o *Stamp, n int64) {
 	}
 	f.take(x)
 	f.log.add(x.line())
+}
+
+// once returns the name as it is kept: most entries share theirs with many others.
+func (f *Fold) once(name string) string {
+	kept, ok := f.names[name]
+	if !ok {
+		f.names[name], kept = name, name
+	}
+	return kept
 }
 
 // drop takes a fact out again.

@@ -6,7 +6,7 @@
  * Order matters here: the first screen is painted from what the phone has
  * stored; the worker with the sums starts after that, or when the screen asks it.
  */
-import { Journal } from "./journal/journal.js";
+import { journal } from "./journal/here.js"; // first: it has the database opened meanwhile
 import { loadUnlessLeft, unlessLeft } from "./journal/leaving.js";
 import { bridge } from "./calc/bridge.js";
 import { call, calculate, sumsRun } from "./calc/calls.js";
@@ -20,7 +20,7 @@ import { Settings } from "./parts/settings.js";
 import { Standing } from "./parts/standing.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
-import { clone, make, noteClick, onActions, refs, touch } from "./parts/dom.js";
+import { clone, drawn, make, noteClick, onActions, refs, touch } from "./parts/dom.js";
 import { isNewer } from "./parts/newer.js";
 import { asTrouble } from "./calc/trouble.js";
 import { say, sayTrouble } from "./words/words.js";
@@ -32,7 +32,7 @@ import { ReadyPage } from "./pages/ready.js";
  * nothing, and it opens no screen. What a tap began to write is written all the same, and told.
  * @typedef {object} Deps
  * @property {AbortSignal} life   ends with the page: handed to all it listens to, and asked before what comes late is shown
- * @property {Journal} journal
+ * @property {import("./journal/journal.js").Journal} journal
  * @property {typeof calculate} calculate
  * @property {typeof call} call
  * @property {typeof sumsRun} sumsRun  no tap waits for sums that have not started
@@ -82,7 +82,6 @@ const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<Page
 ]);
 
 const frame = refs(document.body);
-const journal = new Journal();
 const { own } = journal;
 const settings = new Settings(own);
 const drafts = new Drafts(own);
@@ -342,6 +341,7 @@ async function start() {
   // What keeps the taps does not wait for a screen that itself waits, for the sums or a network.
   await Promise.race([useful, asked, new Promise((resolve) => setTimeout(resolve, patience))]);
   await known;
+  await drawn(); // what follows takes the time of the browser
   bridge.start();
   const home = journal.start();
   unlessLeft(workOffline()).catch(() => toasts.show(say("offline.no"), { bad: true }));

@@ -34,7 +34,9 @@ async function keep() {
   const text = await shell.text();
   const headers = new Headers(shell.headers);
   for (const gone of ["Content-Encoding", "Content-Length", "ETag"]) headers.delete(gone);
-  await Promise.all(Object.entries(STARTS).map(([address, links]) => cache.put(address, new Response(text.replace("<!-- late -->", links), { headers }))));
+  // Drawn first with what app.js puts there, for that is here already: a frame before would only hold it up.
+  const start = text.replace('<script type="module"', '<script type="module" blocking="render"');
+  await Promise.all(Object.entries(STARTS).map(([address, links]) => cache.put(address, new Response(start.replace("<!-- late -->", links), { headers }))));
 }
 
 sw.addEventListener("activate", (event) => {

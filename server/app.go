@@ -255,11 +255,21 @@ func addMade(raw map[string][]byte, markdown fs.FS) error {
 	}
 	raw[styleFile] = style.Bytes()
 
-	declarations, err := json.Marshal(registry.Describe())
+	all := registry.Describe()
+	declarations, err := json.Marshal(all)
 	if err != nil {
 		return err
 	}
 	raw["gen/calculators.json"] = declarations
+	for _, one := range all {
+		if one.Name != "cut-plan" {
+			continue
+		}
+		// The first screen asks for this one alone: all of them would keep it waiting.
+		if raw["gen/cut-plan.json"], err = json.Marshal(one); err != nil {
+			return err
+		}
+	}
 
 	stops, err := json.Marshal(cutting.Stops())
 	if err != nil {

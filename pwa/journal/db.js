@@ -47,6 +47,11 @@ export class Database {
     this.onOutdated = onOutdated;
   }
 
+  /** Has the database opened ahead of the first run. */
+  open() {
+    if (!away) this.#handle ??= this.#open();
+  }
+
   /**
    * Runs body in one transaction and returns what it returned, once the transaction is complete;
    * strict means on disk. body awaits nothing but requests; what it throws aborts.

@@ -77,6 +77,11 @@ export class Journal extends EventTarget {
     });
   }
 
+  /** Has the store opened, for a read that comes soon. */
+  open() {
+    this.db.open();
+  }
+
   /**
    * Starts the worker and tells it what happens to this tab. Call it after the first paint.
    * @returns {Promise<void>}  settles when what was lost is back; never if "moved" was told meanwhile

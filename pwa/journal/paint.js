@@ -20,12 +20,37 @@ export const foldVersion = 5;
 /** What was counted of a store whose meta had no count of now: the worker writes it soon. @type {WeakMap<Database, Meta["count"]>} */
 const counted = new WeakMap();
 
+/** The reads that have not begun, which others may join. @type {WeakMap<Database, {names: Set<string>, done: Promise<Shown & {marks: Marks}>}>} */
+const gathering = new WeakMap();
+
 /**
+ * All who ask in the same step get of one read; what they get is shared, so nobody changes it.
  * @param {Database} db
  * @param {string[]} names
  * @returns {Promise<Shown & {marks: Marks}>}
  */
-export function paint(db, names) {
+export async function paint(db, names) {
+  const reading = gathering.get(db) ?? gather(db);
+  for (const name of names) reading.names.add(name);
+  const { views, l, ...rest } = await reading.done;
+  const wanted = (/** @type {Record<string, any>} */ all) => Object.fromEntries(names.map((name) => [name, all[name]]));
+  return { ...rest, views: wanted(views), l: wanted(l) };
+}
+
+/** @param {Database} db */
+function gather(db) {
+  const names = /** @type {Set<string>} */ (new Set());
+  const done = Promise.resolve().then(() => {
+    gathering.delete(db);
+    return read(db, [...names]);
+  });
+  const reading = { names, done };
+  gathering.set(db, reading);
+  return reading;
+}
+
+/** @param {Database} db @param {string[]} names @returns {Promise<Shown & {marks: Marks}>} */
+function read(db, names) {
   return db.run(["view", "meta", "event"], "readonly", async (tx) => {
     const asks = names.map((name) => asked(tx.objectStore("view").get(name)));
     const [meta, ...views] = await Promise.all([readMeta(tx), ...asks]);

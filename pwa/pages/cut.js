@@ -74,10 +74,10 @@ export class CutPage {
     document.addEventListener("visibilitychange", () => this.#seen(), { signal: life });
     addEventListener("pagehide", () => this.#hush(), { signal: life, capture: true }); // before the journal lets go of the store
     this.#clock = setInterval(() => this.#paint(), 500);
-    this.#stayAwake();
     this.#standing = new Standing(this.deps, this.#at.standing, { onCut: true });
-    await this.#standing.start(life);
-    await this.#read().finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
+    const standing = this.#standing.start(life); // first: what it shows decides what is shown beside it
+    await Promise.all([standing, this.#read()]).finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
+    this.#stayAwake();
   }
 
   stop() {

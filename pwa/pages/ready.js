@@ -3,7 +3,7 @@
  * Ready: may I cut this, what to set for today's metal, and on to the cut.
  * It paints the last plan at once, if that is what is asked now, and reckons anew as soon as the sums run.
  */
-import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { caution, clone, drawn, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, planFields, rigInUse, rigKeys, rigsOf, siteFields, sitesOf } from "../parts/equipment.js";
@@ -51,8 +51,10 @@ export class ReadyPage {
     const last = this.deps.drafts.of("plan.answer");
     this.#show(last);
     this.#answered = last.asked ?? "";
+    const declared = this.deps.asset("gen/cut-plan.json");
+    declared.catch(() => {}); // told below
     await this.#readRigs().finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
-    await this.#makeForm();
+    this.#makeForm(await declared);
   }
 
   stop() {
@@ -100,10 +102,9 @@ export class ReadyPage {
     this.#plan();
   }
 
-  async #makeForm() {
-    const all = await this.deps.asset("gen/calculators.json");
-    const plan = all.find((/** @type {any} */ c) => c.name === "cut-plan");
-    if (!plan || this.deps.life.aborted) return;
+  /** @param {any} plan  the calculator's declaration */
+  #makeForm(plan) {
+    if (this.deps.life.aborted) return;
     const fields = plan.fields.filter((/** @type {any} */ f) => !rigKeys.includes(f.key))
       .map((/** @type {any} */ f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help }));
     this.#form = new Form(fields, {
@@ -117,7 +118,8 @@ export class ReadyPage {
       },
     });
     this.#at.form.replaceChildren(this.#form.element);
-    this.#plan();
+    if (this.#answered === this.#asked) drawn().then(() => this.#plan()); // it stands there already: the sums start after it is seen
+    else this.#plan();
   }
 
   /** What is asked now: of the form or, until that is made, of its draft, which /plan keeps with the rig's fields. */

@@ -135,6 +135,18 @@ export function onePress(work, bounce = 350) {
   };
 }
 
+/** The longest that a frame is waited for, ms. */
+const longestFrame = 500;
+
+/** Resolves when what was shown last is drawn; at once while nobody sees it. @returns {Promise<void>} */
+export function drawn() {
+  if (document.visibilityState !== "visible") return Promise.resolve();
+  return new Promise((resolve) => {
+    requestAnimationFrame(() => setTimeout(resolve)); // after the frame that is about to be drawn
+    setTimeout(resolve, longestFrame);
+  });
+}
+
 /**
  * Tells the page above that something happened.
  * @param {HTMLElement} el

@@ -2,9 +2,81 @@
 /** Prints times for people; the clock's own form is the phone's. */
 import { say } from "../words/words.js";
 
+/**
+ * How this phone writes the time of day: what stands between hours and minutes and, where the day has two
+ * halves, what follows in each.
+ * @typedef {{apart: string, half: [string, string]|null}} ClockForm
+ */
+
+/** Where it is remembered: a browser that has just started takes longer to find it out than to show all else. */
+const key = "kerfside.clock";
+/** null: no two parts make it up. @type {ClockForm|null|undefined} */
+let known;
+
 /** @param {number} ms since 1970 */
 export function clockTime(ms) {
-  return isTime(ms) ? new Date(ms).toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" }) : say("time.none");
+  if (!isTime(ms)) return say("time.none");
+  const date = new Date(ms);
+  const form = (known ??= remembered() ?? learnt());
+  return form ? written(form, date.getHours(), date.getMinutes()) : formatted(date);
+}
+
+/**
+ * Reads the form off a few times of a day; null if others could come out otherwise.
+ * @param {(date: Date) => string} format
+ * @returns {ClockForm|null}
+ */
+export function formOf(format) {
+  const at = (/** @type {number} */ hours) => format(new Date(2001, 0, 1, hours, 5));
+  const [, apart, morning] = /^02(\D+)05(\D*)$/.exec(at(2)) ?? [];
+  const [, hour, , evening] = /^(02|14)(\D+)05(\D*)$/.exec(at(14)) ?? [];
+  const isWhole = apart !== undefined && (hour === "02" ? morning !== evening : morning === "" && evening === "");
+  if (!isWhole) return null;
+  /** @type {ClockForm} */
+  const form = { apart, half: hour === "02" ? [morning, evening] : null };
+  return [0, 2, 12, 14].every((hours) => at(hours) === written(form, hours, 5)) ? form : null;
+}
+
+/** @param {ClockForm} form @param {number} hours @param {number} minutes */
+function written({ apart, half }, hours, minutes) {
+  return `${two(half ? hours % 12 || 12 : hours)}${apart}${two(minutes)}${half?.[hours < 12 ? 0 : 1] ?? ""}`;
+}
+
+/** @param {number} n */
+function two(n) {
+  return String(n).padStart(2, "0");
+}
+
+/** @param {Date} date */
+function formatted(date) {
+  return date.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" });
+}
+
+/** What an earlier start learnt, if the phone still speaks the same language. @returns {ClockForm|undefined} */
+function remembered() {
+  try {
+    const [language, form] = JSON.parse(globalThis.localStorage?.getItem(key) ?? "[]");
+    return language === globalThis.navigator?.language && isForm(form) ? form : undefined;
+  } catch {
+    return undefined; // unreadable: as if it were not there
+  }
+}
+
+/** @param {any} form */
+function isForm(form) {
+  const isText = (/** @type {unknown} */ word) => typeof word === "string";
+  return isText(form?.apart) && (form.half === null || (Array.isArray(form.half) && form.half.length === 2 && form.half.every(isText)));
+}
+
+/** @returns {ClockForm|null} */
+function learnt() {
+  const form = formOf(formatted);
+  try {
+    if (form) globalThis.localStorage?.setItem(key, JSON.stringify([globalThis.navigator?.language, form]));
+  } catch {
+    // No room, or switched off: it is found out again.
+  }
+  return form;
 }
 
 /** @param {number} ms since 1970 */

@@ -19,8 +19,25 @@ test("a page reads twice at a time", withPhone(async (phone, t) => {
     tx.addEventListener("complete", () => going--);
     return tx;
   });
-  await Promise.all([tab.paint([]), tab.paint([])]);
+  const read = () => tab.db.run(["meta"], "readonly", (tx) => void tx.objectStore("meta").get("meta"));
+  await Promise.all([read(), read()]);
   assert.equal(most, 2);
+}));
+
+test("who asks in the same step gets of one read, which knows of all that was stored before", withPhone(async (phone, t) => {
+  const tab = phone.tab();
+  let reads = 0;
+  const { transaction } = IDBDatabase.prototype;
+  t.mock.method(IDBDatabase.prototype, "transaction", function (...words) {
+    if (words[1] === "readonly") reads++;
+    return transaction.apply(this, words);
+  });
+  const [none, both] = await Promise.all([tab.paint([]), tab.paint(["now", "rigs"])]);
+  assert.deepEqual([reads, Object.keys(none.views), Object.keys(both.views)], [1, [], ["now", "rigs"]]);
+  tab.paint([]);
+  await tab.startArc({ rig: "rig-1" });
+  const late = await tab.paint([]);
+  assert.deepEqual([reads, Object.keys(late.arc)], [3, ["rig-1"]]);
 }));
 
 // "stuck" first: it measures whether anything is under way, and "store" leaves what is blocked.

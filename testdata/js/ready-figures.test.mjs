@@ -21,13 +21,14 @@ class Phone {
     this.#life = new AbortController();
     this.main = place();
     const deps = {
-      life: this.#life.signal, go() {}, sumsRun: () => this.runs, asset: async () => (this.hasForm ? [{ name: "cut-plan", fields: declared }] : []),
+      life: this.#life.signal, go() {}, sumsRun: () => this.runs, asset: async () => (this.hasForm ? { name: "cut-plan", fields: declared } : new Promise(() => {})),
       journal: Object.assign(new EventTarget(), { now: () => 0, paint: async () => ({ views: { now: null, rigs: { rigs: [this.rig], sites: [] } }, arc: {} }) }),
       calculate: async (name, { thickness, min_current: least }) => (thickness === "90mm" ? Promise.reject({ msg: "too thick" }) : this.runs ? { results: { current: { text: `for ${thickness} at ${least}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] } : new Promise(() => {})),
       settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "" } }), pad: { ask: async () => this.typed },
       drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = JSON.parse(JSON.stringify(values))), drop: (name) => delete this.drafts[name] },
     };
-    await new ReadyPage(this.main, /** @type {any} */ (deps)).start();
+    const started = new ReadyPage(this.main, /** @type {any} */ (deps)).start();
+    if (this.hasForm) await started;
     await turn();
     return this;
   }

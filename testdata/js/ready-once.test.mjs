@@ -38,7 +38,7 @@ class Phone {
     this.main = place();
     onPaint = (element) => (this.painted += element.dataset.ref === "settings" ? 1 : 0);
     const deps = {
-      life: this.#life.signal, go() {}, sumsRun: () => this.runs, asset: async () => [{ name: "cut-plan", fields: declared }], journal: this.journal, settings: this.settings,
+      life: this.#life.signal, go() {}, sumsRun: () => this.runs, asset: async () => ({ name: "cut-plan", fields: declared }), journal: this.journal, settings: this.settings,
       calculate: async (name, values, { units }) => {
         this.asked.push(name);
         await this.gate;

@@ -32,7 +32,7 @@ function slow({ views = {}, drafts = {}, ...more } = {}) {
 
 test("one example rig", async () => {
   const main = place();
-  const { deps, tapped, leave } = slow({ asset: async () => [] });
+  const { deps, tapped, leave } = slow({ asset: async () => ({ fields: [] }) });
   await new ReadyPage(main, deps).start();
   for (let taps = 0; taps < 2; taps++) main.querySelector("[data-action=example]").click();
   leave();

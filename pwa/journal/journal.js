@@ -16,6 +16,7 @@ import { newId } from "./id.js";
 import { unlessLeft } from "./leaving.js";
 import { Own } from "./own.js";
 import { dropFailed, keepFailed, loadFailed } from "./failed.js";
+import { dropSeen, keepSeen, readSeen } from "./mirror.js";
 import { paint } from "./paint.js";
 import { pulse, stuckTrouble } from "./pulse.js";
 import { tap, tapArc } from "./tap.js";
@@ -49,6 +50,7 @@ export class Journal extends EventTarget {
   /** @type {SyncState} */ state = unknownState;
   /** @type {Failed[]} */ failed = [];
   #offset = 0;
+  #isRead = false;
   #askedToPersist = false;
   #toldOnce = false;
   /** Taps that are being stored. @type {Map<Failed, Promise<unknown>>} */ #going = new Map();
@@ -127,8 +129,21 @@ export class Journal extends EventTarget {
       return this.paint(names, turns - 1);
     }
     this.#offset = painted.offset;
+    this.#isRead = true;
     this.#setState(marks);
     return { ...painted, sync: this.state };
+  }
+
+  /** What a screen showed last, for as long as nothing is read. @param {import("./mirror.js").Place} place */
+  seen(place) {
+    const seen = readSeen(this.db.name, place, this.clock());
+    if (seen && !this.#isRead) this.#offset = seen.offset ?? 0;
+    return seen;
+  }
+
+  /** Keeps what a screen shows, which it has read; null for nothing. @param {import("./mirror.js").Place} place @param {Record<string, number|undefined>|null} numbers */
+  keepSeen(place, numbers) {
+    keepSeen(this.db.name, place, numbers && { ...numbers, offset: this.#offset }, this.clock());
   }
 
   /** The server's time as this phone knows it, ms since 1970. */
@@ -437,6 +452,7 @@ export class Journal extends EventTarget {
   #heard(message) {
     switch (message.what) {
       case "change":
+        if (message.by !== "tap") dropSeen(); // what came may have erased some of it; who shows it keeps it anew
         this.#emit("change", { l: message.l, by: message.by });
         if (message.by === "sync") this.#match();
         break;

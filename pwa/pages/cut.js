@@ -11,7 +11,7 @@ import { drainMinutes, rigIdInUse, rigsOf, sitesOf } from "../parts/equipment.js
 import { paintRows } from "../parts/rows.js";
 import { Standing } from "../parts/standing.js";
 import { Stops, stopsHere } from "../parts/stops.js";
-import { minutes, span } from "../parts/times.js";
+import { clockTime, minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { unlessLeft } from "../journal/leaving.js";
 import { own, say, sayKnown } from "../words/words.js";
@@ -33,6 +33,7 @@ export class CutPage {
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
   /** @type {WakeLockSentinel|null} */ #awake = null;
   /** Whether it is known what is under way: a key may come before the first read. */ #isRead = false;
+  /** What is shown until the first read. @type {import("../journal/mirror.js").Seen|null} */ #last = null;
   #startedAt = 0;
   /** Id of a session that was opened here and that no read has shown yet, so that no second one is opened. */ #opening = "";
   #pressed = 0;
@@ -75,8 +76,9 @@ export class CutPage {
     addEventListener("pagehide", () => this.#hush(), { signal: life, capture: true }); // before the journal lets go of the store
     this.#clock = setInterval(() => this.#paint(), 500);
     this.#standing = new Standing(this.deps, this.#at.standing, { onCut: true });
+    this.#showSeen(root);
     const standing = this.#standing.start(life); // first: what it shows decides what is shown beside it
-    await Promise.all([standing, this.#read()]).finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
+    await Promise.all([standing, this.#read()]).finally(() => life.aborted || this.#open(root)); // filled first, so that nothing moves under a thumb
     this.#stayAwake();
   }
 
@@ -115,16 +117,45 @@ export class CutPage {
     return this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rigId) ?? null;
   }
 
+  /** Shows what stood here last, as of its time, which takes no tap. @param {HTMLElement} root */
+  #showSeen(root) {
+    const seen = this.deps.journal.seen("cut");
+    if (!seen) return;
+    this.#last = seen;
+    this.#now = { session: seen.starts === undefined ? null : { id: "", ms: seen.ms, starts: seen.starts }, rigs: [{ rig: "", drain: { due: seen.due, every: seen.every } }] };
+    this.#arc = seen.start === undefined ? {} : { "": { start: seen.start } };
+    this.#paint();
+    root.inert = true;
+    this.element.append(root);
+  }
+
+  /** Takes taps. @param {HTMLElement} root */
+  #open(root) {
+    root.inert = false;
+    if (root.parentNode !== this.element) this.element.append(root);
+  }
+
+  /** Keeps what is shown for the next start; nothing where a stop stands, which has words and is not left out. */
+  #keepSeen() {
+    const { session, gate } = this.#now ?? {};
+    const drain = this.#ofRig?.drain;
+    const every = drain?.every ?? drainMinutes(this.#rig) * 60_000;
+    this.deps.journal.keepSeen("cut", gate?.stops.length > 0 ? null : { ms: session?.ms, starts: session?.starts, start: this.#running?.start, due: drain?.due ?? every, every });
+  }
+
   async #read() {
     const { views, arc } = await this.deps.journal.paint(["now", "rigs"]);
     this.#isRead = true;
+    this.#last = null;
     this.#now = views.now;
     this.#rigs = rigsOf(views.rigs);
     this.#rigId = rigIdInUse(views, this.deps.settings.values.rig);
     this.#sites = sitesOf(views.rigs);
     this.#arc = arc;
     if (views.now?.session) this.#opening = "";
-    if (!this.deps.life.aborted) this.#paint();
+    if (this.deps.life.aborted) return;
+    this.#paint();
+    this.#keepSeen();
   }
 
   #paint() {
@@ -140,7 +171,8 @@ export class CutPage {
     setText(at.listen, say(this.ear.on ? "cut.listen.stop" : "cut.listen"));
     at.listen.setAttribute("aria-pressed", String(this.ear.on));
     at.ear.hidden = !this.ear.on;
-    at.counts.textContent = session ? say(session.starts === 1 ? "cut.counts.one" : "cut.counts", { arc: span(session.ms), starts: session.starts }) : say("cut.nosession");
+    const counts = session ? say(session.starts === 1 ? "cut.counts.one" : "cut.counts", { arc: span(session.ms), starts: session.starts }) : say("cut.nosession");
+    at.counts.textContent = this.#last ? say("seen.as", { time: clockTime(this.#last.at), what: counts }) : counts;
     at.end.hidden = !session;
     at.whole.hidden = !session;
     if (session) at.whole.href = `/session/${session.id}`;
@@ -178,7 +210,7 @@ export class CutPage {
 
   /** @param {string} what @param {string} text */
   #ring(what, text) {
-    if (this.#rung.has(what)) return;
+    if (this.#last || this.#rung.has(what)) return;
     this.#rung.add(what);
     this.deps.alarm.ring(text);
   }
@@ -201,8 +233,10 @@ export class CutPage {
     this.deps.alarm.arm();
     this.#at.wrong.hidden = true;
     try {
+      const seen = this.#last;
       if (!this.#isRead) await this.#read();
       const running = this.#running;
+      if (seen && (seen.start === undefined) !== (running === null)) return; // pressed for what is so no more
       if (running && Date.now() - this.#startedAt < deaf) return;
       if (running) {
         const seconds = ((this.deps.journal.now() - running.start) / 1000).toFixed(1);

@@ -9,7 +9,7 @@ import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, planFields, rigInUse, rigKeys, rigsOf, siteFields, sitesOf } from "../parts/equipment.js";
 import { jobHolds } from "../parts/job.js";
 import { stopsHere } from "../parts/stops.js";
-import { dayAndTime } from "../parts/times.js";
+import { clockTime, dayAndTime } from "../parts/times.js";
 import { isAbort } from "../calc/calls.js";
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
@@ -53,7 +53,8 @@ export class ReadyPage {
     this.#answered = last.asked ?? "";
     const declared = this.deps.asset("gen/cut-plan.json");
     declared.catch(() => {}); // told below
-    await this.#readRigs().finally(() => life.aborted || this.element.append(root)); // filled first, so that nothing moves under a thumb
+    this.#showSeen(root);
+    await this.#readRigs().finally(() => life.aborted || this.#open(root)); // filled first, so that nothing moves under a thumb
     this.#makeForm(await declared);
   }
 
@@ -62,6 +63,22 @@ export class ReadyPage {
   }
 
   // Private
+
+  /** Shows the last plan as of its time, which takes no tap until it is known that it still stands. @param {HTMLElement} root */
+  #showSeen(root) {
+    const seen = this.#answer && this.deps.journal.seen("ready");
+    if (!seen) return;
+    this.#at.planner.hidden = false;
+    this.#at.gateState.textContent = say("seen.ready", { time: clockTime(seen.at) });
+    root.inert = true;
+    this.element.append(root);
+  }
+
+  /** Takes taps. @param {HTMLElement} root */
+  #open(root) {
+    root.inert = false;
+    if (root.parentNode !== this.element) this.element.append(root);
+  }
 
   get #rig() {
     return rigInUse(this.#rigs, this.deps.settings.values.rig);
@@ -100,6 +117,7 @@ export class ReadyPage {
     const open = Boolean(views.now?.session) || Object.keys(arc).length > 0;
     setText(this.#at.begin, say(open ? "ready.goon" : "ready.begin"));
     this.#plan();
+    if (this.#answer) this.deps.journal.keepSeen("ready", {});
   }
 
   /** @param {any} plan  the calculator's declaration */

@@ -18,7 +18,7 @@ const deps = (more) => /** @type {any} */ ({
 test("an arc that burns since two minutes shows two minutes, and no drain is due", async () => {
   const main = place();
   const arc = { "rig-1": { id: "arc", start: now() - 120_000, in: "" } };
-  const journal = Object.assign(new EventTarget(), { now, paint: async () => ({ views: { now: null, rigs: null }, arc, offset: -5 * hour, lastArc: null, device: "a" }) });
+  const journal = Object.assign(new EventTarget(), { now, seen: () => null, keepSeen() {}, paint: async () => ({ views: { now: null, rigs: null }, arc, offset: -5 * hour, lastArc: null, device: "a" }) });
   const life = new AbortController();
   const page = new CutPage(main, deps({ journal, life: life.signal }));
   await page.start();

@@ -93,7 +93,7 @@ const withCut = (body) => async (t) => {
   const phone = microphone(t);
   const main = place();
   const life = new AbortController();
-  const journal = Object.assign(new EventTarget(), { now: Date.now, paint: async () => ({ views: { now: null, rigs: null }, arc: {}, offset: 0, lastArc: null, device: "a" }) });
+  const journal = Object.assign(new EventTarget(), { now: Date.now, seen: () => null, keepSeen() {}, paint: async () => ({ views: { now: null, rigs: null }, arc: {}, offset: 0, lastArc: null, device: "a" }) });
   const cut = new CutPage(main, /** @type {any} */ ({
     journal, life: life.signal, drafts: { of: () => ({}), keep() {} }, alarm: { arm() {} }, call: async () => ({}),
     settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } },

@@ -55,7 +55,7 @@ class Told {
     const nothing = () => {};
     return {
       life: new AbortController().signal,
-      journal: Object.assign(new EventTarget(), { session: async (id) => this.call("journal-session", { id }), paint: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
+      journal: Object.assign(new EventTarget(), { seen: () => null, keepSeen() {}, session: async (id) => this.call("journal-session", { id }), paint: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
       drafts: { of: () => ({}), keep: nothing }, settings: { values: { rig: "", watchMinutes: 30, units: "metric" } },
       asset: async () => ({ signs: [{ key: "no-arc", label: "No arc" }], groups: [], causes: [], checks: [] }),
       toasts: { show: nothing, problem: (err) => assert.fail(err) }, alarm: { ring: nothing }, call: nothing, go: nothing,

@@ -26,6 +26,7 @@ class Phone {
   parts = [];
   journal = Object.assign(new EventTarget(), {
     now: () => 0,
+    seen: () => null, keepSeen() {},
     paint: async () => ({ views: { now: { rigs: [{ rig: "r", parts: this.parts }] }, rigs: { rigs: [this.rig], sites: [{ id: "yard", fields: { name: "Yard" } }, { id: "farm", fields: { name: "Farm", volts: "120V" } }] } }, arc: {} }),
   });
   settings = Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "yard" }, set: (changed) => {

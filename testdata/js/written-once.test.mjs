@@ -16,6 +16,7 @@ function slow({ views = {}, drafts = {}, ...more } = {}) {
   const writes = [];
   const journal = Object.assign(new EventTarget(), {
     now: () => Date.now(),
+    seen: () => null, keepSeen() {},
     paint: async () => ({ views: { now: null, rigs: { rigs: [], sites: [] }, book: null, ...views }, arc: {}, lastArc: null, device: "a", offset: 0 }),
     tap: (entry) => new Promise((resolve, reject) => {
       tapped.push([entry].flat().map(({ kind }) => kind).join());

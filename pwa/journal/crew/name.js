@@ -5,6 +5,8 @@
  * holds a hint of it, so that the first screen opens one database.
  */
 
+import { dropSeen } from "../mirror.js";
+
 const hint = "kerfside.crew";
 
 /** @param {string} crew  "" for the local journal */
@@ -22,7 +24,8 @@ export function hintedName() {
   return nameOf(hintedCrew());
 }
 
-/** @param {string} crew */
+/** Nothing that a screen showed goes along. @param {string} crew */
 export function setHint(crew) {
+  if (crew !== hintedCrew()) dropSeen();
   globalThis.localStorage?.setItem(hint, crew);
 }

@@ -303,7 +303,7 @@ export class Journal extends EventTarget {
     this.#channel.close();
     this.db = this.#open(nameOf(home));
     this.#channel = new Channel(this.db.name, (message) => this.#heard(message));
-    if (this.#started) this.#emit("moved", {});
+    if (this.#started) this.#looking.then(() => this.#emit("moved", {})); // the page is loaded anew then, which must not cut a rescue off
   }
 
   /** @param {"start"|"stop"} offered @param {{rig: string, in?: string, starts?: number}} arc @returns {Promise<Written>} */

@@ -191,6 +191,29 @@ test("what was tapped before a join comes back in the crew; what was left with a
   assert.deepEqual([await texts(phone), await texts(phone, `kerfside-${crew}`)], [["alone"], ["before", "in the crew"]]);
 }));
 
+test("a page that reads amid a rescue is loaded anew only when what came back is told", withCopy(async (phone, t) => {
+  await settle({ crew, device: "phone-a" }, phone.factory);
+  phone.name = `kerfside-${crew}`;
+  const member = await started(phone.tab());
+  await member.tap(note("in the crew"));
+  emptied(phone);
+  phone.name = "kerfside"; // localStorage had not been written
+  const told = new Map();
+  globalThis.sessionStorage = /** @type {any} */ ({ getItem: (key) => told.get(key) ?? null, setItem: (key, value) => told.set(key, value), removeItem: (key) => told.delete(key) });
+  t.after(() => delete globalThis.sessionStorage);
+  const tab = phone.tab();
+  const { eachLeft } = tab.copy;
+  let turns = 0;
+  tab.copy.eachLeft = async function (body) {
+    if (++turns === 2) await tab.paint([]); // as the first views of the worker have every screen do
+    return eachLeft.call(this, body);
+  };
+  const moved = new Promise((resolve) => tab.addEventListener("moved", () => resolve([...told.values()].join())));
+  tab.start();
+  assert.match(await moved, /emptied/);
+  assert.deepEqual(await texts(phone, `kerfside-${crew}`), ["in the crew"]);
+}));
+
 test("what is the phone's own comes back from the bucket, also when localStorage had not been written", withCopy(async (phone) => {
   const tab = await started(phone.tab());
   tab.own.set("settings", { units: "us" });

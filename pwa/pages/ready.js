@@ -26,7 +26,8 @@ export class ReadyPage {
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
   /** What was asked for the answer. */ #answered = "";
-  /** The sum that is under way or whose answer stands, with all that went into it. */ #reckoned = "";
+  /** Key of the sum that is under way or whose answer stands. */ #reckoned = "";
+  /** The sum for what stands on the pad. @type {{key: string, answer: Promise<any>}|null} */ #ahead = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -127,7 +128,11 @@ export class ReadyPage {
       .map((/** @type {any} */ f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help }));
     this.#form = new Form(fields, {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
-      read: (key, text) => this.deps.call("read-value", { calculator: "cut-plan", field: key, text, units: this.deps.settings.values.units }),
+      read: async (key, text) => {
+        const value = await this.deps.call("read-value", { calculator: "cut-plan", field: key, text, units: this.deps.settings.values.units });
+        this.#reckonAhead(key, text);
+        return value;
+      },
     }, {
       values: this.deps.drafts.of("plan"),
       changed: (values) => {
@@ -155,23 +160,20 @@ export class ReadyPage {
     if (this.deps.life.aborted) return;
     const form = this.#rig && this.#form?.values.thickness ? this.#form : null;
     const asked = this.#asked;
-    const parts = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig?.id)?.parts ?? [];
-    const onSite = siteFields(this.#rig, this.#site, parts);
-    const judges = canJudge(onSite);
-    const values = { ...(judges ? onSite : planFields(this.#rig)), ...form?.asked };
-    const { units } = this.deps.settings.values;
+    const { judges, key, begin } = this.#sumOf(form?.asked ?? {});
     this.#at.site.textContent = this.#site?.fields.name ?? say("ready.nosite");
-    const sum = JSON.stringify([judges, units, Object.entries(values).sort()]);
-    if (form && sum === this.#reckoned) return;
+    if (form && key === this.#reckoned) return;
     this.#sum?.abort();
-    this.#reckoned = form ? sum : "";
+    this.#reckoned = form ? key : "";
     const waits = !form || !this.deps.sumsRun();
     if (waits) this.#at.judged.hidden = true;
     if (waits && asked !== this.#answered) this.#show(null);
     if (!form) return;
     const { signal } = (this.#sum = new AbortController());
     try {
-      const answer = await this.deps.calculate(judges ? "site-check" : "cut-plan", values, { units, signal });
+      const ahead = this.#ahead?.key === key ? this.#ahead.answer : null;
+      this.#ahead = null;
+      const answer = await (ahead ?? begin(signal));
       if (signal.aborted) return;
       const plan = judges ? answer.parts?.["cut-plan"] : answer;
       form.wrong(null);
@@ -188,6 +190,33 @@ export class ReadyPage {
       const rest = form.wrong(err);
       this.#show(null, rest[0] ?? err);
     }
+  }
+
+  /**
+   * The sum for so much entered today: whether it judges the site, a key that tells it from others, and how
+   * it is begun.
+   * @param {Record<string, string>} entered
+   */
+  #sumOf(entered) {
+    const parts = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig?.id)?.parts ?? [];
+    const onSite = siteFields(this.#rig, this.#site, parts);
+    const judges = canJudge(onSite);
+    const values = { ...(judges ? onSite : planFields(this.#rig)), ...entered };
+    const { units } = this.deps.settings.values;
+    return {
+      judges, key: JSON.stringify([judges, units, Object.entries(values).sort()]),
+      begin: (/** @type {AbortSignal} */ signal) => this.deps.calculate(judges ? "site-check" : "cut-plan", values, { units, signal }),
+    };
+  }
+
+  /** Has the sums reckon with what still stands on the pad, so that its plan is there as the pad closes. @param {string} field @param {string} text */
+  #reckonAhead(field, text) {
+    if (this.deps.life.aborted || !this.#rig || !this.#form || !this.deps.sumsRun()) return;
+    const { key, begin } = this.#sumOf({ ...this.#form.asked, [field]: text });
+    if (key === this.#ahead?.key || key === this.#reckoned) return;
+    const answer = begin(this.deps.life);
+    answer.catch(() => {}); // told if it is entered
+    this.#ahead = { key, answer };
   }
 
   /** Whether the metal is past what the plan cuts clean; the fault finder asks. @param {boolean} past */

@@ -19,6 +19,8 @@ class Phone {
   asked = [];
   painted = 0;
   typed = "";
+  /** What the pad has read before it closes, and the sums that this began. */ reads = [];
+  ahead = "";
   picked = "";
   runs = true;
   /** What the sums wait for. */ gate = Promise.resolve();
@@ -49,7 +51,15 @@ class Phone {
         const judged = { verdict: "ok", say: `runs on ${values.volts ?? "?"} with ${values.tip_reading ?? "?"}`, air: "ok", power: "ok", duty: "ok", parts: "ok", remedies: [] };
         return name === "cut-plan" ? plan : { results: judged, cautions: [], parts: { "cut-plan": plan } };
       },
-      pad: { ask: async () => this.typed }, chooser: { ask: async () => this.picked },
+      call: async (name, { text }) => {
+        if (text === "0mm") throw { kind: "range", field: "thickness", msg: "too thin" };
+        return { text };
+      },
+      pad: { ask: async ({ read }) => {
+        for (const text of this.reads) await read(text).catch(() => {});
+        this.ahead = this.done()[0];
+        return this.typed;
+      } }, chooser: { ask: async () => this.picked },
       drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = values), drop: (name) => delete this.drafts[name] },
     };
     await new ReadyPage(this.main, /** @type {any} */ (deps)).start();
@@ -115,6 +125,48 @@ test("plan and verdict come from one sum, when Ready opens and at each change", 
   await phone.hears("views");
   assert.deepEqual(phone.done(), ["site-check", 1]);
   assert.match(phone.shown.join(" | "), /8 mm us \| runs on 120V with 1100µm/);
+}));
+
+test("what stands on the pad is reckoned before it closes, and not again", on(async (phone) => {
+  phone.done();
+  phone.reads = ["9mm", "0mm", "8mm", "8mm"];
+  await phone.type("8mm");
+  assert.equal(phone.ahead, "site-check,site-check");
+  assert.deepEqual(phone.done(), ["", 1]);
+  assert.match(phone.shown.join(" | "), /8 mm metric \| runs on/);
+  phone.reads = ["8mm"];
+  await phone.type("8mm");
+  assert.deepEqual([phone.ahead, phone.done()], ["", ["", 0]]);
+}));
+
+test("a sum ahead that is not entered shows nothing, and one that fails is told when it is", on(async (phone) => {
+  phone.reads = ["90mm", "9mm"];
+  await phone.type("6mm");
+  assert.match(phone.shown[0], /6 mm/);
+  assert.equal(phone.done()[1], 0);
+  phone.reads = ["9mm"];
+  await phone.type("7mm");
+  assert.match(phone.shown[0], /7 mm/, "entered while the sum for 9 mm waits");
+  phone.done();
+  phone.reads = ["90mm"];
+  await phone.type("90mm");
+  assert.deepEqual([phone.ahead, phone.done()[0], phone.shown], ["site-check", "", ["", ""]]);
+  phone.reads = [];
+  phone.typed = "8mm";
+  await phone.type("8mm");
+  await phone.type("90mm");
+  assert.equal(phone.done()[0].split(",").at(-1), "site-check", "a sum that failed is begun again");
+}));
+
+test("a sum ahead is not taken for one of another site", on(async (phone) => {
+  phone.reads = ["8mm"];
+  await phone.type("6mm");
+  phone.reads = [];
+  await phone.pick("farm");
+  phone.done();
+  await phone.type("8mm");
+  assert.equal(phone.done()[0] + phone.ahead, "site-check");
+  assert.match(phone.shown.join(" | "), /8 mm metric \| runs on 120V/);
 }));
 
 test("where nothing is known of plates and site the plan alone is asked for", on(async (phone) => {

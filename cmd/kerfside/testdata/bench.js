@@ -41,7 +41,15 @@ async function taps(count) {
   return times;
 }
 
-/** Closes the number pad on one thickness after the other, each until the plan for it stands there. */
+/** Resolves when a frame has been drawn. */
+function drawn() {
+  return new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
+}
+
+/**
+ * Closes the number pad on one thickness after the other, each until the plan for it stands there.
+ * The pad stands there drawn, with what was typed read, as it does when a finger comes down.
+ */
 async function plans(count) {
   const times = [];
   const plan = document.querySelector("[data-ref=told]");
@@ -52,6 +60,9 @@ async function plans(count) {
     const key = [...pad.querySelectorAll("[data-ref=keys] button")].find((one) => one.textContent === String(3 + (i % 6)));
     key.click();
     pad.querySelector("[data-unit=mm]").click();
+    const read = new RegExp(`\\b${3 + (i % 6)}\\smm`);
+    while (!read.test(pad.querySelector("[data-ref=also]").textContent)) await drawn();
+    await drawn();
     const changed = new Promise((resolve) => {
       const watcher = new MutationObserver(() => (watcher.disconnect(), resolve(performance.now())));
       watcher.observe(plan, { childList: true, subtree: true, characterData: true });

@@ -1,12 +1,16 @@
 package journal
 
 import (
+	"crypto/sha256"
 	"encoding/hex"
 	"fmt"
 )
 
 // Sum is SHA-256 of an event's bytes.
-type Sum [32]byte
+type Sum [sha256.Size]byte
+
+// SumOf returns the sum of raw.
+func SumOf(raw []byte) Sum { return sha256.Sum256(raw) }
 
 // MarshalText returns the sum in hex.
 func (s Sum) MarshalText() ([]byte, error) { return []byte(hex.EncodeToString(s[:])), nil }

@@ -25,7 +25,7 @@ var calcExtra = map[string]map[string]bool{
 	"calc/diagnose": set("sync"),
 	"calc/form":     set("sync"),
 	"calc/source":   set("sync"),
-	"calc/journal":  set("bytes", "crypto/sha256", "encoding/base64", "encoding/binary", "encoding/hex", "math/bits", "unicode/utf8"),
+	"calc/journal":  set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "unicode/utf8"),
 }
 
 // mayImport says for every top folder which others its code may import; every

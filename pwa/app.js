@@ -18,6 +18,7 @@ import { Kept } from "./parts/kept.js";
 import { Pad } from "./parts/pad.js";
 import { Settings } from "./parts/settings.js";
 import { Standing } from "./parts/standing.js";
+import { learnClock } from "./parts/times.js";
 import { Toasts } from "./parts/toasts.js";
 import { Writer } from "./parts/writer.js";
 import { clone, drawn, make, noteClick, onActions, refs, touch } from "./parts/dom.js";
@@ -95,6 +96,8 @@ const deps = { journal, calculate, call, sumsRun, settings, drafts, toasts, alar
 
 /** How long the first screen may take before the rest of the app starts all the same, ms. */
 const patience = 5000;
+/** After so many ms nobody waits for the start any more. */
+const calm = 10_000;
 
 /** The life of what is no page. */
 const always = new AbortController().signal;
@@ -344,6 +347,7 @@ async function start() {
   await drawn(); // what follows takes the time of the browser
   bridge.start();
   const home = journal.start();
+  setTimeout(learnClock, calm);
   unlessLeft(workOffline()).catch(() => toasts.show(say("offline.no"), { bad: true }));
   return { home };
 }

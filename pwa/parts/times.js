@@ -21,6 +21,11 @@ export function clockTime(ms) {
   return form ? written(form, date.getHours(), date.getMinutes()) : formatted(date);
 }
 
+/** Finds out anew how the phone writes it: a person may have changed that without changing the language. Call it when nobody waits. */
+export function learnClock() {
+  known = learnt();
+}
+
 /**
  * Reads the form off a few times of a day; null if others could come out otherwise.
  * @param {(date: Date) => string} format

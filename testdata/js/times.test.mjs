@@ -29,3 +29,21 @@ test("the phone's own times", () => {
     assert.equal(clockTime(date.getTime()), date.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" }));
   }
 });
+
+test("another form of the same language is found out once nobody waits", async () => {
+  const { navigator } = globalThis;
+  globalThis.navigator = { language: "en-US" };
+  const kept = new Map([["kerfside.clock", JSON.stringify(["en-US", { apart: "h", half: null }])]]);
+  globalThis.localStorage = { getItem: (key) => kept.get(key) ?? null, setItem: (key, value) => kept.set(key, value) };
+  try {
+    const fresh = await import("../../pwa/parts/times.js?fresh");
+    const noon = new Date(2026, 5, 1, 12, 7);
+    assert.equal(fresh.clockTime(noon.getTime()), "12h07");
+    fresh.learnClock();
+    assert.equal(fresh.clockTime(noon.getTime()), noon.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" }));
+    assert.notEqual(JSON.parse(kept.get("kerfside.clock"))[1].apart, "h");
+  } finally {
+    delete globalThis.localStorage;
+    globalThis.navigator = navigator;
+  }
+});

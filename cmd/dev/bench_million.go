@@ -2,12 +2,14 @@ package main
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"os"
 	"regexp"
 	"runtime"
 	"slices"
 	"strconv"
+	"strings"
 	"time"
 
 	"kerfside/cmd/internal/load"
@@ -28,6 +30,9 @@ func (b *syncBench) million(ctx context.Context) error {
 	say("%d events brought by %d devices, %d at a time: %s", f.Brought, fill.Devices, fill.Batch, aSecond(f.Rate()))
 	if err := b.kills(ctx); err != nil {
 		return err
+	}
+	if err := b.release.rests(ctx); err != nil {
+		say("the server may still be looking through its database: %v", err)
 	}
 	afterStart, err := b.release.memory()
 	if err != nil {
@@ -85,6 +90,44 @@ func (b *syncBench) kills(ctx context.Context) error {
 type memory struct{ now, peak int64 }
 
 var residents = regexp.MustCompile(`(VmRSS|VmHWM):\s+(\d+) kB`)
+
+// rests waits until the server does nothing. After a kill it looks through its
+// database, which takes a processor for some seconds and keeps the write-ahead log
+// from being emptied: a load meanwhile would tell of that.
+func (r *release) rests(ctx context.Context) error {
+	for before := -1; ; {
+		used, err := r.ticks()
+		if err != nil {
+			return err
+		}
+		if used-before <= 1 && before >= 0 {
+			return nil
+		}
+		before = used
+		select {
+		case <-time.After(time.Second):
+		case <-ctx.Done():
+			return ctx.Err()
+		}
+	}
+}
+
+// ticks is how much of the processors the server has used, in hundredths of a
+// second.
+func (r *release) ticks() (int, error) {
+	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", r.server.Process.Pid))
+	if err != nil {
+		return 0, err
+	}
+	_, fields, _ := strings.Cut(string(text), ") ") // behind the name, which may have blanks
+	list := strings.Fields(fields)
+	if len(list) < 13 {
+		return 0, fmt.Errorf("the system says %q of the server", text)
+	}
+	user, err1 := strconv.Atoi(list[11])
+	system, err2 := strconv.Atoi(list[12])
+	return user + system, errors.Join(err1, err2)
+}
 
 // memory asks the system.
 func (r *release) memory() (m memory, err error) {

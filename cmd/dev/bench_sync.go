@@ -93,6 +93,9 @@ type syncBench struct {
 
 // run puts our server under load.
 func (b *syncBench) run(ctx context.Context, l load.Load) (load.Figures, error) {
+	if err := b.ours.CatchUp(ctx); err != nil {
+		return load.Figures{}, fmt.Errorf("to the journal's end before a load: %w", err)
+	}
 	f, tally, err := load.Run(ctx, b.ours, l)
 	b.acked.Join(tally)
 	if err == nil {

@@ -66,7 +66,11 @@ func (n *nightly) tick(ctx context.Context, now time.Time) {
 // check has the database looked through. That it is damaged the store says
 // itself, once.
 func (n *nightly) check(ctx context.Context) {
-	if err := n.store.Check(ctx); err != nil && ctx.Err() == nil && !errors.Is(err, store.ErrUnsound) {
+	err := n.store.Check(ctx)
+	switch {
+	case err == nil:
+		n.log.Info("the database was checked and is sound")
+	case ctx.Err() == nil && !errors.Is(err, store.ErrUnsound):
 		n.log.Error("the database could not be checked", "err", err)
 	}
 }

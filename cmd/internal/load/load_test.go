@@ -117,3 +117,19 @@ func TestCheckFindsWhatIsWrong(t *testing.T) {
 		t.Error("changed bytes were not found")
 	}
 }
+
+// A load that leaves the newest mark behind does not make the next one slower: it is
+// moved to the journal's end, however many pages that takes.
+func TestCatchUp(t *testing.T) {
+	k := kerfside(t, func(next http.Handler) http.Handler { return next })
+	other := NewKerfside(k.line.url, k.cookies)
+	const brought = 2600
+	if _, _, err := Run(context.Background(), other, Load{Devices: 2, Batch: 100, Total: brought}); err != nil {
+		t.Fatal(err)
+	}
+	for range 2 {
+		if err := k.CatchUp(context.Background()); err != nil || k.newest.N != brought {
+			t.Fatalf("the newest mark is %d, %v, want %d", k.newest.N, err, brought)
+		}
+	}
+}

@@ -195,7 +195,7 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 		}
 	}
 	bound := (unsent+journal.MaxPush-1)/journal.MaxPush + (int(state.Max)+unsent+w.page-1)/w.page + 10 // what it brings it also takes in
-	bound += 2*int(state.Max) + 5                                                                      // a page of early arrivals may hold a single one, and some come in two stages
+	bound += 2*(int(state.Max)+unsent) + 5                                                             // a page of early arrivals may hold a single one, its own among them, and some come in two stages
 	bound += 2 * len(w.erased)                                                                         // a clash with what the phone holds begins again
 	// An event that is refused is found by halving: at each of nine sizes up to
 	// two tries fail and one goes through, and nine more double the size again.

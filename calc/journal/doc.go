@@ -209,8 +209,8 @@
 // more, the replies bring with each page what arrived since the phone began, which is
 // asked for until the cursor is where the journal ended then. Early arrivals are
 // records with an n above the cursor as any: the arrivals bring them once more, and
-// what they say counts. The server may lay out next as it likes. A head without early
-// says that there are none for this phone: it lacks a page at most, or the server is
+// what they say counts. The server may lay out next as it likes. A head without early,
+// or with one that has no next, says that there are none for this phone: it lacks a page at most, or the server is
 // an earlier one.
 //
 // GET /api/journal/news?after=N is answered 200 {"max":N} as soon as the crew's

@@ -61,12 +61,13 @@ type early struct {
 func (e *early) isOpen() bool { return len(e.list) < e.Count }
 
 // expectEarly notes what the head says of early arrivals. A server that says
-// nothing of them, though it was asked, has none for this phone.
+// nothing of them, though it was asked, has none for this phone; one that does not
+// say how to go on, or says it in the phone's own word, is not asked again.
 func (r *reading) expectEarly(head ReplyHead) {
 	if !r.x.Meta.wantsEarly() {
 		return
 	}
-	if head.Early == nil {
+	if head.Early == nil || head.Early.Next == "" || head.Early.Next == noEarly {
 		r.c.Meta.Early = noEarly
 		return
 	}

@@ -51,7 +51,9 @@ func FuzzReply(f *testing.F) {
 		f.Add(status, refusal("malformed", "raw"), false)
 	}
 	f.Add(200, string(NewReply(ReplyHead{Crew: "crew", Now: t0, Max: 1, Rewound: &Mark{100, Chain{1}}}).Bytes()), true)
-	f.Add(200, earlyOf("9.1.7", 9, notes(f, "phone-c", 3)...)+strings.SplitAfterN(page, "\n", 2)[1], false)
+	for _, next := range []string{"9.1.7", "", noEarly} {
+		f.Add(200, earlyOf(next, 9, notes(f, "phone-c", 3)...)+strings.SplitAfterN(page, "\n", 2)[1], false)
+	}
 	f.Fuzz(func(t *testing.T, status int, reply string, rewinding bool) {
 		x := Exchange{Unsent: list, Sent: idsOf(list[:2]), Promised: []Promise{{list[0].ID, 107}}, Status: status, Reply: reply, SentAt: t0, GotAt: t0 + 900,
 			Meta: Meta{Rewinding: rewinding}}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"flag"
 	"fmt"
 	"strings"
@@ -82,7 +83,20 @@ type fuzzTarget struct{ pkg, name string }
 // run looks for inputs that break t.
 func (t fuzzTarget) run(each time.Duration) error {
 	say("%s %s for %v", t.pkg, t.name, each)
-	return cmd("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", each.String(), t.pkg).quiet()
+	said, err := cmd("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", each.String(), t.pkg).output()
+	if endedInTime(said) {
+		return nil
+	}
+	return err
+}
+
+// endedInTime reports whether all that went wrong with a fuzzer is that its time was
+// over. Package internal/fuzz takes the end for a failure if the context of its
+// workers has not heard of it when it looks, which happens on a busy machine.
+func endedInTime(said string) bool {
+	_, failure, failed := strings.Cut(said, "\n--- FAIL: ")
+	lines := strings.Split(failure, "\n")
+	return failed && len(lines) > 2 && strings.TrimSpace(lines[1]) == context.DeadlineExceeded.Error() && lines[2] == "FAIL"
 }
 
 // fuzzTargets finds every fuzz test of the module.

@@ -70,7 +70,10 @@ export class ReadyPage {
     const seen = this.#answer && this.deps.journal.seen("ready");
     if (!seen) return;
     this.#at.planner.hidden = false;
-    this.#at.gateState.textContent = say("seen.ready", { time: clockTime(seen.at) });
+    const { metal, thickness } = this.deps.drafts.of("plan");
+    this.#at.rig.textContent = say("seen.ready", { time: clockTime(seen.at), thickness, metal: (metal || "mild-steel").replaceAll("-", " ") });
+    this.#at.gateState.textContent = say("seen.gate"); // of a stop nothing is known yet
+    this.#at.gateWord.textContent = "?";
     root.inert = true;
     this.element.append(root);
   }

@@ -74,7 +74,7 @@ export const en = {
   "site.save": "Keep this site", "site.saved": "Site kept.", "site.also": "Also entered on another phone: {what}. Keep the site again to settle it.",
   "ready.addsite": "Enter a site", "ready.nosite": "Enter the site to learn what gives out first", "ready.whichsite": "Which site?", "ready.checks": "Will it run here?", "ready.noplace": "no site", "ready.checks.all": "All that was checked, and the sum",
   "check.air": "Air", "check.power": "Power", "check.duty": "Duty", "check.parts": "Parts", "verdict.ok": "ok", "verdict.tight": "tight", "verdict.fails": "fails", "verdict.unknown": "not known",
-  "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.counts.one": "{arc} of arc, 1 start", "cut.nosession": "The first tap opens a session", "seen.as": "As of {time}: {what}", "seen.ready": "As of {time}.",
+  "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.counts.one": "{arc} of arc, 1 start", "cut.nosession": "The first tap opens a session", "seen.as": "As of {time}: {what}", "seen.ready": "As of {time}: {thickness} {metal}", "seen.gate": "One moment",
   "cut.norig": "Enter a rig first, or try the example.", "cut.plan": "{current} · {pressure} · {speed} · {pace}",
   "cut.drain.in": "Drain in {time}", "cut.drain.now": "Drain the trap now", "cut.drain.why": "of arc time, on the built-in trap alone; every {every}, common practice",
   "emptied.read": "I have read it",

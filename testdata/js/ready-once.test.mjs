@@ -215,3 +215,21 @@ test("no verdict stands beside another site while the sums do not run", on(async
   assert.match(phone.shown[0], /6 mm metric/);
   assert.equal(phone.shown[1], "");
 }));
+
+test("what stood last is shown as of its time for the metal it was reckoned for, and the gate tells nothing", async () => {
+  const phone = new Phone();
+  Object.assign(phone.drafts, { plan: { thickness: "6mm", metal: "cast-iron" }, "plan.answer": { results: { current: { text: "40 A" } }, cautions: [] } });
+  const { paint } = phone.journal;
+  let open;
+  const read = new Promise((resolve) => (open = resolve));
+  Object.assign(phone.journal, { seen: () => ({ at: 1 }), paint: async (...names) => (await read, paint(...names)) });
+  const opened = phone.open();
+  await turn();
+  const told = (ref) => phone.main.querySelector(`[data-ref=${ref}]`).textContent;
+  assert.match(told("rig"), /^As of .*: 6mm cast iron$/);
+  assert.doesNotMatch(told("gateState"), /As of/);
+  open();
+  await opened;
+  assert.equal(told("rig"), "Rig");
+  phone.leave();
+});

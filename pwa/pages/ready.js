@@ -67,10 +67,11 @@ export class ReadyPage {
 
   /** Shows the last plan as of its time, which takes no tap until it is known that it still stands. @param {HTMLElement} root */
   #showSeen(root) {
-    const seen = this.#answer && this.deps.journal.seen("ready");
+    const seen = this.#answer && this.#answered && this.deps.journal.seen("ready");
     if (!seen) return;
+    const { metal, thickness } = Object.fromEntries(JSON.parse(this.#answered)[1] ?? []); // the form may hold others by now
+    if (!thickness) return;
     this.#at.planner.hidden = false;
-    const { metal, thickness } = this.deps.drafts.of("plan");
     this.#at.rig.textContent = say("seen.ready", { time: clockTime(seen.at), thickness, metal: (metal || "mild-steel").replaceAll("-", " ") });
     this.#at.gateState.textContent = say("seen.gate"); // of a stop nothing is known yet
     this.#at.gateWord.textContent = "?";

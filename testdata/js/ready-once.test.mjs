@@ -218,7 +218,7 @@ test("no verdict stands beside another site while the sums do not run", on(async
 
 test("what stood last is shown as of its time for the metal it was reckoned for, and the gate tells nothing", async () => {
   const phone = new Phone();
-  Object.assign(phone.drafts, { plan: { thickness: "6mm", metal: "cast-iron" }, "plan.answer": { results: { current: { text: "40 A" } }, cautions: [] } });
+  Object.assign(phone.drafts, { plan: { thickness: "8mm" }, "plan.answer": { results: { current: { text: "40 A" } }, cautions: [], asked: JSON.stringify([{}, [["metal", "cast-iron"], ["thickness", "6mm"]]]) } });
   const { paint } = phone.journal;
   let open;
   const read = new Promise((resolve) => (open = resolve));

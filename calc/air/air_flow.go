@@ -3,6 +3,7 @@ package air
 import (
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
+	"kerfside/calc/wear"
 )
 
 // FlowInput is what the torch is said to need, how it is used, and its tip.
@@ -34,6 +35,10 @@ type FlowResult struct {
 	WornPlate unit.Flow     // Plate + WornFlow − TipFlow
 }
 
+// RoundedEntrance is the coefficient of discharge of a hole that the air enters
+// over a rounded edge, as a tip's. Source: orifice-table.
+const RoundedEntrance unit.Ratio = 0.97
+
 // ComputeFlow returns how much free air a torch takes.
 //
 //	open = arc + min(after-flow, pause)     share = open / (arc + pause)     average = plate × share
@@ -62,6 +67,11 @@ func ComputeFlow(in FlowInput) (FlowResult, error) {
 	if in.Measured > 0 && in.Orifice <= 0 {
 		return FlowResult{}, problem.New(problem.Missing, "orifice", "a worn tip was measured, but not the new one", "Enter the orifice of a new tip of that rating.")
 	}
+	if in.Measured > 0 {
+		if err := wear.CheckReading(in.Orifice, in.Measured); err != nil {
+			return FlowResult{}, problem.From(err).WithField("measured")
+		}
+	}
 	res := FlowResult{Share: 1}
 	if in.Arc > 0 {
 		res.Open = in.Arc + min(in.AfterFlow, in.Pause)
@@ -77,17 +87,36 @@ func ComputeFlow(in FlowInput) (FlowResult, error) {
 
 // tip fills in the flows through the orifice.
 func (in FlowInput) tip(res *FlowResult) {
-	pa := AirPressure(in.Altitude)
-	through := func(hole unit.Length) unit.Flow {
-		return in.Reference.Volume(OrificeFlow(hole, in.Discharge, in.TipPressure+pa, pa, in.Temperature))
-	}
-	res.TipFlow = through(in.Orifice)
+	res.TipFlow = in.through(in.Orifice)
 	if in.Plate > 0 {
 		res.TipShare = unit.Ratio(res.TipFlow / in.Plate)
 	}
 	if in.Measured > 0 {
-		res.WornFlow = through(in.Measured)
+		res.WornFlow = in.through(in.Measured)
 		res.Growth = unit.Ratio(res.WornFlow/res.TipFlow - 1)
-		res.WornPlate = in.Plate + res.WornFlow - res.TipFlow
+		res.WornPlate = in.WornNeed()
 	}
+}
+
+// through is the free air that passes a hole of that width, cold.
+func (in FlowInput) through(hole unit.Length) unit.Flow {
+	pa := AirPressure(in.Altitude)
+	return in.Reference.Volume(OrificeFlow(hole, in.Discharge, in.TipPressure+pa, pa, in.Temperature))
+}
+
+// WornNeed returns the free air that the torch takes while the valve is open
+// with the tip as it was measured:
+//
+//	plate + flow(measured) − flow(new)
+//
+// The plate's figure holds for a new tip, and only what passes the orifice
+// grows with it, as the square of the bore; what cools the torch through the
+// cup's holes stays. It wants Plate, Orifice, Measured, TipPressure, Discharge,
+// Temperature and Reference; without one of the first four it is Plate.
+// Source: OrificeFlow.
+func (in FlowInput) WornNeed() unit.Flow {
+	if in.Plate <= 0 || in.Orifice <= 0 || in.Measured <= 0 || in.TipPressure <= 0 {
+		return in.Plate
+	}
+	return in.Plate + in.through(in.Measured) - in.through(in.Orifice)
 }

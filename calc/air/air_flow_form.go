@@ -113,9 +113,6 @@ func putTip(a *form.Answer, in FlowInput, res FlowResult) {
 		if in.Plate > 0 {
 			form.Put(a, "worn_demand", res.WornPlate)
 		}
-		if in.Measured < in.Orifice {
-			a.Caution("The tip in the torch reads smaller than new: clean the gauge, or it is a tip of another rating.")
-		}
 	}
 	a.Caution("This is cold air. With the arc burning far less goes through the tip.")
 }

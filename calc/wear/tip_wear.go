@@ -45,10 +45,6 @@ type TipResult struct {
 	ChangeBoth             bool
 }
 
-// A reading under new by more than this is no worn tip: spatter in the bore or
-// a tip of another size. Common practice.
-const underNew = 0.03
-
 // ComputeTip judges the bore.
 //
 //	growth = d_largest/d_new − 1          ovality = (d_largest − d_smallest)/d_new
@@ -61,8 +57,8 @@ const underNew = 0.03
 // growth limit, past the ovality limit, or with any nick (common practice).
 // Minutes left assume that the bore goes on growing as it did.
 //
-// A reading 3 % or more under new is refused, and so is a smallest above the
-// largest.
+// A reading more than 3 % under new is refused (CheckReading), and so is a
+// smallest above the largest.
 func ComputeTip(in TipInput) (TipResult, error) {
 	largest, smallest := in.Largest, in.Smallest
 	if largest == 0 && smallest == 0 && !in.Nick {
@@ -73,9 +69,11 @@ func ComputeTip(in TipInput) (TipResult, error) {
 		field string
 		d     unit.Length
 	}{{"largest", largest}, {"smallest", smallest}} {
-		if reading.d > 0 && reading.d < in.New*(1-underNew) {
-			return TipResult{}, problem.Newf(problem.Conflict, reading.field, "%s is smaller than new", unit.In(reading.d, "mm")).
-				WithHint("Brush spatter from the bore, or check that new is this tip's size. Never ream it.")
+		if reading.d == 0 {
+			continue
+		}
+		if err := CheckReading(in.New, reading.d); err != nil {
+			return TipResult{}, problem.From(err).WithField(reading.field)
 		}
 	}
 	if res.Both && smallest > largest {

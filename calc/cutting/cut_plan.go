@@ -60,6 +60,9 @@ type PlanResult struct {
 	Kerf      unit.Length
 	Pierce    bool // start by piercing
 	Limits    Limits
+	Band      LimitBand // Limits with how far off they may be
+	Grade     Grade     // by what surely holds; see LimitBand.GradeOf
+	Settled   bool      // Path is clear of the bands in which clean cutting and severing end
 	Heat      unit.LineEnergy
 }
 
@@ -72,14 +75,6 @@ const quantile95 = 1.645
 func recommend(most unit.Speed, scatter unit.Ratio) unit.Speed {
 	return most / unit.Speed(1+quantile95*float64(scatter))
 }
-
-// Typical factor by which the balance is off on the handbook rows (see Balance),
-// and once the user's own cuts have set it (the authors' judgement, about the
-// step between trial strips).
-const (
-	offAsBuilt    = 1.36
-	offCalibrated = 1.15
-)
 
 // ComputePlan plans a cut.
 //
@@ -97,6 +92,8 @@ const (
 // Bounds.Clean at the strongest setting; the sever limit that at which most
 // falls to Bounds.Sever, but at most SeverShare of the clean limit, because a
 // long arc runs out of volts; the pierce limit PierceShare of the clean limit.
+// The grade, and whether to pierce, go by the lower end of what each limit may be
+// (LimitBand).
 //
 // It refuses, by field, what the rig cannot sever and copper or brass without a
 // calibration of their own. Low and High are Speed divided and multiplied by
@@ -106,7 +103,9 @@ func ComputePlan(in PlanInput) (PlanResult, error) {
 		return PlanResult{}, err
 	}
 	path := unit.Length(float64(in.Layers) * float64(in.Thickness) / math.Cos(float64(in.Angle)))
-	res := PlanResult{Path: path, Limits: in.limits()}
+	res := PlanResult{Path: path, Band: in.LimitBand()}
+	res.Limits = res.Band.About
+	res.Grade, res.Settled = res.Band.GradeOf(path)
 	if path > res.Limits.Sever {
 		return PlanResult{}, in.tooThick(res)
 	}
@@ -130,7 +129,7 @@ func ComputePlan(in PlanInput) (PlanResult, error) {
 	if res.Kerf == 0 {
 		res.Kerf = KerfWidth(tip.Orifice)
 	}
-	res.Pierce = in.Pierce && path <= res.Limits.Pierce
+	res.Pierce = in.Pierce && path <= res.Band.Least.Pierce
 	return res, nil
 }
 
@@ -195,7 +194,7 @@ func (in PlanInput) tooThick(res PlanResult) error {
 		what += " along the torch"
 	}
 	return problem.New(problem.Refused, "thickness",
-		fmt.Sprintf("%s is %s more than this rig severs: its limit is %s (%s) at %s, and this is %s times that",
-			what, unit.In(res.Path-limit, "mm"), unit.In(limit, "mm"), unit.In(limit, "in"), unit.In(current, "A"), unit.Figures(float64(res.Path/limit), 2)),
+		fmt.Sprintf("Will not cut %s: that is more than this rig severs, about %s (%s) at %s",
+			what, unit.In(limit, "mm"), unit.In(limit, "in"), unit.In(current, "A")),
 		fmt.Sprintf("Cut up to %s clean with the %s tip; for more, take a larger machine, oxyfuel or a saw.", unit.In(res.Limits.Clean, "mm"), unit.In(tip.Rated, "A")))
 }

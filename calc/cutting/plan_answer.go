@@ -16,6 +16,7 @@ var CutPlan = form.Declaration{Name: "cut-plan", Make: func() form.Calculator {
 		Terms:  []string{"settings", "amps", "current", "speed", "pressure", "psi", "tip", "nozzle", "thickness", "plate", "sheet", "pierce", "kerf", "capacity", "how thick"},
 		Fields: PlanFields(),
 		Results: []form.Result{
+			{Key: "grade", Label: "This rig", Gives: GradeChoice(), Main: true},
 			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
 			{Key: "tip", Label: "Tip rated", Gives: form.Text(), Main: true},
 			{Key: "orifice", Label: "Bore of the tip", Gives: form.Number[unit.Length]("mm", "in")},
@@ -66,6 +67,7 @@ func runPlan(r *form.Reader, a *form.Answer) error {
 
 // AnswerPlan fills in the answer of cut-plan.
 func AnswerPlan(a *form.Answer, in PlanInput, res PlanResult) {
+	a.PutWord("grade", string(res.Grade))
 	form.Put(a, "current", res.Arc.Current)
 	a.PutWord("tip", unit.In(res.Tip.Rated, "A"))
 	form.Put(a, "orifice", res.Tip.Orifice)

@@ -14,9 +14,7 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 		a.Caution("For much of this, the %s tip does it with less current and a narrower kerf.", unit.In(small.Rated, "A"))
 	}
 	cautionReach(a, in.Rig)
-	if res.Path > res.Limits.Clean {
-		a.Caution("This severs, but not cleanly: it is past the clean limit of %s. Expect dross and a rough face.", form.Say(a, res.Limits.Clean))
-	}
+	cautionGrade(a, res)
 	if res.Capped {
 		a.Caution("Thin sheet outruns the hand: move as steadily as you can at this pace, along a guide if you have one.")
 	}
@@ -36,6 +34,23 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 		a.Caution("Overhead, melt falls on you and into the tip: stand aside, cover up, look at the parts more often.")
 	}
 	a.Caution("Try it on scrap of the same metal. Your torch's manual wins over every figure here.")
+}
+
+// cautionGrade says what a cut that is not surely clean comes to.
+func cautionGrade(a *form.Answer, res PlanResult) {
+	settle := ""
+	if !res.Settled {
+		settle = " A trial strip settles it."
+	}
+	between := func(limit func(Limits) unit.Length) string {
+		return form.Say(a, limit(res.Band.Least)) + " to " + form.Say(a, limit(res.Band.Most))
+	}
+	switch res.Grade {
+	case SeversRough:
+		a.Caution("This severs rough, with dross and a rough face: clean cutting ends at about %s.%s", between(func(l Limits) unit.Length { return l.Clean }), settle)
+	case WillNotCut:
+		a.Caution("This will not cut, as far as the sum knows: severing ends at about %s.%s", between(func(l Limits) unit.Length { return l.Sever }), settle)
+	}
 }
 
 // cautionReach says what keeps the rig's strongest setting below its panel's.

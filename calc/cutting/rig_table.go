@@ -18,17 +18,20 @@ type TableRow struct {
 	Refused   bool // past what the rig severs
 }
 
-// Grade says what the row is good for.
-func (row TableRow) Grade() string {
-	switch {
-	case row.Refused:
-		return "too thick"
-	case row.Plan.Path > row.Plan.Limits.Clean:
-		return "severs only"
-	case row.Plan.Path > row.Plan.Limits.Pierce:
-		return "clean, from an edge"
+// Grade says how good the cut will be.
+func (row TableRow) Grade() Grade {
+	if row.Refused {
+		return WillNotCut
 	}
-	return "clean, may be pierced"
+	return row.Plan.Grade
+}
+
+// start says where the cut may begin.
+func (row TableRow) start() string {
+	if row.Plan.Path <= row.Plan.Band.Least.Pierce {
+		return "edge or pierce"
+	}
+	return "edge"
 }
 
 // ComputeTable plans each thickness as ComputePlan does; in.Thickness is not
@@ -65,7 +68,7 @@ var RigTable = form.Declaration{Name: "rig-table", Make: func() form.Calculator 
 		Fields: slices.Concat([]form.Field{metalField(), alloyField(), {Key: "thicknesses", Label: "Thicknesses",
 			Help: "Parted by commas, such as 2mm, 16ga, 1/4in. Left empty: common plate and sheet", Takes: form.Text(), Optional: true, Chips: []string{stock, stockUS}}}, rigFields(), wayFields(), figureFields()),
 		Results: []form.Result{
-			{Key: "rows", Label: "By thickness", Gives: form.Rows("thickness", "Thickness", "grade", "Cuts", "current", "Current", "tip", "Tip", "pressure", "Air", "speed", "Speed", "pace", "Pace", "kerf", "Kerf"), Main: true},
+			{Key: "rows", Label: "By thickness", Gives: form.Rows("thickness", "Thickness", "grade", "It", "start", "Start", "current", "Current", "tip", "Tip", "pressure", "Air", "speed", "Speed", "pace", "Pace", "kerf", "Kerf"), Main: true},
 			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
 			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
 			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
@@ -92,7 +95,7 @@ func runTable(r *form.Reader, a *form.Answer) error {
 		putTableRow(rows[i], in.Rig.Gas, t)
 	}
 	a.PutRows("rows", rows)
-	limits := in.limits()
+	limits := in.LimitBand().About
 	form.Put(a, "limit_clean", limits.Clean)
 	form.Put(a, "limit_sever", limits.Sever)
 	form.Put(a, "limit_pierce", limits.Pierce)
@@ -108,10 +111,11 @@ func runTable(r *form.Reader, a *form.Answer) error {
 
 func putTableRow(row *form.Row, g Gas, t TableRow) {
 	form.PutCell(row, "thickness", form.Number[unit.Length]("mm", "in"), t.Thickness)
-	row.PutWord("grade", t.Grade())
+	row.PutWord("grade", t.Grade().Words())
 	if t.Refused {
 		return
 	}
+	row.PutWord("start", t.start())
 	form.PutCell(row, "current", form.Number[unit.Current]("A", "A"), t.Plan.Arc.Current)
 	form.PutCell(row, "tip", form.Number[unit.Current]("A", "A"), t.Plan.Tip.Rated)
 	if t.Plan.Pressure > 0 {

@@ -185,7 +185,7 @@ export class ReadyPage {
       this.#showDay(judges ? answer.results : null);
       this.#answered = asked;
       this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...plan, asked }));
-      this.#keepPast(plan.results.path.value > plan.results.limit_clean.value);
+      this.#keepPast(plan.results.grade !== "clean");
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
       this.#reckoned = "";

@@ -1,0 +1,104 @@
+package cutting
+
+import (
+	"math"
+
+	"kerfside/calc/unit"
+)
+
+// LimitBand is the limits with how far off they may be, two times in three.
+type LimitBand struct{ Least, About, Most Limits }
+
+// What a plan's figures are in doubt by: factors up or down, each of which holds
+// about two times in three.
+const (
+	// offAsBuilt is the typical factor by which the balance is off on the
+	// handbook rows (see Balance).
+	offAsBuilt = 1.36
+
+	// offCalibrated is what is left once the crew's own cuts have set the
+	// balance: about the step between trial strips, the authors' judgement. The
+	// rig's own volts and bores were in those cuts and count no more.
+	offCalibrated = 1.15
+
+	// offVolts is how far real arcs lie from the line of RatedVolts, from memory.
+	offVolts = 1.3
+
+	// offBore is how far a tip's bore lies from its size before anybody calls it
+	// worn, offGuess how far from OrificeFor where no bore was entered: both the
+	// authors' judgement. The latter is about half of the way, by ratio, to the
+	// ends of densityLow and densityHigh.
+	offBore  = 1.05
+	offGuess = 1.2
+)
+
+// varied calls f with the input changed by each doubt in turn, up and down. The
+// power of the arc takes the doubt of its volts.
+func (in PlanInput) varied(f func(up, down PlanInput)) {
+	twice := func(factor float64, change func(*PlanInput, float64)) {
+		up, down := in, in
+		change(&up, factor)
+		change(&down, 1/factor)
+		f(up, down)
+	}
+	scatter := func(p *PlanInput, k float64) { p.Balance.Calibration *= unit.Ratio(k) }
+	if in.Calibrated {
+		twice(offCalibrated, scatter)
+		return
+	}
+	twice(offAsBuilt, scatter)
+	if in.Rig.Volts == 0 {
+		twice(offVolts, func(p *PlanInput, k float64) { p.Balance.Efficiency *= unit.Ratio(k) })
+	}
+	bore, guessed := offBore, false
+	for _, t := range in.Rig.Tips {
+		guessed = guessed || t.Orifice == OrificeFor(t.Rated)
+	}
+	if guessed {
+		bore = offGuess
+	}
+	twice(bore, func(p *PlanInput, k float64) {
+		tips := make([]Tip, len(p.Rig.Tips))
+		for i, t := range p.Rig.Tips {
+			tips[i] = Tip{t.Rated, t.Orifice / unit.Length(k)} // a wide bore cuts less
+		}
+		p.Rig.Tips = tips
+	})
+}
+
+// spread gathers what several doubts do to one figure: their logarithms are
+// added as squares, as those of independent errors.
+type spread struct{ up, down float64 }
+
+func (s *spread) add(about, high, low float64) {
+	up, down := math.Log(high/about), math.Log(low/about)
+	s.up, s.down = math.Hypot(s.up, up), math.Hypot(s.down, down)
+}
+
+func (s spread) band(about float64) (least, most float64) {
+	return about * math.Exp(-s.down), about * math.Exp(s.up)
+}
+
+// LimitBand returns the rig's limits for the metal at its strongest setting, and
+// how far off they may be. Each doubt is carried through the same balance as the
+// limits themselves; Least never lies above About, nor About above Most.
+func (in PlanInput) LimitBand() LimitBand {
+	b := LimitBand{About: in.limits()}
+	about := b.About.list()
+	var s [3]spread
+	in.varied(func(up, down PlanInput) {
+		high, low := up.limits(), down.limits()
+		for i, at := range high.list() {
+			s[i].add(float64(*about[i]), float64(*at), float64(*low.list()[i]))
+		}
+	})
+	least, most := b.Least.list(), b.Most.list()
+	for i := range s {
+		l, m := s[i].band(float64(*about[i]))
+		*least[i], *most[i] = unit.Length(l), unit.Length(m)
+	}
+	b.Least.Sever, b.Most.Clean = max(b.Least.Sever, b.Least.Clean), min(b.Most.Clean, b.Most.Sever)
+	return b
+}
+
+func (l *Limits) list() [3]*unit.Length { return [...]*unit.Length{&l.Clean, &l.Sever, &l.Pierce} }

@@ -27,6 +27,7 @@ type GeneratorInput struct {
 	Current     unit.Current
 	Stretch     unit.Ratio         // power of a stretched arc over the rated one
 	Rated       unit.ApparentPower // of the set, continuous
+	PowerAlone  bool               // Rated is the kW of a plate that gives no kVA
 	RatedPower  unit.Power         // of the set; 0 for 0.8 × Rated
 	Surge       unit.ApparentPower // for a motor's start; 0 for Rated
 	Headroom    unit.Ratio         // of the set's rating left unused, ≥ 0
@@ -81,7 +82,7 @@ func ComputeGenerator(in GeneratorInput) (GeneratorResult, error) {
 	res.Verdict = margin.Judge(res.Margin)
 	res.Largest = in.largest(res.Capacity, res.CapacityS)
 	if in.Starting > 0 {
-		surge := max(in.Surge, in.Rated)
+		surge := max(in.Surge, in.Rated) // 0 where the plate gives none
 		res.Surge = unit.ApparentPower(float64(surge) * float64(left))
 		res.StartArc, res.StartFirst = s+in.Starting, max(in.Starting, s+in.Running)
 		res.StartArcMargin, res.StartFirstMargin = margin.Of(res.Surge, res.StartArc), margin.Of(res.Surge, res.StartFirst)

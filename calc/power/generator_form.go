@@ -10,6 +10,8 @@ import (
 	"kerfside/calc/unit"
 )
 
+var setKeys = SetKeys{Rating: "rating", Motor: "compressor"}
+
 // Generator is the calculator generator.
 var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator {
 	return form.Calculator{
@@ -17,20 +19,7 @@ var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator
 		About: "Tells whether a generator carries the machine, and a compressor beside it, and the largest current it gives.",
 		Place: "ready",
 		Terms: []string{"genset", "kVA", "engine", "bogs", "idles down", "compressor start", "locked rotor", "altitude", "derating", "surge"},
-		Fields: slices.Concat(machineFields(), []form.Field{
-			{Key: "rating", Label: "Generator, continuous", Help: "Its plate: kVA that it gives for hours, not the peak.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"),
-				Chips: []string{"3kVA", "5kVA", "6.5kVA", "8kVA", "10kVA"}, Limits: form.Within(200*unit.ApparentPower(1), 500*unit.Kilovoltampere)},
-			{Key: "rated_power", Label: "Generator, real power", Help: "Its plate: kW. Left out: 0.8 of the kVA, common practice.", Takes: form.Number[unit.Power]("kW", "kW"), Optional: true,
-				Limits: form.Within(200*unit.Watt, 500*unit.Kilowatt)},
-			{Key: "surge", Label: "Generator, surge", Help: "Its plate: kVA for a few seconds. Left out: the continuous figure.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true, Fine: true,
-				Limits: form.Within(200*unit.ApparentPower(1), 1000*unit.Kilovoltampere)},
-			{Key: "compressor", Label: "Compressor motor on the same set", Help: "Shaft power on its plate. Left out: none.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true,
-				Chips: []string{"1.1kW", "1.5kW", "2.2kW", "1.5hp", "2hp", "3hp"}, Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
-			{Key: "code_letter", Label: "Code letter of that motor", Help: "On its plate. Left out: it starts with six times what it runs on.", Takes: form.Text(), Optional: true, Fine: true, Chips: []string{"G", "H", "J", "K"}},
-			{Key: "start_factor", Label: "Start over running", Help: "Used without a code letter.", Takes: form.Factor(), Default: "6", Basis: "common-practice", Fine: true, Limits: form.Limits{Min: 1, Max: 12, Set: true}},
-			{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
-			{Key: "headroom", Label: "Part of the set to leave unused", Help: "No published figure was found; engine sets are seldom run full.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "20%", Basis: "common-practice", Fine: true,
-				Limits: form.Within(0*unit.Percent, 80*unit.Percent)},
+		Fields: slices.Concat(machineFields(), SetFields(setKeys), []form.Field{
 			{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Fine: true, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
 			{Key: "temperature", Label: "Air temperature", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "25°C", Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		}),
@@ -54,22 +43,16 @@ var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator
 }}
 
 func runGenerator(r *form.Reader, a *form.Answer) error {
-	in := GeneratorInput{
-		Rated:       form.Get[unit.ApparentPower](r, "rating"),
-		RatedPower:  form.Get[unit.Power](r, "rated_power"),
-		Surge:       form.Get[unit.ApparentPower](r, "surge"),
-		Stretch:     unit.Ratio(form.GetFactor(r, "stretch")),
-		Headroom:    form.Get[unit.Ratio](r, "headroom"),
-		Altitude:    form.Get[unit.Length](r, "altitude"),
-		Temperature: form.Get[unit.Temperature](r, "temperature"),
-	}
-	volts := form.Get[unit.Voltage](r, "output_volts")
+	in := ReadSet(r, setKeys)
+	in.Altitude, in.Temperature = form.Get[unit.Length](r, "altitude"), form.Get[unit.Temperature](r, "temperature")
 	in.Machine, _, in.Current = getMachine(r)
-	in.Volts = volts
+	in.Volts = form.Get[unit.Voltage](r, "output_volts")
+	if in.Rated == 0 && r.Err() == nil {
+		r.Fail(setKeys.Rating, problem.New(problem.Missing, setKeys.Rating, "the generator is not known", "Enter the kVA of its plate, or the kW under rated_power."))
+	}
 	if !r.Given("output_current") {
 		r.Fail("output_current", problem.New(problem.Missing, "output_current", "the cutting current is needed", "Enter the amps you mean to cut with."))
 	}
-	in.Running, in.Starting = getMotor(r)
 	if err := r.Err(); err != nil {
 		return err
 	}
@@ -79,39 +62,6 @@ func runGenerator(r *form.Reader, a *form.Answer) error {
 	}
 	putGenerator(a, in, res)
 	return nil
-}
-
-// usualMotor turns shaft power into apparent power where the plate says no
-// more: efficiency × power factor of a small single-phase motor (common
-// practice).
-const usualMotor = 0.65
-
-// usualStart is how many times its running power a motor starts with where the
-// plate says no more (common practice).
-const usualStart = 6
-
-// UsualMotor returns what a small motor of that shaft power runs and starts on.
-func UsualMotor(shaft unit.Power) (running, starting unit.ApparentPower) {
-	running = unit.ApparentPower(float64(shaft) / usualMotor)
-	return running, usualStart * running
-}
-
-// getMotor reads the compressor's motor.
-func getMotor(r *form.Reader) (running, starting unit.ApparentPower) {
-	shaft := form.Get[unit.Power](r, "compressor")
-	letter, factor := form.GetText(r, "code_letter"), form.GetFactor(r, "start_factor")
-	if shaft == 0 {
-		return 0, 0
-	}
-	running, _ = UsualMotor(shaft)
-	if letter == "" {
-		return running, unit.ApparentPower(factor * float64(running))
-	}
-	starting, err := LockedRotor(letter, shaft)
-	if err != nil {
-		r.Fail("code_letter", err)
-	}
-	return running, starting
 }
 
 // drawGenerator shows each need as a share of what there is for it.
@@ -151,8 +101,8 @@ func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
 		a.Step("with the compressor running: %s + %s = %s", form.Say(a, s), form.Say(a, in.Running), form.Say(a, res.Apparent))
 	}
 	if res.Left < 1 {
-		a.Step("left on this site = (1 − 1.3 %% × %.0f m above 1219 m / 100 m) × (1 − 0.3 %% × %.3g °C over 35 °C) = %s",
-			max(0, float64(in.Altitude-derateFrom)), max(0, in.Temperature.Celsius()-derateHeat), form.Say(a, res.Left))
+		a.Step("left on this site = (1 − %.3g %% × %.0f m above %.0f m / 100 m) × (1 − %.3g %% × %.3g °C over %.3g °C) = %s",
+			100*deratePer100m, max(0, float64(in.Altitude-derateFrom)), float64(derateFrom), 100*deratePerDeg, max(0, in.Temperature.Celsius()-derateHeat), derateHeat, form.Say(a, res.Left))
 		a.Caution("That loss is a 2 kW diesel's, from an army manual: the book of this set wins.")
 	}
 	a.Step("there = %s × %s left on this site × (1 − %s) = %s", form.Say(a, in.Rated), form.Say(a, res.Left), form.Say(a, in.Headroom), form.Say(a, res.CapacityS))
@@ -166,6 +116,9 @@ func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
 		if while == margin.Fails && before != margin.Fails {
 			a.Caution("Let the compressor start and fill its tank before the cut: with the arc burning its start would stall the set.")
 		}
+	}
+	if in.PowerAlone {
+		a.Caution(PowerAloneCaution)
 	}
 	a.Caution("Run the set outdoors, away from doors and windows: its exhaust kills. Keep a residual-current device in the circuit; bonding and earthing are a licensed electrician's and the set's manual's.")
 }

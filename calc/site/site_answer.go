@@ -6,6 +6,7 @@ import (
 	"kerfside/calc/cutting"
 	"kerfside/calc/form"
 	"kerfside/calc/margin"
+	"kerfside/calc/power"
 	"kerfside/calc/unit"
 )
 
@@ -63,6 +64,9 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	a.Step("valve open = %s of arc × (1 + %s after-flow ÷ %s) = %s", form.Say(a, in.Share), form.Say(a, in.After), form.Say(a, res.CutTime), form.Say(a, res.Open))
 	for _, c := range res.Checks {
 		a.Step("%s: %s", c.Key, c.Say(a.System()))
+	}
+	if in.Generator.PowerAlone {
+		a.Caution(power.PowerAloneCaution)
 	}
 	a.Caution("Mains and generators: a licensed electrician decides what may be plugged in; keep residual-current protection on every supply.")
 	a.Caution("Your torch's manual wins over every figure here. Read air pressure while it flows.")

@@ -59,23 +59,21 @@ func airFields() []form.Field {
 	}
 }
 
+// setKeys are the keys of the generator on the site.
+var setKeys = power.SetKeys{Rating: "generator", Motor: "compressor_power"}
+
 // powerFields are the site's power.
 func powerFields() []form.Field {
-	return []form.Field{
+	return slices.Concat([]form.Field{
 		{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Chips: []string{"120V", "208V", "230V", "240V", "400V"}, Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
 		{Key: "phases", Label: "Phases", Takes: form.OneOf("1", "one", "3", "three"), Default: "1"},
 		{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"12AWG", "10AWG", "8AWG", "2.5mm²", "4mm²", "6mm²"}},
 		{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"10m", "25m", "50m", "50ft", "100ft"}, Limits: form.Within(0.5*unit.Metre, 1000*unit.Metre)},
 		{Key: "breaker", Label: "Breaker", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"16A", "20A", "32A", "50A"}, Limits: form.Within(unit.Ampere, 800*unit.Ampere)},
 		{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "Its manual.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
-		{Key: "generator", Label: "Generator", Help: "Continuous kVA by its plate. Left empty: mains.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true, Chips: []string{"5kVA", "6.5kVA", "8kVA", "10kVA"},
-			Limits: form.Within(200*unit.ApparentPower(1), 500*unit.Kilovoltampere)},
-		{Key: "headroom", Label: "Part of the generator to leave unused", Takes: form.Number[unit.Ratio]("%", "%"), Default: "20%", Basis: "common-practice", Fine: true, Limits: form.Within(0*unit.Percent, 80*unit.Percent)},
-		{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
-		{Key: "compressor_power", Label: "Compressor's motor, on the same generator", Help: "Left empty: it has a supply of its own.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true, Chips: []string{"1.1kW", "1.5kW", "2hp"},
-			Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
+	}, power.SetFields(setKeys), []form.Field{
 		{Key: "compressor_first", Label: "It starts before the arc and not while you cut", Takes: form.YesNo(), Default: "no", Fine: true},
-	}
+	})
 }
 
 func placeFields() []form.Field {
@@ -151,14 +149,11 @@ func readSite(r *form.Reader) (Input, error) {
 		},
 		Volts: form.Get[unit.Voltage](r, "volts"), Cord: power.Cord{Length: form.Get[unit.Length](r, "cord_length"), Phases: phases}, Strand: power.Flexible,
 		LeastVolts: form.Get[unit.Voltage](r, "least_volts"), Breaker: form.Get[unit.Current](r, "breaker"),
-		Generator: power.GeneratorInput{Rated: form.Get[unit.ApparentPower](r, "generator"), Headroom: form.Get[unit.Ratio](r, "headroom"), Stretch: unit.Ratio(form.GetFactor(r, "stretch"))},
+		Generator: power.ReadSet(r, setKeys),
 		Altitude:  form.Get[unit.Length](r, "altitude"), Temperature: form.Get[unit.Temperature](r, "temperature"),
 	}
 	in.Humidity, in.Damp, in.Started = form.Get[unit.Ratio](r, "humidity"), r.Given("humidity"), form.GetYes(r, "compressor_first")
 	in.Reference, _ = air.FindReference("anr")
-	if motor := form.Get[unit.Power](r, "compressor_power"); motor > 0 {
-		in.Generator.Running, in.Generator.Starting = power.UsualMotor(motor)
-	}
 	readCord(r, &in)
 	readPlate(r, &in)
 	if in.Compressor.CutIn >= in.Compressor.CutOut && r.Err() == nil {

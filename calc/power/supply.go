@@ -14,11 +14,12 @@ const (
 	adviceAll = 5 * unit.Percent
 )
 
-// SupplyInput is a machine at the end of a cord.
+// SupplyInput is a machine at the end of a cord. Current or Draw is given.
 type SupplyInput struct {
-	Current   unit.Current // that the machine draws
-	Volts     unit.Voltage // at the socket, while it draws
-	Cord      Cord
+	Current   unit.Current       // that flows, whatever the volts
+	Draw      unit.ApparentPower // that the machine takes, whatever the volts
+	Volts     unit.Voltage       // at the socket, while it draws
+	Cord      Cord               // Length 0 for none
 	Strand    Strand
 	Duty      unit.Ratio   // of the machine at that current; 0 if not asked
 	Idle      unit.Current // drawn between the cuts
@@ -28,6 +29,7 @@ type SupplyInput struct {
 
 // SupplyResult is what arrives at the machine.
 type SupplyResult struct {
+	Current    unit.Current // that flows
 	Drop       unit.Voltage
 	Share      unit.Ratio // Drop/Volts
 	AtMachine  unit.Voltage
@@ -40,7 +42,7 @@ type SupplyResult struct {
 	Effective  unit.Current
 	OverMost   unit.Current // largest overcurrent device, NEC 630.12
 	Breaker    margin.Verdict
-	VoltMargin unit.Ratio // AtMachine/LeastVolt − 1
+	VoltMargin unit.Ratio // of the volts that may be lost before LeastVolt
 }
 
 // Limit is what keeps the drop at a share of the volts.
@@ -58,19 +60,24 @@ const kCopper = 12.9
 // takes.
 //
 //	one phase  ΔU = 2·I·R     three phases  ΔU = √3·I·R     K form  ΔU = 2·12.9·I·L/CM (√3 for 2)
+//	constant power  U² − U0·U + Z·S = 0, see Cord.Under
 //	ampacity ≥ I·factor of NEC table 630.11(A)     overcurrent device ≤ 200 % of I (NEC 630.12)
 //
 // R is the conductor's at its temperature. The sag of the socket itself, of a
 // transformer or generator, comes on top. Range: copper, 18 AWG to 4/0 or 0.5
 // to 150 mm². Source: NEC chapter 9 table 8, IEC 60228, NEC article 630.
 func ComputeSupply(in SupplyInput) (SupplyResult, error) {
+	ok := true
+	if in.Draw > 0 {
+		_, in.Current, ok = in.Cord.Under(in.Volts, in.Draw)
+	}
 	drop := in.Cord.Drop(in.Current)
-	if drop >= in.Volts {
-		return SupplyResult{}, problem.Newf(problem.Refused, "length", "this cord would lose %.4g V of %.4g V: that current cannot flow through it", float64(drop), float64(in.Volts)).
-			WithHint("Use a much thicker or shorter cord.")
+	if !ok || drop >= in.Volts {
+		return SupplyResult{}, problem.New(problem.Refused, "length", "the cord cannot carry it: its copper would eat the volts before the machine gets its power",
+			"Use a much thicker or shorter cord, or cut with less current.")
 	}
 	res := SupplyResult{
-		Drop: drop, Share: unit.Ratio(drop / in.Volts), AtMachine: in.Volts - drop,
+		Current: in.Current, Drop: drop, Share: unit.Ratio(drop / in.Volts), AtMachine: in.Volts - drop,
 		Heat: unit.Power(float64(drop) * float64(in.Current) * legHeat(in.Cord.Phases)),
 		Run:  in.limit(adviceRun), All: in.limit(adviceAll),
 		OverMost: 2 * in.Current,
@@ -97,9 +104,37 @@ func ComputeSupply(in SupplyInput) (SupplyResult, error) {
 		res.Breaker = margin.Judge(margin.Of(in.Breaker, in.heating(res)))
 	}
 	if in.LeastVolt > 0 {
-		res.VoltMargin = margin.Of(res.AtMachine, in.LeastVolt)
+		res.VoltMargin = in.VoltMargin()
 	}
 	return res, nil
+}
+
+// at is the current that flows when the cord loses that many volts.
+func (in SupplyInput) at(drop unit.Voltage) unit.Current {
+	if in.Draw > 0 {
+		return Current(in.Draw, in.Volts-drop, in.Cord.Phases)
+	}
+	return in.Current
+}
+
+// CordMargin is the current that the cord carries within 5 % lost against the
+// one that flows then.
+func (in SupplyInput) CordMargin() unit.Ratio {
+	return in.dropMargin(in.Volts * unit.Voltage(adviceAll))
+}
+
+// VoltMargin is the volts that may be lost before LeastVolt against those that
+// are, −1 when the socket itself has no more than that.
+func (in SupplyInput) VoltMargin() unit.Ratio { return in.dropMargin(in.Volts - in.LeastVolt) }
+
+func (in SupplyInput) dropMargin(allowed unit.Voltage) unit.Ratio {
+	switch {
+	case in.Cord.Length == 0 && allowed >= 0: // nothing is lost
+		return margin.Most
+	case allowed <= 0:
+		return -1
+	}
+	return margin.Of(in.Cord.LargestCurrent(allowed), in.at(allowed))
 }
 
 // heating is the current that warms the breaker: the effective one if the duty
@@ -140,7 +175,7 @@ func legHeat(phases int) float64 {
 func (in SupplyInput) limit(share unit.Ratio) Limit {
 	allowed := in.Volts * unit.Voltage(share)
 	l := Limit{Current: in.Cord.LargestCurrent(allowed)}
-	l.Conductor, l.Found = in.Cord.Thinnest(in.Strand, in.Current, allowed)
-	l.Reach = in.Cord.Length * unit.Length(allowed/in.Cord.Drop(in.Current))
+	l.Conductor, l.Found = in.Cord.Thinnest(in.Strand, in.at(allowed), allowed)
+	l.Reach = in.Cord.Length * unit.Length(allowed/in.Cord.Drop(in.at(allowed)))
 	return l
 }

@@ -12,17 +12,21 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 	form.Put(a, "percent", res.Share)
 	form.Put(a, "drop", res.Drop)
 	a.PutWord("verdict", res.Verdict)
-	form.Put(a, "current", in.Current)
+	form.Put(a, "current", res.Current)
+	if in.Draw > 0 {
+		a.Step("the machine takes %s whatever the volts: with %s left at it, %s flow", form.Say(a, in.Draw), form.Say(a, res.AtMachine), form.Say(a, res.Current))
+	}
+	in.Current = res.Current
 	putLimit(a, "3", res.Run)
 	putLimit(a, "5", res.All)
 	form.Put(a, "heat", res.Heat)
 	form.Put(a, "breaker_most", res.OverMost)
 	drawSupply(a, in, res)
 	stepDrop(a, in.Cord, in.Current, res.Drop)
-	a.Step("lost %s of %s = %s; advice: 3 %% for the run, 5 %% in all", form.Say(a, res.Drop), form.Say(a, in.Volts), form.Say(a, res.Share))
+	a.Step("lost %s of %s = %s; advice: %s for the run, %s in all", form.Say(a, res.Drop), form.Say(a, in.Volts), form.Say(a, res.Share), form.Say(a, adviceRun), form.Say(a, adviceAll))
 	if res.ByK > 0 {
 		form.Put(a, "k_drop", res.ByK)
-		a.Step("K form: %.4g × 12.9 × %s × %.4g ft / %.0f cmil = %s", legs(in.Cord.Phases), form.Say(a, in.Current), float64(in.Cord.Length/unit.Foot), float64(in.Cord.Conductor.Area/unit.CircularMil), unit.Figures(float64(res.ByK), 4)+" V")
+		a.Step("K form: %.4g × %.3g × %s × %.4g ft / %.0f cmil = %s", legs(in.Cord.Phases), kCopper, form.Say(a, in.Current), float64(in.Cord.Length/unit.Foot), float64(in.Cord.Conductor.Area/unit.CircularMil), unit.Figures(float64(res.ByK), 4)+" V")
 	}
 	if in.Duty > 0 {
 		form.Put(a, "ampacity_needed", res.Ampacity)
@@ -58,7 +62,7 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 // drawSupply shows the volts at both ends of the cord, and how low they may go.
 func drawSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 	volts := func(label string, u unit.Voltage) form.Bar { return form.NewBar(a, label, u, "V", "V") }
-	marks := []form.Bar{volts("5 % lost", 0.95*in.Volts)}
+	marks := []form.Bar{volts(form.Say(a, adviceAll)+" lost", in.Volts*unit.Voltage(1-adviceAll))}
 	if in.LeastVolt > 0 {
 		marks = append(marks, volts("least it runs on", in.LeastVolt))
 	}
@@ -69,9 +73,9 @@ func drawSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 // putLargest tells the largest cutting current that the socket and cord give.
 func putLargest(a *form.Answer, in SupplyInput, m Machine, arc unit.Voltage) {
 	draw := in.LargestDraw()
-	s := Power(draw, in.Volts, in.Cord.Phases)
+	s := Power(draw, in.Volts-in.Cord.Drop(draw), in.Cord.Phases)
 	form.Put(a, "largest_cutting", m.Gives(s, arc))
-	a.Step("largest draw within 5 %% lost%s = %s = %s; × λ × η, over the arc volts: %s of cutting current", withinToo(in), form.Say(a, draw), form.Say(a, s), form.Say(a, m.Gives(s, arc)))
+	a.Step("largest draw within %s lost%s = %s = %s; × λ × η, over the arc volts: %s of cutting current", form.Say(a, adviceAll), withinToo(in), form.Say(a, draw), form.Say(a, s), form.Say(a, m.Gives(s, arc)))
 }
 
 // withinToo names the other limits that were given.

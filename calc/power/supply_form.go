@@ -17,7 +17,7 @@ var Supply = form.Declaration{Name: "supply", Make: func() form.Calculator {
 		Place: "ready",
 		Terms: []string{"voltage drop", "extension cord", "cable size", "AWG", "mm²", "breaker", "ampacity", "input current", "low volts"},
 		Fields: slices.Concat([]form.Field{
-			{Key: "current", Label: "Current that the machine draws", Help: "Where: the rating plate, I1max. Or enter the cutting current below.",
+			{Key: "current", Label: "Current that the machine draws", Help: "Read while it cuts, or the rating plate's I1max. It flows whatever the volts. Or enter the cutting current below: then less volts make more amps.",
 				Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"15A", "20A", "30A", "40A"}, Limits: form.Within(0.5*unit.Ampere, 400*unit.Ampere)},
 			{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Chips: []string{"120V", "208V", "230V", "240V", "400V", "480V"},
 				Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
@@ -54,7 +54,7 @@ var Supply = form.Declaration{Name: "supply", Make: func() form.Calculator {
 			{Key: "effective_current", Label: "Effective supply current", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "breaker_most", Label: "Largest overcurrent device (NEC 630.12)", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "breaker_verdict", Label: "Breaker against the effective current", Gives: form.Text()},
-			{Key: "volts_margin", Label: "Volts to spare", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "volts_margin", Label: "Volts that may still be lost", Gives: form.Number[unit.Ratio]("%", "%")},
 		},
 		Sources: []source.ID{"nec-ch9-t8", "iec-60228", "nec-630-11", "nec-210-19", "iec-60364-5-52", "iec-60974-1"},
 		Run:     runSupply,
@@ -81,10 +81,9 @@ func runSupply(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	if output > 0 {
-		_, s := machine.Draw(arc, output)
-		in.Current = Current(s, in.Volts, in.Cord.Phases)
-		a.Step("I1 = U2·I2/(η·λ·U1%s) = %s × %s / (%.3g × %.3g × %s%s) = %s", root3(in.Cord.Phases), form.Say(a, arc), form.Say(a, output),
-			float64(machine.Efficiency), float64(machine.PowerFactor), form.Say(a, in.Volts), root3(in.Cord.Phases), form.Say(a, in.Current))
+		_, in.Draw = machine.Draw(arc, output)
+		a.Step("I1 = U2·I2/(η·λ·U1%s) = %s × %s / (%.3g × %.3g × %s%s) = %s with all volts of the socket", root3(in.Cord.Phases), form.Say(a, arc), form.Say(a, output),
+			float64(machine.Efficiency), float64(machine.PowerFactor), form.Say(a, in.Volts), root3(in.Cord.Phases), form.Say(a, Current(in.Draw, in.Volts, in.Cord.Phases)))
 	}
 	res, err := ComputeSupply(in)
 	if err != nil {

@@ -126,3 +126,39 @@ func TestCordLaws(t *testing.T) {
 		})
 	}
 }
+
+// TestDrawLaws: with a machine that takes its power whatever the volts, the
+// margins turn from enough to too little exactly where the volts that arrive
+// pass the limit, and the conductor found keeps to it.
+func TestDrawLaws(t *testing.T) {
+	random := rand.New(rand.NewPCG(13, 14))
+	for i := range 500 {
+		t.Run(fmt.Sprintf("seed 13,14 cord %d", i), func(t *testing.T) {
+			in := SupplyInput{Cord: randomCord(random), Strand: Flexible, Volts: unit.Voltage(100 + 400*random.Float64()), Draw: unit.ApparentPower(500 + 9000*random.Float64())}
+			in.LeastVolt = in.Volts * unit.Voltage(0.75+0.2*random.Float64())
+			res, err := ComputeSupply(in)
+			if err != nil {
+				if m := in.CordMargin(); problem.KindOf(err) != problem.Refused || m >= 0 {
+					t.Fatalf("refused with %v and a cord margin of %v", err, m)
+				}
+				return
+			}
+			if fits := res.Drop <= in.Volts*unit.Voltage(adviceAll); fits != (in.CordMargin() >= 0) {
+				t.Errorf("%v of %v V are lost, and the cord's margin is %v", res.Drop, in.Volts, in.CordMargin())
+			}
+			if fits := res.AtMachine >= in.LeastVolt; fits != (in.VoltMargin() >= 0) {
+				t.Errorf("%v V arrive of at least %v, and the margin is %v", res.AtMachine, in.LeastVolt, in.VoltMargin())
+			}
+			if res.All.Found {
+				in.Cord.Conductor = res.All.Conductor
+				if again, err := ComputeSupply(in); err != nil || again.Share > adviceAll*(1+1e-9) {
+					t.Errorf("%s does not keep to 5 %%: %v, %v", in.Cord.Conductor.Label, again.Share, err)
+				}
+			}
+			in.Cord.Length = res.All.Reach
+			if again, err := ComputeSupply(in); err != nil || math.Abs(float64(again.Share-adviceAll)) > 1e-9 {
+				t.Errorf("the reach for 5 %% loses %v, %v", again.Share, err)
+			}
+		})
+	}
+}

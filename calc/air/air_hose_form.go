@@ -31,7 +31,7 @@ var AirHose = form.Declaration{Name: "air-hose", Make: func() form.Calculator {
 				Limits: form.Within(0.1*unit.Bar, 40*unit.Bar)},
 			{Key: "needed", Label: "Pressure the machine needs", Help: "Gauge pressure at its inlet while air flows: its plate or manual.",
 				Takes: form.Number[unit.Pressure]("bar", "psi"), Optional: true, Limits: form.Within(0.1*unit.Bar, 40*unit.Bar)},
-			{Key: "couplers", Label: "Couplers in the line", Help: "One at each end of each hose is usual.", Takes: form.Count(), Default: "0",
+			{Key: "couplers", Label: "Couplers in the line", Help: "One at each end of each hose is usual.", Takes: form.Count(), Default: "2", Basis: "common-practice",
 				Chips: []string{"0", "2", "4"}, Limits: form.WithinCount(0, 20)},
 			{Key: "coupler_c", Label: "Sonic conductance C of a coupler", Help: "ISO 6358 figure on its data sheet.", Takes: form.Number[unit.Conductance]("l/(s·bar)", "l/(s·bar)"),
 				Default: "4 l/(s·bar)", Basis: "from-memory", Fine: true, Limits: form.Within(0.05*unit.LitrePerSecondBar, 500*unit.LitrePerSecondBar)},

@@ -19,7 +19,7 @@ func workFields() []form.Field {
 			Chips: []string{"10%", "30%", "50%", "80%"}, Limits: form.Within(unit.Percent, 100*unit.Percent)},
 		{Key: "longest_cut", Label: "Longest cut in one go", Takes: form.Number[unit.Length]("mm", "in"), Default: "500mm", Basis: "from-memory", Chips: []string{"200mm", "500mm", "1000mm", "12in", "36in"},
 			Limits: form.Within(10*unit.Millimetre, 20*unit.Metre)},
-		{Key: "after_flow", Label: "After-flow", Help: "How long the air blows on behind each cut.", Takes: form.Number[unit.Duration]("s", "s"), Default: "10s", Basis: "common-practice", Fine: true,
+		{Key: "after_flow", Label: "After-flow", Help: "How long the air blows on behind each cut.", Takes: form.Number[unit.Duration]("s", "s"), Default: "20s", Basis: "from-memory", Fine: true,
 			Limits: form.Within(0*unit.Second, 2*unit.Minute)},
 	}
 }
@@ -79,7 +79,7 @@ func powerFields() []form.Field {
 func placeFields() []form.Field {
 	return []form.Field{
 		{Key: "altitude", Label: "Altitude", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
-		{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "25°C",
+		{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C",
 			Chips: []string{"20°C", "30°C", "40°C", "70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		{Key: "humidity", Label: "Relative humidity", Help: "The weather report; left empty, water is not reckoned.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true,
 			Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(0, 100*unit.Percent)},

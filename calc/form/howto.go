@@ -53,7 +53,7 @@ func (c *Calculator) howTo(f *Field, system unit.System) string {
 		left, right := f.Takes, f.Takes.Right
 		return "Pairs such as " + example(left) + ":" + example(right) + ", parted by commas" + c.span(f, system) + "."
 	case KindNumber:
-		s = "A " + f.Takes.Quantity.Name + " such as " + example(f.Takes)
+		s = "A" + f.Takes.Quantity.A()[1:] + " such as " + example(f.Takes)
 		if f.Gauge {
 			s += " or 16ga"
 		}

@@ -114,7 +114,7 @@ func noSuchUnit(name string, q *unit.Quantity) error {
 	p := problem.Newf(problem.Unit, "to", "%q is not a unit that Kerfside knows", name)
 	for _, other := range unit.All {
 		if _, ok := other.Find(name); ok {
-			p = problem.Newf(problem.Unit, "to", "%s is a unit of %s, but the value is a %s", name, other.Name, q.Name)
+			p = problem.Newf(problem.Unit, "to", "%s is a unit of %s, but the value is %s", name, other.Name, q.A())
 			break
 		}
 	}

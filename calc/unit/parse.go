@@ -65,7 +65,7 @@ func (q *Quantity) Parse(text, bare string) (float64, error) {
 func (q *Quantity) wrongUnit(text, name, bare string) error {
 	p := problem.Newf(problem.Unit, "", "%q is not a unit of %s (read in %q)", name, q.Name, text)
 	if other, ok := owner(name); ok {
-		p = problem.Newf(problem.Unit, "", "%q is a %s; a %s is wanted", text, other.Name, q.Name)
+		p = problem.Newf(problem.Unit, "", "%q is %s; %s is wanted", text, other.A(), q.A())
 	}
 	return p.WithHint("%s", q.allowed(bare))
 }

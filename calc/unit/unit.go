@@ -64,6 +64,14 @@ func (s System) Other() System {
 	return US
 }
 
+// A is the quantity's name with its article: "a length", "an angle".
+func (q *Quantity) A() string {
+	if strings.ContainsRune("aeio", rune(q.Name[0])) { // "a unit", were there one
+		return "an " + q.Name
+	}
+	return "a " + q.Name
+}
+
 // Find returns the unit of q that is written as name. Capitals count only
 // where two units differ by nothing else, and in the prefixes m and M: mPa is
 // not read as MPa, which is a thousand million times as much.

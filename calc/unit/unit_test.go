@@ -1,6 +1,9 @@
 package unit
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // Milli and mega differ by a thousand million, so their capitals count.
 func TestFindMindsPrefixes(t *testing.T) {
@@ -42,5 +45,17 @@ func TestSpellingsAreUnique(t *testing.T) {
 				owners[s] = q
 			}
 		}
+	}
+}
+
+func TestArticles(t *testing.T) {
+	for _, q := range All {
+		vowel := strings.ContainsAny(q.Name[:1], "aeiou")
+		if want := map[bool]string{true: "an ", false: "a "}[vowel] + q.Name; q.A() != want {
+			t.Errorf("A() = %q, want %q", q.A(), want)
+		}
+	}
+	if _, err := Parse[Length]("5kVA", "mm"); err == nil || !strings.Contains(err.Error(), "an apparent power; a length is wanted") {
+		t.Errorf("kVA for a length: %v", err)
 	}
 }

@@ -40,7 +40,7 @@ func wayFields() []form.Field {
 		{Key: "hand", Label: "Hand", Help: "How steady the speed is: 10 % guided, 20 % freehand, 25 % overhead",
 			Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},
 		{Key: "start", Label: "Start", Takes: form.OneOf("edge", "At the edge", "pierce", "Pierce"), Default: "edge"},
-		{Key: "calibration", Label: "Calibration", Help: "Speed factor from your own cuts; 1 until you have some", Takes: form.Factor(), Default: "1",
+		{Key: "calibration", Label: "Calibration", Help: "Speed factor from your own cuts; 1 until you have some", Takes: form.Factor(), Default: "1", Owner: form.OfRig,
 			Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
 		{Key: "kerf_measured", Label: "Measured kerf", Help: "From trial strips; left empty: 1.3 times the tip's bore", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
 			Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},

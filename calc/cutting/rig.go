@@ -64,7 +64,7 @@ func (r Rig) full() (Tip, unit.Current) {
 // rigFields are the fields that readRig reads; calculators that plan cuts share
 // them.
 func rigFields() []form.Field {
-	return []form.Field{
+	return form.Owned(form.OfRig, "", []form.Field{
 		{Key: "min_current", Label: "Lowest current", Help: "Where: the panel's range. Left empty: the smallest tip's rating",
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 		{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate. Left empty: the largest tip's rating",
@@ -80,7 +80,7 @@ func rigFields() []form.Field {
 			Takes: form.OneOf("fixed", "one value", "automatic", "set by the machine", "table", "by tip", "line", "by current"), Default: "fixed"},
 		{Key: "pressure", Label: "Air pressure", Help: "While air flows. One value, or current:pressure such as 20A:20psi,40A:60psi for table or line",
 			Takes: form.Text(), Optional: true, Only: form.When("pressure_kind", "fixed", "table", "line")},
-	}
+	}...)
 }
 
 // readRig reads the fields of rigFields.

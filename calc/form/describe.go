@@ -39,6 +39,8 @@ type FieldDescription struct {
 	Only     *Only    `json:"only,omitempty"`
 	Fine     bool     `json:"fine,omitempty"`
 	Hazard   bool     `json:"hazard,omitempty"`
+	Owner    Owner    `json:"owner,omitempty"`
+	Item     string   `json:"item,omitempty"`
 }
 
 // Usual is a default as it is shown in each system.
@@ -86,7 +88,7 @@ func (c *Calculator) Describe() Description {
 		fd := FieldDescription{
 			Key: f.Key, Label: f.Label, Help: f.Help, Kind: f.Takes.Kind, Bare: f.Takes.Bare, US: f.Takes.US,
 			Choices: f.Takes.Choices, Default: f.Default, Usual: c.usual(f), Optional: f.Optional, Allowed: c.howTo(f, unit.Metric),
-			Chips: f.Chips, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard,
+			Chips: f.Chips, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard, Owner: f.Owner, Item: f.Item,
 		}
 		if f.Takes.Right != nil {
 			fd.Right = &Half{f.Takes.Right.Bare, f.Takes.Right.US}

@@ -165,11 +165,37 @@ type Field struct {
 	Basis    source.ID // where the default comes from, if it is a judgement
 	Only     *Only     // asked only when another field holds certain words
 	Fine     bool      // an expert's field, folded away on the phone
+	Owner    Owner     // what its value belongs to and is kept with
+	Item     string    // of the truck: what the field is a part of; see Owned
 
 	// Hazard marks a question whose wrong answer can hurt someone, or that only a
 	// look at the part can answer. It has no
 	// default and is never optional: somebody looks and says, each time anew.
 	Hazard bool
+}
+
+// Owner is what a field's value belongs to. Nobody is asked again for what is
+// kept with its owner.
+type Owner string
+
+const (
+	OfNone  Owner = ""      // asked each time
+	OfRig   Owner = "rig"   // the machine with its torch and tips
+	OfPlate Owner = "plate" // what the machine's plates state; kept with the rig
+	OfTruck Owner = "truck" // comes along on the rig's truck; kept with the rig, or with a site that has its own
+	OfSite  Owner = "site"  // the place
+)
+
+// Owned gives an owner to those fields that have none yet, and to what is the
+// truck's the item that it is a part of, such as "hose": a site that has any part
+// of its own has all of that item.
+func Owned(owner Owner, item string, fields ...Field) []Field {
+	for i := range fields {
+		if f := &fields[i]; f.Owner == OfNone {
+			f.Owner, f.Item = owner, item
+		}
+	}
+	return fields
 }
 
 // Together is one sentence that answers several fields, for one tap. It takes

@@ -22,20 +22,26 @@ type Reader struct {
 	calc   *Calculator
 	system unit.System
 	values map[string]string
+	from   map[string]Owner // of the values that were kept: where they come from
 	errs   []*problem.Error
 }
 
 // NewReader takes entered values by key. A value is text, a JSON number or a
 // JSON boolean; null and "" stand for nothing entered. The key "units" is
-// common to all calculators: "metric" (default) or "us", for the texts.
+// common to all calculators: "metric" (default) or "us", for the texts. So are
+// "rig" and "site": all that is kept of the rig and the site in use, from which
+// the calculator picks what it has fields for; see known.
 func NewReader(c *Calculator, values map[string]any) *Reader {
-	r := &Reader{calc: c, system: unit.Metric, values: map[string]string{}}
+	r := &Reader{calc: c, system: unit.Metric, values: map[string]string{}, from: map[string]Owner{}}
 	keys := make([]string, 0, len(values))
 	for k := range values {
 		keys = append(keys, k)
 	}
 	slices.Sort(keys) // so that the first trouble does not depend on map order
 	for _, k := range keys {
+		if k == "rig" || k == "site" {
+			continue
+		}
 		text, err := asText(values[k])
 		if err != nil {
 			r.fail(problem.New(problem.Malformed, k, err.Error(), "Give text, a number, or true or false."))
@@ -54,8 +60,58 @@ func NewReader(c *Calculator, values map[string]any) *Reader {
 			r.values[k] = text
 		}
 	}
+	r.known(r.kept(values, "rig"), r.kept(values, "site"))
 	return r
 }
+
+// kept returns what is kept of the rig or of the site.
+func (r *Reader) kept(values map[string]any, owner string) map[string]any {
+	kept, ok := values[owner].(map[string]any)
+	if !ok && values[owner] != nil {
+		r.fail(problem.New(problem.Malformed, owner, "the "+owner+" is not an object of fields", `Send something like {"max_current": "45A"}.`))
+	}
+	return kept
+}
+
+// known takes what is kept of the rig and of the site into the fields that have
+// an owner, where nothing was entered. The site wins; of an item of the truck it
+// does so as a whole: its own compressor has not the truck's tank.
+func (r *Reader) known(rig, site map[string]any) {
+	own := map[string]bool{}
+	for i := range r.calc.Fields {
+		if f := &r.calc.Fields[i]; f.Item != "" && r.keptText(f, site) != "" {
+			own[f.Item] = true
+		}
+	}
+	for i := range r.calc.Fields {
+		f := &r.calc.Fields[i]
+		if f.Owner == OfNone || r.Given(f.Key) {
+			continue
+		}
+		text, from := r.keptText(f, site), OfSite
+		if text == "" && !own[f.Item] {
+			text, from = r.keptText(f, rig), OfRig
+			if f.Owner == OfTruck {
+				from = OfTruck
+			}
+		}
+		if text != "" {
+			r.values[f.Key], r.from[f.Key] = text, from
+		}
+	}
+}
+
+func (r *Reader) keptText(f *Field, kept map[string]any) string {
+	text, err := asText(kept[f.Key])
+	if err != nil && f.Owner != OfNone {
+		r.fail(problem.New(problem.Malformed, f.Key, err.Error(), "Enter "+f.Label+" again."))
+	}
+	return text
+}
+
+// From tells where a field's value comes from: OfSite, OfTruck or OfRig of what
+// is kept, OfNone if it was entered or is the default.
+func (r *Reader) From(key string) Owner { return r.from[key] }
 
 // NewJSONReader takes the values as a JSON object.
 func NewJSONReader(c *Calculator, input []byte) (*Reader, error) {

@@ -19,7 +19,7 @@ var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator
 		About: "Tells whether a generator carries the machine, and a compressor beside it, and the largest current it gives.",
 		Place: "ready",
 		Terms: []string{"genset", "kVA", "engine", "bogs", "idles down", "compressor start", "locked rotor", "altitude", "derating", "surge"},
-		Fields: slices.Concat(machineFields(), SetFields(setKeys), []form.Field{
+		Fields: slices.Concat(machineFields(), SetFields(setKeys), MotorFields(setKeys), []form.Field{
 			{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Fine: true, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
 			{Key: "temperature", Label: "Air temperature", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C", Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		}),

@@ -10,8 +10,9 @@ import (
 // for the motor of a compressor on it. The other keys are the same everywhere.
 type SetKeys struct{ Rating, Motor string }
 
-// SetFields ask for a generator and the compressor on it. The calculators that
-// judge a generator share them, so that none knows less than another.
+// SetFields ask for a generator, MotorFields for the compressor on it. The
+// calculators that judge a generator share them, so that none knows less than
+// another.
 func SetFields(k SetKeys) []form.Field {
 	return []form.Field{
 		{Key: k.Rating, Label: "Generator, continuous", Help: "Its plate: kVA that it gives for hours, not the peak. A plate in kW alone goes into the next field.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true,
@@ -23,6 +24,12 @@ func SetFields(k SetKeys) []form.Field {
 		{Key: "headroom", Label: "Part of the generator to leave unused", Help: "No published figure was found; engine sets are seldom run full.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "20%", Basis: "common-practice", Fine: true,
 			Limits: form.Within(0*unit.Percent, 80*unit.Percent)},
 		{Key: "stretch", Label: "Power of a stretched arc over the rated", Takes: form.Factor(), Default: "1.4", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 1, Max: 2, Set: true}},
+	}
+}
+
+// MotorFields ask for the motor of a compressor on the generator; see SetFields.
+func MotorFields(k SetKeys) []form.Field {
+	return []form.Field{
 		{Key: k.Motor, Label: "Compressor's motor, on the same generator", Help: "Shaft power on its plate. Left empty: it has a supply of its own.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true,
 			Chips: []string{"1.1kW", "1.5kW", "2.2kW", "1.5hp", "2hp", "3hp"}, Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
 		{Key: "code_letter", Label: "Code letter of that motor", Help: "On its plate. Left empty: it starts with six times what it runs on.", Takes: form.Text(), Optional: true, Fine: true, Chips: []string{"G", "H", "J", "K"}},
@@ -30,7 +37,7 @@ func SetFields(k SetKeys) []form.Field {
 	}
 }
 
-// ReadSet reads the fields of SetFields. Rated is 0 if no generator was given.
+// ReadSet reads the fields of SetFields and MotorFields. Rated is 0 if no generator was given.
 func ReadSet(r *form.Reader, k SetKeys) GeneratorInput {
 	if text := form.GetText(r, k.Rating); text != "" {
 		if _, err := unit.Parse[unit.Power](text, ""); err == nil {

@@ -26,24 +26,26 @@ func workFields() []form.Field {
 
 // plateFields are the rig's plates and the readings of its parts.
 func plateFields() []form.Field {
-	return []form.Field{
+	return slices.Concat(form.Owned(form.OfPlate, "", []form.Field{
 		{Key: "air_need", Label: "Air that the machine takes", Help: "Plate: free air while the valve is open.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true,
 			Chips: []string{"120l/min", "170l/min", "4.5cfm", "6.5cfm"}, Limits: form.Within(10*unit.LitrePerMinute, 2000*unit.LitrePerMinute)},
 		{Key: "air_least", Label: "Least pressure at its inlet", Help: "Plate or manual, gauge, while air flows.", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "5bar", Basis: "common-practice",
 			Chips: []string{"4.5bar", "5bar", "5.5bar", "65psi", "75psi", "90psi"}, Limits: form.Within(unit.Bar, 15*unit.Bar)},
 		{Key: "duty_points", Label: "Duty cycle on its plate", Help: "One to three pairs of current and duty cycle.", Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Optional: true},
+		{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "Its manual.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
 		{Key: "machine_efficiency", Label: "Efficiency of the machine", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
 		{Key: "power_factor", Label: "Power factor of the machine", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
+	}...), []form.Field{
 		{Key: "tip_reading", Label: "Bore of the tip, as read", Help: "The largest diameter of its last reading.", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(0.3*unit.Millimetre, 5*unit.Millimetre)},
 		{Key: "tip_growth", Label: "Change the tip at", Takes: form.Number[unit.Ratio]("%", "%"), Default: "15%", Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
 		{Key: "pit", Label: "Pit of the electrode, as read", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(0*unit.Millimetre, 6*unit.Millimetre)},
 		{Key: "pit_limit", Label: "Change the electrode at", Help: "Never past the depth of its insert.", Takes: form.Number[unit.Length]("mm", "in"), Default: "1.5mm", Basis: "common-practice", Fine: true, Limits: form.Within(0.2*unit.Millimetre, 6*unit.Millimetre)},
-	}
+	})
 }
 
-// airFields are the site's air.
+// airFields are the air, of the truck or of the site.
 func airFields() []form.Field {
-	return []form.Field{
+	return slices.Concat(form.Owned(form.OfTruck, "compressor", []form.Field{
 		{Key: "free_air", Label: "Compressor's free air", Help: "Delivered, by its plate.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true, Chips: []string{"120l/min", "200l/min", "300l/min", "5cfm", "10cfm"},
 			Limits: form.Within(unit.LitrePerMinute, 20000*unit.LitrePerMinute)},
 		{Key: "tank", Label: "Its tank", Takes: form.Number[unit.Volume]("l", "gal"), Default: "50l", Basis: "common-practice", Chips: []string{"24l", "50l", "100l", "6gal", "20gal"}, Limits: form.Within(unit.Litre, 20*unit.CubicMetre)},
@@ -51,39 +53,41 @@ func airFields() []form.Field {
 		{Key: "cut_out", Label: "It stops at", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "8bar", Basis: "common-practice", Limits: form.Within(unit.Bar, 40*unit.Bar)},
 		{Key: "compressor_duty", Label: "It may run", Help: "Part of the time; its manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "60%", Basis: "common-practice", Fine: true, Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
 		{Key: "regulator", Label: "Regulator before the hose", Help: "Read while air flows. Left empty: what the compressor starts at.", Takes: form.Number[unit.Pressure]("bar", "psi"), Optional: true, Fine: true, Limits: form.Within(unit.Bar, 40*unit.Bar)},
+	}...), form.Owned(form.OfTruck, "hose", []form.Field{
 		{Key: "hose_length", Label: "Air hose", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"5m", "10m", "20m", "25ft", "50ft"}, Limits: form.Within(0.1*unit.Metre, 1000*unit.Metre)},
 		{Key: "bore", Label: "Bore of the hose", Help: "Inside diameter, printed on it.", Takes: form.Number[unit.Length]("mm", "in"), Default: "9.5mm", Basis: "common-practice", Chips: []string{"6mm", "8mm", "10mm", "1/4in", "3/8in", "1/2in"}, Limits: form.Within(2*unit.Millimetre, 150*unit.Millimetre)},
 		{Key: "couplers", Label: "Couplers in the line", Takes: form.Count(), Default: "2", Basis: "common-practice", Limits: form.WithinCount(0, 20)},
 		{Key: "coupler_c", Label: "Sonic conductance C of a coupler", Takes: form.Number[unit.Conductance]("l/(s·bar)", "l/(s·bar)"), Default: "4 l/(s·bar)", Basis: "from-memory", Fine: true,
 			Limits: form.Within(0.05*unit.LitrePerSecondBar, 500*unit.LitrePerSecondBar)},
-	}
+	}...))
 }
 
 // setKeys are the keys of the generator on the site.
 var setKeys = power.SetKeys{Rating: "generator", Motor: "compressor_power"}
 
-// powerFields are the site's power.
+// powerFields are the site's power, with the truck's cord.
 func powerFields() []form.Field {
-	return slices.Concat([]form.Field{
+	return slices.Concat(form.Owned(form.OfSite, "", []form.Field{
 		{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Chips: []string{"120V", "208V", "230V", "240V", "400V"}, Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
 		{Key: "phases", Label: "Phases", Takes: form.OneOf("1", "one", "3", "three"), Default: "1"},
+	}...), form.Owned(form.OfTruck, "cord", []form.Field{
 		{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"12AWG", "10AWG", "8AWG", "2.5mm²", "4mm²", "6mm²"}},
 		{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"10m", "25m", "50m", "50ft", "100ft"}, Limits: form.Within(0.5*unit.Metre, 1000*unit.Metre)},
+	}...), form.Owned(form.OfSite, "", []form.Field{
 		{Key: "breaker", Label: "Breaker", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"16A", "20A", "32A", "50A"}, Limits: form.Within(unit.Ampere, 800*unit.Ampere)},
-		{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "Its manual.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
-	}, power.SetFields(setKeys), []form.Field{
+	}...), form.Owned(form.OfSite, "", power.SetFields(setKeys)...), form.Owned(form.OfTruck, "compressor", power.MotorFields(setKeys)...), form.Owned(form.OfSite, "", []form.Field{
 		{Key: "compressor_first", Label: "It starts before the arc and not while you cut", Takes: form.YesNo(), Default: "no", Fine: true},
-	})
+	}...))
 }
 
 func placeFields() []form.Field {
-	return []form.Field{
+	return form.Owned(form.OfSite, "", []form.Field{
 		{Key: "altitude", Label: "Altitude", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
 		{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C",
 			Chips: []string{"20°C", "30°C", "40°C", "70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		{Key: "humidity", Label: "Relative humidity", Help: "The weather report; left empty, water is not reckoned.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true,
 			Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(0, 100*unit.Percent)},
-	}
+	}...)
 }
 
 // SiteCheck is the calculator site-check.

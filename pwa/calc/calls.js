@@ -40,9 +40,10 @@ export function call(name, input = {}, options = {}) {
 }
 
 /**
- * Runs a calculator on entered values: texts as typed ("6mm"), numbers, true or false.
+ * Runs a calculator on entered values: texts as typed ("6mm"), numbers, true or false; beside them what
+ * is kept of rig and site.
  * @param {string} name
- * @param {Record<string, string|number|boolean|null>} values
+ * @param {Record<string, string|number|boolean|null|Record<string, unknown>>} values
  * @param {{units?: "metric"|"us"} & CallOptions} [options]
  * @returns {Promise<Answer>}
  */

@@ -8,7 +8,7 @@ import { drawings } from "../draw/index.js";
 import { english } from "../draw/words.js";
 import { guideHTML } from "../calc/trusted.js";
 import { newId } from "../journal/id.js";
-import { planFields, rigIdInUse, rigsOf } from "../parts/equipment.js";
+import { keptOf, rigIdInUse, rigsOf } from "../parts/equipment.js";
 import { Sayings, shownIn } from "../parts/sayings.js";
 import { own, say, sayKnown } from "../words/words.js";
 
@@ -96,7 +96,7 @@ export class GuideScreen {
 
   /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {import("../parts/equipment.js").Rig|undefined} rig @returns {Promise<import("./guide-types.js").Known>} */
   async #sizes(rig) {
-    return rig ? this.deps.call("rig-sizes", planFields(rig)).catch(() => ({})) : {};
+    return rig ? this.deps.call("rig-sizes", keptOf(rig)).catch(() => ({})) : {};
   }
 
   /** Answers of this session, or of today outside one; its failed checks are kept. @param {Record<string, any>} views @param {string} guide */

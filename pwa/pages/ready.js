@@ -6,7 +6,7 @@
 import { caution, clone, drawn, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
-import { canJudge, exampleRig, planFields, rigInUse, rigKeys, rigsOf, siteFields, sitesOf } from "../parts/equipment.js";
+import { canJudge, exampleRig, keptOf, readOf, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
 import { jobHolds } from "../parts/job.js";
 import { stopsHere } from "../parts/stops.js";
 import { clockTime, dayAndTime } from "../parts/times.js";
@@ -26,6 +26,7 @@ export class ReadyPage {
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
   /** What was asked for the answer. */ #answered = "";
+  /** Keys of the form, as of the last answer until it is made. @type {string[]} */ #keys = [];
   /** Key of the sum that is under way or whose answer stands. */ #reckoned = "";
   /** The sum for what stands on the pad. @type {{key: string, answer: Promise<any>}|null} */ #ahead = null;
 
@@ -52,6 +53,7 @@ export class ReadyPage {
     const last = this.deps.drafts.of("plan.answer");
     this.#show(last);
     this.#answered = last.asked ?? "";
+    this.#keys = /** @type {any} */ (last).keys ?? [];
     const declared = this.deps.asset("gen/cut-plan.json");
     declared.catch(() => {}); // told below
     this.#showSeen(root);
@@ -128,8 +130,9 @@ export class ReadyPage {
   /** @param {any} plan  the calculator's declaration */
   #makeForm(plan) {
     if (this.deps.life.aborted) return;
-    const fields = plan.fields.filter((/** @type {any} */ f) => !rigKeys.includes(f.key))
+    const fields = plan.fields.filter((/** @type {any} */ f) => !f.owner)
       .map((/** @type {any} */ f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help }));
+    this.#keys = fields.map((/** @type {any} */ f) => f.key);
     this.#form = new Form(fields, {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: async (key, text) => {
@@ -151,8 +154,8 @@ export class ReadyPage {
 
   /** What is asked now: of the form or, until that is made, of its draft, which /plan keeps with the rig's fields. */
   get #asked() {
-    const values = Object.entries(this.#form?.values ?? this.deps.drafts.of("plan")).filter(([key]) => !rigKeys.includes(key));
-    return JSON.stringify([planFields(this.#rig), values.sort()]);
+    const values = Object.entries(this.#form?.values ?? this.deps.drafts.of("plan")).filter(([key]) => this.#keys.includes(key));
+    return JSON.stringify([keptOf(this.#rig, this.#site), values.sort()]);
   }
 
   /**
@@ -184,7 +187,7 @@ export class ReadyPage {
       this.#show(plan);
       this.#showDay(judges ? answer.results : null);
       this.#answered = asked;
-      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...plan, asked }));
+      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...plan, asked, keys: this.#keys }));
       this.#keepPast(plan.results.grade !== "clean");
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
@@ -203,9 +206,8 @@ export class ReadyPage {
    */
   #sumOf(entered) {
     const parts = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig?.id)?.parts ?? [];
-    const onSite = siteFields(this.#rig, this.#site, parts);
-    const judges = canJudge(onSite);
-    const values = { ...(judges ? onSite : planFields(this.#rig)), ...entered };
+    const judges = canJudge(this.#rig, this.#site);
+    const values = { ...keptOf(this.#rig, this.#site), ...(judges ? readOf(parts) : {}), ...entered };
     const { units } = this.deps.settings.values;
     return {
       judges, key: JSON.stringify([judges, units, Object.entries(values).sort()]),

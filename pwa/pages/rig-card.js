@@ -2,7 +2,7 @@
 /** The truck card: the cut plan over common thicknesses for one rig and metal, on one printed page. */
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { reading, tableOf, wordsOf } from "../parts/answer.js";
-import { planFields, rigInUse, rigsOf } from "../parts/equipment.js";
+import { keptOf, rigInUse, rigsOf } from "../parts/equipment.js";
 import { say, sayKnown } from "../words/words.js";
 
 export class RigCardPage {
@@ -48,7 +48,7 @@ export class RigCardPage {
     }
     try {
       const stock = this.deps.settings.values.units === "us" ? this.#declared.fields.find((/** @type {any} */ f) => f.key === "thicknesses").chips[1] : "";
-      const { results, cautions } = await this.deps.calculate("rig-table", { ...planFields(this.#rig), metal: this.#metal, thicknesses: stock }, { units: this.deps.settings.values.units });
+      const { results, cautions } = await this.deps.calculate("rig-table", { ...keptOf(this.#rig), metal: this.#metal, thicknesses: stock }, { units: this.deps.settings.values.units });
       if (job !== this.#job) return;
       this.#wrong(null);
       const factor = this.#rig.fields.calibration;

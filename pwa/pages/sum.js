@@ -7,7 +7,7 @@ import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
-import { forPlan, onForm, rigInUse, rigsOf, siteFields, sitesOf, withPressure } from "../parts/equipment.js";
+import { forPlan, knownOf, onForm, readOf, rigInUse, rigsOf, sitesOf, withPressure } from "../parts/equipment.js";
 import { isAbort } from "../calc/calls.js";
 import { unlessLeft } from "../journal/leaving.js";
 import { say } from "../words/words.js";
@@ -65,7 +65,7 @@ export class SumPage {
     const site = sitePicked === "none" ? null : rigInUse(sitesOf(views.rigs), sitePicked);
     const parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === rig?.id)?.parts ?? [];
     const today = name === "site-check" ? this.deps.drafts.of("plan") : {};
-    const known = { ...siteFields(rig, site, parts), ...today };
+    const known = { ...knownOf(all.flatMap((/** @type {any} */ c) => c.fields), rig, site), ...readOf(parts), ...today };
     this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
     this.#job = jobOf(views);
     this.#view = new AnswerView(this.declared.results);

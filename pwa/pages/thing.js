@@ -5,16 +5,17 @@
  */
 import { clone, fill, make, onActions, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
-import { forPlan, onForm, plateKeys, rigKeys, rigsOf, siteKeys, sitesOf, withPressure } from "../parts/equipment.js";
+import { forPlan, onForm, rigsOf, sitesOf, withPressure } from "../parts/equipment.js";
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
 
-/** What sets a rig's page and a site's page apart. @typedef {{kind: string, keys: string[], setting: "rig"|"site", of: (view: any) => import("../parts/equipment.js").Rig[], check: Record<string, string>, words: string}} Sort */
+/** What sets a rig's page and a site's page apart. @typedef {{kind: string, owners: string[], setting: "rig"|"site", of: (view: any) => import("../parts/equipment.js").Rig[], check: Record<string, string>, words: string}} Sort */
 
 class ThingPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {Form|null} */ #form = null;
   /** @type {import("../parts/equipment.js").Rig|null} */ #thing = null;
+  /** Keys of its fields. @type {string[]} */ #keys = [];
   #id = "";
   #draft = "";
   #saving = false;
@@ -55,7 +56,9 @@ class ThingPage {
     this.#id = this.#thing || (maybe && id !== "new") ? id : newId();
     const values = { ...this.#thing?.fields, ...this.deps.drafts.of(this.#draft) };
     fill(this.#at.name, values.name ?? "");
-    this.#form = new Form(withPressure(sums.fields.filter((/** @type {any} */ f) => this.sort.keys.includes(f.key))), {
+    const fields = sums.fields.filter((/** @type {any} */ f) => this.sort.owners.includes(f.owner) || (f.owner && this.#thing?.fields[f.key])); // also what was once kept here
+    this.#keys = fields.map((/** @type {any} */ f) => f.key);
+    this.#form = new Form(withPressure(fields), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: "site-check", field: key, text, units: this.deps.settings.values.units }),
     }, { values: onForm(values), changed: () => this.#keep() });
@@ -109,7 +112,7 @@ class ThingPage {
       if (job === this.#job) this.#wrong(null);
       return true;
     } catch (problem) {
-      const all = [problem, .../** @type {any} */ (problem).also ?? []].filter((p) => this.sort.keys.includes(p.field));
+      const all = [problem, .../** @type {any} */ (problem).also ?? []].filter((p) => this.#keys.includes(p.field));
       if (job === this.#job) this.#wrong(all.length ? { ...all[0], also: all.slice(1) } : null);
       return all.length === 0;
     }
@@ -145,7 +148,7 @@ class ThingPage {
     const values = this.#values;
     /** @type {Record<string, string|null>} */
     const body = {};
-    for (const key of ["name", ...this.sort.keys]) {
+    for (const key of ["name", ...this.#keys]) {
       if (values[key] !== undefined && values[key] !== before[key]) body[key] = values[key];
       else if (values[key] === undefined && before[key] !== undefined) body[key] = null;
     }
@@ -166,7 +169,7 @@ function emptied(thing) {
 export class RigPage extends ThingPage {
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
-    super(element, deps, { kind: "rig.set", keys: [...rigKeys, ...plateKeys], setting: "rig", of: rigsOf, check: {}, words: "rig" });
+    super(element, deps, { kind: "rig.set", owners: ["rig", "plate", "truck"], setting: "rig", of: rigsOf, check: {}, words: "rig" });
   }
 }
 
@@ -174,6 +177,6 @@ export class SitePage extends ThingPage {
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
     // Any rig will do to hear what the sum says of the site's figures.
-    super(element, deps, { kind: "site.set", keys: siteKeys, setting: "site", of: sitesOf, check: { max_current: "40A" }, words: "site" });
+    super(element, deps, { kind: "site.set", owners: ["truck", "site"], setting: "site", of: sitesOf, check: { max_current: "40A" }, words: "site" });
   }
 }

@@ -1,21 +1,12 @@
 // @ts-check
 /**
  * The rigs and sites of the crew as screens need them: their names, the ones
- * in use on this phone, and the fields that the sums take from them. Rig and
- * site keep what was entered, as text, under the sums' own keys.
+ * in use on this phone, and what the sums take from them. Rig and site keep what
+ * was entered, as text, under the sums' own keys; whose a field is, says its
+ * declaration (owner).
  */
 
 import { plain, say } from "../words/words.js";
-
-/** Fields of cut-plan that belong to the rig and not to today's metal. */
-export const rigKeys = ["min_current", "max_current", "arc_volts", "tips", "fitted", "pressure_kind", "pressure", "calibration"];
-
-/** Fields of site-check that stand on the rig's plates. */
-export const plateKeys = ["air_need", "air_least", "duty_points", "machine_efficiency", "power_factor"];
-
-/** Fields of site-check that the place decides. */
-export const siteKeys = ["free_air", "tank", "cut_in", "cut_out", "compressor_duty", "regulator", "hose_length", "bore", "couplers", "coupler_c",
-  "volts", "phases", "size", "cord_length", "breaker", "least_volts", "generator", "headroom", "stretch", "compressor_power", "compressor_first", "altitude", "temperature", "humidity"];
 
 /** @typedef {{id: string, fields: Record<string, string>, by: Record<string, string>, also: any[]}} Rig */
 
@@ -59,31 +50,36 @@ export function drainMinutes(rig) {
   return Number(rig?.fields.drainEvery ?? 1_200_000) / 60_000;
 }
 
-/** What cut-plan takes from a rig. @param {Rig|null} rig */
-export function planFields(rig) {
-  return pick(rig, rigKeys);
+/**
+ * What any sum takes of rig and site: all that is kept of them, of which it picks its own fields.
+ * @param {Rig|null|undefined} rig @param {Rig|null} [site]
+ */
+export function keptOf(rig, site) {
+  return { rig: rig?.fields ?? {}, site: site?.fields ?? {} };
 }
 
-/**
- * What site-check takes from rig, site and the last readings of the parts in
- * the torch (lengths in µm, as the journal keeps them).
- * @param {Rig|null} rig @param {Rig|null} site @param {any[]} parts  of the view now
- */
-export function siteFields(rig, site, parts) {
+/** What site-check takes of the last readings of the parts in the torch (lengths in µm, as the journal keeps them). @param {any[]} parts  of the view now @returns {Record<string, string>} */
+export function readOf(parts) {
   const read = (/** @type {string} */ slot, /** @type {string} */ key) => parts.find((p) => p.slot === slot)?.reading?.[key];
   const bore = plain(read("tip", "dmax") ?? read("tip", "dmin"));
   const pit = plain(read("electrode", "pit"));
-  return { ...pick(rig, [...rigKeys, ...plateKeys]), ...pick(site, siteKeys), ...(bore ? { tip_reading: `${bore}µm` } : {}), ...(pit ? { pit: `${pit}µm` } : {}) };
+  return { ...(bore ? { tip_reading: `${bore}µm` } : {}), ...(pit ? { pit: `${pit}µm` } : {}) };
 }
 
-/** Whether enough is known of rig and site to judge more than the metal. @param {Record<string, string>} fields */
-export function canJudge(fields) {
+/**
+ * What is kept of rig and site for a form of such fields, by the rule of known in calc/form/reader.go.
+ * @param {import("./field.js").Declared[]} declared @param {Rig|null} rig @param {Rig|null} site
+ * @returns {Record<string, string>}
+ */
+export function knownOf(declared, rig, site) {
+  const own = new Set(declared.filter((f) => f.item && site?.fields[f.key]).map((f) => f.item));
+  return Object.fromEntries(declared.filter((f) => f.owner).map((f) => [f.key, site?.fields[f.key] || (!own.has(f.item) && rig?.fields[f.key]) || ""]).filter(([, text]) => text));
+}
+
+/** Whether enough is known of rig and site to judge more than the metal. @param {Rig|null} rig @param {Rig|null} site */
+export function canJudge(rig, site) {
+  const fields = { ...rig?.fields, ...site?.fields };
   return Boolean(fields.duty_points || fields.generator || (fields.air_need && (fields.free_air || fields.hose_length)) || (fields.volts && (fields.cord_length || fields.breaker)));
-}
-
-/** @param {Rig|null} thing @param {string[]} keys @returns {Record<string, string>} */
-function pick(thing, keys) {
-  return Object.fromEntries(keys.filter((k) => thing?.fields[k]).map((k) => [k, String(thing?.fields[k])]));
 }
 
 /** An example to try things with; its name says that it is one. */

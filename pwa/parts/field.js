@@ -25,6 +25,8 @@ import { say } from "../words/words.js";
  * @property {string} [basis]
  * @property {{key: string, words: string[]}} [only]
  * @property {boolean} [fine]
+ * @property {"rig"|"plate"|"truck"|"site"} [owner]  what its value is kept with
+ * @property {string} [item]  of the truck, what it is a part of
  * @property {boolean} [hazard]  never answered beforehand: it has no default
  *
  * @typedef {object} FieldDeps

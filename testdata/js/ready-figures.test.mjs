@@ -4,7 +4,7 @@ import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
 import { ReadyPage } from "../../pwa/pages/ready.js";
 
-const declared = ["metal", "alloy", "thickness", "pressure_kind"].map((key) => ({ key, label: key, kind: "number" }));
+const declared = ["metal", "alloy", "thickness", "pressure_kind"].map((key) => ({ key, label: key, kind: "number", owner: key === "pressure_kind" ? "rig" : undefined }));
 const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 /** A phone with one rig; sums are reckoned while they run, and else wait. */
@@ -23,7 +23,7 @@ class Phone {
     const deps = {
       life: this.#life.signal, go() {}, sumsRun: () => this.runs, asset: async () => (this.hasForm ? { name: "cut-plan", fields: declared } : new Promise(() => {})),
       journal: Object.assign(new EventTarget(), { now: () => 0, seen: () => null, keepSeen() {}, paint: async () => ({ views: { now: null, rigs: { rigs: [this.rig], sites: [] } }, arc: {} }) }),
-      calculate: async (name, { thickness, min_current: least }) => (thickness === "90mm" ? Promise.reject({ msg: "too thick" }) : this.runs ? { results: { current: { text: `for ${thickness} at ${least}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] } : new Promise(() => {})),
+      calculate: async (name, { thickness, rig: { min_current: least } }) => (thickness === "90mm" ? Promise.reject({ msg: "too thick" }) : this.runs ? { results: { current: { text: `for ${thickness} at ${least}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] } : new Promise(() => {})),
       settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "" } }), pad: { ask: async () => this.typed },
       drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = JSON.parse(JSON.stringify(values))), drop: (name) => delete this.drafts[name] },
     };

@@ -25,6 +25,7 @@ var calcExtra = map[string]map[string]bool{
 	"calc/diagnose": set("sync"),
 	"calc/form":     set("sync"),
 	"calc/source":   set("sync"),
+	"calc/outside":  set("bytes", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOutsideIsForTests
 	"calc/journal":  set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "unicode/utf8"),
 }
 
@@ -63,6 +64,23 @@ func TestCalcImports(t *testing.T) {
 				t.Errorf("%s imports %q; calc may not", path, imported)
 			}
 		}
+	}
+}
+
+// What runs other people's programs is for tests, and for the task that installs them.
+func TestOutsideIsForTests(t *testing.T) {
+	users := 0
+	for path, imports := range goImports(t) {
+		if !slices.Contains(imports, module+"/calc/outside") {
+			continue
+		}
+		users++
+		if !strings.HasSuffix(path, "_test.go") && folder(path) != "cmd" {
+			t.Errorf("%s imports calc/outside; only tests may", path)
+		}
+	}
+	if users < 2 {
+		t.Errorf("%d files import calc/outside: this test looks in the wrong place", users)
 	}
 }
 

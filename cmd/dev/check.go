@@ -64,9 +64,9 @@ func test(args []string) error {
 	began := time.Now()
 	var total score
 	heading("set-up")
-	parts := append([]part{partNode, partUnits}, browserParts...)
+	parts := append([]part{partNode}, browserParts...)
 	if *long {
-		parts = append(parts, partFirefox, partWebKit)
+		parts = append(parts, partOutside, partFirefox, partWebKit)
 	}
 	for _, p := range parts {
 		if err := p.do(); err != nil {

@@ -7,6 +7,7 @@ import (
 	"runtime"
 	"strings"
 
+	"kerfside/calc/outside"
 	"kerfside/cmd/internal/browser"
 )
 
@@ -103,4 +104,20 @@ func needFirefox() error {
 // sees.
 func needWebKit() error {
 	return need("WebKit", browser.FindWebKit, "webkit2gtk-driver", "gir1.2-webkit2-4.1", "gjs", "xvfb")
+}
+
+// needOutside makes sure of all that the sums are compared with.
+func needOutside() error {
+	var packages []string
+	for _, tool := range outside.Tools {
+		packages = append(packages, tool.Debian)
+	}
+	return need("what the sums are compared with", func() error {
+		for _, tool := range outside.Tools {
+			if err := tool.Find(); err != nil {
+				return err
+			}
+		}
+		return nil
+	}, packages...)
 }

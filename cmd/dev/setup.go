@@ -46,7 +46,7 @@ var (
 	partBundle     = part{"bundle", "the modules of the phone joined to a few files", bundle}
 	partNpm        = part{"npm", "TypeScript, axe-core and psychrolib, in " + checkTools, func() error { return npmInstall(checkTools) }}
 	partNode       = part{"node", "Node for the tests of the phone's modules", needNode}
-	partUnits      = part{"units", "GNU Units, to compare the gauges with", func() error { return need("GNU Units", onPath("units"), "units") }}
+	partOutside    = part{"outside", "programs and libraries of others, to compare the sums with", needOutside}
 	partChromium   = part{"chromium", "a browser for the journeys", needChromium}
 	partFirefox    = part{"firefox", "a second engine", needFirefox}
 	partWebKit     = part{"webkit", "a third engine", needWebKit}

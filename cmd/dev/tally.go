@@ -12,7 +12,7 @@ import (
 //	tally: 3000 histories simulated
 //
 // The task adds up what stands under one name and prints it at its end.
-var tallyLine = regexp.MustCompile(`(?:^|\s)tally: ([0-9]+) ([a-z][a-z −-]*[a-z])\s*$`)
+var tallyLine = regexp.MustCompile(`(?:^|\s)tally: ([0-9]+) ([A-Za-z][A-Za-z −-]*[A-Za-z])\s*$`)
 
 // tallies are figures in the order in which they first came.
 type tallies struct {

@@ -12,6 +12,7 @@ func TestTallies(t *testing.T) {
 {"Action":"output","Package":"a","Test":"TestX","Output":"    x_test.go:9: tally: 1200 events acknowledged\n"}
 {"Action":"output","Package":"a","Test":"TestX","Output":"    x_test.go:9: tally: 0 events lost\n"}
 {"Action":"output","Package":"a","Test":"TestX","Output":"    x_test.go:9: a tally: that is none\n"}
+{"Action":"output","Package":"a","Test":"TestX","Output":"    x_test.go:9: tally: 126 comparisons with GNU Units\n"}
 {"Action":"pass","Package":"a","Test":"TestX"}
 {"Action":"output","Package":"b","Test":"TestY","Output":"    y_test.go:9: tally: 1000034 events acknowledged\n"}
 {"Action":"fail","Package":"b","Test":"TestY"}`
@@ -20,7 +21,7 @@ func TestTallies(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
-	if got, want := s.tallies.String(), "1,001,234 events acknowledged; 0 events lost"; got != want {
+	if got, want := s.tallies.String(), "1,001,234 events acknowledged; 0 events lost; 126 comparisons with GNU Units"; got != want {
 		t.Errorf("tallies = %q, want %q", got, want)
 	}
 }

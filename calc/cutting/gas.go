@@ -94,9 +94,9 @@ func readGas(r *form.Reader) Gas {
 	return g
 }
 
-const gasHint = "Write current:pressure, parted by commas, such as 20A:20psi,40A:60psi, as the machine's own book gives them."
+const gasHint = "Write current:pressure, parted by commas, such as 15A:1.6bar,45A:4.6bar, as the machine's own book gives them."
 
-// parseGas reads 20A:20psi,40A:60psi; a semicolon parts entries too.
+// parseGas reads 15A:1.6bar,45A:4.6bar; a semicolon parts entries too.
 func parseGas(text string) ([]GasPoint, error) {
 	between := ","
 	if strings.Contains(text, ";") {

@@ -66,19 +66,19 @@ func (r Rig) full() (Tip, unit.Current) {
 func rigFields() []form.Field {
 	return form.Owned(form.OfRig, "", []form.Field{
 		{Key: "min_current", Label: "Lowest current", Help: "Where: the panel's range. Left empty: the smallest tip's rating",
-			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"15A", "20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 		{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate. Left empty: the largest tip's rating",
-			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"40A", "60A", "80A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"27A", "45A", "60A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 		{Key: "arc_volts", Label: "Arc voltage", Help: "While cutting, if the machine shows it. Left empty: 80 V + 0.4 V/A, right within 30 %",
 			Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
-		{Key: "tips", Label: "Tips on the truck", Help: "Rated current:orifice, such as 20:0.7mm,40:0.95mm. Where: the torch's parts list, or marked on the tip",
+		{Key: "tips", Label: "Tips on the truck", Help: "Rated current:orifice, such as 25:0.8mm,45:1.05mm. Where: the torch's parts list, or marked on the tip",
 			Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in")), Optional: true,
-			Chips: []string{"20:0.7mm,40:0.95mm", "40:0.95mm", "60:1.1mm"}},
+			Chips: []string{"25:0.8mm,45:1.05mm", "45:1.05mm", "60:1.2mm"}},
 		{Key: "fitted", Label: "Tip in the torch", Help: "Its rated current; it is kept if it will do",
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 		{Key: "pressure_kind", Label: "Air pressure is", Help: "Fixed: one value on the plate. Line: between two points of the machine's own book",
 			Takes: form.OneOf("fixed", "one value", "automatic", "set by the machine", "table", "by tip", "line", "by current"), Default: "fixed"},
-		{Key: "pressure", Label: "Air pressure", Help: "While air flows. One value, or current:pressure such as 20A:20psi,40A:60psi for table or line",
+		{Key: "pressure", Label: "Air pressure", Help: "While air flows. One value, or current:pressure such as 15A:1.6bar,45A:4.6bar for table or line",
 			Takes: form.Text(), Optional: true, Only: form.When("pressure_kind", "fixed", "table", "line")},
 	}...)
 }
@@ -119,7 +119,7 @@ func readTips(r *form.Reader) Rig {
 		rig.Tips = []Tip{{rig.Max, OrificeFor(rig.Max)}}
 	}
 	if len(rig.Tips) == 0 {
-		r.Fail("tips", problem.New(problem.Missing, "tips", "the rig is not known", "Enter the tips, such as 20:0.7mm,40:0.95mm, or at least the highest current."))
+		r.Fail("tips", problem.New(problem.Missing, "tips", "the rig is not known", "Enter the tips, such as 25:0.8mm,45:1.05mm, or at least the highest current."))
 		return rig
 	}
 	largest := rig.Tips[len(rig.Tips)-1].Rated
@@ -141,7 +141,7 @@ func checkTips(r *form.Reader, tips []Tip) {
 	for i, t := range tips {
 		if t.Rated < 5 || t.Rated > 1000 || t.Orifice < 0.3e-3 || t.Orifice > 8e-3 {
 			r.Fail("tips", problem.Newf(problem.Range, "tips", "a tip of %s with a bore of %s is outside what this can reckon with", unit.In(t.Rated, "A"), unit.In(t.Orifice, "mm")).
-				WithHint("Ratings run from 5 to 1000 A, bores from 0.3 to 8 mm; write rating:bore, such as 40:0.95mm."))
+				WithHint("Ratings run from 5 to 1000 A, bores from 0.3 to 8 mm; write rating:bore, such as 45:1.05mm."))
 		}
 		for _, u := range tips[:i] {
 			if u.Rated == t.Rated {

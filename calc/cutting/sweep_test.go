@@ -38,7 +38,7 @@ func entry(rnd *rand.Rand, f *form.Field) string {
 	case form.KindFactor, form.KindCount:
 		return unit.Figures(math.Round(f.Limits.Min+(f.Limits.Max-f.Limits.Min)*rnd.Float64()), 3)
 	}
-	return []string{"20A:20psi,40A:60psi", "5bar", "20:0.7mm,40:0.95mm", "300:3.2mm", "mild-steel 6mm 40A 800mm/min good", "1mm,3/8in,16ga"}[rnd.IntN(6)]
+	return []string{"15A:1.6bar,45A:4.6bar", "5bar", "20:0.7mm,40:0.95mm", "300:3.2mm", "mild-steel 6mm 40A 800mm/min good", "1mm,3/8in,16ga"}[rnd.IntN(6)]
 }
 
 // TestSweep writes seeded entries, sensible and not, into every form of the

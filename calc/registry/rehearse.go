@@ -11,8 +11,8 @@ import (
 // times slower than those that follow; so a phone makes these while nobody waits.
 var rehearsals = []struct{ name, input string }{
 	{"read-value", `{"calculator":"cut-plan","field":"thickness","text":"6mm","units":"metric"}`},
-	{"cut-plan", `{"thickness":"6mm","tips":"20:0.7mm,40:0.95mm","max_current":"40A","pressure":"5bar"}`},
-	{"site-check", `{"thickness":"6mm","tips":"20:0.7mm,40:0.95mm","max_current":"40A","pressure":"5bar","air_need":"170l/min","air_least":"5bar","free_air":"300l/min","tank":"100l","compressor_duty":"80%","hose_length":"10m","bore":"9.5mm","volts":"230V","cord_length":"10m","size":"6mm2","breaker":"32A","duty_points":"40A:50%","share":"30%"}`},
+	{"cut-plan", `{"thickness":"6mm","tips":"25:0.8mm,45:1.05mm","max_current":"45A","pressure":"5bar"}`},
+	{"site-check", `{"thickness":"6mm","tips":"25:0.8mm,45:1.05mm","max_current":"45A","pressure":"5bar","air_need":"170l/min","air_least":"5bar","free_air":"300l/min","tank":"100l","compressor_duty":"80%","hose_length":"10m","bore":"9.5mm","volts":"230V","cord_length":"10m","size":"6mm2","breaker":"32A","duty_points":"45A:40%","share":"30%"}`},
 	{"say-values", `{"quantity":"length","in":"mm","bare":"mm","us":"in","units":"metric","values":[0.95]}`},
 	{"stops-so-far", `{"what":"loaded","near":"people"}`},
 	{"may-i-cut", `{"what":"loaded","behind":"open","near":"people","place":"open","coating":"bare","wet":"no"}`},

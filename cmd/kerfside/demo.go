@@ -110,10 +110,13 @@ var demoJobs = []demoJob{
 	{"truck-1", "Drawbar, 12 mm", [][2]int64{{150, 2}, {200, 2}}, "good", true, ""},
 }
 
+// demoBores are the new bores of the tips in the torches, in µm.
+var demoBores = map[string]int64{"truck-1": 1050, "truck-2": 1200}
+
 func (d *demoCrew) write() {
 	rigs := map[string]body{
-		"truck-1": {"name": "Truck 1, 40 A", "min_current": "20A", "max_current": "40A", "tips": "20A:0.7mm,40A:0.95mm", "fitted": "40A", "pressure_kind": "fixed", "pressure": "5bar"},
-		"truck-2": {"name": "Truck 2, 60 A", "min_current": "20A", "max_current": "60A", "tips": "40A:0.95mm,60A:1.15mm", "fitted": "60A", "pressure_kind": "fixed", "pressure": "5.2bar"},
+		"truck-1": {"name": "Truck 1, 45 A", "min_current": "15A", "max_current": "45A", "tips": "25A:0.8mm,45A:1.05mm", "fitted": "45A", "pressure_kind": "fixed", "pressure": "5bar"},
+		"truck-2": {"name": "Truck 2, 60 A", "min_current": "20A", "max_current": "60A", "tips": "40A:1mm,60A:1.2mm", "fitted": "60A", "pressure_kind": "fixed", "pressure": "5.2bar"},
 	}
 	for _, truck := range []string{"truck-1", "truck-2"} {
 		d.tap("rig.set", body{"about": d.id(truck)}, rigs[truck])
@@ -145,7 +148,7 @@ func (d *demoCrew) day(name string, job demoJob) {
 	}
 	d.tap("cut.tried", body{"in": session}, body{"rig": rig, "metal": "mild-steel", "verdict": job.verdict})
 	wear := int64(len(d.events)) / 3 * 10 // µm, only ever growing
-	d.tap("part.reading", body{"in": session, "about": d.id(job.truck + "tip")}, body{"dmax": 950 + wear, "dmin": 950 + wear/2})
+	d.tap("part.reading", body{"in": session, "about": d.id(job.truck + "tip")}, body{"dmax": demoBores[job.truck] + wear, "dmin": demoBores[job.truck] + wear/2})
 	d.tap("watch.started", body{"in": session}, body{"ms": 3600_000})
 	d.at += 3600_000
 	d.tap("session.closed", body{"about": session}, body{})

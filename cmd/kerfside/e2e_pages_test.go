@@ -19,7 +19,7 @@ var walkPages string
 // aDay is what a phone has of a day: a rig, a site, a session.
 const aDay = `(async () => {
 	for (const entry of [
-		{ kind: "rig.set", about: "rig-of-the-test-000001", body: { name: "Bench rig", min_current: "20A", max_current: "40A", tips: "20A:0.7mm,40A:0.95mm", pressure_kind: "line", pressure: "20A:20psi,40A:60psi" } },
+		{ kind: "rig.set", about: "rig-of-the-test-000001", body: { name: "Bench rig", min_current: "15A", max_current: "45A", tips: "25A:0.8mm,45A:1.05mm", pressure_kind: "line", pressure: "15A:1.6bar,45A:4.6bar" } },
 		{ kind: "site.set", about: "site-of-the-test-00001", body: { name: "Yard" } },
 		{ kind: "session.opened", about: "session-of-the-test-01", body: { rig: "rig-of-the-test-000001", title: "Gate hinge" } },
 	]) await kerfside.journal.tap(entry);

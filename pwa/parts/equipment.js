@@ -84,7 +84,7 @@ export function canJudge(rig, site) {
 
 /** An example to try things with; its name says that it is one. */
 export const exampleRig = {
-  name: "Example 40 A rig", min_current: "20A", max_current: "40A", tips: "20A:0.7mm,40A:0.95mm", pressure_kind: "line", pressure: "20A:20psi,40A:60psi",
+  name: "Example 45 A rig", min_current: "15A", max_current: "45A", tips: "25A:0.8mm,45A:1.05mm", pressure_kind: "line", pressure: "15A:1.6bar,45A:4.6bar",
 };
 
 /**

@@ -17,7 +17,7 @@ var AirWater = form.Declaration{Name: "air-water", Make: func() form.Calculator 
 			{Key: "inlet", Label: "Air temperature today", Takes: form.Number[unit.Temperature]("°C", "°F"), Chips: []string{"10°C", "20°C", "30°C", "50°F", "70°F", "90°F"},
 				Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 			{Key: "humidity", Label: "Relative humidity today", Help: "The weather report.", Takes: form.Number[unit.Ratio]("%", "%"), Chips: []string{"40%", "60%", "80%", "100%"},
-				Limits: form.Within(0, 100*unit.Percent)},
+				Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
 			{Key: "flow", Label: "Air flow", Help: "Free air while the valve is open; see air-flow.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Chips: []string{"120l/min", "170l/min", "4.5cfm", "6.5cfm"},
 				Limits: form.Within(unit.LitrePerMinute, largestFlow)},
 			{Key: "pressure", Label: "Pressure in the tank", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "7bar", Basis: "common-practice", Limits: form.Within(0*unit.Bar, 40*unit.Bar)},

@@ -46,7 +46,7 @@ const triesHint = "Write metal thickness current speed verdict, one cut after a 
 
 // parseTries reads cuts such as "mild-steel 6mm 40A 800mm/min good", parted by
 // semicolons or lines.
-func parseTries(text string) ([]CutTried, error) {
+func parseTries(text string, system unit.System) ([]CutTried, error) {
 	var cuts []CutTried
 	for _, entry := range strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == '\n' }) {
 		words := strings.Fields(entry)
@@ -56,15 +56,16 @@ func parseTries(text string) ([]CutTried, error) {
 		if len(words) < 5 {
 			return nil, problem.Newf(problem.Malformed, "tries", "%q has fewer than its five words", strings.TrimSpace(entry)).WithHint(triesHint)
 		}
-		c := CutTried{Metal: material.Metal(strings.ToLower(words[0])), Verdict: Verdict(strings.ToLower(strings.Join(words[4:], "-")))}
-		if _, ok := c.Metal.Heat(""); !ok {
+		metal, known := metalField().Takes.Word(words[0])
+		c := CutTried{Metal: material.Metal(metal), Verdict: Verdict(strings.ToLower(strings.Join(words[4:], "-")))}
+		if !known {
 			return nil, problem.Newf(problem.Unknown, "tries", "%q is not one of the metals", words[0]).WithHint(triesHint)
 		}
 		if !slices.Contains([]Verdict{TooSlow, Good, TooFast, NotSevered}, c.Verdict) {
 			return nil, problem.Newf(problem.Unknown, "tries", "%q is not one of the verdicts", strings.Join(words[4:], " ")).WithHint(triesHint)
 		}
 		var err error
-		if c.Thickness, err = parseThickness(words[1], c.Metal); err == nil {
+		if c.Thickness, err = parseThickness(words[1], c.Metal, system); err == nil {
 			if c.Current, err = unit.Parse[unit.Current](words[2], "A"); err == nil {
 				c.Speed, err = unit.Parse[unit.Speed](words[3], "mm/min")
 			}
@@ -105,7 +106,7 @@ var Calibration = form.Declaration{Name: "calibration", Make: func() form.Calcul
 
 func runCalibration(r *form.Reader, a *form.Answer) error {
 	text := form.GetText(r, "tries")
-	cuts, err := parseTries(text)
+	cuts, err := parseTries(text, r.System())
 	if err == nil && text != "" && len(cuts) == 0 {
 		err = problem.New(problem.Malformed, "tries", "there is no cut in it", triesHint)
 	}

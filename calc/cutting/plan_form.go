@@ -13,9 +13,9 @@ import (
 // how it is cut, and the figures behind the plan.
 
 func metalField() form.Field {
-	return form.Field{Key: "metal", Label: "Metal", Default: "mild-steel", Takes: form.OneOf(
+	return form.Field{Key: "metal", Label: "Metal", Default: "mild-steel", Takes: material.WithNames(form.OneOf(
 		"mild-steel", "Mild steel", "stainless", "Stainless", "aluminium", "Aluminium", "copper", "Copper",
-		"brass", "Brass", "cast-iron", "Cast iron", "galvanised", "Galvanised")}
+		"brass", "Brass", "cast-iron", "Cast iron", "galvanised", "Galvanised"))}
 }
 
 func alloyField() form.Field {

@@ -138,7 +138,7 @@ func readGrid(r *form.Reader, metal material.Metal) []unit.Length {
 	}
 	var list []unit.Length
 	for _, entry := range strings.Split(text, between) {
-		a, err := parseThickness(strings.TrimSpace(entry), metal)
+		a, err := parseThickness(strings.TrimSpace(entry), metal, r.System())
 		if err != nil {
 			p := *problem.From(err)
 			p.Field = "thicknesses"
@@ -157,18 +157,21 @@ func readGrid(r *form.Reader, metal material.Metal) []unit.Length {
 
 // parseThickness reads a length or a gauge of that metal within what cut-plan
 // allows.
-func parseThickness(text string, metal material.Metal) (unit.Length, error) {
+func parseThickness(text string, metal material.Metal, system unit.System) (unit.Length, error) {
 	var a unit.Length
 	var err error
+	field := thicknessField()
 	if number, ok := form.CutGauge(text); ok {
 		a, err = material.Gauge(metal, number)
 	} else {
-		a, err = unit.Parse[unit.Length](text, "mm")
+		var v float64
+		v, err = field.Takes.Parse(text, system)
+		a = unit.Length(v)
 	}
 	if err != nil {
 		return 0, err
 	}
-	if l := thicknessField().Limits; float64(a) < l.Min || float64(a) > l.Max {
+	if l := field.Limits; float64(a) < l.Min || float64(a) > l.Max {
 		return 0, problem.Newf(problem.Range, "", "%s is no thickness that this can reckon with", text).
 			WithHint("From %s to %s; a bare number is in mm.", unit.In(unit.Length(l.Min), "mm"), unit.In(unit.Length(l.Max), "mm"))
 	}

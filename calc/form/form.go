@@ -32,6 +32,7 @@
 package form
 
 import (
+	"strings"
 	"sync"
 
 	"kerfside/calc/source"
@@ -84,6 +85,44 @@ type Type struct {
 	US       string         // the unit a US device enters and prints
 	Right    *Type          // of the right half of a pair
 	Choices  []Choice       // of a choice
+	Also     []string       // further words of a choice that are read: word, meaning, word, meaning, …
+}
+
+// Word returns the word of a choice, or the yes or no, that text means. Capitals,
+// American spelling and a space for a hyphen do not count.
+func (t *Type) Word(text string) (string, bool) {
+	text = plain(text)
+	if t.Kind == KindYesNo {
+		switch text {
+		case "yes", "y", "true", "1", "on":
+			return "yes", true
+		case "no", "n", "false", "0", "off":
+			return "no", true
+		}
+	}
+	for _, c := range t.Choices {
+		if plain(c.Word) == text || plain(c.Label) == text {
+			return c.Word, true
+		}
+	}
+	for i := 0; i+1 < len(t.Also); i += 2 {
+		if t.Also[i] == text {
+			return t.Also[i+1], true
+		}
+	}
+	return "", false
+}
+
+// american are spellings of words in choices that Americans write otherwise.
+var american = [...]string{"aluminum", "aluminium", "galvanized", "galvanised", "gray", "grey", "odor", "odour", "tire", "tyre"}
+
+// plain writes a word of a choice in one way.
+func plain(text string) string {
+	text = strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), "-")
+	for i := 0; i < len(american); i += 2 {
+		text = strings.ReplaceAll(text, american[i], american[i+1])
+	}
+	return text
 }
 
 // Kind is the kind of a Type.

@@ -162,3 +162,66 @@ func TestCutGauge(t *testing.T) {
 		}
 	}
 }
+
+// A fraction without a unit is asked back, whatever field takes it; on a US device
+// it is in the unit that such a device enters. A bare number stays metric there, and
+// the form says both.
+func TestFractionsWithoutAUnit(t *testing.T) {
+	r := func(values map[string]any) *Reader { return NewReader(&shop, values) }
+	tests := []struct {
+		name   string
+		values map[string]any
+		want   float64 // of length; 0 where it is refused
+		hint   string
+	}{
+		{"metric", map[string]any{"length": "1/2"}, 0, "Write 1/2in, or 12.7mm."},
+		{"US", map[string]any{"length": "1/2", "units": "us"}, 0.0127, ""},
+		{"US, whole and part", map[string]any{"length": "1-1/2", "units": "us"}, 0.0381, ""},
+		{"US, a bare number", map[string]any{"length": "12", "units": "us"}, 0.012, ""},
+		{"US, what is allowed", map[string]any{"length": "thick", "units": "us"}, 0, "a bare number is in mm, a fraction in in"},
+	}
+	for _, test := range tests {
+		reader := r(test.values)
+		got := float64(Get[unit.Length](reader, "length"))
+		p := problem.From(reader.Err())
+		if got != test.want && (got < test.want*0.999999 || got > test.want*1.000001) || (p == nil) != (test.hint == "") || p != nil && !strings.Contains(p.Hint, test.hint) {
+			t.Errorf("%s: %v, %v, want %v or %q", test.name, got, p, test.want, test.hint)
+		}
+	}
+	if pairs := r(map[string]any{"tips": "40:1/32"}); GetPairs[unit.Current, unit.Length](pairs, "tips") != nil && pairs.Err() == nil {
+		t.Error("a bore of 1/32 without a unit was taken")
+	}
+}
+
+// Choices are answered in other spellings too, and a field that hangs on one is
+// asked then as well.
+func TestOtherSpellings(t *testing.T) {
+	metals := OneOf("mild-steel", "Mild steel", "aluminium", "Aluminium", "galvanised", "Galvanised", "cast-iron", "Cast iron")
+	metals.Also = []string{"steel", "mild-steel"}
+	for text, want := range map[string]string{
+		"aluminum": "aluminium", "Aluminum": "aluminium", "ALUMINIUM": "aluminium", "galvanized": "galvanised", "Galvanized": "galvanised",
+		"mild steel": "mild-steel", "Mild_Steel": "mild-steel", " mild  steel": "mild-steel", "steel": "mild-steel", "cast iron": "cast-iron",
+		"tin": "", "mild": "", "": "",
+	} {
+		if got, ok := metals.Word(text); got != want || ok != (want != "") {
+			t.Errorf("Word(%q) = %q, %v, want %q", text, got, ok, want)
+		}
+	}
+	c := &Calculator{Name: "hung", Fields: []Field{
+		{Key: "metal", Label: "Metal", Takes: metals},
+		{Key: "alloy", Label: "Alloy", Takes: Text(), Only: When("metal", "aluminium")},
+		{Key: "wall", Label: "Wall", Takes: YesNo(), Default: "no"},
+		{Key: "behind", Label: "Behind", Takes: Text(), Only: When("wall", "yes")},
+	}}
+	for _, test := range []struct {
+		key    string
+		value  any
+		wanted string
+	}{{"metal", "Aluminum", "alloy"}, {"wall", "y", "behind"}, {"wall", true, "behind"}, {"wall", 1, "behind"}} {
+		r := NewReader(c, map[string]any{test.key: test.value})
+		GetText(r, test.wanted)
+		if p := problem.From(r.Err()); p == nil || p.Field != test.wanted {
+			t.Errorf("%s %v without %s: %v, want it to be missing", test.key, test.value, test.wanted, r.Err())
+		}
+	}
+}

@@ -58,6 +58,9 @@ func (c *Calculator) howTo(f *Field, system unit.System) string {
 			s += " or 16ga"
 		}
 		s += "; a bare number is in " + f.Takes.Bare
+		if system == unit.US && f.Takes.US != f.Takes.Bare && f.Takes.US != "" {
+			s += ", a fraction in " + f.Takes.US
+		}
 	case KindCount:
 		s = "A whole number"
 	default:

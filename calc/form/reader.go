@@ -1,6 +1,7 @@
 package form
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -227,11 +228,8 @@ func (r *Reader) asked(f *Field) bool {
 		return true
 	}
 	other := r.calc.mustField(f.Only.Key)
-	word := r.values[other.Key]
-	if word == "" {
-		word = other.Default
-	}
-	return slices.Contains(f.Only.Words, strings.ToLower(word))
+	word, _ := other.Takes.Word(cmp.Or(r.values[other.Key], other.Default))
+	return slices.Contains(f.Only.Words, word)
 }
 
 // Get reads a quantity. It returns 0 for an optional field left empty; use Has
@@ -279,11 +277,24 @@ func CutGauge(text string) (number string, ok bool) {
 	return "", false
 }
 
+// Parse reads a value of the type in SI. A number without a unit is in the
+// type's bare unit, but a fraction entered on a US device in its US unit.
+func (t *Type) Parse(text string, system unit.System) (float64, error) {
+	bare := t.Bare
+	if system == unit.US && t.US != "" && unit.IsFraction(text) {
+		bare = t.US
+	}
+	return t.Quantity.Parse(text, bare)
+}
+
 func (r *Reader) number(f *Field, t *Type, text string) float64 {
-	v, err := t.Quantity.Parse(text, t.Bare)
+	v, err := t.Parse(text, r.system)
 	if err != nil {
 		p := *problem.From(err)
-		p.Msg, p.Hint = f.Label+": "+p.Msg, r.calc.howTo(f, r.system)
+		p.Msg = f.Label + ": " + p.Msg
+		if p.Hint == t.Quantity.Allowed(t.Bare) { // else it asks back, and says for what
+			p.Hint = r.calc.howTo(f, r.system)
+		}
 		r.Fail(f.Key, &p)
 		return 0
 	}
@@ -333,10 +344,8 @@ func GetWord(r *Reader, key string) string {
 	if !ok {
 		return ""
 	}
-	for _, c := range f.Takes.Choices {
-		if strings.EqualFold(c.Word, text) || strings.EqualFold(c.Label, text) {
-			return c.Word
-		}
+	if word, ok := f.Takes.Word(text); ok {
+		return word
 	}
 	r.fail(problem.Newf(problem.Unknown, key, "%s: %q is not one of the choices", f.Label, text).
 		WithHint("%s", r.calc.howTo(f, r.system)))
@@ -350,11 +359,8 @@ func GetYes(r *Reader, key string) bool {
 	if !ok {
 		return false
 	}
-	switch strings.ToLower(text) {
-	case "yes", "y", "true", "1", "on":
-		return true
-	case "no", "n", "false", "0", "off":
-		return false
+	if word, ok := f.Takes.Word(text); ok {
+		return word == "yes"
 	}
 	r.fail(problem.Newf(problem.Malformed, key, "%s: %q is neither yes nor no", f.Label, text).WithHint("yes or no"))
 	return false

@@ -59,11 +59,11 @@ func ReadQuantity(in ValueInput) (ValueRead, error) {
 	if err != nil {
 		return ValueRead{}, err
 	}
-	v, err := q.Parse(in.Text, in.Bare)
+	t := &Type{Kind: KindNumber, Quantity: q, Bare: in.Bare, US: in.US}
+	v, err := t.Parse(in.Text, systemOf(in.Units))
 	if err != nil {
 		return ValueRead{}, err
 	}
-	t := &Type{Kind: KindNumber, Quantity: q, Bare: in.Bare, US: in.US}
 	read := ValueRead{Value: (&Answer{system: systemOf(in.Units)}).value(t, v)}
 	if in.In != "" {
 		u, ok := q.Find(in.In)

@@ -46,13 +46,15 @@ type Alloy string
 //
 // The melt of every other metal is taken 100 K above its liquidus, the authors'
 // assumption: iron 83 kJ/kg (NASA), stainless 77, copper 50, brass 45, grey
-// iron 85 (the last four from memory). Copper melts after 453 kJ/kg solid and
-// 207 latent, brass after 540 in all, grey iron after 1000 in all.
+// iron 85 (the last four from memory). Copper melts after 469 kJ/kg solid, by the
+// Shomate line of NIST's WebBook (from memory), and 209 latent, 13.26 kJ/mol of
+// the CRC Handbook; the 675 in all that the Handbook gives is from memory too.
+// Brass melts after 540 in all, grey iron after 1000 in all.
 var heats = map[Metal]Heat{
 	MildSteel: {unit.Celsius(1525), 1303e3, 83e3, 34, 27.3, 53.3, []source.ID{"nasa-tm4513", "en1993-1-2"}},
 	Stainless: {1700, 1101e3, 77e3, 24.9, 24, 26, []source.ID{"anl-75-55", "en1993-1-2"}},
 	Aluminium: {unit.Celsius(657), 1074e3, 1640e3, 222, 120, 235, []source.ID{"nasa-tm4513", "from-memory"}},
-	Copper:    {unit.Celsius(1084.6), 660e3, 50e3, 390, 340, 400, []source.ID{"from-memory"}},
+	Copper:    {unit.Celsius(1084.6), 677e3, 50e3, 390, 340, 400, []source.ID{"from-memory"}},
 	Brass:     {unit.Celsius(955), 540e3, 45e3, 120, 110, 160, []source.ID{"from-memory"}},
 	CastIron:  {unit.Celsius(1200), 1000e3, 85e3, 50, 27, 55, []source.ID{"from-memory"}},
 }

@@ -64,6 +64,21 @@ func TestStainless(t *testing.T) {
 	}
 }
 
+// TestCopper integrates the Shomate line of solid copper in NIST's WebBook (from
+// memory) from room to its melting point and adds 13.26 kJ/mol of the CRC Handbook.
+func TestCopper(t *testing.T) {
+	h, _ := Copper.Heat("")
+	capacity := func(kelvin float64) float64 { // J/(mol·K)
+		t := kelvin / 1000
+		return 17.72891 + 28.09870*t - 31.25289*t*t + 13.97243*t*t*t + 0.068611/(t*t)
+	}
+	room, top := float64(Room), float64(h.Liquidus)
+	want := (mean(capacity, room, top)*(top-room) + 13260) / 0.063546
+	if math.Abs(float64(h.Melt)/want-1) > 0.005 {
+		t.Errorf("copper melts with %v, want %.0f J/kg", h.Melt, want)
+	}
+}
+
 func TestHeatOfEveryMetal(t *testing.T) {
 	for metal := range densities {
 		h, ok := metal.Heat("")

@@ -72,8 +72,10 @@ func Series(awg bool, strand Strand) []Conductor {
 	return list
 }
 
-// ParseConductor reads a size such as 10AWG, #10, 1/0, 2.5mm² or 2,5 mm2. A
-// bare number could be either series and is refused.
+// ParseConductor reads a size such as 10AWG, #10, 1/0, 2.5mm² or 2,5 mm2, or as a
+// cord's jacket prints it, with the number of conductors: 10/3, 3C/12AWG, 3G2.5 or
+// 3×2,5 mm², other words around it. A bare number could be either series and is
+// refused.
 func ParseConductor(text string, strand Strand) (Conductor, error) {
 	name, awg, ok := readSize(text)
 	if !ok {
@@ -92,11 +94,61 @@ func ParseConductor(text string, strand Strand) (Conductor, error) {
 		WithHint("From %s to %s. %s", list[0].Label, list[len(list)-1].Label, sizeHint)
 }
 
-const sizeHint = "Write such as 10AWG, 1/0AWG or 2.5mm²."
+const sizeHint = "Write such as 10AWG, 1/0AWG or 2.5mm², or as the jacket prints it: 10/3 or 3G2.5."
 
 // readSize returns the bare name of a size and its series.
 func readSize(text string) (name string, awg, ok bool) {
 	t := strings.ToLower(strings.TrimSpace(text))
+	if name, awg, ok = readPlain(t); ok && isSize(name) {
+		return name, awg, true
+	}
+	if name, awg, ok := readJacket(strings.ReplaceAll(t, " ", "")); ok {
+		return name, awg, true
+	}
+	t = strings.ReplaceAll(t, " awg", "awg") // one word
+	for _, word := range strings.FieldsFunc(t, func(r rune) bool { return strings.ContainsRune(" ();", r) }) {
+		if name, awg, ok := readJacket(word); ok {
+			return name, awg, true
+		}
+	}
+	return name, awg, ok
+}
+
+// isSize reports whether a name is a number alone, or an aught such as 2/0.
+func isSize(name string) bool { return strings.Trim(name, "0123456789./") == "" }
+
+// readJacket reads one word of a jacket's print: conductors and their size.
+func readJacket(t string) (name string, awg, ok bool) {
+	if name, awg, ok := readPlain(t); ok && isSize(name) {
+		return name, awg, true // 12awg
+	}
+	for _, sign := range []string{"/", "-"} {
+		size, count, cut := strings.Cut(t, sign)
+		size = strings.TrimSuffix(size, "awg")
+		if cut && size != "" && strings.Trim(size, "0123456789") == "" && isCount(strings.TrimSuffix(count, "c")) {
+			return awgName(size), true, true // 10/3, 12awg/3c
+		}
+	}
+	for _, sign := range []string{"c/", "g", "x", "×"} {
+		count, size, cut := strings.Cut(t, sign)
+		if !cut || !isCount(count) {
+			continue
+		}
+		if name, awg, ok := readPlain(size); ok && isSize(name) {
+			return name, awg, true // 3c/12awg, 3x2.5mm²
+		}
+		if n := metricName(size); n != "" && isSize(n) && sign != "c/" {
+			return n, false, true // 3g2.5
+		}
+	}
+	return "", false, false
+}
+
+// isCount reports whether t is a number of conductors in a cord.
+func isCount(t string) bool { return len(t) == 1 && t >= "1" && t <= "9" }
+
+// readPlain reads a size that stands alone.
+func readPlain(t string) (name string, awg, ok bool) {
 	for _, end := range []string{"mm²", "mm2", "mm^2", "sqmm", "sq mm"} {
 		if n, found := strings.CutSuffix(t, end); found {
 			return metricName(n), false, true

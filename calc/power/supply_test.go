@@ -14,6 +14,8 @@ func TestParseConductor(t *testing.T) {
 	for text, want := range map[string]string{
 		"10AWG": "10 AWG", "#10": "10 AWG", "10 awg": "10 AWG", "AWG 6": "6 AWG", "1/0": "1/0 AWG", "2/0AWG": "2/0 AWG", "00": "2/0 AWG", "0000 AWG": "4/0 AWG", "0 AWG": "1/0 AWG",
 		"2.5mm²": "2.5 mm²", "2,5 mm2": "2.5 mm²", "16 sqmm": "16 mm²", "10.0mm2": "10 mm²", "0.75mm²": "0.75 mm²",
+		"10/3": "10 AWG", "12/2": "12 AWG", "14/3 SJTW": "14 AWG", "12-3": "12 AWG", "8/4": "8 AWG", "3C/12AWG": "12 AWG", "10 AWG 3C": "10 AWG", "12AWG/3C": "12 AWG", "SJTW 3x10AWG (5.26mm²)": "10 AWG",
+		"3G2.5": "2.5 mm²", "5G6": "6 mm²", "3G2,5": "2.5 mm²", "3x2.5": "2.5 mm²", "3×2,5 mm²": "2.5 mm²", "4X10": "10 mm²", "3g1.50mm2": "1.5 mm²", "H07RN-F 3G2.5": "2.5 mm²", "5 G 6": "6 mm²",
 	} {
 		if c, err := ParseConductor(text, Flexible); err != nil || c.Label != want {
 			t.Errorf("ParseConductor(%q) = %q, %v, want %q", text, c.Label, err, want)
@@ -22,6 +24,7 @@ func TestParseConductor(t *testing.T) {
 	for text, want := range map[string]problem.Kind{
 		"10": problem.Malformed, "": problem.Malformed, "thick": problem.Malformed, "0": problem.Malformed,
 		"11AWG": problem.Unknown, "3mm²": problem.Unknown, "mm²": problem.Unknown, "99/0": problem.Unknown,
+		"10/30": problem.Malformed, "10/": problem.Malformed, "/3": problem.Malformed, "3G": problem.Malformed, "G2.5": problem.Malformed, "11/3": problem.Unknown, "3G3": problem.Unknown,
 	} {
 		if c, err := ParseConductor(text, Flexible); problem.KindOf(err) != want {
 			t.Errorf("ParseConductor(%q) = %q, %v, want %s", text, c.Label, err, want)

@@ -97,7 +97,7 @@ var FireWatch = form.Declaration{Name: "fire-watch", Make: func() form.Calculato
 		Terms: []string{"fire", "hot work", "permit", "sparks", "blanket", "extinguisher", "clear", "timer", "35 feet"},
 		Fields: []form.Field{
 			{Key: "near", Label: "Anything that burns within 35 ft (11 m)?", Takes: form.YesNo(), Hazard: true, Help: "Paper, wood, oil, grass, dust, foam, upholstery, a fuel tank"},
-			{Key: "done", Label: "And it is", Takes: form.OneOf("moved", "Moved away", "shielded", "Covered or shielded", "neither", "Neither: it cannot be"), Hazard: true, Only: form.When("near", "yes", "y", "true", "1", "on")},
+			{Key: "done", Label: "And it is", Takes: form.OneOf("moved", "Moved away", "shielded", "Covered or shielded", "neither", "Neither: it cannot be"), Hazard: true, Only: form.When("near", "yes")},
 			{Key: "far", Label: "Anything further off that sparks light easily?", Takes: form.YesNo(), Hazard: true, Help: "Dry grass, straw, dust, vapour"},
 			{Key: "openings", Label: "Cracks, holes or open doors to something that burns?", Takes: form.YesNo(), Hazard: true, Help: "In wall or floor, within 35 ft (11 m). Look below"},
 			{Key: "behind", Label: "Anything that burns on the far side of the metal?", Takes: form.YesNo(), Hazard: true, Help: "Go round and look: lining, lagging, stacked goods"},

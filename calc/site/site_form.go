@@ -86,7 +86,7 @@ func placeFields() []form.Field {
 		{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C",
 			Chips: []string{"20°C", "30°C", "40°C", "70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		{Key: "humidity", Label: "Relative humidity", Help: "The weather report; left empty, water is not reckoned.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true,
-			Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(0, 100*unit.Percent)},
+			Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
 	}...)
 }
 

@@ -16,7 +16,7 @@ import (
 //
 // A comma is a decimal comma, always. An error is a *problem.Error without a
 // field: Malformed when it is no number, Unit when the unit belongs to another
-// quantity or to none.
+// quantity or to none, or has to be asked for (see unclear).
 func Parse[M Measure](text, bare string) (M, error) {
 	var m M
 	v, err := m.Quantity().Parse(text, bare)
@@ -27,18 +27,21 @@ func Parse[M Measure](text, bare string) (M, error) {
 func (q *Quantity) Parse(text, bare string) (float64, error) {
 	rest := strings.TrimSpace(text)
 	if rest == "" {
-		return 0, problem.New(problem.Missing, "", "nothing was entered", q.allowed(bare))
+		return 0, problem.New(problem.Missing, "", "nothing was entered", q.Allowed(bare))
 	}
 	sum, last := 0.0, math.Inf(1)
 	for parts := 0; rest != ""; parts++ {
 		number, after, err := readNumber(rest)
 		if err != nil {
-			return 0, problem.Newf(problem.Malformed, "", "%q is not a number that can be read", text).WithHint("%s", q.allowed(bare))
+			return 0, problem.Newf(problem.Malformed, "", "%q is not a number that can be read", text).WithHint("%s", q.Allowed(bare))
 		}
 		name, after := readUnit(after)
 		if name == "" {
 			if parts > 0 {
-				return 0, problem.Newf(problem.Malformed, "", "the second number of %q has no unit", text).WithHint("%s", q.allowed(bare))
+				return 0, problem.Newf(problem.Malformed, "", "the second number of %q has no unit", text).WithHint("%s", q.Allowed(bare))
+			}
+			if p := q.unclear(text, number, hasFraction(rest[:len(rest)-len(after)]), bare); p != nil {
+				return 0, p
 			}
 			name = bare
 		}
@@ -47,7 +50,7 @@ func (q *Quantity) Parse(text, bare string) (float64, error) {
 			return 0, q.wrongUnit(text, name, bare)
 		}
 		if parts > 0 && (!q.Compound || u.Size >= last || number < 0) {
-			return 0, problem.Newf(problem.Malformed, "", "%q holds more than one %s", text, q.Name).WithHint("%s", q.allowed(bare))
+			return 0, problem.Newf(problem.Malformed, "", "%q holds more than one %s", text, q.Name).WithHint("%s", q.Allowed(bare))
 		}
 		v := number*u.Size + u.Zero
 		if sum < 0 {
@@ -57,7 +60,7 @@ func (q *Quantity) Parse(text, bare string) (float64, error) {
 		rest = strings.TrimSpace(after)
 	}
 	if math.IsInf(sum, 0) || math.IsNaN(sum) {
-		return 0, problem.Newf(problem.Malformed, "", "%q is too large to reckon with", text).WithHint("%s", q.allowed(bare))
+		return 0, problem.Newf(problem.Malformed, "", "%q is too large to reckon with", text).WithHint("%s", q.Allowed(bare))
 	}
 	return sum, nil
 }
@@ -67,11 +70,53 @@ func (q *Quantity) wrongUnit(text, name, bare string) error {
 	if other, ok := owner(name); ok {
 		p = problem.Newf(problem.Unit, "", "%q is %s; %s is wanted", text, other.A(), q.A())
 	}
-	return p.WithHint("%s", q.allowed(bare))
+	return p.WithHint("%s", q.Allowed(bare))
 }
 
-// allowed says how to write a value of q.
-func (q *Quantity) allowed(bare string) string {
+// unclear asks for the unit of a number without one that is seldom meant in the
+// bare unit: a fraction, which is written by those who think in inches and
+// pounds, and in percent a number of 1 or less, which may be a share.
+func (q *Quantity) unclear(text string, n float64, fraction bool, bare string) *problem.Error {
+	text = strings.TrimSpace(text)
+	if q == ratio {
+		if bare != "%" || n <= 0 || n > 1 && !fraction {
+			return nil
+		}
+		return problem.Newf(problem.Unit, "", "%q may be a share or a percentage", text).
+			WithHint("Write %s%%, or %s%%.", Figures(100*n, 6), Figures(n, 6))
+	}
+	u, ok := q.Find(bare)
+	us := q.UnitFor(n*u.Size, US)
+	if !ok || !fraction || shows(q.Metric, us) || shows(q.US, bare) {
+		return nil
+	}
+	if q == length && bare == "mm" {
+		return problem.Newf(problem.Unit, "", "%q is a fraction without a unit", text).
+			WithHint("Write %sin, or %smm.", text, Figures(n*float64(Inch/Millimetre), 4))
+	}
+	return problem.Newf(problem.Unit, "", "%q is a fraction without a unit", text).WithHint("Write %s%s, or %s%s.", text, us, text, bare)
+}
+
+func shows(list []Show, name string) bool {
+	for _, s := range list {
+		if s.Unit == name {
+			return true
+		}
+	}
+	return false
+}
+
+// IsFraction reports whether text is a fraction without a unit, such as 1/2,
+// 1-1/2 or ½.
+func IsFraction(text string) bool {
+	_, err := ReadNumber(text)
+	return err == nil && hasFraction(text)
+}
+
+func hasFraction(number string) bool { return strings.ContainsAny(number, "/½¼¾⅛⅜⅝⅞") }
+
+// Allowed says how to write a value of q.
+func (q *Quantity) Allowed(bare string) string {
 	hint := "Write a number with one of " + strings.Join(q.Names(), ", ")
 	if bare != "" {
 		hint += "; a bare number is in " + bare

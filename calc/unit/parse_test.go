@@ -99,6 +99,58 @@ func TestParseRefuses(t *testing.T) {
 	}
 }
 
+// A fraction without a unit is inches or pounds to whoever writes it, and a number
+// of 1 or less in percent may be a share: both are asked back, with the ways to
+// write them. What cannot be mistaken is read.
+func TestAsksForTheUnit(t *testing.T) {
+	tests := []struct {
+		quantity         *Quantity
+		text, bare, hint string // hint "" where it is read
+		want             float64
+	}{
+		{length, "1/2", "mm", "Write 1/2in, or 12.7mm.", 0},
+		{length, "3/8", "mm", "Write 3/8in, or 9.525mm.", 0},
+		{length, " 1-1/2 ", "mm", "Write 1-1/2in, or 38.1mm.", 0},
+		{length, "1 1/2", "mm", "Write 1 1/2in, or 38.1mm.", 0},
+		{length, "½", "mm", "Write ½in, or 12.7mm.", 0},
+		{length, "12-1/2", "m", "Write 12-1/2ft, or 12-1/2m.", 0},
+		{mass, "1/2", "kg", "Write 1/2lb, or 1/2kg.", 0},
+		{pressure, "1/2", "bar", "Write 1/2psi, or 1/2bar.", 0},
+		{speed, "7-1/2", "mm/min", "in/min", 0},
+		{temperature, "1/2", "°C", "°F", 0},
+		{ratio, "0.8", "%", "Write 80%, or 0.8%.", 0},
+		{ratio, "1", "%", "Write 100%, or 1%.", 0},
+		{ratio, "1/2", "%", "Write 50%, or 0.5%.", 0},
+		{ratio, "3/2", "%", "Write 150%, or 1.5%.", 0},
+
+		{length, "1/2", "in", "", 0.0127},
+		{length, "12-1/2", "ft", "", 3.81},
+		{length, "1/2mm", "mm", "", 0.5e-3},
+		{length, "0.5", "mm", "", 0.5e-3},
+		{current, "1/2", "A", "", 0.5}, // amperes everywhere
+		{duration, "1/2", "min", "", 30},
+		{pressure, "1/2", "psi", "", 3447.3786},
+		{ratio, "0.8%", "%", "", 0.008},
+		{ratio, "0", "%", "", 0},
+		{ratio, "1.5", "%", "", 0.015},
+		{ratio, "0.8", "×", "", 0.8},
+		{ratio, "1/2", "×", "", 0.5},
+		{moneyRate, "65/h", "per h", "", 65.0 / 3600},
+	}
+	for _, test := range tests {
+		got, err := test.quantity.Parse(test.text, test.bare)
+		if test.hint == "" {
+			if err != nil || math.Abs(got-test.want) > 1e-6*math.Abs(test.want) {
+				t.Errorf("Parse(%q, %q) = %v, %v, want %v", test.text, test.bare, got, err, test.want)
+			}
+			continue
+		}
+		if p := problem.From(err); p == nil || p.Kind != problem.Unit || !strings.Contains(p.Hint, test.hint) {
+			t.Errorf("Parse(%q, %q) = %v, %v, want to be asked with %q", test.text, test.bare, got, err, test.hint)
+		}
+	}
+}
+
 func TestText(t *testing.T) {
 	tests := []struct{ got, want string }{
 		{Text(6*Millimetre, Metric), "6 mm"},

@@ -158,7 +158,7 @@ var FaceGrade = form.Declaration{Name: "face-grade", Make: func() form.Calculato
 			{Key: "left_out", Label: "Leave out at each edge", Gives: form.Number[unit.Length]("mm", "in")},
 			{Key: "ranges", Label: "Ranges at this thickness", Gives: form.Rows("range", "Range", "u", "u up to", "rz5", "Rz5 up to")},
 		},
-		Sources: []source.ID{"iso-9013", "iso-9013-sheet", "from-memory"},
+		Sources: []source.ID{"iso-9013", "from-memory"},
 		Run:     runFace,
 	}
 }}

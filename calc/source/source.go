@@ -1,6 +1,6 @@
 // Package source lists every source that a figure in Kerfside rests on, once,
 // by a short id. Calculators, vectors and guides cite the id; a test finds ids
-// that nobody uses and ids that do not exist.
+// that nobody uses, ids that do not exist and ids that stand in two lists.
 package source
 
 import (
@@ -24,14 +24,19 @@ const (
 // Source is one book, standard, rule, paper or data set.
 type Source struct {
 	ID       ID
+	By       string // its author, or the body that put it out; empty for what has none
 	Title    string // what a reader would ask a library for
-	Where    string // clause, table or page; may be empty
+	Where    string // edition, clause, table or page; may be empty
 	Standing Standing
 }
 
 // Cite prints the source as a reader wants to see it.
 func (s Source) Cite() string {
-	parts := []string{s.Title}
+	var parts []string
+	if !strings.HasPrefix(s.Title, s.By) {
+		parts = append(parts, s.By)
+	}
+	parts = append(parts, s.Title)
 	if s.Where != "" {
 		parts = append(parts, s.Where)
 	}
@@ -41,6 +46,10 @@ func (s Source) Cite() string {
 	return strings.Join(parts, ", ")
 }
 
+// Named reports whether a reader could find the source: somebody stands behind
+// it, it has a title, and the place in it is told.
+func (s Source) Named() bool { return s.By != "" && s.Title != "" && s.Where != "" }
+
 // CommonPractice is cited where a figure is a rule of thumb.
 const CommonPractice ID = "common-practice"
 
@@ -48,7 +57,7 @@ const CommonPractice ID = "common-practice"
 // together when the first source is asked for.
 var all = sync.OnceValue(func() map[ID]Source {
 	m := map[ID]Source{}
-	for _, list := range [][]Source{general, diagnoseSources, cutting, supply, metals, gauges, safety, hazards, shop, gate, airSources, powerSources, photo} {
+	for _, list := range [][]Source{general, diagnoseSources, cutting, metals, gauges, hazards, shop, gate, airSources, powerSources, photo} {
 		for _, s := range list {
 			if _, ok := m[s.ID]; ok {
 				panic("source: " + string(s.ID) + " is listed twice")
@@ -65,9 +74,12 @@ func Get(id ID) (Source, bool) {
 	return s, ok
 }
 
-// IDs returns every id, in no particular order.
+// IDs returns every id, those for check values too, in no particular order.
 func IDs() []ID {
-	ids := make([]ID, 0, len(all()))
+	var ids []ID
+	for _, s := range checks {
+		ids = append(ids, s.ID)
+	}
 	for id := range all() {
 		ids = append(ids, id)
 	}
@@ -75,7 +87,7 @@ func IDs() []ID {
 }
 
 var general = []Source{
-	{CommonPractice, "common practice, no published source", "", Judgement},
-	{"from-memory", "from memory, verify before relying on it", "", Memory},
-	{"sp811", "NIST Special Publication 811 (2008), Guide for the Use of the International System of Units", "Appendix B.8", Seen},
+	{CommonPractice, "", "common practice, no published source", "", Judgement},
+	{"from-memory", "", "from memory, verify before relying on it", "", Memory},
+	{"sp811", "NIST", "NIST Special Publication 811 (2008), Guide for the Use of the International System of Units", "appendix B.8", Seen},
 }

@@ -25,8 +25,10 @@ var pressure = &Quantity{
 		{Name: "mbar", Size: 100},
 		{Name: "hPa", Size: 100},
 		{Name: "atm", Size: 101325},
-		{Name: "inHg", Size: 3386.389, Also: []string{"in Hg"}},   // at 0 °C
-		{Name: "inH2O", Size: 249.08891, Also: []string{"inH₂O"}}, // at 4 °C
+		// The conventional inches of mercury and of water: NIST SP 811, appendix
+		// B.8, has others beside them, such as 3386.38 Pa for mercury at 0 °C.
+		{Name: "inHg", Size: 3386.389, Also: []string{"in Hg"}},
+		{Name: "inH2O", Size: 249.08891, Also: []string{"inH₂O"}},
 	},
 	Metric: []Show{{5000, "Pa"}, {0, "bar"}},
 	US:     []Show{{0, "psi"}},

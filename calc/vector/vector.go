@@ -22,10 +22,19 @@
 // says looks for words in the cautions or the working. fail wants an error
 // with that field ("-" for none) and kind.
 //
-// from names where the expected value comes from: the id of a source and,
+// from names where the expected values come from: the id of a source and,
 // after it, where in it; or one of common-practice, from-memory, worked (by
-// hand from the formula), law (holds for any input), refusal. Only cases from
-// a source that is neither memory nor judgement count as published checks.
+// hand from a formula or from a table's figures), law (holds for any input),
+// refusal. Two words may stand before the id of a source:
+//
+//	from lookup usc15-206 the law's inches
+//	from run gnu-units wiregauge
+//
+// lookup says that a table was typed in and is compared with that same table,
+// or that a rule is asked back; run, that a program was run for the value. A
+// case is published only when it compares what was computed with what the
+// source prints, be it a table's row or a worked example; then all that it
+// wants is printed there, and what is our own sum stands in a case of its own.
 package vector
 
 import (
@@ -43,6 +52,7 @@ type Case struct {
 	Name  string
 	Line  int // where it starts
 	From  string
+	Mark  string // lookup, run or nothing
 	Where string
 	Call  string          // calculator
 	Input json.RawMessage // JSON object
@@ -70,10 +80,54 @@ type Fail struct{ Field, Kind string }
 // other origins than a source's id
 var origins = map[string]bool{"worked": true, "law": true, "refusal": true}
 
-// Published reports whether the case checks against the outside world.
-func (c Case) Published() bool {
-	s, ok := source.Get(source.ID(c.From))
-	return ok && s.Standing != source.Memory && s.Standing != source.Judgement
+// Standing says what a case's expected values are worth.
+type Standing string
+
+// The standings, the best first.
+const (
+	Published      Standing = "published" // printed in a source that a reader could find
+	Run            Standing = "run"       // given by somebody else's program
+	LookUp         Standing = "look-up"   // a table or rule against itself
+	Worked         Standing = "worked"
+	Law            Standing = "law"
+	Refusal        Standing = "refusal"
+	CommonPractice Standing = "common practice"
+	Memory         Standing = "from memory"
+	Judgement      Standing = "judgement"
+)
+
+// Standings lists them in that order.
+var Standings = []Standing{Published, Run, LookUp, Worked, Law, Refusal, CommonPractice, Memory, Judgement}
+
+// Standing tells what the case's expected values are worth.
+func (c Case) Standing() Standing {
+	s, ok := source.ForCheck(source.ID(c.From))
+	switch {
+	case !ok:
+		return Standing(c.From)
+	case s.ID == source.CommonPractice:
+		return CommonPractice
+	case s.Standing == source.Judgement:
+		return Judgement
+	case s.Standing == source.Memory:
+		return Memory
+	case c.Mark == "lookup":
+		return LookUp
+	case c.Mark == "run":
+		return Run
+	}
+	return Published
+}
+
+// Checks counts what the case compares: its numbers, or one if there are none.
+func (c Case) Checks() int {
+	n := 0
+	for _, w := range c.Wants {
+		if !w.IsWord {
+			n++
+		}
+	}
+	return max(n, 1)
 }
 
 // Parse reads a vector file. An error names the line.
@@ -111,7 +165,11 @@ func (c *Case) read(word, rest string) error {
 	switch word {
 	case "from":
 		c.From, c.Where, _ = strings.Cut(rest, " ")
-		if _, ok := source.Get(source.ID(c.From)); !ok && !origins[c.From] {
+		if c.From == "lookup" || c.From == "run" {
+			c.Mark = c.From
+			c.From, c.Where, _ = strings.Cut(c.Where, " ")
+		}
+		if _, ok := source.ForCheck(source.ID(c.From)); !ok && (!origins[c.From] || c.Mark != "") {
 			return fmt.Errorf("%q is neither a source nor worked, law or refusal", c.From)
 		}
 	case "in":

@@ -79,7 +79,7 @@ func TestScaffoldVectors(t *testing.T) {
 		if one.Call != c.Name {
 			t.Errorf("%q calls %s", one.Name, one.Call)
 		}
-		if one.Published() {
+		if one.Standing() == vector.Published {
 			published++
 		}
 	}

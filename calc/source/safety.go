@@ -1,3 +1,0 @@
-package source
-
-var safety = []Source{}

@@ -59,7 +59,8 @@ func (p Plate) Check() (Plate, error) {
 //
 // Above the highest current of the plate it refuses: there the rule would
 // promise what no part was built for. Source: IEC 60974-1 for the ten minutes
-// and 40 °C; the rule of equal heat; both from memory.
+// and 40 °C, from memory; NEC table 630.11(A) for the rule of equal heat, which
+// its factors follow.
 func (p Plate) Duty(i unit.Current) (unit.Ratio, error) {
 	x, err := p.heat(i)
 	return min(x, 1), err

@@ -32,7 +32,7 @@ var Duty = form.Declaration{Name: "duty", Make: func() form.Calculator {
 			{Key: "continuous", Label: "Largest current without a rest", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "current_for", Label: "Largest current for the duty wanted", Gives: form.Number[unit.Current]("A", "A")},
 		},
-		Sources: []source.ID{"iec-60974-1"},
+		Sources: []source.ID{"iec-60974-1", "nec-630-11"},
 		Run:     runDuty,
 	}
 }}

@@ -3,6 +3,7 @@ package cutting
 import (
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"kerfside/calc/material"
@@ -45,7 +46,8 @@ var tables17 = []handbookRow{
 
 const mmPerMin = unit.MillimetrePerMinute
 
-// Mathers, table 4.1: the rows with both amperes and volts. No bore is printed.
+// Mathers, table 4.1: the rows that print amperes; volts 0 where it prints none. No
+// bore is printed.
 var mathers = []handbookRow{
 	{"4.1 hand", material.Aluminium, "5052", 6.5e-3, 1500 * mmPerMin, 0, 200, 50, false},
 	{"4.1 hand", material.Aluminium, "5052", 12.5e-3, 1000 * mmPerMin, 0, 280, 55, false},
@@ -57,6 +59,15 @@ var mathers = []handbookRow{
 	{"4.1 mech", material.Aluminium, "5052", 75e-3, 380 * mmPerMin, 0, 420, 170, false},
 	{"4.1 mech", material.Aluminium, "5052", 100e-3, 750 * mmPerMin, 0, 450, 180, true},
 	{"4.1 mech", material.Aluminium, "5052", 125e-3, 250 * mmPerMin, 0, 475, 200, false},
+	{"4.1 hand", material.Aluminium, "5052", 10e-3, 1250 * mmPerMin, 0, 200, 0, false},
+	{"4.1 mech", material.Aluminium, "5052", 6e-3, 1800 * mmPerMin, 0, 115, 0, false},
+	{"4.1 mech", material.Aluminium, "5052", 10e-3, 900 * mmPerMin, 0, 120, 0, false},
+	{"4.1 mech", material.Aluminium, "5052", 12.5e-3, 480 * mmPerMin, 0, 120, 0, false},
+	{"4.1 mech", material.Aluminium, "5052", 12.5e-3, 3200 * mmPerMin, 0, 300, 0, false},
+	{"4.1 mech", material.Aluminium, "5052", 25e-3, 1800 * mmPerMin, 0, 400, 0, false},
+	{"4.1 mech", material.Aluminium, "5052", 50e-3, 800 * mmPerMin, 0, 400, 0, false},
+	{"4.1 mech", material.Aluminium, "5052", 75e-3, 500 * mmPerMin, 0, 400, 0, false},
+	{"4.1 mech", material.Aluminium, "5052", 75e-3, 650 * mmPerMin, 0, 700, 0, false},
 }
 
 // arc is the row's arc; where no bore is printed, that of 31 A/mm², the middle
@@ -66,7 +77,11 @@ func (r handbookRow) arc() Arc {
 	if bore == 0 {
 		bore = unit.Length(math.Sqrt(4 * float64(r.amps) / (math.Pi * 31e6)))
 	}
-	return Arc{r.amps, r.volts, bore}
+	volts := r.volts
+	if volts == 0 {
+		volts = RatedVolts(r.amps)
+	}
+	return Arc{r.amps, volts, bore}
 }
 
 func (r handbookRow) ratio(b Balance) float64 {
@@ -75,32 +90,77 @@ func (r handbookRow) ratio(b Balance) float64 {
 
 var plain = Balance{Efficiency: DefaultEfficiency, Calibration: 1}
 
-// TestHandbookRows prints every row beside the prediction and holds the two
-// stainless rows, on which nothing was fitted, to 15 %.
+// TestHandbookRows prints every row beside the prediction and holds what cut-plan
+// says of them all: how many, how many of them near, and which is worst. The misses
+// themselves stand as such in testdata/calc/cut-plan.txt.
 func TestHandbookRows(t *testing.T) {
-	for _, r := range slices.Concat(tables17, mathers) {
+	rows := slices.Concat(tables17, mathers)
+	near, worst := 0, 1.0
+	least := map[material.Metal]unit.Current{}
+	for _, r := range rows {
 		ratio, note := r.ratio(plain), ""
+		off := max(ratio, 1/ratio)
 		if r.suspect {
 			note = "  the table contradicts itself here"
 		}
+		if off <= rowsWithin {
+			near++
+		} else {
+			note += "  a miss"
+		}
+		worst = max(worst, off)
 		t.Logf("%-8s %-9s %6.1f mm %4.0f A %3.0f V  printed %5.0f mm/min, predicted %5.0f, ratio %.2f%s", r.table, r.metal,
 			unit.Value(r.a, "mm"), float64(r.amps), float64(r.volts), unit.Value(r.v, "mm/min"), unit.Value(r.v, "mm/min")*ratio, ratio, note)
-		if r.metal == material.Stainless && r.a <= unit.Inch && math.Abs(ratio-1) > 0.15 {
-			t.Errorf("stainless %v: ratio %.3f, want within 15 %%", r.a, ratio)
-		}
-		if !r.suspect && (ratio < 1/2.4 || ratio > 2.4) {
-			t.Errorf("%s %s %v: ratio %.2f, further off than the table's own scatter", r.table, r.metal, r.a, ratio)
+		if was, ok := least[r.metal]; !ok || r.amps < was {
+			least[r.metal] = r.amps
 		}
 	}
-	if g := misfit(plain, tables17); g > 1.4 {
-		t.Errorf("typical factor over tables 17-2 and 17-3 = %.3f, want at most 1.4", g)
+	if len(rows) != rowsAll || near != rowsNear {
+		t.Errorf("%d of %d rows lie within a factor of %v; cut-plan says %d of %d", near, len(rows), rowsWithin, rowsNear, rowsAll)
 	}
-	aluminium := slices.Concat(tables17[3:], mathers)
-	mean := 0.0
-	for _, r := range aluminium {
-		mean += math.Log(r.ratio(plain)) / float64(len(aluminium))
+	if want := "factor of " + unit.Figures(unit.Round(worst, 2), 2); !strings.Contains(rowWorst, want) {
+		t.Errorf("the worst row is off by a %s; cut-plan says %q", want, rowWorst)
 	}
-	t.Logf("aluminium: typical factor %.2f, mean ratio %.2f", misfit(plain, aluminium), math.Exp(mean))
+	for _, m := range metals {
+		if printedFrom[m] != least[m] {
+			t.Errorf("%s: rows begin at %v A, cut-plan says %v", m, least[m], printedFrom[m])
+		}
+	}
+}
+
+// TestOffAsBuilt holds the factor that a plan's ranges rest on to the rows that
+// state their power, and what it makes together with volts that are not known to
+// the rows that state none: neither was fitted on those.
+func TestOffAsBuilt(t *testing.T) {
+	stated := func(r handbookRow) bool { return r.volts > 0 }
+	rows := slices.Concat(tables17, mathers)
+	with := slices.DeleteFunc(slices.Clone(rows), func(r handbookRow) bool { return !stated(r) })
+	without := slices.DeleteFunc(slices.Clone(rows), stated)
+	if got := misfit(plain, with); math.Abs(got-offAsBuilt) > 0.01 {
+		t.Errorf("rows with volts are off by a factor of %.3f, offAsBuilt is %v", got, offAsBuilt)
+	}
+	// Volts go into the speed by the power, of which the melt takes the larger part:
+	// a factor of power makes a little more than itself in speed.
+	var s spread
+	s.add(1, offAsBuilt, 1/offAsBuilt)
+	s.add(1, math.Pow(offVolts, 1.2), math.Pow(offVolts, -1.2))
+	_, want := s.band(1)
+	if got := misfit(plain, without); math.Abs(got/want-1) > 0.1 {
+		t.Errorf("rows without volts are off by a factor of %.3f, their doubts make %.3f", got, want)
+	}
+	inside := 0
+	for _, r := range rows {
+		off := offAsBuilt
+		if !stated(r) {
+			off = want
+		}
+		if q := r.ratio(plain); max(q, 1/q) <= off {
+			inside++
+		}
+	}
+	if share := float64(inside) / float64(len(rows)); share < 0.6 || share > 0.75 {
+		t.Errorf("%d of %d rows lie in the range told for them, want about two in three", inside, len(rows))
+	}
 }
 
 // misfit is the typical factor between prediction and print: exp of the root
@@ -152,7 +212,7 @@ func TestConductionForms(t *testing.T) {
 // medianEfficiency returns the η that makes the median ratio of the aluminium
 // rows 1; the median is not pulled by the rows that contradict themselves.
 func medianEfficiency(b Balance) unit.Ratio {
-	rows := slices.Concat(tables17[3:], mathers)
+	rows := slices.Concat(tables17[3:], mathers[:10]) // those that state their power
 	low, high := 0.05, 1.5
 	for range 40 {
 		b.Efficiency = unit.Ratio((low + high) / 2)

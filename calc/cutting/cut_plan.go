@@ -54,7 +54,8 @@ type PlanResult struct {
 	Pressure  unit.Pressure // 0 if the rig does not say
 	Most      unit.Speed    // just severs
 	Speed     unit.Speed    // recommended
-	Low, High unit.Speed    // where the right speed may lie
+	Low, High unit.Speed    // where the right speed may lie; Low 0 if it may not sever at all
+	Off       unit.Ratio    // factor by which Most may be off, two times in three; at most 100
 	Capped    bool          // Speed is what the hand can follow, not what the arc could do
 	Pace      unit.Pace
 	Kerf      unit.Length
@@ -96,8 +97,8 @@ func recommend(most unit.Speed, scatter unit.Ratio) unit.Speed {
 // (LimitBand).
 //
 // It refuses, by field, what the rig cannot sever and copper or brass without a
-// calibration of their own. Low and High are Speed divided and multiplied by
-// the typical misfit of the balance, High never above Most or the hand's limit.
+// calibration of their own. Low and High follow from how far Most may be off
+// (severBand); neither is above the hand's limit, nor High above Most.
 func ComputePlan(in PlanInput) (PlanResult, error) {
 	if err := checkMetal(in); err != nil {
 		return PlanResult{}, err
@@ -118,11 +119,10 @@ func ComputePlan(in PlanInput) (PlanResult, error) {
 	if res.Speed > in.HandLimit {
 		res.Speed, res.Capped = in.HandLimit, true
 	}
-	off := unit.Speed(offAsBuilt)
-	if in.Calibrated {
-		off = offCalibrated
-	}
-	res.Low, res.High = res.Speed/off, min(res.Speed*off, res.Most, max(in.HandLimit, res.Speed))
+	least, most := in.severBand(tip.Rated, current, path, res.Most)
+	res.Off = unit.Ratio(max(most/res.Most, res.Most/max(least, res.Most/100)))
+	recommended, reach := recommend(1, in.Scatter), max(in.HandLimit, res.Speed)
+	res.Low, res.High = min(recommended*least, reach), min(recommended*most, res.Most, reach)
 	res.Pace = unit.Pace(1 / float64(res.Speed))
 	res.Heat = unit.LineEnergy(float64(res.Arc.Power()) / float64(res.Speed))
 	res.Kerf = in.Kerf

@@ -16,6 +16,7 @@ type Gas struct {
 	Kind   string        // "fixed", "automatic", "table" or "line"
 	Fixed  unit.Pressure // of a fixed one; 0 if not entered
 	Points []GasPoint    // of a table or line, by current
+	Unused string        // what was entered although an automatic machine needs none
 }
 
 // GasPoint is a pressure at a current: of the tip of that rating in a table, a
@@ -65,6 +66,9 @@ const (
 func readGas(r *form.Reader) Gas {
 	g := Gas{Kind: form.GetWord(r, "pressure_kind")}
 	text := form.GetText(r, "pressure")
+	if g.Kind == "automatic" {
+		g.Unused = text
+	}
 	if text == "" || g.Kind == "automatic" {
 		if g.Kind == "table" || g.Kind == "line" {
 			r.Fail("pressure", problem.New(problem.Missing, "pressure", "a "+g.Kind+" of pressures needs its points", gasHint))

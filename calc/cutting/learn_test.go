@@ -12,7 +12,7 @@ import (
 
 func TestLearnNothing(t *testing.T) {
 	got := Learn(nil)
-	want := math.Exp(1.6448536269514722 * math.Log(offAsBuilt))
+	want := math.Exp(1.6448536269514722 * math.Log(priorOff))
 	if math.Abs(float64(got.Factor)-1) > 1e-6 || math.Abs(float64(got.High)-want) > 1e-3 || math.Abs(float64(got.Low)-1/want) > 1e-3 {
 		t.Errorf("Learn(nil) = %+v, want the prior: 1, between %.3f and %.3f", got, 1/want, want)
 	}
@@ -24,7 +24,7 @@ func TestLearnNothing(t *testing.T) {
 //	E = μ + y·σ²·N(z) / (Φ(z)·√(1+σ²)),   z = y·(μ−m)/√(v²+σ²)
 func TestLearnProbit(t *testing.T) {
 	for _, x := range []float64{-0.5, -0.2, 0, 0.2} {
-		sigma := math.Log(offAsBuilt)
+		sigma := math.Log(priorOff)
 		spread := math.Sqrt(tryNoise*tryNoise + sigma*sigma)
 		z := x / spread // the cut failed although theta ~ N(0, sigma) would have let speed exp(x) pass
 		want := -sigma * sigma * distuv.UnitNormal.Prob(z) / (distuv.UnitNormal.CDF(z) * spread)
@@ -69,7 +69,7 @@ func TestLearnFindsTruth(t *testing.T) {
 	rnd := rand.New(rand.NewPCG(11, 11))
 	held, rigs, before := 0, 200, Learn(nil)
 	for range rigs {
-		truth := math.Exp(math.Log(offAsBuilt) * rnd.NormFloat64())
+		truth := math.Exp(math.Log(priorOff) * rnd.NormFloat64())
 		var tries []Try
 		for range 12 {
 			v := math.Exp(rnd.Float64()*1.6 - 1.0)

@@ -1,6 +1,8 @@
 package cutting
 
 import (
+	"strings"
+
 	"kerfside/calc/form"
 	"kerfside/calc/material"
 	"kerfside/calc/source"
@@ -21,24 +23,24 @@ var CutPlan = form.Declaration{Name: "cut-plan", Make: func() form.Calculator {
 			{Key: "tip", Label: "Tip rated", Gives: form.Text(), Main: true},
 			{Key: "orifice", Label: "Bore of the tip", Gives: form.Number[unit.Length]("mm", "in")},
 			{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi"), Main: true},
-			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min"), Main: true},
-			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in"), Main: true},
-			{Key: "pace_4in", Label: "Pace over 4 in", Gives: form.Number[unit.Duration]("s", "s")},
-			{Key: "speed_low", Label: "It may want as little as", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-			{Key: "speed_high", Label: "or as much as", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-			{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
+			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2), Main: true},
+			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in").About(2), Main: true},
+			{Key: "pace_4in", Label: "Pace over 4 in", Gives: form.Number[unit.Duration]("s", "s").About(2)},
+			{Key: "speed_low", Label: "It may want as little as", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
+			{Key: "speed_high", Label: "or as much as", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
+			{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
 			{Key: "start", Label: "Start", Gives: form.Text(), Main: true},
 			{Key: "lean", Label: "Torch to the work at the start", Gives: form.Number[unit.Angle]("°", "°")},
 			{Key: "how", Label: "How to start", Gives: form.Text()},
-			{Key: "standoff", Label: "Standoff, from", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "standoff_high", Label: "Standoff, to", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "kerf", Label: "Kerf", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "standoff", Label: "Standoff", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "kerf", Label: "Kerf", Gives: form.Number[unit.Length]("mm", "in").About(2)},
 			{Key: "path", Label: "Metal along the torch", Gives: form.Number[unit.Length]("mm", "in")},
 			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in")},
 			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in")},
 			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "power", Label: "Arc power", Gives: form.Number[unit.Power]("kW", "kW")},
-			{Key: "heat", Label: "Heat in the cut", Gives: form.Number[unit.LineEnergy]("J/mm", "kJ/in")},
+			{Key: "power", Label: "Arc power", Gives: form.Number[unit.Power]("kW", "kW").About(2)},
+			{Key: "heat", Label: "Heat in the cut", Gives: form.Number[unit.LineEnergy]("J/mm", "kJ/in").About(2)},
+			{Key: "standing", Label: "It rests on", Gives: form.Text()},
 			{Key: "confidence", Label: "How sure", Gives: form.Text()},
 		},
 		Sources: []source.ID{"kerf-balance", "iec-60974-1-load", source.CommonPractice, "from-memory"},
@@ -75,22 +77,24 @@ func AnswerPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	form.Put(a, "speed", res.Speed)
 	form.Put(a, "pace", res.Pace)
 	form.Put(a, "pace_4in", unit.Duration(float64(4*unit.Inch)/float64(res.Speed)))
-	form.Put(a, "speed_low", res.Low)
-	form.Put(a, "speed_high", res.High)
+	if res.Low > 0 && res.Low < res.High {
+		form.Put(a, "speed_low", res.Low)
+		form.Put(a, "speed_high", res.High)
+	}
 	form.Put(a, "speed_max", res.Most)
 	putStart(a, in, res)
 	a.Draw("lean", map[string]any{"start": map[bool]string{false: "edge", true: "pierce"}[res.Pierce]})
-	a.Draw("kerf", map[string]any{"kerf": a.MM(res.Kerf), "thickness": a.MM(in.Thickness), "bore": a.MM(res.Tip.Orifice)})
-	form.Put(a, "standoff", standoffLow)
-	form.Put(a, "standoff_high", standoffHigh)
+	a.Draw("kerf", map[string]any{"kerf": a.RoughMM(res.Kerf), "thickness": a.MM(in.Thickness), "bore": a.MM(res.Tip.Orifice)})
+	form.PutBetween(a, "standoff", standoffLow, standoffLow, standoffHigh)
 	form.Put(a, "kerf", res.Kerf)
 	form.Put(a, "path", res.Path)
-	form.Put(a, "limit_clean", res.Limits.Clean)
-	form.Put(a, "limit_sever", res.Limits.Sever)
-	form.Put(a, "limit_pierce", res.Limits.Pierce)
+	putLimits(a, res.Band)
 	form.Put(a, "power", res.Arc.Power())
 	form.Put(a, "heat", res.Heat)
-	a.PutWord("confidence", confidence(in))
+	if text := standing(in, res.Arc.Current, res.Settled); text != "" {
+		a.PutWord("standing", text)
+	}
+	a.PutWord("confidence", confidence(in, res.Off))
 	showPlan(a, in, res)
 	cautionPlan(a, in, res)
 	h, _ := in.Metal.Heat(in.Alloy)
@@ -124,17 +128,64 @@ func putStart(a *form.Answer, in PlanInput, res PlanResult) {
 	how := "Set the middle of the tip on the edge, torch upright, and move off when sparks leave the bottom."
 	if in.Pierce {
 		how = "Too thick to pierce: start at an edge, or drill a hole to start in. " + how
-		a.Caution("Do not pierce this: %s is past the pierce limit of %s, and the melt would come back at the tip and at you.", form.Say(a, res.Path), form.Say(a, res.Limits.Pierce))
+		a.Caution("Do not pierce this: %s is not clear of the pierce limit of %s, and the melt would come back at the tip and at you.", form.Say(a, res.Path), between(a, res.Band, pierceLimit))
 	}
 	a.PutWord("how", how)
 }
 
-func confidence(in PlanInput) string {
-	if in.Calibrated {
-		return "set by your own cuts: expect to be within a factor of about 1.15"
+// putLimits tells the limits as the ranges that they are.
+func putLimits(a *form.Answer, b LimitBand) {
+	for i, key := range [...]string{"limit_clean", "limit_sever", "limit_pierce"} {
+		form.PutBetween(a, key, *b.Least.list()[i], *b.About.list()[i], *b.Most.list()[i])
 	}
-	return "reckoned, not measured: expect to be within a factor of about 1.4, two times in three; cut trial strips first"
 }
+
+// Which of LimitBand's limits.
+const (
+	cleanLimit = iota
+	severLimit
+	pierceLimit
+)
+
+// between says where a limit lies.
+func between(a *form.Answer, b LimitBand, limit int) string {
+	return unit.Length(0).Quantity().Between(float64(*b.Least.list()[limit]), float64(*b.Most.list()[limit]), a.Unit("mm", "in"))
+}
+
+// confidence says how far off the speed may be.
+func confidence(in PlanInput, off unit.Ratio) string {
+	if in.Calibrated {
+		return "set by your own cuts: expect to be within a factor of about " + unit.Figures(float64(off), 3)
+	}
+	return "reckoned, not measured: expect to be within a factor of about " + unit.Figures(float64(off), 2) + ", two times in three; cut trial strips first"
+}
+
+// standing says in a line that fits under a reading whether anything printed covers
+// the plan, and what settles it where nothing does.
+func standing(in PlanInput, i unit.Current, settled bool) string {
+	switch from := printedFrom[in.Metal]; {
+	case in.Calibrated && settled:
+		return ""
+	case !in.Calibrated && (from == 0 || i < from):
+		return "No published row covers " + strings.ReplaceAll(string(in.Metal), "-", " ") + " at " + unit.In(i, "A") + ": trial strips settle it."
+	case !settled:
+		return "A trial strip settles it."
+	}
+	return ""
+}
+
+// printedFrom is the least current of the printed rows of a metal; there is none by
+// hand below 60 A, and for mild steel none at all. How the balance stands against the
+// rows: of rowsAll, rowsNear lie within the factor rowsWithin. TestHandbookRows
+// counts.
+var printedFrom = map[material.Metal]unit.Current{material.Stainless: 300, material.Aluminium: 115}
+
+const (
+	rowsAll    = 28
+	rowsNear   = 19
+	rowsWithin = 1.5
+	rowWorst   = "12.5 mm of aluminium, by a factor of 2.4 too slow at 300 A and too fast at 120 A"
+)
 
 // showPlan puts down the sum as a person would check it.
 func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
@@ -156,8 +207,8 @@ func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	a.Step("arc power = %s × %s = %s", form.Say(a, res.Arc.Volts), form.Say(a, res.Arc.Current), form.Say(a, res.Arc.Power()))
 	have := float64(in.Balance.Efficiency) * power / float64(res.Path) / 1000
 	a.Step("into the kerf, per mm of depth = %s × %s ÷ %s = %s W/mm", form.Say(a, in.Balance.Efficiency), form.Say(a, res.Arc.Power()), unit.In(res.Path, "mm"), unit.Figures(have, 4))
-	loss := 0.8 * float64(h.Conductivity) * float64(h.Rise()) / 1000
-	a.Step("carried off by the plate = 0.8 × %s × %s K = %s W/mm", form.Say(a, h.Conductivity), unit.Figures(float64(h.Rise()), 4), unit.Figures(loss, 4))
+	loss := lossShare * float64(h.Conductivity) * float64(h.Rise()) / 1000
+	a.Step("carried off by the plate = %v × %s × %s K = %s W/mm", lossShare, form.Say(a, h.Conductivity), unit.Figures(float64(h.Rise()), 4), unit.Figures(loss, 4))
 	w := meltWidth * res.Tip.Orifice
 	melt := float64(rho) * float64(h.Melt+h.Hotter) * float64(w) * 1e-6
 	a.Step("to melt out 1 mm/s = %s × %s × %s = %s W/mm", form.SayIn(a, rho, "kg/m³", "kg/m³"), form.Say(a, h.Melt+h.Hotter), unit.In(w, "mm"), unit.Figures(melt, 4))
@@ -166,7 +217,10 @@ func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
 		cal = " × " + unit.Figures(float64(in.Balance.Calibration), 3)
 	}
 	a.Step("just severs = (%s − %s) ÷ %s%s = %s = %s", unit.Figures(have, 4), unit.Figures(loss, 4), unit.Figures(melt, 4), cal, unit.In(res.Most, "mm/s"), form.SayIn(a, res.Most, "mm/min", "in/min"))
-	a.Step("recommended = just severs ÷ (1 + 1.645 × %s) = %s", form.Say(a, in.Scatter), form.SayIn(a, recommend(res.Most, in.Scatter), "mm/min", "in/min"))
+	a.Step("recommended = just severs ÷ (1 + %v × %s) = %s", quantile95, form.Say(a, in.Scatter), form.SayIn(a, recommend(res.Most, in.Scatter), "mm/min", "in/min"))
+	if !in.Calibrated {
+		a.Step("of %d printed rows, %d lie within a factor of %v of this sum; worst is %s. So results are told to two figures at most", rowsAll, rowsNear, rowsWithin, rowWorst)
+	}
 	if res.Capped {
 		a.Step("the hand follows up to %s, so that is the speed", form.SayIn(a, res.Speed, "mm/min", "in/min"))
 	}

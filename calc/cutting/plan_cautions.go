@@ -1,6 +1,8 @@
 package cutting
 
 import (
+	"math"
+
 	"kerfside/calc/form"
 	"kerfside/calc/material"
 	"kerfside/calc/unit"
@@ -13,7 +15,11 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	} else if small, ok := smallerTip(in, res); ok {
 		a.Caution("For much of this, the %s tip does it with less current and a narrower kerf.", unit.In(small.Rated, "A"))
 	}
+	if in.Rig.Gas.Unused != "" {
+		a.Caution("The machine sets its own pressure: the %s that stands in the rig is not used.", in.Rig.Gas.Unused)
+	}
 	cautionReach(a, in.Rig)
+	cautionBores(a, in.Rig)
 	cautionGrade(a, res)
 	if res.Capped {
 		a.Caution("Thin sheet outruns the hand: move as steadily as you can at this pace, along a guide if you have one.")
@@ -22,7 +28,7 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 		a.Caution("Clamp the layers tight: a gap stops the cut at the second plate.")
 	}
 	if in.Rig.Volts == 0 {
-		a.Caution("The arc voltage is not measured; the speed may be 30 %% off for that alone.")
+		a.Caution("The arc voltage is not measured; the arc's power may be %.0f %% off for that alone.", 100*(offVolts-1))
 	}
 	for _, text := range metalCautions[in.Metal] {
 		a.Caution("%s", text)
@@ -42,14 +48,29 @@ func cautionGrade(a *form.Answer, res PlanResult) {
 	if !res.Settled {
 		settle = " A trial strip settles it."
 	}
-	between := func(limit func(Limits) unit.Length) string {
-		return form.Say(a, limit(res.Band.Least)) + " to " + form.Say(a, limit(res.Band.Most))
-	}
 	switch res.Grade {
 	case SeversRough:
-		a.Caution("This severs rough, with dross and a rough face: clean cutting ends at about %s.%s", between(func(l Limits) unit.Length { return l.Clean }), settle)
+		a.Caution("This severs rough, with dross and a rough face: clean cutting ends at %s.%s", between(a, res.Band, cleanLimit), settle)
 	case WillNotCut:
-		a.Caution("This will not cut, as far as the sum knows: severing ends at about %s.%s", between(func(l Limits) unit.Length { return l.Sever }), settle)
+		a.Caution("This will not cut, as far as the sum knows: severing ends at %s.%s", between(a, res.Band, severLimit), settle)
+	}
+}
+
+// Current over the area of the bore that cutting tips run at: 23 to 38 A/mm² in the
+// handbook rows, more in hand torches. The ends are from memory.
+const (
+	densityLow  = 20e6 // A/m²
+	densityHigh = 100e6
+)
+
+// cautionBores says which tip's bore does not go with its rating.
+func cautionBores(a *form.Answer, rig Rig) {
+	for _, t := range rig.Tips {
+		j := unit.CurrentDensity(4 * float64(t.Rated) / (math.Pi * float64(t.Orifice*t.Orifice)))
+		if j < densityLow || j > densityHigh {
+			a.Caution("Check the bore of the %s tip: %s A/mm² in %s is outside the %v to %v that cutting tips run at (from memory; printed rows have 23 to 38). The figures here rest on it.",
+				unit.In(t.Rated, "A"), unit.Figures(unit.Round(float64(j)/1e6, 2), 2), form.SayIn(a, t.Orifice, "mm", "in"), densityLow/1e6, densityHigh/1e6)
+		}
 	}
 }
 

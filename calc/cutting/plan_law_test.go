@@ -124,7 +124,7 @@ func TestPlanLaws(t *testing.T) {
 				if res.Arc.Current < low || res.Arc.Current > high {
 					t.Errorf("%v mm: %v A is outside the tip's %v to %v A", a*1e3, res.Arc.Current, low, high)
 				}
-				if !(res.Low < res.Speed && res.Speed <= res.High && res.High <= res.Most) {
+				if !(res.Low <= res.Speed && res.Speed <= res.High && res.High <= res.Most) || res.Low == res.Speed && !res.Capped || res.Off <= 1 {
 					t.Errorf("%v mm: low %v, speed %v, high %v, most %v are out of order", a*1e3, res.Low, res.Speed, res.High, res.Most)
 				}
 				previous = res

@@ -72,6 +72,7 @@ var RigTable = form.Declaration{Name: "rig-table", Make: func() form.Calculator 
 			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
 			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
 			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "standing", Label: "It rests on", Gives: form.Text()},
 			{Key: "confidence", Label: "How sure", Gives: form.Text()},
 		},
 		Sources: []source.ID{"kerf-balance", "iec-60974-1-load", source.CommonPractice, "from-memory"},
@@ -95,13 +96,19 @@ func runTable(r *form.Reader, a *form.Answer) error {
 		putTableRow(rows[i], in.Rig.Gas, t)
 	}
 	a.PutRows("rows", rows)
-	limits := in.LimitBand().About
-	form.Put(a, "limit_clean", limits.Clean)
-	form.Put(a, "limit_sever", limits.Sever)
-	form.Put(a, "limit_pierce", limits.Pierce)
-	a.PutWord("confidence", confidence(in))
+	putLimits(a, in.LimitBand())
+	for _, t := range list {
+		if !t.Refused {
+			a.PutWord("confidence", confidence(in, t.Plan.Off)) // of the thinnest
+			break
+		}
+	}
+	if _, most := in.Rig.full(); !in.Calibrated {
+		a.PutWord("standing", standing(in, most, true))
+	}
 	a.Step("each row is a cut-plan of its own; ask for it to see the sum")
 	cautionReach(a, in.Rig)
+	cautionBores(a, in.Rig)
 	for _, text := range metalCautions[in.Metal] {
 		a.Caution("%s", text)
 	}
@@ -121,9 +128,9 @@ func putTableRow(row *form.Row, g Gas, t TableRow) {
 	if t.Plan.Pressure > 0 {
 		form.PutCell(row, "pressure", form.Number[unit.Pressure]("bar", "psi"), t.Plan.Pressure)
 	}
-	form.PutCell(row, "speed", form.Number[unit.Speed]("mm/min", "in/min"), t.Plan.Speed)
-	form.PutCell(row, "pace", form.Number[unit.Pace]("s per 100 mm", "s per 4 in"), t.Plan.Pace)
-	form.PutCell(row, "kerf", form.Number[unit.Length]("mm", "in"), t.Plan.Kerf)
+	form.PutCell(row, "speed", form.Number[unit.Speed]("mm/min", "in/min").About(2), t.Plan.Speed)
+	form.PutCell(row, "pace", form.Number[unit.Pace]("s per 100 mm", "s per 4 in").About(2), t.Plan.Pace)
+	form.PutCell(row, "kerf", form.Number[unit.Length]("mm", "in").About(2), t.Plan.Kerf)
 }
 
 // readGrid reads the thicknesses, thinnest first, each once.

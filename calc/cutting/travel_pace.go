@@ -85,8 +85,8 @@ var TravelPace = form.Declaration{Name: "travel-pace", Make: func() form.Calcula
 				Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
 		},
 		Results: []form.Result{
-			{Key: "beat", Label: "From mark to mark", Gives: form.Number[unit.Duration]("s", "s"), Main: true},
-			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in"), Main: true},
+			{Key: "beat", Label: "From mark to mark", Gives: form.Number[unit.Duration]("s", "s").About(2), Main: true},
+			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in").About(2), Main: true},
 			{Key: "passed", Label: "Speed of the pass", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
 			{Key: "off", Label: "Against the plan", Gives: form.Number[unit.Ratio]("%", "%")},
 			{Key: "verdict", Label: "Verdict", Gives: form.Text(), Main: true},

@@ -94,7 +94,7 @@ func verdictChoices() *form.Type {
 var TrialStrips = form.Declaration{Name: "trial-strips", Make: func() form.Calculator {
 	return form.Calculator{
 		Title:   "Trial strips",
-		About:   "Three short cuts in scrap at 0.8, 1 and 1.2 times the plan, timed and judged(), set the calibration of your rig and hand.",
+		About:   "Three short cuts in scrap at 0.8, 1 and 1.2 times the plan, timed and judged, set the calibration of your rig and hand.",
 		Place:   "cut",
 		Terms:   []string{"scrap", "test cut", "calibrate", "dross", "tune"},
 		Fields:  stripFields(),
@@ -107,11 +107,11 @@ var TrialStrips = form.Declaration{Name: "trial-strips", Make: func() form.Calcu
 func stripResults() []form.Result {
 	return []form.Result{
 		{Key: "strips", Label: "The three strips", Gives: form.Rows("strip", "Strip", "share", "Times the plan", "speed", "Speed", "time", "Takes", "passed", "Was", "verdict", "Verdict"), Main: true},
-		{Key: "calibration", Label: "Calibration", Gives: form.Factor(), Main: true},
-		{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor()},
-		{Key: "calibration_high", Label: "or as much as", Gives: form.Factor()},
-		{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
-		{Key: "next_speed", Label: "Next, go at", Gives: form.Number[unit.Speed]("mm/min", "in/min"), Main: true},
+		{Key: "calibration", Label: "Calibration", Gives: form.Factor().About(2), Main: true},
+		{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor().About(2)},
+		{Key: "calibration_high", Label: "or as much as", Gives: form.Factor().About(2)},
+		{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
+		{Key: "next_speed", Label: "Next, go at", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2), Main: true},
 		{Key: "kerf", Label: "Measured kerf", Gives: form.Number[unit.Length]("mm", "in")},
 		{Key: "cuts", Label: "Strips it rests on", Gives: form.Count()},
 	}
@@ -172,8 +172,8 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 		row := a.NewRow()
 		row.PutWord("strip", []string{"slow", "planned", "fast"}[i])
 		row.PutFactor("share", float64(stripShares[i]))
-		form.PutCell(row, "speed", speed, res.Speeds[i])
-		form.PutCell(row, "time", time, res.Times[i])
+		form.PutCell(row, "speed", speed.About(2), res.Speeds[i])
+		form.PutCell(row, "time", time.About(2), res.Times[i])
 		if res.Passed[i] > 0 {
 			form.PutCell(row, "passed", speed, res.Passed[i])
 			row.PutWord("verdict", string(in.Strips[i].Verdict))

@@ -32,6 +32,9 @@ func TestVectors(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
+				for _, w := range v.Miss {
+					t.Logf("known miss: %s = %v, off by a factor of %v", w.Key, w.Number, w.By)
+				}
 				for _, line := range v.Check(b) {
 					t.Errorf("line %d: %s", v.Line, line)
 				}

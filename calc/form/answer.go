@@ -44,6 +44,9 @@ type Value struct {
 	Unit  string  `json:"unit"`
 	Text  string  `json:"text"`
 	Also  string  `json:"also,omitempty"` // in the other system, where it differs
+
+	Low  float64 `json:"low,omitempty"` // of a result that is told as a range, in SI
+	High float64 `json:"high,omitempty"`
 }
 
 // NewAnswer returns an empty answer to what r reads.
@@ -62,6 +65,20 @@ func (a *Answer) Part(c *Calculator) *Answer {
 // Put sets a result that is a quantity.
 func Put[M unit.Measure](a *Answer, key string, m M) {
 	a.results.set(key, a.value(a.calc.result(key).Gives, float64(m)))
+}
+
+// PutBetween sets a result that is known to lie about from low to high, most likely
+// at m.
+func PutBetween[M unit.Measure](a *Answer, key string, low, m, high M) {
+	t := a.calc.result(key).Gives
+	say := func(s unit.System) string {
+		return t.Quantity.Between(float64(low), float64(high), t.unit(float64(m), s))
+	}
+	v := Value{Value: float64(m), Unit: t.Quantity.SI, Text: say(a.system), Also: say(a.system.Other()), Low: float64(low), High: float64(high)}
+	if v.Also == v.Text {
+		v.Also = ""
+	}
+	a.results.set(key, v)
 }
 
 // PutOf sets a result whose quantity is known only once the fields are read
@@ -84,8 +101,15 @@ func (a *Answer) PutYes(key string, yes bool) { a.calc.result(key); a.results.se
 
 // PutFactor sets a result that is a plain number.
 func (a *Answer) PutFactor(key string, v float64) {
-	a.calc.result(key)
-	a.results.set(key, Value{Value: v, Unit: "1", Text: unit.Figures(v, 3)})
+	a.results.set(key, factor(a.calc.result(key).Gives.Figures, v))
+}
+
+func factor(figures int, v float64) Value {
+	shown := v
+	if figures > 0 {
+		shown = unit.Round(v, figures)
+	}
+	return Value{Value: v, Unit: "1", Text: unit.Figures(shown, 3)}
 }
 
 // PutCount sets a result that is a whole number.
@@ -155,6 +179,11 @@ func SayIn[M unit.Measure](a *Answer, m M, metric, us string) string {
 		return unit.In(m, us)
 	}
 	return unit.In(m, metric)
+}
+
+// Rough is SayIn to two figures, for what is in doubt.
+func Rough[M unit.Measure](a *Answer, m M, metric, us string) string {
+	return m.Quantity().About(float64(m), a.Unit(metric, us), 2)
 }
 
 // System is the system of units that texts are wanted in.

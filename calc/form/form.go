@@ -83,6 +83,7 @@ type Type struct {
 	Quantity *unit.Quantity // of a number; of the left half of a pair
 	Bare     string         // unit of a bare number, and the metric unit in print
 	US       string         // the unit a US device enters and prints
+	Figures  int            // in print, of a result that is in doubt; 0 for as many as are usual
 	Right    *Type          // of the right half of a pair
 	Choices  []Choice       // of a choice
 	Also     []string       // further words of a choice that are read: word, meaning, word, meaning, …
@@ -149,6 +150,14 @@ type Choice struct {
 func Number[M unit.Measure](bare, us string) *Type {
 	var m M
 	return &Type{Kind: KindNumber, Quantity: m.Quantity(), Bare: bare, US: us}
+}
+
+// About returns the type with no more figures in print than that: no figure is to
+// be finer than its doubt.
+func (t *Type) About(figures int) *Type {
+	rough := *t
+	rough.Figures = figures
+	return &rough
 }
 
 // AnyNumber is the type of a result whose quantity depends on what is entered.

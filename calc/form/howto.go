@@ -97,6 +97,15 @@ func (f *Field) between(system unit.System) string {
 
 // print prints the SI value v in the type's own unit of that system.
 func (t *Type) print(v float64, system unit.System) string {
+	name := t.unit(v, system)
+	if t.Figures > 0 {
+		return t.Quantity.About(v, name, t.Figures)
+	}
+	return t.Quantity.In(v, name)
+}
+
+// unit is the type's own unit of that system.
+func (t *Type) unit(v float64, system unit.System) string {
 	name := t.Bare
 	if system == unit.US {
 		name = t.US
@@ -104,7 +113,7 @@ func (t *Type) print(v float64, system unit.System) string {
 	if name == "" {
 		name = t.Quantity.UnitFor(v, system)
 	}
-	return t.Quantity.In(v, name)
+	return name
 }
 
 func example(t *Type) string {

@@ -40,6 +40,13 @@ func (a *Answer) MM(l unit.Length) float64 {
 	return mm
 }
 
+// RoughMM is MM for a length that is known to two figures.
+func (a *Answer) RoughMM(l unit.Length) float64 {
+	mm := unit.Value(l, "mm")
+	a.lengths = append(a.lengths, Drawn{mm, Rough(a, l, "mm", "in")})
+	return mm
+}
+
 // Axis is one side of a plot: what it shows and in which unit.
 type Axis struct {
 	Label string `json:"label"`

@@ -173,6 +173,20 @@ func TestText(t *testing.T) {
 		{Text(Money(3), Metric), "3.00"},
 		{In(Pace(100), "s per 100 mm"), "10 s per 100 mm"},
 		{Text(Length(0), Metric), "0 mm"},
+		{speed.About(456*float64(MillimetrePerMinute), "mm/min", 2), "460 mm/min"},
+		{speed.About(1234*float64(MillimetrePerMinute), "mm/min", 2), "1200 mm/min"},
+		{speed.About(18.04*float64(InchPerMinute), "in/min", 2), "18 in/min"},
+		{length.About(1.235e-3, "in", 2), "0.049 in"},
+		{length.About(0.0127, "in", 2), "1/2 in"},
+		{pace.About(60.4, "s per 100 mm", 2), "6 s per 100 mm"},
+		{temperature.About(293.15, "°C", 2), "20 °C"},
+		{length.Between(8.2e-3, 11.4e-3, "mm"), "about 8 to 11 mm"},
+		{length.Between(9.29e-3, 20.7e-3, "mm"), "about 9 to 21 mm"},
+		{length.Between(9.29e-3, 20.7e-3, "in"), "about 3/8 to 13/16 in"},
+		{length.Between(1.5e-3, 3e-3, "in"), "about 1/16 to 1/8 in"},
+		{length.Between(40e-3, 130e-3, "in"), "about 1-1/2 to 5 in"},
+		{length.Between(13.2e-3, 15.1e-3, "mm"), "about 13 to 15 mm"},
+		{length.Between(10e-3, 10e-3, "mm"), "about 10 mm"},
 	}
 	for _, test := range tests {
 		if test.got != test.want {

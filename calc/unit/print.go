@@ -68,6 +68,53 @@ func (q *Quantity) In(v float64, name string) string {
 	return number + " " + u.Name
 }
 
+// About prints the SI value v in the named unit with no more figures than that, in
+// front of the point as well: for what is not known any better.
+func (q *Quantity) About(v float64, name string, figures int) string {
+	u := q.mustFind(name)
+	return q.In(Round((v-u.Zero)/u.Size, figures)*u.Size+u.Zero, name)
+}
+
+// Between prints a range of SI values that are themselves only about right, such
+// as "about 9 to 21 mm" or "about 3/8 to 13/16 in": in steps of at most a sixth of
+// its width, and of two figures or a mark of a rule.
+func (q *Quantity) Between(low, high float64, name string) string {
+	u := q.mustFind(name)
+	say := func(v float64) string { return q.About(v, name, 2) }
+	if wide := (high - low) / u.Size / 6; wide > 0 {
+		step := math.Pow10(int(math.Floor(math.Log10(wide))))
+		switch {
+		case name == "in":
+			step = math.Exp2(max(math.Floor(math.Log2(wide)), -6)) // a rule's marks
+		case step*5 <= wide:
+			step *= 5
+		case step*2 <= wide:
+			step *= 2
+		}
+		say = func(v float64) string {
+			n, step := (v-u.Zero)/u.Size, step
+			if name != "in" {
+				step = max(step, math.Pow10(int(math.Floor(math.Log10(math.Abs(n))))-1))
+			}
+			return q.In(math.Round(n/step)*step*u.Size+u.Zero, name)
+		}
+	}
+	from, to := say(low), say(high)
+	if from == to {
+		return "about " + to
+	}
+	return "about " + strings.TrimSuffix(from, " "+name) + " to " + to
+}
+
+// Round rounds n to that many significant figures.
+func Round(n float64, figures int) float64 {
+	if n == 0 || math.IsNaN(n) || math.IsInf(n, 0) {
+		return n
+	}
+	p := math.Pow10(figures - 1 - int(math.Floor(math.Log10(math.Abs(n)))))
+	return math.Round(n*p) / p
+}
+
 func (q *Quantity) mustFind(name string) Unit {
 	u, ok := q.Find(name)
 	if !ok {

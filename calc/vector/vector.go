@@ -16,8 +16,10 @@
 //	in   supply {"current": "30A"}
 //	fail length missing
 //
-// want compares a number in SI: ±N% is relative, ±N absolute, exact means a
-// relative 1e-12 (native code and WebAssembly may differ by 2e-13). is compares
+// want compares a number in SI: ±N% is relative, ±N absolute, ×N a factor up or
+// down, exact means a relative 1e-12 (native code and WebAssembly may differ by
+// 2e-13). miss, as in "miss speed 0.08 ×1.5 by 2.3", is a want that is known not to
+// be met, by that factor: it fails once it is, or once the factor is another. is compares
 // a word, true or false. A dotted key goes into a table by row number and key.
 // says looks for words in the cautions or the working. fail wants an error
 // with that field ("-" for none) and kind.
@@ -57,6 +59,7 @@ type Case struct {
 	Call  string          // calculator
 	Input json.RawMessage // JSON object
 	Wants []Want
+	Miss  []Want // known not to be met
 	Says  []Say
 	Fail  *Fail
 }
@@ -67,6 +70,8 @@ type Want struct {
 	Number    float64
 	Tolerance float64
 	Relative  bool
+	Factor    float64 // up or down that is allowed, in place of Tolerance; 0 for none
+	By        float64 // factor by which a miss is off
 	Word      string
 	IsWord    bool
 }
@@ -154,7 +159,7 @@ func Parse(text string) ([]Case, error) {
 		}
 	}
 	for _, c := range cases {
-		if c.Call == "" || c.From == "" || (len(c.Wants) == 0 && len(c.Says) == 0 && c.Fail == nil) {
+		if c.Call == "" || c.From == "" || (len(c.Wants) == 0 && len(c.Says) == 0 && len(c.Miss) == 0 && c.Fail == nil) {
 			return nil, fmt.Errorf("line %d: case %q needs a from, an in and at least one want, says or fail", c.Line, c.Name)
 		}
 	}
@@ -184,6 +189,16 @@ func (c *Case) read(word, rest string) error {
 			return err
 		}
 		c.Wants = append(c.Wants, w)
+	case "miss":
+		rest, by, _ := strings.Cut(rest, " by ")
+		w, err := parseWant(rest)
+		if err != nil {
+			return err
+		}
+		if w.By, err = strconv.ParseFloat(by, 64); err != nil || w.Factor == 0 {
+			return fmt.Errorf("miss %s: write such as 0.08 ×1.5 by 2.3", w.Key)
+		}
+		c.Miss = append(c.Miss, w)
 	case "says":
 		in, text, _ := strings.Cut(rest, " ")
 		if in != "caution" && in != "working" {
@@ -216,9 +231,15 @@ func parseWant(s string) (Want, error) {
 		w.Tolerance, w.Relative = 1e-12, true
 		return w, nil
 	}
+	if t, ok := strings.CutPrefix(tolerance, "×"); ok {
+		if w.Factor, err = strconv.ParseFloat(t, 64); err != nil || w.Factor <= 1 {
+			return Want{}, fmt.Errorf("want %s: factor %q is not a number above 1", key, t)
+		}
+		return w, nil
+	}
 	t, ok := strings.CutPrefix(tolerance, "±")
 	if !ok {
-		return Want{}, fmt.Errorf("want %s: give a tolerance, ±1%%, ±0.5 or exact", key)
+		return Want{}, fmt.Errorf("want %s: give a tolerance, ±1%%, ±0.5, ×1.5 or exact", key)
 	}
 	t, w.Relative = strings.CutSuffix(t, "%")
 	if w.Tolerance, err = strconv.ParseFloat(t, 64); err != nil {
@@ -252,6 +273,11 @@ func (c Case) Check(reply []byte) []string {
 	}
 	var wrong []string
 	for _, w := range c.Wants {
+		if s := w.check(got.Results); s != "" {
+			wrong = append(wrong, s)
+		}
+	}
+	for _, w := range c.Miss {
 		if s := w.check(got.Results); s != "" {
 			wrong = append(wrong, s)
 		}
@@ -300,12 +326,29 @@ func (w Want) check(results map[string]any) string {
 	if !ok {
 		return fmt.Sprintf("%s = %v, want a number", w.Key, v)
 	}
+	if w.Factor > 0 {
+		return w.checkFactor(n)
+	}
 	allowed := w.Tolerance
 	if w.Relative {
 		allowed *= math.Abs(w.Number)
 	}
 	if !(math.Abs(n-w.Number) <= allowed) {
 		return fmt.Sprintf("%s = %.12g, want %.12g ± %.3g", w.Key, n, w.Number, allowed)
+	}
+	return ""
+}
+
+// checkFactor is check of a factor up or down, or of a known miss.
+func (w Want) checkFactor(n float64) string {
+	off := max(n/w.Number, w.Number/n)
+	switch near := off > 0 && off <= w.Factor; {
+	case w.By == 0 && !near:
+		return fmt.Sprintf("%s = %.6g, want %.6g ×%v, is off by %.2f", w.Key, n, w.Number, w.Factor, off)
+	case w.By > 0 && near:
+		return fmt.Sprintf("%s = %.6g is a miss no more: want %.6g ×%v", w.Key, n, w.Number, w.Factor)
+	case w.By > 0 && !(math.Abs(off/w.By-1) <= 0.02):
+		return fmt.Sprintf("%s = %.6g misses %.6g by %.2f, not by %v", w.Key, n, w.Number, off, w.By)
 	}
 	return ""
 }

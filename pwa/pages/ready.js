@@ -279,7 +279,7 @@ export class ReadyPage {
       reading(say("ready.current"), r.current?.text ?? "", r.tip ? say("ready.tip", { tip: wordsOf(r.tip) }) : ""),
       reading(say("ready.pressure"), wordsOf(r.pressure), r.pressure?.also));
     this.#at.moves.replaceChildren(
-      reading(say("ready.speed"), r.speed?.text ?? "", range || r.speed?.also),
+      reading(say("ready.speed"), r.speed?.text ?? "", [range || r.speed?.also, r.standing].filter(Boolean).join(". ")),
       reading(say("ready.pace"), r.pace?.text ?? "", r.pace?.also),
       reading(say("ready.start"), wordsOf(r.start), r.lean ? say("ready.lean", { angle: wordsOf(r.lean) }) : ""),
       reading(say("ready.standoff"), wordsOf(r.standoff), r.standoff?.also));

@@ -56,7 +56,7 @@ export class RigCardPage {
       at.made.textContent = say("card.made", { date: new Date().toLocaleDateString(), calibration: factor && factor !== "1" ? say("card.calibrated", { factor }) : say("card.uncalibrated") });
       at.table.replaceChildren(tableOf(this.#declared.results.find((/** @type {any} */ r) => r.key === "rows"), results.rows));
       at.limits.replaceChildren(...["limit_clean", "limit_sever", "limit_pierce"].map((key) => reading(this.#declared.results.find((/** @type {any} */ r) => r.key === key).label, wordsOf(results[key]), results[key].also, false)));
-      at.cautions.replaceChildren(make("li", { text: results.confidence }), ...cautions.map((text) => make("li", { text })));
+      at.cautions.replaceChildren(...[results.standing, results.confidence, ...cautions].filter(Boolean).map((/** @type {string} */ text) => make("li", { text })));
     } catch (problem) {
       if (job === this.#job) this.#wrong(/** @type {any} */ (problem));
     }

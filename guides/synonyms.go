@@ -3,7 +3,7 @@ package guides
 import "strings"
 
 // same groups the words for one thing; a search for any finds all. The first
-// is the word these guides use. All are folded as Words does it: lower case,
+// is what all are found as, one word. All are folded as Words does it: lower case,
 // no punctuation, singular.
 var same = [][]string{
 	{"tip", "nozzle", "cutting nozzle", "cutting tip"},

@@ -79,7 +79,7 @@ func (h *history) day(number int) {
 	site, job := fmt.Sprintf("site-%d", h.random.IntN(20+number/10)), fmt.Sprintf("job-%d", h.random.IntN(20+number/5))
 	h.add("session.opened", name, `{"rig":"`+h.rig+`","title":"Gate and hopper","site":"`+site+`","job":"`+job+`"}`)
 	h.session = name
-	h.add("site.set", site, `{"name":"Weir farm","ground":"dry grass"}`)
+	h.add("site.set", site, `{"name":"Heron Croft","ground":"dry grass"}`)
 	h.add("job.set", job, `{"name":"Gate and hopper"}`)
 	h.add("guide.opened", "", `{"guide":"bring-up"}`)
 	for _, step := range []string{"clamp", "hose", "trap"} {

@@ -151,7 +151,7 @@ func osierFord(t *testing.T) *script {
 	s.add("rig-2", 0, "rig.set", `{'name':'Truck 2','max_current':'60A'}`, two, b)
 	s.add("rig-2b", 9000, "rig.set", `{'name':'Lorry 2'}`, two)
 	s.add("rig-2c", 60_000, "rig.set", `{'name':'Truck 2','min_current':null}`, two, b, over(id("rig-2b")))
-	s.add("site-1", 2000, "site.set", `{'name':'Weir farm','ground':'dry grass'}`, about("weir-farm"))
+	s.add("site-1", 2000, "site.set", `{'name':'Heron Croft','ground':'dry grass'}`, about("heron-croft"))
 	s.add("job-1", 3000, "job.set", `{'name':'Gate and hopper'}`, about("gate"))
 	s.add("units", 4000, "setting.set", `{'units':'metric','look':'night'}`, about("phone-a"))
 	s.add("tips", 5000, "line.set", `{'name':'Tips 40 A','price':'3.10'}`, about("tip-line"))
@@ -160,7 +160,7 @@ func osierFord(t *testing.T) *script {
 	for i, slot := range []string{"cup", "tip", "diffuser", "electrode"} {
 		s.add("fit-"+slot, 7000+int64(i), "part.fitted", `{'slot':'`+slot+`','rig':'truck-1','line':'tip-line'}`, about("p-"+slot))
 	}
-	s.add("open-1", day, "session.opened", `{'rig':'truck-1','title':'Field gate, hinge side','site':'weir-farm','job':'gate'}`, about("s1"))
+	s.add("open-1", day, "session.opened", `{'rig':'truck-1','title':'Field gate, hinge side','site':'heron-croft','job':'gate'}`, about("s1"))
 	s.add("title", day+1000, "session.set", `{'title':'Field gate'}`, about("s1"), b)
 	s.add("bring-up", day+2000, "guide.opened", `{'guide':'bring-up'}`, in("s1"))
 	s.add("clamp", day+3000, "check.answered", `{'guide':'bring-up','step':'clamp','result':'fail'}`, in("s1"))

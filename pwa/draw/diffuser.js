@@ -1,5 +1,5 @@
 // @ts-check
-// The air diffuser (swirl ring) from the side, whole or in one of the ways in
+// The swirl ring (air diffuser) from the side, whole or in one of the ways in
 // which it fails.
 import { HEAVY, circle, ellipse, group, path, picture } from "./svg.js";
 import { crack, hatch, leader } from "./marks.js";
@@ -32,7 +32,7 @@ export function diffuser({ state = "good" } = {}, words = english) {
     : [ellipse(120, 62, 90, 27)];
   return picture({
     width: 320, height: 222,
-    title: "Air diffuser",
+    title: "Swirl ring",
     desc: state === "good" ? "A ring with a row of small holes, whole and open." : `A ring with a row of small holes; it is ${state}.`,
   }, scorch.defs, ...rim, ellipse(120, 62, 56, 15),
   path("M 30 62 L 30 178 A 90 27 0 0 0 210 178 L 210 62"), ...holes, ...flaw);

@@ -20,7 +20,7 @@ export const english = {
   /** A length given in millimetres, in words. @param {number} mm */
   length: (mm) => `${mm >= 10 ? mm.toFixed(1).replace(/\.0$/, "") : mm.toFixed(2).replace(/0$/, "")} mm`,
 
-  parts: { cup: "cup", tip: "tip", diffuser: "diffuser", electrode: "electrode", "o-ring": "O-ring", head: "head" },
+  parts: { cup: "cup", tip: "tip", diffuser: "swirl ring", electrode: "electrode", "o-ring": "O-ring", head: "head" },
   shut: "shut",
   crack: "crack",
   isNew: "new",

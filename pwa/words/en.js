@@ -113,7 +113,7 @@ export const en = {
   "entry.change.text": "Change the words", "entry.change.time": "It was earlier", "entry.earlier": "{m} min earlier",
   "reading.dmax": "Orifice, largest", "reading.dmin": "Orifice, smallest", "reading.pit": "Pit depth",
 
-  "slot.cup": "shield cup", "slot.tip": "cutting tip", "slot.diffuser": "air diffuser", "slot.electrode": "electrode", "slot.o-ring": "O-ring", "slot.head": "torch head",
+  "slot.cup": "shield cup", "slot.tip": "cutting tip", "slot.diffuser": "swirl ring", "slot.electrode": "electrode", "slot.o-ring": "O-ring", "slot.head": "torch head",
   "why.worn": "worn", "why.damaged": "damaged", "why.inspection": "found at inspection", "why.other-size": "other size wanted", "why.lost": "lost", "why.undone": "undone",
   "verdict.good": "good cut", "verdict.too-slow": "too slow", "verdict.too-fast": "too fast", "verdict.did-not-sever": "did not sever",
   "result.good": "good", "result.worn": "worn", "result.change": "change it", "result.unsure": "cannot tell", "result.done": "done", "result.not-done": "not done", "result.fail": "failed",

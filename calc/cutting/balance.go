@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kerfside/calc/material"
+	"kerfside/calc/power"
 	"kerfside/calc/unit"
 )
 
@@ -17,10 +18,9 @@ type Arc struct {
 // Power is U·I.
 func (a Arc) Power() unit.Power { return unit.Power(float64(a.Volts) * float64(a.Current)) }
 
-// RatedVolts is the arc voltage that a plasma source is rated at, 80 V +
-// 0.4 V/A (IEC 60974-1, from memory): a rating line, not a measurement. Real
+// RatedVolts is the arc voltage that a plasma source is rated at, power.LoadVolts (IEC 60974-1, from memory): a rating line, not a measurement. Real
 // arcs lie within some 30 % of it, small torches with a long narrow bore above.
-func RatedVolts(i unit.Current) unit.Voltage { return unit.Voltage(80 + 0.4*float64(i)) }
+func RatedVolts(i unit.Current) unit.Voltage { return power.LoadVolts(i) }
 
 // meltWidth is how wide the melt runs against the orifice. The kerf that is
 // left is narrower; see kerfWidth. From memory.

@@ -3,6 +3,7 @@ package cutting
 import (
 	"math"
 
+	"kerfside/calc/material"
 	"kerfside/calc/unit"
 )
 
@@ -32,6 +33,13 @@ const (
 	offBore  = 1.05
 	offGuess = 1.2
 )
+
+// TipLimits are the limits of one tip at its rating, cut freehand at an edge by the
+// usual bounds; volts 0 stands for RatedVolts.
+func TipLimits(m material.Metal, t Tip, volts unit.Voltage) LimitBand {
+	return PlanInput{Metal: m, Layers: 1, Scatter: scatter["freehand"], Bounds: UsualBounds,
+		Rig: Rig{Min: t.Rated, Max: t.Rated, Volts: volts, Tips: []Tip{t}}, Balance: Balance{Efficiency: DefaultEfficiency, Calibration: 1}}.LimitBand()
+}
 
 // severBand returns between which speeds the setting just severs the path, about
 // most; 0 for the first if it may not sever it at all.

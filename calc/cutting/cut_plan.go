@@ -41,6 +41,9 @@ type Bounds struct {
 	Brisk       unit.Speed // the recommended speed to keep when choosing a current
 }
 
+// UsualBounds are what the fields of the bounds say if nobody edits them.
+var UsualBounds = Bounds{Clean: 0.3 * unit.MetrePerMinute, Sever: 0.125 * unit.MetrePerMinute, SeverShare: 1.5, PierceShare: 0.5, Brisk: unit.MetrePerMinute}
+
 // Limits are the thicknesses that end clean cutting, severing and piercing at
 // the rig's strongest setting.
 type Limits struct{ Clean, Sever, Pierce unit.Length }

@@ -128,7 +128,7 @@ func putStart(a *form.Answer, in PlanInput, res PlanResult) {
 	how := "Set the middle of the tip on the edge, torch upright, and move off when sparks leave the bottom."
 	if in.Pierce {
 		how = "Too thick to pierce: start at an edge, or drill a hole to start in. " + how
-		a.Caution("Do not pierce this: %s is not clear of the pierce limit of %s, and the melt would come back at the tip and at you.", form.Say(a, res.Path), between(a, res.Band, pierceLimit))
+		a.Caution("Do not pierce this: %s is not clear of the pierce limit of %s, and the melt would come back at the tip and at you.", form.Say(a, res.Path), Between(a, res.Band, PierceLimit))
 	}
 	a.PutWord("how", how)
 }
@@ -142,13 +142,13 @@ func putLimits(a *form.Answer, b LimitBand) {
 
 // Which of LimitBand's limits.
 const (
-	cleanLimit = iota
-	severLimit
-	pierceLimit
+	CleanLimit = iota
+	SeverLimit
+	PierceLimit
 )
 
-// between says where a limit lies.
-func between(a *form.Answer, b LimitBand, limit int) string {
+// Between says where a limit lies.
+func Between(a *form.Answer, b LimitBand, limit int) string {
 	return unit.Length(0).Quantity().Between(float64(*b.Least.list()[limit]), float64(*b.Most.list()[limit]), a.Unit("mm", "in"))
 }
 

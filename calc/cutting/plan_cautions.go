@@ -15,9 +15,6 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	} else if small, ok := smallerTip(in, res); ok {
 		a.Caution("For much of this, the %s tip does it with less current and a narrower kerf.", unit.In(small.Rated, "A"))
 	}
-	if in.Rig.Gas.Unused != "" {
-		a.Caution("The machine sets its own pressure: the %s that stands in the rig is not used.", in.Rig.Gas.Unused)
-	}
 	cautionReach(a, in.Rig)
 	cautionBores(a, in.Rig)
 	cautionGrade(a, res)
@@ -50,9 +47,9 @@ func cautionGrade(a *form.Answer, res PlanResult) {
 	}
 	switch res.Grade {
 	case SeversRough:
-		a.Caution("This severs rough, with dross and a rough face: clean cutting ends at %s.%s", between(a, res.Band, cleanLimit), settle)
+		a.Caution("This severs rough, with dross and a rough face: clean cutting ends at %s.%s", Between(a, res.Band, CleanLimit), settle)
 	case WillNotCut:
-		a.Caution("This will not cut, as far as the sum knows: severing ends at %s.%s", between(a, res.Band, severLimit), settle)
+		a.Caution("This will not cut, as far as the sum knows: severing ends at %s.%s", Between(a, res.Band, SeverLimit), settle)
 	}
 }
 
@@ -74,8 +71,12 @@ func cautionBores(a *form.Answer, rig Rig) {
 	}
 }
 
-// cautionReach says what keeps the rig's strongest setting below its panel's.
+// cautionReach says what keeps the rig's strongest setting below its panel's, and
+// what of the rig is not used.
 func cautionReach(a *form.Answer, rig Rig) {
+	if rig.Gas.Unused != "" {
+		a.Caution("The machine sets its own pressure: the %s that stands in the rig is not used.", rig.Gas.Unused)
+	}
 	_, most := rig.full()
 	if _, last, bound := rig.Gas.span(); bound && most == last && most < rig.Max {
 		a.Caution("Your pressure line ends at %s, so nothing here is planned above it.", unit.In(last, "A"))

@@ -1,6 +1,7 @@
 package cutting
 
 import (
+	"fmt"
 	"slices"
 
 	"kerfside/calc/form"
@@ -37,31 +38,31 @@ func wayFields() []form.Field {
 		{Key: "layers", Label: "Layers", Help: "Plates cut in one go, clamped tight", Takes: form.Count(), Default: "1", Fine: true, Limits: form.WithinCount(1, 4)},
 		{Key: "surface", Label: "Surface", Takes: form.OneOf("clean", "Clean", "rusty", "Rusty or scaled", "painted", "Painted", "galvanised", "Galvanised"), Optional: true},
 		{Key: "position", Label: "Position", Takes: form.OneOf("flat", "Flat", "vertical", "Vertical", "overhead", "Overhead"), Default: "flat"},
-		{Key: "hand", Label: "Hand", Help: "How steady the speed is: 10 % guided, 20 % freehand, 25 % overhead",
+		{Key: "hand", Label: "Hand", Help: fmt.Sprintf("How steady the speed is: %.0f %% guided, %.0f %% freehand, %.0f %% overhead", 100*scatter["guided"], 100*scatter["freehand"], 100*scatter["overhead"]),
 			Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},
 		{Key: "start", Label: "Start", Takes: form.OneOf("edge", "At the edge", "pierce", "Pierce"), Default: "edge"},
 		{Key: "calibration", Label: "Calibration", Help: "Speed factor from your own cuts; 1 until you have some", Takes: form.Factor(), Default: "1", Owner: form.OfRig,
 			Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
-		{Key: "kerf_measured", Label: "Measured kerf", Help: "From trial strips; left empty: 1.3 times the tip's bore", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
+		{Key: "kerf_measured", Label: "Measured kerf", Help: fmt.Sprintf("From trial strips; left empty: %v times the tip's bore", kerfRatio), Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
 			Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},
 	}
 }
 
 func figureFields() []form.Field {
 	return []form.Field{
-		{Key: "hand_limit", Label: "The hand follows up to", Help: "Left empty: 2.5 m/min along a guide, 1.5 m/min otherwise", Takes: form.Number[unit.Speed]("m/min", "in/min"),
+		{Key: "hand_limit", Label: "The hand follows up to", Help: "Left empty: " + unit.In(guidedLimit, "m/min") + " along a guide, " + unit.In(freeLimit, "m/min") + " otherwise", Takes: form.Number[unit.Speed]("m/min", "in/min"),
 			Optional: true, Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.MetrePerMinute, 20*unit.MetrePerMinute)},
-		{Key: "efficiency", Label: "Share of the arc's power in the kerf", Takes: form.Number[unit.Ratio]("%", "%"), Default: "45%", Fine: true,
+		{Key: "efficiency", Label: "Share of the arc's power in the kerf", Takes: form.Number[unit.Ratio]("%", "%"), Default: unit.In(DefaultEfficiency, "%"), Fine: true,
 			Basis: "kerf-balance", Limits: form.Within(10*unit.Percent, 90*unit.Percent)},
-		{Key: "brisk", Label: "Speed to keep when choosing a current", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "1m/min", Fine: true,
+		{Key: "brisk", Label: "Speed to keep when choosing a current", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: unit.In(UsualBounds.Brisk, "m/min"), Fine: true,
 			Basis: "from-memory", Limits: form.Within(0.2*unit.MetrePerMinute, 5*unit.MetrePerMinute)},
-		{Key: "clean_speed", Label: "Slowest clean speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.3m/min", Fine: true,
+		{Key: "clean_speed", Label: "Slowest clean speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: unit.In(UsualBounds.Clean, "m/min"), Fine: true,
 			Basis: "from-memory", Limits: form.Within(0.05*unit.MetrePerMinute, 2*unit.MetrePerMinute)},
-		{Key: "sever_speed", Label: "Slowest severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.125m/min", Fine: true,
+		{Key: "sever_speed", Label: "Slowest severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: unit.In(UsualBounds.Sever, "m/min"), Fine: true,
 			Basis: "from-memory", Limits: form.Within(0.02*unit.MetrePerMinute, 2*unit.MetrePerMinute)},
-		{Key: "sever_share", Label: "Sever limit at most, times the clean limit", Takes: form.Number[unit.Ratio]("×", "×"), Default: "1.5×", Fine: true,
+		{Key: "sever_share", Label: "Sever limit at most, times the clean limit", Takes: form.Number[unit.Ratio]("×", "×"), Default: unit.In(UsualBounds.SeverShare, "×"), Fine: true,
 			Basis: "from-memory", Limits: form.Within[unit.Ratio](1, 3)},
-		{Key: "pierce_share", Label: "Pierce limit, share of the clean limit", Takes: form.Number[unit.Ratio]("%", "%"), Default: "50%", Fine: true,
+		{Key: "pierce_share", Label: "Pierce limit, share of the clean limit", Takes: form.Number[unit.Ratio]("%", "%"), Default: unit.In(UsualBounds.PierceShare, "%"), Fine: true,
 			Basis: "common-practice", Limits: form.Within(10*unit.Percent, 100*unit.Percent)},
 	}
 }
@@ -123,9 +124,9 @@ func readPlanButThickness(r *form.Reader) PlanInput {
 	in.Scatter, in.Overhead = scatter[hand], hand == "overhead"
 	in.Surface = form.GetWord(r, "surface")
 	if in.HandLimit == 0 {
-		in.HandLimit = 1.5 * unit.MetrePerMinute
+		in.HandLimit = freeLimit
 		if hand == "guided" {
-			in.HandLimit = 2.5 * unit.MetrePerMinute
+			in.HandLimit = guidedLimit
 		}
 	}
 	if in.Bounds.Sever > in.Bounds.Clean {
@@ -134,6 +135,12 @@ func readPlanButThickness(r *form.Reader) PlanInput {
 	}
 	return in
 }
+
+// How fast a hand can follow a line. From memory.
+const (
+	freeLimit   = 1.5 * unit.MetrePerMinute
+	guidedLimit = 2.5 * unit.MetrePerMinute
+)
 
 // scatter is the standard deviation of the hand's speed over its mean. Assumed,
 // from memory.

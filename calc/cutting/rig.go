@@ -2,10 +2,12 @@ package cutting
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"kerfside/calc/form"
 	"kerfside/calc/order"
+	"kerfside/calc/power"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -69,7 +71,7 @@ func rigFields() []form.Field {
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"15A", "20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 		{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate. Left empty: the largest tip's rating",
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"27A", "45A", "60A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-		{Key: "arc_volts", Label: "Arc voltage", Help: "While cutting, if the machine shows it. Left empty: 80 V + 0.4 V/A, right within 30 %",
+		{Key: "arc_volts", Label: "Arc voltage", Help: "While cutting, if the machine shows it. Left empty: " + power.LoadLine() + fmt.Sprintf(", right within %.0f %%", 100*(offVolts-1)),
 			Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
 		{Key: "tips", Label: "Tips on the truck", Help: "Rated current:orifice, such as 25:0.8mm,45:1.05mm. Where: the torch's parts list, or marked on the tip",
 			Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in")), Optional: true,
@@ -97,7 +99,7 @@ func readRig(r *form.Reader) Rig {
 	}
 	if _, most := rig.full(); most == 0 && r.Err() == nil {
 		r.Fail("tips", problem.New(problem.Conflict, "tips", "no tip fits between the rig's lowest and highest current",
-			"A tip is run at 80 to 100 % of its rating. Check the tips' ratings, the panel's range and the points of the pressure line."))
+			fmt.Sprintf("A tip is run at %.0f to 100 %% of its rating. ", 100*lowShare)+"Check the tips' ratings, the panel's range and the points of the pressure line."))
 	}
 	return rig
 }

@@ -94,7 +94,7 @@ func verdictChoices() *form.Type {
 var TrialStrips = form.Declaration{Name: "trial-strips", Make: func() form.Calculator {
 	return form.Calculator{
 		Title:   "Trial strips",
-		About:   "Three short cuts in scrap at 0.8, 1 and 1.2 times the plan, timed and judged, set the calibration of your rig and hand.",
+		About:   fmt.Sprintf("Three short cuts in scrap at %v, %v and %v times the plan, timed and judged, set the calibration of your rig and hand.", stripShares[0], stripShares[1], stripShares[2]),
 		Place:   "cut",
 		Terms:   []string{"scrap", "test cut", "calibrate", "dross", "tune"},
 		Fields:  stripFields(),

@@ -2,6 +2,7 @@ package money
 
 import (
 	"kerfside/calc/form"
+	"kerfside/calc/power"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -29,7 +30,7 @@ var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 			{Key: "set_life", Label: "They last, arc time", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From part life, or your own count", Limits: form.Within(unit.Second, 1000*unit.Hour)},
 			{Key: "material", Label: "Anything else bought", Takes: form.Number[unit.Money]("money", "money"), Default: "0", Limits: prices},
 			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Help: "Left empty: power is not counted", Chips: []string{"40A", "60A"}, Limits: form.Within[unit.Current](1, 1000)},
-			{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Basis: "iec-60974-1-load", Help: "Left empty: 80 V + 0.4 V/A", Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
+			{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Basis: "iec-60974-1-load", Help: "Left empty: " + power.LoadLine(), Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
 			{Key: "efficiency", Label: "Efficiency of the machine", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Help: "Where: the rating plate", Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
 			{Key: "compressor", Label: "Compressor takes", Takes: form.Number[unit.Power]("kW", "kW"), Optional: true, Help: "From the supply, while it runs", Limits: form.Within(unit.Watt, 100*unit.Kilowatt)},
 			{Key: "air_share", Label: "It runs, over arc time", Takes: form.Number[unit.Ratio]("%", "%"), Default: "200%", Basis: source.CommonPractice, Fine: true, Help: "After-flow and pumping up beside the arc", Limits: form.Within(0, 5000*unit.Percent)},

@@ -12,7 +12,15 @@ import (
 //
 // Source: IEC 60974-1, conventional load voltage, from memory. A real arc lies
 // within some 30 % of it, higher when it is stretched.
-func LoadVolts(i unit.Current) unit.Voltage { return 80 + 0.4*unit.Voltage(i) }
+func LoadVolts(i unit.Current) unit.Voltage { return loadBase + loadRise*unit.Voltage(i) }
+
+const (
+	loadBase = 80 * unit.Volt
+	loadRise = 0.4 // V/A
+)
+
+// LoadLine says LoadVolts in a few signs, for what a field left empty stands for.
+func LoadLine() string { return unit.In(loadBase, "V") + " + " + unit.Figures(loadRise, 2) + " V/A" }
 
 // Machine is a plasma source seen from the socket.
 type Machine struct {

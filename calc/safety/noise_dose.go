@@ -52,7 +52,7 @@ var (
 const (
 	quiet         = 80  // dB(A): neither rule counts less
 	oshaAction    = 85  // dB(A) mean, half the dose of 90
-	oshaCeiling   = 115 // dB(A): Table G-16 ends here
+	oshaCeiling   = 115 // dB(A): Table G-16 ends here, and allows nothing above
 	hoursOfTheDay = 24 * unit.Hour
 )
 
@@ -82,7 +82,10 @@ func (x exchange) judge(list []Exposure, loudest unit.Level) NoiseRule {
 //	OSHA   allowed = 8 h/2^((L−90)/5)   mean = 90 + 16.61·lg dose
 //	NIOSH  allowed = 8 h/2^((L−85)/3)   mean = 85 + 10·lg dose
 //
-// Levels under 80 dB(A) do not count. Under a protector the level is
+// Above 115 dB(A), where Table G-16 of 29 CFR 1910.95 ends, OSHA allows no time; the
+// dose goes on by the formula, as Table G-16A of its appendix A does up to 130.
+// NIOSH 98-126 states seconds up to a ceiling of 140 dB(A), which is where the field
+// ends. Levels under 80 dB(A) do not count. Under a protector the level is
 // L − (NRR − 7)/2, the field rule for A-weighted levels, from memory. More
 // than 24 h are refused.
 func ComputeNoise(in NoiseInput) (NoiseResult, error) {
@@ -95,7 +98,7 @@ func ComputeNoise(in NoiseInput) (NoiseResult, error) {
 		}
 	}
 	if day > hoursOfTheDay+unit.Second {
-		return NoiseResult{}, problem.New(problem.Conflict, "time", "the stretches add up to more than a day", "Together they may last 24 h.")
+		return NoiseResult{}, problem.New(problem.Conflict, "time", "the stretches add up to more than a day", "Together they may last "+unit.In(hoursOfTheDay, "h")+".")
 	}
 	res.OSHA, res.NIOSH = oshaNoise.judge(in.Exposures, res.Loudest), nioshNoise.judge(in.Exposures, res.Loudest)
 	res.OverOSHACeiling = res.Loudest > oshaCeiling
@@ -173,7 +176,11 @@ func runNoise(r *form.Reader, a *form.Answer) error {
 	a.PutWord("verdict", res.Verdict)
 	form.Put(a, "niosh_allowed", res.NIOSH.Allowed)
 	form.Put(a, "niosh_dose", res.NIOSH.Dose)
-	form.Put(a, "osha_allowed", res.OSHA.Allowed)
+	if res.OverOSHACeiling {
+		a.PutWord("osha_allowed", "none at all")
+	} else {
+		form.Put(a, "osha_allowed", res.OSHA.Allowed)
+	}
 	form.Put(a, "osha_dose", res.OSHA.Dose)
 	if res.NIOSH.Dose > 0 {
 		form.Put(a, "niosh_mean", res.NIOSH.TWA)
@@ -204,22 +211,25 @@ func drawNoise(a *form.Answer, in NoiseInput, res NoiseResult) {
 
 func sayExposure(a *form.Answer, e Exposure) {
 	if e.Level < quiet {
-		a.Step("%s for %s: under 80 dB(A), not counted", unit.In(e.Level, "dB"), unit.Text(e.Time, unit.Metric))
+		a.Step("%s for %s: under %d dB(A), not counted", unit.In(e.Level, "dB"), unit.Text(e.Time, unit.Metric), quiet)
 		return
 	}
 	for _, x := range []struct {
 		name string
 		exchange
 	}{{"NIOSH", nioshNoise}, {"OSHA", oshaNoise}} {
-		allowed := x.allowed(e.Level)
-		a.Step("%s: %s allows 8 h ÷ 2^((%s − %.0f)/%.0f) = %s; %s is %s", x.name, unit.In(e.Level, "dB"), unit.Figures(float64(e.Level), 4), x.criterion, x.halving,
+		allowed, counts := x.allowed(e.Level), "allows"
+		if x.exchange == oshaNoise && e.Level > oshaCeiling {
+			counts = "is past the table, and counts as if it allowed"
+		}
+		a.Step("%s: %s %s 8 h ÷ 2^((%s − %.0f)/%.0f) = %s; %s is %s", x.name, unit.In(e.Level, "dB"), counts, unit.Figures(float64(e.Level), 4), x.criterion, x.halving,
 			unit.Text(allowed, unit.Metric), unit.Text(e.Time, unit.Metric), unit.In(unit.Ratio(e.Time/allowed), "%"))
 	}
 }
 
 func sayNoise(a *form.Answer, in NoiseInput, res NoiseResult) {
 	if res.OverOSHACeiling {
-		a.Caution("Above 115 dB(A) the OSHA table allows no time at all.")
+		a.Caution("Above %d dB(A) OSHA allows no time at all: Table G-16 of 29 CFR 1910.95 ends there. Stay away, or have it made quieter first.", oshaCeiling)
 	}
 	if in.NRR == 0 && res.Verdict != "under the action level" {
 		a.Caution("Put plugs or muffs in before the first arc, and on your helper.")

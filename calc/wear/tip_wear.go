@@ -39,7 +39,8 @@ type TipResult struct {
 	Capacity               unit.Ratio  // thickness it severs at Speed / a new tip's
 	Severs, SeversNew      unit.Length // at Speed
 	SpeedLeft              unit.Ratio  // severing speed through Thickness / a new tip's
-	SpeedNow, SpeedWithNew unit.Speed
+	SpeedNow, SpeedWithNew unit.Speed  // 0 past what the bore severs, as cut-plan has it
+	LimitsNew              cutting.LimitBand
 	MinutesLeft            unit.Duration // to the limit at the same rate; only with Minutes and growth
 	Forecast               bool
 	ChangeBoth             bool
@@ -137,7 +138,14 @@ func (in TipInput) compare(res *TipResult, largest, smallest unit.Length) {
 	res.Severs, res.SeversNew = balance.Depth(in.Metal, "", worn, in.Speed), balance.Depth(in.Metal, "", fresh, in.Speed)
 	res.Capacity = unit.Ratio(res.Severs / res.SeversNew)
 	if in.Thickness > 0 {
+		res.LimitsNew = cutting.TipLimits(in.Metal, cutting.Tip{Rated: in.Current, Orifice: in.New}, in.Volts)
 		res.SpeedNow, res.SpeedWithNew = balance.Sever(in.Metal, "", worn, in.Thickness), balance.Sever(in.Metal, "", fresh, in.Thickness)
+		if in.Thickness > cutting.TipLimits(in.Metal, cutting.Tip{Rated: in.Current, Orifice: largest}, in.Volts).About.Sever {
+			res.SpeedNow = 0 // cut-plan refuses it
+		}
+		if in.Thickness > res.LimitsNew.About.Sever {
+			res.SpeedWithNew = 0
+		}
 		if res.SpeedWithNew > 0 {
 			res.SpeedLeft = unit.Ratio(res.SpeedNow / res.SpeedWithNew)
 		}

@@ -1,8 +1,10 @@
 package wear
 
 import (
+	"kerfside/calc/cutting"
 	"kerfside/calc/form"
 	"kerfside/calc/material"
+	"kerfside/calc/power"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -27,8 +29,8 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 			{Key: "growth_limit", Label: "Change when it has grown by", Takes: form.Number[unit.Ratio]("%", "%"), Default: "15%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(unit.Percent, 100*unit.Percent)},
 			{Key: "oval_limit", Label: "Change when it is oval by more than", Takes: form.Number[unit.Ratio]("%", "%"), Default: "10%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(unit.Percent, 100*unit.Percent)},
 			{Key: "speed", Label: "Compare at severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.4m/min", Basis: "from-memory", Fine: true,
-				Help: "0.4 leaves a hand 0.3, the slowest clean speed", Limits: form.Within(0.05*unit.MetrePerMinute, 10*unit.MetrePerMinute)},
-			{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Help: "Left empty: 80 V + 0.4 V/A", Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
+				Help: "0.4 leaves a hand " + unit.Figures(unit.Value(cutting.UsualBounds.Clean, "m/min"), 2) + ", the slowest clean speed", Limits: form.Within(0.05*unit.MetrePerMinute, 10*unit.MetrePerMinute)},
+			{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Help: "Left empty: " + power.LoadLine(), Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
 		},
 		Results: []form.Result{
 			{Key: "verdict", Label: "Tip", Gives: form.Text(), Main: true},
@@ -125,10 +127,10 @@ func sayTip(a *form.Answer, in TipInput, res TipResult) {
 	a.Step("current in the bore = 4 × %s ÷ (π × d²) = %s, new %s", unit.In(in.Current, "A"), form.SayIn(a, res.Density, "A/mm²", "A/in²"), form.SayIn(a, res.DensityNew, "A/mm²", "A/in²"))
 	a.Step("at %s severing speed it cuts %s, a new tip %s", form.SayIn(a, in.Speed, "m/min", "in/min"), mm(res.Severs), mm(res.SeversNew))
 	if in.Thickness > 0 && res.SpeedWithNew == 0 {
-		a.Caution("At %s even a new tip does not sever %s.", unit.In(in.Current, "A"), mm(in.Thickness))
+		a.Caution("Even a new tip will not cut %s at %s: severing ends at %s.", mm(in.Thickness), unit.In(in.Current, "A"), cutting.Between(a, res.LimitsNew, cutting.SeverLimit))
 	}
 	if in.Thickness > 0 && res.SpeedWithNew > 0 && res.SpeedNow == 0 {
-		a.Caution("This bore no longer severs %s at %s; a new one does.", mm(in.Thickness), unit.In(in.Current, "A"))
+		a.Caution("This bore will not cut %s at %s; a new one does.", mm(in.Thickness), unit.In(in.Current, "A"))
 	}
 	if !res.Both && in.Largest == 0 && in.Smallest > 0 {
 		a.Caution("A pin reads the smallest diameter only: an oval bore passes it. Look at the edge with a magnifier.")

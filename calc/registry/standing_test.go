@@ -12,17 +12,19 @@ import (
 
 // leastPublished is how many checks against printed values there are at least,
 // look-ups and runs of programs not counted. It only ever rises.
-const leastPublished = 360
+const leastPublished = 386
 
 // TestStandings counts the checks of all vectors by what they are worth.
 func TestStandings(t *testing.T) {
 	sum := map[vector.Standing]int{}
 	by := map[string]map[vector.Standing]int{}
+	missed := 0
 	for name, cases := range load(t) {
 		by[name] = map[vector.Standing]int{}
 		for _, c := range cases {
 			by[name][c.Standing()] += c.Checks()
 			sum[c.Standing()] += c.Checks()
+			missed += len(c.Miss)
 		}
 	}
 	for _, s := range vector.Standings {
@@ -34,6 +36,7 @@ func TestStandings(t *testing.T) {
 		}
 		t.Logf("%s: %s", s, strings.Join(names, ", "))
 	}
+	t.Logf("tally: %d known misses of printed values", missed)
 	if len(sum) > 0 {
 		t.Errorf("standings that the list has not: %v", sum)
 	}

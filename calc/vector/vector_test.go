@@ -33,6 +33,17 @@ func TestStanding(t *testing.T) {
 	}
 }
 
+// TestMissIsNoCheck: what is known to be missed is not counted as held.
+func TestMissIsNoCheck(t *testing.T) {
+	cases, err := Parse("case a\nfrom sp811 1\nin convert {}\nmiss number 1 ×1.5 by 2\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := cases[0].Checks(); got != 0 {
+		t.Errorf("%d checks, want none", got)
+	}
+}
+
 // TestUnknownFrom: a from line that names nothing is refused, and so is a mark
 // before what is no source.
 func TestUnknownFrom(t *testing.T) {

@@ -143,9 +143,9 @@ func runCalibration(r *form.Reader, a *form.Answer) error {
 			unit.Figures(float64(t.Speed/t.Most), 3), t.Verdict)
 	}
 	a.PutRows("rows", rows)
-	a.Draw("tries", map[string]any{"rows": rows, "low": float64(got.Low), "factor": float64(got.Factor), "high": float64(got.High), "yours": unit.Figures(float64(got.Factor), 3),
-		"text": "The rig severs at " + unit.Figures(float64(got.Factor), 3) + " times the reckoned speed, nine times in ten between " + unit.Figures(float64(got.Low), 3) + " and " + unit.Figures(float64(got.High), 3) + "."})
-	a.Step("calibration = %s, nine times in ten between %s and %s, from %d cuts", unit.Figures(float64(got.Factor), 3), unit.Figures(float64(got.Low), 3), unit.Figures(float64(got.High), 3), got.Cuts)
+	a.Draw("tries", map[string]any{"rows": rows, "low": float64(got.Low), "factor": float64(got.Factor), "high": float64(got.High), "yours": about(got.Factor),
+		"text": "The rig severs at " + about(got.Factor) + " times the reckoned speed, nine times in ten between " + about(got.Low) + " and " + about(got.High) + "."})
+	a.Step("calibration = %s, nine times in ten between %s and %s, from %d cuts", about(got.Factor), about(got.Low), about(got.High), got.Cuts)
 	a.Caution("Cuts with worn parts, wet air or a poor clamp teach the wrong lesson: leave them out.")
 	if got.Cuts < 5 {
 		a.Caution("It rests on few cuts: log more before you lean on it.")

@@ -190,14 +190,16 @@ func checkMetal(in PlanInput) error {
 
 // tooThick says by how much, and what to do instead.
 func (in PlanInput) tooThick(res PlanResult) error {
-	limit := res.Limits.Sever
 	tip, current := in.Rig.full()
 	what := unit.In(res.Path, "mm")
 	if res.Path != in.Thickness {
 		what += " along the torch"
 	}
+	hint := fmt.Sprintf("It cuts clean up to %s with the %s tip; for more, take a larger machine, oxyfuel or a saw.", res.Band.say(CleanLimit, "mm"), unit.In(tip.Rated, "A"))
+	if !res.Settled {
+		hint += " A trial strip settles whether it severs after all."
+	}
 	return problem.New(problem.Refused, "thickness",
-		fmt.Sprintf("Will not cut %s: that is more than this rig severs, about %s (%s) at %s",
-			what, unit.In(limit, "mm"), unit.In(limit, "in"), unit.In(current, "A")),
-		fmt.Sprintf("Cut up to %s clean with the %s tip; for more, take a larger machine, oxyfuel or a saw.", unit.In(res.Limits.Clean, "mm"), unit.In(tip.Rated, "A")))
+		fmt.Sprintf("Will not cut %s: that is more than this rig severs, %s (%s) at %s",
+			what, res.Band.say(SeverLimit, "mm"), res.Band.say(SeverLimit, "in"), unit.In(current, "A")), hint)
 }

@@ -47,11 +47,16 @@ func TestGradeWords(t *testing.T) {
 	}
 }
 
-// A refusal begins with the words of the worst grade.
+// A refusal begins with the words of the worst grade and tells where severing and
+// clean cutting end as the ranges that they are.
 func TestRefusalSaysWillNotCut(t *testing.T) {
-	_, err := ComputePlan(planOf(material.MildSteel, 60e-3, rig40()))
-	if p := problem.From(err); p == nil || !strings.HasPrefix(p.Msg, "Will not cut") {
-		t.Errorf("60 mm on 40 A: %v, want a refusal that begins with Will not cut", err)
+	for thickness, strip := range map[unit.Length]bool{25e-3: true, 60e-3: false} {
+		_, err := ComputePlan(planOf(material.MildSteel, thickness, rig40()))
+		p := problem.From(err)
+		if p == nil || !strings.HasPrefix(p.Msg, "Will not cut") || !strings.Contains(p.Msg, "about 14 to 32 mm (about 9/16 to 1-1/4 in)") ||
+			!strings.Contains(p.Hint, "about 9 to 21 mm") || strings.Contains(p.Hint, "trial strip") != strip {
+			t.Errorf("%v on 40 A: %v", thickness, err)
+		}
 	}
 }
 

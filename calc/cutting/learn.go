@@ -104,3 +104,6 @@ func (t Try) likelihood(theta float64) float64 {
 	}
 	return 1 - severs
 }
+
+// about says a learned factor to the two figures that it is worth.
+func about(r unit.Ratio) string { return unit.Figures(unit.Round(float64(r), 2), 2) }

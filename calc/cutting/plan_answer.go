@@ -149,7 +149,11 @@ const (
 
 // Between says where a limit lies.
 func Between(a *form.Answer, b LimitBand, limit int) string {
-	return unit.Length(0).Quantity().Between(float64(*b.Least.list()[limit]), float64(*b.Most.list()[limit]), a.Unit("mm", "in"))
+	return b.say(limit, a.Unit("mm", "in"))
+}
+
+func (b LimitBand) say(limit int, in string) string {
+	return unit.Length(0).Quantity().Between(float64(*b.Least.list()[limit]), float64(*b.Most.list()[limit]), in)
 }
 
 // confidence says how far off the speed may be.

@@ -198,8 +198,8 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 	a.PutFactor("calibration_low", float64(res.Learned.Low))
 	a.PutFactor("calibration_high", float64(res.Learned.High))
 	form.Put(a, "speed_max", in.Most*unit.Speed(res.Learned.Factor/in.Calibration))
-	a.Step("calibration from %d strips = %s, nine times in ten between %s and %s", res.Done, unit.Figures(float64(res.Learned.Factor), 3), unit.Figures(float64(res.Learned.Low), 3), unit.Figures(float64(res.Learned.High), 3))
-	a.Step("next = %s × %s ÷ %s = %s", form.SayIn(a, in.Speed, "mm/min", "in/min"), unit.Figures(float64(res.Learned.Factor), 3), unit.Figures(float64(in.Calibration), 3), form.SayIn(a, res.Next, "mm/min", "in/min"))
+	a.Step("calibration from %d strips = %s, nine times in ten between %s and %s", res.Done, about(res.Learned.Factor), about(res.Learned.Low), about(res.Learned.High))
+	a.Step("next = %s × %s ÷ %s = %s", form.SayIn(a, in.Speed, "mm/min", "in/min"), about(res.Learned.Factor), unit.Figures(float64(in.Calibration), 3), form.SayIn(a, res.Next, "mm/min", "in/min"))
 	if res.Failed {
 		a.Caution("None severed: look at the tip and electrode, the air pressure while it flows and the work clamp before you blame the speed.")
 	}

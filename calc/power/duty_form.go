@@ -2,7 +2,6 @@ package power
 
 import (
 	"kerfside/calc/form"
-	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -79,9 +78,7 @@ func getPlate(r *form.Reader, key string) Plate {
 	}
 	sorted, err := plate.Check()
 	if err != nil {
-		blamed := *problem.From(err)
-		blamed.Field = key
-		r.Fail(key, &blamed)
+		r.Fail(key, err)
 	}
 	return sorted
 }

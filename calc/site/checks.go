@@ -168,7 +168,7 @@ func (in Input) mainsChecks(i unit.Current) []Check {
 		}})
 	}
 	if in.Breaker > 0 {
-		held := power.Effective(drawn, in.Idle, in.Share)
+		held := power.Effective(drawn, 0, in.Share)
 		checks = append(checks, Check{"breaker", "power", margin.Of(in.Breaker, held), func(s unit.System) string {
 			return fmt.Sprintf("the breaker holds %s; the machine's effective current is %s", unit.Text(in.Breaker, s), unit.Text(held, s))
 		}})

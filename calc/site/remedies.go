@@ -40,7 +40,7 @@ func (in Input) remedies(res *Result) []Remedy {
 			list = append(list, in.thickerCord(c.Key, res.Plan.Arc.Current)...)
 		case "breaker":
 			weak = c.Key
-			need := math.Ceil(float64(power.Effective(power.Current(in.draw(res.Plan.Arc.Current), in.Volts, in.phases()), in.Idle, in.Share)))
+			need := math.Ceil(float64(power.Effective(power.Current(in.draw(res.Plan.Arc.Current), in.Volts, in.phases()), 0, in.Share)))
 			list = append(list, Remedy{"breaker", func(s unit.System) string {
 				return fmt.Sprintf("Plug into a circuit of %.0f A or more; a licensed electrician says what it may feed.", need)
 			}, "breaker", fmt.Sprintf("%.0fA", need)})

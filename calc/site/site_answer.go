@@ -37,9 +37,6 @@ func runSite(r *form.Reader, a *form.Answer) error {
 		}
 		a.PutWord(group, word)
 	}
-	if text := whose(r, in); text != "" {
-		a.PutWord("from", text)
-	}
 	putChecks(a, res)
 	putRemedies(a, res)
 	form.Put(a, "current", res.Plan.Arc.Current)

@@ -34,7 +34,6 @@ type Input struct {
 	Volts       unit.Voltage // at the socket or the generator; 0 if not known
 	Cord        power.Cord   // Length 0 if not known
 	Strand      power.Strand
-	Idle        unit.Current // drawn between the cuts
 	LeastVolts  unit.Voltage // that the machine runs on; 0 if not known
 	Breaker     unit.Current // 0 if not known
 	Generator   power.GeneratorInput

@@ -26,11 +26,13 @@ func workFields() []form.Field {
 
 // plateFields are the rig's plates and the readings of its parts.
 func plateFields() []form.Field {
-	return slices.Concat(power.InletFields(), form.Owned(form.OfPlate, "", []form.Field{
+	return slices.Concat(form.Owned(form.OfPlate, "", []form.Field{
 		{Key: "air_need", Label: "Air that the machine takes", Help: "Plate: free air while the valve is open.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true,
 			Chips: []string{"120l/min", "170l/min", "4.5cfm", "6.5cfm"}, Limits: form.Within(10*unit.LitrePerMinute, 2000*unit.LitrePerMinute)},
 		{Key: "air_least", Label: "Least pressure at its inlet", Help: "Plate or manual, gauge, while air flows.", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "5bar", Basis: "common-practice",
 			Chips: []string{"4.5bar", "5bar", "5.5bar", "65psi", "75psi", "90psi"}, Limits: form.Within(unit.Bar, 15*unit.Bar)},
+		{Key: "duty_points", Label: "Duty cycle on its plate", Help: "One to three pairs of current and duty cycle.", Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Optional: true},
+		{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "Its manual.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
 		{Key: "machine_efficiency", Label: "Efficiency of the machine", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
 		{Key: "power_factor", Label: "Power factor of the machine", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
 	}...), []form.Field{
@@ -66,6 +68,7 @@ var setKeys = power.SetKeys{Rating: "generator", Motor: "compressor_power"}
 // powerFields are the site's power, with the truck's cord.
 func powerFields() []form.Field {
 	return slices.Concat(form.Owned(form.OfSite, "", []form.Field{
+		{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Chips: []string{"120V", "208V", "230V", "240V", "400V"}, Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
 		{Key: "phases", Label: "Phases", Takes: form.OneOf("1", "one", "3", "three"), Default: "1"},
 	}...), form.Owned(form.OfTruck, "cord", []form.Field{
 		{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"12AWG", "10AWG", "8AWG", "2.5mm²", "4mm²", "6mm²"}},
@@ -105,7 +108,6 @@ var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculato
 			{Key: "power", Label: "Power", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
 			{Key: "duty", Label: "Duty", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
 			{Key: "parts", Label: "Parts", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
-			{Key: "from", Label: "Where that comes from", Gives: form.Text()},
 			{Key: "checks", Label: "All that was checked", Gives: form.Rows("check", "Check", "verdict", "Verdict", "margin", "To spare", "because", "Because")},
 			{Key: "remedies", Label: "What would help", Gives: form.Rows("check", "For the", "do", "Do")},
 			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A")},
@@ -150,7 +152,7 @@ func readSite(r *form.Reader) (Input, error) {
 			Temperature: form.Get[unit.Temperature](r, "temperature"),
 		},
 		Volts: form.Get[unit.Voltage](r, "volts"), Cord: power.Cord{Length: form.Get[unit.Length](r, "cord_length"), Phases: phases}, Strand: power.Flexible,
-		Breaker:   form.Get[unit.Current](r, "breaker"),
+		LeastVolts: form.Get[unit.Voltage](r, "least_volts"), Breaker: form.Get[unit.Current](r, "breaker"),
 		Generator: power.ReadSet(r, setKeys),
 		Altitude:  form.Get[unit.Length](r, "altitude"), Temperature: form.Get[unit.Temperature](r, "temperature"),
 	}
@@ -183,10 +185,20 @@ func readCord(r *form.Reader, in *Input) {
 	in.Cord.Conductor, in.Cord.At = c, c.Warm()
 }
 
-// readPlate reads what the plate states of the inlet that the volts here pick.
 func readPlate(r *form.Reader, in *Input) {
-	inlet := power.ReadInlet(r)
-	rating := power.ReadRating(r, inlet)
-	in.Plate, in.LeastVolts, in.Idle = rating.Duty, rating.Least, rating.Idle
-	in.Machine = rating.Machine(r, in.Machine, inlet, in.Plan.Rig.Max, in.phases())
+	var plate power.Plate
+	for _, pair := range form.GetPairs[unit.Current, unit.Ratio](r, "duty_points") {
+		plate = append(plate, power.DutyPoint{Current: pair.Left, Duty: pair.Right})
+	}
+	if plate == nil || r.Err() != nil {
+		return
+	}
+	sorted, err := plate.Check()
+	if err != nil {
+		blamed := *problem.From(err)
+		blamed.Field = "duty_points"
+		r.Fail("duty_points", &blamed)
+		return
+	}
+	in.Plate = sorted
 }

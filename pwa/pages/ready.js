@@ -241,8 +241,6 @@ export class ReadyPage {
     at.verdict.dataset.verdict = results.verdict;
     at.verdict.textContent = results.say;
     at.verdicts.replaceChildren(...["air", "power", "duty", "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));
-    at.from.hidden = !results.from;
-    at.from.textContent = results.from ?? "";
     at.remedies.replaceChildren(...results.remedies.map((/** @type {any} */ r) => make("li", { class: "remedy", text: r.do })));
   }
 
@@ -278,7 +276,7 @@ export class ReadyPage {
     const r = told.results;
     const range = r.speed_low && r.speed_high ? say("ready.range", { low: r.speed_low.text, high: r.speed_high.text }) : "";
     this.#at.settings.replaceChildren(
-      reading(say("ready.current"), r.current?.text ?? "", [r.tip ? say("ready.tip", { tip: wordsOf(r.tip) }) : "", r.plate ?? ""].filter(Boolean).join(" · ")),
+      reading(say("ready.current"), r.current?.text ?? "", r.tip ? say("ready.tip", { tip: wordsOf(r.tip) }) : ""),
       reading(say("ready.pressure"), wordsOf(r.pressure), r.pressure?.also));
     this.#at.moves.replaceChildren(
       reading(say("ready.speed"), r.speed?.text ?? "", [range || r.speed?.also, r.standing].filter(Boolean).join(". ")),

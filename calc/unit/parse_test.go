@@ -182,6 +182,7 @@ func TestText(t *testing.T) {
 		{temperature.About(293.15, "°C", 2), "20 °C"},
 		{length.Between(8.2e-3, 11.4e-3, "mm"), "about 8 to 11 mm"},
 		{length.Between(9.29e-3, 20.7e-3, "mm"), "about 9 to 21 mm"},
+		{length.Between(0, 11.4e-3, "mm"), "about 0 to 11 mm"},
 		{length.Between(9.29e-3, 20.7e-3, "in"), "about 3/8 to 13/16 in"},
 		{length.Between(1.5e-3, 3e-3, "in"), "about 1/16 to 1/8 in"},
 		{length.Between(40e-3, 130e-3, "in"), "about 1-1/2 to 5 in"},

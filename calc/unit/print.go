@@ -93,7 +93,7 @@ func (q *Quantity) Between(low, high float64, name string) string {
 		}
 		say = func(v float64) string {
 			n, step := (v-u.Zero)/u.Size, step
-			if name != "in" {
+			if name != "in" && n != 0 {
 				step = max(step, math.Pow10(int(math.Floor(math.Log10(math.Abs(n))))-1))
 			}
 			return q.In(math.Round(n/step)*step*u.Size+u.Zero, name)

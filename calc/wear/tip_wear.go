@@ -13,6 +13,7 @@ import (
 type TipInput struct {
 	New               unit.Length
 	Largest, Smallest unit.Length // 0 for the one that was not read; a pin reads the smallest
+	Error             unit.Length // give or take, where the gauge told it; 0 for a pin or a magnifier
 	Nick              bool        // nick or keyhole in the edge
 
 	GrowthLimit, OvalLimit unit.Ratio
@@ -28,22 +29,22 @@ type TipInput struct {
 
 // TipResult is the verdict on a tip.
 type TipResult struct {
-	Verdict, Why           string
-	Growth                 unit.Ratio // largest reading / new − 1
-	Oval                   unit.Ratio // (largest − smallest) / new; only with both
-	Both                   bool       // both were read
-	Used                   unit.Ratio // of the nearer limit
-	Density, DensityNew    unit.CurrentDensity
-	Air                    unit.Ratio // tip flow / new − 1
-	Kerf, KerfNew          unit.Length
-	Capacity               unit.Ratio  // thickness it severs at Speed / a new tip's
-	Severs, SeversNew      unit.Length // at Speed
-	SpeedLeft              unit.Ratio  // severing speed through Thickness / a new tip's
-	SpeedNow, SpeedWithNew unit.Speed  // 0 past what the bore severs, as cut-plan has it
-	LimitsNew              cutting.LimitBand
-	MinutesLeft            unit.Duration // to the limit at the same rate; only with Minutes and growth
-	Forecast               bool
-	ChangeBoth             bool
+	Judged
+	Growth                  unit.Ratio // largest reading / new − 1
+	Oval                    unit.Ratio // (largest − smallest) / new; only with both
+	Both                    bool       // both were read
+	Density, DensityNew     unit.CurrentDensity
+	Air                     unit.Ratio // tip flow / new − 1
+	Kerf, KerfNew           unit.Length
+	Capacity                unit.Ratio  // thickness it severs at Speed / a new tip's
+	Severs, SeversNew       unit.Length // at Speed
+	SpeedLeft               unit.Ratio  // severing speed through Thickness / a new tip's
+	SpeedNow, SpeedWithNew  unit.Speed  // 0 past what the bore severs, as cut-plan has it
+	LimitsNew               cutting.LimitBand
+	MinutesLeft             unit.Duration // to the limit at the same rate; only with Minutes and a growth that is sure
+	MinutesLow, MinutesHigh unit.Duration // between which they lie, as far as the reading tells
+	Forecast                bool
+	ChangeBoth              bool
 }
 
 // ComputeTip judges the bore.
@@ -55,8 +56,9 @@ type TipResult struct {
 // the tip still cuts comes from the energy balance of the kerf (package
 // cutting, Balance): the source holds the current, so a wider bore spreads the
 // same power over a wider kerf; the largest reading counts. Change at the
-// growth limit, past the ovality limit, or with any nick (common practice).
-// Minutes left assume that the bore goes on growing as it did.
+// growth limit, past the ovality limit, or with any nick (common practice);
+// where the reading's doubt reaches over a limit, nobody can tell. Minutes left
+// assume that the bore goes on growing as it did.
 //
 // A reading more than 3 % under new is refused (CheckReading), and so is a
 // smallest above the largest.
@@ -93,31 +95,46 @@ func ComputeTip(in TipInput) (TipResult, error) {
 	if res.Both {
 		res.Oval = unit.Ratio((largest - smallest) / in.New)
 	}
-	res.Used = max(res.Growth/in.GrowthLimit, res.Oval/in.OvalLimit, 0)
-	res.Verdict, res.Why = in.verdict(res)
+	growth := in.between(res.Growth)
+	res.Judged = in.judge(res, growth)
 	in.compare(&res, largest, smallest)
-	if in.Minutes > 0 && res.Growth > 0 && !in.Nick {
+	if in.Minutes > 0 && growth.low > 0 && !in.Nick {
 		res.Forecast = true
-		res.MinutesLeft = max(in.Minutes*unit.Duration(in.GrowthLimit/res.Growth-1), 0)
+		left := func(growth unit.Ratio) unit.Duration {
+			return max(in.Minutes*unit.Duration(in.GrowthLimit/growth-1), 0)
+		}
+		res.MinutesLow, res.MinutesLeft, res.MinutesHigh = left(growth.high), left(growth.is), left(growth.low)
 	}
-	tipPast, electrodePast := res.Verdict == "change", in.Electrode >= 1
+	tipPast, electrodePast := res.Verdict == tipChange, in.Electrode >= 1
 	res.ChangeBoth = tipPast && in.Electrode > 0.5 || electrodePast && (tipPast || res.Used > 0.5)
 	return res, nil
 }
 
-func (in TipInput) verdict(res TipResult) (verdict, why string) {
-	const hair = 1e-9 // so that 15 % read in round figures is 15 %
+// between is where a share of the new bore lies that was read. A pin that goes
+// in proves the bore to be as wide as that, and may leave it short of the next
+// by a gauge's error; the photo gauge tells its own.
+func (in TipInput) between(read unit.Ratio) interval {
+	off := unit.Ratio(in.Error / in.New)
+	if off == 0 {
+		return interval{read, read, read + underNew}
+	}
+	return interval{read, read - off, read + off}
+}
+
+// judge is TipLimits.judge, and a nick before all.
+func (in TipInput) judge(res TipResult, growth interval) Judged {
+	oval := interval{}
+	if res.Both {
+		oval = in.between(res.Oval)
+	}
+	j := TipLimits{in.GrowthLimit, in.OvalLimit}.judge(growth, oval)
 	switch {
 	case in.Nick:
-		return "change", "the edge is nicked"
-	case res.Growth >= in.GrowthLimit-hair:
-		return "change", "the bore has grown to its limit"
-	case res.Oval > in.OvalLimit+hair:
-		return "change", "the bore is oval"
-	case res.Used >= 0.5:
-		return "look often", "past half of its limit"
+		j.Verdict, j.Why = tipChange, "the edge is nicked"
+	case !res.Both && j.Verdict != tipChange && j.Verdict != tipUnknown:
+		j.Why += ", as far as one diameter tells"
 	}
-	return "good", "under half of its limit"
+	return j
 }
 
 // compare sets the worn tip against a new one at the same current.

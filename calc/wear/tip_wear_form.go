@@ -20,6 +20,8 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 			{Key: "new", Label: "Bore when new", Takes: form.Number[unit.Length]("mm", "in"), Help: "Where: the torch's parts sheet, or a new tip of the same number", Chips: []string{"0.7mm", "0.95mm", "1.1mm", "1.3mm"}, Limits: bores},
 			{Key: "smallest", Label: "Smallest diameter now", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "The largest gauge pin or drill shank that goes in. Never force it", Limits: bores},
 			{Key: "largest", Label: "Largest diameter now", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Magnifier or photo gauge; a pin cannot read it", Limits: bores},
+			{Key: "reading_error", Label: "Give or take", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true, Basis: source.CommonPractice,
+				Help: "As the photo gauge told it. Left empty: a pin or magnifier, which read up to 3 % short", Limits: form.Within(0, 2*unit.Millimetre)},
 			{Key: "nick", Label: "Any nick or keyhole in the edge?", Takes: form.YesNo(), Hazard: true},
 			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Default: "40A", Chips: []string{"20A", "40A", "60A"}, Limits: form.Within[unit.Current](5, 1000)},
 			{Key: "metal", Label: "Metal", Takes: material.Choice(), Default: string(material.MildSteel)},
@@ -34,16 +36,16 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 		Results: []form.Result{
 			{Key: "verdict", Label: "Tip", Gives: form.Text(), Main: true},
 			{Key: "why", Label: "Because", Gives: form.Text()},
-			{Key: "growth", Label: "Grown by", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
-			{Key: "oval", Label: "Oval by", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
-			{Key: "used", Label: "Of its limit used", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "growth", Label: "Grown by", Gives: form.Number[unit.Ratio]("%", "%").About(2), Main: true},
+			{Key: "oval", Label: "Oval by", Gives: form.Number[unit.Ratio]("%", "%").About(2), Main: true},
+			{Key: "used", Label: "Of its limit used", Gives: form.Number[unit.Ratio]("%", "%").About(2)},
 			{Key: "capacity", Label: "Thickness left of a new tip's", Gives: form.Number[unit.Ratio]("%", "%").About(2), Main: true},
 			{Key: "speed_left", Label: "Speed left of a new tip's", Gives: form.Number[unit.Ratio]("%", "%").About(2), Main: true},
 			{Key: "severs", Label: "Severs now, at that speed", Gives: form.Number[unit.Length]("mm", "in").About(2)},
 			{Key: "severs_new", Label: "With a new tip", Gives: form.Number[unit.Length]("mm", "in").About(2)},
-			{Key: "density", Label: "Current in the bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²")},
-			{Key: "density_new", Label: "In a new bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²")},
-			{Key: "more_air", Label: "More air through the bore", Gives: form.Number[unit.Ratio]("%", "%")},
+			{Key: "density", Label: "Current in the bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²").About(2)},
+			{Key: "density_new", Label: "In a new bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²").About(2)},
+			{Key: "more_air", Label: "More air through the bore", Gives: form.Number[unit.Ratio]("%", "%").About(2)},
 			{Key: "kerf", Label: "Kerf, about", Gives: form.Number[unit.Length]("mm", "in").About(2)},
 			{Key: "kerf_new", Label: "Kerf of a new tip", Gives: form.Number[unit.Length]("mm", "in").About(2)},
 			{Key: "minutes_left", Label: "Arc time left at this rate", Gives: form.Number[unit.Duration]("min", "min")},
@@ -77,7 +79,7 @@ func getLimits(r *form.Reader) TipLimits {
 func runTip(r *form.Reader, a *form.Answer) error {
 	metal := material.Metal(form.GetWord(r, "metal"))
 	in := TipInput{
-		New: form.Get[unit.Length](r, "new"), Smallest: form.Get[unit.Length](r, "smallest"), Largest: form.Get[unit.Length](r, "largest"),
+		New: form.Get[unit.Length](r, "new"), Smallest: form.Get[unit.Length](r, "smallest"), Largest: form.Get[unit.Length](r, "largest"), Error: form.Get[unit.Length](r, "reading_error"),
 		Nick: form.GetYes(r, "nick"), Current: form.Get[unit.Current](r, "current"), Metal: metal,
 		Thickness: form.GetSheet(r, "thickness", func(number string) (unit.Length, error) { return material.Gauge(metal, number) }),
 		Minutes:   form.Get[unit.Duration](r, "minutes"), Electrode: form.Get[unit.Ratio](r, "electrode"),
@@ -127,7 +129,7 @@ func putTip(a *form.Answer, in TipInput, res TipResult) {
 	form.Put(a, "kerf", res.Kerf)
 	form.Put(a, "kerf_new", res.KerfNew)
 	if res.Forecast {
-		form.Put(a, "minutes_left", res.MinutesLeft)
+		form.PutBetween(a, "minutes_left", res.MinutesLow, res.MinutesLeft, res.MinutesHigh)
 	}
 	a.PutYes("change_both", res.ChangeBoth)
 }
@@ -136,13 +138,13 @@ func sayTip(a *form.Answer, in TipInput, res TipResult) {
 	mm := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
 	reading := max(in.Largest, in.Smallest)
 	if reading > 0 {
-		a.Step("grown = %s ÷ %s − 1 = %s, limit %s", mm(reading), mm(in.New), unit.In(res.Growth, "%"), unit.In(in.GrowthLimit, "%"))
+		a.Step("grown = %s ÷ %s − 1 = %s, limit %s", mm(reading), mm(in.New), form.Rough(a, res.Growth, "%", "%"), unit.In(in.GrowthLimit, "%"))
 	}
 	if res.Both {
-		a.Step("oval = (%s − %s) ÷ %s = %s, limit %s", mm(in.Largest), mm(in.Smallest), mm(in.New), unit.In(res.Oval, "%"), unit.In(in.OvalLimit, "%"))
+		a.Step("oval = (%s − %s) ÷ %s = %s, limit %s", mm(in.Largest), mm(in.Smallest), mm(in.New), form.Rough(a, res.Oval, "%", "%"), unit.In(in.OvalLimit, "%"))
 	}
-	a.Step("current in the bore = 4 × %s ÷ (π × d²) = %s, new %s", unit.In(in.Current, "A"), form.SayIn(a, res.Density, "A/mm²", "A/in²"), form.SayIn(a, res.DensityNew, "A/mm²", "A/in²"))
-	a.Step("at %s severing speed it cuts %s, a new tip %s", form.SayIn(a, in.Speed, "m/min", "in/min"), mm(res.Severs), mm(res.SeversNew))
+	a.Step("current in the bore = 4 × %s ÷ (π × d²) = %s, new %s", unit.In(in.Current, "A"), form.Rough(a, res.Density, "A/mm²", "A/in²"), form.Rough(a, res.DensityNew, "A/mm²", "A/in²"))
+	a.Step("at %s severing speed it cuts %s, a new tip %s", form.SayIn(a, in.Speed, "m/min", "in/min"), form.Rough(a, res.Severs, "mm", "in"), form.Rough(a, res.SeversNew, "mm", "in"))
 	if in.Thickness > 0 && res.SpeedWithNew == 0 {
 		a.Caution("Even a new tip will not cut %s at %s: severing ends at %s.", mm(in.Thickness), unit.In(in.Current, "A"), cutting.Between(a, res.LimitsNew, cutting.SeverLimit))
 	}
@@ -158,8 +160,11 @@ func sayTip(a *form.Answer, in TipInput, res TipResult) {
 	if res.Growth < 0 {
 		a.Caution("It reads under new: brush spatter out of the bore and read again.")
 	}
-	if res.Verdict == "change" {
+	switch res.Verdict {
+	case tipChange:
 		a.Caution("Change the tip before the next arc.")
+	case tipUnknown:
+		a.Caution("Read it closer: try the next larger pin, or mark more on a nearer photo. In doubt change the tip.")
 	}
 	a.Caution("Never ream or scrape the bore. Switch off, unplug and let the head cool before you open it. The torch's manual wins.")
 }

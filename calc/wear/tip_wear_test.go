@@ -26,7 +26,7 @@ func mustTip(t *testing.T, in TipInput) TipResult {
 // A wider bore never carries more current on its area, never severs more,
 // never runs faster, never takes less air and never has longer to go.
 func TestWiderIsWorse(t *testing.T) {
-	rank := map[string]int{"good": 0, "look often": 1, "change": 2}
+	rank := map[string]int{tipGood: 0, tipWatch: 1, tipUnknown: 2, tipChange: 3}
 	for _, metal := range []material.Metal{material.MildSteel, material.Stainless, material.Aluminium, material.CastIron} {
 		last := TipResult{Density: unit.CurrentDensity(math.Inf(1)), Capacity: 1, SpeedLeft: 1, MinutesLeft: unit.Duration(math.Inf(1)), Air: -1}
 		for d := 1.0; d < 1.6; d += 0.01 {
@@ -78,6 +78,37 @@ func TestPairRule(t *testing.T) {
 			want := tipUsed >= 1-1e-6 && electrode > 0.5 || electrode >= 1 && tipUsed > 0.5
 			if got.ChangeBoth != want {
 				t.Errorf("tip %.3f of its limit, electrode %.2f: both %v, want %v", tipUsed, electrode, got.ChangeBoth, want)
+			}
+		}
+	}
+}
+
+// A verdict is never finer than the reading: with a doubt told, past a limit is
+// only what is past it in all of its doubt and good only what is under; a
+// smaller doubt never turns one of the two into the other.
+func TestVerdictKeepsToItsDoubt(t *testing.T) {
+	const hair = 1e-6
+	for grown := 0.0; grown <= 0.3; grown += 0.01 {
+		last := ""
+		for off := 0.2; off > 0.001; off -= 0.01 {
+			in := tip(1+grown, 1+grown)
+			in.Error = unit.Length(off) * unit.Millimetre
+			got := mustTip(t, in)
+			sure := grown-off >= 0.15-hair
+			under := grown+off < 0.15-hair && off <= 0.10+hair
+			switch {
+			case sure && got.Verdict != tipChange, under && got.Verdict != tipGood && got.Verdict != tipWatch, !sure && !under && got.Verdict != tipUnknown:
+				t.Errorf("grown by %.2f, give or take %.2f: %s", grown, off, got.Verdict)
+			}
+			if last != "" && last != tipUnknown && got.Verdict != last {
+				t.Errorf("grown by %.2f, give or take %.2f: %s after %s", grown, off, got.Verdict, last)
+			}
+			last = got.Verdict
+			if got.Forecast && !(got.MinutesLow <= got.MinutesLeft && got.MinutesLeft <= got.MinutesHigh) {
+				t.Errorf("grown by %.2f, give or take %.2f: %v to %v minutes left, most likely %v", grown, off, got.MinutesLow, got.MinutesHigh, got.MinutesLeft)
+			}
+			if got.Forecast != (grown-off > 0) && math.Abs(grown-off) > hair {
+				t.Errorf("grown by %.2f, give or take %.2f: a rate is told: %v", grown, off, got.Forecast)
 			}
 		}
 	}

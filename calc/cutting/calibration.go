@@ -6,6 +6,7 @@ import (
 
 	"kerfside/calc/form"
 	"kerfside/calc/material"
+	"kerfside/calc/power"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
@@ -91,7 +92,7 @@ var Calibration = form.Declaration{Name: "calibration", Make: func() form.Calcul
 		Fields: slices.Concat([]form.Field{
 			{Key: "tries", Label: "Cuts", Help: "metal thickness current speed verdict; parted by semicolons. Verdicts: too-slow, good, too-fast, did-not-sever", Takes: form.Text()},
 			{Key: "alloy", Label: "Aluminium alloy", Takes: alloyField().Takes, Default: "unknown", Fine: true},
-		}, rigFields()[:4], figureFields()[1:2]),
+		}, rigFields()[:4], []form.Field{power.SecondMax()}, figureFields()[1:2]),
 		Results: []form.Result{
 			{Key: "calibration", Label: "Calibration", Gives: form.Factor().About(2), Main: true},
 			{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor().About(2), Main: true},
@@ -115,7 +116,11 @@ func runCalibration(r *form.Reader, a *form.Answer) error {
 	}
 	alloy := material.Alloy(form.GetWord(r, "alloy"))
 	b := Balance{Efficiency: form.Get[unit.Ratio](r, "efficiency"), Calibration: 1}
-	rig := readTips(r)
+	most, second := form.Get[unit.Current](r, "max_current"), form.Get[unit.Current](r, power.SecondMax().Key)
+	if most > 0 {
+		most = max(most, second) // cut on whichever it was
+	}
+	rig := readTips(r, most)
 	if err := r.Err(); err != nil {
 		return err
 	}

@@ -106,7 +106,7 @@ func ComputePlan(in PlanInput) (PlanResult, error) {
 	if err := checkMetal(in); err != nil {
 		return PlanResult{}, err
 	}
-	path := unit.Length(float64(in.Layers) * float64(in.Thickness) / math.Cos(float64(in.Angle)))
+	path := in.Path()
 	res := PlanResult{Path: path, Band: in.LimitBand()}
 	res.Limits = res.Band.About
 	res.Grade, res.Settled = res.Band.GradeOf(path)
@@ -134,6 +134,11 @@ func ComputePlan(in PlanInput) (PlanResult, error) {
 	}
 	res.Pierce = in.Pierce && path <= res.Band.Least.Pierce
 	return res, nil
+}
+
+// Path is the metal along the torch.
+func (in PlanInput) Path() unit.Length {
+	return unit.Length(float64(in.Layers) * float64(in.Thickness) / math.Cos(float64(in.Angle)))
 }
 
 func (in PlanInput) sever(t Tip, i unit.Current, path unit.Length) unit.Speed {

@@ -21,6 +21,7 @@ var CutPlan = form.Declaration{Name: "cut-plan", Make: func() form.Calculator {
 			{Key: "grade", Label: "This rig", Gives: GradeChoice(), Main: true},
 			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
 			{Key: "tip", Label: "Tip rated", Gives: form.Text(), Main: true},
+			{Key: "plate", Label: "By its plate for", Gives: form.Text()},
 			{Key: "orifice", Label: "Bore of the tip", Gives: form.Number[unit.Length]("mm", "in")},
 			{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi"), Main: true},
 			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2), Main: true},
@@ -72,6 +73,9 @@ func AnswerPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	a.PutWord("grade", string(res.Grade))
 	form.Put(a, "current", res.Arc.Current)
 	a.PutWord("tip", unit.In(res.Tip.Rated, "A"))
+	if in.Rig.Inlet.Other != nil {
+		a.PutWord("plate", in.Rig.Inlet.Name())
+	}
 	form.Put(a, "orifice", res.Tip.Orifice)
 	putPressure(a, in.Rig.Gas, res)
 	form.Put(a, "speed", res.Speed)

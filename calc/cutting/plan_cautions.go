@@ -77,11 +77,14 @@ func cautionReach(a *form.Answer, rig Rig) {
 	if rig.Gas.Unused != "" {
 		a.Caution("The machine sets its own pressure: the %s that stands in the rig is not used.", rig.Gas.Unused)
 	}
+	if v := rig.Inlet; v.Other != nil && !v.Known {
+		a.Caution("Nobody has said the volts of the socket: this is for %s. On %s: pick the site, or enter its volts.", v.Name(), v.Other.Name())
+	}
 	_, most := rig.full()
 	if _, last, bound := rig.Gas.span(); bound && most == last && most < rig.Max {
 		a.Caution("Your pressure line ends at %s, so nothing here is planned above it.", unit.In(last, "A"))
 	} else if most < rig.Max {
-		a.Caution("No tip on the truck carries more than %s, so nothing here is planned above it.", unit.In(most, "A"))
+		a.Caution("No tip on the truck is run at more than %s here, so nothing is planned above it.", unit.In(most, "A"))
 	}
 }
 

@@ -25,6 +25,7 @@ type Rig struct {
 	Tips     []Tip        // by rating, smallest first; at least one
 	Fitted   unit.Current // rating of the tip in the torch; 0 if not known
 	Gas      Gas
+	Inlet    power.Inlet // that the machine runs on here
 }
 
 // lowShare is the least share of a tip's rating that it is run at: below it
@@ -66,10 +67,10 @@ func (r Rig) full() (Tip, unit.Current) {
 // rigFields are the fields that readRig reads; calculators that plan cuts share
 // them.
 func rigFields() []form.Field {
-	return form.Owned(form.OfRig, "", []form.Field{
+	return append(form.Owned(form.OfRig, "", []form.Field{
 		{Key: "min_current", Label: "Lowest current", Help: "Where: the panel's range. Left empty: the smallest tip's rating",
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"15A", "20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-		{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate. Left empty: the largest tip's rating",
+		{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate, at its first voltage. Left empty: the largest tip's rating",
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"27A", "45A", "60A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 		{Key: "arc_volts", Label: "Arc voltage", Help: "While cutting, if the machine shows it. Left empty: " + power.LoadLine() + fmt.Sprintf(", right within %.0f %%", 100*(offVolts-1)),
 			Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
@@ -82,12 +83,14 @@ func rigFields() []form.Field {
 			Takes: form.OneOf("fixed", "one value", "automatic", "set by the machine", "table", "by tip", "line", "by current"), Default: "fixed"},
 		{Key: "pressure", Label: "Air pressure", Help: "While air flows. One value, or current:pressure such as 15A:1.6bar,45A:4.6bar for table or line",
 			Takes: form.Text(), Optional: true, Only: form.When("pressure_kind", "fixed", "table", "line")},
-	}...)
+	}...), power.BothFields()...)
 }
 
 // readRig reads the fields of rigFields.
 func readRig(r *form.Reader) Rig {
-	rig := readTips(r)
+	inlet := power.ReadInlet(r)
+	rig := readTips(r, inlet.Max)
+	rig.Inlet = inlet
 	rig.Fitted = form.Get[unit.Current](r, "fitted")
 	rig.Gas = readGas(r)
 	if len(rig.Tips) == 0 {
@@ -104,12 +107,12 @@ func readRig(r *form.Reader) Rig {
 	return rig
 }
 
-// readTips reads the first four of rigFields: the panel's range, the arc's volts
-// and the tips, smallest first.
-func readTips(r *form.Reader) Rig {
+// readTips reads min_current, arc_volts and tips of rigFields, the tips smallest
+// first; most is the panel's highest current, or 0.
+func readTips(r *form.Reader, most unit.Current) Rig {
 	rig := Rig{
 		Min:   form.Get[unit.Current](r, "min_current"),
-		Max:   form.Get[unit.Current](r, "max_current"),
+		Max:   most,
 		Volts: form.Get[unit.Voltage](r, "arc_volts"),
 	}
 	for _, p := range form.GetPairs[unit.Current, unit.Length](r, "tips") {

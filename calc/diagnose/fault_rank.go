@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"kerfside/calc/form"
+	"kerfside/calc/margin"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
@@ -14,7 +15,7 @@ import (
 
 // judged words of site-check, or not known.
 func judged() *form.Type {
-	return form.OneOf("unknown", "not known", "ok", "ok", "tight", "tight", "fails", "fails")
+	return form.OneOf(margin.Words...)
 }
 
 // FaultRank is the calculator fault-rank.

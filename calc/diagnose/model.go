@@ -20,7 +20,7 @@ type Context struct {
 	TipMinutes       float64         // arc minutes since the tip was fitted; −1 if not known
 	ElectrodeMinutes float64         // the same of the electrode
 	DrainMinutes     float64         // arc minutes since the trap was drained
-	Air, Power, Duty string          // verdicts of site-check: ok, tight, fails
+	Air, Power, Duty string          // verdicts of site-check: ok, tight, fails, doubt
 	PastPlan         bool            // metal thicker than the plan's clean limit
 	Found            map[string]int  // the crew's own confirmed faults by cause
 	Failed           map[string]bool // guide steps, as torch-inspection#tip-size, answered worn or change and not cleared since
@@ -51,7 +51,7 @@ func verdictFactor(verdict string) float64 {
 	switch verdict {
 	case "fails":
 		return 6
-	case "tight":
+	case "tight", "doubt":
 		return 2
 	case "ok":
 		return .5

@@ -81,6 +81,12 @@ func PutBetween[M unit.Measure](a *Answer, key string, low, m, high M) {
 	a.results.set(key, v)
 }
 
+// PutSaid sets a result that is a ratio which people are told in words.
+func (a *Answer) PutSaid(key string, m unit.Ratio, words string) {
+	a.calc.result(key)
+	a.results.set(key, Value{Value: float64(m), Unit: "1", Text: words})
+}
+
 // PutOf sets a result whose quantity is known only once the fields are read
 // (declare it with AnyNumber): the SI value v of q, printed in the unit name
 // with that many figures.
@@ -137,6 +143,11 @@ func (a *Answer) NewRow() *Row { return &Row{answer: a} }
 // PutCell sets a cell that is a quantity; t gives its units.
 func PutCell[M unit.Measure](row *Row, key string, t *Type, m M) {
 	row.set(key, row.answer.value(t, float64(m)))
+}
+
+// PutSaid sets a cell that is a ratio which people are told in words.
+func (row *Row) PutSaid(key string, m unit.Ratio, words string) {
+	row.set(key, Value{Value: float64(m), Unit: "1", Text: words})
 }
 
 // PutWord sets a cell that is a word.

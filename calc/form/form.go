@@ -214,7 +214,7 @@ type Field struct {
 	Only     *Only     // asked only when another field holds certain words
 	Fine     bool      // an expert's field, folded away on the phone
 	Owner    Owner     // what its value belongs to and is kept with
-	Item     string    // of the truck: what the field is a part of; see Owned
+	Item     string    // what the field is a part of, asked for under one heading; see Owned
 
 	// Hazard marks a question whose wrong answer can hurt someone, or that only a
 	// look at the part can answer. It has no
@@ -234,9 +234,9 @@ const (
 	OfSite  Owner = "site"  // the place
 )
 
-// Owned gives an owner to those fields that have none yet, and to what is the
-// truck's the item that it is a part of, such as "hose": a site that has any part
-// of its own has all of that item.
+// Owned gives an owner to those fields that have none yet, and the item that they
+// are parts of, such as "hose", or "". A site that has any part of an item of its
+// own has all of it.
 func Owned(owner Owner, item string, fields ...Field) []Field {
 	for i := range fields {
 		if f := &fields[i]; f.Owner == OfNone {

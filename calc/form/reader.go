@@ -192,6 +192,16 @@ func (r *Reader) fail(p *problem.Error) {
 	r.errs = append(r.errs, p)
 }
 
+// FromOf is From for an item: of the first of its fields that was kept.
+func (r *Reader) FromOf(item string) Owner {
+	for _, f := range r.calc.Fields {
+		if from := r.from[f.Key]; f.Item == item && from != OfNone {
+			return from
+		}
+	}
+	return OfNone
+}
+
 // System is the system of units that texts are wanted in.
 func (r *Reader) System() unit.System { return r.system }
 

@@ -2,6 +2,7 @@ package power
 
 import (
 	"kerfside/calc/form"
+	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -78,7 +79,9 @@ func getPlate(r *form.Reader, key string) Plate {
 	}
 	sorted, err := plate.Check()
 	if err != nil {
-		r.Fail(key, err)
+		blamed := *problem.From(err)
+		blamed.Field = key
+		r.Fail(key, &blamed)
 	}
 	return sorted
 }

@@ -1,18 +1,12 @@
 package site
 
 import (
-	"fmt"
-
 	"kerfside/calc/air"
 	"kerfside/calc/cutting"
 	"kerfside/calc/margin"
 	"kerfside/calc/power"
 	"kerfside/calc/unit"
 )
-
-// advice is the voltage drop that the run to the machine and its feeder may
-// have together: 5 % (NEC 210.19(A), informational note; IEC 60364-5-52).
-const advice = 5 * unit.Percent
 
 // inlet is the gauge pressure before the hose: what the regulator is set to, at
 // most what the compressor keeps before it starts again.
@@ -44,37 +38,28 @@ func (in Input) airChecks(res *Result) []Check {
 	tank := in.tank(res.Open)
 	kept, err := air.ComputeTank(tank)
 	if err != nil { // the torch needs more than the full tank holds
-		return append(checks, Check{"tank", "air", margin.Of(tank.CutOut, tank.Needed), func(s unit.System) string {
-			return fmt.Sprintf("the torch needs %s in the tank, which fills to %s", sayPressure(tank.Needed, s), sayPressure(tank.CutOut, s))
-		}})
+		return append(checks, Check{Key: "tank", Group: "air", Margin: margin.Of(tank.CutOut, tank.Needed), way: "tank pressure",
+			there: fig(tank.CutOut, "bar", "psi"), needed: fig(tank.Needed, "bar", "psi")})
 	}
-	checks = append(checks, Check{"compressor", "air", kept.Margin, func(s unit.System) string {
-		return fmt.Sprintf("the compressor keeps up %s of free air here; the torch takes %s on average", sayFlow(kept.Sustained, s), sayFlow(kept.Average, s))
-	}})
-	spell := res.CutTime + in.After
-	lasts := margin.Most
-	if !kept.Holds {
-		lasts = margin.Of(kept.RunTime, spell)
-	}
+	checks = append(checks, Check{Key: "compressor", Group: "air", Margin: kept.Margin, there: fig(kept.Sustained, "l/min", "cfm"), needed: fig(kept.Average, "l/min", "cfm")})
 	if !kept.Forever {
 		res.Rhythm = kept.Rhythm
 	}
-	return append(checks, Check{"tank", "air", lasts, func(s unit.System) string {
-		if kept.Holds {
-			return "the tank never falls under what the torch needs"
-		}
-		return fmt.Sprintf("a full tank lasts %s; the longest cut with its after-flow takes %s", unit.Text(kept.RunTime, s), unit.Text(spell, s))
-	}})
+	if kept.Holds {
+		return append(checks, Check{Key: "tank", Group: "air", Margin: margin.Most, way: "tank holds"})
+	}
+	spell := res.CutTime + in.After
+	return append(checks, Check{Key: "tank", Group: "air", Margin: margin.Of(kept.RunTime, spell), there: fig(kept.RunTime, "", ""), needed: fig(spell, "", "")})
 }
 
 func (in Input) hoseCheck() Check {
 	from, wanted := in.inlet(), in.AirLeast
+	if from <= wanted {
+		return Check{Key: "hose", Group: "air", Margin: -1, way: "hose pressure", there: fig(from, "bar", "psi"), needed: fig(wanted, "bar", "psi")}
+	}
 	pa := air.AirPressure(in.Altitude)
 	most := in.Reference.Volume(in.Hose.Largest(from+pa, wanted+pa))
-	return Check{"hose", "air", margin.Of(most, in.AirNeed), func(s unit.System) string {
-		return fmt.Sprintf("the hose serves %s with %s before it and %s behind it; the torch takes %s",
-			sayFlow(most, s), sayPressure(from, s), sayPressure(wanted, s), sayFlow(in.AirNeed, s))
-	}}
+	return Check{Key: "hose", Group: "air", Margin: margin.Of(most, in.AirNeed), there: fig(most, "l/min", "cfm"), needed: fig(in.AirNeed, "l/min", "cfm")}
 }
 
 // tank is the compressor with what the torch asks of it.
@@ -129,49 +114,60 @@ func (in Input) powerChecks(i unit.Current) []Check {
 	return checks
 }
 
-// generatorCheck judges what runs and, where a compressor hangs on the same
-// set, its start: during the cut, unless it is started first.
+// generatorCheck judges what runs, by the tighter of its two ratings, and, where
+// a compressor hangs on the same set, its start: during the cut, unless it is
+// started first.
 func (in Input) generatorCheck(r power.GeneratorResult) Check {
-	start, peak, when := r.StartArcMargin, r.StartArc, "while the arc burns"
+	start, peak, way := r.StartArcMargin, r.StartArc, "generator start"
 	if in.Started {
-		start, peak, when = r.StartFirstMargin, r.StartFirst, "before the arc"
+		start, peak, way = r.StartFirstMargin, r.StartFirst, "generator first"
 	}
-	if in.Generator.Starting > 0 && start < r.Margin {
-		return Check{"generator", "power", start, func(s unit.System) string {
-			return fmt.Sprintf("the compressor starting %s takes the generator to %s; it gives %s here", when, unit.Text(peak, s), unit.Text(unit.ApparentPower(float64(in.Generator.Rated)*float64(r.Left)), s))
-		}}
+	c := Check{Key: "generator", Group: "power", Margin: r.Margin, there: fig(r.CapacityS, "kVA", "kVA"), needed: fig(r.Apparent, "kVA", "kVA")}
+	switch byPower := margin.Of(r.Capacity, r.Power); {
+	case in.Generator.Starting > 0 && start < r.Margin:
+		c.Margin, c.way, c.there, c.needed = start, way, fig(r.Surge, "kVA", "kVA"), fig(peak, "kVA", "kVA")
+	case byPower < margin.Of(r.CapacityS, r.Apparent):
+		c.there, c.needed = fig(r.Capacity, "kW", "kW"), fig(r.Power, "kW", "kW")
 	}
-	return Check{"generator", "power", r.Margin, func(s unit.System) string {
-		return fmt.Sprintf("the generator gives %s here with its headroom left; this takes %s", unit.Text(r.CapacityS, s), unit.Text(r.Apparent, s))
-	}}
+	return c
+}
+
+// supply is the machine at the end of its cord, at a cutting current.
+func (in Input) supply(i unit.Current) power.SupplyInput {
+	cord := in.Cord
+	cord.Phases = in.phases()
+	return power.SupplyInput{Draw: in.draw(i), Volts: in.Volts, Cord: cord, Strand: in.Strand, Duty: in.Share, Breaker: in.Breaker, LeastVolt: in.LeastVolts}
 }
 
 func (in Input) mainsChecks(i unit.Current) []Check {
 	var checks []Check
-	drawn := power.Current(in.draw(i), in.Volts, in.phases())
+	supply := in.supply(i)
+	drawn := power.Current(supply.Draw, in.Volts, in.phases())
+	there, ok := in.Volts, true
 	if in.Cord.Length > 0 {
-		most := in.Cord.LargestCurrent(unit.Voltage(float64(in.Volts) * float64(advice)))
-		checks = append(checks, Check{"cord", "power", margin.Of(most, drawn), func(s unit.System) string {
-			return fmt.Sprintf("the cord carries %s within %s; the machine draws %s", unit.Text(most, s), unit.Text(advice, s), unit.Text(drawn, s))
-		}})
-	}
-	if in.LeastVolts > 0 {
-		there, _, ok := in.Volts, drawn, true
-		if in.Cord.Length > 0 {
-			there, _, ok = in.Cord.Under(in.Volts, in.draw(i))
+		var flows unit.Current
+		if there, flows, ok = in.Cord.Under(in.Volts, supply.Draw); ok {
+			drawn = flows
 		}
+		lost := in.Volts * unit.Voltage(in.Advice)
+		advised := supply
+		advised.LeastVolt = in.Volts - lost
+		c := Check{Key: "cord", Group: "power", Margin: advised.VoltMargin(), there: fig(in.Cord.LargestCurrent(lost), "A", "A"), needed: fig(drawn, "A", "A")}
 		if !ok {
-			there = 0
+			c.way = "cord hopeless"
 		}
-		checks = append(checks, Check{"volts", "power", margin.Of(there, in.LeastVolts), func(s unit.System) string {
-			return fmt.Sprintf("%s arrive at the machine, which runs on %s and more", unit.Text(there, s), unit.Text(in.LeastVolts, s))
-		}})
+		checks = append(checks, c)
+	}
+	if in.LeastVolts > 0 && ok {
+		c := Check{Key: "volts", Group: "power", Margin: supply.VoltMargin(), there: read(there, "V", "V"), needed: read(in.LeastVolts, "V", "V")}
+		if in.Cord.Length == 0 {
+			c.way = "volts socket"
+		}
+		checks = append(checks, c)
 	}
 	if in.Breaker > 0 {
-		held := power.Effective(drawn, 0, in.Share)
-		checks = append(checks, Check{"breaker", "power", margin.Of(in.Breaker, held), func(s unit.System) string {
-			return fmt.Sprintf("the breaker holds %s; the machine's effective current is %s", unit.Text(in.Breaker, s), unit.Text(held, s))
-		}})
+		held := power.Effective(drawn, in.Idle, in.Share)
+		checks = append(checks, Check{Key: "breaker", Group: "power", Margin: margin.Of(in.Breaker, held), there: fig(in.Breaker, "A", "A"), needed: fig(held, "A", "A")})
 	}
 	return checks
 }
@@ -191,46 +187,30 @@ func (in Input) dutyCheck(i unit.Current) (Check, bool) {
 	may, err := in.Plate.Today(i, in.Temperature, power.UsualGuard)
 	if err != nil {
 		top := in.Plate[len(in.Plate)-1].Current
-		return Check{"duty", "duty", margin.Of(top, i), func(s unit.System) string {
-			return fmt.Sprintf("the plate states no duty cycle above %s", unit.Text(top, s))
-		}}, true
+		return Check{Key: "duty", Group: "duty", Margin: margin.Of(top, i), way: "duty plate", there: fig(top, "A", "A"), needed: fig(i, "A", "A")}, true
 	}
-	return Check{"duty", "duty", margin.Of(may, in.Share), func(s unit.System) string {
-		return fmt.Sprintf("the machine may cut %s in ten; you mean to cut %s", minutes(may), minutes(in.Share))
-	}}, true
+	minutes := func(share unit.Ratio) figure { return fig(unit.Duration(share)*10*unit.Minute, "min", "min") }
+	return Check{Key: "duty", Group: "duty", Margin: margin.Of(may, in.Share), there: minutes(may), needed: minutes(in.Share)}, true
 }
 
-// partsChecks looks at what the tip cuts and at what is left of tip and
+// partsChecks looks at what is surely cut and at what is left of tip and
 // electrode.
 func (in Input) partsChecks(plan cutting.PlanResult) []Check {
-	checks := []Check{{"thickness", "parts", margin.Of(plan.Limits.Clean, plan.Path), func(s unit.System) string {
-		return fmt.Sprintf("the rig cuts clean up to %s; this is %s", unit.Text(plan.Limits.Clean, s), unit.Text(plan.Path, s))
-	}}}
-	if in.TipNow > 0 {
-		limit := plan.Tip.Orifice * unit.Length(1+in.TipGrowth)
-		grown, allowed := in.TipNow-plan.Tip.Orifice, limit-plan.Tip.Orifice
-		checks = append(checks, Check{"tip", "parts", margin.Of(allowed, grown), func(s unit.System) string {
-			return fmt.Sprintf("the tip reads %s and is changed at %s", unit.Text(in.TipNow, s), unit.Text(limit, s))
-		}})
+	sure := plan.Band.Least
+	c := Check{Key: "thickness", Group: "parts", Margin: margin.Of(sure.Sever, plan.Path), there: fig(sure.Clean, "mm", "in").as(plate), needed: read(plan.Path, "mm", "in")}
+	switch plan.Grade {
+	case cutting.SeversRough:
+		c.way, c.judged = "thickness rough", margin.Tight
+	case cutting.WillNotCut:
+		c.way, c.judged, c.there = "thickness none", margin.Doubt, fig(sure.Sever, "mm", "in").as(plate)
+	}
+	checks := []Check{c}
+	if in.TipNow > 0 && in.TipNew == plan.Tip.Orifice {
+		allowed := in.TipNew * unit.Length(in.TipGrowth)
+		checks = append(checks, Check{Key: "tip", Group: "parts", Margin: margin.Of(allowed, in.TipNow-in.TipNew), there: read(in.TipNew+allowed, "mm", "in"), needed: read(in.TipNow, "mm", "in")})
 	}
 	if in.Pit > 0 {
-		checks = append(checks, Check{"electrode", "parts", margin.Of(in.PitLimit, in.Pit), func(s unit.System) string {
-			return fmt.Sprintf("the pit is %s deep and the electrode is changed at %s", unit.Text(in.Pit, s), unit.Text(in.PitLimit, s))
-		}})
+		checks = append(checks, Check{Key: "electrode", Group: "parts", Margin: margin.Of(in.PitLimit, in.Pit), there: read(in.PitLimit, "mm", "in"), needed: read(in.Pit, "mm", "in")})
 	}
 	return checks
 }
-
-func sayFlow(q unit.Flow, s unit.System) string         { return say(q, s, "l/min", "cfm") }
-func sayPressure(p unit.Pressure, s unit.System) string { return say(p, s, "bar", "psi") }
-
-// say prints m in the metric or the US unit.
-func say[M unit.Measure](m M, s unit.System, metric, us string) string {
-	if s == unit.US {
-		return unit.In(m, us)
-	}
-	return unit.In(m, metric)
-}
-
-// minutes says a share of ten minutes.
-func minutes(share unit.Ratio) string { return unit.Figures(10*float64(share), 2) + " min" }

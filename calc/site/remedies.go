@@ -11,21 +11,46 @@ import (
 	"kerfside/calc/unit"
 )
 
-// Remedy is one change that turns a failing or tight check, found by inverting
-// the same sums.
+// Remedy is one change that turns a failing check, found by inverting the same
+// sums, or that settles one in doubt.
 type Remedy struct {
 	Check string // key of the check that it turns
 	Do    func(system unit.System) string
 	Field string // what to change and to what, to try it in the form; "" if it is no figure
-	Value string
+	Value string // "" if it is for a person to read
+
+	aside bool // no way out by itself, so not one of several
 }
 
-// remedies finds a way out for each check that fails.
+// aside is a plain remedy that is not one of several ways.
+func aside(check, field, format string, args ...any) Remedy {
+	m := plain(check, field, "", format, args...)
+	m.aside = true
+	return m
+}
+
+// plain is a remedy that reads the same in both systems.
+func plain(check, field, value, format string, args ...any) Remedy {
+	return Remedy{Check: check, Do: func(unit.System) string { return fmt.Sprintf(format, args...) }, Field: field, Value: value}
+}
+
+// measured is a remedy with one figure in its text.
+func measured(check, field, value, format string, f figure) Remedy {
+	return Remedy{Check: check, Do: func(s unit.System) string { return fmt.Sprintf(format, f.text(s, false)) }, Field: field, Value: value}
+}
+
+// remedies finds a way out for each check that fails or is in doubt, none of
+// them twice.
 func (in Input) remedies(res *Result) []Remedy {
+	current := res.Plan.Arc.Current
+	in = in.worn(res.Plan)
 	var list []Remedy
 	weak := "" // the power or duty check that less current would mend
 	for _, c := range res.Checks {
-		if c.Verdict() != margin.Fails {
+		for _, g := range c.Rests {
+			list = append(list, aside(c.Key, g.Field, "Find out %s. %s", g.What, g.Where))
+		}
+		if v := c.Verdict(); v != margin.Fails && v != margin.Doubt && c.Key != "thickness" {
 			continue
 		}
 		switch c.Key {
@@ -37,48 +62,104 @@ func (in Input) remedies(res *Result) []Remedy {
 			list = append(list, in.shorterCuts(res)...)
 		case "cord", "volts":
 			weak = c.Key
-			list = append(list, in.thickerCord(c.Key, res.Plan.Arc.Current)...)
+			list = append(list, in.thickerCord(c.Key, current)...)
 		case "breaker":
 			weak = c.Key
-			need := math.Ceil(float64(power.Effective(power.Current(in.draw(res.Plan.Arc.Current), in.Volts, in.phases()), 0, in.Share)))
-			list = append(list, Remedy{"breaker", func(s unit.System) string {
-				return fmt.Sprintf("Plug into a circuit of %.0f A or more; a licensed electrician says what it may feed.", need)
-			}, "breaker", fmt.Sprintf("%.0fA", need)})
+			need := math.Ceil(c.needed.v)
+			list = append(list, plain("breaker", "breaker", fmt.Sprintf("%.0fA", need), "Plug into a circuit of %.0f A or more; a licensed electrician says what it may feed.", need))
 		case "generator":
 			weak = c.Key
-			list = append(list, in.largerSet(res.Plan.Arc.Current)...)
+			list = append(list, in.largerSet(current)...)
 		case "duty":
 			weak = c.Key
-			list = append(list, in.longerRests(res.Plan.Arc.Current)...)
+			list = append(list, in.longerRests(current)...)
+		case "thickness":
+			list = append(list, in.thinner(res.Plan)...)
 		case "tip":
-			list = append(list, Remedy{Check: "tip", Do: func(unit.System) string {
-				return "Fit a new tip; change the electrode with it if its pit is past half."
-			}, Field: "tip_reading"})
+			list = append(list, plain("tip", "tip_reading", "", "Fit a new tip; change the electrode with it if its pit is past half."))
 		case "electrode":
-			list = append(list, Remedy{Check: "electrode", Do: func(unit.System) string { return "Fit a new electrode; change the tip with it if it is past half." }, Field: "pit"})
+			list = append(list, plain("electrode", "pit", "", "Fit a new electrode; change the tip with it if it is past half."))
 		}
 	}
 	if weak != "" {
 		list = append(list, in.lessCurrent(res, weak)...)
 	}
+	return once(list)
+}
+
+// once leaves out what was already told: the same field to the same value, or
+// the same words.
+func once(list []Remedy) []Remedy {
+	var kept []Remedy
+	for _, m := range list {
+		again := false
+		for _, k := range kept {
+			again = again || k.Do(unit.Metric) == m.Do(unit.Metric) || m.Value != "" && k.Field == m.Field && k.Value == m.Value
+		}
+		if !again {
+			kept = append(kept, m)
+		}
+	}
+	return kept
+}
+
+// largest returns the largest value, downwards to a whole step, at which holds
+// still does, and false if none from step up does. holds falls with its value.
+func largest(step, below float64, holds func(float64) bool) (float64, bool) {
+	low, high := 0, int(math.Ceil(below/step))
+	for high-low > 1 {
+		if mid := (low + high) / 2; holds(float64(mid) * step) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return float64(low) * step, low > 0
+}
+
+// widerHose finds the next common bore, how short this hose would have to be and
+// what the compressor would have to keep, or says that the hose is not to blame.
+func (in Input) widerHose() []Remedy {
+	pa := air.AirPressure(in.Altitude)
+	flow := in.Reference.Mass(in.AirNeed)
+	var list []Remedy
+	if bore, ok := in.Hose.SmallestBore(in.inlet()+pa, in.AirLeast+pa, flow); ok {
+		if bore, ok = air.CommonBore(bore); ok && bore > in.Hose.Bore {
+			list = append(list, Remedy{Check: "hose", Do: func(s unit.System) string {
+				text := unit.In(bore, "in") + " bore."
+				if s == unit.Metric {
+					text = fig(bore, "mm", "in").text(s, false) + " bore (" + unit.In(bore, "in") + ")."
+				}
+				return "Use a hose of " + text
+			}, Field: "bore", Value: unit.In(bore, "mm")})
+		}
+	}
+	serves := func(metres float64) bool {
+		short := in.Hose
+		short.Length = unit.Length(metres)
+		return in.inlet() > in.AirLeast && short.Largest(in.inlet()+pa, in.AirLeast+pa) >= flow
+	}
+	if most, ok := largest(0.5, float64(in.Hose.Length), serves); ok {
+		list = append(list, measured("hose", "hose_length", fmt.Sprintf("%gm", most), "Use at most %s of this hose.", fig(unit.Length(most), "m", "ft").as(down)))
+	}
+	needed := in.Hose.Inlet(in.AirLeast+pa, flow) - pa
+	keeps := unit.Pressure(math.Ceil(unit.Value(needed, "bar")*10)/10) * unit.Bar
+	switch {
+	case in.Regulator > 0 && (in.Compressor.Free == 0 || in.Regulator < in.Compressor.CutIn) && keeps <= max(in.Compressor.CutIn, in.Regulator):
+		list = append(list, measured("hose", "regulator", unit.In(keeps, "bar"), "Set the regulator before the hose to %s, read while air flows, within what hose and machine are rated for.", fig(keeps, "bar", "psi").as(up)))
+	case keeps < in.Compressor.CutOut && in.Regulator == 0:
+		list = append(list, measured("hose", "cut_in", unit.In(keeps, "bar"), "Let the compressor start at %s, if its maker allows that.", fig(keeps, "bar", "psi").as(up)))
+	}
+	if list == nil {
+		return []Remedy{measured("hose", "", "", "No wider hose would do: the couplers or the %s before it are the limit. Use couplers of full bore, or raise what the compressor keeps.", fig(in.inlet(), "bar", "psi"))}
+	}
 	return list
 }
 
-// widerHose finds the next common bore, or says that the hose is not to blame.
-func (in Input) widerHose() []Remedy {
-	pa := air.AirPressure(in.Altitude)
-	bore, ok := in.Hose.SmallestBore(in.inlet()+pa, in.AirLeast+pa, in.Reference.Mass(in.AirNeed))
-	if ok {
-		bore, ok = air.CommonBore(bore)
-	}
-	if !ok {
-		return []Remedy{{Check: "hose", Do: func(s unit.System) string {
-			return fmt.Sprintf("No wider hose would do: the couplers or the %s before it are the limit. Use couplers of full bore, or raise what the compressor keeps.", sayPressure(in.inlet(), s))
-		}}}
-	}
-	return []Remedy{{"hose", func(s unit.System) string {
-		return fmt.Sprintf("Use a hose of %s bore, or a shorter one.", unit.Text(bore, s))
-	}, "bore", unit.In(bore, "mm")}}
+// freeAir is the remedy of a larger compressor, up to the next 5 l/min.
+func freeAir(check string, need unit.Flow) Remedy {
+	more := 5 * math.Ceil(unit.Value(need, "l/min")/5-1e-6)
+	return measured(check, "free_air", fmt.Sprintf("%.0fl/min", more), "Use a compressor of %s free air by its plate.", fig(unit.Flow(more)*unit.LitrePerMinute, "l/min", "cfm").as(up))
 }
 
 // slowerWork finds the rhythm that the compressor can keep.
@@ -87,70 +168,76 @@ func (in Input) slowerWork(res *Result) []Remedy {
 	if err != nil {
 		return nil
 	}
-	share := float64(in.Share) * float64(kept.MostShare) / float64(res.Open)
-	percent := math.Floor(share * 100)
-	remedy := Remedy{"compressor", func(s unit.System) string {
+	percent := math.Floor(float64(in.Share) * float64(kept.MostShare) / float64(res.Open) * 100)
+	remedy := Remedy{Check: "compressor", Do: func(s unit.System) string {
 		text := fmt.Sprintf("In cuts as long as planned, let the arc burn at most %.0f %% of the time.", percent)
 		if burn, wait := kept.Rhythm.Arc(in.After); burn > 0 {
-			text += fmt.Sprintf(" On a full tank: cut %s, then wait %s.", unit.Text(burn, s), unit.Text(wait, s))
+			text += fmt.Sprintf(" On a full tank: cut %s, then wait %s.", fig(burn, "", "").text(s, false), fig(wait, "", "").text(s, false))
 		}
 		return text
-	}, "share", fmt.Sprintf("%.0f%%", percent)}
-	need := kept.FreeNeeded
+	}, Field: "share", Value: fmt.Sprintf("%.0f%%", percent)}
 	if percent < 1 {
 		remedy.Field, remedy.Value = "", ""
 	}
-	larger := math.Ceil(unit.Value(need, "l/min"))
-	return []Remedy{remedy, {"compressor", func(s unit.System) string {
-		return fmt.Sprintf("Or use a compressor of %s free air by its plate.", sayFlow(need, s))
-	}, "free_air", fmt.Sprintf("%.0fl/min", larger)}}
+	return []Remedy{remedy, freeAir("compressor", kept.FreeNeeded)}
 }
 
-// shorterCuts finds how long a single cut may be on a full tank.
+// shorterCuts finds how long a single cut may be on a full tank, the tank that
+// would last and the compressor that would do with this one.
 func (in Input) shorterCuts(res *Result) []Remedy {
 	tank := in.tank(res.Open)
 	tank.Spell = res.CutTime + in.After
 	kept, err := air.ComputeTank(tank)
 	if err != nil {
-		return []Remedy{{Check: "tank", Do: func(unit.System) string {
-			return "Lose less in the hose, or use a compressor that stops at a higher pressure."
-		}}}
+		return []Remedy{plain("tank", "", "", "Lose less in the hose, or use a compressor that stops at a higher pressure.")}
 	}
 	var list []Remedy
 	if burn := kept.RunTime - in.After; burn > 0 {
-		length := unit.Length(math.Floor(float64(burn)*float64(res.Plan.Speed)*1000) / 1000)
-		list = append(list, Remedy{"tank", func(s unit.System) string {
-			return fmt.Sprintf("Cut at most %s in one go, then let the tank fill.", unit.Text(length, s))
-		}, "longest_cut", unit.In(length, "mm")})
+		if length := unit.Length(math.Floor(float64(burn)*float64(res.Plan.Speed)*100) / 100); length > 0 {
+			list = append(list, measured("tank", "longest_cut", unit.In(length, "mm"), "Cut at most %s in one go, then let the tank fill.", fig(length, "mm", "in").as(down)))
+		}
 	}
 	litres := math.Ceil(unit.Value(kept.TankNeeded, "l"))
-	return append(list, Remedy{"tank", func(s unit.System) string {
-		return fmt.Sprintf("Or add a tank: %s in all would last.", unit.Text(unit.Volume(litres)*unit.Litre, s))
-	}, "tank", fmt.Sprintf("%.0fl", litres)})
+	list = append(list, measured("tank", "tank", fmt.Sprintf("%.0fl", litres), "Add a tank: %s in all would last.", fig(unit.Volume(litres)*unit.Litre, "l", "gal").as(up)))
+	lasts := func(short float64) bool { // short of a compressor that keeps up for ever
+		more := tank
+		more.Free = 2*in.AirNeed + in.Compressor.Free - unit.Flow(short)
+		kept, err := air.ComputeTank(more)
+		return err == nil && (kept.Holds || kept.RunTime >= tank.Spell)
+	}
+	top := float64(2*in.AirNeed + in.Compressor.Free)
+	if less, ok := largest(float64(unit.LitrePerMinute), top, lasts); ok {
+		list = append(list, freeAir("tank", unit.Flow(top-less)))
+	}
+	return list
 }
 
-// thickerCord finds the size that keeps the volts.
+// thickerCord finds the size that keeps the volts, and how short this cord would
+// have to be, within both the advice and the least volts.
 func (in Input) thickerCord(check string, i unit.Current) []Remedy {
 	if in.Cord.Length == 0 {
-		return []Remedy{{Check: check, Do: func(unit.System) string {
-			return "Find a socket with more volts under load; ask a licensed electrician."
-		}}}
+		return []Remedy{plain(check, "", "", "Find a socket with more volts under load; ask a licensed electrician.")}
 	}
-	drop := unit.Voltage(float64(in.Volts) * float64(advice))
-	if in.LeastVolts > 0 {
-		drop = min(drop, in.Volts-in.LeastVolts)
-	}
-	drawn := power.Current(in.draw(i), min(in.Volts-drop, in.Volts), in.phases())
-	size, ok := power.Conductor{}, false
+	supply := in.supply(i)
+	supply.LeastVolt = max(in.LeastVolts, in.Volts*unit.Voltage(1-in.Advice))
+	var list []Remedy
+	drop := in.Volts - supply.LeastVolt
 	if drop > 0 {
-		size, ok = in.Cord.Thinnest(in.Strand, drawn, drop)
+		if size, ok := in.Cord.Thinnest(in.Strand, power.Current(supply.Draw, supply.LeastVolt, in.phases()), drop); ok {
+			list = append(list, plain(check, "size", size.Label, "Use a cord of %s. It must also carry the current: its jacket or an electrician says.", size.Label))
+		}
 	}
-	if !ok {
-		return []Remedy{{Check: check, Do: func(unit.System) string { return "No cord in the tables would do: move closer to the supply." }}}
+	most, ok := largest(0.5, float64(in.Cord.Length), func(metres float64) bool {
+		supply.Cord.Length = unit.Length(metres)
+		return supply.VoltMargin() >= 0
+	})
+	if ok {
+		list = append(list, measured(check, "cord_length", fmt.Sprintf("%gm", most), "Use at most %s of this cord.", fig(unit.Length(most), "m", "ft").as(down)))
 	}
-	return []Remedy{{check, func(s unit.System) string {
-		return fmt.Sprintf("Use a cord of %s, or a shorter one. It must also carry the current: its jacket or an electrician says.", size.Label)
-	}, "size", size.Label}}
+	if list == nil {
+		return []Remedy{plain(check, "", "", "No cord in the tables would do: move closer to the supply.")}
+	}
+	return list
 }
 
 // largerSet finds the generator that would do, and whether starting the
@@ -162,24 +249,26 @@ func (in Input) largerSet(i unit.Current) []Remedy {
 	if err != nil {
 		return nil
 	}
-	// All of the set's figures grow with its kVA, so the margin says how much
+	// All of the set's figures grow with its size, so the margin says how much
 	// larger it has to be.
-	kva := math.Ceil(10*unit.Value(set.Rated, "kVA")/(1+float64(in.generatorCheck(r).Margin))) / 10
-	list := []Remedy{{"generator", func(s unit.System) string {
-		return fmt.Sprintf("Use a generator of %.1f kVA or more.", kva)
-	}, "generator", fmt.Sprintf("%.1fkVA", kva)}}
+	field, name, size := "generator", "kVA", unit.Value(set.Rated, "kVA")
+	if set.PowerAlone {
+		field, name, size = "rated_power", "kW", unit.Value(set.RatedPower, "kW")
+	}
+	size = math.Ceil(10*size/(1+float64(in.generatorCheck(r).Margin))) / 10
+	more := plain("generator", field, fmt.Sprintf("%.1f%s", size, name), "Use a generator of %.1f %s or more.", size, name)
+	if in.Given("surge") || in.Given("rated_power") && !set.PowerAlone {
+		more.Field, more.Value = "", "" // its other plate figures would have to grow along
+	}
+	list := []Remedy{more}
 	if first := min(r.Margin, r.StartFirstMargin); set.Running > 0 && !in.Started && first >= 0 {
-		list = append(list, Remedy{"generator", func(unit.System) string {
-			return "Or start the compressor before the arc, and stop cutting before it starts again: watch the gauge near its cut-in."
-		}, "compressor_first", "yes"})
+		list = append(list, plain("generator", "compressor_first", "yes", "Start the compressor before the arc, and stop cutting before it starts again: watch the gauge near its cut-in."))
 	}
 	if set.Running > 0 {
 		alone := set
 		alone.Running, alone.Starting = 0, 0
 		if a, err := power.ComputeGenerator(alone); err == nil && a.Margin >= 0 {
-			list = append(list, Remedy{"generator", func(unit.System) string {
-				return "Or let the compressor fill its tank before the cut and switch it off while you cut."
-			}, "compressor_power", ""})
+			list = append(list, plain("generator", "compressor_power", "", "Let the compressor fill its tank before the cut and switch it off while you cut."))
 		}
 	}
 	return list
@@ -193,18 +282,28 @@ func (in Input) longerRests(i unit.Current) []Remedy {
 	}
 	percent := math.Floor(float64(may) * 100)
 	if percent < 1 {
-		return []Remedy{{Check: "duty", Do: func(unit.System) string { return "Too hot to cut: move the machine into the shade and wait." }}}
+		return []Remedy{plain("duty", "", "", "Too hot to cut: move the machine into the shade and wait.")}
 	}
-	return []Remedy{{"duty", func(unit.System) string {
-		return fmt.Sprintf("Cut %s, then rest %s, in each ten minutes.", minutes(may), minutes(1-may))
-	}, "share", fmt.Sprintf("%.0f%%", percent)}}
+	minutes := func(share unit.Ratio) string { return unit.Figures(10*float64(share), 2) }
+	return []Remedy{plain("duty", "share", fmt.Sprintf("%.0f%%", percent), "Cut %s min, then rest %s min, in each ten minutes.", minutes(may), minutes(1-may))}
 }
 
-// lessCurrent finds the largest current at which power and duty hold.
-func (in Input) lessCurrent(res *Result, key string) []Remedy {
-	holds := func(i unit.Current) bool {
-		checks := in.powerChecks(i)
-		if c, ok := in.dutyCheck(i); ok {
+// thinner says what the rig does with certainty, where the plate is too thick
+// to cut clean.
+func (in Input) thinner(plan cutting.PlanResult) []Remedy {
+	if plan.Grade == cutting.CutsClean {
+		return nil
+	}
+	sure := plan.Band.Least.Clean
+	return []Remedy{measured("thickness", "", "", "This rig is sure to cut %s clean, at its strongest; for this, try a strip of scrap first, or take a larger machine, oxyfuel or a saw.", fig(sure, "", "").as(plate))}
+}
+
+// mostCurrent returns the largest whole current, up to most, at which power and
+// duty hold, and false if not even the rig's least does.
+func (in Input) mostCurrent(most unit.Current) (unit.Current, bool) {
+	holds := func(i float64) bool {
+		checks := in.powerChecks(unit.Current(i))
+		if c, ok := in.dutyCheck(unit.Current(i)); ok {
 			checks = append(checks, c)
 		}
 		for _, c := range checks {
@@ -214,24 +313,20 @@ func (in Input) lessCurrent(res *Result, key string) []Remedy {
 		}
 		return true
 	}
-	low, high := in.Plan.Rig.Min, res.Plan.Arc.Current
-	if low == 0 {
-		low = min(5*unit.Ampere, high)
+	if holds(float64(most)) {
+		return most, true
 	}
-	if !holds(low) {
-		return []Remedy{{Check: key, Do: func(s unit.System) string {
-			return fmt.Sprintf("Even %s, the least that this rig sets, is too much here.", unit.Text(low, s))
-		}}}
+	i, ok := largest(1, float64(most), holds)
+	return unit.Current(i), ok && unit.Current(i) >= in.Plan.Rig.Min
+}
+
+// lessCurrent finds the largest current at which power and duty hold.
+func (in Input) lessCurrent(res *Result, key string) []Remedy {
+	most, ok := in.mostCurrent(res.Plan.Arc.Current)
+	if !ok {
+		return []Remedy{aside(key, "", "Even %s, the least that this rig sets, is too much here.", unit.In(in.Plan.Rig.Min, "A"))}
 	}
-	for range 60 {
-		if mid := (low + high) / 2; holds(mid) {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	most := unit.Current(math.Floor(float64(low)))
-	if most < in.Plan.Rig.Min || most <= 0 {
+	if most >= res.Plan.Arc.Current {
 		return nil
 	}
 	res.Largest = most
@@ -239,11 +334,9 @@ func (in Input) lessCurrent(res *Result, key string) []Remedy {
 	alone.Rig.Max = most
 	after, err := cutting.ComputePlan(alone)
 	if err != nil {
-		return []Remedy{{Check: key, Do: func(s unit.System) string {
-			return fmt.Sprintf("%.0f A is the most that holds here, and that is too little for this metal.", float64(most))
-		}}}
+		return []Remedy{aside(key, "", "%s is the most that holds here, and at that this rig does not cut this.", unit.In(most, "A"))}
 	}
-	return []Remedy{{key, func(s unit.System) string {
-		return fmt.Sprintf("Or set at most %.0f A: all holds then, at %s.", float64(most), say(after.Speed, s, "mm/min", "in/min"))
-	}, "max_current", fmt.Sprintf("%.0fA", float64(most))}}
+	return []Remedy{{Check: key, Do: func(s unit.System) string {
+		return fmt.Sprintf("Set %s: power and duty hold then, at %s, and it %s.", unit.In(after.Arc.Current, "A"), fig(after.Speed, "mm/min", "in/min").text(s, false), after.Grade.Words())
+	}, Field: "max_current" + in.Plan.Rig.Inlet.Key, Value: unit.In(most, "A")}}
 }

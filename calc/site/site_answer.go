@@ -1,20 +1,22 @@
 package site
 
 import (
+	"slices"
 	"strings"
 
 	"kerfside/calc/cutting"
 	"kerfside/calc/form"
 	"kerfside/calc/margin"
 	"kerfside/calc/power"
+	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
 
 // names of the checks inside a sentence.
-var names = map[string]string{
-	"hose": "the air hose", "compressor": "the compressor", "tank": "the tank", "cord": "the cord", "volts": "the volts at the machine", "breaker": "the breaker",
-	"generator": "the generator", "duty": "the duty cycle", "thickness": "the thickness", "tip": "the tip", "electrode": "the electrode",
-}
+var names = []string{"hose", "the air hose", "compressor", "the compressor", "tank", "the tank", "cord", "the cord", "volts", "the volts", "breaker", "the breaker",
+	"generator", "the generator", "duty", "the duty cycle", "thickness", "the thickness", "tip", "the tip", "electrode", "the electrode"}
+
+func name(key string) string { return names[slices.Index(names, key)+1] }
 
 func runSite(r *form.Reader, a *form.Answer) error {
 	in, err := readSite(r)
@@ -26,24 +28,22 @@ func runSite(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	cutting.AnswerPlan(a.Part(cutting.CutPlan.Calculator()), in.Plan, res.Plan) // who shows both need not reckon it twice
-	a.PutWord("verdict", string(res.Binding.Verdict()))
-	a.PutWord("say", sentence(a, in, res))
+	a.PutWord("verdict", string(res.Verdict))
+	a.PutWord("say", res.sentence(in, a.System()))
+	a.PutWord("grade", string(res.Plan.Grade))
 	a.PutWord("binding", res.Binding.Key)
-	form.Put(a, "margin", res.Binding.Margin)
+	a.PutSaid("margin", res.Binding.Margin, margin.Say(res.Binding.Margin))
 	for _, group := range groups {
-		word := "unknown"
-		if c, ok := res.Worst(group); ok {
-			word = string(c.Verdict())
-		}
-		a.PutWord(group, word)
+		a.PutWord(group, string(res.Group(group)))
 	}
+	if text := whose(r, in); text != "" {
+		a.PutWord("from", text)
+	}
+	holds := in.holds(res, a.System())
+	putSettings(a, in, res, holds)
+	putUnknowns(a, res)
 	putChecks(a, res)
 	putRemedies(a, res)
-	form.Put(a, "current", res.Plan.Arc.Current)
-	if res.Plan.Pressure > 0 {
-		form.Put(a, "pressure", res.Plan.Pressure)
-	}
-	form.Put(a, "speed", res.Plan.Speed)
 	if res.Largest > 0 {
 		form.Put(a, "largest_current", res.Largest)
 	}
@@ -53,6 +53,9 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	}
 	form.Put(a, "cut_time", res.CutTime)
 	form.Put(a, "valve_open", res.Open)
+	if need := in.worn(res.Plan).AirNeed; need > 0 {
+		form.Put(a, "demand", need)
+	}
 	if res.Water.Drain > 0 {
 		form.Put(a, "drain", res.Water.Drain)
 		a.PutWord("water_class", res.Water.Class)
@@ -63,7 +66,14 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	a.Step("longest cut = %s at %s = %s", form.Say(a, in.Longest), form.SayIn(a, res.Plan.Speed, "mm/min", "in/min"), form.Say(a, res.CutTime))
 	a.Step("valve open = %s of arc × (1 + %s after-flow ÷ %s) = %s", form.Say(a, in.Share), form.Say(a, in.After), form.Say(a, res.CutTime), form.Say(a, res.Open))
 	for _, c := range res.Checks {
-		a.Step("%s: %s", c.Key, c.Say(a.System()))
+		a.Step("%s", c.Say(a.System()))
+		for _, g := range c.Rests {
+			s, _ := source.Get(g.Basis)
+			a.Step("%s of %s is the favourable end: %s", in.Said(g.Field, g.Best), g.What, s.Cite())
+		}
+	}
+	if in.Regulator > in.Compressor.CutIn && in.Compressor.Free > 0 {
+		a.Caution("The regulator stands at %s, but the tank falls to %s before the compressor starts: that is what is reckoned with.", form.SayIn(a, in.Regulator, "bar", "psi"), form.SayIn(a, in.Compressor.CutIn, "bar", "psi"))
 	}
 	if in.Generator.PowerAlone {
 		a.Caution(power.PowerAloneCaution)
@@ -73,23 +83,131 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	return nil
 }
 
-// sentence is the verdict of the day in one line.
-func sentence(a *form.Answer, in Input, res Result) string {
-	weak, spare := names[res.Binding.Key], form.Say(a, max(res.Binding.Margin, -res.Binding.Margin))
-	switch res.Binding.Verdict() {
-	case margin.OK:
-		return "Runs. " + capital(weak) + " gives out first, with " + spare + " to spare."
-	case margin.Tight:
-		return "Runs, only just: " + weak + " has " + spare + " to spare."
+// sentence is the verdict of the day: what is short, or how far all holds, and
+// what is not known.
+func (r Result) sentence(in Input, s unit.System) string {
+	var holding, tight, short, lacking []string
+	for _, c := range r.Checks {
+		switch v := c.Verdict(); {
+		case c.Key == r.Binding.Key && r.Verdict != margin.Unknown || c.Key == "thickness": // told by itself
+		case v == margin.OK:
+			holding = append(holding, name(c.Key))
+		case v == margin.Tight:
+			holding, tight = append(holding, name(c.Key)), append(tight, name(c.Key))
+		default:
+			short = append(short, name(c.Key))
+		}
 	}
-	text := "Will not run as planned: " + weak + " is " + spare + " short."
-	if burn, wait := res.Rhythm.Arc(in.After); burn > 0 && res.Binding.Group == "air" && res.Binding.Key != "hose" {
-		text += " On this air: cut " + form.Say(a, burn) + ", then wait " + form.Say(a, wait) + "."
+	for _, group := range groups {
+		if r.lacks(group) {
+			word := group
+			if _, part := r.Worst(group); part {
+				word += " in part"
+			}
+			lacking = append(lacking, word)
+		}
+	}
+	text, justly := "", ""
+	if tight != nil {
+		justly = ", only just: " + joined(tight)
+	}
+	switch r.Verdict {
+	case margin.OK:
+		text = "Air, power and duty hold. The first to give out is " + name(r.Binding.Key) + ", with " + margin.Say(r.Binding.Margin) + "."
+	case margin.Tight:
+		text = "Air, power and duty hold" + justly + ". " + r.Binding.Say(s)
+	case margin.Unknown:
+		text = "With this rig it " + r.Plan.Grade.Words() + "."
+		if holding != nil {
+			text += " What is known holds" + justly + ": " + joined(holding) + "."
+		}
+	default:
+		text = r.Binding.Say(s)
+		if burn, wait := r.Rhythm.Arc(in.After); burn > 0 && r.Binding.Group == "air" && r.Binding.Key != "hose" {
+			text += " On this air: cut " + fig(burn, "", "").text(s, false) + ", then wait " + fig(wait, "", "").text(s, false) + "."
+		}
+		if short != nil {
+			text += " Short too: " + joined(short) + "."
+		}
+	}
+	if lacking != nil {
+		text += " Not known: " + strings.Join(lacking, ", ") + "."
 	}
 	return text
 }
 
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+// lacks reports whether something of a group is not known.
+func (r Result) lacks(group string) bool {
+	return slices.ContainsFunc(r.Unknowns, func(n Need) bool { return n.Group == group })
+}
+
+// putSettings tells what to set: as planned, or, where that is short, what holds
+// instead and nothing where nothing does.
+func putSettings(a *form.Answer, in Input, res Result, holds []Setting) {
+	at := res.Plan
+	if res.Verdict == margin.Fails {
+		at = cutting.PlanResult{}
+	}
+	var rows []*form.Row
+	for _, h := range holds {
+		if h.For == "this" && res.Verdict == margin.Fails {
+			at = h.Plan
+		}
+		row := a.NewRow()
+		row.PutWord("for", h.For)
+		form.PutCell(row, "thickness", form.Number[unit.Length]("mm", "in"), h.Thickness)
+		row.PutWord("grade", string(h.Plan.Grade))
+		form.PutCell(row, "current", form.Number[unit.Current]("A", "A"), h.Plan.Arc.Current)
+		row.PutWord("tip", unit.In(h.Plan.Tip.Rated, "A"))
+		if h.Plan.Pressure > 0 {
+			form.PutCell(row, "pressure", form.Number[unit.Pressure]("bar", "psi"), h.Plan.Pressure)
+		}
+		form.PutCell(row, "speed", form.Number[unit.Speed]("mm/min", "in/min").About(2), h.Plan.Speed)
+		row.PutWord("say", h.say(in, a.System()))
+		rows = append(rows, row)
+	}
+	a.PutRows("here", rows)
+	if at.Speed == 0 {
+		return
+	}
+	form.Put(a, "current", at.Arc.Current)
+	if at.Pressure > 0 {
+		form.Put(a, "pressure", at.Pressure)
+	}
+	form.Put(a, "speed", at.Speed)
+}
+
+// say tells a setting in one sentence, with what must be less than planned.
+func (h Setting) say(in Input, s unit.System) string {
+	text := "This"
+	if h.For != "this" {
+		text = unit.Text(h.Thickness, s)
+	}
+	text += " " + h.Plan.Grade.Words() + " at " + unit.In(h.Plan.Arc.Current, "A")
+	if in.tipOut(h.Plan.Tip) {
+		text += " with a new tip"
+	}
+	if h.Share < in.Share {
+		text += ", the arc on for " + unit.Text(h.Share, s) + " of the time"
+	}
+	if h.Longest < in.Longest {
+		text += ", in cuts of " + fig(h.Longest, "mm", "in").as(down).text(s, false) + " at most"
+	}
+	return text + "."
+}
+
+func putUnknowns(a *form.Answer, res Result) {
+	var rows []*form.Row
+	for _, n := range res.Unknowns {
+		row := a.NewRow()
+		row.PutWord("group", n.Group)
+		row.PutWord("what", n.What)
+		row.PutWord("how", n.How)
+		row.PutWord("field", n.Field)
+		rows = append(rows, row)
+	}
+	a.PutRows("unknowns", rows)
+}
 
 func putChecks(a *form.Answer, res Result) {
 	var rows []*form.Row
@@ -98,7 +216,7 @@ func putChecks(a *form.Answer, res Result) {
 		row.PutWord("check", c.Key)
 		row.PutWord("group", c.Group)
 		row.PutWord("verdict", string(c.Verdict()))
-		form.PutCell(row, "margin", form.Number[unit.Ratio]("%", "%"), c.Margin)
+		row.PutSaid("margin", c.Margin, margin.Say(c.Margin))
 		row.PutWord("because", c.Say(a.System()))
 		rows = append(rows, row)
 	}
@@ -106,17 +224,25 @@ func putChecks(a *form.Answer, res Result) {
 	bars := make([]form.Bar, len(res.Checks))
 	for i, c := range res.Checks {
 		used := margin.Used(c.Margin)
-		bars[i] = form.Bar{Label: c.Key, Value: float64(used), Text: form.Say(a, used), Over: c.Margin < 0}
+		bars[i] = form.Bar{Label: c.Key, Value: float64(used), Text: unit.Figures(100*float64(used), 2) + " %", Over: c.Margin < 0}
 	}
 	a.DrawBars("What gives out first", "Each need as a share of what there is for it.", bars, form.Bar{Label: "all there is", Value: 1, Text: "100 %"})
 }
 
 func putRemedies(a *form.Answer, res Result) {
 	var rows []*form.Row
+	before := "" // the check that the remedy before this one was for
 	for _, m := range res.Remedies {
 		row := a.NewRow()
 		row.PutWord("check", m.Check)
-		row.PutWord("do", m.Do(a.System()))
+		text := m.Do(a.System())
+		if m.Check == before && !m.aside {
+			text = "Or " + strings.ToLower(text[:1]) + text[1:]
+		}
+		if before = ""; !m.aside {
+			before = m.Check
+		}
+		row.PutWord("do", text)
 		row.PutWord("field", m.Field)
 		row.PutWord("value", m.Value)
 		rows = append(rows, row)

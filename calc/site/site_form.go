@@ -6,10 +6,12 @@ import (
 	"kerfside/calc/air"
 	"kerfside/calc/cutting"
 	"kerfside/calc/form"
+	"kerfside/calc/margin"
 	"kerfside/calc/power"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
+	"kerfside/calc/wear"
 )
 
 // workFields say how the arc is used.
@@ -26,13 +28,11 @@ func workFields() []form.Field {
 
 // plateFields are the rig's plates and the readings of its parts.
 func plateFields() []form.Field {
-	return slices.Concat(form.Owned(form.OfPlate, "", []form.Field{
+	return slices.Concat(power.InletFields(), form.Owned(form.OfPlate, "", []form.Field{
 		{Key: "air_need", Label: "Air that the machine takes", Help: "Plate: free air while the valve is open.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true,
 			Chips: []string{"120l/min", "170l/min", "4.5cfm", "6.5cfm"}, Limits: form.Within(10*unit.LitrePerMinute, 2000*unit.LitrePerMinute)},
 		{Key: "air_least", Label: "Least pressure at its inlet", Help: "Plate or manual, gauge, while air flows.", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "5bar", Basis: "common-practice",
 			Chips: []string{"4.5bar", "5bar", "5.5bar", "65psi", "75psi", "90psi"}, Limits: form.Within(unit.Bar, 15*unit.Bar)},
-		{Key: "duty_points", Label: "Duty cycle on its plate", Help: "One to three pairs of current and duty cycle.", Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Optional: true},
-		{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "Its manual.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
 		{Key: "machine_efficiency", Label: "Efficiency of the machine", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
 		{Key: "power_factor", Label: "Power factor of the machine", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
 	}...), []form.Field{
@@ -68,12 +68,13 @@ var setKeys = power.SetKeys{Rating: "generator", Motor: "compressor_power"}
 // powerFields are the site's power, with the truck's cord.
 func powerFields() []form.Field {
 	return slices.Concat(form.Owned(form.OfSite, "", []form.Field{
-		{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Chips: []string{"120V", "208V", "230V", "240V", "400V"}, Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
 		{Key: "phases", Label: "Phases", Takes: form.OneOf("1", "one", "3", "three"), Default: "1"},
 	}...), form.Owned(form.OfTruck, "cord", []form.Field{
 		{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"12AWG", "10AWG", "8AWG", "2.5mm²", "4mm²", "6mm²"}},
-		{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"10m", "25m", "50m", "50ft", "100ft"}, Limits: form.Within(0.5*unit.Metre, 1000*unit.Metre)},
+		{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together; 0 if there is none.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"0m", "10m", "25m", "50m", "50ft", "100ft"}, Limits: form.Within(0*unit.Metre, 1000*unit.Metre)},
 	}...), form.Owned(form.OfSite, "", []form.Field{
+		{Key: "drop_advice", Label: "Volts that the cord may lose", Help: "The usual advice. A machine may bear more: its least volts are in its manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "5%", Basis: "nec-210-19", Fine: true,
+			Limits: form.Within(unit.Percent, 20*unit.Percent)},
 		{Key: "breaker", Label: "Breaker", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"16A", "20A", "32A", "50A"}, Limits: form.Within(unit.Ampere, 800*unit.Ampere)},
 	}...), form.Owned(form.OfSite, "", power.SetFields(setKeys)...), form.Owned(form.OfTruck, "compressor", power.MotorFields(setKeys)...), form.Owned(form.OfSite, "", []form.Field{
 		{Key: "compressor_first", Label: "It starts before the arc and not while you cut", Takes: form.YesNo(), Default: "no", Fine: true},
@@ -99,15 +100,18 @@ var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculato
 		Terms:  []string{"site", "binding limit", "weak link", "compressor", "hose", "cord", "generator", "duty", "remedy", "what gives out first"},
 		Fields: slices.Concat(cutting.PlanFields(), workFields(), plateFields(), airFields(), powerFields(), placeFields()),
 		Results: []form.Result{
-			{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "Runs", "tight", "Runs, only just", "fails", "Will not run as planned"), Main: true},
+			{Key: "verdict", Label: "Verdict", Gives: form.OneOf(margin.Words...), Main: true},
 			{Key: "say", Label: "In short", Gives: form.Text(), Main: true},
-			{Key: "binding", Label: "Gives out first", Gives: form.OneOf("hose", "air hose", "compressor", "compressor", "tank", "tank", "cord", "cord", "volts", "volts", "breaker", "breaker",
-				"generator", "generator", "duty", "duty cycle", "thickness", "thickness", "tip", "tip", "electrode", "electrode"), Main: true},
+			{Key: "grade", Label: "This rig", Gives: cutting.GradeChoice(), Main: true},
+			{Key: "binding", Label: "Gives out first", Gives: form.OneOf(names...), Main: true},
 			{Key: "margin", Label: "To spare there", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
-			{Key: "air", Label: "Air", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
-			{Key: "power", Label: "Power", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
-			{Key: "duty", Label: "Duty", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
-			{Key: "parts", Label: "Parts", Gives: form.OneOf("ok", "ok", "tight", "tight", "fails", "fails", "unknown", "not known")},
+			{Key: "air", Label: "Air", Gives: form.OneOf(margin.Words...)},
+			{Key: "power", Label: "Power", Gives: form.OneOf(margin.Words...)},
+			{Key: "duty", Label: "Duty", Gives: form.OneOf(margin.Words...)},
+			{Key: "parts", Label: "Parts", Gives: form.OneOf(margin.Words...)},
+			{Key: "here", Label: "What can I cut here, as far as it is known?", Gives: form.Rows("say", "Holds", "speed", "Speed", "tip", "Tip", "pressure", "Air")},
+			{Key: "unknowns", Label: "Not known", Gives: form.Rows("what", "What", "how", "How to find it")},
+			{Key: "from", Label: "Where that comes from", Gives: form.Text()},
 			{Key: "checks", Label: "All that was checked", Gives: form.Rows("check", "Check", "verdict", "Verdict", "margin", "To spare", "because", "Because")},
 			{Key: "remedies", Label: "What would help", Gives: form.Rows("check", "For the", "do", "Do")},
 			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A")},
@@ -119,6 +123,7 @@ var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculato
 			{Key: "cut_time", Label: "The longest cut takes", Gives: form.Number[unit.Duration]("s", "s").About(2)},
 			{Key: "drain", Label: "Drain the machine's trap every", Gives: form.Number[unit.Duration]("min", "min")},
 			{Key: "water_class", Label: "Water class before the trap (ISO 8573-1)", Gives: form.Text()},
+			{Key: "demand", Label: "Air while the valve is open", Gives: form.Number[unit.Flow]("l/min", "cfm")},
 			{Key: "valve_open", Label: "Air valve open", Gives: form.Number[unit.Ratio]("%", "%")},
 		},
 		Sources: []source.ID{"kerf-balance", "iso-2533", "tp410-b15", "receiver", "nec-ch9-t8", "iec-60228", "nec-210-19", "tm-9-6115-673", "iec-60974-1", "iapws-if97", "iso-8573-1", source.CommonPractice},
@@ -152,7 +157,7 @@ func readSite(r *form.Reader) (Input, error) {
 			Temperature: form.Get[unit.Temperature](r, "temperature"),
 		},
 		Volts: form.Get[unit.Voltage](r, "volts"), Cord: power.Cord{Length: form.Get[unit.Length](r, "cord_length"), Phases: phases}, Strand: power.Flexible,
-		LeastVolts: form.Get[unit.Voltage](r, "least_volts"), Breaker: form.Get[unit.Current](r, "breaker"),
+		Advice: form.Get[unit.Ratio](r, "drop_advice"), Breaker: form.Get[unit.Current](r, "breaker"),
 		Generator: power.ReadSet(r, setKeys),
 		Altitude:  form.Get[unit.Length](r, "altitude"), Temperature: form.Get[unit.Temperature](r, "temperature"),
 	}
@@ -160,6 +165,13 @@ func readSite(r *form.Reader) (Input, error) {
 	in.Reference, _ = air.FindReference("anr")
 	readCord(r, &in)
 	readPlate(r, &in)
+	readWorn(r, &in)
+	in.Given, in.Said = r.Given, r.Said
+	in.With = func(texts map[string]string) (Input, error) { return readSite(r.With(texts)) }
+	if in.Compressor.Free > 0 && in.Regulator > in.Compressor.CutOut {
+		r.Fail("regulator", problem.Newf(problem.Conflict, "regulator", "a regulator passes no more than the tank holds, and the compressor stops at %s", r.Said("cut_out", form.GetText(r, "cut_out"))).
+			WithHint("Read the gauge behind the regulator while air flows, or enter what the compressor stops at."))
+	}
 	if in.Compressor.CutIn >= in.Compressor.CutOut && r.Err() == nil {
 		r.Fail("cut_in", problem.New(problem.Conflict, "cut_in", "the compressor would start at or above the pressure at which it stops", "Cut-in is the lower of the two pressures on the switch."))
 	}
@@ -185,20 +197,34 @@ func readCord(r *form.Reader, in *Input) {
 	in.Cord.Conductor, in.Cord.At = c, c.Warm()
 }
 
+// readPlate reads what the plate states of the inlet that the volts here pick.
 func readPlate(r *form.Reader, in *Input) {
-	var plate power.Plate
-	for _, pair := range form.GetPairs[unit.Current, unit.Ratio](r, "duty_points") {
-		plate = append(plate, power.DutyPoint{Current: pair.Left, Duty: pair.Right})
-	}
-	if plate == nil || r.Err() != nil {
+	inlet := power.ReadInlet(r)
+	rating := power.ReadRating(r, inlet)
+	in.Plate, in.LeastVolts, in.Idle = rating.Duty, rating.Least, rating.Idle
+	in.Machine = rating.Machine(r, in.Machine, inlet, in.Plan.Rig.Max, in.phases())
+}
+
+// readWorn finds the tip that was read: the one fitted, else the one whose bore
+// is next to the reading.
+func readWorn(r *form.Reader, in *Input) {
+	if in.TipNow == 0 {
 		return
 	}
-	sorted, err := plate.Check()
-	if err != nil {
-		blamed := *problem.From(err)
-		blamed.Field = "duty_points"
-		r.Fail("duty_points", &blamed)
-		return
+	off := func(t cutting.Tip) unit.Length { return max(t.Orifice-in.TipNow, in.TipNow-t.Orifice) }
+	for i, t := range in.Plan.Rig.Tips {
+		if t.Rated == in.Plan.Rig.Fitted {
+			in.TipNew = t.Orifice
+			break
+		}
+		if i == 0 || off(t) < off(cutting.Tip{Orifice: in.TipNew}) {
+			in.TipNew = t.Orifice
+		}
 	}
-	in.Plate = sorted
+	if in.TipNew == 0 {
+		return // the rig is not known, which is said
+	}
+	if err := wear.CheckReading(in.TipNew, in.TipNow); err != nil {
+		r.Fail("tip_reading", err)
+	}
 }

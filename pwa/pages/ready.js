@@ -25,6 +25,7 @@ export class ReadyPage {
   /** @type {any} */ #now = null;
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
+  /** The verdict of the day that stands there, of site-check. @type {any} */ #day = null;
   /** What was asked for the answer. */ #answered = "";
   /** Keys of the form, as of the last answer until it is made. @type {string[]} */ #keys = [];
   /** Key of the sum that is under way or whose answer stands. */ #reckoned = "";
@@ -52,6 +53,7 @@ export class ReadyPage {
     this.deps.settings.addEventListener("change", () => this.#plan(), { signal: life });
     const last = this.deps.drafts.of("plan.answer");
     this.#show(last);
+    if (last.day) this.#showDay(/** @type {any} */ (last.day)); // else it would tell to set what was short
     this.#answered = last.asked ?? "";
     this.#keys = /** @type {any} */ (last).keys ?? [];
     const declared = this.deps.asset("gen/cut-plan.json");
@@ -173,7 +175,10 @@ export class ReadyPage {
     this.#sum?.abort();
     this.#reckoned = form ? key : "";
     const waits = !form || !this.deps.sumsRun();
-    if (waits) this.#at.judged.hidden = true;
+    if (waits && !(asked === this.#answered && this.#day?.verdict === "fails" && this.#day.site === this.#site?.id)) {
+      if (this.#day) this.#show(this.#answer);
+      this.#showDay(null);
+    }
     if (waits && asked !== this.#answered) this.#show(null);
     if (!form) return;
     const { signal } = (this.#sum = new AbortController());
@@ -185,9 +190,9 @@ export class ReadyPage {
       const plan = judges ? answer.parts?.["cut-plan"] : answer;
       form.wrong(null);
       this.#show(plan);
-      this.#showDay(judges ? answer.results : null);
+      this.#showDay(judges ? { ...answer.results, site: this.#site?.id } : null);
       this.#answered = asked;
-      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...plan, asked, keys: this.#keys }));
+      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...plan, asked, keys: this.#keys, day: this.#day?.verdict === "fails" ? this.#day : null }));
       this.#keepPast(plan.results.grade !== "clean");
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
@@ -231,17 +236,33 @@ export class ReadyPage {
     this.deps.drafts.keep("day.plan", { past: past ? "yes" : "no", metal: metal || "mild-steel", thickness });
   }
 
-  /** The verdict of the day: the plan on this site's air and power. @param {Record<string, any>|null} results  of site-check */
+  /**
+   * The verdict of the day: the plan on this site's air and power. Where that is short, what holds here stands
+   * in the plan's place.
+   * @param {Record<string, any>|null} results  of site-check
+   */
   #showDay(results) {
     const at = this.#at;
+    this.#day = results;
     at.day.hidden = false;
-    at.judged.hidden = !results;
+    at.judged.hidden = at.help.hidden = !results;
     if (!results) return;
     this.deps.drafts.keep("day.verdicts", { air: results.air, power: results.power, duty: results.duty });
     at.verdict.dataset.verdict = results.verdict;
-    at.verdict.textContent = results.say;
+    setText(at.verdict, say(results.verdict === "fails" ? "ready.short" : "ready.verdict", { grade: say(`grade.${results.grade}`), verdict: say(`verdict.${results.verdict}`) }));
+    setText(at.because, results.say);
     at.verdicts.replaceChildren(...["air", "power", "duty", "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));
-    at.remedies.replaceChildren(...results.remedies.map((/** @type {any} */ r) => make("li", { class: "remedy", text: r.do })));
+    at.from.hidden = !results.from;
+    at.from.textContent = results.from ?? "";
+    at.remedies.replaceChildren(...lines([...results.remedies.map((/** @type {any} */ r) => r.do), ...results.unknowns.map((/** @type {any} */ n) => say("ready.find", n))]));
+    if (results.verdict !== "fails") return;
+    setText(at.set, say("ready.holds"));
+    at.whole.hidden = true;
+    at.here.replaceChildren(...lines(results.here.length ? results.here.map((/** @type {any} */ h) => say("ready.does", h)) : [say("ready.nothing")]));
+    const { current, tip, pressure, speed } = results.here.find((/** @type {any} */ h) => h.for === "this") ?? {};
+    at.plan.hidden = !current;
+    at.settings.replaceChildren(reading(say("ready.current"), current?.text ?? "", tip ? say("ready.tip", { tip }) : ""), reading(say("ready.pressure"), pressure?.text ?? wordsOf(this.#answer.results.pressure)));
+    at.moves.replaceChildren(reading(say("ready.speed"), speed?.text ?? "", speed?.also));
   }
 
   async #pickSite() {
@@ -264,19 +285,23 @@ export class ReadyPage {
   #show(answer, problem) {
     const told = answer?.results ? answer : null;
     this.#answer = told;
+    this.#day = null;
     this.#at.plan.hidden = !told && !problem;
     this.#at.told.hidden = !told;
+    this.#at.whole.hidden = false;
+    this.#at.here.replaceChildren();
+    setText(this.#at.set, say("ready.set"));
     this.#at.wrong.hidden = !problem;
     this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
     if (!told) {
       this.#answered = ""; // nor does what was wrong stand beside another input
-      this.#at.judged.hidden = true;
+      this.#at.judged.hidden = this.#at.help.hidden = true;
       return;
     }
     const r = told.results;
     const range = r.speed_low && r.speed_high ? say("ready.range", { low: r.speed_low.text, high: r.speed_high.text }) : "";
     this.#at.settings.replaceChildren(
-      reading(say("ready.current"), r.current?.text ?? "", r.tip ? say("ready.tip", { tip: wordsOf(r.tip) }) : ""),
+      reading(say("ready.current"), r.current?.text ?? "", [r.tip ? say("ready.tip", { tip: wordsOf(r.tip) }) : "", r.plate ?? ""].filter(Boolean).join(" · ")),
       reading(say("ready.pressure"), wordsOf(r.pressure), r.pressure?.also));
     this.#at.moves.replaceChildren(
       reading(say("ready.speed"), r.speed?.text ?? "", [range || r.speed?.also, r.standing].filter(Boolean).join(". ")),
@@ -314,11 +339,16 @@ export class ReadyPage {
   /** Hands the plan on to the session screen; what the sums have not reckoned yet goes without figures. */
   #begin() {
     const fields = this.#form?.asked ?? this.deps.drafts.of("plan");
-    const results = this.#answered === this.#asked ? this.#answer?.results : undefined;
+    const results = this.#answered === this.#asked && this.#day?.verdict !== "fails" ? this.#answer?.results : undefined;
     if (fields.thickness) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields, results }));
     else this.deps.drafts.drop("plan.begin"); // an earlier one is not this session's
     this.deps.go("/cut");
   }
+}
+
+/** @param {string[]} texts */
+function lines(texts) {
+  return texts.map((text) => make("li", { class: "remedy", text }));
 }
 
 /** A verdict's own shape, so that it does not hang on colour. @param {string} verdict */

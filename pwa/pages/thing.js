@@ -4,18 +4,20 @@
  * those of the site check that belong to it, checked by the same sum.
  */
 import { clone, fill, make, onActions, refs, setText } from "../parts/dom.js";
+import { spaced } from "../parts/field.js";
 import { Form } from "../parts/form.js";
-import { forPlan, onForm, rigsOf, sitesOf, withPressure } from "../parts/equipment.js";
+import { forPlan, onForm, rigInUse, rigsOf, sitesOf, withPressure } from "../parts/equipment.js";
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
 
-/** What sets a rig's page and a site's page apart. @typedef {{kind: string, owners: string[], setting: "rig"|"site", of: (view: any) => import("../parts/equipment.js").Rig[], check: Record<string, string>, words: string}} Sort */
+/** What sets a rig's page and a site's page apart. @typedef {{kind: string, owners: string[], setting: "rig"|"site", of: (view: any) => import("../parts/equipment.js").Rig[], brings: (view: any, rig: string) => import("../parts/equipment.js").Rig|null|undefined, check: Record<string, string>, words: string}} Sort */
 
 class ThingPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {Form|null} */ #form = null;
   /** @type {import("../parts/equipment.js").Rig|null} */ #thing = null;
   /** Keys of its fields. @type {string[]} */ #keys = [];
+  /** Fields by what they are parts of. @type {Map<string, import("../parts/field.js").Declared[]>} */ #parts = new Map();
   #id = "";
   #draft = "";
   #saving = false;
@@ -58,11 +60,13 @@ class ThingPage {
     fill(this.#at.name, values.name ?? "");
     const fields = sums.fields.filter((/** @type {any} */ f) => this.sort.owners.includes(f.owner) || (f.owner && this.#thing?.fields[f.key])); // also what was once kept here
     this.#keys = fields.map((/** @type {any} */ f) => f.key);
-    this.#form = new Form(withPressure(fields), {
+    for (const f of fields) if (f.item) this.#parts.set(f.item, [...(this.#parts.get(f.item) ?? []), f]);
+    this.#form = new Form(withPressure(fields).map((f) => (f.item ? { ...f, fold: this.#title(f.item) } : f)), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: "site-check", field: key, text, units: this.deps.settings.values.units }),
     }, { values: onForm(values), changed: () => this.#keep() });
     this.#at.form.append(this.#form.element);
+    this.#showFolds(this.sort.brings(views.rigs, this.deps.settings.values.rig));
     this.#showAlso();
   }
 
@@ -77,8 +81,28 @@ class ThingPage {
     const values = { ...thing.fields, ...this.deps.drafts.of(this.#draft) };
     fill(this.#at.name, values.name ?? "");
     this.#form?.fill(onForm(values));
+    this.#showFolds();
     this.#showAlso();
     await this.#check();
+  }
+
+  /** @param {string} item */
+  #title(item) {
+    return say(`${this.sort.words}.item.${item}`);
+  }
+
+  /**
+   * Opens what something is known of here, and what has to be asked here as no truck brings it; of the rest it says
+   * what that has.
+   * @param {import("../parts/equipment.js").Rig|null} [truck]  none on the rig's own page
+   */
+  #showFolds(truck) {
+    for (const [item, fields] of this.#parts) {
+      const fold = /** @type {HTMLElement} */ (this.#form?.folds.get(this.#title(item)));
+      const brought = fields.filter((f) => truck?.fields[f.key]).map((f) => `${f.label}: ${spaced(truck?.fields[f.key] ?? "")}`);
+      if (fields.some((f) => this.#form?.values[f.key]) || (truck !== undefined && !brought.length)) fold.setAttribute("open", "");
+      if (brought.length) fold.before(make("p", { text: say("site.brought", { truck: truck?.fields.name ?? say("rig.unnamed"), what: brought.join(" · ") }) }));
+    }
   }
 
   get #values() {
@@ -169,7 +193,7 @@ function emptied(thing) {
 export class RigPage extends ThingPage {
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
-    super(element, deps, { kind: "rig.set", owners: ["rig", "plate", "truck"], setting: "rig", of: rigsOf, check: {}, words: "rig" });
+    super(element, deps, { kind: "rig.set", owners: ["rig", "plate", "truck"], setting: "rig", of: rigsOf, brings: () => undefined, check: {}, words: "rig" });
   }
 }
 
@@ -177,6 +201,6 @@ export class SitePage extends ThingPage {
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
     // Any rig will do to hear what the sum says of the site's figures.
-    super(element, deps, { kind: "site.set", owners: ["truck", "site"], setting: "site", of: sitesOf, check: { max_current: "40A" }, words: "site" });
+    super(element, deps, { kind: "site.set", owners: ["truck", "site"], setting: "site", of: sitesOf, brings: (view, rig) => rigInUse(rigsOf(view), rig), check: { max_current: "40A" }, words: "site" });
   }
 }

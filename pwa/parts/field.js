@@ -26,7 +26,8 @@ import { say } from "../words/words.js";
  * @property {{key: string, words: string[]}} [only]
  * @property {boolean} [fine]
  * @property {"rig"|"plate"|"truck"|"site"} [owner]  what its value is kept with
- * @property {string} [item]  of the truck, what it is a part of
+ * @property {string} [item]  what it is a part of
+ * @property {string} [fold]  title of what it is folded away under, if that is not the fine fields
  * @property {boolean} [hazard]  never answered beforehand: it has no default
  *
  * @typedef {object} FieldDeps
@@ -201,7 +202,7 @@ export class Field {
 }
 
 /** Parts a number from its unit, as it is read: 6mm is shown as 6 mm. @param {string} text */
-function spaced(text) {
+export function spaced(text) {
   return text.replace(/([\d½¼¾⅛⅜⅝⅞])(?=[a-zA-Zµ°%"'])/g, "$1\u00a0");
 }
 

@@ -12,6 +12,7 @@ import { say } from "../words/words.js";
 
 export class Form {
   /** @type {Map<string, Field>} */ fields = new Map();
+  /** What is folded away, by its title; "" has the fine ones. @type {Map<string, HTMLElement>} */ folds = new Map();
 
   /**
    * @param {Declared[]} declared
@@ -20,16 +21,13 @@ export class Form {
    */
   constructor(declared, deps, { values = {}, changed }) {
     this.element = make("div", { class: "stack" });
-    const fine = make("details", { class: "fold" }, make("summary", { text: say("form.fine") }));
-    const fineFields = make("div", { class: "stack" });
-    fine.append(fineFields);
     for (const d of declared) {
       const field = new Field(d, deps);
       if (values[d.key]) field.fill(values[d.key]);
       this.fields.set(d.key, field);
-      (d.fine ? fineFields : this.element).append(field.element);
+      (d.fold || d.fine ? this.#fold(d.fold ?? "") : this.element).append(field.element);
     }
-    if (fineFields.children.length) this.element.append(fine);
+    this.element.append(...[...this.folds].sort(([a], [b]) => Number(!a) - Number(!b)).map(([, fold]) => fold)); // the fine ones last
     this.element.addEventListener("field:change", () => {
       this.#showAsked();
       changed(this.values);
@@ -68,11 +66,19 @@ export class Form {
       const own = all.find((p) => p.field === key || (key === "pressure_points" && p.field === "pressure"));
       // What is merely not entered yet is no fault; the empty field says it.
       field.wrong(own && own.kind === "missing" ? null : own);
+      if (own && own.kind !== "missing") field.element.closest("details")?.setAttribute("open", "");
     }
     return all.filter((p) => !p.field || !this.fields.has(p.field) || this.fields.get(p.field)?.element.hidden);
   }
 
   // Private
+
+  /** Where the fields of a fold go. @param {string} title */
+  #fold(title) {
+    const fold = this.folds.get(title) ?? make("details", { class: "fold" }, make("summary", { text: title || say("form.fine") }), make("div", { class: "stack" }));
+    this.folds.set(title, fold);
+    return /** @type {HTMLElement} */ (fold.lastElementChild);
+  }
 
   #showAsked() {
     for (const field of this.fields.values()) {

@@ -23,6 +23,7 @@ class Phone {
   ahead = "";
   picked = "";
   runs = true;
+  /** What holds where the site is short. */ short = null;
   /** What the sums wait for. */ gate = Promise.resolve();
   rig = { id: "r", fields: { name: "Rig", max_current: "40A", duty_points: "40A:50%" } };
   parts = [];
@@ -48,7 +49,8 @@ class Phone {
         if (values.thickness === "90mm") throw { kind: "refused", field: "thickness", msg: "too thick" };
         if (values.volts === "bad") throw { kind: "malformed", field: "volts", msg: "no volts" };
         const plan = { results: { current: { text: `${values.thickness} ${units}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] };
-        const judged = { verdict: "ok", say: `runs on ${values.site.volts ?? "?"} with ${values.tip_reading ?? "?"}`, air: "ok", power: "ok", duty: "ok", parts: "ok", remedies: [] };
+        const judged = { verdict: "ok", say: `runs on ${values.site.volts ?? "?"} with ${values.tip_reading ?? "?"}`, air: "ok", power: "ok", duty: "ok", parts: "ok", grade: "clean", remedies: [], unknowns: [], here: [] };
+        if (this.short) Object.assign(judged, { verdict: "fails", here: this.short });
         return name === "cut-plan" ? plan : { results: judged, cautions: [], parts: { "cut-plan": plan } };
       },
       call: async (name, { text }) => {
@@ -77,7 +79,7 @@ class Phone {
   /** The plan and the verdict that stand, "" for none. */
   get shown() {
     const at = (ref) => this.main.querySelector(`[data-ref=${ref}]`);
-    return [at("plan").hidden || at("told").hidden ? "" : rows(this.main, "settings")[0].replace(/^\D+/, ""), at("judged").hidden ? "" : at("verdict").textContent];
+    return [at("plan").hidden || at("told").hidden ? "" : rows(this.main, "settings")[0].replace(/^\D+/, ""), at("judged").hidden ? "" : at("because").textContent];
   }
 
   async type(text) {
@@ -125,6 +127,38 @@ test("plan and verdict come from one sum, when Ready opens and at each change", 
   await phone.hears("views");
   assert.deepEqual(phone.done(), ["site-check", 1]);
   assert.match(phone.shown.join(" | "), /8 mm us \| runs on 120V with 1100µm/);
+}));
+
+test("what is short is not told to be set, nor handed to the session; what holds is", on(async (phone) => {
+  const at = (ref) => phone.main.querySelector(`[data-ref=${ref}]`);
+  const text = (ref) => rows(phone.main, ref).join();
+  const begun = () => {
+    phone.main.querySelector("[data-action=begin]").click();
+    return phone.drafts["plan.begin"].results?.current.text;
+  };
+  await phone.type("8mm");
+  assert.equal(begun(), "8mm metric");
+  phone.short = [{ for: "this", say: "This cuts clean at 33 A.", tip: "40 A", current: { text: "33 A" }, pressure: { text: "5 bar" }, speed: { text: "600 mm/min" } }];
+  await phone.type("9mm");
+  assert.match(text("settings"), /33 A.*5 bar/);
+  assert.doesNotMatch(text("settings") + text("moves"), /9mm/);
+  assert.match(text("here"), /This cuts clean at 33 A/);
+  assert.equal(begun(), undefined);
+  const kept = phone.drafts["plan.answer"];
+  assert.equal(kept.day.verdict, "fails", "so that the next start does not tell to set it either");
+  phone.short = [];
+  await phone.type("10mm");
+  assert.ok(at("plan").hidden);
+  phone.short = null;
+  await phone.type("8mm");
+  assert.deepEqual([at("plan").hidden, at("whole").hidden, text("here"), phone.shown[0]], [false, false, "", "8 mm metric"]);
+  phone.leave();
+  const next = new Phone(); // started on what was kept, while the sums do not run
+  Object.assign(next, { runs: false, gate: new Promise(() => {}) });
+  Object.assign(next.drafts, { "plan.answer": kept, plan: { thickness: "9mm" } });
+  await next.open();
+  assert.match(rows(next.main, "settings").join(), /33 A/);
+  next.leave();
 }));
 
 test("what stands on the pad is reckoned before it closes, and not again", on(async (phone) => {

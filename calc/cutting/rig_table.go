@@ -68,7 +68,7 @@ var RigTable = form.Declaration{Name: "rig-table", Make: func() form.Calculator 
 		Fields: slices.Concat([]form.Field{metalField(), alloyField(), {Key: "thicknesses", Label: "Thicknesses",
 			Help: "Parted by commas, such as 2mm, 16ga, 1/4in. Left empty: common plate and sheet", Takes: form.Text(), Optional: true, Chips: []string{stock, stockUS}}}, rigFields(), wayFields(), figureFields()),
 		Results: []form.Result{
-			{Key: "rows", Label: "By thickness", Gives: form.Rows("thickness", "Thickness", "grade", "It", "start", "Start", "current", "Current", "tip", "Tip", "pressure", "Air", "speed", "Speed", "pace", "Pace", "kerf", "Kerf"), Main: true},
+			{Key: "rows", Label: "By thickness", Gives: form.Rows("thickness", "Thickness", "grade", "Grade", "start", "Start", "current", "Current", "tip", "Tip", "pressure", "Air", "speed", "Speed", "pace", "Pace", "kerf", "Kerf"), Main: true},
 			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
 			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
 			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},

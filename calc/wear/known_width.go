@@ -28,12 +28,16 @@ var coins = []coin{
 	{"euro-2", "2 euro", 25.75 * unit.Millimetre, "ec-975-98"},
 }
 
-// measured is the choice that is no coin.
-const measured = "measured"
+// The choices that are no coin. A round one tells how the camera leans, a mere
+// width does not.
+const (
+	round    = "round"
+	measured = "measured"
+)
 
 // objects is the choice of what lies beside the tip.
 func objects() *form.Type {
-	words := []string{measured, "Drill shank, or something measured"}
+	words := []string{round, "Something round, measured", measured, "Drill shank, or another width"}
 	for _, c := range coins {
 		words = append(words, c.word, c.label)
 	}

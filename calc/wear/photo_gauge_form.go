@@ -18,29 +18,35 @@ var PhotoGauge = form.Declaration{Name: "photo-gauge", Make: func() form.Calcula
 		Place: "fix",
 		Terms: []string{"picture", "camera", "orifice", "oval", "out of round", "diameter", "coin", "drill", "ellipse", "reading", "worn"},
 		Fields: []form.Field{
-			{Key: "object", Label: "What lies beside the tip", Takes: objects(), Default: measured, Help: "At the same distance from the camera as the bore's edge"},
-			{Key: "width", Label: "Its width", Takes: form.Number[unit.Length]("mm", "in"), Help: "Where: the drill's shank, or a caliper", Only: form.When("object", measured),
+			{Key: "object", Label: "What lies beside the tip", Takes: objects(), Default: round, Help: "At the same distance from the camera as the bore's edge"},
+			{Key: "width", Label: "Its width", Takes: form.Number[unit.Length]("mm", "in"), Help: "Where: a caliper, or the drill's shank", Only: form.When("object", round, measured),
 				Chips: []string{"2mm", "3mm", "4mm", "1/16in", "1/8in", "3/16in"}, Limits: form.Within(0.5*unit.Millimetre, 100*unit.Millimetre)},
-			{Key: "scale", Label: "Marks at both its ends", Takes: form.Text(), Help: "x:y in pixels, two; or four on a coin: its widest way across, then its narrowest"},
+			{Key: "scale", Label: "Marks on its edge", Takes: form.Text(), Help: "x:y in pixels: six, all around something round; or two, both ends of a width"},
+			{Key: "new", Label: "Bore when new", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "To judge the tip by. Where: the torch's parts sheet", Limits: bores},
 			{Key: "rim", Label: "Marks on the rim of the bore", Takes: form.Text(), Help: "x:y in pixels, eight or more, all around"},
 			{Key: "width_error", Label: "Its width may be off by", Takes: form.Number[unit.Length]("mm", "in"), Default: "0.03mm", Basis: "photo-judgement", Fine: true, Limits: form.Within(0, 5*unit.Millimetre)},
 			{Key: "mark", Label: "A mark may be off by, pixels", Takes: form.Factor(), Default: "0.5", Basis: "photo-judgement", Fine: true, Help: "At the least; the scatter of the marks counts if it is more", Limits: form.Limits{Min: 0, Max: 100, Set: true}},
+			growthLimit(), ovalLimit(),
 		},
 		Results: []form.Result{
+			{Key: "verdict", Label: "Tip", Gives: form.Text(), Main: true},
+			{Key: "why", Label: "Because", Gives: form.Text()},
+			{Key: "growth", Label: "Grown by", Gives: form.Number[unit.Ratio]("%", "%").About(2)},
+			{Key: "growth_error", Label: "Give or take", Gives: form.Number[unit.Ratio]("%", "%").About(2)},
 			{Key: "largest", Label: "Largest diameter", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-			{Key: "largest_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "largest_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in").About(2)},
 			{Key: "smallest", Label: "Smallest diameter", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-			{Key: "smallest_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "smallest_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in").About(2)},
 			{Key: "trust", Label: "The reading is", Gives: form.Text(), Main: true},
 			{Key: "shape", Label: "Shape", Gives: form.Text(), Main: true},
-			{Key: "out_of_round", Label: "Largest less smallest", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "out_of_round_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "out_of_round", Label: "Largest less smallest", Gives: form.Number[unit.Length]("mm", "in").About(2)},
+			{Key: "out_of_round_error", Label: "Give or take", Gives: form.Number[unit.Length]("mm", "in").About(2)},
 			{Key: "points", Label: "Marks on the rim", Gives: form.Count()},
 			{Key: "covered", Label: "Of the rim covered", Gives: form.Number[unit.Angle]("°", "°")},
-			{Key: "residual", Label: "Scatter of the marks", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "residual", Label: "Scatter of the marks", Gives: form.Number[unit.Length]("mm", "in").About(2)},
 			{Key: "worst", Label: "Mark that is furthest off", Gives: form.Count()},
 			{Key: "pixel", Label: "One pixel", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "tilt", Label: "Camera off square by", Gives: form.Number[unit.Angle]("°", "°")},
+			{Key: "tilt", Label: "Camera leans by", Gives: form.Number[unit.Angle]("°", "°")},
 			{Key: "tilt_bound", Label: "A round bore would look so from", Gives: form.Number[unit.Angle]("°", "°")},
 			{Key: "centre_x", Label: "Centre from the left, pixels", Gives: form.Factor()},
 			{Key: "centre_y", Label: "Centre from the top, pixels", Gives: form.Factor()},
@@ -54,7 +60,8 @@ var PhotoGauge = form.Declaration{Name: "photo-gauge", Make: func() form.Calcula
 }}
 
 func runPhoto(r *form.Reader, a *form.Answer) error {
-	in := PhotoInput{WidthError: form.Get[unit.Length](r, "width_error"), Mark: form.GetFactor(r, "mark")}
+	in := PhotoInput{WidthError: form.Get[unit.Length](r, "width_error"), Mark: form.GetFactor(r, "mark"),
+		New: form.Get[unit.Length](r, "new"), Limits: getLimits(r)}
 	object := form.GetWord(r, "object")
 	c, isCoin := coinOf(object)
 	if isCoin {
@@ -74,7 +81,7 @@ func runPhoto(r *form.Reader, a *form.Answer) error {
 		*marks.into = list
 	}
 	if isCoin && r.Given("width") {
-		r.Fail("width", problem.Newf(problem.Conflict, "width", "the width of %s is known", c.label).WithHint("Leave it out, or choose %s.", measured))
+		r.Fail("width", problem.Newf(problem.Conflict, "width", "the width of %s is known", c.label).WithHint("Leave it out, or choose %s.", round))
 	}
 	if err := r.Err(); err != nil {
 		return err
@@ -122,64 +129,4 @@ func parseSpots(text string) ([]spot, error) {
 		list = append(list, spot{x, y})
 	}
 	return list, nil
-}
-
-func putPhoto(a *form.Answer, in PhotoInput, res PhotoResult) {
-	form.Put(a, "largest", res.Largest)
-	form.Put(a, "largest_error", res.LargestError)
-	form.Put(a, "smallest", res.Smallest)
-	form.Put(a, "smallest_error", res.SmallestError)
-	a.PutWord("trust", trust(max(float64(res.LargestError/res.Largest), float64(res.SmallestError/res.Smallest))))
-	shape := "round, as far as the marks tell"
-	if res.Out > res.OutError {
-		shape = "oval"
-	}
-	a.PutWord("shape", shape)
-	form.Put(a, "out_of_round", res.Out)
-	form.Put(a, "out_of_round_error", res.OutError)
-	a.PutCount("points", len(in.Rim))
-	form.Put(a, "covered", res.Covered)
-	form.Put(a, "residual", unit.Length(res.Residual)*res.Pixel)
-	a.PutCount("worst", res.Worst)
-	form.Put(a, "pixel", res.Pixel)
-	if res.Tilted {
-		form.Put(a, "tilt", res.Tilt)
-	} else {
-		form.Put(a, "tilt_bound", res.TiltBound)
-	}
-	a.PutFactor("centre_x", res.Rim.x)
-	a.PutFactor("centre_y", res.Rim.y)
-	a.PutFactor("long_axis", res.Rim.a)
-	a.PutFactor("short_axis", res.Rim.b)
-	form.Put(a, "turn", unit.Angle(res.Rim.turn))
-}
-
-// trust says how good a reading is whose error is that share of the size.
-func trust(share float64) string {
-	switch {
-	case share <= 0.02:
-		return "close"
-	case share <= 0.05:
-		return "fair"
-	}
-	return "rough"
-}
-
-func sayPhoto(a *form.Answer, in PhotoInput, res PhotoResult) {
-	mm := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
-	a.Step("one pixel = %s ÷ %s pixels = %s", mm(in.Width), unit.Figures(float64(in.Width/res.Pixel), 4), mm(res.Pixel))
-	a.Step("best ellipse through %d marks: half-axes %s and %s pixels, scatter %s pixels", len(in.Rim),
-		unit.Figures(res.Rim.a, 4), unit.Figures(res.Rim.b, 4), unit.Figures(res.Residual, 2))
-	a.Step("largest = 2 × %s × %s = %s, give or take %s", unit.Figures(res.Rim.a, 4), mm(res.Pixel), mm(res.Largest), mm(res.LargestError))
-	a.Step("smallest = 2 × %s × %s = %s, give or take %s", unit.Figures(res.Rim.b, 4), mm(res.Pixel), mm(res.Smallest), mm(res.SmallestError))
-	if res.Tilted {
-		a.Step("camera off square by acos(narrow ÷ wide) = %s", unit.In(res.Tilt, "°"))
-	} else {
-		a.Step("a round bore seen from acos(%s ÷ %s) = %s off square would look the same", unit.Figures(res.Rim.b, 4), unit.Figures(res.Rim.a, 4), unit.In(res.TiltBound, "°"))
-		a.Caution("Hold the camera square above the tip: from 10° off, a round bore reads 1.5 %% oval.")
-	}
-	if share := float64(res.LargestError / res.Largest); share > 0.05 {
-		a.Caution("This is a rough reading: mark more points all around, look again at mark %d, or come closer with the camera.", res.Worst)
-	}
-	a.Caution("The object must lie at the height of the bore's edge: 5 mm nearer to a camera 100 mm away makes the bore read 5 %% small.")
 }

@@ -28,8 +28,7 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 			{Key: "thickness", Label: "Thickness to cut", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Gauge: true, Chips: []string{"3mm", "6mm", "10mm", "1/4in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},
 			{Key: "minutes", Label: "Arc time on this tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(unit.Second, 1000*unit.Hour)},
 			{Key: "electrode", Label: "Electrode's pit used", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Help: "From electrode wear", Limits: form.Within(0, 1000*unit.Percent)},
-			{Key: "growth_limit", Label: "Change when it has grown by", Takes: form.Number[unit.Ratio]("%", "%"), Default: "15%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(unit.Percent, 100*unit.Percent)},
-			{Key: "oval_limit", Label: "Change when it is oval by more than", Takes: form.Number[unit.Ratio]("%", "%"), Default: "10%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(unit.Percent, 100*unit.Percent)},
+			growthLimit(), ovalLimit(),
 			{Key: "speed", Label: "Compare at severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.4m/min", Basis: "from-memory", Fine: true,
 				Help: "0.4 leaves a hand " + unit.Figures(unit.Value(cutting.UsualBounds.Clean, "m/min"), 2) + ", the slowest clean speed", Limits: form.Within(0.05*unit.MetrePerMinute, 10*unit.MetrePerMinute)},
 			{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Help: "Left empty: " + power.LoadLine(), Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
@@ -58,6 +57,24 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 }}
 
 var bores = form.Within(0.3*unit.Millimetre, 10*unit.Millimetre)
+
+// growthLimit and ovalLimit are the fields of TipLimits.
+func growthLimit() form.Field {
+	return limit("growth_limit", "Change when it has grown by", "15%")
+}
+
+func ovalLimit() form.Field {
+	return limit("oval_limit", "Change when it is oval by more than", "10%")
+}
+
+func limit(key, label, usual string) form.Field {
+	return form.Field{Key: key, Label: label, Takes: form.Number[unit.Ratio]("%", "%"), Default: usual, Basis: source.CommonPractice, Fine: true,
+		Limits: form.Within(unit.Percent, 100*unit.Percent)}
+}
+
+func getLimits(r *form.Reader) TipLimits {
+	return TipLimits{form.Get[unit.Ratio](r, "growth_limit"), form.Get[unit.Ratio](r, "oval_limit")}
+}
 
 func runTip(r *form.Reader, a *form.Answer) error {
 	metal := material.Metal(form.GetWord(r, "metal"))

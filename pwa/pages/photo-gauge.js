@@ -1,15 +1,17 @@
 // @ts-check
 /**
- * The photo gauge: a picture of a tip beside something of known width, marks
- * on both of its ends and around the bore's rim, and the size by least squares
- * (calculator photo-gauge) while the marks are set. Kept as a reading of the
- * fitted tip, with the picture beside it. Until then picture and marks are a
- * draft on the phone, and offered when the screen is opened again.
+ * The photo gauge: a picture of a tip with something round of known width,
+ * marks around its edge, which tell how the camera leaned, and around the bore's
+ * rim, and the size by least squares (calculator photo-gauge) while the marks
+ * are set. Something that is not round has two marks, both ends of its width.
+ * Kept as a reading of the fitted tip, with the picture beside it. Until then
+ * picture and marks are a draft on the phone, and offered when the screen is
+ * opened again.
  */
 import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { Entries } from "../parts/entries.js";
-import { rigIdInUse } from "../parts/equipment.js";
+import { keptOf, rigIdInUse, rigsOf } from "../parts/equipment.js";
 import { Marker } from "../parts/marker.js";
 import { keepPicture } from "../parts/photos.js";
 import { encodeWhole, openPicture } from "../parts/picture.js";
@@ -19,9 +21,14 @@ import { say } from "../words/words.js";
 
 const draft = "photo-gauge";
 const leastRim = 8;
+/** Marks on the edge of something round: five tell an ellipse, one more how well they were set. */
+const around = 6;
 /** How much is seen while the bore is marked, mm: enough for the largest bores of hand torches. A coin counts as so wide, mm, for that. */
 const seen = 3;
 const coin = 21;
+/** How much is seen while an object's edge is marked, and while the bore is looked for beside a coin: times its width. */
+const edge = 1.5;
+const beside = 4;
 
 export class PhotoGaugePage {
   /** @type {Record<string, any>} */ #at = {};
@@ -33,7 +40,9 @@ export class PhotoGaugePage {
   /** @type {symbol|null} */ #job = null;
   /** @type {any} */ #answer = null;
   /** Whether the bore was shown close. */ #found = false;
-  /** Whether a coin is marked across twice, which tells the camera's tilt. */ #tilt = false;
+  /** How many marks the object had when what comes next was shown. */ #looked = 0;
+  /** About how wide the object is, mm. */ #wide = coin;
+  /** The tip's bore when new, where the rig tells it. @type {Promise<string>} */ #tip = Promise.resolve("");
   /** Marks of the picture that was left. @type {import("../parts/marker.js").Mark[]} */ #left = [];
   #from = "/cut";
 
@@ -52,7 +61,7 @@ export class PhotoGaugePage {
     const marker = (this.#marker = new Marker(at.canvas));
     marker.start();
     onActions(root, {
-      goon: () => this.#goOn(), tilt: () => this.#askTilt(), object: () => this.#askObject(), width: () => this.#askWidth(), keep: onePress((el) => this.#keep(el)), again: () => this.#again(),
+      goon: () => this.#goOn(), object: () => this.#askObject(), width: () => this.#askWidth(), keep: onePress((el) => this.#keep(el)), again: () => this.#again(),
       undo: () => this.#undo(), next: () => marker.next(), closer: () => marker.zoom(1.5), wider: () => marker.zoom(1 / 1.5),
       left: () => marker.nudge(-1, 0), right: () => marker.nudge(1, 0), up: () => marker.nudge(0, -1), down: () => marker.nudge(0, 1),
     });
@@ -61,6 +70,7 @@ export class PhotoGaugePage {
     at.canvas.addEventListener("placed", (/** @type {CustomEvent} */ event) => this.#placed(event.detail));
     this.#paintObject();
     this.#loaded = this.#load();
+    this.#tip = this.#knowTip();
     await Promise.all([this.#offer(), this.#loaded]);
   }
 
@@ -77,12 +87,24 @@ export class PhotoGaugePage {
     this.#paintObject();
   }
 
+  /** The bore of the tip in the torch when new; nothing where no rig tells it, and the tip is not judged then. */
+  async #knowTip() {
+    try {
+      const { views } = await this.deps.journal.paint(["now", "rigs"]);
+      const id = rigIdInUse(views, this.deps.settings.values.rig);
+      const sizes = await this.deps.call("rig-sizes", keptOf(rigsOf(views.rigs).find((one) => one.id === id)));
+      return sizes.orifice?.new ? `${sizes.orifice.new}mm` : "";
+    } catch {
+      return "";
+    }
+  }
+
   get #photos() {
     return new Photos(this.deps.journal.db);
   }
 
   get #known() {
-    const { object = "measured", width = "" } = this.deps.drafts.of(draft);
+    const { object = "round", width = "" } = this.deps.drafts.of(draft);
     return { object, width };
   }
 
@@ -94,7 +116,7 @@ export class PhotoGaugePage {
   /** Keeps what is being marked as it is marked. */
   #keepMarks() {
     const marks = (this.#marker?.marks ?? []).map(({ x, y, group }) => ({ x, y, group }));
-    this.#photos.markDraft({ list: marks, found: this.#found, tilt: this.#tilt, ...this.#known }).catch(() => {}); // a full disk keeps no draft
+    this.#photos.markDraft({ list: marks, found: this.#found, ...this.#known }).catch(() => {}); // a full disk keeps no draft
   }
 
   /** A picture that was left before its reading was kept. */
@@ -104,12 +126,12 @@ export class PhotoGaugePage {
     const picture = await openPicture(new Blob([kept.bytes], { type: kept.type })).catch(() => null);
     if (picture && !kept.drawn) await this.#keepDraft(picture, kept.marks); // an earlier version kept the camera's file
     if (!picture || this.#picture || !this.#marker?.isLive) return picture?.close();
-    const { list = [], found = false, tilt = false, ...known } = kept.marks ?? {};
+    const { list = [], found = false, tilt: _, ...known } = kept.marks ?? {}; // an earlier version asked for the tilt
     if (known.object && !this.#touched) this.deps.drafts.keep(draft, known); // the phone may have died before it wrote that down
     this.#paintObject();
     this.#picture = picture;
     this.#left = list;
-    [this.#found, this.#tilt] = [found, tilt];
+    this.#found = found;
     this.#paintGoOn(this.#left.length);
   }
 
@@ -122,32 +144,51 @@ export class PhotoGaugePage {
   /** Back to the picture, from the start of the screen. */
   async #goOn() {
     const marker = /** @type {Marker} */ (this.#marker);
+    this.#wide = await this.#millimetres(); // now: what is seen closer is shown with its words
+    if (this.deps.life.aborted) return;
     this.#at.before.hidden = true;
     this.#at.marking.hidden = false;
     if (this.#picture && !marker.has(this.#picture)) {
       marker.show(this.#picture, this.#left);
       const rim = marker.of("rim");
-      const [one, two] = marker.of("scale");
-      if (this.#found && one && two) {
-        const middle = rim.length ? rim.map(({ x, y }) => [x, y]).reduce(([x, y], [u, v]) => [x + u / rim.length, y + v / rim.length], [0, 0]) : null;
-        if (middle) marker.look(middle[0], middle[1], await this.#across(one, two));
-        else this.#found = false;
-      }
+      if (this.#found && rim.length && this.#isScaled) this.#lookAtBore(middle(rim));
+      else this.#found = false;
     }
     this.#marked(true);
     this.#at.canvas.focus({ preventScroll: true });
     this.#at.ask.scrollIntoView({ block: "start" });
   }
 
-  /** How many pixels of the picture are seen while the bore is marked. @param {import("../parts/marker.js").Mark} one @param {import("../parts/marker.js").Mark} two */
-  async #across(one, two) {
-    return (Math.hypot(one.x - two.x, one.y - two.y) * seen) / (await this.#millimetres());
+  /** How many marks the object takes. */
+  get #wanted() {
+    return this.#known.object === "measured" ? 2 : around;
   }
 
-  #askTilt() {
-    this.#tilt = true;
-    this.#marker?.whole();
-    this.#marked(true);
+  get #isScaled() {
+    return (this.#marker?.of("scale").length ?? 0) >= this.#wanted;
+  }
+
+  /** How wide the object is in the picture, pixels. */
+  get #across() {
+    const marks = this.#marker?.of("scale") ?? [];
+    return Math.max(...marks.flatMap((one) => marks.map((other) => Math.hypot(one.x - other.x, one.y - other.y))));
+  }
+
+  /** @param {{x: number, y: number}} at */
+  #lookAtBore({ x, y }) {
+    this.#marker?.look(x, y, (this.#across * seen) / this.#wide);
+  }
+
+  /** What is marked next is shown: the object's edge once two marks tell where it is, then what lies about a coin. */
+  #lookOn() {
+    const marker = /** @type {Marker} */ (this.#marker);
+    const marks = marker.of("scale");
+    if (marks.length === this.#looked) return; // one was only moved
+    this.#looked = marks.length;
+    const { x, y } = middle(marks);
+    if (this.#known.object === "measured") return; // the bore is wherever it is
+    if (marks.length === 2) marker.look(x, y, this.#across * edge);
+    else if (marks.length === this.#wanted && this.#known.object !== "round") marker.look(x, y, this.#across * beside);
   }
 
   get #objectName() {
@@ -157,14 +198,14 @@ export class PhotoGaugePage {
   #paintObject() {
     const { object, width } = this.#known;
     setText(this.#at.object, this.#objectName);
-    this.#at.widthField.hidden = object !== "measured";
+    this.#at.widthField.hidden = !isMeasured(object);
     setText(this.#at.width, width || say("field.empty"));
   }
 
   /** About how wide the object is. */
   async #millimetres() {
     const { object, width } = this.#known;
-    if (object !== "measured") return coin;
+    if (!isMeasured(object)) return coin;
     const read = await this.deps.call("read-value", { quantity: "length", text: width, bare: "mm", us: "in", in: "µm" }).catch(() => null);
     return read?.whole ? read.whole / 1000 : coin;
   }
@@ -195,7 +236,7 @@ export class PhotoGaugePage {
     const file = input.files?.[0];
     input.value = "";
     if (!file) return;
-    if (this.#known.object === "measured" && !this.#known.width) {
+    if (isMeasured(this.#known.object) && !this.#known.width) {
       this.#wrong({ msg: say("gauge.nowidth"), hint: say("gauge.nowidth.hint") });
       return;
     }
@@ -210,7 +251,7 @@ export class PhotoGaugePage {
     }
     this.#wrong(null);
     this.#left = [];
-    this.#found = this.#tilt = false;
+    this.#found = false;
     await this.#goOn();
   }
 
@@ -221,39 +262,35 @@ export class PhotoGaugePage {
   }
 
   #undo() {
-    if (this.#tilt && this.#marker?.of("scale").length === 2) this.#tilt = false; // nothing marked of it yet
-    else this.#marker?.undo();
-    this.#marked(true);
-    if (this.#marker && this.#marker.of("scale").length < 2) {
-      this.#found = false;
-      this.#marker.whole();
-    }
+    this.#marker?.undo();
+    if (this.#isScaled) return;
+    this.#found = false;
+    if ((this.#marker?.of("scale").length ?? 0) < 2) this.#marker?.whole();
   }
 
   /** @param {boolean} done whether the thumb is lifted */
   #marked(done) {
     const marker = /** @type {Marker} */ (this.#marker);
-    const scale = marker.of("scale").length;
-    const rim = marker.of("rim").length;
-    const wanted = this.#tilt ? 4 : 2;
+    const [n, rim] = [marker.of("scale").length, marker.of("rim").length];
     if (done) {
-      marker.group = scale < wanted ? "scale" : this.#found ? "rim" : "";
+      const was = marker.group;
+      marker.isWidth = this.#wanted === 2;
+      marker.group = !this.#isScaled ? "scale" : this.#found ? "rim" : "";
+      if (was === "scale" && !this.#found) this.#lookOn();
       this.#keepMarks();
     }
-    this.#at.tilt.hidden = this.#known.object === "measured" || this.#tilt || scale !== 2;
-    this.#at.ask.textContent = scale >= 2 && scale < wanted ? say("gauge.narrow", { n: scale - 2 }) : scale === 0 ? say("gauge.end", { object: this.#objectName }) : scale === 1 ? say("gauge.otherend") : !this.#found ? say("gauge.bore")
-      : rim < leastRim ? say("gauge.rim", { n: rim, of: leastRim }) : say("gauge.enough", { n: rim });
+    const words = { n, of: this.#wanted, object: this.#objectName };
+    this.#at.ask.textContent = !this.#isScaled ? say(this.#wanted === around ? "gauge.edge" : n === 0 ? "gauge.end" : "gauge.otherend", words)
+      : !this.#found ? say("gauge.bore") : rim < leastRim ? say("gauge.rim", { n: rim, of: leastRim }) : say("gauge.enough", { n: rim });
     this.#measure();
   }
 
   /** The middle of the bore was touched: it is shown close. @param {{x: number, y: number}} at */
-  async #placed({ x, y }) {
-    const marker = /** @type {Marker} */ (this.#marker);
-    const [one, two] = marker.of("scale");
-    if (!one || !two) return;
+  #placed(at) {
+    if (!this.#isScaled) return;
     this.#found = true;
+    this.#lookAtBore(at);
     this.#marked(true);
-    marker.look(x, y, await this.#across(one, two));
   }
 
   /** Newest marks win: an answer to older ones is dropped. */
@@ -261,13 +298,15 @@ export class PhotoGaugePage {
     const marker = /** @type {Marker} */ (this.#marker);
     const job = (this.#job = Symbol());
     const rim = marker.of("rim");
-    if (rim.length < leastRim || marker.of("scale").length === 3) {
+    if (rim.length < leastRim || !this.#isScaled) {
       this.#show(null, null);
       return;
     }
+    const fresh = await this.#tip;
+    if (job !== this.#job) return;
     const { object, width } = this.#known;
     const places = (/** @type {import("../parts/marker.js").Mark[]} */ list) => list.map(({ x, y }) => `${x.toFixed(2)}:${y.toFixed(2)}`).join(", ");
-    const input = { object, ...(object === "measured" ? { width } : {}), scale: places(marker.of("scale")), rim: places(rim) };
+    const input = { object, ...(isMeasured(object) ? { width } : {}), ...(fresh ? { new: fresh } : {}), scale: places(marker.of("scale")), rim: places(rim) };
     try {
       const answer = await this.deps.calculate("photo-gauge", input, { units: this.deps.settings.values.units });
       if (job === this.#job) this.#show(answer, null);
@@ -289,11 +328,12 @@ export class PhotoGaugePage {
     marker.draw();
     if (trouble) at.ask.textContent = say("gauge.unclear", { n: marker.of("rim").length });
     if (!r) return;
-    at.ask.textContent = say("gauge.reads", { n: marker.of("rim").length, largest: r.largest.text, smallest: r.smallest.text });
+    const sizes = { n: marker.of("rim").length, largest: r.largest.text, smallest: r.smallest.text };
+    at.ask.textContent = r.verdict ? say("gauge.judged", { ...sizes, verdict: r.verdict }) : say("gauge.reads", sizes);
     at.readings.replaceChildren(
       reading(say("reading.dmax"), r.largest.text, say("gauge.give", { error: r.largest_error.text })),
       reading(say("reading.dmin"), r.smallest.text, say("gauge.give", { error: r.smallest_error.text })));
-    at.told.textContent = [say("gauge.told", { trust: r.trust, shape: r.shape }), r.tilt ? say("gauge.tilted", { tilt: r.tilt.text }) : ""].join(" ").trim();
+    at.told.textContent = [r.verdict ? say("gauge.verdict", { verdict: r.verdict, why: r.why }) : "", say("gauge.told", { trust: r.trust, shape: r.shape }), r.tilt ? say("gauge.tilted", { tilt: r.tilt.text }) : ""].join(" ").trim();
     at.cautions.replaceChildren(...answer.cautions.map((/** @type {string} */ text) => caution(text)));
     at.working.replaceChildren(...answer.working.map((/** @type {string} */ text) => make("li", {}, make("span", { text }))));
   }
@@ -332,4 +372,14 @@ export class PhotoGaugePage {
     this.#at.wrong.hidden = !trouble;
     this.#at.wrong.replaceChildren(...(trouble ? [trouble.msg, make("span", { text: trouble.hint ?? "" })] : []));
   }
+}
+
+/** Whether the object's width is entered. @param {string} object */
+function isMeasured(object) {
+  return object === "round" || object === "measured";
+}
+
+/** @param {{x: number, y: number}[]} marks */
+function middle(marks) {
+  return marks.reduce((sum, { x, y }) => ({ x: sum.x + x / marks.length, y: sum.y + y / marks.length }), { x: 0, y: 0 });
 }

@@ -25,6 +25,7 @@ const step = 1; // CSS pixels that an arrow key moves a mark
 
 export class Marker {
   /** What new marks belong to; "" sets none. */ group = "";
+  /** Whether two scale marks are both ends of a width, shown by a line. */ isWidth = false;
   /** @type {Mark[]} */ marks = [];
   /** @type {Ellipse|null} */ ellipse = null;
   /** @type {ImageBitmap|null} */ #picture = null;
@@ -343,8 +344,8 @@ export class Marker {
       const { a, b, turn } = this.ellipse;
       twice(pen, () => pen.ellipse(x, y, a * k, b * k, turn, 0, 2 * Math.PI));
     }
-    const scale = this.of("scale").map(place);
-    for (let i = 0; i + 1 < scale.length; i += 2) twice(pen, () => (pen.moveTo(scale[i].x, scale[i].y), pen.lineTo(scale[i + 1].x, scale[i + 1].y)));
+    const [one, other] = this.isWidth ? this.of("scale").map(place) : [];
+    if (one && other) twice(pen, () => (pen.moveTo(one.x, one.y), pen.lineTo(other.x, other.y)));
     for (const [i, mark] of this.marks.entries()) {
       const { x, y } = place(mark);
       twice(pen, () => pen.arc(x, y, i === this.#chosen ? 13 : 7, 0, 2 * Math.PI));

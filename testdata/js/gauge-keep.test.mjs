@@ -6,7 +6,8 @@ import { PhotoGaugePage } from "../../pwa/pages/photo-gauge.js";
 
 const turn = () => new Promise((resolve) => setImmediate(resolve));
 const round = Array.from({ length: 8 }, (_, i) => ({ x: 50 + i, y: 50, group: "rim" }));
-const left = { bytes: new ArrayBuffer(4), type: "image/jpeg", drawn: true, marks: { list: [{ x: 0, y: 0, group: "scale" }, { x: 9, y: 0, group: "scale" }, ...round], found: true, object: "coin" } };
+const edge = Array.from({ length: 6 }, (_, i) => ({ x: 9 * i, y: 0, group: "scale" }));
+const left = { bytes: new ArrayBuffer(4), type: "image/jpeg", drawn: true, marks: { list: [...edge, ...round], found: true, object: "coin" } };
 const sizes = Object.fromEntries(["largest", "smallest", "largest_error", "smallest_error", "centre_x", "centre_y", "long_axis", "short_axis", "turn"].map((key) => [key, { value: 0.001, text: key }]));
 
 test("a reading that is being kept is kept once, and says that it is under way", async (t) => {

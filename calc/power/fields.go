@@ -62,7 +62,7 @@ func machineFields() []form.Field {
 			Limits: form.Within(40*unit.Volt, 300*unit.Volt)},
 		{Key: "efficiency", Label: "Efficiency η", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true,
 			Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
-		{Key: "power_factor", Label: "Power factor λ", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Fine: true,
+		{Key: "power_factor", Label: "Power factor λ", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Owner: form.OfPlate, Fine: true,
 			Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
 	}
 }

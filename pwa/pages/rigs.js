@@ -22,7 +22,7 @@ export class RigsPage {
       if (this.deps.life.aborted) return;
       paintRows(at.rigs, rigsOf(views.rigs), (r) => make("li", {}, make("a", { class: "list__item", href: `/rig/${r.id}` },
         make("b", { text: r.fields.name ?? say("rig.unnamed") }),
-        make("span", { text: say("rigs.line", { min: r.fields.min_current ?? "–", max: r.fields.max_current ?? "–", tips: (r.fields.tips ?? "").split(/[,;]/).filter(Boolean).length }) }))), (r) => ({ name: r.fields.name }));
+        make("span", { text: say("rigs.line", { min: r.fields.min_current ?? "–", max: [r.fields.max_current, r.fields.max_current_2].filter(Boolean).join(" / ") || "–", tips: (r.fields.tips ?? "").split(/[,;]/).filter(Boolean).length }) }))), (r) => ({ name: r.fields.name }));
       paintRows(at.sites, sitesOf(views.rigs), (s) => make("li", {}, make("a", { class: "list__item", href: `/site/${s.id}` },
         make("b", { text: s.fields.name ?? say("site.unnamed") }),
         make("span", { text: [s.fields.free_air, s.fields.hose_length, s.fields.generator ?? s.fields.volts].filter(Boolean).join(" · ") }))), (s) => ({ name: s.fields.name }));

@@ -65,7 +65,8 @@ export class SumPage {
     const site = sitePicked === "none" ? null : rigInUse(sitesOf(views.rigs), sitePicked);
     const parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === rig?.id)?.parts ?? [];
     const today = name === "site-check" ? this.deps.drafts.of("plan") : {};
-    const known = { ...knownOf(all.flatMap((/** @type {any} */ c) => c.fields), rig, site), ...readOf(parts), ...today };
+    const elsewhere = all.flatMap((/** @type {any} */ c) => c.fields).filter((/** @type {any} */ f) => f.owner && f.owner !== "plate"); // which plate holds here, only who asks for both can tell
+    const known = { ...knownOf([...elsewhere, ...this.declared.fields], rig, site), ...readOf(parts), ...today };
     this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
     this.#job = jobOf(views);
     this.#view = new AnswerView(this.declared.results);

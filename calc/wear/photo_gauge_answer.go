@@ -77,7 +77,7 @@ func sayPhoto(a *form.Answer, in PhotoInput, res PhotoResult) {
 	}
 	switch {
 	case !res.Leaned:
-		a.Caution("Two marks do not tell how the camera leaned, and a lean makes an oval bore look round. Lay a coin beside the tip and mark its edge, or change the tip if in doubt.")
+		a.Caution("Two marks do not tell how the camera leaned. Mark the tip's own round edge, or a coin's, all around. In doubt change the tip.")
 	case in.New > 0 && res.Verdict == tipUnknown, res.share() > 0.05:
 		a.Caution("%s", res.remedy(in))
 	}

@@ -71,6 +71,7 @@ export class PhotoGaugePage {
     this.#paintObject();
     this.#loaded = this.#load();
     this.#tip = this.#knowTip();
+    for (const type of ["change", "views"]) this.deps.journal.addEventListener(type, () => this.#learn(), { signal: this.deps.life });
     await Promise.all([this.#offer(), this.#loaded]);
   }
 
@@ -97,6 +98,13 @@ export class PhotoGaugePage {
     } catch {
       return "";
     }
+  }
+
+  /** The rig may be told after the marks are set: after a start, or by another phone. */
+  async #learn() {
+    const was = await this.#tip;
+    const tip = (this.#tip = this.#knowTip());
+    if ((await tip) !== was && this.#marker?.isLive) await this.#measure();
   }
 
   get #photos() {
@@ -333,7 +341,7 @@ export class PhotoGaugePage {
     at.readings.replaceChildren(
       reading(say("reading.dmax"), r.largest.text, say("gauge.give", { error: r.largest_error.text })),
       reading(say("reading.dmin"), r.smallest.text, say("gauge.give", { error: r.smallest_error.text })));
-    at.told.textContent = [r.verdict ? say("gauge.verdict", { verdict: r.verdict, why: r.why }) : "", say("gauge.told", { trust: r.trust, shape: r.shape }), r.tilt ? say("gauge.tilted", { tilt: r.tilt.text }) : ""].join(" ").trim();
+    at.told.textContent = [r.verdict ? say("gauge.verdict", { verdict: r.verdict, why: r.why }) : "", say("gauge.told", { trust: r.trust, shape: r.shape }), r.tilt?.value ? say("gauge.tilted", { tilt: r.tilt.text }) : ""].join(" ").trim();
     at.cautions.replaceChildren(...answer.cautions.map((/** @type {string} */ text) => caution(text)));
     at.working.replaceChildren(...answer.working.map((/** @type {string} */ text) => make("li", {}, make("span", { text }))));
   }

@@ -1,11 +1,13 @@
 package cutting
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
 	"kerfside/calc/form"
 	"kerfside/calc/material"
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
@@ -154,7 +156,7 @@ func readGrid(r *form.Reader, metal material.Metal) []unit.Length {
 		}
 		list = append(list, a)
 	}
-	slices.Sort(list)
+	order.Sort(list, cmp.Compare)
 	list = slices.Compact(list)
 	if len(list) > gridMost {
 		r.Fail("thicknesses", problem.Newf(problem.Range, "thicknesses", "%d thicknesses are more than a page holds", len(list)).WithHint("At most %d.", gridMost))

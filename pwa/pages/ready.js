@@ -300,7 +300,9 @@ export class ReadyPage {
     }
     const r = told.results;
     const range = r.speed_low && r.speed_high ? say("ready.range", { low: r.speed_low.text, high: r.speed_high.text }) : "";
-    this.#at.settings.replaceChildren(
+    const grade = r.grade ? [reading(say("ready.grade"), say(`grade.${r.grade}`))] : []; // an answer kept from an older app has none
+    for (const it of grade) it.classList.add("reading--wide");
+    this.#at.settings.replaceChildren(...grade,
       reading(say("ready.current"), r.current?.text ?? "", [r.tip ? say("ready.tip", { tip: wordsOf(r.tip) }) : "", r.plate ?? ""].filter(Boolean).join(" · ")),
       reading(say("ready.pressure"), wordsOf(r.pressure), r.pressure?.also));
     this.#at.moves.replaceChildren(

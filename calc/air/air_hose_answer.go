@@ -17,8 +17,7 @@ func putHose(a *form.Answer, in HoseInput, res HoseResult) {
 		form.Put(a, "margin", res.Margin)
 		putBore(a, res)
 	}
-	switch {
-	case res.Choked:
+	if res.Choked {
 		a.PutWord("verdict", "choked")
 		what := "comes through"
 		if in.Needed > 0 {
@@ -27,8 +26,6 @@ func putHose(a *form.Answer, in HoseInput, res HoseResult) {
 		a.Caution("This hose cannot pass %s: at most %s %s. Fit a wider or shorter hose; do not turn the pressure past what hose and machine are rated for.",
 			sayFlow(a, in.Flow), sayFlow(a, res.LargestFlow), what)
 		return
-	case in.Needed > 0:
-		a.PutWord("verdict", string(res.Verdict))
 	}
 	form.Put(a, "at_torch", res.AtTorch)
 	bar := func(label string, p unit.Pressure) form.Bar { return form.NewBar(a, label, p, "bar", "psi") }

@@ -2,6 +2,8 @@ package air
 
 import (
 	"kerfside/calc/form"
+	"kerfside/calc/guess"
+	"kerfside/calc/margin"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
@@ -53,7 +55,7 @@ var AirHose = form.Declaration{Name: "air-hose", Make: func() form.Calculator {
 			{Key: "at_torch", Label: "Pressure at the machine", Gives: form.Number[unit.Pressure]("bar", "psi"), Main: true},
 			{Key: "drop", Label: "Lost in the hose", Gives: form.Number[unit.Pressure]("bar", "psi"), Main: true},
 			{Key: "choked", Label: "Choked: that flow cannot pass", Gives: form.YesNo()},
-			{Key: "verdict", Label: "Verdict", Gives: form.Text(), Main: true},
+			{Key: "verdict", Label: "Hose", Gives: form.OneOf("ok", "Wide enough", "tight", "Only just wide enough", "fails", "Too thin for its length", "doubt", "May be too thin for its length", "choked", "That flow cannot pass"), Main: true},
 			{Key: "margin", Label: "Flow to spare", Gives: form.Number[unit.Ratio]("%", "%")},
 			{Key: "largest_flow", Label: "Largest flow this line serves", Gives: form.Number[unit.Flow]("l/min", "cfm")},
 			{Key: "bore_needed", Label: "Smallest bore that would do", Gives: form.Number[unit.Length]("mm", "in")},
@@ -68,7 +70,8 @@ var AirHose = form.Declaration{Name: "air-hose", Make: func() form.Calculator {
 	}
 }}
 
-func runHose(r *form.Reader, a *form.Answer) error {
+// readHose reads all fields.
+func readHose(r *form.Reader) (HoseInput, error) {
 	in := HoseInput{
 		Flow:      form.Get[unit.Flow](r, "flow"),
 		Pressure:  form.Get[unit.Pressure](r, "pressure"),
@@ -86,12 +89,31 @@ func runHose(r *form.Reader, a *form.Answer) error {
 	}
 	in.Line.Roughness = getWall(r)
 	in.Line.Coupler = getCoupler(r)
-	if err := r.Err(); err != nil {
+	return in, r.Err()
+}
+
+func runHose(r *form.Reader, a *form.Answer) error {
+	in, err := readHose(r)
+	if err != nil {
 		return err
 	}
 	res, err := ComputeHose(in)
 	if err != nil {
 		return err
+	}
+	if in.Needed > 0 && !res.Choked {
+		guesses := guess.Of("pressure", "couplers")
+		if !r.Given("coupler_flow") {
+			guesses = append(guesses, guess.Of("coupler_c")...)
+		}
+		a.PutWord("verdict", string(guess.Judge(a, r, "The hose", res.Verdict, guesses, func(r *form.Reader) (margin.Verdict, bool) {
+			in, err := readHose(r)
+			if err != nil {
+				return "", false
+			}
+			res, err := ComputeHose(in)
+			return res.Verdict, err == nil && !res.Choked
+		})))
 	}
 	putHose(a, in, res)
 	workHose(a, in, res)

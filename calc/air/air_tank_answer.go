@@ -8,7 +8,6 @@ import (
 
 // putTank fills in the results and cautions of air-tank.
 func putTank(a *form.Answer, in TankInput, res TankResult, afterFlow unit.Duration) {
-	a.PutWord("verdict", string(res.Verdict))
 	form.Put(a, "margin", res.Margin)
 	form.Put(a, "delivery", res.Delivery)
 	form.Put(a, "derating", res.Derating)

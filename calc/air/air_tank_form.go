@@ -2,6 +2,8 @@ package air
 
 import (
 	"kerfside/calc/form"
+	"kerfside/calc/guess"
+	"kerfside/calc/margin"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -41,7 +43,7 @@ var AirTank = form.Declaration{Name: "air-tank", Make: func() form.Calculator {
 			referenceField(),
 		},
 		Results: []form.Result{
-			{Key: "verdict", Label: "Compressor against need", Gives: form.Text(), Main: true},
+			{Key: "verdict", Label: "Compressor against need", Gives: form.OneOf("ok", "Keeps up", "tight", "Only just keeps up", "fails", "Does not keep up", "doubt", "May not keep up"), Main: true},
 			{Key: "margin", Label: "Air to spare", Gives: form.Number[unit.Ratio]("%", "%")},
 			{Key: "delivery", Label: "Free air on this site", Gives: form.Number[unit.Flow]("l/min", "cfm")},
 			{Key: "derating", Label: "Left of the plate's figure", Gives: form.Number[unit.Ratio]("%", "%")},
@@ -61,7 +63,8 @@ var AirTank = form.Declaration{Name: "air-tank", Make: func() form.Calculator {
 	}
 }}
 
-func runTank(r *form.Reader, a *form.Answer) error {
+// readTank reads all fields but the after-flow.
+func readTank(r *form.Reader) (TankInput, error) {
 	in := TankInput{
 		Free:        form.Get[unit.Flow](r, "free_air"),
 		Volume:      form.Get[unit.Volume](r, "tank"),
@@ -77,14 +80,27 @@ func runTank(r *form.Reader, a *form.Answer) error {
 		Temperature: form.Get[unit.Temperature](r, "temperature"),
 		Reference:   getReference(r),
 	}
+	return in, r.Err()
+}
+
+func runTank(r *form.Reader, a *form.Answer) error {
 	afterFlow := form.Get[unit.Duration](r, "after_flow")
-	if err := r.Err(); err != nil {
+	in, err := readTank(r)
+	if err != nil {
 		return err
 	}
 	res, err := ComputeTank(in)
 	if err != nil {
 		return err
 	}
+	a.PutWord("verdict", string(guess.Judge(a, r, "The compressor", res.Verdict, guess.Of("duty=compressor_duty", "cut_in", "cut_out"), func(r *form.Reader) (margin.Verdict, bool) {
+		in, err := readTank(r)
+		if err != nil {
+			return "", false
+		}
+		res, err := ComputeTank(in)
+		return res.Verdict, err == nil
+	})))
 	putTank(a, in, res, afterFlow)
 	workTank(a, in, res)
 	return nil

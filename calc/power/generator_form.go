@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"kerfside/calc/form"
+	"kerfside/calc/guess"
 	"kerfside/calc/margin"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
@@ -24,7 +25,7 @@ var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator
 			{Key: "temperature", Label: "Air temperature", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C", Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		}),
 		Results: []form.Result{
-			{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "It carries this", "tight", "Only just", "fails", "Too small"), Main: true},
+			{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "It carries this", "tight", "Only just", "fails", "Too small", "doubt", "May be too small"), Main: true},
 			{Key: "margin", Label: "To spare", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
 			{Key: "largest_current", Label: "Largest cutting current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
 			{Key: "apparent_power", Label: "Needed", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
@@ -33,8 +34,8 @@ var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator
 			{Key: "capacity_power", Label: "There, real power", Gives: form.Number[unit.Power]("kW", "kW")},
 			{Key: "left", Label: "Left of the rating on this site", Gives: form.Number[unit.Ratio]("%", "%")},
 			{Key: "rating_here", Label: "Rating on this site, real power", Gives: form.Number[unit.Power]("kW", "kW")},
-			{Key: "start_while_cutting", Label: "Compressor starts while you cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set")},
-			{Key: "start_before", Label: "Compressor starts before the cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set")},
+			{Key: "start_while_cutting", Label: "Compressor starts while you cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set", "doubt", "may stall the set")},
+			{Key: "start_before", Label: "Compressor starts before the cut", Gives: form.OneOf("ok", "carried", "tight", "only just", "fails", "stalls the set", "doubt", "may stall the set")},
 			{Key: "start_power", Label: "Peak while it starts, arc burning", Gives: form.Number[unit.ApparentPower]("kVA", "kVA")},
 		},
 		Sources: []source.ID{"iec-60974-1", "tm-9-6115-673", "nec-430-7b"},
@@ -42,7 +43,8 @@ var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator
 	}
 }}
 
-func runGenerator(r *form.Reader, a *form.Answer) error {
+// readGenerator reads all fields.
+func readGenerator(r *form.Reader) (GeneratorInput, error) {
 	in := ReadSet(r, setKeys)
 	in.Altitude, in.Temperature = form.Get[unit.Length](r, "altitude"), form.Get[unit.Temperature](r, "temperature")
 	in.Machine, _, in.Current = getMachine(r)
@@ -53,7 +55,12 @@ func runGenerator(r *form.Reader, a *form.Answer) error {
 	if !r.Given("output_current") {
 		r.Fail("output_current", problem.New(problem.Missing, "output_current", "the cutting current is needed", "Enter the amps you mean to cut with."))
 	}
-	if err := r.Err(); err != nil {
+	return in, r.Err()
+}
+
+func runGenerator(r *form.Reader, a *form.Answer) error {
+	in, err := readGenerator(r)
+	if err != nil {
 		return err
 	}
 	res, err := ComputeGenerator(in)
@@ -61,7 +68,37 @@ func runGenerator(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	putGenerator(a, in, res)
+	judgeGenerator(r, a, in, res)
 	return nil
+}
+
+// judgeGenerator fills in the verdicts: on what runs, and on the compressor's
+// start while the arc burns and before.
+func judgeGenerator(r *form.Reader, a *form.Answer, in GeneratorInput, res GeneratorResult) {
+	judge := func(key, what string, spare func(GeneratorResult) unit.Ratio, guesses ...string) margin.Verdict {
+		v := guess.Judge(a, r, what, margin.Judge(spare(res)), guess.Of(guesses...), func(r *form.Reader) (margin.Verdict, bool) {
+			in, err := readGenerator(r)
+			if err != nil {
+				return "", false
+			}
+			res, err := ComputeGenerator(in)
+			return margin.Judge(spare(res)), err == nil
+		})
+		a.PutWord(key, string(v))
+		return v
+	}
+	judge("verdict", "The generator", func(res GeneratorResult) unit.Ratio { return res.Margin }, "power_factor", "efficiency=machine_efficiency", "headroom", "stretch")
+	if in.Starting == 0 {
+		return
+	}
+	while := judge("start_while_cutting", "The compressor's start while you cut", func(res GeneratorResult) unit.Ratio { return res.StartArcMargin }, "start_factor", "power_factor", "efficiency=machine_efficiency", "stretch")
+	before := judge("start_before", "The compressor's start before the cut", func(res GeneratorResult) unit.Ratio { return res.StartFirstMargin }, "start_factor", "power_factor", "efficiency=machine_efficiency", "stretch")
+	switch {
+	case while == margin.Fails && before != margin.Fails:
+		a.Caution("Let the compressor start and fill its tank before the cut: with the arc burning its start would stall the set.")
+	case while == margin.Doubt && before != margin.Fails:
+		a.Caution("Let the compressor start and fill its tank before the cut: with the arc burning its start may stall the set.")
+	}
 }
 
 // drawGenerator shows each need as a share of what there is for it.
@@ -85,7 +122,6 @@ func share(label, need, there string, spare unit.Ratio) form.Bar {
 }
 
 func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
-	a.PutWord("verdict", string(res.Verdict))
 	form.Put(a, "margin", res.Margin)
 	form.Put(a, "largest_current", res.Largest)
 	form.Put(a, "apparent_power", res.Apparent)
@@ -108,14 +144,8 @@ func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
 	a.Step("there = %s × %s left on this site × (1 − %s) = %s", form.Say(a, in.Rated), form.Say(a, res.Left), form.Say(a, in.Headroom), form.Say(a, res.CapacityS))
 	a.Step("to spare = the smaller of %s ÷ %s and %s ÷ %s, less 1 = %s", form.Say(a, res.CapacityS), form.Say(a, res.Apparent), form.Say(a, res.Capacity), form.Say(a, res.Power), form.Say(a, res.Margin))
 	if in.Starting > 0 {
-		while, before := margin.Judge(res.StartArcMargin), margin.Judge(res.StartFirstMargin)
-		a.PutWord("start_while_cutting", string(while))
-		a.PutWord("start_before", string(before))
 		form.Put(a, "start_power", res.StartArc)
 		a.Step("starting with the arc burning: %s + %s = %s", form.Say(a, s), form.Say(a, in.Starting), form.Say(a, res.StartArc))
-		if while == margin.Fails && before != margin.Fails {
-			a.Caution("Let the compressor start and fill its tank before the cut: with the arc burning its start would stall the set.")
-		}
 	}
 	if in.PowerAlone {
 		a.Caution(PowerAloneCaution)

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"kerfside/calc/form"
+	"kerfside/calc/guess"
+	"kerfside/calc/margin"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
@@ -53,7 +55,7 @@ var Supply = form.Declaration{Name: "supply", Make: func() form.Calculator {
 			{Key: "ampacity_needed", Label: "Supply conductors must carry", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "effective_current", Label: "Effective supply current", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "breaker_most", Label: "Largest overcurrent device (NEC 630.12)", Gives: form.Number[unit.Current]("A", "A")},
-			{Key: "breaker_verdict", Label: "Breaker against the effective current", Gives: form.Text()},
+			{Key: "breaker_verdict", Label: "Breaker against the effective current", Gives: form.OneOf(margin.Words...)},
 			{Key: "volts_margin", Label: "Volts that may still be lost", Gives: form.Number[unit.Ratio]("%", "%")},
 		},
 		Sources: []source.ID{"nec-ch9-t8", "iec-60228", "nec-630-11", "nec-210-19", "iec-60364-5-52", "iec-60974-1"},
@@ -61,8 +63,10 @@ var Supply = form.Declaration{Name: "supply", Make: func() form.Calculator {
 	}
 }}
 
-func runSupply(r *form.Reader, a *form.Answer) error {
-	in := SupplyInput{
+// readSupply reads all fields. output is 0 where the current that flows was given
+// instead of the cutting current.
+func readSupply(r *form.Reader) (in SupplyInput, m Machine, arc unit.Voltage, output unit.Current, err error) {
+	in = SupplyInput{
 		Current:   form.Get[unit.Current](r, "current"),
 		Volts:     form.Get[unit.Voltage](r, "volts"),
 		Cord:      Cord{Length: form.Get[unit.Length](r, "length"), Phases: getPhases(r)},
@@ -72,16 +76,23 @@ func runSupply(r *form.Reader, a *form.Answer) error {
 		LeastVolt: form.Get[unit.Voltage](r, "least_volts"),
 	}
 	in.Cord.Conductor, in.Strand, in.Cord.At = getConductor(r)
-	machine, arc, output := getMachine(r)
+	m, arc, output = getMachine(r)
 	onlyOne(r, "current", "output_current", "the current")
 	if !r.Given("current") && !r.Given("output_current") {
 		r.Fail("current", problem.New(problem.Missing, "current", "no current is given", "Enter what the machine draws, or the cutting current."))
 	}
-	if err := r.Err(); err != nil {
+	if output > 0 {
+		_, in.Draw = m.Draw(arc, output)
+	}
+	return in, m, arc, output, r.Err()
+}
+
+func runSupply(r *form.Reader, a *form.Answer) error {
+	in, machine, arc, output, err := readSupply(r)
+	if err != nil {
 		return err
 	}
 	if output > 0 {
-		_, in.Draw = machine.Draw(arc, output)
 		a.Step("I1 = U2·I2/(η·λ·U1%s) = %s × %s / (%.3g × %.3g × %s%s) = %s with all volts of the socket", root3(in.Cord.Phases), form.Say(a, arc), form.Say(a, output),
 			float64(machine.Efficiency), float64(machine.PowerFactor), form.Say(a, in.Volts), root3(in.Cord.Phases), form.Say(a, Current(in.Draw, in.Volts, in.Cord.Phases)))
 	}
@@ -89,6 +100,22 @@ func runSupply(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		return err
 	}
+	var guesses []guess.Guess
+	if output > 0 {
+		guesses = guess.Of("power_factor", "efficiency=machine_efficiency")
+	}
+	judge := func(what string, verdict func(SupplyInput, SupplyResult) margin.Verdict) margin.Verdict {
+		return guess.Judge(a, r, what, verdict(in, res), guesses, func(r *form.Reader) (margin.Verdict, bool) {
+			in, _, _, _, err := readSupply(r)
+			if err != nil {
+				return "", false
+			}
+			res, err := ComputeSupply(in)
+			return verdict(in, res), err == nil
+		})
+	}
+	res.Breaker = judge("The breaker", func(_ SupplyInput, res SupplyResult) margin.Verdict { return res.Breaker })
+	judge("The cord", func(in SupplyInput, _ SupplyResult) margin.Verdict { return margin.Judge(in.CordMargin()) })
 	putSupply(a, in, res)
 	if output > 0 {
 		putLargest(a, in, machine, form.Get[unit.Voltage](r, "output_volts"))

@@ -153,14 +153,17 @@ func TestNeverMoreThanKnown(t *testing.T) {
 // best, and what is in doubt holds with its own.
 func checkDoubt(fault func(string, ...any), in Input, c Check) {
 	plan, _ := cutting.ComputePlan(in.Plan)
-	var open []Guess
-	for _, g := range guesses {
-		if slices.Contains(g.checks, c.Key) && !in.Given(g.Field) {
-			open = append(open, g)
+	open, own := map[string]string{}, map[string]string{}
+	for _, g := range guessesOf(c.Key) {
+		if !in.Given(g.Field) {
+			open[g.Field] = g.Best
 		}
 	}
+	for _, g := range c.Rests {
+		own[g.Field] = g.Best
+	}
 	switch {
-	case len(c.Rests) > 0 && !in.holdsWith(c.Key, c.Rests, plan):
+	case len(c.Rests) > 0 && !in.holdsWith(c.Key, own, plan):
 		fault("%s is in doubt, and does not hold at the other end", c.Key)
 	case c.Verdict() == margin.Fails && in.holdsWith(c.Key, open, plan):
 		fault("%s is short for certain, and holds with other guesses", c.Key)

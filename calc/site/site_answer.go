@@ -6,6 +6,7 @@ import (
 
 	"kerfside/calc/cutting"
 	"kerfside/calc/form"
+	"kerfside/calc/guess"
 	"kerfside/calc/margin"
 	"kerfside/calc/power"
 	"kerfside/calc/source"
@@ -109,7 +110,7 @@ func (r Result) sentence(in Input, s unit.System) string {
 	}
 	text, justly := "", ""
 	if tight != nil {
-		justly = ", only just: " + joined(tight)
+		justly = ", only just: " + guess.Joined(tight)
 	}
 	switch r.Verdict {
 	case margin.OK:
@@ -119,7 +120,7 @@ func (r Result) sentence(in Input, s unit.System) string {
 	case margin.Unknown:
 		text = "With this rig it " + r.Plan.Grade.Words() + "."
 		if holding != nil {
-			text += " What is known holds" + justly + ": " + joined(holding) + "."
+			text += " What is known holds" + justly + ": " + guess.Joined(holding) + "."
 		}
 	default:
 		text = r.Binding.Say(s)
@@ -127,7 +128,7 @@ func (r Result) sentence(in Input, s unit.System) string {
 			text += " On this air: cut " + fig(burn, "", "").text(s, false) + ", then wait " + fig(wait, "", "").text(s, false) + "."
 		}
 		if short != nil {
-			text += " Short too: " + joined(short) + "."
+			text += " Short too: " + guess.Joined(short) + "."
 		}
 	}
 	if lacking != nil {

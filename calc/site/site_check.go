@@ -5,6 +5,7 @@ import (
 
 	"kerfside/calc/air"
 	"kerfside/calc/cutting"
+	"kerfside/calc/guess"
 	"kerfside/calc/margin"
 	"kerfside/calc/power"
 	"kerfside/calc/unit"
@@ -60,7 +61,7 @@ type Check struct {
 	Key    string // "hose", "compressor", "tank", "cord", "volts", "breaker", "generator", "duty", "thickness", "tip", "electrode"
 	Group  string // "air", "power", "duty" or "parts"
 	Margin unit.Ratio
-	Rests  []Guess // a short one: what nobody has read and would turn it
+	Rests  []guess.Guess // a short one: what nobody has read and would turn it
 
 	way           string // of giving out, in sentences; "" for the one of Key
 	there, needed figure
@@ -156,7 +157,7 @@ func Compute(in Input) (Result, error) {
 	for i, c := range res.Checks {
 		if c.Verdict() == margin.Fails {
 			if rests := in.rests(c, plan); rests != nil {
-				res.Checks[i].Rests, res.Checks[i].note = rests, in.note(rests)
+				res.Checks[i].Rests, res.Checks[i].note = rests, " "+guess.Note(rests, in.Said)
 			}
 		}
 	}

@@ -27,6 +27,8 @@ type PlanInput struct {
 	Surface  string // "clean", "rusty", "painted" or "galvanised"; for cautions only
 	Overhead bool   // likewise
 
+	System unit.System // that a refusal names lengths in
+
 	// Calibrated says that Balance.Calibration comes from the user's own cuts.
 	Calibrated bool
 }
@@ -196,15 +198,18 @@ func checkMetal(in PlanInput) error {
 // tooThick says by how much, and what to do instead.
 func (in PlanInput) tooThick(res PlanResult) error {
 	tip, current := in.Rig.full()
-	what := unit.In(res.Path, "mm")
+	name := "mm"
+	if in.System == unit.US {
+		name = "in"
+	}
+	what := unit.In(res.Path, name)
 	if res.Path != in.Thickness {
 		what += " along the torch"
 	}
-	hint := fmt.Sprintf("It cuts clean up to %s with the %s tip; for more, take a larger machine, oxyfuel or a saw.", res.Band.say(CleanLimit, "mm"), unit.In(tip.Rated, "A"))
+	hint := fmt.Sprintf("It cuts clean up to %s with the %s tip; for more, take a larger machine, oxyfuel or a saw.", res.Band.say(CleanLimit, name), unit.In(tip.Rated, "A"))
 	if !res.Settled {
 		hint += " A trial strip settles whether it severs after all."
 	}
 	return problem.New(problem.Refused, "thickness",
-		fmt.Sprintf("Will not cut %s: that is more than this rig severs, %s (%s) at %s",
-			what, res.Band.say(SeverLimit, "mm"), res.Band.say(SeverLimit, "in"), unit.In(current, "A")), hint)
+		fmt.Sprintf("Will not cut %s: that is more than this rig severs, %s at %s", what, res.Band.say(SeverLimit, name), unit.In(current, "A")), hint)
 }

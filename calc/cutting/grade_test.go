@@ -51,11 +51,16 @@ func TestGradeWords(t *testing.T) {
 // clean cutting end as the ranges that they are.
 func TestRefusalSaysWillNotCut(t *testing.T) {
 	for thickness, strip := range map[unit.Length]bool{25e-3: true, 60e-3: false} {
-		_, err := ComputePlan(planOf(material.MildSteel, thickness, rig40()))
+		in := planOf(material.MildSteel, thickness, rig40())
+		_, err := ComputePlan(in)
 		p := problem.From(err)
-		if p == nil || !strings.HasPrefix(p.Msg, "Will not cut") || !strings.Contains(p.Msg, "about 14 to 32 mm (about 9/16 to 1-1/4 in)") ||
+		if p == nil || !strings.HasPrefix(p.Msg, "Will not cut") || !strings.Contains(p.Msg, "about 14 to 32 mm at 40 A") ||
 			!strings.Contains(p.Hint, "about 9 to 21 mm") || strings.Contains(p.Hint, "trial strip") != strip {
 			t.Errorf("%v on 40 A: %v", thickness, err)
+		}
+		in.System = unit.US
+		if _, err := ComputePlan(in); strings.Contains(err.Error(), "mm") || !strings.Contains(err.Error(), "about 9/16 to 1-1/4 in") {
+			t.Errorf("%v on 40 A, on a US device: %v", thickness, err)
 		}
 	}
 }

@@ -113,6 +113,7 @@ func readPlanButThickness(r *form.Reader) PlanInput {
 			Brisk:       form.Get[unit.Speed](r, "brisk"),
 		},
 		HandLimit: form.Get[unit.Speed](r, "hand_limit"),
+		System:    r.System(),
 	}
 	in.Metal, in.Alloy = readMetal(r)
 	in.Rig = readRig(r)

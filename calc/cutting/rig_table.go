@@ -108,6 +108,9 @@ func runTable(r *form.Reader, a *form.Answer) error {
 	if _, most := in.Rig.full(); !in.Calibrated {
 		a.PutWord("standing", standing(in, most, true))
 	}
+	if slices.ContainsFunc(list, func(t TableRow) bool { return !t.Refused && !t.Plan.Settled }) {
+		a.Caution("Between the ends of a limit the worse grade stands: a trial strip settles it.")
+	}
 	a.Step("each row is a cut-plan of its own; ask for it to see the sum")
 	cautionReach(a, in.Rig)
 	cautionBores(a, in.Rig)

@@ -99,6 +99,11 @@ func (e ellipse) strained(i int, k float64) ellipse {
 // the object's radius; sigma is the standard deviation of the difference.
 type bands struct{ a, b, out, sigma float64 }
 
+// together is by how much a sum of a normal error and of one that only ever adds
+// is wider at 95 % than the root of their squares, for marks all around: 1.01 to
+// 1.03 by drawing 400,000 of them, the more the more marks.
+const together = 1.03
+
 // spreads is what the marks of one ellipse leave open: inner is of its fit,
 // reach how far off its marks are in 95 of 100, slopes how its strains reach
 // the bore.
@@ -117,7 +122,13 @@ func (t tensor) spreads(inner [][]float64, off reach, slopes [3]tensor) bands {
 	if a-b <= 2*off.two*oval {
 		more = (off.two*off.two - off.one*off.one) * oval * oval / 4
 	}
-	axis := func(g [3]float64) float64 { h := off.one * open(inner, g); return math.Sqrt(h*h + more) }
+	axis := func(g [3]float64) float64 {
+		h := off.one * open(inner, g)
+		if more > 0 {
+			return together * math.Sqrt(h*h+more)
+		}
+		return h
+	}
 	return bands{axis(ga), axis(gb), out, off.s * oval}
 }
 

@@ -168,6 +168,7 @@ func sweepRows() (rows []sweepRow) {
 		sweepRow{"two marks", func(s *shot) { s.scale = 2 }, 48},
 		sweepRow{"40 a mm, off by 1", func(s *shot) { s.perMM, s.scatter = 40, 1 }, 10},
 		sweepRow{"40 a mm, off by 1, new", func(s *shot) { s.perMM, s.scatter, s.growth, s.oval = 40, 1, 0, 0 }, 10},
+		sweepRow{"the same, own edge", func(s *shot) { s.perMM, s.scatter, s.growth, s.oval, s.own = 40, 1, 0, 0, true }, 10},
 		sweepRow{"80 a mm, off by 1, new", func(s *shot) { s.perMM, s.scatter, s.growth, s.oval = 80, 1, 0, 0 }, 5},
 	)
 }
@@ -180,7 +181,7 @@ func sweepRows() (rows []sweepRow) {
 func TestPhotoSweep(t *testing.T) {
 	pictures := 400
 	if os.Getenv("KERFSIDE_LONG") != "" {
-		pictures = 6000
+		pictures = 4000
 	}
 	t.Logf("%-24s %8s %8s %8s %8s | %8s %8s | %8s %8s %8s", "share of pictures, %", "refused", "untold", "good", "change", "passed", "condemn.", "largest", "smallest", "ovality")
 	taken, read, held := 0, 0, 0

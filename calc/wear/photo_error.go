@@ -160,8 +160,8 @@ func (in PhotoInput) measure(res *PhotoResult, y yardstick) error {
 	a, b, _ := shape.axes()
 	res.Largest, res.Smallest, res.Out = unit.Length(2*a)*radius, unit.Length(2*b)*radius, unit.Length(2*(a-b))*radius
 	if least, most := 0.3*unit.Millimetre, 10*unit.Millimetre; res.Largest < least || res.Largest > most {
-		return problem.Newf(problem.Conflict, "width", "the bore comes out %s wide, and no hand torch's tip has such a one", unit.In(res.Largest, "mm")).
-			WithHint("From %s to %s. Check what lies beside the tip and where it is marked.", unit.In(least, "mm"), unit.In(most, "mm"))
+		return problem.Newf(problem.Conflict, "width", "the bore comes out %s wide, and no hand torch's tip has such a one", bothUnits(res.Largest)).
+			WithHint("From %s to %s. Check what lies beside the tip and where it is marked.", bothUnits(least), bothUnits(most))
 	}
 	both, err := in.marksLeave(res, y, shape, bothSides)
 	if err != nil {

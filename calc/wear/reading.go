@@ -20,6 +20,9 @@ func CheckReading(new, read unit.Length) error {
 	if read >= new*(1-underNew-hair) {
 		return nil
 	}
-	return problem.Newf(problem.Conflict, "", "the bore reads %s and is %s when new, and a bore only grows", unit.In(read, "mm"), unit.In(new, "mm")).
+	return problem.Newf(problem.Conflict, "", "the bore reads %s and is %s when new, and a bore only grows", bothUnits(read), bothUnits(new)).
 		WithHint("Brush spatter from the bore and read again, or check which tip is fitted. Never ream it.")
 }
+
+// bothUnits prints a bore for a refusal, which is read in either system.
+func bothUnits(l unit.Length) string { return unit.In(l, "mm") + " (" + unit.In(l, "in") + ")" }

@@ -31,8 +31,10 @@ func TestCheckReading(t *testing.T) {
 			continue
 		}
 		for _, figure := range []float64{test.fresh, test.read} {
-			if said := unit.In(unit.Length(figure)*unit.Millimetre, "mm"); !strings.Contains(p.Msg, said) {
-				t.Errorf("%q does not say %s", p.Msg, said)
+			for _, name := range []string{"mm", "in"} {
+				if said := unit.In(unit.Length(figure)*unit.Millimetre, name); !strings.Contains(p.Msg, said) {
+					t.Errorf("%q does not say %s", p.Msg, said)
+				}
 			}
 		}
 	}

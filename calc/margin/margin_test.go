@@ -30,3 +30,18 @@ func TestJudge(t *testing.T) {
 		}
 	}
 }
+
+// TestSay: a margin is told as a person would, and a longer one never by less.
+func TestSay(t *testing.T) {
+	for _, test := range []struct {
+		margin unit.Ratio
+		want   string
+	}{
+		{0, "next to nothing to spare"}, {0.0767, "a little to spare"}, {-0.0767, "a little short"}, {0.1, "about a tenth to spare"}, {-0.657, "about two thirds short"}, {-0.345, "about a third short"},
+		{0.5, "about half to spare"}, {-0.8, "about three quarters short"}, {-0.95, "far short"}, {-1, "far short"}, {-3, "far short"}, {1, "about as much again to spare"}, {2, "more than twice what is needed"}, {Most, "more than twice what is needed"},
+	} {
+		if got := Say(test.margin); got != test.want {
+			t.Errorf("Say(%g) = %q, want %q", float64(test.margin), got, test.want)
+		}
+	}
+}

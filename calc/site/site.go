@@ -1,5 +1,6 @@
-// Package site joins all sums for one place: will the planned cut run with this
-// rig on this air and this power, what gives out first, and what would help?
+// Package site joins all sums for one place: do this air and this power hold for
+// the planned cut with this rig, what gives out first, what would help, and what
+// can be cut here?
 package site
 
 import "kerfside/calc/form"

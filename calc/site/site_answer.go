@@ -114,6 +114,10 @@ func (r Result) sentence(in Input, s unit.System) string {
 	}
 	switch r.Verdict {
 	case margin.OK:
+		if r.Plan.Grade != cutting.CutsClean {
+			text = "Air, power and duty hold. " + r.Binding.Say(s)
+			break
+		}
 		text = "Air, power and duty hold. The first to give out is " + name(r.Binding.Key) + ", with " + margin.Say(r.Binding.Margin) + "."
 	case margin.Tight:
 		text = "Air, power and duty hold" + justly + ". " + r.Binding.Say(s)

@@ -120,16 +120,19 @@ func (r Result) Worst(group string) (Check, bool) {
 	return worst, found
 }
 
-// Group is the verdict on a group, or on all with "": what is short is said
-// whatever else is not known; else nothing holds that is not known whole.
+// Group is the verdict on a group, or on the whole site with "", to which the
+// thickness does not count: the grade of the cut tells of that. What is short is
+// said whatever else is not known; else nothing holds that is not known whole.
 func (r Result) Group(group string) margin.Verdict {
-	v := margin.Unknown
-	if c, ok := r.Worst(group); ok {
-		v = c.Verdict()
-	}
+	v := margin.OK
 	for _, n := range r.Unknowns {
-		if (group == "" || n.Group == group) && rank(v) < rank(margin.Unknown) {
-			return margin.Unknown
+		if group == "" || n.Group == group {
+			v = margin.Unknown
+		}
+	}
+	for _, c := range r.Checks {
+		if (group == c.Group || group == "" && c.Key != "thickness") && rank(c.Verdict()) > rank(v) {
+			v = c.Verdict()
 		}
 	}
 	return v

@@ -94,8 +94,8 @@ func placeFields() []form.Field {
 // SiteCheck is the calculator site-check.
 var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculator {
 	return form.Calculator{
-		Title:  "Will it run here?",
-		About:  "Joins all sums: will the planned cut run on this site's air and power, what gives out first, and what would help?",
+		Title:  "What can I cut here?",
+		About:  "Joins all sums: do this site's air and power hold for the planned cut, what gives out first, what would help, and what can be cut here?",
 		Place:  "ready",
 		Terms:  []string{"site", "binding limit", "weak link", "compressor", "hose", "cord", "generator", "duty", "remedy", "what gives out first"},
 		Fields: slices.Concat(cutting.PlanFields(), workFields(), plateFields(), airFields(), powerFields(), placeFields()),
@@ -109,7 +109,7 @@ var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculato
 			{Key: "power", Label: "Power", Gives: form.OneOf(margin.Words...)},
 			{Key: "duty", Label: "Duty", Gives: form.OneOf(margin.Words...)},
 			{Key: "parts", Label: "Parts", Gives: form.OneOf(margin.Words...)},
-			{Key: "here", Label: "What can I cut here, as far as it is known?", Gives: form.Rows("say", "Holds", "speed", "Speed", "tip", "Tip", "pressure", "Air")},
+			{Key: "here", Label: "Holds here, as far as it is known", Gives: form.Rows("say", "Setting", "speed", "Speed", "tip", "Tip", "pressure", "Air")},
 			{Key: "unknowns", Label: "Not known", Gives: form.Rows("what", "What", "how", "How to find it")},
 			{Key: "from", Label: "Where that comes from", Gives: form.Text()},
 			{Key: "checks", Label: "All that was checked", Gives: form.Rows("check", "Check", "verdict", "Verdict", "margin", "To spare", "because", "Because")},

@@ -248,7 +248,7 @@ export class ReadyPage {
     at.judged.hidden = at.help.hidden = !results;
     if (!results) return;
     this.deps.drafts.keep("day.verdicts", { air: results.air, power: results.power, duty: results.duty });
-    at.verdict.dataset.verdict = results.verdict;
+    Object.assign(at.verdict.dataset, { verdict: results.verdict, grade: results.grade });
     setText(at.verdict, say(results.verdict === "fails" ? "ready.short" : "ready.verdict", { grade: say(`grade.${results.grade}`), verdict: say(`verdict.${results.verdict}`) }));
     setText(at.because, results.say);
     at.verdicts.replaceChildren(...["air", "power", "duty", "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));

@@ -46,6 +46,7 @@ func init() {
 		{"see", text, "see Set 45 A", see, false},
 		{"gone", text, "gone Undo", gone, false},
 		{"picture", text, "picture The kerf is 1.24 mm wide", pictured, false},
+		{"burns", text, "burns 2", burns, false},
 		{"holds", pair, "holds Thickness = 1/4 in", holds, false},
 		{"unpicked", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.until(ctx, `unpicked()`) }, false},
 		{"unkept", text, "unkept 54.97 N", func(ctx context.Context, r *run, s Step) error {
@@ -133,6 +134,14 @@ func gone(ctx context.Context, r *run, s Step) error {
 
 func pictured(ctx context.Context, r *run, s Step) error {
 	return r.until(ctx, `pictured(`+quote(s.Text)+`)`)
+}
+
+func burns(ctx context.Context, r *run, s Step) error {
+	seconds, err := strconv.Atoi(s.Text)
+	if err != nil || seconds < 1 {
+		return fmt.Errorf("burns takes whole seconds like 2, not %q", s.Text)
+	}
+	return r.until(ctx, fmt.Sprintf(`burns(%d)`, seconds))
 }
 
 func holds(ctx context.Context, r *run, s Step) error {

@@ -18,6 +18,14 @@ function gone(text) {
   if (plain(linesOf(document.body).join(" ")).includes(plain(text))) throw new Error("it can still be read on the page");
 }
 
+/** The arc burns, and the clock on its button has come so far. @param {number} seconds */
+function burns(seconds) {
+  const clock = document.querySelector("[data-action=arc] [data-ref=time]");
+  const text = clock && isVisible(clock) ? plain(clock.textContent ?? "") : "no time";
+  const part = (/** @type {RegExp} */ unit) => Number(unit.exec(text)?.[1] ?? 0);
+  if (60 * part(/(\d+) min/) + part(/(\d+) s/) < seconds) throw new Error(`the arc's clock says ${text}`);
+}
+
 /** Nothing is picked beforehand. */
 function unpicked() {
   const picked = [...stage().querySelectorAll("[role=radio][aria-checked=true], [aria-pressed=true], :checked")].filter((e) => isVisible(e) && !(e instanceof HTMLOptionElement));

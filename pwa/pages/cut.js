@@ -186,7 +186,9 @@ export class CutPage {
   #paintPlan() {
     const r = this.#plan.results;
     this.#at.plan.hidden = !r;
-    if (r) this.#at.plan.textContent = say("cut.plan", { current: r.current?.text ?? "", pressure: typeof r.pressure === "object" ? r.pressure.text : r.pressure, speed: r.speed?.text ?? "", pace: r.pace?.text ?? "" });
+    if (!r) return;
+    const line = say("cut.plan", { current: r.current?.text ?? "", pressure: typeof r.pressure === "object" ? r.pressure.text : r.pressure, speed: r.speed?.text ?? "", pace: r.pace?.text ?? "" });
+    this.#at.plan.replaceChildren(line, ...(r.standing ? [" ", make("small", { text: r.standing })] : []));
   }
 
   #paintDrain() {

@@ -18,7 +18,8 @@ export class PacePage extends SumPage {
     this.#fill();
     await super.start({ name: "travel-pace" });
     this.#button.addEventListener("click", () => (this.#timer ? this.#rest() : this.#beat()));
-    this.element.prepend(make("section", { class: "stack" }, make("p", { text: say("pace.how") }), make("div", { class: "pace", "aria-hidden": "true" }, this.#line), this.#button));
+    const { standing } = /** @type {any} */ (this.deps.drafts.of("plan.begin")).results ?? {};
+    this.element.prepend(make("section", { class: "stack" }, make("p", { text: say("pace.how") }), ...(standing ? [make("p", { class: "note", text: standing })] : []), make("div", { class: "pace", "aria-hidden": "true" }, this.#line), this.#button));
     this.#rest();
   }
 

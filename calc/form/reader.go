@@ -38,7 +38,7 @@ func NewReader(c *Calculator, values map[string]any) *Reader {
 	for k := range values {
 		keys = append(keys, k)
 	}
-	slices.Sort(keys) // so that the first trouble does not depend on map order
+	order.Sort(keys, cmp.Compare) // so that the first trouble does not depend on map order
 	for _, k := range keys {
 		if k == "rig" || k == "site" {
 			continue

@@ -1,6 +1,11 @@
 package journal
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+
+	"kerfside/calc/order"
+)
 
 // FoldVersion is the version of the fold, its views and its rungs. It rises
 // whenever one of them would come out otherwise for the same events, so that
@@ -187,6 +192,6 @@ func sorted[V any](m map[string]V) []string {
 	for key := range m {
 		keys = append(keys, key)
 	}
-	slices.Sort(keys)
+	order.Sort(keys, cmp.Compare)
 	return keys
 }

@@ -51,7 +51,7 @@ func (x *index) also(id string) []string {
 			list = append(list, other)
 		}
 	}
-	slices.Sort(list)
+	order.Sort(list, cmp.Compare)
 	return list
 }
 

@@ -62,7 +62,7 @@ func packWasm() error {
 		}
 	}
 	var packed bytes.Buffer
-	w := brotli.NewWriterLevel(&packed, brotli.BestCompression)
+	w := brotli.NewWriterOptions(&packed, brotli.WriterOptions{Quality: brotli.BestCompression, LGWin: 24}) // the file is larger than the usual window
 	if _, err := w.Write(raw); err != nil {
 		return err
 	}

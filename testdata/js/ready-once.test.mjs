@@ -49,9 +49,10 @@ class Phone {
         if (values.thickness === "90mm") throw { kind: "refused", field: "thickness", msg: "too thick" };
         if (values.volts === "bad") throw { kind: "malformed", field: "volts", msg: "no volts" };
         const plan = { results: { current: { text: `${values.thickness} ${units}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] };
-        const judged = { verdict: "ok", say: `runs on ${values.site.volts ?? "?"} with ${values.tip_reading ?? "?"}`, air: "ok", power: "ok", duty: "ok", parts: "ok", grade: "clean", remedies: [], unknowns: [], here: [] };
+        const known = values.rig.duty_points ? "ok" : "unknown";
+        const judged = { verdict: known, say: `runs on ${values.site.volts ?? "?"} with ${values.tip_reading ?? "?"}`, air: known, power: known, duty: known, parts: "ok", grade: "clean", remedies: [], unknowns: [], here: [] };
         if (this.short) Object.assign(judged, { verdict: "fails", here: this.short });
-        return name === "cut-plan" ? plan : { results: judged, cautions: [], parts: { "cut-plan": plan } };
+        return { results: judged, cautions: [], parts: { "cut-plan": plan } };
       },
       call: async (name, { text }) => {
         if (text === "0mm") throw { kind: "range", field: "thickness", msg: "too thin" };
@@ -203,12 +204,13 @@ test("a sum ahead is not taken for one of another site", on(async (phone) => {
   assert.match(phone.shown.join(" | "), /8 mm metric \| runs on 120V/);
 }));
 
-test("where nothing is known of plates and site the plan alone is asked for", on(async (phone) => {
-  phone.done();
+test("where nothing is known of plates, the plan stands alone, but for a site that is picked", on(async (phone) => {
   delete phone.rig.fields.duty_points;
-  await phone.hears("views");
-  assert.deepEqual(phone.done(), ["cut-plan", 1]);
-  assert.equal(phone.shown[1], "");
+  for (const [site, judged] of [["none", ""], ["yard", "runs on ? with ?"]]) {
+    phone.settings.set({ site });
+    await phone.hears("views");
+    assert.deepEqual(phone.shown, ["6 mm metric", judged], site);
+  }
 }));
 
 test("what changes nothing that is asked has nothing reckoned", on(async (phone) => {

@@ -188,7 +188,7 @@ export class CutPage {
     this.#at.plan.hidden = !r;
     if (!r) return;
     const line = say("cut.plan", { current: r.current?.text ?? "", pressure: typeof r.pressure === "object" ? r.pressure.text : r.pressure, speed: r.speed?.text ?? "", pace: r.pace?.text ?? "" });
-    this.#at.plan.replaceChildren(line, ...(r.standing ? [" ", make("small", { text: r.standing })] : []));
+    this.#at.plan.replaceChildren(line, ...(r.standing ? [make("br"), make("small", { text: r.standing })] : []));
   }
 
   #paintDrain() {

@@ -1,3 +1,7 @@
+//go:build !js
+
+// Counts are told once, not for the sums as WebAssembly again.
+
 package registry
 
 import (

@@ -6,7 +6,7 @@
 import { caution, clone, drawn, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
-import { exampleRig, keptOf, readOf, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { canJudge, exampleRig, keptOf, readOf, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
 import { jobHolds } from "../parts/job.js";
 import { stopsHere } from "../parts/stops.js";
 import { clockTime, dayAndTime } from "../parts/times.js";
@@ -16,9 +16,6 @@ import { say } from "../words/words.js";
 
 /** Today's fields, in the order of asking; those after "thickness" are folded away. */
 const first = ["metal", "alloy", "thickness"];
-
-/** What a site is judged by. */
-const judged = ["air", "power", "duty"];
 
 export class ReadyPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -164,7 +161,7 @@ export class ReadyPage {
   }
 
   /**
-   * Has the plan reckoned, with the verdict of the day where a site is picked or the rig tells of one: one sum, which is
+   * Has the plan reckoned, with the verdict of the day where rig and site tell enough: one sum, which is
    * not asked again while nothing that goes into it has changed. No figure stands beside what it was not
    * reckoned for, but for the moment that sums take which run.
    */
@@ -172,7 +169,7 @@ export class ReadyPage {
     if (this.deps.life.aborted) return;
     const form = this.#rig && this.#form?.values.thickness ? this.#form : null;
     const asked = this.#asked;
-    const { key, begin } = this.#sumOf(form?.asked ?? {});
+    const { judges, key, begin } = this.#sumOf(form?.asked ?? {});
     this.#at.site.textContent = this.#site?.fields.name ?? say("ready.nosite");
     if (form && key === this.#reckoned) return;
     this.#sum?.abort();
@@ -190,11 +187,10 @@ export class ReadyPage {
       this.#ahead = null;
       const answer = await (ahead ?? begin(signal));
       if (signal.aborted) return;
-      const plan = answer.parts["cut-plan"];
-      const told = this.#site || judged.some((group) => answer.results[group] !== "unknown");
+      const plan = judges ? answer.parts?.["cut-plan"] : answer;
       form.wrong(null);
       this.#show(plan);
-      this.#showDay(told ? { ...answer.results, site: this.#site?.id } : null);
+      this.#showDay(judges ? { ...answer.results, site: this.#site?.id } : null);
       this.#answered = asked;
       this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...plan, asked, keys: this.#keys, day: this.#day?.verdict === "fails" ? this.#day : null }));
       this.#keepPast(plan.results.grade !== "clean");
@@ -209,16 +205,18 @@ export class ReadyPage {
   }
 
   /**
-   * The sum for so much entered today: a key that tells it from others, and how it is begun.
+   * The sum for so much entered today: whether it judges the site, a key that tells it from others, and how
+   * it is begun.
    * @param {Record<string, string>} entered
    */
   #sumOf(entered) {
     const parts = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig?.id)?.parts ?? [];
-    const values = { ...keptOf(this.#rig, this.#site), ...readOf(parts), ...entered };
+    const judges = canJudge(this.#rig, this.#site);
+    const values = { ...keptOf(this.#rig, this.#site), ...(judges ? readOf(parts) : {}), ...entered };
     const { units } = this.deps.settings.values;
     return {
-      key: JSON.stringify([units, Object.entries(values).sort()]),
-      begin: (/** @type {AbortSignal} */ signal) => this.deps.calculate("site-check", values, { units, signal }),
+      judges, key: JSON.stringify([judges, units, Object.entries(values).sort()]),
+      begin: (/** @type {AbortSignal} */ signal) => this.deps.calculate(judges ? "site-check" : "cut-plan", values, { units, signal }),
     };
   }
 
@@ -253,7 +251,7 @@ export class ReadyPage {
     Object.assign(at.verdict.dataset, { verdict: results.verdict, grade: results.grade });
     setText(at.verdict, say(results.verdict === "fails" ? "ready.short" : "ready.verdict", { grade: say(`grade.${results.grade}`), verdict: say(`verdict.${results.verdict}`) }));
     setText(at.because, results.say);
-    at.verdicts.replaceChildren(...[...judged, "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));
+    at.verdicts.replaceChildren(...["air", "power", "duty", "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));
     at.from.hidden = !results.from;
     at.from.textContent = results.from ?? "";
     at.remedies.replaceChildren(...lines([...results.remedies.map((/** @type {any} */ r) => r.do), ...results.unknowns.map((/** @type {any} */ n) => say("ready.find", n))]));

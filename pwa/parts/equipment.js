@@ -76,6 +76,12 @@ export function knownOf(declared, rig, site) {
   return Object.fromEntries(declared.filter((f) => f.owner).map((f) => [f.key, site?.fields[f.key] || (!own.has(f.item) && rig?.fields[f.key]) || ""]).filter(([, text]) => text));
 }
 
+/** Whether enough is known of rig and site to judge more than the metal. @param {Rig|null} rig @param {Rig|null} site */
+export function canJudge(rig, site) {
+  const fields = { ...rig?.fields, ...site?.fields };
+  return Boolean(fields.duty_points || fields.generator || fields.rated_power || (fields.air_need && (fields.free_air || fields.hose_length)) || (fields.volts && (fields.cord_length || fields.breaker)));
+}
+
 /** An example to try things with; its name says that it is one. */
 export const exampleRig = {
   name: "Example 45 A rig", min_current: "15A", max_current: "45A", tips: "25A:0.8mm,45A:1.05mm", pressure_kind: "line", pressure: "15A:1.6bar,45A:4.6bar",

@@ -49,10 +49,9 @@ class Phone {
         if (values.thickness === "90mm") throw { kind: "refused", field: "thickness", msg: "too thick" };
         if (values.volts === "bad") throw { kind: "malformed", field: "volts", msg: "no volts" };
         const plan = { results: { current: { text: `${values.thickness} ${units}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] };
-        const known = values.rig.duty_points ? "ok" : "unknown";
-        const judged = { verdict: known, say: `runs on ${values.site.volts ?? "?"} with ${values.tip_reading ?? "?"}`, air: known, power: known, duty: known, parts: "ok", grade: "clean", remedies: [], unknowns: [], here: [] };
+        const judged = { verdict: "ok", say: `runs on ${values.site.volts ?? "?"} with ${values.tip_reading ?? "?"}`, air: "ok", power: "ok", duty: "ok", parts: "ok", grade: "clean", remedies: [], unknowns: [], here: [] };
         if (this.short) Object.assign(judged, { verdict: "fails", here: this.short });
-        return { results: judged, cautions: [], parts: { "cut-plan": plan } };
+        return name === "cut-plan" ? plan : { results: judged, cautions: [], parts: { "cut-plan": plan } };
       },
       call: async (name, { text }) => {
         if (text === "0mm") throw { kind: "range", field: "thickness", msg: "too thin" };
@@ -204,13 +203,20 @@ test("a sum ahead is not taken for one of another site", on(async (phone) => {
   assert.match(phone.shown.join(" | "), /8 mm metric \| runs on 120V/);
 }));
 
-test("where nothing is known of plates, the plan stands alone, but for a site that is picked", on(async (phone) => {
+test("where nothing is known of plates and site the plan alone is asked for", on(async (phone) => {
+  phone.done();
   delete phone.rig.fields.duty_points;
-  for (const [site, judged] of [["none", ""], ["yard", "runs on ? with ?"]]) {
-    phone.settings.set({ site });
-    await phone.hears("views");
-    assert.deepEqual(phone.shown, ["6 mm metric", judged], site);
-  }
+  await phone.hears("views");
+  assert.deepEqual(phone.done(), ["cut-plan", 1]);
+  assert.equal(phone.shown[1], "");
+}));
+
+test("a generator that is known by its kW alone is judged", on(async (phone) => {
+  phone.done();
+  delete phone.rig.fields.duty_points;
+  phone.rig.fields.rated_power = "5kW";
+  await phone.hears("views");
+  assert.equal(phone.done()[0], "site-check");
 }));
 
 test("what changes nothing that is asked has nothing reckoned", on(async (phone) => {

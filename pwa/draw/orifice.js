@@ -33,12 +33,12 @@ export function orifice(params = {}, words = english) {
   const newAt = polar(CX, CY, fresh * scale, 128);
   const dashed = fresh > 0
     ? [circle(CX, CY, fresh * scale, { "stroke-width": LINE, "stroke-dasharray": "8 6" }),
-      leader(238, 196, words.isNew, "start", newAt[0], newAt[1]), label(238, 216, words.length(fresh))]
+      leader(238, 196, words.isNew, "start", newAt[0], newAt[1]), label(318, 216, words.length(fresh), "end")]
     : [];
   const limitAt = polar(CX, CY, limit * scale, 96);
   const rest = limit > 0
     ? [circle(CX, CY, limit * scale, { "stroke-width": THIN, "stroke-dasharray": "2 6" }),
-      leader(238, 118, words.limit, "start", limitAt[0], limitAt[1]), label(238, 138, words.length(limit))]
+      leader(238, 118, words.limit, "start", limitAt[0], limitAt[1]), label(318, 138, words.length(limit), "end")]
     : [];
   const text = most === small ? words.length(most) : `${words.length(most)} × ${words.length(small)}`;
   return picture({

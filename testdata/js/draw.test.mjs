@@ -43,10 +43,10 @@ test("every drawing stands in every state: named, described, sound, without styl
   assert.ok(seen > 80, `only ${seen} states were drawn`);
 });
 
-test("words fit into the picture", () => {
+test("words fit into the picture, in millimetres and in inches", () => {
+  const inches = { ...english, length: (mm) => `${(mm / 25.4).toPrecision(3)} in` };
   for (const { name, params } of cases()) {
-    const svg = drawings[name](params);
-    wordsFit(svg, `${name} ${JSON.stringify(params)}`);
+    for (const words of [english, inches]) wordsFit(drawings[name](params, words), `${name} ${JSON.stringify(params)} ${words.length(1)}`);
   }
 });
 

@@ -36,7 +36,7 @@ export function wordsFit(svg, where) {
     // 9.4 px a character is wide for 16 px bold type.
     const [x, y, room] = [Number(e.attr("x")), Number(e.attr("y")), e.text.length * 9.4];
     const left = { start: x, middle: x - room / 2, end: x - room }[e.attr("text-anchor")];
-    assert.ok(left >= -6 && left + room <= width + 8, `${where}: "${e.text}" runs from ${left} to ${left + room}`);
+    assert.ok(left >= -6 && left + room <= width + 1, `${where}: "${e.text}" runs from ${left} to ${left + room}`);
     assert.ok(y >= 14 && y <= height, `${where}: "${e.text}" stands at ${y} of ${height}`);
  
     // Boxes of 8.2 px a character and 13 px high are what no type is smaller than.

@@ -33,6 +33,7 @@ var Drawings = map[string]map[string][]string{
 	"trap":           {"level": number, "drain": {"shut", "open"}},
 	"coupler":        {"state": {"home", "short"}},
 	"pressure-gauge": {"flow": {"no", "yes"}},
+	"circuit":        {"shared": {"no", "yes"}},
 	"cord":           {"laid": {"out", "coiled"}},
 	"vents":          {"side": {"clear", "blocked"}},
 

@@ -97,6 +97,7 @@ func TestInspectionLimits(t *testing.T) {
 // Sections of 29 CFR that the guides may lean on, by what they are about.
 var rules = map[string]string{
 	"1910.133":  "eye and face protection",
+	"1910.134":  "respiratory protection",
 	"1910.146":  "permit-required confined spaces",
 	"1910.147":  "control of hazardous energy",
 	"1910.169":  "air receivers",
@@ -107,6 +108,7 @@ var rules = map[string]string{
 	"1910.1026": "chromium (VI)",
 	"1926.353":  "ventilation in welding",
 	"1926.354":  "welding in way of preservative coatings",
+	"1926.404":  "wiring design and protection",
 }
 
 func TestRulesExist(t *testing.T) {

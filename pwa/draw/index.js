@@ -2,6 +2,7 @@
 // Every drawing by the name that guides use. Each takes its parameters and,
 // optionally, the words of another language.
 import { bevel } from "./bevel.js";
+import { circuit } from "./circuit.js";
 import { clamp } from "./clamp.js";
 import { cord } from "./cord.js";
 import { coupler } from "./coupler.js";
@@ -29,6 +30,7 @@ import { vents } from "./vents.js";
 /** @type {Record<string, (params?: any, words?: import("./words.js").Words) => SVGSVGElement>} */
 export const drawings = {
   bevel,
+  circuit,
   clamp,
   cord,
   coupler,

@@ -13,5 +13,5 @@ var airSources = []Source{
 	{"iapws-if97", "IAPWS", "IAPWS Industrial Formulation 1997", "region 4, equation 30 and table 35", SecondHand},
 	{"ashrae-2017", "ASHRAE", "ASHRAE Handbook Fundamentals 2017, chapter 1", "tables 1 to 3, in the tests of PsychroLib", SecondHand},
 	{"iso-8573-1", "ISO", "ISO 8573-1:2010, Compressed air, contaminants and purity classes", "water classes", SecondHand},
-	{"osha-169", "OSHA", "29 CFR 1910.169(b), Air receivers", "drain valve", Memory},
+	{"osha-169", "OSHA", "29 CFR 1910.169(b), Air receivers", "drain and safety valves, in a copy", SecondHand},
 }

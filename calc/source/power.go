@@ -10,5 +10,5 @@ var powerSources = []Source{
 	{"tm-9-6115-673", "US Army", "US Army TM 9-6115-673-13&P, 2 kW military tactical generator sets", "table 2-3, derating", Seen},
 	{"nec-430-7b", "NFPA", "NEC (NFPA 70), table 430.7(B), locked-rotor indicating code letters", "", SecondHand},
 	{"aws-fs39", "AWS", "AWS Safety and Health Fact Sheet 39 (2016), Welding cables", "4 V or less", Seen},
-	{"osha-254", "OSHA", "29 CFR 1910.254, arc welding and cutting", "(c)(2), return circuit", Memory},
+	{"osha-254", "OSHA", "29 CFR 1910.254, arc welding and cutting", "(c)(2), return circuit, in a state's copy", SecondHand},
 }

@@ -5,8 +5,13 @@ import "testing"
 // TestNobodysSource: behind each source stands somebody, but for what the
 // authors judged and what is common practice.
 func TestNobodysSource(t *testing.T) {
-	for _, id := range IDs() {
-		s, _ := ForCheck(id)
+	twice := map[ID]bool{}
+	for _, s := range Listed() {
+		id := s.ID
+		if twice[id] {
+			t.Errorf("%s stands in two lists", id)
+		}
+		twice[id] = true
 		if s.Title == "" || s.By == "" && s.Standing != Judgement && id != "from-memory" {
 			t.Errorf("%s: by %q, title %q", id, s.By, s.Title)
 		}

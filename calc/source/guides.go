@@ -1,0 +1,29 @@
+package source
+
+// guides are the sources that only the guides rest on: no program that is given
+// to anybody holds them.
+var guides = []Source{
+	{"osha-134", "OSHA", "29 CFR 1910.134, respiratory protection", "fit test, seal check, medical evaluation, breathing air", Memory},
+	{"osha-146", "OSHA", "29 CFR 1910.146, permit-required confined spaces", "", Memory},
+	{"osha-147", "OSHA", "29 CFR 1910.147, control of hazardous energy", "(d)(5), stored energy, in a copy", SecondHand},
+	{"osha-242", "OSHA", "29 CFR 1910.242, hand and portable tools", "(b), cleaning with compressed air: under 30 psi", Seen},
+	{"osha-253", "OSHA", "29 CFR 1910.253, oxygen-fuel gas welding and cutting", "", Memory},
+	{"osha-1026", "OSHA", "29 CFR 1910.1026, chromium (VI)", "(c), 5 µg/m³, in copies", SecondHand},
+	{"osha-1027", "OSHA", "29 CFR 1910.1027, cadmium", "5 µg/m³", Memory},
+	{"osha-1926-404", "OSHA", "29 CFR 1926.404, wiring design and protection", "(b)(1) ground-fault protection, (f)(3) portable generators, in quotations", SecondHand},
+	{"osha-1926-1126", "OSHA", "29 CFR 1926.1126, chromium (VI) in construction", "5 µg/m³", Memory},
+	{"nec-250-34", "NFPA", "NFPA 70 (NEC), 250.34, portable and vehicle-mounted generators", "in quotations", SecondHand},
+	{"nec-590-6", "NFPA", "NFPA 70 (NEC), 590.6, ground-fault protection of temporary wiring", "in quotations", SecondHand},
+	{"iec-60974-4", "IEC", "IEC 60974-4, Arc welding equipment, periodic inspection and testing", "", Memory},
+	{"z49-1", "ANSI", "ANSI Z49.1, Safety in welding, cutting and allied processes", "", Memory},
+	{"aws-c5-2", "AWS", "AWS C5.2, Recommended practices for plasma arc cutting", "names of dross", Memory},
+}
+
+// Listed returns every source there is, those of check values and guides too.
+func Listed() []Source {
+	list := append(append([]Source(nil), guides...), checks...)
+	for _, s := range all() {
+		list = append(list, s)
+	}
+	return list
+}

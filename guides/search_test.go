@@ -54,6 +54,8 @@ func TestSearchIndexOfShipped(t *testing.T) {
 		{"arc eye", "worst-day", "arc-eye"},
 		{"GFCI", "generator-and-cord", "rcd"},
 		{"blow through", "pierce", ""},
+		{"4T", "trigger-and-lead", "mode"},
+		{"plunger", "trigger-and-lead", "slide"},
 	} {
 		found := slices.ContainsFunc(ix.Words[Words(c.word)[0]], func(e int) bool {
 			d := ix.Docs[e/8]

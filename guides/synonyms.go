@@ -32,6 +32,9 @@ var same = [][]string{
 	{"shock", "electrocution", "electrocuted", "tingle"},
 	{"coupler", "quick coupling", "quick connect", "coupling"},
 	{"tyre", "tire"},
+	{"latched", "latch", "latching", "4t", "four stroke"},
+	{"slide", "starting slide", "plunger"},
+	{"mesh", "expanded metal", "grating", "bar grating"},
 	{"gaugepin", "gauge pin", "pin gauge", "drill shank", "pin gage", "gage pin"},
 }
 

@@ -61,6 +61,42 @@ func TestInspectionOrder(t *testing.T) {
 	}
 }
 
+// The quick look goes from what is free to the head, takes the parts as they
+// come off, and holds them to the limits of the full inspection.
+func TestQuickLook(t *testing.T) {
+	lib := shipped(t)
+	quick, err := lib.Guide("quick-look")
+	if err != nil {
+		t.Fatal(err)
+	}
+	full, _ := lib.Guide("torch-inspection")
+	var ids []string
+	for _, st := range quick.Steps {
+		if slices.Contains([]string{"drain", "clamp", "cup-holes", "tip", "electrode"}, st.ID) {
+			ids = append(ids, st.ID)
+		}
+	}
+	if want := []string{"drain", "clamp", "cup-holes", "tip", "electrode"}; !slices.Equal(ids, want) {
+		t.Errorf("the quick look goes %q, want %q", ids, want)
+	}
+	for id, like := range map[string]string{"cup-holes": "cup-holes", "tip": "tip-size", "electrode": "electrode-pit"} {
+		st, of := quick.Step(id), full.Step(like)
+		if st.Slot != of.Slot {
+			t.Errorf("quick-look#%s is about the %q, torch-inspection#%s about the %q", id, st.Slot, like, of.Slot)
+		}
+		for _, r := range st.Readings {
+			if !slices.ContainsFunc(of.Readings, func(f Reading) bool { return f.Key == r.Key && f.Quantity == r.Quantity }) {
+				t.Errorf("quick-look#%s reads %s, which torch-inspection#%s does not", id, r.Key, like)
+			}
+		}
+		for _, limit := range []string{"15 in 100", "1.5 mm (1/16 in)", "off to one side"} {
+			if strings.Contains(of.Change, limit) && !strings.Contains(st.Change, limit) {
+				t.Errorf("quick-look#%s: Change when does not say %q", id, limit)
+			}
+		}
+	}
+}
+
 // Wherever a guide asks to look at a part of the head, unplugging was said
 // before: in its cautions, or in a step or a caution up to that step.
 func TestPartsOnlyUnplugged(t *testing.T) {

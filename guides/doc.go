@@ -58,6 +58,19 @@
 // falls as soon as something was read, so that no measured value is ever shown
 // beside an invented one.
 //
+// # Taking in another guide
+//
+// A "##" heading that is nothing but a link to a guide, by that guide's title
+// and with nothing under it, stands for all steps of that guide:
+//
+//	## [Make the torch dead](make-dead.md)
+//
+// So what has to be done in one way everywhere is written once. The steps keep
+// their ids and are steps of both guides, each with its own answers in the
+// journal; search finds them in the guide where they are written. Takes counts
+// them along. A card neither takes in a guide nor is taken in, and a guide that
+// takes in another is not taken in itself.
+//
 // Links go to other guides as files, "[the pierce](pierce.md)" or
 // "[the lean](pierce.md#lean)", or inside the guide as "[the tip](#tip-edge)".
 // Raw HTML, images and other links are refused.

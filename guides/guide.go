@@ -21,6 +21,7 @@ type Guide struct {
 	file     string
 	line     int
 	links    []link
+	includes []include
 	bodyText string // cautions and about as plain words, for the search index
 }
 
@@ -43,8 +44,9 @@ type Step struct {
 	Slot     string    `json:"slot,omitempty"`
 	Source   string    `json:"source"`
 
-	line   int
-	doText string // caution and do as plain words, for the search index
+	line     int
+	doText   string // caution and do as plain words, for the search index
+	included bool   // written in another guide
 }
 
 // Drawing names one of our line drawings with its parameters; Text says in

@@ -50,6 +50,7 @@ func Load(files fs.FS) (*Library, error) {
 		lib.guides = append(lib.guides, g)
 		lib.byID[g.ID] = g
 	}
+	all = append(all, lib.takeIn()...)
 	all = append(all, lib.deadLinks()...)
 	if err := all.orNil(); err != nil {
 		return nil, err

@@ -21,9 +21,13 @@ func Parse(file string, src []byte) (*Guide, error) {
 	parts := p.sections()
 	p.header(g, parts[0])
 	for _, s := range parts[1:] {
-		if title, _ := p.words(s.heading); title == "Cautions" {
+		title, _ := p.words(s.heading)
+		switch to := p.wholeLink(s.heading); {
+		case title == "Cautions":
 			p.cautions(g, s)
-		} else {
+		case to != nil:
+			p.include(g, s, to)
+		default:
 			p.step(g, s)
 		}
 	}
@@ -79,7 +83,7 @@ func (p *page) cautions(g *Guide, s section) {
 	switch {
 	case g.Cautions != "":
 		p.fault(line, "Cautions stands twice: join the two lists")
-	case len(g.Steps) > 0:
+	case len(g.Steps)+len(g.includes) > 0:
 		p.fault(line, "Cautions come before the first step: move them up")
 	case len(s.blocks) != 1 || s.blocks[0].Kind() != ast.KindList:
 		p.fault(line, "Cautions hold one list: one caution an item")
@@ -197,7 +201,7 @@ func (p *page) checkWhole(g *Guide) {
 	if g.Cautions == "" {
 		at("put ## Cautions with a list before the first step")
 	}
-	if len(g.Steps) == 0 {
+	if len(g.Steps)+len(g.includes) == 0 {
 		at("a guide needs at least one step: a ## heading")
 	}
 	if slices.Contains(g.Terms, "") {

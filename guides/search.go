@@ -21,7 +21,7 @@ type SearchIndex struct {
 	Words map[string][]int `json:"words"` // folded word → docs, as doc·8 + weight
 }
 
-// SearchDoc is one guide (Step empty) or one step of it.
+// SearchDoc is one guide (Step empty) or one step written in it.
 type SearchDoc struct {
 	Guide string `json:"guide"`
 	Step  string `json:"step,omitempty"`
@@ -47,6 +47,9 @@ func newSearchIndex(all []*Guide) *SearchIndex {
 			inText:  g.When + " . " + g.bodyText,
 		})
 		for _, st := range g.Steps {
+			if st.included {
+				continue
+			}
 			ix.add(SearchDoc{g.ID, st.ID, st.Title}, map[int]string{
 				inStepTitle: st.Title,
 				inLook:      strings.Join([]string{st.Slot, st.Good, st.Worn, st.Change, st.Pass, st.Fail}, " . "),

@@ -15,11 +15,15 @@ var Drawings = map[string]map[string][]string{
 	"diffuser":    {"state": {"good", "chipped", "cracked", "scorched", "blocked"}},
 	"electrode":   {"pit": number, "insert": number, "limit": number, "offset": {"no", "yes"}},
 	"gauge-pin":   {"fits": {"yes", "no"}},
+	"slide":       {"state": {"rest", "apart", "stuck"}},
+	"trigger":     {"lock": {"on", "off"}},
 	"unplug":      {"stage": {"pull", "wait"}},
 	"o-ring":      {"state": {"good", "dry", "cut", "missing"}},
 
 	// The cut.
 	"clamp":       {"at": {"near", "far", "paint", "drop-off"}},
+	"work-plug":   {"state": {"home", "loose"}},
+	"mesh":        {"strip": {"no", "yes"}},
 	"lean":        {"start": {"edge", "pierce"}, "stage": number},
 	"cut-face":    {"speed": {"slow", "right", "fast"}, "spatter": {"no", "yes"}},
 	"standoff":    {"gap": number},

@@ -14,18 +14,22 @@ import { fireArea } from "./fire-area.js";
 import { gaugePin } from "./gauge-pin.js";
 import { hollow } from "./hollow.js";
 import { lean } from "./lean.js";
+import { mesh } from "./mesh.js";
 import { oRing } from "./o-ring.js";
 import { offset } from "./offset.js";
 import { orifice } from "./orifice.js";
 import { pressureGauge } from "./pressure-gauge.js";
+import { slide } from "./slide.js";
 import { squareFace } from "./square-face.js";
 import { standoff } from "./standoff.js";
 import { strips } from "./strips.js";
 import { support } from "./support.js";
 import { torchStack } from "./torch-stack.js";
 import { trap } from "./trap.js";
+import { trigger } from "./trigger.js";
 import { unplug } from "./unplug.js";
 import { vents } from "./vents.js";
+import { workPlug } from "./work-plug.js";
 
 /** @type {Record<string, (params?: any, words?: import("./words.js").Words) => SVGSVGElement>} */
 export const drawings = {
@@ -42,16 +46,20 @@ export const drawings = {
   "gauge-pin": gaugePin,
   hollow,
   lean,
+  mesh,
   "o-ring": oRing,
   offset,
   orifice,
   "pressure-gauge": pressureGauge,
+  slide,
   "square-face": squareFace,
   standoff,
   strips,
   support,
   "torch-stack": torchStack,
   trap,
+  trigger,
   unplug,
   vents,
+  "work-plug": workPlug,
 };

@@ -3,6 +3,7 @@ package cutting
 import (
 	"slices"
 
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 )
 
@@ -36,10 +37,10 @@ const (
 // into the journal and stay as they are.
 var gateRules = []rule{
 	{key: "vessel", name: "tank or drum that has held something", when: []answered{{"what", "vessel"}}, by: byCompetent, source: "osha-252a3",
-		text: "A tank, drum or container that has held anything can explode or give off poison when heated, however long it has stood empty. Do not cut it.",
+		text: safety.VesselStop,
 		ways: []string{"Cleaned and made safe by a competent person, in writing"}},
 	{key: "sealed", name: "closed hollow, not vented", when: []answered{{"what", "sealed"}}, by: byYou, source: "osha-252a3",
-		text: "A closed hollow bursts when it is heated, even if it never held anything. Vent it first, by a way that makes no heat, and then answer again.",
+		text: safety.HollowStop,
 		ways: []string{"Vented: holes drilled at the high and the low end", "Opened cold: cap or end taken off"}},
 	{key: "wheel", name: "wheel with its tyre on", when: []answered{{"what", "wheel"}}, by: bySpecial, source: "osha-177",
 		text: "A wheel with its tyre on, inflated or not, can explode when it is cut or heated. Take the tyre off first.",
@@ -56,21 +57,27 @@ var gateRules = []rule{
 	{key: "vapour", name: "fuel, gas, solvent or dust near", when: []answered{{"near", "vapour"}}, by: byPermit, source: "osha-252a2",
 		text: "Fuel, solvent, gas or dust is near: one spark is enough.",
 		ways: []string{"Taken away and aired out; the permit says so", "Work moved to another place"}},
-	{key: "solvent", name: "chlorinated cleaner near", when: []answered{{"near", "solvent"}}, by: byCompetent, source: source.CommonPractice,
-		text: "Chlorinated solvent or its vapour near the arc makes phosgene. Get it away and the place aired first.",
+	{key: "solvent", name: "chlorinated cleaner near", when: []answered{{"near", "solvent"}}, by: byCompetent, source: "osha-solvent",
+		text: safety.SolventStop,
 		ways: []string{"Taken away, metal dry, place aired out", "Work moved to another place"}},
 	{key: "behind", name: "not known what is behind", when: []answered{{"behind", "unknown"}}, by: byYou, source: "osha-252a2",
 		text: "You do not know what is behind it. Find out before the arc does.",
 		ways: []string{"Looked: nothing behind it", "Found, and moved or shielded"}},
 	{key: "confined", name: "confined space", when: []answered{{"place", "confined"}}, by: byCompetent, source: "osha-252c",
-		text: "The arc makes gases that kill in a confined space, and lung injury may show only hours later. It wants an entry permit, forced air, and a watcher outside.",
+		text: safety.ConfinedStop,
 		ways: []string{"Entry permit, air tested, forced air, watcher outside", "Work moved out into the open"}},
 	{key: "wet", name: "something is wet", when: []answered{{"wet", "yes"}}, by: byYou, source: source.CommonPractice,
 		text: "Wet hands, wet gear or standing water and the volts of this machine do not go together. Get dry, and stand dry.",
 		ways: []string{"Dried: ground, hands, gloves and gear", "Moved to a dry place"}},
-	{key: "cadmium", name: "cadmium plating", when: []answered{{"coating", "cadmium"}}, by: byCompetent, source: "osha-1926-354",
-		text: "Cadmium smoke kills in small amounts. Have the plating stripped, or cut it cold.",
+	{key: "cadmium", name: "cadmium plating", when: []answered{{"coating", "cadmium"}}, by: byCompetent, source: "osha-1926-353",
+		text: safety.CadmiumStop,
 		ways: []string{"Plating stripped by a competent person", "Cut cold instead"}},
+	{key: "plastic", name: "plastic, foam or two-pack paint", when: []answered{{"coating", "plastic"}}, by: byYou, source: source.CommonPractice,
+		text: safety.PlasticStop,
+		ways: []string{"Off, cold, and away from the cut", "Cut cold instead"}},
+	{key: "beryllium", name: "beryllium copper", when: []answered{{"coating", "beryllium"}}, by: byCompetent, source: "osha-1926-353",
+		text: safety.BerylliumStop,
+		ways: []string{"Cut cold instead"}},
 	{key: "unknown-enclosed", name: "unknown coating, little air", when: []answered{{"coating", "unknown"}, {"place", "enclosed"}}, by: byYou, source: "osha-1926-354",
 		text: "An unknown coating in an enclosed place: find out what it is, or strip it first.",
 		ways: []string{"Tested: it is known now", "Stripped back from the cut", "Work moved out into the open"}},
@@ -94,11 +101,11 @@ var gateRules = []rule{
 	{key: "enclosed", name: "little air", when: []answered{{"place", "enclosed"}}, by: byPermit, source: "osha-252c",
 		text: "Forced ventilation, a respirator for the metal and its coating, someone who watches you, and a permit where there is one."},
 	{key: "galvanised", name: "zinc on it", when: []answered{{"coating", "galvanised"}}, by: byYou, source: "osha-1926-354",
-		text: "Strip the zinc back from the cut or pull its smoke away; wear the respirator for it."},
+		text: safety.ZincAsks},
 	{key: "painted", name: "paint on it", when: []answered{{"coating", "painted"}}, by: byYou, source: "osha-1926-354",
-		text: "Take the paint for lead or chromate until you know better: strip it back 4 in (100 mm) from the cut, or wear supplied air."},
+		text: safety.PaintAsks},
 	{key: "unknown", name: "unknown coating", when: []answered{{"coating", "unknown"}}, by: byYou, source: "osha-1926-354",
-		text: "Find out what the coating is. Until then strip it back 4 in (100 mm) and wear supplied air."},
+		text: "Find out what the coating is. " + safety.PaintAsks},
 	{key: "oily", name: "oil or grease on it", when: []answered{{"coating", "oily"}}, by: byYou, source: source.CommonPractice,
 		text: "Clean it off with something that neither burns nor holds chlorine, and let it dry."},
 	{key: "zinc-enclosed", name: "zinc and little air", when: []answered{{"coating", "galvanised"}, {"place", "enclosed"}}, by: byYou, source: "osha-1926-353",

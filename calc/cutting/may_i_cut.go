@@ -74,11 +74,11 @@ var MayICut = form.Declaration{Name: "may-i-cut", Make: func() form.Calculator {
 			{Key: "behind", Label: "What is behind it?", Takes: form.OneOf(
 				"open", "I looked: nothing", "wall", "Wall, floor or roof", "services", "Cables or pipes", "unknown", "I do not know"), Hazard: true},
 			{Key: "near", Label: "What is within 35 ft (11 m)?", Help: "The worst that is true", Takes: form.OneOf(
-				"clear", "Nothing that burns", "people", "People or animals", "burnable", "Things that burn", "vapour", "Fuel, gas, solvent, dust", "solvent", "Chlorinated cleaner or degreaser"), Hazard: true},
+				"clear", "Nothing that burns", "people", "People or animals", "burnable", "Things that burn", "vapour", "Fuel, gas, solvent, dust", "solvent", "Cleaner or degreaser, chlorinated or not known"), Hazard: true},
 			{Key: "place", Label: "Where?", Takes: form.OneOf(
 				"open", "Open air", "workshop", "Workshop", "enclosed", "Enclosed: little air", "confined", "Confined: tank, pit, hold, hull"), Hazard: true},
 			{Key: "coating", Label: "What is on it?", Takes: form.OneOf(
-				"bare", "Bare or only rusty", "galvanised", "Zinc", "painted", "Paint", "oily", "Oil or grease", "cadmium", "Cadmium", "unknown", "Something unknown"), Hazard: true},
+				"bare", "Bare or only rusty", "galvanised", "Zinc", "painted", "Paint", "oily", "Oil or grease", "cadmium", "Cadmium", "plastic", "Plastic, foam or two-pack paint", "beryllium", "Beryllium copper", "unknown", "Something unknown"), Hazard: true},
 			{Key: "wet", Label: "Is anything wet?", Help: "Ground, hands, gloves or gear", Takes: form.YesNo(), Hazard: true},
 		},
 		Together: []form.Together{

@@ -43,7 +43,7 @@ func everyAnswer(f func(GateInput)) {
 func TestGate(t *testing.T) {
 	always := map[string][]string{
 		"what": {"vessel", "sealed", "wheel", "strut", "spring", "line"}, "near": {"vapour", "solvent"},
-		"behind": {"unknown"}, "place": {"confined"}, "coating": {"cadmium"}, "wet": {"yes"},
+		"behind": {"unknown"}, "place": {"confined"}, "coating": {"cadmium", "plastic", "beryllium"}, "wet": {"yes"},
 	}
 	combinations, passes := 0, 0
 	everyAnswer(func(in GateInput) {
@@ -202,8 +202,8 @@ func TestTogether(t *testing.T) {
 // leaving the work alone.
 func TestWays(t *testing.T) {
 	stops := Stops()
-	if len(stops) != 13 {
-		t.Errorf("%d stops, want the 13 of the gate", len(stops))
+	if len(stops) != 15 {
+		t.Errorf("%d stops, want the 15 of the gate", len(stops))
 	}
 	for _, s := range stops {
 		if n := len(s.Ways); n < 2 || s.Ways[n-1] != leftAlone || s.By == "" {

@@ -5,6 +5,7 @@ import (
 
 	"kerfside/calc/form"
 	"kerfside/calc/material"
+	"kerfside/calc/safety"
 	"kerfside/calc/unit"
 )
 
@@ -103,17 +104,17 @@ func smallerTip(in PlanInput, res PlanResult) (Tip, bool) {
 }
 
 var metalCautions = map[material.Metal][]string{
-	material.Stainless:  {"The smoke of stainless holds chromium VI: move the air and wear the respirator for it."},
+	material.Stainless:  {"The smoke of stainless holds chromium VI. Wear " + safety.Drawn + "."},
 	material.Aluminium:  {"Never cut aluminium over a water table or standing water: it makes hydrogen."},
-	material.Copper:     {"Copper smoke needs moving air and a respirator. A green flame at the tip is the torch's own copper burning: stop."},
-	material.Brass:      {"Brass gives off zinc smoke: move the air, wear the respirator, stay out of the plume."},
+	material.Copper:     {"Wear " + safety.Drawn + ". A green flame at the tip is the torch's own copper burning: stop."},
+	material.Brass:      {"Brass gives off zinc and lead. Wear " + safety.Drawn + "."},
 	material.CastIron:   {"Cast iron may crack or spit as it heats: stand to one side, and keep your face shield down."},
-	material.Galvanised: {"Zinc smoke makes you ill: strip the coating back from the cut, move the air, wear the respirator."},
+	material.Galvanised: {"Zinc smoke makes you ill. " + safety.ZincAsks},
 }
 
 var surfaceCautions = map[string]string{
 	"":           "Nothing was said of a coating. Look before the arc: zinc, paint and plating make smoke that harms you.",
 	"rusty":      "Grind a bright spot for the work clamp and the start; rust and scale shorten the life of the parts.",
-	"painted":    "Old paint may hold lead or chromate: strip it back from the cut and from under the clamp, move the air, wear the respirator.",
-	"galvanised": "Zinc smoke makes you ill: strip the coating back from the cut, move the air, wear the respirator.",
+	"painted":    safety.PaintAsks + " Bare it under the clamp too.",
+	"galvanised": "Zinc smoke makes you ill. " + safety.ZincAsks,
 }

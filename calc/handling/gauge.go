@@ -6,6 +6,7 @@ import (
 	"kerfside/calc/form"
 	"kerfside/calc/material"
 	"kerfside/calc/problem"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -220,7 +221,7 @@ func sayGauge(a *form.Answer, in GaugeInput, res GaugeResult) {
 	case material.Galvanised:
 		a.Step("number %s of the law of 1893 = %s oz/ft², with 2.5 oz/ft² of zinc", name, unit.Figures(pounds*16-2.5, 4))
 		a.Step("thickness = %s ÷ 16 ÷ 41.82 = %.4f in = %s, zinc and all", unit.Figures(pounds*16, 4), inch, unit.In(res.Thickness, "mm"))
-		a.Caution("Galvanised: the zinc smokes. Strip it back from the cut and move the air.")
+		a.Caution(safety.ZincAsks)
 	case material.Stainless:
 		a.Step("number %s of the law of 1893 = %s oz/ft² of iron", name, unit.Figures(inch*640, 4))
 		a.Step("thickness = %s ÷ 640 = %.5f in = %s", unit.Figures(inch*640, 4), inch, unit.In(res.Thickness, "mm"))

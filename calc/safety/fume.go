@@ -29,6 +29,7 @@ type FumeResult struct {
 	Capture    unit.Speed
 	Hood       unit.Flow // what the slot must draw; 0 without one
 	Respirator string
+	wears      protection
 	Strip      unit.Length // bare metal back from the cut; 0 without a coating
 }
 
@@ -38,7 +39,7 @@ const (
 	lowCeiling      = 16 * unit.Foot
 	supplyPerCutter = 2000 * unit.CubicFootPerMinute // 57 m³/min
 	captureSpeed    = 100 * unit.FootPerMinute       // at the cut, towards the hood
-	stripBack       = 4 * unit.Inch                  // 29 CFR 1926.354(d), from memory
+	stripBack       = 4 * unit.Inch                  // 29 CFR 1926.354(c)(1)
 )
 
 // slots gives what a flanged slot 3 in wide must draw by its distance from the
@@ -53,25 +54,60 @@ var slots = []struct {
 	{12 * unit.Inch, 600 * unit.CubicFootPerMinute},
 }
 
+// protection is what to breathe through: each step guards at least as well as
+// the one before it.
+type protection int
+
+const (
+	upwind   protection = iota
+	filtered            // 29 CFR 1926.353(c)(3)
+	closed              // any enclosed place
+	stripped            // 29 CFR 1926.353(c)(2) and 354(c)(1)
+	supplied            // beryllium, 29 CFR 1926.353(c)(2)(iv)
+	noMask              // common practice
+)
+
+var protections = [...]string{
+	"head out of the plume; " + Fitted + " if it drifts to you",
+	Drawn + ", head out of the plume",
+	"forced air and " + Fitted + "; else an air-line respirator",
+	Fitted + " while you strip the coating; what cannot be stripped is cut with an air-line respirator, or not at all",
+	"an air-line respirator, and a hood that draws at the cut",
+	"no mask makes it right: off before any heat",
+}
+
 // ComputeFume lists what the metal, its coating and the arc give off and what
 // 29 CFR 1910.252(c) asks of the air: mechanical ventilation of 2000 ft³/min for
 // each cutter where the room holds less than 10,000 ft³ for each, the ceiling
 // is lower than 16 ft, or the place is enclosed, unless a hood draws at the
-// cut. A closed vessel, a solvent and a confined place without its permit are
-// stops. A room of unknown size counts as too small.
+// cut. A closed vessel, a solvent, a plastic, cadmium, beryllium and a confined
+// place without its permit are stops. A room of unknown size counts as too
+// small. What to breathe through is the most that metal, coating and place ask.
 func ComputeFume(in FumeInput) (FumeResult, error) {
-	c := coats[in.Coating]
-	res := FumeResult{Verdict: "conditions", Capture: captureSpeed}
-	res.Agents = merge(arcGases, metalFumes[in.Metal], c.agents)
+	layers := []coat{coats[in.Coating]}
+	if in.Metal == material.Galvanised {
+		in.Metal = material.MildSteel
+		layers = append(layers, coats["zinc"])
+	}
+	res := FumeResult{Verdict: "conditions", Capture: captureSpeed, Agents: arcGases}
 	if in.Place == "vessel" {
-		res.Stops = append(res.Stops, "a drum, tank or closed hollow is never cut until a competent person has made it safe")
+		res.Stops = append(res.Stops, VesselStop, HollowStop)
 	}
 	if in.Place == "confined" {
-		res.Stops = append(res.Stops, "a confined space needs its permit, tested air, forced ventilation and a watcher outside first")
+		res.Stops = append(res.Stops, ConfinedStop)
 	}
-	if c.never != "" {
-		res.Stops = append(res.Stops, c.never+": take it well away and let the metal dry")
+	wears := in.asks()
+	for _, c := range layers {
+		res.Agents = merge(res.Agents, c.agents)
+		wears = max(wears, c.wears)
+		if c.never != "" {
+			res.Stops = append(res.Stops, c.never)
+		}
+		if len(c.agents) > 0 && !c.unstrips {
+			res.Strip = stripBack
+		}
 	}
+	res.Agents = merge(res.Agents, metalFumes[in.Metal])
 	if len(res.Stops) > 0 {
 		res.Verdict = "stop"
 	}
@@ -87,11 +123,19 @@ func ComputeFume(in FumeInput) (FumeResult, error) {
 			}
 		}
 	}
-	if in.Coating != "none" {
-		res.Strip = stripBack
-	}
-	res.Respirator = in.respirator(c)
+	res.wears, res.Respirator = wears, protections[wears]
 	return res, nil
+}
+
+// asks is what the bare metal and the place ask of a cutter's mask.
+func (in FumeInput) asks() protection {
+	switch {
+	case in.Place != "open" && in.Place != "workshop":
+		return closed
+	case in.Metal == material.Stainless || in.Metal == material.Brass || in.Metal == material.Copper:
+		return filtered
+	}
+	return upwind
 }
 
 // mechanical says whether the rule asks for fans, and why.
@@ -111,22 +155,6 @@ func (in FumeInput) mechanical() (bool, string) {
 		return true, "the ceiling is lower than 16 ft (5 m)"
 	}
 	return false, ""
-}
-
-// respirator says what a cutter breathes through, by 29 CFR 1926.353 for
-// enclosed places and common practice elsewhere.
-func (in FumeInput) respirator(c coat) string {
-	switch {
-	case in.Place != "open" && in.Place != "workshop" && c.enclosed != "":
-		return c.enclosed
-	case in.Place != "open" && in.Place != "workshop":
-		return "forced air, or an air-line respirator"
-	case c.enclosed == exhaustAirline:
-		return "strip the coating first; else an air-line respirator"
-	case in.Metal == material.Stainless || c.enclosed != "" || in.Metal == material.Galvanised || in.Metal == material.Brass || in.Metal == material.Copper:
-		return "a fitted fume respirator (P100 or P3), head out of the plume"
-	}
-	return "head out of the plume; a fume respirator if it drifts to you"
 }
 
 // merge joins lists of agents, each named once, in order.
@@ -153,9 +181,11 @@ var Fume = form.Declaration{Name: "fume", Make: func() form.Calculator {
 		Terms: []string{"smoke", "ventilation", "galvanised", "zinc", "lead", "paint", "chrome", "respirator", "mask", "gas", "fan", "tank", "confined"},
 		Fields: []form.Field{
 			{Key: "metal", Label: "Metal", Takes: material.Choice(), Hazard: true},
-			{Key: "coating", Label: "What is on it", Hazard: true, Help: "Old paint counts as lead and chromate until it is tested", Takes: form.OneOf(
+			{Key: "coating", Label: "What is on it", Hazard: true, Help: "Paint counts as lead and chromate until it is tested", Takes: form.OneOf(
 				"none", "Bare metal", "zinc", "Zinc or zinc paint", "lead", "Lead paint", "chromate", "Chromate primer", "unknown", "Paint, not known",
-				"cadmium", "Cadmium plating", "oil", "Oil or grease", "plastic", "Plastic or rubber", "solvent", "Solvent, degreaser, brake cleaner")},
+				"two-pack", "Two-pack paint", "cadmium", "Cadmium plating", "beryllium", "None: it is beryllium copper", "oil", "Oil or grease",
+				"pvc", "PVC", "fluoropolymer", "Fluoropolymer: non-stick, slick liner", "foam", "Urethane foam", "plastic", "Other plastic or rubber",
+				"solvent", "Solvent, degreaser, brake cleaner")},
 			{Key: "place", Label: "Where", Hazard: true, Takes: form.OneOf("open", "Open air", "workshop", "Workshop, doors open", "enclosed", "Small room, trailer, pit", "confined", "Confined space", "vessel", "Into a drum, tank or closed hollow")},
 			{Key: "room", Label: "Room", Takes: form.Number[unit.Volume]("m³", "ft³"), Optional: true, Only: form.When("place", "workshop"),
 				Help: "Length × width × height", Limits: form.Within(unit.CubicMetre, 1e6*unit.CubicMetre)},
@@ -213,8 +243,11 @@ func runFume(r *form.Reader, a *form.Answer) error {
 		form.Put(a, "strip", res.Strip)
 		a.Cite("osha-1926-354")
 	}
-	if in.Place == "enclosed" || in.Place == "confined" || in.Place == "vessel" {
+	if res.wears > upwind {
 		a.Cite("osha-1926-353")
+	}
+	if c := coats[in.Coating]; c.source != "" {
+		a.Cite(c.source)
 	}
 	putAgents(a, res)
 	sayFume(a, in, res)
@@ -234,7 +267,16 @@ func putAgents(a *form.Answer, res FumeResult) {
 		agents[i].PutWord("agent", agent.Name)
 		agents[i].PutWord("osha", agent.PEL)
 		agents[i].PutWord("niosh", agent.REL)
-		agents[i].PutWord("harm", agent.Harm)
+		harm := agent.Harm
+		if agent.IARC != "" {
+			harm += "; carcinogenic (IARC group " + agent.IARC + ")"
+			a.Cite("iarc")
+		}
+		if agent.TLV != "" {
+			harm += "; ACGIH advises " + agent.TLV
+			a.Cite("acgih-tlv")
+		}
+		agents[i].PutWord("harm", harm)
 		a.Cite(agent.Source)
 	}
 	a.PutRows("agents", agents)
@@ -243,7 +285,7 @@ func putAgents(a *form.Answer, res FumeResult) {
 
 func sayFume(a *form.Answer, in FumeInput, res FumeResult) {
 	for _, why := range res.Stops {
-		a.Caution("Stop: %s.", why)
+		a.Caution("Stop. %s", why)
 	}
 	if in.Place == "vessel" {
 		a.Cite("osha-252a3")
@@ -257,6 +299,7 @@ func sayFume(a *form.Answer, in FumeInput, res FumeResult) {
 	if in.Place == "enclosed" || in.Place == "confined" {
 		a.Caution("Never freshen the air with oxygen. Power off at the machine when you leave the torch.")
 	}
-	a.Caution("Feeling unwell hours later, short of breath or feverish means hospital: say what you cut.")
+	a.Caution("Nitrogen dioxide and phosgene hurt the lungs hours later. Whoever breathed them in sees a doctor or asks the poison line, and is watched for a day or two, even when well. Short of breath or feverish: hospital; say what you cut.")
+	a.Caution("Welding fume and the arc's light are carcinogenic (IARC group 1): take cutting fume for no better.")
 	a.Caution("This reads rules, not your air. Local code, a permit and a competent person decide; limits from memory want checking.")
 }

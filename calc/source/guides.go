@@ -8,7 +8,6 @@ var guides = []Source{
 	{"osha-147", "OSHA", "29 CFR 1910.147, control of hazardous energy", "(d)(5), stored energy, in a copy", SecondHand},
 	{"osha-242", "OSHA", "29 CFR 1910.242, hand and portable tools", "(b), cleaning with compressed air: under 30 psi", Seen},
 	{"osha-253", "OSHA", "29 CFR 1910.253, oxygen-fuel gas welding and cutting", "", Memory},
-	{"osha-1026", "OSHA", "29 CFR 1910.1026, chromium (VI)", "(c), 5 µg/m³, in copies", SecondHand},
 	{"osha-1027", "OSHA", "29 CFR 1910.1027, cadmium", "5 µg/m³", Memory},
 	{"osha-1926-404", "OSHA", "29 CFR 1926.404, wiring design and protection", "(b)(1) ground-fault protection, (f)(3) portable generators, in quotations", SecondHand},
 	{"osha-1926-1126", "OSHA", "29 CFR 1926.1126, chromium (VI) in construction", "5 µg/m³", Memory},

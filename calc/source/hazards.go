@@ -13,5 +13,10 @@ var hazards = []Source{
 	{"osha-nrr", "OSHA", "OSHA Technical Manual, noise: halving of the NRR in the field", "(NRR − 7)/2 from an A-weighted level", Memory},
 	{"osha-z1", "OSHA", "29 CFR 1910.1000 table Z-1 and the substance standards 1910.1025 to 1910.1027", "limits for an 8 h day, in copies", SecondHand},
 	{"osha-z1-memory", "OSHA", "29 CFR 1910.1000 table Z-1", "limits for an 8 h day", Memory},
+	{"osha-1024", "OSHA", "29 CFR 1910.1024, beryllium", "0.2 µg/m³, 2 µg/m³ for 15 min, in quotations", SecondHand},
+	{"osha-1026", "OSHA", "29 CFR 1910.1026, chromium (VI)", "(c), 5 µg/m³, in copies", SecondHand},
+	{"acgih-tlv", "ACGIH", "ACGIH threshold limit values (2013), manganese", "in a copy of an OSHA sheet", SecondHand},
+	{"iarc", "IARC", "IARC Monographs, volumes 87 (lead), 100C (metals) and 118 (welding)", "groups, in copies and reports", SecondHand},
+	{"hse-rr539", "Health and Safety Executive (UK)", "RR539, Products evolved during hot gas welding of fluoropolymers", "its abstract", Seen},
 	{"niosh-rel", "NIOSH", "NIOSH Pocket Guide to Chemical Hazards, recommended exposure limits", "", Memory},
 }

@@ -5,7 +5,7 @@ package source
 var guides = []Source{
 	{"osha-134", "OSHA", "29 CFR 1910.134, respiratory protection", "fit test, seal check, medical evaluation, breathing air", Memory},
 	{"osha-146", "OSHA", "29 CFR 1910.146, permit-required confined spaces", "", Memory},
-	{"osha-147", "OSHA", "29 CFR 1910.147, control of hazardous energy", "(d)(5), stored energy, in a copy", SecondHand},
+	{"osha-147", "OSHA", "29 CFR 1910.147, control of hazardous energy", "(d), the order of steps; (d)(5), stored energy; in copies", SecondHand},
 	{"osha-242", "OSHA", "29 CFR 1910.242, hand and portable tools", "(b), cleaning with compressed air: under 30 psi", Seen},
 	{"osha-253", "OSHA", "29 CFR 1910.253, oxygen-fuel gas welding and cutting", "", Memory},
 	{"osha-1027", "OSHA", "29 CFR 1910.1027, cadmium", "5 µg/m³", Memory},
@@ -26,3 +26,6 @@ func Listed() []Source {
 	}
 	return list
 }
+
+// ForGuides returns the sources that only guides rest on.
+func ForGuides() []Source { return guides }

@@ -35,6 +35,7 @@ var Drawings = map[string]map[string][]string{
 
 	// Air and power.
 	"trap":           {"level": number, "drain": {"shut", "open"}},
+	"compressor":     {"focus": {"none", "drain", "valve"}},
 	"coupler":        {"state": {"home", "short"}},
 	"pressure-gauge": {"flow": {"no", "yes"}},
 	"circuit":        {"shared": {"no", "yes"}},
@@ -44,4 +45,5 @@ var Drawings = map[string]map[string][]string{
 	// The place and the piece.
 	"fire-area": {"wall": {"no", "yes"}},
 	"hollow":    {"vent": {"no", "yes"}},
+	"mask":      {"breath": {"in", "out"}},
 }

@@ -56,6 +56,10 @@ func TestSearchIndexOfShipped(t *testing.T) {
 		{"blow through", "pierce", ""},
 		{"4T", "trigger-and-lead", "mode"},
 		{"plunger", "trigger-and-lead", "slide"},
+		{"neutral", "shared-power", "neutral"},
+		{"safety valve", "upkeep", "belt-and-valve"},
+		{"dust mask", "respirator", "choose"},
+		{"lug nut", "vehicle-extras", ""},
 	} {
 		found := slices.ContainsFunc(ix.Words[Words(c.word)[0]], func(e int) bool {
 			d := ix.Docs[e/8]

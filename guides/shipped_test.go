@@ -142,6 +142,7 @@ var rules = map[string]string{
 	"1910.252":  "welding, cutting and brazing",
 	"1910.254":  "arc welding and cutting",
 	"1910.1000": "air contaminants",
+	"1910.1001": "asbestos, brake dust",
 	"1910.1026": "chromium (VI)",
 	"1926.1126": "chromium (VI) in construction",
 	"1926.353":  "ventilation in welding",

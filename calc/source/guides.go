@@ -3,7 +3,7 @@ package source
 // guides are the sources that only the guides rest on: no program that is given
 // to anybody holds them.
 var guides = []Source{
-	{"osha-134", "OSHA", "29 CFR 1910.134, respiratory protection", "fit test, seal check, medical evaluation, breathing air", Memory},
+	{"osha-134", "OSHA", "29 CFR 1910.134, respiratory protection", "(d)(2)(iii), (e)(1), (f)(2), (g), (h), (i) and appendix B-1, in OSHA's letters and in quotations; appendix B-2 from memory", SecondHand},
 	{"osha-146", "OSHA", "29 CFR 1910.146, permit-required confined spaces", "", Memory},
 	{"osha-147", "OSHA", "29 CFR 1910.147, control of hazardous energy", "(d), the order of steps; (d)(5), stored energy; in copies", SecondHand},
 	{"osha-242", "OSHA", "29 CFR 1910.242, hand and portable tools", "(b), cleaning with compressed air: under 30 psi", Seen},
@@ -13,7 +13,13 @@ var guides = []Source{
 	{"osha-1926-1126", "OSHA", "29 CFR 1926.1126, chromium (VI) in construction", "5 µg/m³", Memory},
 	{"nec-250-34", "NFPA", "NFPA 70 (NEC), 250.34, portable and vehicle-mounted generators", "in quotations", SecondHand},
 	{"nec-590-6", "NFPA", "NFPA 70 (NEC), 590.6, ground-fault protection of temporary wiring", "in quotations", SecondHand},
-	{"iec-60974-4", "IEC", "IEC 60974-4, Arc welding equipment, periodic inspection and testing", "", Memory},
+	{"iec-60974-4", "IEC", "IEC 60974-4, Arc welding equipment, periodic inspection and testing", "scope, in the publisher's summary of 2010", SecondHand},
+	{"osha-1001-f", "OSHA", "29 CFR 1910.1001 appendix F, brake and clutch work", "wet or enclosed, in a copy", SecondHand},
+	{"osha-weld-chemicals", "OSHA", "Welding, cutting and brazing, chemicals", "what chlorinated degreasers decompose to", Seen},
+	{"nhtsa-air-bags", "NHTSA", "Emergency rescue guidelines for air bag equipped cars", "undeployed bags, in a copy", SecondHand},
+	{"epa-609", "EPA", "Section 609 of the Clean Air Act, motor vehicle air conditioning, a fact sheet", "who may service", Seen},
+	{"tmc-rp-237", "TMC", "TMC RP 237, Retorquing guidelines for disc wheels", "50 to 100 miles, in the trade press", SecondHand},
+	{"nfpa-52-58", "NFPA", "NFPA 52 and NFPA 58, natural gas vehicles and liquefied petroleum gas", "", Memory},
 	{"z49-1", "ANSI", "ANSI Z49.1, Safety in welding, cutting and allied processes", "", Memory},
 	{"aws-c5-2", "AWS", "AWS C5.2, Recommended practices for plasma arc cutting", "names of dross", Memory},
 }

@@ -4,6 +4,7 @@
 import { bevel } from "./bevel.js";
 import { circuit } from "./circuit.js";
 import { clamp } from "./clamp.js";
+import { compressor } from "./compressor.js";
 import { cord } from "./cord.js";
 import { coupler } from "./coupler.js";
 import { cupFace } from "./cup-face.js";
@@ -14,6 +15,7 @@ import { fireArea } from "./fire-area.js";
 import { gaugePin } from "./gauge-pin.js";
 import { hollow } from "./hollow.js";
 import { lean } from "./lean.js";
+import { mask } from "./mask.js";
 import { mesh } from "./mesh.js";
 import { oRing } from "./o-ring.js";
 import { offset } from "./offset.js";
@@ -36,6 +38,7 @@ export const drawings = {
   bevel,
   circuit,
   clamp,
+  compressor,
   cord,
   coupler,
   "cup-face": cupFace,
@@ -46,6 +49,7 @@ export const drawings = {
   "gauge-pin": gaugePin,
   hollow,
   lean,
+  mask,
   mesh,
   "o-ring": oRing,
   offset,

@@ -60,6 +60,7 @@ func TestSearchIndexOfShipped(t *testing.T) {
 		{"safety valve", "upkeep", "belt-and-valve"},
 		{"dust mask", "respirator", "choose"},
 		{"lug nut", "vehicle-extras", ""},
+		{"expanded metal", "mesh-and-grating", ""},
 	} {
 		found := slices.ContainsFunc(ix.Words[Words(c.word)[0]], func(e int) bool {
 			d := ix.Docs[e/8]

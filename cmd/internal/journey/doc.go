@@ -31,6 +31,7 @@
 //	at /path           the address is this path
 //	see TEXT           TEXT can be read somewhere on the page, white space counting as one space
 //	gone TEXT          TEXT can be read nowhere on the page
+//	lands TEXT         the heading TEXT stands in the upper half of the screen, and nothing covers it
 //	burns 2            the arc burns, and the clock on its button has come to that many seconds
 //	picture TEXT       a picture shows whose text equivalent has TEXT in it
 //	tap NAME           touch a button, link, field or label by its name

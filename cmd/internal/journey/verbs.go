@@ -46,6 +46,7 @@ func init() {
 		{"see", text, "see Set 45 A", see, false},
 		{"gone", text, "gone Undo", gone, false},
 		{"picture", text, "picture The kerf is 1.24 mm wide", pictured, false},
+		{"lands", text, "lands Bleed the air", lands, false},
 		{"burns", text, "burns 2", burns, false},
 		{"holds", pair, "holds Thickness = 1/4 in", holds, false},
 		{"unpicked", nothing, "", func(ctx context.Context, r *run, _ Step) error { return r.until(ctx, `unpicked()`) }, false},
@@ -134,6 +135,10 @@ func gone(ctx context.Context, r *run, s Step) error {
 
 func pictured(ctx context.Context, r *run, s Step) error {
 	return r.until(ctx, `pictured(`+quote(s.Text)+`)`)
+}
+
+func lands(ctx context.Context, r *run, s Step) error {
+	return r.until(ctx, `lands(`+quote(s.Text)+`)`)
 }
 
 func burns(ctx context.Context, r *run, s Step) error {

@@ -18,6 +18,16 @@ function gone(text) {
   if (plain(linesOf(document.body).join(" ")).includes(plain(text))) throw new Error("it can still be read on the page");
 }
 
+/** The reader is led to this heading: it is whole in the upper half of the screen. @param {string} text */
+function lands(text) {
+  const heading = [...document.querySelectorAll("h1, h2, h3")].find((e) => isVisible(e) && plain(e.textContent ?? "") === plain(text));
+  if (!heading) throw new Error("there is no such heading");
+  const { left, top, bottom } = heading.getBoundingClientRect();
+  if (top < 0 || top > innerHeight / 2) throw new Error(`it stands ${Math.round(top)} px down a screen of ${innerHeight} px`);
+  const over = [top + 1, bottom - 1].map((y) => document.elementFromPoint(left + 1, y)).find((e) => e && !heading.contains(e));
+  if (over) throw new Error(`it is covered by ${over.outerHTML.slice(0, 60)}`);
+}
+
 /** The arc burns, and the clock on its button has come so far. @param {number} seconds */
 function burns(seconds) {
   const clock = document.querySelector("[data-action=arc] [data-ref=time]");

@@ -12,14 +12,15 @@ import { wordFor } from "./guide-words.js";
 
 /**
  * What is known when a cover or an end is made.
- * @typedef {{answers: Map<string, Answer>, deps: import("./guide-types.js").GuideDeps, words: GuideWords}} State
+ * @typedef {{answers: Map<string, Answer>, deps: import("./guide-types.js").GuideDeps, words: GuideWords, known: import("./guide-types.js").Known}} State
  */
 
 /**
  * @param {Guide} guide
  * @param {State & {calls: {name: string, number: string}[], begin: string}} state
+ * @returns {{screen: HTMLElement, topics: GuideStep[]}} the topics of a card
  */
-export function coverScreen(guide, { answers, calls, deps, words, begin }) {
+export function coverScreen(guide, { answers, calls, deps, words, known, begin }) {
   const screen = clone("guide-cover");
   const isCard = guide.form === "card";
   fill(screen, {
@@ -30,9 +31,10 @@ export function coverScreen(guide, { answers, calls, deps, words, begin }) {
   deps.html(ref(screen, "cautions"), guide.cautions);
   deps.html(ref(screen, "about"), guide.about);
   ref(screen, "sources").replaceChildren(...guide.sources.map(item));
-  if (isCard) fillCard(screen, guide, calls, deps);
+  const topics = isCard ? guide.steps.map((s) => new GuideStep(s, deps, { known })) : [];
+  if (isCard) fillCard(screen, guide, calls, topics);
   else ref(screen, "steps").replaceChildren(...guide.steps.map((s) => stepRow(s, answers, words)));
-  return screen;
+  return { screen, topics };
 }
 
 /**
@@ -51,9 +53,9 @@ export function stepRow(step, answers, words) {
  * A card is read in a hurry: its topics first, then the cautions, then each
  * topic in full. On the worst day numbers to call stand before all.
  * @param {HTMLElement} screen @param {Guide} guide
- * @param {{name: string, number: string}[]} numbers @param {State["deps"]} deps
+ * @param {{name: string, number: string}[]} numbers @param {GuideStep[]} topics
  */
-function fillCard(screen, guide, numbers, deps) {
+function fillCard(screen, guide, numbers, topics) {
   const calls = ref(screen, "calls");
   const isWorst = guide.place === "safety";
   calls.hidden = !isWorst;
@@ -64,10 +66,9 @@ function fillCard(screen, guide, numbers, deps) {
   ref(screen, "no-calls").hidden = numbers.length > 0;
   ref(screen, "call-list").replaceChildren(...numbers.map(callRow));
   ref(screen, "steps").replaceChildren(...guide.steps.map(jump));
-  ref(screen, "all").replaceChildren(...guide.steps.map((s) => {
-    const step = new GuideStep(s, deps);
-    step.asCard();
-    return step.element;
+  ref(screen, "all").replaceChildren(...topics.map((topic) => {
+    topic.asCard();
+    return topic.element;
   }));
 }
 

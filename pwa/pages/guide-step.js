@@ -138,6 +138,7 @@ export class GuideStep {
 
   #draw() {
     const { drawing } = this.#step;
+    this.#sayOwn(drawing);
     const figure = ref(this.element, "figure");
     figure.hidden = !drawing || !this.#deps.drawings[drawing.name];
     if (figure.hidden || !drawing) return;
@@ -148,6 +149,16 @@ export class GuideStep {
     ref(figure, "drawing").replaceChildren(this.#deps.drawings[drawing.name](params, this.#deps.drawWords));
     const isExample = Object.keys(read).length === 0 && (drawing.example ?? []).length > 0;
     ref(figure, "caption").textContent = isExample ? `${this.#words.example}: ${drawing.text}` : drawing.text;
+  }
+
+  /** The rig's own limit in figures, unless another tip was read. @param {Step["drawing"]} drawing */
+  #sayOwn(drawing) {
+    const { new: fresh, limit } = this.#known.orifice ?? {};
+    const length = this.#deps.drawWords?.length;
+    const shown = drawing?.name === "orifice" && "limit" in drawing.params && limit && length && this.#given.readings?.new === undefined;
+    const own = ref(this.element, "own");
+    own.hidden = !shown;
+    own.textContent = shown ? this.#words.ownTip(length(fresh), length(limit)) : "";
   }
 
   /** Says numbers in the person's units as soon as it is known how. */

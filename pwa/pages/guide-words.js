@@ -27,6 +27,8 @@ export const english = {
     good: "Good looks like", worn: "Worn looks like", change: "Change when", pass: "Go on when", fail: "Stop when",
   },
   why: "Why",
+  /** @param {string} fresh @param {string} limit */
+  ownTip: (fresh, limit) => `The tip in this rig: ${fresh} when new, change it at ${limit}.`,
   notRead: "not read yet",
   example: "An example",
   steps: "Steps",

@@ -43,8 +43,10 @@ export class GuidePage {
   #calls = [];
   #at = -1;
   #lastTap = { time: -Infinity, x: 0, y: 0 };
-  /** @type {GuideStep | null} */
+  /** The step shown. @type {GuideStep | null} */
   #step = null;
+  /** All that are shown: that step, or the topics of a card. @type {GuideStep[]} */
+  #steps = [];
 
   /**
    * @param {HTMLElement} element emptied and filled by show
@@ -101,7 +103,7 @@ export class GuidePage {
   /** Takes in what is known of the rig's sizes, which may come late. @param {import("./guide-types.js").Known} known */
   know(known) {
     this.#known = known;
-    this.#step?.know(known);
+    for (const step of this.#steps) step.know(known);
   }
 
   // Private
@@ -239,9 +241,10 @@ export class GuidePage {
     this.#hush();
     this.#at = at;
     this.#step = null;
+    this.#steps = [];
     const screen = ref(this.#element, "screen");
     const [content, place, id] = at < 0
-      ? [coverScreen(guide, { ...this.#state(), calls: this.#calls, begin: this.#nextWord(guide) }), this.#words.cover, ""]
+      ? [this.#cover(guide), this.#words.cover, ""]
       : at >= guide.steps.length
         ? [endScreen(guide, this.#state()), this.#words.end, "end"]
         : [this.#stepScreen(guide), this.#words.place(at + 1, guide.steps.length), guide.steps[at].id];
@@ -257,7 +260,14 @@ export class GuidePage {
 
   /** What the cover and the end are made from. */
   #state() {
-    return { answers: this.#answers, deps: this.#deps, words: this.#words };
+    return { answers: this.#answers, deps: this.#deps, words: this.#words, known: this.#known };
+  }
+
+  /** @param {Guide} guide */
+  #cover(guide) {
+    const { screen, topics } = coverScreen(guide, { ...this.#state(), calls: this.#calls, begin: this.#nextWord(guide) });
+    this.#steps = topics;
+    return screen;
   }
 
   /** @param {Guide} guide */
@@ -272,6 +282,7 @@ export class GuidePage {
   #stepScreen(guide) {
     const step = guide.steps[this.#at];
     this.#step = new GuideStep(step, this.#deps, { given: this.#answers.get(step.id), known: this.#known });
+    this.#steps = [this.#step];
     return this.#step.element;
   }
 

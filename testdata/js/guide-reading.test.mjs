@@ -31,3 +31,31 @@ test("a reading is told before the sums can say it in the reader's units", async
   assert.match(main.textContent, /90 psi/);
   assert.deepEqual(told, [{ flowing: 90 }]);
 });
+
+test("a step with a limit says the rig's own, until another tip is read", async () => {
+  const main = place();
+  const page = new GuidePage(main, { drawings: {}, html() {}, pad: { ask: async () => 1.2 }, drawWords: { length: (mm) => `${mm} mm` } });
+  const step = { ...guide.steps[0], id: "longest", drawing: { name: "orifice", params: { new: 1, limit: 1.15 }, text: "" }, readings: [{ key: "new", label: "New", quantity: "length", unit: "mm", scale: 1000 }] };
+  page.start(new AbortController().signal);
+  page.show({ ...guide, steps: [step, { ...step, id: "edge", drawing: { ...step.drawing, params: { new: 1 } } }] }, { step: "longest" });
+  const own = () => main.querySelector('[data-ref="own"]');
+  assert.equal(own().hidden, true);
+  page.know({ orifice: { new: 1.05, limit: 1.2 } });
+  assert.equal(own().hidden, false);
+  assert.equal(own().textContent, "The tip in this rig: 1.05 mm when new, change it at 1.2 mm.");
+  main.querySelector('[data-action="read"]').click();
+  await turn();
+  assert.equal(own().hidden, true);
+  main.querySelector('[data-action="next"]').click();
+  assert.equal(own().hidden, true, "a step without a limit says none");
+});
+
+test("a card says the rig's own limit where it speaks of it", () => {
+  const main = place();
+  const page = new GuidePage(main, { drawings: {}, html() {}, drawWords: { length: (mm) => `${mm} mm` } });
+  const step = { ...guide.steps[0], readings: [], drawing: { name: "orifice", params: { new: 1, limit: 1.15 }, text: "" } };
+  page.start(new AbortController().signal);
+  page.show({ ...guide, form: "card", steps: [step] });
+  page.know({ orifice: { new: 1.05, limit: 1.2 } });
+  assert.match(main.textContent, /change it at 1\.2 mm/);
+});

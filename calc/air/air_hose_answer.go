@@ -17,6 +17,7 @@ func putHose(a *form.Answer, in HoseInput, res HoseResult) {
 		form.Put(a, "margin", res.Margin)
 		putBore(a, res)
 	}
+	a.Caution("Bleed the line before you open a coupler.")
 	if res.Choked {
 		a.PutWord("verdict", "choked")
 		what := "comes through"
@@ -42,7 +43,6 @@ func putHose(a *form.Answer, in HoseInput, res HoseResult) {
 		a.Caution("No couplers are counted. Most lines have two for each hose: count yours.")
 	}
 	a.Caution("Read the gauge at the machine while air flows; a still gauge tells nothing about the hose.")
-	a.Caution("Bleed the line before you open a coupler.")
 }
 
 // putBore tells what bore would do.

@@ -35,6 +35,7 @@ func putTank(a *form.Answer, in TankInput, res TankResult, afterFlow unit.Durati
 	if in.Needed > in.CutIn {
 		a.Caution("The pressure falls under what the torch needs before the compressor starts. Have the cut-in set higher by someone who knows that compressor, or start it before you cut.")
 	}
+	a.Caution("Never above the tank's rating or its relief valve.")
 	a.Caution("Drain the tank completely and often; bleed the line before you open a coupler.")
 }
 

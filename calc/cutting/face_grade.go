@@ -6,6 +6,7 @@ import (
 
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -212,8 +213,9 @@ func runFace(r *form.Reader, a *form.Answer) error {
 	}
 	a.PutRows("ranges", rows)
 	if res.Square > len(squareRanges) || res.Rough > len(roughRanges) {
-		a.Caution("The face is outside every range: square up the torch, look at tip and standoff, and cut again.")
+		a.Caution("The face is outside every range: square up the torch, look at tip and standoff, and cut again. " + safety.MadeDead)
 	}
+	a.Caution("A face just cut is hot, and its edges are sharp: gloves on, and let it cool first.")
 	a.Caution("Measure where neither start, corner nor end spoils the face. Where a grade is in a contract, the bought standard decides.")
 	return nil
 }

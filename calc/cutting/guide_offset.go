@@ -3,6 +3,7 @@ package cutting
 import (
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -135,7 +136,9 @@ func runGuide(r *form.Reader, a *form.Answer) error {
 		sign = map[bool]string{false: "−", true: "+"}[in.Shape == "inside"]
 		a.Step("template = %s %s %s ÷ 2 = %s", say(res.Arm), sign, say(in.Cup), say(res.Template))
 	}
+	a.Caution(safety.MadeDead)
 	a.Caution("Cut a short test along the guide and measure it: a cup worn or set off the middle shifts the line.")
 	a.Caution("Clamp the guide and the work so that neither drops; keep the squarer side of the kerf on the part.")
+	a.Caution(safety.ArcOn)
 	return nil
 }

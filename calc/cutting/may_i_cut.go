@@ -2,6 +2,7 @@ package cutting
 
 import (
 	"kerfside/calc/form"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 )
 
@@ -116,8 +117,7 @@ func runGate(r *form.Reader, a *form.Answer) error {
 	a.PutWord("meaning", meanings[res.Verdict])
 	putFindings(a, "stop", "why", res.Stops)
 	putFindings(a, "conditions", "do", res.Conditions)
-	a.Caution("Eyes, face, hands and neck covered, hearing protected, bystanders behind screens, dry gloves.")
-	a.Caution("Know both sides of the metal, have an extinguisher at hand, and keep a fire watch from the last arc on.")
+	a.Caution(safety.ArcOn)
 	a.Caution("Never clamp to the drop-off, and never let the current return through chains, wire rope, bearings, hinges or pipework.")
 	a.Caution("Your machine's manual, the hot-work permit and the local code stand above this.")
 	return nil

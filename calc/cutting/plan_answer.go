@@ -132,7 +132,7 @@ func putStart(a *form.Answer, in PlanInput, res PlanResult) {
 	how := "Set the middle of the tip on the edge, torch upright, and move off when sparks leave the bottom."
 	if in.Pierce {
 		how = "Too thick to pierce: start at an edge, or drill a hole to start in. " + how
-		a.Caution("Do not pierce this: %s is not clear of the pierce limit of %s, and the melt would come back at the tip and at you.", form.Say(a, res.Path), Between(a, res.Band, PierceLimit))
+		a.Caution("Do not pierce this: %s is not clear of the pierce limit of %s, about half of the clean limit (common practice), and the melt would come back at the tip and at you.", form.Say(a, res.Path), Between(a, res.Band, PierceLimit))
 	}
 	a.PutWord("how", how)
 }

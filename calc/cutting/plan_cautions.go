@@ -12,7 +12,7 @@ import (
 // cautionPlan says what the metal, its surface and the plan ask of the hand.
 func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	if res.Change {
-		a.Caution("Change the tip: the %s one does not suit this cut. Power off at the isolator before you touch the head.", unit.In(in.Rig.Fitted, "A"))
+		a.Caution("Change the tip: the %s one does not suit this cut. "+safety.MadeDead, unit.In(in.Rig.Fitted, "A"))
 	} else if small, ok := smallerTip(in, res); ok {
 		a.Caution("For much of this, the %s tip does it with less current and a narrower kerf.", unit.In(small.Rated, "A"))
 	}
@@ -38,6 +38,7 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 		a.Caution("Overhead, melt falls on you and into the tip: stand aside, cover up, look at the parts more often.")
 	}
 	a.Caution("Try it on scrap of the same metal. Your torch's manual wins over every figure here.")
+	a.Caution(safety.ArcOn)
 }
 
 // cautionGrade says what a cut that is not surely clean comes to.

@@ -9,6 +9,7 @@ import (
 	"kerfside/calc/material"
 	"kerfside/calc/order"
 	"kerfside/calc/problem"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -118,6 +119,7 @@ func runTable(r *form.Reader, a *form.Answer) error {
 		a.Caution("%s", text)
 	}
 	a.Caution("Try it on scrap of the same metal. Your torch's manual wins over every figure here.")
+	a.Caution(safety.ArcOn)
 	return nil
 }
 

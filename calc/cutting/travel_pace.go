@@ -3,6 +3,7 @@ package cutting
 import (
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
+	"kerfside/calc/safety"
 	"kerfside/calc/unit"
 )
 
@@ -124,5 +125,7 @@ func runPace(r *form.Reader, a *form.Answer) error {
 		a.PutWord("verdict", res.Verdict)
 		a.Step("against the plan = %s ÷ %s − 1 = %s", form.SayIn(a, res.Passed, "mm/min", "in/min"), form.SayIn(a, in.Speed, "mm/min", "in/min"), form.Say(a, res.Off))
 	}
+	a.Caution(safety.Rehearse)
+	a.Caution(safety.ArcOn)
 	return nil
 }

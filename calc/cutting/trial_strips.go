@@ -5,6 +5,7 @@ import (
 
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -87,7 +88,7 @@ func ComputeStrips(in StripsInput) (StripsResult, error) {
 }
 
 func verdictChoices() *form.Type {
-	return form.OneOf("too-slow", "Thick dross below, comes off easily", "good", "Clean", "too-fast", "Thin hard bead below, or a ridge on top", "did-not-sever", "Did not sever")
+	return form.OneOf("too-slow", "Heavy, bubbly dross below, easily off", "good", "Clean", "too-fast", "Thin hard bead that will not chip off, or a ridge on top", "did-not-sever", "Did not sever")
 }
 
 // TrialStrips is the calculator trial-strips.
@@ -189,6 +190,8 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 		form.Put(a, "kerf", res.Kerf)
 	}
 	a.Caution("Cut the strips from scrap of the same metal and thickness, with the tip, current and air of the job, and let the torch cool between them.")
+	a.Caution(safety.Rehearse)
+	a.Caution(safety.ArcOn)
 	if res.Done == 0 {
 		a.PutFactor("calibration", float64(in.Calibration))
 		form.Put(a, "speed_max", in.Most)

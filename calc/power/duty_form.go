@@ -64,7 +64,8 @@ func runDuty(r *form.Reader, a *form.Answer) error {
 	drawDuty(a, in, res)
 	workDuty(a, in, res)
 	a.Caution("Let the fan run between cuts: do not switch off, and keep the vents free of dust and sparks.")
-	a.Caution("When the heat light comes on, wait until it goes out. Up to 40 °C (104 °F) the plate holds; cold air earns nothing.")
+	a.Caution("When the heat light comes on, leave the machine on, its fan running. Look at the vents. Wait until it goes out.")
+	a.Caution("The plate and the manual win. Up to 40 °C (104 °F) the plate holds; cold air earns nothing.")
 	return nil
 }
 

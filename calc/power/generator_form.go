@@ -150,5 +150,5 @@ func putGenerator(a *form.Answer, in GeneratorInput, res GeneratorResult) {
 	if in.PowerAlone {
 		a.Caution(PowerAloneCaution)
 	}
-	a.Caution("Run the set outdoors, away from doors and windows: its exhaust kills. Keep a residual-current device in the circuit; bonding and earthing are a licensed electrician's and the set's manual's.")
+	a.Caution("Run the set outdoors, away from doors and windows: its exhaust kills. " + Protected + " Its test button proves nothing on a set whose neutral floats: bonding and earthing are a licensed electrician's and the set's manual's.")
 }

@@ -64,7 +64,7 @@ func InletFields() []form.Field {
 		duty := ask[unit.Current]("duty_points"+key, "Duty cycle on its plate", "One to three pairs of current and duty cycle.", "A", 0, 0)
 		duty.Takes, duty.Limits = form.Pairs(duty.Takes, form.Number[unit.Ratio]("%", "%")), form.Limits{}
 		effective := ask[unit.Current]("input_effective"+key, "Effective input current, I1eff", "Plate: what warms the breaker.", "A", 1, 400)
-		least := ask[unit.Voltage]("least_volts"+key, "Least volts that the machine runs on", "Its manual; many stand 15 % under the plate.", "V", 60, 700)
+		least := ask[unit.Voltage]("least_volts"+key, "Least volts that the machine runs on", "In its manual. At more than 10 % under load it may stop.", "V", 60, 700)
 		effective.Fine, least.Fine = true, true
 		list = append(list, duty,
 			ask[unit.Current]("input_max"+key, "Input current, I1max", "Plate: what it draws at its highest current. Left empty: reckoned from its efficiency and power factor.", "A", 1, 400), effective, least)

@@ -53,9 +53,9 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 		}
 	}
 	if res.Verdict != "ok" {
-		a.Caution("The cord loses more than is advised: take a thicker or shorter one, or cut with less current.")
+		a.Caution(VoltsLost)
 	}
-	a.Caution("Uncoil the cord fully: it heats on the reel. Use residual-current protection on every site supply.")
+	a.Caution("Uncoil the cord fully: it heats on the reel. " + Protected)
 	a.Caution("What a cord may carry depends on its make and on local code: its jacket, the tables of the code and a licensed electrician decide.")
 }
 

@@ -147,7 +147,7 @@ func runShade(r *form.Reader, a *form.Answer) error {
 		a.Step("finer table, from memory: shade %d, comfortable %d, only while the work hides the arc", res.Finer, res.Comfort)
 		a.Caution("A lighter shade is only for an arc that the work hides all the time. The moment you see the arc, shade %d is the least.", res.Minimum)
 	}
-	a.Caution("Start too dark and go lighter until you see the cut, never below shade %d.", res.Minimum)
+	a.Caution("Start too dark, go lighter until you see the line, never lighter than shade %d.", res.Minimum)
 	a.Caution("Everyone who can see the arc needs the same: helper, observer, fire watch. Screen off the rest.")
 	a.Caution("A filter guards eyes only. Cover face, neck and hands, and wear safety glasses under the helmet.")
 	a.Caution("Local code and the machine's manual may ask for more; they win.")

@@ -169,6 +169,6 @@ func sayWatch(a *form.Answer, res WatchResult) {
 	}
 	a.Caution("Clear 35 ft (11 m) around, and above, below and behind. Know both sides of the wall.")
 	a.Caution("Count from the last arc; any new arc starts the watch again.")
-	a.Caution("Set the phone's own alarm too: a locked phone may stay silent. Name who watches, with an extinguisher in reach and the fire brigade's number.")
+	a.Caution("Set the phone's own alarm too: a locked phone may stay silent. You stay, or a named person does, with an extinguisher in reach and the fire brigade's number.")
 	a.Caution("Local fire code, the site's hot-work permit and its issuer decide; they may ask for more, and this gives no permit.")
 }

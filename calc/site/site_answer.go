@@ -9,6 +9,7 @@ import (
 	"kerfside/calc/guess"
 	"kerfside/calc/margin"
 	"kerfside/calc/power"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -79,7 +80,16 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	if in.Generator.PowerAlone {
 		a.Caution(power.PowerAloneCaution)
 	}
-	a.Caution("Mains and generators: a licensed electrician decides what may be plugged in; keep residual-current protection on every supply.")
+	if in.Given("tip_reading") || in.Given("pit") {
+		a.Caution(safety.MadeDead)
+	}
+	for _, c := range res.Checks {
+		if v := c.Verdict(); (c.Key == "cord" || c.Key == "volts") && v != margin.OK {
+			a.Caution(power.VoltsLost)
+			break
+		}
+	}
+	a.Caution(power.Protected)
 	a.Caution("Your torch's manual wins over every figure here. Read air pressure while it flows.")
 	return nil
 }

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kerfside/calc/form"
+	"kerfside/calc/safety"
 	"kerfside/calc/unit"
 )
 
@@ -133,5 +134,5 @@ func sayElectrode(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
 			a.Caution("One part of the wear came out at nothing, so no range holds. More readings will tell.")
 		}
 	}
-	a.Caution("Let the after-flow finish, switch off, unplug and let the head cool before you open it. The torch's manual wins.")
+	a.Caution(safety.MadeDead + " The torch's manual wins.")
 }

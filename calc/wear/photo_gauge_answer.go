@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"kerfside/calc/form"
+	"kerfside/calc/safety"
 	"kerfside/calc/unit"
 )
 
@@ -81,6 +82,7 @@ func sayPhoto(a *form.Answer, in PhotoInput, res PhotoResult) {
 	case in.New > 0 && res.Verdict == tipUnknown, res.share() > 0.05:
 		a.Caution("%s", res.remedy(in))
 	}
+	a.Caution(safety.MadeDead)
 	a.Caution("The object must lie at the height of the bore's edge: 5 mm nearer to a camera 100 mm away makes the bore read 5 %% small.")
 }
 

@@ -5,6 +5,7 @@ import (
 	"kerfside/calc/form"
 	"kerfside/calc/material"
 	"kerfside/calc/power"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -166,5 +167,5 @@ func sayTip(a *form.Answer, in TipInput, res TipResult) {
 	case tipUnknown:
 		a.Caution("Read it closer: try the next larger pin, or mark more on a nearer photo. In doubt change the tip.")
 	}
-	a.Caution("Never ream or scrape the bore. Switch off, unplug and let the head cool before you open it. The torch's manual wins.")
+	a.Caution(safety.MadeDead + " Never ream or scrape the bore. The torch's manual wins.")
 }

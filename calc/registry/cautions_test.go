@@ -1,0 +1,97 @@
+package registry
+
+import (
+	"encoding/json"
+	"slices"
+	"strings"
+	"testing"
+
+	"kerfside/calc/form"
+	"kerfside/calc/power"
+	"kerfside/calc/safety"
+)
+
+// cautioned says which of the shared cautions every answer of a calculator
+// carries. One that needs none stands here with none, so that a new one is
+// thought about.
+var cautioned = map[string][]string{
+	// a hand measures at the head
+	"tip-wear": {safety.MadeDead}, "electrode-wear": {safety.MadeDead}, "photo-gauge": {safety.MadeDead},
+	// the head is held over the work, then the arc comes
+	"travel-pace": {safety.MadeDead, safety.ArcOn}, "trial-strips": {safety.MadeDead, safety.ArcOn}, "guide-offset": {safety.MadeDead, safety.ArcOn},
+	"may-i-cut": {safety.ArcOn}, "cut-plan": {safety.ArcOn}, "rig-table": {safety.ArcOn},
+	// something is plugged in
+	"supply": {power.Protected}, "generator": {power.Protected}, "site-check": {power.Protected},
+	// pressure
+	"air-tank": {"relief valve", "bleed the line"}, "air-hose": {"Bleed the line"}, "air-water": {"Bleed the pressure"},
+	"duty":         {"leave the machine on", "manual"},
+	"face-grade":   {"hot", "sharp"},
+	"piece-weight": {"hands and feet out from under"},
+	"eye-shade":    {"Start too dark, go lighter"}, "fire-watch": {"You stay, or a named person does"}, "fume": {"even when well", "competent person"},
+	"noise-dose": {"plugs"}, "work-lead": {"never the drop-off"},
+	"fault-rank": nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
+}
+
+// TestCautioned: every good vector's answer carries the cautions of its
+// calculator.
+func TestCautioned(t *testing.T) {
+	cases := load(t)
+	for _, c := range All() {
+		want, thought := cautioned[c.Name]
+		if !thought {
+			t.Errorf("%s: nobody thought about its cautions", c.Name)
+		}
+		answers := 0
+		for _, v := range cases[c.Name] {
+			var told struct {
+				Cautions []string
+				Error    any
+			}
+			if err := json.Unmarshal(reply(c.Name, v.Input), &told); err != nil {
+				t.Fatal(err)
+			}
+			if told.Error != nil {
+				continue
+			}
+			answers++
+			all := strings.Join(told.Cautions, "\n")
+			for _, w := range want {
+				if !strings.Contains(all, w) {
+					t.Errorf("%s, %s: does not say %q", c.Name, v.Name, w)
+				}
+			}
+		}
+		if answers == 0 {
+			t.Errorf("%s: no answer was looked at", c.Name)
+		}
+	}
+}
+
+// TestDeadWhereAHandMeasures: whoever is asked for the tip's bore or the
+// electrode's pit has a hand in the head.
+func TestDeadWhereAHandMeasures(t *testing.T) {
+	seen := 0
+	cases := load(t)
+	for _, c := range All() {
+		for _, v := range cases[c.Name] {
+			var given map[string]any
+			if json.Unmarshal(v.Input, &given) != nil {
+				continue
+			}
+			for _, key := range []string{"cup", "rim", "largest", "smallest", "pit", "depth", "tip_reading"} {
+				answer := string(reply(c.Name, v.Input))
+				asked := slices.ContainsFunc(c.Fields, func(f form.Field) bool { return f.Key == key })
+				if !asked || given[key] == nil || strings.Contains(answer, `"error"`) {
+					continue
+				}
+				seen++
+				if !strings.Contains(answer, safety.MadeDead) {
+					t.Errorf("%s, %s: asks for %s, and says nothing of a dead torch", c.Name, v.Name, key)
+				}
+			}
+		}
+	}
+	if seen < 20 {
+		t.Errorf("only %d answers were looked at", seen)
+	}
+}

@@ -1,0 +1,7 @@
+package safety
+
+// What every sum that leads to an arc says, in one wording.
+const (
+	ArcOn    = "Eyes, face, hands and neck covered, hearing protected, bystanders behind screens, dry gloves. Know both sides of the metal, have an extinguisher at hand, and keep a fire watch from the last arc on."
+	Rehearse = "Rehearse with the arc off. " + MadeDead
+)

@@ -118,7 +118,7 @@ func runGate(r *form.Reader, a *form.Answer) error {
 	putFindings(a, "stop", "why", res.Stops)
 	putFindings(a, "conditions", "do", res.Conditions)
 	a.Caution(safety.ArcOn)
-	a.Caution("Never clamp to the drop-off, and never let the current return through chains, wire rope, bearings, hinges or pipework.")
+	a.Caution(safety.Return)
 	a.Caution("Your machine's manual, the hot-work permit and the local code stand above this.")
 	return nil
 }

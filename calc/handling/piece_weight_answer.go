@@ -5,6 +5,7 @@ import (
 
 	"kerfside/calc/form"
 	"kerfside/calc/material"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -115,7 +116,7 @@ func sayPiece(a *form.Answer, in PieceInput, res PieceResult) {
 	}
 	a.Caution("Before the last inch: this is %s about to come loose. Know where it will go, and keep hands and feet out from under.", form.SayIn(a, res.Weight, "kg", "lb"))
 	if res.Weight > OneHand {
-		a.Caution("More than one person lifts (%s): prop it or sling it with rated gear before you cut it free, by local rules; a competent person decides. Never clamp the work lead to a chain, sling or hoist.", form.SayIn(a, OneHand, "kg", "lb"))
+		a.Caution("More than one person lifts (%s): prop it or sling it with rated gear before you cut it free, by local rules; a competent person decides. "+safety.Return, form.SayIn(a, OneHand, "kg", "lb"))
 	}
 	if in.Shape == "round-tube" || in.Shape == "box-tube" {
 		a.Caution("A closed tube bursts when heated: vent it first.")

@@ -3,6 +3,7 @@ package power
 import (
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
+	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -136,6 +137,6 @@ func runLead(r *form.Reader, a *form.Answer) error {
 	if res.ClampHeat > hotClamp {
 		a.Caution("This clamp gets too hot to hold. Stop, power off, and clean or replace it: bright metal, strong spring.")
 	}
-	a.Caution("Clamp bright metal close to the cut, never the drop-off. Never let the current return through chains, wire rope, hoists, cranes, bearings, hinges or pipework.")
+	a.Caution("Clamp bright metal close to the cut. " + safety.Return)
 	return nil
 }

@@ -19,7 +19,7 @@ var cautioned = map[string][]string{
 	"tip-wear": {safety.MadeDead}, "electrode-wear": {safety.MadeDead}, "photo-gauge": {safety.MadeDead},
 	// the head is held over the work, then the arc comes
 	"travel-pace": {safety.MadeDead, safety.ArcOn}, "trial-strips": {safety.MadeDead, safety.ArcOn}, "guide-offset": {safety.MadeDead, safety.ArcOn},
-	"may-i-cut": {safety.ArcOn}, "cut-plan": {safety.ArcOn}, "rig-table": {safety.ArcOn},
+	"may-i-cut": {safety.ArcOn, safety.Return}, "cut-plan": {safety.ArcOn}, "rig-table": {safety.ArcOn},
 	// something is plugged in
 	"supply": {power.Protected}, "generator": {power.Protected}, "site-check": {power.Protected},
 	// pressure
@@ -28,7 +28,7 @@ var cautioned = map[string][]string{
 	"face-grade":   {"hot", "sharp"},
 	"piece-weight": {"hands and feet out from under"},
 	"eye-shade":    {"Start too dark, go lighter"}, "fire-watch": {"You stay, or a named person does"}, "fume": {"even when well", "competent person"},
-	"noise-dose": {"plugs"}, "work-lead": {"never the drop-off"},
+	"noise-dose": {"plugs"}, "work-lead": {safety.Return},
 	"fault-rank": nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
 }
 

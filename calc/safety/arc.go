@@ -4,4 +4,5 @@ package safety
 const (
 	ArcOn    = "Eyes, face, hands and neck covered, hearing protected, bystanders behind screens, dry gloves. Know both sides of the metal, have an extinguisher at hand, and keep a fire watch from the last arc on."
 	Rehearse = "Rehearse with the arc off. " + MadeDead
+	Return   = "Never clamp to the drop-off, and never let the current return through chains, slings, wire rope, hoists, cranes, bearings, hinges or pipework."
 )

@@ -119,6 +119,6 @@ func sayPiece(a *form.Answer, in PieceInput, res PieceResult) {
 		a.Caution("More than one person lifts (%s): prop it or sling it with rated gear before you cut it free, by local rules; a competent person decides. "+safety.Return, form.SayIn(a, OneHand, "kg", "lb"))
 	}
 	if in.Shape == "round-tube" || in.Shape == "box-tube" {
-		a.Caution("A closed tube bursts when heated: vent it first.")
+		a.Caution(safety.HollowStop)
 	}
 }

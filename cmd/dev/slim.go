@@ -21,9 +21,8 @@ import (
 // Numbers of the wasm format: WebAssembly Core Specification 2.0, 5.4 and 5.5.
 const (
 	wasmHeader  = 8 // bytes before the first section
+	sectionCode = 10
 	sectionData = 11
-	opI32Const  = 0x41
-	opEnd       = 0x0b
 )
 
 var errNotLinked = errors.New("this is no wasm as the Go linker writes it")
@@ -45,8 +44,8 @@ func slimFile(path string) error {
 	return os.WriteFile(path, slim, 0o644)
 }
 
-// slimWasm returns a linked wasm with its memory in one piece and without line
-// numbers.
+// slimWasm returns a linked wasm with its memory in one piece, without line numbers
+// and with short jumps.
 func slimWasm(linked []byte) ([]byte, error) {
 	if len(linked) < wasmHeader {
 		return nil, errNotLinked
@@ -61,7 +60,12 @@ func slimWasm(linked []byte) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		if id == sectionData {
+		switch id {
+		case sectionCode:
+			if section, err = shortenSection(section); err != nil {
+				return nil, err
+			}
+		case sectionData:
 			pieces, err := readPieces(section)
 			if err != nil {
 				return nil, err

@@ -1,0 +1,164 @@
+package main
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+)
+
+// The instructions that are told apart: WebAssembly Core Specification 2.0, 5.4.
+const (
+	opBlock        = 0x02
+	opLoop         = 0x03
+	opIf           = 0x04
+	opElse         = 0x05
+	opEnd          = 0x0b
+	opBr           = 0x0c
+	opBrIf         = 0x0d
+	opBrTable      = 0x0e
+	opReturn       = 0x0f
+	opCall         = 0x10
+	opCallIndirect = 0x11
+	opDrop         = 0x1a
+	opSelect       = 0x1b
+	opLocalGet     = 0x20
+	opLocalSet     = 0x21
+	opGlobalGet    = 0x23
+	opGlobalSet    = 0x24
+	opFirstLoad    = 0x28
+	opLastStore    = 0x3e
+	opMemorySize   = 0x3f
+	opI32Const     = 0x41
+	opI64Const     = 0x42
+	opF32Const     = 0x43
+	opF64Const     = 0x44
+	opI32Eqz       = 0x45 // from here on to opLastSum nothing stands behind the code
+	opLastSum      = 0xc4
+	opMore         = 0xfc // begins those with a second code
+
+	noResult = 0x40 // the type of a block that leaves nothing
+)
+
+var errOtherCode = errors.New("an instruction is none that the Go linker writes")
+
+// instruction is one of them with all that stands behind its code.
+type instruction struct {
+	op    byte
+	value int   // what stands behind it first; a negative constant is not read right
+	table []int // of a br_table
+	bytes []byte
+}
+
+// is says whether it is this one with this value.
+func (i instruction) is(op byte, value int) bool { return i.op == op && i.value == value }
+
+// readCode reads all instructions of a function.
+func readCode(code []byte) ([]instruction, error) {
+	var all []instruction
+	for r := (codeReader{rest: code}); len(r.rest) > 0; {
+		before := r.rest
+		i := r.instruction()
+		if r.failed {
+			return nil, errOtherCode
+		}
+		i.bytes = before[:len(before)-len(r.rest)]
+		all = append(all, i)
+	}
+	return all, nil
+}
+
+type codeReader struct {
+	rest   []byte
+	failed bool
+}
+
+func (r *codeReader) instruction() instruction {
+	i := instruction{op: r.byte()}
+	switch op := i.op; {
+	case op >= opI32Eqz && op <= opLastSum, op < opBlock, op == opElse, op == opEnd, op == opReturn, op == opDrop, op == opSelect:
+	case op <= opIf, op == opBr, op == opBrIf, op == opCall, op >= opLocalGet && op <= opGlobalSet, op >= opMemorySize && op <= opI64Const:
+		i.value = r.number()
+	case op >= opFirstLoad && op <= opLastStore, op == opCallIndirect:
+		i.value = r.number()
+		r.number()
+	case op == opF32Const:
+		r.skip(4)
+	case op == opF64Const:
+		r.skip(8)
+	case op == opBrTable:
+		for n := r.number(); n >= 0 && !r.failed; n-- {
+			i.table = append(i.table, r.number())
+		}
+	case op == opMore:
+		switch more := r.number(); {
+		case more <= 7: // whole numbers of floats
+		case more == 10: // copies memory
+			r.skip(2)
+		case more == 11: // fills it
+			r.skip(1)
+		default:
+			r.failed = true
+		}
+	default:
+		r.failed = true
+	}
+	return i
+}
+
+func (r *codeReader) skip(n int) {
+	if n > len(r.rest) {
+		r.failed, n = true, len(r.rest)
+	}
+	r.rest = r.rest[n:]
+}
+
+func (r *codeReader) byte() byte {
+	if len(r.rest) == 0 {
+		r.failed = true
+		return 0
+	}
+	b := r.rest[0]
+	r.skip(1)
+	return b
+}
+
+// number reads LEB128 of either kind.
+func (r *codeReader) number() int {
+	v := 0
+	for shift := 0; ; shift += 7 {
+		b := r.byte()
+		v |= int(b&0x7f) << shift
+		if b < 0x80 {
+			return v
+		}
+	}
+}
+
+// shortenSection shortens each function of a code section.
+func shortenSection(section []byte) ([]byte, error) {
+	r := bytes.NewReader(section)
+	n, err := binary.ReadUvarint(r)
+	if err != nil {
+		return nil, err
+	}
+	short := binary.AppendUvarint(nil, n)
+	for range n {
+		body, err := readBytes(r)
+		if err != nil {
+			return nil, err
+		}
+		locals := codeReader{rest: body}
+		for range locals.number() { // how many of one type, and the type
+			locals.number()
+			locals.skip(1)
+		}
+		code, err := readCode(locals.rest)
+		if err != nil {
+			return nil, err
+		}
+		body = append(body[:len(body)-len(locals.rest):len(body)-len(locals.rest)], shorten(code)...)
+		short = binary.AppendUvarint(short, uint64(len(body)))
+		short = append(short, body...)
+	}
+	return short, nil
+}

@@ -1,6 +1,6 @@
 package diagnose
 
-// Cause is one thing that can be wrong. Prior is how likely it is when a cut
+// Cause is one thing that can be wrong. Prior is how common it is when a cut
 // goes bad and nothing else is known; Minutes is what mending it takes. Both
 // are the authors' judgement.
 type Cause struct {
@@ -18,41 +18,72 @@ type Cause struct {
 // shownIn is the guide step that shows how to look for the cause and mend it.
 func (c Cause) shownIn() string { return c.Guide + "#" + c.Step }
 
-// Causes are all causes that the fault finder can name.
+// How common a cause is among bad cuts, in four steps.
+const (
+	common  = .10
+	usual   = .06
+	unusual = .03
+	rare    = .015
+)
+
+// Causes are all causes that the fault finder can name: the hand and the metal,
+// air, power, the work's side, the torch, the machine.
 var Causes = []Cause{
-	{Key: "cup-clogged", Label: "Air holes in the cup clogged", Prior: .07, Minutes: 4, Do: "Clear every hole of the cup with a soft brush or wooden pick; change the cup if one stays shut.", Guide: "torch-inspection", Step: "cup-holes", Part: "cup"},
-	{Key: "cup-not-seated", Label: "Cup not seated, safety switch open", Prior: .03, Minutes: 1, Do: "Power off, then seat the cup fully by hand. Never bridge its switch.", Guide: "torch-inspection", Step: "cup-switch", Part: "cup"},
-	{Key: "tip-worn", Label: "Tip worn or oval", Prior: .12, Minutes: 4, Do: "Change the tip; change the electrode with it if its pit is past half.", Guide: "torch-inspection", Step: "tip-size", Part: "tip"},
-	{Key: "tip-nicked", Label: "Tip nicked at its edge", Prior: .06, Minutes: 4, Do: "Change the tip. Never file or ream it.", Guide: "torch-inspection", Step: "tip-edge", Part: "tip"},
-	{Key: "diffuser-bad", Label: "Swirl ring chipped, melted or clogged", Prior: .04, Minutes: 5, Do: "Change the swirl ring.", Guide: "torch-inspection", Step: "diffuser", Part: "diffuser"},
-	{Key: "electrode-pitted", Label: "Electrode pitted", Prior: .11, Minutes: 4, Do: "Change the electrode; change the tip with it if it is past half.", Guide: "torch-inspection", Step: "electrode-pit", Part: "electrode"},
-	{Key: "electrode-loose", Label: "Electrode loose", Prior: .04, Minutes: 3, Do: "Tighten it snug with the proper tool, and no more.", Guide: "torch-inspection", Step: "electrode-fit", Part: "electrode"},
-	{Key: "parts-mixed", Label: "Parts of the wrong size or mixed", Prior: .03, Minutes: 5, Do: "Fit tip, electrode, swirl ring and cup of one family and one rating.", Guide: "torch-inspection", Step: "same-family"},
-	{Key: "amps-over-tip", Label: "Amps over the tip's rating", Prior: .04, Minutes: 1, Do: "Set the amps to the tip's rating or below; a tip that ran over it is spent.", Guide: "bring-up", Step: "amps"},
-	{Key: "slide-stuck", Label: "Starting slide in the torch stuck", Prior: .03, Minutes: 6, Do: "Power off and bled: clean the slide until it moves freely; if it will not, have the head changed.", Guide: "torch-inspection", Step: "head"},
-	{Key: "o-ring-bad", Label: "O-ring dry, cut or missing", Prior: .03, Minutes: 4, Do: "Change the O-ring, with a trace of the grease its manual names.", Guide: "torch-inspection", Step: "o-ring", Part: "o-ring"},
-	{Key: "trigger-latched", Label: "Trigger mode not understood (latched)", Prior: .02, Minutes: 1, Do: "Look at the trigger switch of the panel and set it to hold; read the manual's page on it.", Guide: "bring-up", Step: "amps"},
-	{Key: "hose-not-coupled", Label: "Air hose not fully coupled", Prior: .03, Minutes: 1, Do: "Bleed the line, push the coupler home until it clicks, and look again.", Guide: "bring-up", Step: "hose"},
-	{Key: "air-wet", Label: "Wet air", Prior: .09, Minutes: 6, Do: "Drain receiver and trap; add a filter or dryer if water comes back within minutes.", Guide: "air-and-trap", Step: "trap"},
-	{Key: "air-oily", Label: "Oily air", Prior: .02, Minutes: 15, Do: "Change the filter; have the compressor looked at. Oil ruins hose and torch.", Guide: "air-and-trap", Step: "filter"},
-	{Key: "pressure-low", Label: "Pressure low while flowing", Prior: .09, Minutes: 6, Do: "Read the gauge while air flows. Shorten or widen the hose, open couplers, change the filter, wait for the tank.", Guide: "air-and-trap", Step: "flowing"},
-	{Key: "pressure-high", Label: "Pressure too high for the metal", Prior: .02, Minutes: 1, Do: "Where your torch's manual allows it, lower the pressure for thin sheet; a fixed one stays as the plate says.", Guide: "bring-up", Step: "pressure"},
-	{Key: "clamp-poor", Label: "Work clamp poor or far away", Prior: .10, Minutes: 2, Do: "Clamp bright metal close to the cut, on the part you keep.", Guide: "work-clamp", Step: "bright"},
-	{Key: "surface-painted", Label: "Paint or rust under the clamp or the cut", Prior: .06, Minutes: 5, Do: "Strip both sides back from the cut, and grind a bright spot for the clamp.", Guide: "coated-metal", Step: "strip"},
-	{Key: "too-slow", Label: "Too slow", Prior: .11, Minutes: 1, Do: "Go faster, until sparks trail a little behind.", Guide: "reading-the-cut", Step: "dross"},
-	{Key: "too-fast", Label: "Too fast", Prior: .11, Minutes: 1, Do: "Go slower, until sparks leave the bottom.", Guide: "reading-the-cut", Step: "lag"},
-	{Key: "standoff-high", Label: "Standoff too high", Prior: .07, Minutes: 1, Do: "Hold 1.5 to 3 mm, or drag a tip that is made for it.", Guide: "reading-the-cut", Step: "both-sides"},
-	{Key: "tip-dragged", Label: "Tip dragged on the plate", Prior: .03, Minutes: 1, Do: "Keep 1.5 to 3 mm with a guide or a standoff; drag only a tip that is made for it. A smeared tip is spent.", Guide: "edge-start", Step: "height"},
-	{Key: "pierce-hard", Label: "Pierced upright, or plate too thick to pierce", Prior: .03, Minutes: 1, Do: "Start at an edge or a drilled hole, or lean the torch until it is through.", Guide: "pierce", Step: "lean"},
-	{Key: "torch-tilted", Label: "Torch tilted", Prior: .05, Minutes: 1, Do: "Hold the torch upright to the plate; run the cup along a guide.", Guide: "reading-the-cut", Step: "bevel"},
-	{Key: "amps-low", Label: "Amps too low for the thickness", Prior: .06, Minutes: 1, Do: "Set what the plan says, at most the tip's rating.", Guide: "sheet-and-thick", Step: "thick-limit"},
-	{Key: "metal-past-capacity", Label: "Metal past what the rig can cut", Prior: .03, Minutes: 1, Do: "Cut from an edge, or use a larger machine, oxyfuel or a saw.", Guide: "sheet-and-thick", Step: "thick-limit"},
-	{Key: "volts-low", Label: "Low input volts (cord or generator)", Prior: .05, Minutes: 8, Do: "Use a shorter, thicker cord, unroll it, or a larger generator; the site check says which.", Guide: "generator-and-cord", Step: "volts"},
-	{Key: "supply-dead", Label: "No power comes to the machine", Prior: .02, Minutes: 3, Do: "Look at switch, plug, generator and breaker. Reset a breaker once; if it drops again, leave it and call a licensed electrician.", Guide: "generator-and-cord", Step: "breaker"},
-	{Key: "generator-weak", Label: "Generator too small or idling down", Prior: .03, Minutes: 3, Do: "Switch off its idle saver, let the compressor fill before the cut, or cut with fewer amps.", Guide: "generator-and-cord", Step: "generator"},
-	{Key: "duty-passed", Label: "Duty cycle passed", Prior: .03, Minutes: 10, Do: "Leave it on with the fan running until the light goes out, then cut less in each ten minutes.", Guide: "generator-and-cord", Step: "duty"},
-	{Key: "vents-blocked", Label: "Machine's vents blocked", Prior: .02, Minutes: 4, Do: "Unplug, then clear the vents; give it room and shade.", Guide: "bring-up", Step: "vents"},
-	{Key: "lead-damaged", Label: "Torch lead or trigger damaged", Prior: .02, Minutes: 60, Do: "Stop using it. Have lead or torch changed by a qualified person.", Guide: "torch-inspection", Step: "lead", Service: true},
-	{Key: "machine-fault", Label: "Fault inside the machine", Prior: .02, Minutes: 120, Do: "Stop. Have the machine serviced by a qualified person.", Guide: "generator-and-cord", Step: "plate", Service: true},
-	{Key: "supply-leaks", Label: "Leak to earth: wet cord, plug or machine", Prior: .01, Minutes: 60, Do: "Leave the device that tripped as it is. Unplug; have cord and machine tested by a licensed electrician.", Guide: "generator-and-cord", Step: "rcd", Service: true},
+	{Key: "too-slow", Label: "Too slow", Prior: common, Minutes: 1, Do: "Go faster, until sparks trail a little behind.", Guide: "reading-the-cut", Step: "dross"},
+	{Key: "too-fast", Label: "Too fast", Prior: common, Minutes: 1, Do: "Go slower, until sparks leave the bottom.", Guide: "reading-the-cut", Step: "lag"},
+	{Key: "standoff-high", Label: "Standoff too high", Prior: usual, Minutes: 1, Do: "Hold 1.5 to 3 mm, or drag a tip that is made for it.", Guide: "reading-the-cut", Step: "both-sides"},
+	{Key: "torch-tilted", Label: "Torch tilted", Prior: usual, Minutes: 1, Do: "Hold the torch upright to the plate; run the cup along a guide.", Guide: "reading-the-cut", Step: "bevel"},
+	{Key: "tip-dragged", Label: "Tip dragged on the plate", Prior: unusual, Minutes: 5, Do: "Change the smeared tip. Keep 1.5 to 3 mm with a guide or a standoff; drag only a tip that is made for it.", Guide: "edge-start", Step: "height", Part: "tip"},
+	{Key: "hand-unsteady", Label: "Hand unsteady, no guide", Prior: usual, Minutes: 2, Do: "Run the cup along a straightedge, rest the forearm, and pull the torch rather than push it.", Guide: "straight-and-round", Step: "run"},
+	{Key: "start-rushed", Label: "Moved off before it was through", Prior: unusual, Minutes: 1, Do: "Wait at the start until sparks come out below, then move.", Guide: "edge-start", Step: "strike"},
+	{Key: "pierce-hard", Label: "Pierced upright, or plate too thick to pierce", Prior: unusual, Minutes: 1, Do: "Start at an edge or a drilled hole, or lean the torch until it is through. A tip that took the melt is spent.", Guide: "pierce", Step: "lean"},
+	{Key: "pilot-wasted", Label: "Pilot arc burned in the air", Prior: unusual, Minutes: 1, Do: "Set the tip over the edge first, then pull the trigger. Every second of pilot arc wears tip and electrode.", Guide: "edge-start", Step: "pilot"},
+	{Key: "after-flow-cut", Label: "After-flow cut short", Prior: unusual, Minutes: 1, Do: "Leave the machine on, and air coupled, until the air stops by itself.", Guide: "make-dead", Step: "after-flow"},
+	{Key: "surface-painted", Label: "Paint or rust under the clamp or the cut", Prior: usual, Minutes: 5, Do: "Strip both sides back from the cut, and grind a bright spot for the clamp.", Guide: "coated-metal", Step: "strip"},
+	{Key: "metal-gaps", Label: "Gaps, mesh or layers: the arc loses the metal", Prior: rare, Minutes: 3, Do: "Clamp a strip of scrap along the line, or go strand by strand. Layers with a gap are cut one at a time.", Guide: "mesh-and-grating", Step: "travel"},
+	{Key: "amps-low", Label: "Amps too low for the thickness", Prior: usual, Minutes: 1, Do: "Set what the plan says, at most the tip's rating.", Guide: "sheet-and-thick", Step: "thick-limit"},
+	{Key: "metal-past-capacity", Label: "Metal past what the rig can cut", Prior: unusual, Minutes: 1, Do: "Cut from an edge, or use a larger machine, oxyfuel or a saw.", Guide: "sheet-and-thick", Step: "thick-limit"},
+	{Key: "amps-over-tip", Label: "Amps over the tip's rating", Prior: unusual, Minutes: 5, Do: "Set the amps to the tip's rating or below. A tip that ran over it is spent: look at the electrode too.", Guide: "bring-up", Step: "amps", Part: "tip"},
+	{Key: "trigger-latched", Label: "Trigger mode not understood (latched)", Prior: rare, Minutes: 1, Do: "Set the trigger switch of the panel to hold; read the manual's page on it.", Guide: "trigger-and-lead", Step: "mode"},
+	{Key: "trigger-locked", Label: "Trigger guard not lifted", Prior: rare, Minutes: .5, Do: "Lift the guard, then pull the trigger. Never tie the guard back.", Guide: "trigger-and-lead", Step: "lock"},
+
+	{Key: "hose-not-coupled", Label: "Air hose not fully coupled", Prior: unusual, Minutes: 1, Do: "Bleed the line, push the coupler home until it clicks, and look again.", Guide: "bring-up", Step: "hose"},
+	{Key: "air-none", Label: "No air there: compressor off, tank empty or a valve shut", Prior: unusual, Minutes: 5, Do: "Start the compressor, open its outlet and let the tank fill.", Guide: "air-and-trap", Step: "keeps-up"},
+	{Key: "hose-leaks", Label: "Hose, coupler or fitting leaks", Prior: rare, Minutes: 10, Do: "Bleed the line and change the leaking piece. Never wrap a hose with tape.", Guide: "bring-up", Step: "hose"},
+	{Key: "pressure-low", Label: "Pressure low while flowing: hose, filter or compressor", Prior: usual, Minutes: 6, Do: "Set the regulator while air flows. Shorten or widen the hose, open couplers, change the filter, wait for the tank.", Guide: "air-and-trap", Step: "flowing"},
+	{Key: "pressure-high", Label: "Pressure too high for the metal", Prior: rare, Minutes: 1, Do: "Where your torch's manual allows it, lower the pressure for thin sheet; a fixed one stays as the plate says.", Guide: "bring-up", Step: "pressure"},
+	{Key: "air-wet", Label: "Wet air", Prior: common, Minutes: 6, Do: "Drain receiver and trap; add a filter or dryer if water comes back within minutes.", Guide: "air-and-trap", Step: "trap"},
+	{Key: "air-oily", Label: "Oily air", Prior: rare, Minutes: 15, Do: "Change the filter; have the compressor looked at. Oil ruins hose and torch.", Guide: "air-and-trap", Step: "filter"},
+	{Key: "air-frozen", Label: "Frozen air line, regulator or trap", Prior: rare, Minutes: 30, Do: "Bring hose, regulator and machine into the warm; no flame. Drain all of it before the next frost.", Guide: "air-and-trap", Step: "frozen"},
+
+	{Key: "supply-dead", Label: "No power comes to the machine", Prior: rare, Minutes: 3, Do: "Look at switch, plug, generator and breaker. Unplug, reset once; if it trips again, leave it off and call a licensed electrician.", Guide: "generator-and-cord", Step: "breaker"},
+	{Key: "circuit-overloaded", Label: "Circuit overloaded: too many amps, or others on it", Prior: unusual, Minutes: 4, Do: "Give the machine a circuit of its own, let the compressor fill first, or cut with fewer amps.", Guide: "shared-power", Step: "one-circuit"},
+	{Key: "volts-low", Label: "Low input volts (cord or supply)", Prior: usual, Minutes: 8, Do: "Use a shorter, thicker cord, unroll it, or a better supply; the site check says which.", Guide: "generator-and-cord", Step: "volts"},
+	{Key: "generator-weak", Label: "Generator too small or idling down", Prior: unusual, Minutes: 3, Do: "Switch off its idle saver, let the compressor fill before the cut, or cut with fewer amps.", Guide: "generator-and-cord", Step: "generator"},
+	{Key: "supply-leaks", Label: "Leak to earth: wet cord, plug or machine", Prior: rare, Minutes: 60, Do: "Leave it off. Have cord and machine tested by a licensed electrician.", Guide: "generator-and-cord", Step: "rcd", Service: true},
+
+	{Key: "clamp-poor", Label: "Work clamp poor or far away", Prior: common, Minutes: 2, Do: "Clamp bright metal close to the cut, on the part you keep.", Guide: "work-clamp", Step: "bright"},
+	{Key: "work-lead-loose", Label: "Work lead loose at the machine or at its clamp", Prior: rare, Minutes: 2, Do: "Off and cool: turn its plug home at the machine, and tighten the lug at the clamp.", Guide: "trigger-and-lead", Step: "work-plug"},
+
+	{Key: "cup-not-seated", Label: "Cup not seated, safety switch open", Prior: unusual, Minutes: 1, Do: "Seat the cup fully by hand. Never bridge its switch.", Guide: "torch-inspection", Step: "cup-switch"},
+	{Key: "cup-clogged", Label: "Air holes in the cup clogged", Prior: usual, Minutes: 4, Do: "Clear every hole of the cup with a soft brush or wooden pick; change the cup if one stays shut.", Guide: "torch-inspection", Step: "cup-holes", Part: "cup"},
+	{Key: "cup-cracked", Label: "Cup cracked or its thread torn", Prior: rare, Minutes: 3, Do: "Change the cup.", Guide: "torch-inspection", Step: "cup-face", Part: "cup"},
+	{Key: "tip-worn", Label: "Tip worn or oval", Prior: common, Minutes: 4, Do: "Change the tip; change the electrode with it if its pit is past half.", Guide: "torch-inspection", Step: "tip-size", Part: "tip"},
+	{Key: "tip-nicked", Label: "Tip nicked at its edge", Prior: usual, Minutes: 4, Do: "Change the tip. Never file or ream it.", Guide: "torch-inspection", Step: "tip-edge", Part: "tip"},
+	{Key: "tip-large", Label: "Tip of a larger rating than the amps", Prior: rare, Minutes: 4, Do: "Fit the tip for the amps that you set.", Guide: "torch-inspection", Step: "same-family", Part: "tip"},
+	{Key: "parts-mixed", Label: "Parts of the wrong kind or mixed", Prior: unusual, Minutes: 5, Do: "Fit tip, electrode, swirl ring and cup of one family and one rating.", Guide: "torch-inspection", Step: "same-family"},
+	{Key: "diffuser-bad", Label: "Swirl ring chipped, melted or clogged", Prior: unusual, Minutes: 5, Do: "Change the swirl ring.", Guide: "torch-inspection", Step: "diffuser", Part: "diffuser"},
+	{Key: "electrode-pitted", Label: "Electrode pitted", Prior: common, Minutes: 4, Do: "Change the electrode; change the tip with it if it is past half.", Guide: "torch-inspection", Step: "electrode-pit", Part: "electrode"},
+	{Key: "electrode-loose", Label: "Electrode loose", Prior: unusual, Minutes: 3, Do: "Tighten it snug with the proper tool, and no more.", Guide: "torch-inspection", Step: "electrode-fit"},
+	{Key: "o-ring-bad", Label: "O-ring dry, cut or missing", Prior: unusual, Minutes: 4, Do: "Change the O-ring, with a trace of the grease its manual names.", Guide: "torch-inspection", Step: "o-ring", Part: "o-ring"},
+	{Key: "slide-stuck", Label: "Starting slide in the torch stuck", Prior: unusual, Minutes: 6, Do: "Clean the slide dry until it moves freely; if it will not, have the head changed.", Guide: "trigger-and-lead", Step: "slide"},
+	{Key: "lead-loose", Label: "Torch lead loose or kinked", Prior: rare, Minutes: 2, Do: "Off, unplugged and bled: turn its connector home at the machine, by hand. Lay the lead in wide bends.", Guide: "trigger-and-lead", Step: "connectors"},
+	{Key: "lead-damaged", Label: "Torch lead or trigger damaged", Prior: rare, Minutes: 60, Do: "Stop using it. Have lead or torch changed by a qualified person.", Guide: "trigger-and-lead", Step: "trigger", Service: true},
+
+	{Key: "duty-passed", Label: "Duty cycle passed", Prior: unusual, Minutes: 10, Do: "Leave it on with the fan running until the light goes out, then cut less in each ten minutes.", Guide: "generator-and-cord", Step: "duty"},
+	{Key: "vents-blocked", Label: "Machine's vents blocked, or no room around it", Prior: unusual, Minutes: 4, Do: "Give it room and shade and let it cool, switched on. Blow it out later, unplugged.", Guide: "bring-up", Step: "vents"},
+	{Key: "fan-stopped", Label: "Machine's fan stands still", Prior: rare, Minutes: 120, Do: "Do not cut with it. Have the machine serviced by a qualified person.", Guide: "upkeep", Step: "machine", Service: true},
+	{Key: "valve-stuck", Label: "Machine's air valve stuck shut", Prior: rare, Minutes: 120, Do: "Stop. Have the valve changed by a qualified person.", Guide: "upkeep", Step: "machine", Service: true},
+	{Key: "valve-open", Label: "Machine's air valve stuck open", Prior: rare, Minutes: 120, Do: "Stop. Have the valve changed by a qualified person.", Guide: "upkeep", Step: "machine", Service: true},
+	{Key: "machine-fault", Label: "Fault inside the machine", Prior: usual, Minutes: 120, Do: "Stop. Have the machine serviced by a qualified person.", Guide: "generator-and-cord", Step: "plate", Service: true},
 }

@@ -3,7 +3,10 @@ package diagnose
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"testing"
+
+	"kerfside/calc/order"
 )
 
 func close12(t *testing.T, name string, got, want, tolerance float64) {
@@ -73,8 +76,7 @@ func TestFeverTable(t *testing.T) {
 			fixed.Priors = append(fixed.Priors, prior)
 			fixed.Links = append(fixed.Links, Link{c, 0, net.Links[c].P})
 		}
-		yes, _, _ := fixed.Posterior([]Answer{Unknown}).Split(0)
-		close12(t, "P(fever)", yes, p, 1e-12)
+		close12(t, "P(fever)", fixed.Posterior([]Answer{Yes}).Evidence, p, 1e-12)
 	}
 }
 
@@ -142,124 +144,79 @@ func TestNoisyOrAgainstNetwork(t *testing.T) {
 	}
 }
 
-// best is the least expected cost.
-func best(chance, cost []float64) float64 {
-	return RepairCost(RepairOrder(chance, cost), chance, cost)
-}
-
-// TestRepairs: the worked case of four repairs; all 24 orders were enumerated.
-func TestRepairs(t *testing.T) {
-	p, cost := []float64{.4, .3, .2, .1}, []float64{10, 3, 8, 1}
-	order := RepairOrder(p, cost)
-	close12(t, "best", RepairCost(order, p, cost), 11.3, 1e-12)
-	close12(t, "by probability", RepairCost([]int{0, 1, 2, 3}, p, cost), 14.3, 1e-12)
-	close12(t, "by cost", RepairCost([]int{3, 1, 2, 0}, p, cost), 12.5, 1e-12)
-	worst := 0.0
-	permute(4, func(order []int) { worst = max(worst, RepairCost(order, p, cost)) })
-	close12(t, "worst", worst, 17.3, 1e-12)
-	close12(t, "entropy", Entropy(p), 1.846439344671, 5e-13)
-}
-
-// TestInformationIsNotValue: the same case with a test of P(+|f) = .9, .05, .9,
-// .05. It is worth .5 minutes and not worth 2, although it tells .594 bits.
-func TestInformationIsNotValue(t *testing.T) {
-	p, cost, plus := []float64{.4, .3, .2, .1}, []float64{10, 3, 8, 1}, []float64{.9, .05, .9, .05}
-	pPlus, after, ifPlus, ifMinus := 0.0, 0.0, make([]float64, 4), make([]float64, 4)
-	for i := range p {
-		pPlus += p[i] * plus[i]
-		ifPlus[i], ifMinus[i] = p[i]*plus[i], p[i]*(1-plus[i])
+// searchTime is the expected time until a single fault is found by checks in
+// that order, each of which finds its own cause and no other:
+//
+//	Σ_k cost_k·(1 − Σ_{j<k} p_j)
+func searchTime(offers []offer) float64 {
+	total, left := 0.0, 1.0
+	for _, o := range offers {
+		total += o.check.Minutes * left
+		left -= o.finds
 	}
-	ifPlus, ifMinus = normal(ifPlus), normal(ifMinus)
-	close12(t, "P(+)", pPlus, .56, 1e-12)
-	close12(t, "ECR(+)", best(ifPlus, cost), 12.9732142857, 5e-11)
-	close12(t, "ECR(−)", best(ifMinus, cost), 5.0795454545, 5e-11)
-	after = pPlus*best(ifPlus, cost) + (1-pPlus)*best(ifMinus, cost)
-	close12(t, "gross value", best(p, cost)-after, 1.8, 1e-10)
-	close12(t, "information", Entropy(p)-pPlus*Entropy(ifPlus)-(1-pPlus)*Entropy(ifMinus), .593631382222, 5e-13)
+	return total
 }
 
-// TestRepairOrderIsOptimal: against all orders of random small cases.
-func TestRepairOrderIsOptimal(t *testing.T) {
+func offersOf(p, cost []float64) []offer {
+	offers := make([]offer, len(p))
+	for i := range p {
+		offers[i] = offer{check: Check{Minutes: cost[i]}, finds: p[i], yields: p[i] / cost[i], stage: outside}
+	}
+	return offers
+}
+
+// TestSearchOrder: a worked case of four checks of which all 24 orders were
+// enumerated: by chance over minutes it takes 11.3, which is least; by chance
+// 14.3, by minutes 12.5, at worst 17.3.
+func TestSearchOrder(t *testing.T) {
+	given := offersOf([]float64{.4, .3, .2, .1}, []float64{10, 3, 8, 1})
+	close12(t, "by chance", searchTime(given), 14.3, 1e-12)
+	close12(t, "by minutes", searchTime([]offer{given[3], given[1], given[2], given[0]}), 12.5, 1e-12)
+	worst := 0.0
+	permute(given, func(offers []offer) { worst = max(worst, searchTime(offers)) })
+	close12(t, "worst", worst, 17.3, 1e-12)
+	order.Stable(given, sooner)
+	close12(t, "best", searchTime(given), 11.3, 1e-12)
+}
+
+// TestSearchOrderIsSoonest: against all orders of random small cases, the law of
+// Kadane and Simon, Annals of Statistics 5 (1977) 237.
+func TestSearchOrderIsSoonest(t *testing.T) {
 	random := rand.New(rand.NewPCG(7, 7))
 	for range 200 {
 		n := 2 + random.IntN(5)
-		p, cost := make([]float64, n), make([]float64, n)
+		p, cost, whole := make([]float64, n), make([]float64, n), 0.0
 		for i := range p {
 			p[i], cost[i] = random.Float64(), .1+10*random.Float64()
+			whole += p[i]
 		}
-		p = normal(p)
-		least := best(p, cost)
-		permute(n, func(order []int) {
-			if c := RepairCost(order, p, cost); c < least-1e-9 {
-				t.Fatalf("order %v costs %v, less than %v of p over c", order, c, least)
+		for i := range p {
+			p[i] /= whole
+		}
+		offers := offersOf(p, cost)
+		order.Stable(offers, sooner)
+		least := searchTime(offers)
+		permute(offers, func(other []offer) {
+			if c := searchTime(other); c < least-1e-9 {
+				t.Fatalf("an order takes %v, less than %v by chance over minutes", c, least)
 			}
 		})
 	}
 }
 
-func permute(n int, visit func([]int)) {
-	order := make([]int, n)
-	for i := range order {
-		order[i] = i
-	}
+func permute(list []offer, visit func([]offer)) {
+	list = slices.Clone(list)
 	var rec func(k int)
 	rec = func(k int) {
-		if k == n {
-			visit(order)
+		if k == len(list) {
+			visit(list)
 			return
 		}
-		for i := k; i < n; i++ {
-			order[k], order[i] = order[i], order[k]
+		for i := k; i < len(list); i++ {
+			list[k], list[i] = list[i], list[k]
 			rec(k + 1)
-			order[k], order[i] = order[i], order[k]
+			list[k], list[i] = list[i], list[k]
 		}
 	}
 	rec(0)
-}
-
-// TestSplitAverages: the two outcomes of a finding average to what is known.
-func TestSplitAverages(t *testing.T) {
-	p := three.Posterior([]Answer{Yes, Unknown, Unknown})
-	for f := 1; f < 3; f++ {
-		yes, ifYes, ifNo := p.Split(f)
-		for c := range p.Cause {
-			close12(t, "average of both outcomes", yes*ifYes[c]+(1-yes)*ifNo[c], p.Cause[c], 1e-12)
-		}
-	}
-}
-
-// TestSplitAgainstAnswers: what a finding would tell is what the network says
-// once it is answered, whichever number of causes shows it.
-func TestSplitAgainstAnswers(t *testing.T) {
-	random := rand.New(rand.NewPCG(5, 11))
-	for range 40 {
-		net := Net{}
-		for range 7 {
-			net.Priors = append(net.Priors, .01+.5*random.Float64())
-		}
-		for f := range 6 {
-			net.Leaks = append(net.Leaks, .3*random.Float64())
-			for _, c := range random.Perm(len(net.Priors))[:1+f] {
-				net.Links = append(net.Links, Link{c, f, random.Float64()})
-			}
-		}
-		answers := []Answer{Answer(random.IntN(3)), Answer(random.IntN(3)), Unknown, Unknown, Unknown, Unknown}
-		known := net.Posterior(answers)
-		for f := 2; f < 6; f++ {
-			yes, ifYes, ifNo := known.Split(f)
-			for answer, want := range map[Answer][]float64{Yes: ifYes, No: ifNo} {
-				then := append([]Answer(nil), answers...)
-				then[f] = answer
-				after := net.Posterior(then)
-				chance := after.Evidence / known.Evidence
-				if answer == No {
-					chance = 1 - chance
-				}
-				close12(t, "P(yes)", yes, chance, 1e-12)
-				for c := range want {
-					close12(t, "cause once answered", want[c], after.Cause[c], 1e-12)
-				}
-			}
-		}
-	}
 }

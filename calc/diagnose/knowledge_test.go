@@ -3,50 +3,35 @@ package diagnose
 import (
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 )
 
-// TestKnowledge holds the tables together: unique keys, known causes, the five
+// TestKnowledge holds the tables together: unique keys, known causes, the four
 // steps of frequency, guide steps that exist, and something to see and to check
 // for every cause.
 func TestKnowledge(t *testing.T) {
-	causes := map[string]bool{}
-	for _, c := range Causes {
-		if causes[c.Key] || c.Label == "" || c.Do == "" || c.Prior <= 0 || c.Prior >= .5 || c.Minutes <= 0 {
+	for i, c := range Causes {
+		if cause(c.Key) != i || c.Label == "" || c.Do == "" || c.Prior <= 0 || c.Prior >= .5 || c.Minutes <= 0 {
 			t.Errorf("cause %s is not whole, or stands twice", c.Key)
 		}
-		causes[c.Key] = true
-		checkStep(t, c.Key, c.Guide, c.Step)
+		checkStep(t, c.Key, c.shownIn())
 	}
-	keys, seen, checked := map[string]bool{}, map[string]bool{}, map[string]bool{}
-	for _, f := range knowledge().findings {
-		if keys[f.Key] || f.Label == "" {
-			t.Errorf("finding %s has no label, or stands twice", f.Key)
+	know := knowledge()
+	for f, key := range know.keys {
+		if know.finding(key) != f || know.labels[f] == "" {
+			t.Errorf("finding %s has no label, or stands twice", key)
 		}
-		keys[f.Key] = true
-		if f.NoFault == "" && (len(f.Given) == 0 || f.Leak <= 0 || f.Leak >= .3) {
-			t.Errorf("finding %s has no causes, or a leak of %v", f.Key, f.Leak)
-		}
-		for _, s := range f.Given {
-			cause, p := s.Cause, s.Often
-			if !causes[cause] {
-				t.Errorf("finding %s names the unknown cause %s", f.Key, cause)
-			}
-			if p != always && p != mostly && p != often && p != sometimes && p != seldom {
-				t.Errorf("finding %s, cause %s: %v is none of the five steps", f.Key, cause, p)
-			}
-			if f.Do == "" {
-				seen[cause] = true
-			} else if p >= often {
-				checked[cause] = true
-			}
+		noFault := f < len(Signs) && Signs[f].NoFault != ""
+		if !noFault && (slices.Max(know.frequency[f]) == 0 && key != "on-mains" || know.leaks[f] <= 0 || know.leaks[f] > .5) {
+			t.Errorf("finding %s has no causes, or a leak of %v", key, know.leaks[f])
 		}
 	}
 	grouped := map[string]bool{}
 	for _, g := range SignGroups {
 		for _, key := range g.Signs {
-			if !has(Signs, key) || grouped[key] {
+			if !slices.Contains(signKeys(), key) || grouped[key] {
 				t.Errorf("group %s: %s is no sign, or stands twice", g.Label, key)
 			}
 			grouped[key] = true
@@ -56,25 +41,75 @@ func TestKnowledge(t *testing.T) {
 		t.Errorf("%d of %d signs stand in a group", len(grouped), len(Signs))
 	}
 	for _, c := range Checks {
-		if c.Do == "" || c.Yes == "" || c.No == "" || c.Minutes <= 0 {
+		if c.Do == "" || c.Yes == "" || c.No == "" || c.Minutes <= 0 || c.Hands == "" {
 			t.Errorf("check %s is not whole", c.Key)
 		}
-		checkStep(t, c.Key, c.Guide, c.Step)
-	}
-	for cause := range causes {
-		if !seen[cause] || !checked[cause] {
-			t.Errorf("cause %s: shows itself %v, can be checked %v, want both", cause, seen[cause], checked[cause])
+		for _, step := range append([]string{c.shownIn()}, c.Same...) {
+			checkStep(t, c.Key, step)
 		}
-	}
-	if len(Checks) < 30 {
-		t.Errorf("%d checks, want at least 30", len(Checks))
+		for _, key := range c.Only {
+			if !slices.Contains(signKeys(), key) {
+				t.Errorf("check %s waits for the unknown sign %s", c.Key, key)
+			}
+		}
 	}
 }
 
-func checkStep(t *testing.T, key, guide, step string) {
+// TestFrequencies reads the table as strictly as it is written: each cause once,
+// known steps, known keys, none twice, and every cause shows something and comes
+// out in a check.
+func TestFrequencies(t *testing.T) {
+	told := map[string]bool{}
+	for line := range strings.Lines(strings.TrimSpace(frequencies)) {
+		groups := strings.Split(strings.TrimSpace(line), "|")
+		key := strings.TrimSpace(groups[0])
+		if key == "" {
+			continue
+		}
+		if cause(key) < 0 || told[key] {
+			t.Errorf("%q is no cause, or stands twice", key)
+		}
+		told[key] = true
+		seen, checked, before := map[string]bool{}, false, 1.0
+		for _, group := range groups[1:] {
+			words := strings.Fields(group)
+			p, ok := steps[words[0]]
+			if !ok || p >= before {
+				t.Errorf("%s: %q is no step, or out of order", key, words[0])
+			}
+			before = p
+			for _, finding := range words[1:] {
+				f := knowledge().finding(finding)
+				if f < 0 || seen[finding] {
+					t.Errorf("%s: %q is no sign or check, or stands twice", key, finding)
+					continue
+				}
+				seen[finding] = true
+				checked = checked || f >= len(Signs) && p == always
+				if f < len(Signs) && Signs[f].NoFault != "" {
+					t.Errorf("%s shows %s, which is no fault", key, finding)
+				}
+			}
+		}
+		if !checked {
+			t.Errorf("%s: no check always brings it out", key)
+		}
+		if !slices.ContainsFunc(Signs, func(s Sign) bool { return !s.Fact && seen[s.Key] }) {
+			t.Errorf("%s shows no sign", key)
+		}
+	}
+	if len(told) != len(Causes) {
+		t.Errorf("the table has %d of %d causes", len(told), len(Causes))
+	}
+}
+
+func checkStep(t *testing.T, key, at string) {
 	t.Helper()
+	guide, step, _ := strings.Cut(at, "#")
 	text, err := os.ReadFile("../../guides/" + guide + ".md")
-	if err != nil || !strings.Contains(string(text), "{#"+step+"}") {
+	own := err == nil && strings.Contains(string(text), "{#"+step+"}")
+	dead, _ := os.ReadFile("../../guides/make-dead.md")
+	if !own && !(strings.Contains(string(text), "make-dead") && strings.Contains(string(dead), "{#"+step+"}")) {
 		t.Errorf("%s: there is no step %s in guide %s", key, step, guide)
 	}
 }
@@ -85,24 +120,36 @@ func TestEverySignIsDrawn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	signs := 0
 	for _, s := range Signs {
+		if s.Fact {
+			continue
+		}
+		signs++
 		if !strings.Contains(string(source), "\n  \""+s.Key+"\": [") {
 			t.Errorf("sign %s has no picture in pwa/draw/signs.js", s.Key)
 		}
 	}
-	if drawn := strings.Count(string(source), "\n  \""); drawn != len(Signs) {
-		t.Errorf("%d pictures for %d signs", drawn, len(Signs))
+	if drawn := strings.Count(string(source), "\n  \""); drawn != signs {
+		t.Errorf("%d pictures for %d signs", drawn, signs)
 	}
 }
 
-// alone are the causes that some check speaks of without speaking of others.
-func alone(cause string) (Finding, bool) {
-	for _, c := range Checks {
-		if len(c.Given) == 1 && c.given(cause) > 0 {
-			return c, true
+// alone is a check that speaks of a cause without speaking of others.
+func alone(c int) (key string, ok bool) {
+	know := knowledge()
+	for f := len(Signs); f < len(know.keys); f++ {
+		others := 0
+		for _, p := range know.frequency[f] {
+			if p > 0 {
+				others++
+			}
+		}
+		if others == 1 && know.frequency[f][c] > 0 {
+			return know.keys[f], true
 		}
 	}
-	return Finding{}, false
+	return "", false
 }
 
 // TestMoreEvidenceNeverLowers: a check that speaks for one cause alone raises
@@ -111,20 +158,20 @@ func TestMoreEvidenceNeverLowers(t *testing.T) {
 	tried := 0
 	for _, s := range readStories(t) {
 		before := Think(s.seen)
-		for _, c := range Causes {
-			check, ok := alone(c.Key)
-			if !ok {
+		for i, c := range Causes {
+			check, ok := alone(i)
+			if _, answered := s.seen.Answers[check]; !ok || answered {
 				continue
 			}
 			tried++
 			for _, shows := range []bool{true, false} {
-				more := Seen{Answers: map[string]bool{check.Key: shows}, Context: s.seen.Context}
+				more := Seen{Answers: map[string]bool{check: shows}, Context: s.seen.Context}
 				for k, v := range s.seen.Answers {
 					more.Answers[k] = v
 				}
 				was, is := chanceOf(before, c.Key), chanceOf(Think(more), c.Key)
 				if shows && is < was-1e-12 || !shows && is > was+1e-12 {
-					t.Errorf("%s: %s = %v moves %s from %v to %v", s.name, check.Key, shows, c.Key, was, is)
+					t.Errorf("%s: %s = %v moves %s from %v to %v", s.name, check, shows, c.Key, was, is)
 				}
 			}
 		}
@@ -168,33 +215,6 @@ func TestOrderDoesNotMatter(t *testing.T) {
 	}
 }
 
-// TestSafetyFirst: while a cause of harm is likely, what finds it is asked before
-// anything that saves minutes.
-func TestSafetyFirst(t *testing.T) {
-	asked := 0
-	for _, s := range readStories(t) {
-		res := Think(s.seen)
-		for i, check := range res.Next {
-			harm := 0.0
-			for _, s := range check.Given {
-				if s.Often >= often {
-					harm = max(harm, chanceOf(res, s.Cause))
-				}
-			}
-			if !check.Safety || harm <= .1 {
-				continue
-			}
-			asked++
-			if i > 0 && !res.Next[i-1].Safety {
-				t.Errorf("%s: %s is asked before %s, whose cause has %.2f", s.name, res.Next[i-1].Key, check.Key, harm)
-			}
-		}
-	}
-	if asked == 0 {
-		t.Error("no story asks for a safety check")
-	}
-}
-
 // TestStopKeepsItOff: after a sign that means stop, no check switches the
 // machine on again, and the sign's own words are told.
 func TestStopKeepsItOff(t *testing.T) {
@@ -208,11 +228,11 @@ func TestStopKeepsItOff(t *testing.T) {
 				t.Errorf("%s with %s: state = %s, want stop", sign.Key, other.Key, res.State)
 			}
 			for _, check := range res.Next {
-				if check.Live {
+				if check.Hands.live() {
 					t.Errorf("after %s with %s, %s wants the machine on", sign.Key, other.Key, check.Key)
 				}
 			}
-			if !has(res.Signs, sign.Key) {
+			if !slices.ContainsFunc(res.Signs, func(s Sign) bool { return s.Key == sign.Key }) {
 				t.Errorf("%s with %s: what to do at once is not told", sign.Key, other.Key)
 			}
 		}
@@ -259,7 +279,7 @@ func TestNoFaultsMoveNothing(t *testing.T) {
 // TestCrewLearns: a crew's own confirmed faults move the ranking.
 func TestCrewLearns(t *testing.T) {
 	signs := map[string]bool{"not-through": true}
-	plain := Think(Seen{Answers: signs, Context: Context{TipMinutes: -1, ElectrodeMinutes: -1, DrainMinutes: -1}})
+	plain := Think(Seen{Answers: signs, Context: unknown})
 	crew := Think(Seen{Answers: signs, Context: Context{TipMinutes: -1, ElectrodeMinutes: -1, DrainMinutes: -1, Found: map[string]int{"volts-low": 30}}})
 	if chanceOf(crew, "volts-low") <= chanceOf(plain, "volts-low") {
 		t.Error("thirty confirmed faults of the cord changed nothing")
@@ -270,7 +290,6 @@ func TestCrewLearns(t *testing.T) {
 // above what it would be otherwise, and leaves no other cause higher.
 func TestInspectionSpeaks(t *testing.T) {
 	signs := map[string]bool{"unsteady": true}
-	unknown := Context{TipMinutes: -1, ElectrodeMinutes: -1, DrainMinutes: -1}
 	plain := Think(Seen{Answers: signs, Context: unknown})
 	for _, cause := range Causes {
 		failed := unknown
@@ -285,7 +304,7 @@ func TestInspectionSpeaks(t *testing.T) {
 // TestBoundIsGenerous: with three at once at the most, the chance left out is
 // what four and more would have before anything is seen; it is small.
 func TestBoundIsGenerous(t *testing.T) {
-	priors := Context{TipMinutes: -1, ElectrodeMinutes: -1, DrainMinutes: -1}.priors()
+	priors := Seen{Context: unknown}.priors()
 	counts := []float64{1} // chance of exactly k causes
 	for _, p := range priors {
 		next := make([]float64, len(counts)+1)

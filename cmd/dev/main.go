@@ -38,6 +38,7 @@ func init() {
 		{"bench", "[-only PART]", "measure sizes, sums, cold start, taps, sync and Lighthouse, and end in the table of budgets", bench},
 		{"shots", "[-o FOLDER]", "take a picture of every screen in both looks and three sizes into shots/", shots},
 		{"soak", "[-for 10m]", "run fuzzers, kills of the browser and tests with growing seeds for that long", soak},
+		{"faults", "", "print what the fault finder knows, sign by sign, cause by cause and check by check", faults},
 		{"new", "PACKAGE NAME", "start a calculator: its Go file, its vectors and its place in the list", scaffold},
 	}
 }

@@ -5,7 +5,7 @@ const (
 	VesselStop    = "A tank, drum or container that has held anything can explode or give off poison when heated, however long it has stood empty. Do not cut it."
 	HollowStop    = "A closed hollow bursts when it is heated, even if it never held anything. Vent it first, by a way that makes no heat."
 	ConfinedStop  = "The arc makes gases that kill in a confined space, and lung injury may show only hours later. It wants an entry permit, tested air, forced air, and a watcher outside."
-	SolventStop   = "Chlorinated or halogenated solvent near the arc makes phosgene. Get it away, the metal dry and the place aired first. Cannot read the label: take it for chlorinated."
+	SolventStop   = "Chlorinated or halogenated solvent near the arc makes phosgene. Get it away, the metal dry and the place aired first. A label you cannot read, or a brake cleaner that says non-flammable: take it for chlorinated."
 	CadmiumStop   = "Cadmium smoke kills in small amounts. Have the plating stripped, or cut it cold."
 	BerylliumStop = "Beryllium smoke scars the lungs for good. Cut it cold, or leave it to a shop that has a hood and air lines for it."
 	PlasticStop   = "PVC, fluoropolymer, urethane foam, two-pack paint and plastic nobody knows make poison gas under the arc. They come off before any heat: no mask makes it right."

@@ -270,7 +270,6 @@ func putAgents(a *form.Answer, res FumeResult) {
 		harm := agent.Harm
 		if agent.IARC != "" {
 			harm += "; carcinogenic (IARC group " + agent.IARC + ")"
-			a.Cite("iarc")
 		}
 		if agent.TLV != "" {
 			harm += "; ACGIH advises " + agent.TLV
@@ -281,6 +280,7 @@ func putAgents(a *form.Answer, res FumeResult) {
 	}
 	a.PutRows("agents", agents)
 	a.Cite("niosh-rel")
+	a.Cite("iarc")
 }
 
 func sayFume(a *form.Answer, in FumeInput, res FumeResult) {

@@ -1,0 +1,78 @@
+// @ts-check
+/**
+ * What the fault finder is told besides signs and checks: what the journal, the guides and the plan of
+ * the day know.
+ */
+import { keptOf, rigIdInUse, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { say, sayKnown } from "../words/words.js";
+
+/** Answers given longer ago than this, outside a session, are another day's, as in the guides, ms. */
+const sameDay = 12 * 3600 * 1000;
+
+/**
+ * The inputs of fault-rank that nobody has to enter.
+ * @param {Record<string, any>} views  now, rigs and guides
+ * @param {Pick<import("../app.js").Deps, "drafts"|"journal"|"settings">} deps
+ * @param {any} faults  of gen/faults.json
+ * @param {boolean} otherMetal  the bad cut was in another metal than the plan's, so that what the plan knows does not count
+ * @returns {Record<string, any>}
+ */
+export function knownOf(views, { drafts, journal, settings }, faults, otherMetal) {
+  const { rig: pickedRig, site: pickedSite } = settings.values;
+  const id = rigIdInUse(views, pickedRig);
+  const site = pickedSite === "none" ? null : rigInUse(sitesOf(views.rigs), pickedSite);
+  const { parts = [], drain } = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === id) ?? {};
+  const part = (/** @type {string} */ slot) => parts.find((/** @type {any} */ p) => p.slot === slot);
+  const seconds = (/** @type {number} */ ms) => `${Math.round(ms / 1000)}s`;
+  const { air, power, duty } = otherMetal ? {} : drafts.of("day.verdicts");
+  return {
+    ...keptOf(rigsOf(views.rigs).find((r) => r.id === id), site),
+    ...(part("tip") ? { tip_minutes: seconds(part("tip").ms) } : {}),
+    ...(part("electrode") ? { electrode_minutes: seconds(part("electrode").ms) } : {}),
+    ...(drain ? { drain_minutes: seconds(drain.ms) } : {}),
+    ...(air ? { air, power, duty } : {}),
+    past_plan: (!otherMetal && drafts.of("day.plan").past) || "unknown",
+    found: Object.entries(views.now?.found ?? {}).filter(([cause]) => faults.causes.some((/** @type {any} */ c) => c.key === cause)).map(([cause, n]) => `${cause}:${n}`).join(","),
+    ...stepsOf(views, parts, faults, journal),
+  };
+}
+
+/**
+ * Guide steps that were answered in this session, or today outside one, where the fault finder looks; what
+ * was said of a part that has come out since does not count.
+ * @param {Record<string, any>} views @param {any[]} parts  those in the torch @param {any} faults
+ * @param {Pick<import("../app.js").Deps["journal"], "now">} journal
+ */
+function stepsOf({ guides, now }, parts, faults, journal) {
+  const asked = new Set([...faults.causes, ...faults.checks].flatMap((/** @type {any} */ of) => [`${of.guide}#${of.step}`, ...(of.same ?? [])]));
+  const here = now?.session?.id ?? "";
+  const said = { passed: /** @type {string[]} */ ([]), failed: /** @type {string[]} */ ([]) };
+  for (const { guide, in: session, steps, fails } of guides?.progress ?? []) {
+    if ((session ?? "") !== here) continue;
+    for (const [step, a] of Object.entries(/** @type {Record<string, any>} */ (steps))) {
+      const { slot, part } = a.body ?? {};
+      const fitted = slot && parts.find((p) => p.slot === slot);
+      const isPast = slot && (part ? part !== fitted?.part : fitted?.at > a.at);
+      if (isPast || (!here && journal.now() - a.at > sameDay) || !asked.has(`${guide}#${step}`)) continue;
+      if (a.result === "good" || a.result === "done") said.passed.push(`${guide}#${step}`);
+      else if (a.result === "worn" || (a.result !== "not-done" && fails.includes(a.id))) said.failed.push(`${guide}#${step}`);
+    }
+  }
+  return { passed: said.passed.join(","), failed: said.failed.join(",") };
+}
+
+/** The metal that the plan of the day is for, in words. @param {Pick<import("../app.js").Deps, "drafts">} deps */
+export function plannedIn({ drafts }) {
+  const { metal = "", thickness = "" } = drafts.of("day.plan");
+  return { metal: metal && sayKnown(`metal.${metal}`).toLowerCase(), thickness };
+}
+
+/** In words, what was reckoned with. @param {Record<string, any>} known @param {{metal: string, thickness: string}} planned */
+export function sayWhatIsKnown(known, planned) {
+  const said = ["tip_minutes", "electrode_minutes", "drain_minutes"].filter((key) => known[key])
+    .map((key) => say(`fix.known.${key}`, { min: Math.round(parseInt(known[key]) / 60) }));
+  for (const key of ["air", "power", "duty"]) if (known[key] && known[key] !== "unknown") said.push(`${say(`check.${key}`)}: ${say(`verdict.${known[key]}`)}`);
+  if (known.past_plan === "yes") said.push(say("fix.known.past", planned));
+  for (const key of ["failed", "passed"]) if (known[key]) said.push(say(`fix.known.${key}`, { n: known[key].split(",").length }));
+  return said.length ? say("fix.known", { what: said.join("; ") }) : "";
+}

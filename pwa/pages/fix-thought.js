@@ -1,0 +1,134 @@
+// @ts-check
+/**
+ * What the fault finder says: what to do at once, then the next check or what to mend, with its answers in a
+ * bar that keeps its place; below, what it can be.
+ */
+import { caution, make, setText } from "../parts/dom.js";
+import { say } from "../words/words.js";
+
+/**
+ * A check answered or skipped, or a cause mended: that helped in part, with the signs before and its entry in
+ * the journal, or that did not.
+ * @typedef {{key: string, answer: "yes"|"no"|"skip"|"helped"|"tried", label?: string, signs?: string[], absent?: string[], entry?: string}} Step
+ *
+ * @typedef {object} Told
+ * @property {string[]} signs
+ * @property {string[]} absent  signs that went away as a cause was mended
+ * @property {Step[]} steps
+ * @property {string} fault  its id, "" for what is none
+ * @property {string} known  in words
+ * @property {{metal: string, thickness: string}} planned
+ * @property {boolean} otherMetal  than that
+ */
+
+/** What an answer of a check, and of mending, does and says in the bar; of a check yes and no say it themselves. */
+const answers = { yes: "it", no: "helped", skip: "tried" };
+
+export class FixThought {
+  /** @param {Record<string, any>} at  what carries data-ref @param {any} faults  of gen/faults.json */
+  constructor(at, faults) {
+    this.at = at;
+    this.faults = faults;
+  }
+
+  /** @param {{results: any, cautions: string[]}} answer  of fault-rank @param {Told} told */
+  paint({ results, cautions }, told) {
+    const { at } = this;
+    const signs = told.signs.map((key) => this.#of("signs", key)).filter(Boolean);
+    const [stops, nows] = ["stop", "now"].map((what) => signs.map((s) => s[what]).filter(Boolean));
+    const dead = cautions.filter((text) => !stops.includes(text) && !nows.includes(text));
+    at.state.replaceChildren(...stops.map((text) => caution(text, true)), ...nows.map((text) => caution(text)),
+      ...(results.state === "service" ? [caution(say("fix.service"), true)] : []),
+      ...["left", "none"].filter((state) => state === results.state).map((state) => make("p", { class: "fix-state", text: say(`fix.${state}`) })),
+      ...results.no_faults.map((/** @type {any} */ f) => make("p", { class: "fix-state", text: `${f.label}: ${f.why}` })));
+    const isSaid = this.#paintNext(results, dead, told);
+    at.ranked.hidden = results.causes.length === 0;
+    at.before.replaceChildren(...(isSaid ? [] : dead.map((text) => caution(text))));
+    at.causes.replaceChildren(...results.causes.map((/** @type {any} */ c) => cause(c, told.fault)));
+    at.ruled.textContent = sayRuled(results.ruled ?? []);
+    at.known.textContent = told.known;
+    at.metal.hidden = !told.planned.thickness;
+    setText(at.metal, say(told.otherMetal ? "fix.metal.plan" : "fix.metal.other", told.planned));
+    at.seen.replaceChildren(...this.#tags(told).map((text) => make("li", { class: "tag", text })));
+    at.other.hidden = at.gone.hidden = !told.fault;
+  }
+
+  // Private
+
+  /** @param {"signs"|"causes"|"checks"} list @param {string} key */
+  #of(list, key) {
+    return this.faults[list].find((/** @type {any} */ f) => f.key === key);
+  }
+
+  /** The next check or what to mend. Tells whether it says how the torch is made dead. @param {any} results @param {string[]} dead @param {Told} told */
+  #paintNext(results, dead, { steps }) {
+    const { at } = this;
+    const mend = results.state === "act" ? results.causes[0] : null;
+    const row = mend ?? (["check", "stop", "none"].includes(results.state) ? results.next[0] : null);
+    const isDead = Boolean(row) && dead.length > 0 && (mend !== null || row.hands === "dead");
+    for (const el of [at.next, at.yes, at.no, at.skip]) el.hidden = !row;
+    at.undo.hidden = steps.length === 0;
+    at.bar.hidden = !row && at.undo.hidden;
+    const isOpened = row && (mend || row.hands === "dead");
+    const others = isOpened ? results.next.slice(mend ? 0 : 1).filter((/** @type {any} */ r) => r.hands === "dead") : [];
+    at.also.hidden = others.length === 0;
+    at.while.textContent = say(mend ? "fix.while.act" : "fix.while");
+    at.others.replaceChildren(...others.map((/** @type {any} */ r) => (mend ? lookToo(r) : make("li", { class: "fix-other", text: r.label }))));
+    if (!row) return false;
+    at.kind.textContent = mend ? say("fix.act", { odds: mend.words }) : say("fix.next", { hands: say(`fix.hands.${row.hands}`) });
+    at.check.textContent = row.label;
+    at.how.textContent = row.do;
+    at.takes.textContent = mend ? "" : sayMinutes(row, others.length > 0);
+    at.show.href = `/guide/${row.guide}#${row.step}`;
+    at.dead.hidden = !isDead;
+    at.cautions.replaceChildren(...(isDead ? dead.map((text) => caution(text)) : []));
+    for (const [ref, outcome] of Object.entries(answers)) {
+      Object.assign(at[ref].dataset, { action: mend ? outcome : ref, key: mend?.cause ?? row.check, label: row.label });
+      at[ref].removeAttribute("aria-pressed");
+      setText(at[ref], mend ? say(`fix.${outcome}`) : row[ref] ?? say("fix.skip"));
+    }
+    return isDead;
+  }
+
+  /** All that is known of this fault, in words. @param {Told} told */
+  #tags({ signs, absent, steps }) {
+    const label = (/** @type {"signs"|"causes"|"checks"} */ list, /** @type {string} */ key) => this.#of(list, key)?.label ?? key.replaceAll("-", " ");
+    return [
+      ...signs.map((key) => label("signs", key)),
+      ...absent.map((key) => say("fix.tag.gone", { what: label("signs", key) })),
+      ...steps.filter(({ answer }) => answer !== "skip").map(({ key, answer, label: asked }) => (answer === "yes" || answer === "no"
+        ? `${asked ?? label("checks", key)} ${this.#of("checks", key)?.[answer] ?? answer}` : say("fix.tag.mended", { what: label("causes", key) }))),
+    ];
+  }
+}
+
+/** A check of what lies open beside what is mended. @param {any} r */
+function lookToo(r) {
+  return make("li", { class: "list__item" }, make("b", { text: r.label }), make("span", { text: r.do }),
+    make("div", { class: "pair" }, ...["yes", "no"].map((answer) => make("button", { class: "button", type: "button", "data-action": answer, "data-key": r.check, "data-label": r.label, text: r[answer] }))));
+}
+
+/** @param {any} c @param {string} fault */
+function cause(c, fault) {
+  const why = [c.for && say("fix.for", { what: c.for }), c.against && say("fix.against", { what: c.against })].filter(Boolean);
+  const outcomes = fault ? Object.values(answers) : [];
+  return make("li", { class: "list__item" }, make("b", { text: c.label }), make("span", { class: "fix-chance", text: c.words }),
+    make("details", { class: "fold" }, make("summary", { text: say("fix.why", { cause: c.label }) }), make("div", { class: "stack" }, ...why.map((text) => make("p", { text })),
+      make("p", { text: c.do }),
+      make("a", { class: "button", href: `/guide/${c.guide}#${c.step}`, text: say("fix.show") }),
+      ...outcomes.map((action) => make("button", { class: action === "it" ? "button button--primary" : "button", type: "button", "data-action": action, "data-key": c.cause, text: say(`fix.${action}`) })))));
+}
+
+/** How long a check takes, and what goes before. @param {any} row @param {boolean} isOneOfMany  in the opened torch */
+function sayMinutes({ hands, setup, minutes }, isOneOfMany) {
+  const before = Math.round(setup?.value ?? 0);
+  const min = Math.max(1, Math.round(minutes.value));
+  if (before && hands === "dead") return say(isOneOfMany ? "fix.takes.dead.each" : "fix.takes.dead", { before, min });
+  return [before ? say("fix.takes.off", { before }) : "", say(minutes.value < 1 ? "fix.takes.short" : "fix.takes", { min })].join(" ").trim();
+}
+
+/** What is not looked for, by why. @param {{label: string, why: string}[]} ruled */
+function sayRuled(ruled) {
+  const whys = [...new Set(ruled.map(({ why }) => why))];
+  return whys.map((why) => say("fix.ruled", { what: ruled.filter((r) => r.why === why).map(({ label }) => label[0].toLowerCase() + label.slice(1)).join(", "), why })).join(" ");
+}

@@ -98,7 +98,11 @@ func (lib *Library) encode() error {
 func (lib *Library) Index() []Entry {
 	entries := []Entry{}
 	for _, g := range lib.guides {
-		entries = append(entries, Entry{g.ID, g.Title, g.When, g.Place, g.Form, g.Minutes, idsOf(g.Steps)})
+		e := Entry{g.ID, g.Title, g.When, g.Place, g.Form, g.Minutes, []string{}}
+		for _, st := range g.Steps {
+			e.Steps = append(e.Steps, st.ID)
+		}
+		entries = append(entries, e)
 	}
 	return entries
 }

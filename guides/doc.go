@@ -52,6 +52,15 @@
 // Without Answers a look takes good, worn, change and unsure, a pass and fail
 // takes done and not-done. The words of fields are plain: no bold, no links.
 //
+// A Source names rules, standards and books as package source lists them, with
+// a clause where that helps: "29 CFR 1910.147(d)(5)". Its standing follows,
+// "(from memory)" or "(second-hand)", and is that of the list; the first that
+// follows counts, up to a semicolon or the end of the sentence.
+//
+// A step in which a hand goes to the torch's head has a Part, or says what the
+// hand does. It stands behind make-dead, taken in as below, or begins with the
+// one caution, safety.MadeDead. A card may have that among its Cautions.
+//
 // Drawings are the ones listed in drawings.go, with the parameters listed
 // there. A reading whose key is also a parameter of the drawing redraws it to
 // what was read. A value written with a tilde, "new=~1", is only an example: it

@@ -15,7 +15,7 @@ var guides = []Source{
 	{"osha-1001-f", "OSHA", "29 CFR 1910.1001 appendix F, brake and clutch work", "wet or enclosed, in a copy", SecondHand},
 	{"osha-weld-chemicals", "OSHA", "Welding, cutting and brazing, chemicals", "what chlorinated degreasers decompose to", Seen},
 	{"nhtsa-air-bags", "NHTSA", "Emergency rescue guidelines for air bag equipped cars", "undeployed bags, in a copy", SecondHand},
-	{"epa-609", "EPA", "Section 609 of the Clean Air Act, motor vehicle air conditioning, a fact sheet", "who may service", Seen},
+	{"epa-609", "EPA", "US Clean Air Act 609, a fact sheet on motor vehicle air conditioning", "who may service", Seen},
 	{"tmc-rp-237", "TMC", "TMC RP 237, Retorquing guidelines for disc wheels", "50 to 100 miles, in the trade press", SecondHand},
 	{"nfpa-52-58", "NFPA", "NFPA 52 and NFPA 58, natural gas vehicles and liquefied petroleum gas", "", Memory},
 	{"nec-215-2", "NFPA", "NFPA 70 (NEC), 215.2, informational note on voltage drop", "5 % in all", Memory},

@@ -16,7 +16,7 @@ import (
 // nothing. And it puts in which line of which file each instruction came from,
 // what arguments a trace would show, where a thread may be stopped, of which wasm
 // has one, and the name of every function. Ours keep theirs, so a trace still says
-// where it broke.
+// where it broke. And it takes functions along that never run.
 
 // Numbers of the wasm format: WebAssembly Core Specification 2.0, 5.4 and 5.5.
 const (
@@ -45,44 +45,66 @@ func slimFile(path string) error {
 }
 
 // slimWasm returns a linked wasm with its memory in one piece, without line numbers
-// and with short jumps.
+// and functions that never run, and with short jumps.
 func slimWasm(linked []byte) ([]byte, error) {
-	if len(linked) < wasmHeader {
-		return nil, errNotLinked
+	sections, err := readSections(linked)
+	if err != nil {
+		return nil, err
+	}
+	var idle map[int]bool
+	for i, s := range sections {
+		if s.id != sectionData {
+			continue
+		}
+		pieces, err := readPieces(s.bytes)
+		if err != nil {
+			return nil, err
+		}
+		if len(pieces) > 1 { // else it is slim
+			memory := join(pieces)
+			if idle, err = dropTraces(memory); err != nil {
+				return nil, err
+			}
+			sections[i].bytes = memory.section()
+		}
 	}
 	slim := slices.Clone(linked[:wasmHeader])
-	for r := bytes.NewReader(linked[wasmHeader:]); r.Len() > 0; {
+	for _, s := range sections {
+		if s.id == sectionCode {
+			if s.bytes, err = slimCode(s.bytes, idle); err != nil {
+				return nil, err
+			}
+		}
+		slim = append(slim, s.id)
+		slim = binary.AppendUvarint(slim, uint64(len(s.bytes)))
+		slim = append(slim, s.bytes...)
+	}
+	return slim, nil
+}
+
+type section struct {
+	id    byte
+	bytes []byte
+}
+
+// readSections reads all sections of a wasm, in their order.
+func readSections(wasm []byte) ([]section, error) {
+	if len(wasm) < wasmHeader {
+		return nil, errNotLinked
+	}
+	var all []section
+	for r := bytes.NewReader(wasm[wasmHeader:]); r.Len() > 0; {
 		id, err := r.ReadByte()
 		if err != nil {
 			return nil, err
 		}
-		section, err := readBytes(r)
+		content, err := readBytes(r)
 		if err != nil {
 			return nil, err
 		}
-		switch id {
-		case sectionCode:
-			if section, err = shortenSection(section); err != nil {
-				return nil, err
-			}
-		case sectionData:
-			pieces, err := readPieces(section)
-			if err != nil {
-				return nil, err
-			}
-			if len(pieces) > 1 { // else it is slim
-				memory := join(pieces)
-				if err := dropTraces(memory); err != nil {
-					return nil, err
-				}
-				section = memory.section()
-			}
-		}
-		slim = append(slim, id)
-		slim = binary.AppendUvarint(slim, uint64(len(section)))
-		slim = append(slim, section...)
+		all = append(all, section{id, content})
 	}
-	return slim, nil
+	return all, nil
 }
 
 // piece is what memory holds from an address on when the program starts.

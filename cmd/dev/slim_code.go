@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"encoding/binary"
 	"errors"
+	"slices"
 )
 
 // The instructions that are told apart: WebAssembly Core Specification 2.0, 5.4.
 const (
+	opUnreachable  = 0x00
 	opBlock        = 0x02
 	opLoop         = 0x03
 	opIf           = 0x04
@@ -134,31 +136,44 @@ func (r *codeReader) number() int {
 	}
 }
 
-// shortenSection shortens each function of a code section.
-func shortenSection(section []byte) ([]byte, error) {
+// slimCode shortens each function of a code section and empties those that are idle.
+func slimCode(section []byte, idle map[int]bool) ([]byte, error) {
 	r := bytes.NewReader(section)
 	n, err := binary.ReadUvarint(r)
 	if err != nil {
 		return nil, err
 	}
-	short := binary.AppendUvarint(nil, n)
-	for range n {
+	slim := binary.AppendUvarint(nil, n)
+	for i := range int(n) {
 		body, err := readBytes(r)
 		if err != nil {
 			return nil, err
 		}
-		locals := codeReader{rest: body}
-		for range locals.number() { // how many of one type, and the type
-			locals.number()
-			locals.skip(1)
-		}
-		code, err := readCode(locals.rest)
-		if err != nil {
+		if idle[i] {
+			body = emptyBody
+		} else if body, err = shortenBody(body); err != nil {
 			return nil, err
 		}
-		body = append(body[:len(body)-len(locals.rest):len(body)-len(locals.rest)], shorten(code)...)
-		short = binary.AppendUvarint(short, uint64(len(body)))
-		short = append(short, body...)
+		slim = binary.AppendUvarint(slim, uint64(len(body)))
+		slim = append(slim, body...)
 	}
-	return short, nil
+	return slim, nil
+}
+
+// emptyBody is a function that ends the program: no locals, unreachable, end.
+var emptyBody = []byte{0, opUnreachable, opEnd}
+
+// shortenBody shortens a function behind the declaration of its locals.
+func shortenBody(body []byte) ([]byte, error) {
+	r := codeReader{rest: body}
+	for range r.number() { // how many of one type, and the type
+		r.number()
+		r.skip(1)
+	}
+	code, err := readCode(r.rest)
+	if err != nil {
+		return nil, err
+	}
+	locals := len(body) - len(r.rest)
+	return append(slices.Clone(body[:locals]), shorten(code)...), nil
 }

@@ -13,7 +13,8 @@ import (
 const (
 	headerWords = 8
 	headerBytes = 8 + 8*headerWords
-	entryBytes  = 8 // of the list of functions: where the code begins, where the _func lies
+	entryBytes  = 8      // of the list of functions: which one, where its _func lies
+	firstCode   = 0x1000 // which one the first of the code section is
 
 	funcName  = 4 // offsets of fields of a _func
 	funcStack = 16
@@ -57,36 +58,44 @@ var errOtherTable = errors.New("the table of functions is not laid out as in Go 
 // which file each instruction came from, arguments, and names of functions that are
 // not ours. The runtime takes that for code that nobody can show. What it needs to
 // walk a stack stays, and so does what was inlined where a function may recover from
-// a panic: the runtime counts the calls in between.
-func dropTraces(p piece) error {
+// a panic: the runtime counts the calls in between. Of functions that never run nothing
+// is needed; it returns which of the program's those are.
+func dropTraces(p piece) (idle map[int]bool, err error) {
 	memory := p.bytes
 	start := bytes.Index(memory, funcMagic)
 	if start < 0 || len(memory) < start+headerBytes {
-		return errOtherTable
+		return nil, errOtherTable
 	}
 	table := memory[start:]
 	word := func(i int) int { return int(binary.LittleEndian.Uint64(table[8+8*i:])) }
 	functions, names, units, files, places, list := word(0), word(3), word(4), word(5), word(6), word(7)
 	ends := []int{headerBytes, names, units, files, places, list, list + functions*entryBytes, len(table)}
 	if names != headerBytes || !slices.IsSorted(ends) {
-		return errOtherTable
+		return nil, errOtherTable
 	}
 	at := func(i int) uint32 { return binary.LittleEndian.Uint32(table[i:]) }
 	put := func(i int, v uint32) { binary.LittleEndian.PutUint32(table[i:], v) }
 	gone := map[uint32]string{}                                // names, by where they stand
 	stays, goes := map[uint32]bool{0: true}, map[uint32]bool{} // tables of places, by where they begin
 	kept, lost := map[uint32]bool{}, map[uint32]bool{}         // what words point to
+	idle = map[int]bool{}
 	for i := range functions {
 		f := list + int(at(list+i*entryBytes+4))
 		if f+funcBytes > len(table) {
-			return errOtherTable
+			return nil, errOtherTable
 		}
 		words := f + funcBytes + 4*int(at(f+funcTwins))
 		name, _, ended := bytes.Cut(table[min(names+int(at(f+funcName)), units):units], []byte{0})
 		if words+4*int(table[f+funcLast]) > len(table) || !ended {
-			return errOtherTable
+			return nil, errOtherTable
 		}
 		runtimes := bytes.HasPrefix(name, []byte("runtime.")) || bytes.HasPrefix(name, []byte("internal/runtime/"))
+		never := neverRuns(string(name))
+		if never {
+			idle[int(at(list+i*entryBytes))-firstCode] = true
+			goes[at(f+funcStack)] = true
+			put(f+funcStack, 0)
+		}
 		if !keepsName(name) {
 			gone[at(f+funcName)] = string(name)
 			put(f+funcName, 0)
@@ -94,14 +103,14 @@ func dropTraces(p piece) error {
 		stays[at(f+funcStack)] = true
 		for k := range (words - f - funcBytes) / 4 {
 			place := f + funcBytes + 4*k
-			if k == tableUnsafe || k == tableArgs || k == tableInlined && runtimes {
+			if never || k == tableUnsafe || k == tableArgs || k == tableInlined && runtimes {
 				goes[at(place)] = true
 				put(place, 0)
 			}
 			stays[at(place)] = true
 		}
 		for k := range int(table[f+funcLast]) {
-			if k == wordArgs || k == wordArgsLive || k == wordWrapped || k == wordInlined && runtimes {
+			if never || k == wordArgs || k == wordArgsLive || k == wordWrapped || k == wordInlined && runtimes {
 				lost[at(words+4*k)] = true
 				put(words+4*k, noWord)
 			}
@@ -119,15 +128,15 @@ func dropTraces(p piece) error {
 	}
 	clear(table[units:places]) // names of files
 	if err := clearTables(table[places:list], stays, goes); err != nil {
-		return err
+		return nil, err
 	}
 	pointed, err := p.pointed(start, names)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	delete(kept, noWord)
 	delete(lost, noWord)
-	return clearTables(pointed, kept, lost)
+	return idle, clearTables(pointed, kept, lost)
 }
 
 // pointed returns the memory that the words which follow a _func point into.

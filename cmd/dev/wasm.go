@@ -30,10 +30,7 @@ func buildWasm() error {
 	if err := os.MkdirAll(gen, 0o755); err != nil {
 		return err
 	}
-	words := append([]string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w"}, wasmInlining...)
-	err := cmd("go", append(words, "-o", filepath.Join(gen, "calc.wasm"), "./cmd/wasm")...).
-		with("GOOS=js", "GOARCH=wasm").quiet()
-	if err != nil {
+	if err := linkWasm(filepath.Join(gen, "calc.wasm")); err != nil {
 		return err
 	}
 	if err := slimFile(filepath.Join(gen, "calc.wasm")); err != nil {
@@ -44,6 +41,12 @@ func buildWasm() error {
 		return err
 	}
 	return copyIfNew(filepath.Join(strings.TrimSpace(root), "lib", "wasm", "wasm_exec.js"), filepath.Join(gen, "wasm_exec.js"))
+}
+
+// linkWasm builds the calculators as the linker writes them.
+func linkWasm(path string) error {
+	words := append([]string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w"}, wasmInlining...)
+	return cmd("go", append(words, "-o", path, "kerfside/cmd/wasm")...).with("GOOS=js", "GOARCH=wasm").quiet()
 }
 
 // packWasm packs calc.wasm as well as brotli can, which takes too long to do

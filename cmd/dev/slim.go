@@ -65,6 +65,7 @@ func slimWasm(linked []byte) ([]byte, error) {
 			if idle, err = dropTraces(memory); err != nil {
 				return nil, err
 			}
+			dropTables(memory.bytes)
 			sections[i].bytes = memory.section()
 		}
 	}

@@ -187,7 +187,7 @@ func put(a *form.Answer, res Result, kept kept, open bool) {
 		causes = append(causes, row)
 	}
 	dead := res.State == Act && res.Causes[0].inHead()
-	for _, check := range res.Next {
+	for i, check := range res.Next {
 		row := a.NewRow()
 		row.PutWord("check", check.Key)
 		row.PutWord("label", kept.fill(check.Label))
@@ -201,7 +201,7 @@ func put(a *form.Answer, res Result, kept kept, open bool) {
 		row.PutWord("guide", check.Guide)
 		row.PutWord("step", check.Step)
 		next = append(next, row)
-		dead = dead || check.Hands == Dead
+		dead = dead || check.Hands == Dead && (i == 0 || res.State == Act)
 		open = open || check.Hands == Dead
 	}
 	for _, f := range res.Signs {
@@ -209,8 +209,10 @@ func put(a *form.Answer, res Result, kept kept, open bool) {
 		case f.Stop != "":
 			a.Caution("%s", f.Stop)
 		case f.Now != "":
-			a.Caution("%s", f.Now)
-		default:
+			if res.tells(f) {
+				a.Caution("%s", f.Now)
+			}
+		case f.NoFault != "":
 			row := a.NewRow()
 			row.PutWord("sign", f.Key)
 			row.PutWord("label", f.Label)

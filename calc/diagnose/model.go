@@ -39,6 +39,7 @@ const (
 	usualDrain     = 25.0 // minutes; common practice drains at 20 to 30
 	newPart        = .05  // factor on the odds of wear at 0 minutes
 	justDrained    = .3   // the same of water in a trap that was just drained: more may come
+	settledIn      = 20.0 // arc minutes after which a tip of the wrong rating would have shown
 	justFitted     = 5.0  // arc minutes in which a thread-in electrode shows that it was not tightened
 	aside          = .25  // share of its weight among all faults that a cause has by itself, so that most often one explains what is seen
 	failedStep     = 10.0 // factor on the odds of what a guide step looks for, when the step was answered worn or change
@@ -74,6 +75,9 @@ func (c Context) factors() map[string]float64 {
 	f := map[string]float64{
 		"tip-worn": tip, "tip-nicked": max(1, tip), "electrode-pitted": electrode, "air-wet": age(c.DrainMinutes, usualDrain, justDrained),
 		"pressure-low": air, "volts-low": power, "generator-weak": power, "circuit-overloaded": power, "duty-passed": verdictFactor(c.Duty),
+	}
+	if c.TipMinutes > settledIn {
+		f["tip-large"] = newPart
 	}
 	if c.ElectrodeMinutes >= 0 && c.ElectrodeMinutes < justFitted {
 		f["electrode-loose"] = 3
@@ -189,6 +193,12 @@ func isStep(step string) bool {
 		slices.ContainsFunc(Checks, func(c Check) bool { return c.shownIn() == step || slices.Contains(c.Same, step) })
 }
 
+// frequency is how often a cause shows a sign, or a check brings it out.
+func frequency(finding, ofCause string) float64 {
+	know := knowledge()
+	return know.frequency[know.finding(finding)][cause(ofCause)]
+}
+
 // cause is the place of a cause, −1 if there is none of that key.
 func cause(key string) int {
 	return slices.IndexFunc(Causes, func(c Cause) bool { return c.Key == key })
@@ -228,7 +238,7 @@ const (
 	Left    State = "left"     // all that can be asked was asked, and nothing is sure
 	NoFault State = "no-fault" // what was seen is as it should be
 	Nothing State = "nothing"  // nothing was seen yet
-	None    State = "none"     // none of the known causes fits
+	None    State = "none"     // none of the known causes fits, though a check may be left
 )
 
 // Result is what the fault finder thinks.
@@ -257,13 +267,24 @@ func Think(seen Seen) Result {
 	if faults > 0 {
 		res.Next = res.search(seen, answers, stop)
 	}
-	res.State = res.state(stop, faults)
+	res.State = res.state(answers, stop, faults)
 	if res.State == Act || res.State == Service {
 		// Only what the opened torch shows anyway is still worth a look.
-		dead := seen.Open || res.Causes[0].inHead()
+		dead := res.State == Act && (seen.Open || res.Causes[0].inHead() || res.whole())
 		res.Next = slices.DeleteFunc(res.Next, func(c Check) bool { return !dead || c.Hands != Dead })
 	}
 	return res
+}
+
+// grave reports whether a sign was seen after which only a cause that was found
+// leads back to work.
+func (r *Result) grave() bool {
+	return slices.ContainsFunc(r.Signs, func(s Sign) bool { return s.Grave })
+}
+
+// whole reports whether a sign asks for a look at every part of the head.
+func (r *Result) whole() bool {
+	return slices.ContainsFunc(r.Signs, func(s Sign) bool { return s.Whole })
 }
 
 // read turns what is seen and known into the network's answers, tells whether a
@@ -278,7 +299,7 @@ func (s Seen) read(res *Result) (answers []Answer, stop bool, faults int) {
 	}
 	for f, sign := range Signs {
 		shows, known := s.Answers[sign.Key]
-		if shows && (sign.NoFault != "" || sign.Stop != "" || sign.Now != "") {
+		if shows && (sign.NoFault != "" || sign.Stop != "" || sign.Now != "" || sign.Grave) {
 			res.Signs = append(res.Signs, sign)
 		}
 		if !known || sign.NoFault != "" {
@@ -305,6 +326,9 @@ func (s Seen) read(res *Result) (answers []Answer, stop bool, faults int) {
 
 // told is the answer of a check that the plan or the journal holds.
 func (s Seen) told(check Check) (shows, known bool) {
+	if s.Answers["amps-up"] && check.Key == "amps-read" {
+		return false, true
+	}
 	if plan := s.Context.PastPlan; check.Key == "plan-limit" && (plan == "yes" || plan == "no") {
 		return plan == "yes", true
 	}
@@ -360,10 +384,10 @@ func (c Cause) inHead() bool {
 	return false
 }
 
-// explains reports whether a cause shows one of the signs that mean stop.
+// explains reports whether a cause shows one of the signs that mean stop, or
+// that are grave.
 func (r *Result) explains(key string) bool {
-	know := knowledge()
-	return slices.ContainsFunc(r.Signs, func(s Sign) bool { return s.Stop != "" && know.frequency[know.finding(s.Key)][cause(key)] > 0 })
+	return slices.ContainsFunc(r.Signs, func(s Sign) bool { return (s.Stop != "" || s.Grave) && frequency(s.Key, key) > 0 })
 }
 
 // certain reports whether a cause is to be acted on: a check brought it out, and
@@ -385,32 +409,60 @@ func (r *Result) service() float64 {
 
 // state decides what to do now, and puts the cause that is acted on first: what
 // was found is mended before the search goes on.
-func (r *Result) state(stop bool, faults int) State {
+func (r *Result) state(answers []Answer, stop bool, faults int) State {
 	switch {
-	case faults == 0 && len(r.Signs) > 0:
+	case faults == 0 && slices.ContainsFunc(r.Signs, func(s Sign) bool { return s.NoFault != "" }):
 		return NoFault
 	case faults == 0:
 		return Nothing
 	}
-	found := slices.IndexFunc(r.Causes, func(c Ranked) bool { return r.certain(c, stop) })
-	if found > 0 {
-		c := r.Causes[found]
-		r.Causes = slices.Insert(slices.Delete(r.Causes, found, found+1), 0, c)
+	if r.harmful(answers) {
+		return Service
 	}
+	found := slices.IndexFunc(r.Causes, func(c Ranked) bool { return r.certain(c, stop) })
+	r.first(found)
 	top := r.Causes[0]
 	switch {
 	case found >= 0 && top.Service:
 		return Service
 	case found >= 0:
 		return Act
-	case len(r.Next) == 0 && top.Service && r.service() >= .5:
-		return Service
-	case stop:
+	case stop && (len(r.Next) > 0 || r.grave()):
 		return Stop
+	case len(r.Next) == 0 && (r.grave() || top.Service && r.service() >= .5):
+		return Service
 	case r.None > .5 || top.Chance < hidden:
 		return None
 	case len(r.Next) > 0:
 		return CheckOn
 	}
 	return Left
+}
+
+// first puts the cause at that place before all others.
+func (r *Result) first(at int) {
+	if at > 0 {
+		c := r.Causes[at]
+		r.Causes = slices.Insert(slices.Delete(r.Causes, at, at+1), 0, c)
+	}
+}
+
+// harmful reports whether a check for harm was answered yes: that ends the
+// search, however likely something else is. Its cause is put first.
+func (r *Result) harmful(answers []Answer) bool {
+	for k, check := range Checks {
+		if !check.Safety || answers[len(Signs)+k] != Yes {
+			continue
+		}
+		r.Next = nil
+		r.first(slices.IndexFunc(r.Causes, func(c Ranked) bool { return c.Service && frequency(check.Key, c.Key) >= often }))
+		return true
+	}
+	return false
+}
+
+// tells reports whether what a sign wants done at once is told: not beside a
+// stop, nor beside a sign that hushes it.
+func (r *Result) tells(sign Sign) bool {
+	return !slices.ContainsFunc(r.Signs, func(s Sign) bool { return s.Stop != "" || slices.Contains(s.Hushes, sign.Key) })
 }

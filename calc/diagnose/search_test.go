@@ -56,7 +56,7 @@ func TestOrderOfSearch(t *testing.T) {
 				}
 				dead, place = true, at
 			}
-			if !looksFor(check, res) {
+			if !(res.whole() && check.Hands == Dead) && !(check.Safety && check.Only != nil) && !seen.Answers[check.First] && !looksFor(check, res) {
 				t.Errorf("%v: %s looks for nothing that is as likely as 1 in 20", seen.Answers, check.Key)
 			}
 		}
@@ -74,7 +74,7 @@ func TestOrderOfSearch(t *testing.T) {
 }
 
 func looksFor(check Check, res Result) bool {
-	return slices.ContainsFunc(res.Causes, func(c Ranked) bool { return c.Chance >= hidden && shows(check.Key, c.Key) >= often })
+	return slices.ContainsFunc(res.Causes, func(c Ranked) bool { return c.Chance >= hidden && frequency(check.Key, c.Key) >= often })
 }
 
 // TestSafetyFirst: while a cause of harm is likely, what finds it is asked before
@@ -89,7 +89,7 @@ func TestSafetyFirst(t *testing.T) {
 			}
 			finds := 0.0
 			for _, c := range res.Causes {
-				if p := shows(check.Key, c.Key); p >= often && c.Chance >= hidden && !c.Found {
+				if p := frequency(check.Key, c.Key); p >= often && c.Chance >= hidden && !c.Found {
 					finds += p * p * c.Chance
 				}
 			}
@@ -201,7 +201,7 @@ func TestTwoCauses(t *testing.T) {
 		s.seen.Mended[found] = true
 		s.was = slices.DeleteFunc(slices.Clone(test.was), func(w string) bool { return w == found })
 		for _, sign := range test.signs {
-			s.seen.Answers[sign] = shows(sign, s.was[0]) >= sometimes
+			s.seen.Answers[sign] = frequency(sign, s.was[0]) >= sometimes
 		}
 		if chanceOf(Think(s.seen), found) != 0 {
 			t.Errorf("%v: %s was mended and is still suspected", test.was, found)

@@ -3,13 +3,16 @@ package diagnose
 // Sign is something that a user can see or say without a check. Leak is how
 // often it shows with none of the causes, by the authors' judgement.
 type Sign struct {
-	Key     string  `json:"key"`
-	Label   string  `json:"label"`
-	Leak    float64 `json:"-"`
-	Stop    string  `json:"stop,omitempty"`    // stop at once: what to do before anything is looked for
-	Now     string  `json:"now,omitempty"`     // what to do at once, though the search goes on
-	NoFault string  `json:"noFault,omitempty"` // why this is no fault at all
-	Fact    bool    `json:"fact,omitempty"`    // what is so, and is no trouble by itself
+	Key     string   `json:"key"`
+	Label   string   `json:"label"`
+	Leak    float64  `json:"-"`
+	Stop    string   `json:"stop,omitempty"`    // stop at once: what to do before anything is looked for
+	Now     string   `json:"now,omitempty"`     // what to do at once, though the search goes on
+	NoFault string   `json:"noFault,omitempty"` // why this is no fault at all
+	Fact    bool     `json:"fact,omitempty"`    // what is so, and is no trouble by itself
+	Grave   bool     `json:"-"`                 // no way back to work but over a cause that was found
+	Whole   bool     `json:"-"`                 // every part of the head is looked at before the next arc
+	Hushes  []string `json:"-"`                 // signs whose words are not told beside this one's
 }
 
 // SignGroups put the signs in the order and the company in which a user looks
@@ -27,13 +30,16 @@ var SignGroups = []struct {
 	{"May be no fault at all", []string{"one-side-squarer", "sparks-trail", "after-flow", "click-first", "thin-dross", "fan-on", "pilot-ends", "dark-edge", "pierce-crater"}},
 }
 
+// resetOnce is what is done after a device has tripped.
+const resetOnce = "Nobody felt a tingle? Unplug everything, reset once. Trips again with nothing plugged in, or as soon as the machine is plugged in: leave it off and call a licensed electrician."
+
 // Signs are what a user can see or say, in plain words.
 var Signs = []Sign{
-	{Key: "shock", Label: "A shock or a tingle", Leak: .001, Stop: "Stop. Power off at the isolator and unplug before anything else. See a doctor after any shock. Reset nothing: cord, machine and torch are tested by a qualified person before they are used again."},
-	{Key: "green-flame", Label: "Green flame from the tip", Leak: .002, Stop: "Let go of the trigger: the copper of the torch is burning. Let the after-flow finish, power off at the isolator and unplug. Tip and electrode are spent; look at every part before the next arc."},
-	{Key: "goes-on", Label: "Arc goes on after the trigger is let go", Leak: .001, Stop: "Do not put the torch down. Hold it away from everything, switch off at the machine, then at the isolator. No arc until you know why."},
-	{Key: "blows-sideways", Label: "The arc comes out at the side of the head", Leak: .001, Stop: "Let go of the trigger. No arc until every part of the head has been looked at: the arc burns through the head from inside."},
-	{Key: "burnt-smell", Label: "Smoke or a burnt smell from the machine", Leak: .001, Stop: "Power off at the isolator and unplug. Reset nothing, and do not open the machine. A qualified person looks at it before it is switched on again."},
+	{Key: "shock", Label: "A shock or a tingle", Leak: .001, Grave: true, Stop: "Stop. Somebody held by it: power off first, do not touch. Power off at the isolator and unplug before anything else. See a doctor after any shock. Reset nothing: cord, machine and torch are tested by a qualified person before they are used again."},
+	{Key: "green-flame", Label: "Green flame from the tip", Leak: .002, Whole: true, Stop: "Let go of the trigger: the copper of the torch is burning. Let the after-flow finish, power off at the isolator and unplug. Tip and electrode are spent; look at every part before the next arc."},
+	{Key: "goes-on", Label: "Arc goes on after the trigger is let go", Leak: .001, Grave: true, Stop: "Do not put the torch down. Hold it away from everything, switch off at the machine, then at the isolator. No arc until you know why."},
+	{Key: "blows-sideways", Label: "The arc comes out at the side of the head", Leak: .001, Whole: true, Stop: "Let go of the trigger. No arc until every part of the head has been looked at: the arc burns through the head from inside."},
+	{Key: "burnt-smell", Label: "Smoke or a burnt smell from the machine", Leak: .001, Grave: true, Stop: "Out of the smoke. Power off at the isolator, then unplug; a hot or smoking plug stays in, breaker off. Reset nothing, and do not open the machine. A qualified person looks at it before it is switched on again."},
 	{Key: "lead-marked", Label: "Nick, burn or kink in the torch lead", Leak: .001, Stop: "No arc with a marked lead. Power off at the isolator and unplug, then look how deep it goes."},
 
 	{Key: "no-arc", Label: "No arc at all", Leak: .004},
@@ -41,13 +47,13 @@ var Signs = []Sign{
 	{Key: "air-no-pilot", Label: "Air blows, but no pilot arc", Leak: .003},
 	{Key: "no-transfer", Label: "Pilot arc, but it will not transfer", Leak: .004},
 	{Key: "hard-start", Label: "Starts only after several tries", Leak: .005},
-	{Key: "dead", Label: "Machine dark: no lamp, no fan", Leak: .001},
+	{Key: "dead", Label: "Machine dark: no lamp, no fan", Leak: .001, Grave: true},
 
 	{Key: "cuts-out", Label: "Arc cuts out in mid-cut", Leak: .008},
 	{Key: "dies-end", Label: "Arc dies just before the piece falls", Leak: .003},
 	{Key: "unsteady", Label: "Unsteady, sputtering arc", Leak: .008},
 	{Key: "spits", Label: "Spits water or pops", Leak: .003},
-	{Key: "blows-back", Label: "Molten metal flies up instead of out below", Leak: .003, Now: "Let go: it is not going through, and the melt comes back at you and the tip."},
+	{Key: "blows-back", Label: "Molten metal flies up at the torch", Leak: .003, Now: "Let go: it is not going through, and the melt comes back at you and the tip."},
 	{Key: "snaps-out", Label: "On thin sheet the arc is blown out at once", Leak: .003},
 	{Key: "not-through", Label: "Does not go through any more", Leak: .008},
 	{Key: "no-pierce", Label: "Does not pierce", Leak: .004, Now: "Let go: do not hold the arc on a hole that does not open. Start at an edge meanwhile."},
@@ -63,20 +69,20 @@ var Signs = []Sign{
 
 	{Key: "parts-short", Label: "Parts last far too short", Leak: .01},
 	{Key: "tip-spoiled", Label: "A new tip was spoiled within minutes", Leak: .004},
-	{Key: "hiss", Label: "Air hisses out at the head, hose or a coupler", Leak: .004},
+	{Key: "hiss", Label: "Air hisses out at the head, hose or a coupler", Leak: .004, Now: "No hand before a leak. A hose that whips is not caught: shut the valve at the tank."},
 	{Key: "air-on", Label: "Air never stops, trigger or not", Leak: .001},
-	{Key: "oil-smell", Label: "Oil smell or brown film where the air comes out", Leak: .002},
+	{Key: "oil-smell", Label: "Oil smell, or brown film on parts", Leak: .002},
 	{Key: "clamp-hot", Label: "Work clamp, its lead or its plug gets hot", Leak: .003, Now: "Arc off, and let it cool before a hand goes near it."},
-	{Key: "heat-light", Label: "Machine stops with a heat light", Leak: .002, Now: "Leave it switched on with the fan running: switching off traps the heat."},
+	{Key: "heat-light", Label: "Machine stops with a heat light", Leak: .002, Now: "Leave it switched on with the fan running: switching off traps the heat. If the fan stands still: off."},
 	{Key: "fault-light", Label: "A fault light or code", Leak: .003},
-	{Key: "trips-on", Label: "The breaker trips as the machine is switched on", Leak: .001, Now: "Leave the breaker off and unplug the machine."},
-	{Key: "breaker", Label: "The breaker trips while you cut", Leak: .003, Now: "Unplug before you reset it, and reset it once only."},
-	{Key: "rcd", Label: "The residual-current device trips", Leak: .002, Now: "Unplug everything before you reset it, and reset it once only."},
+	{Key: "trips-on", Label: "The breaker trips at switch-on", Leak: .001, Grave: true, Hushes: []string{"breaker", "rcd", "heat-light"}, Now: "Leave the breaker off and unplug the machine."},
+	{Key: "breaker", Label: "The breaker trips while you cut", Leak: .003, Grave: true, Hushes: []string{"heat-light"}, Now: resetOnce},
+	{Key: "rcd", Label: "The residual-current device trips", Leak: .002, Grave: true, Hushes: []string{"breaker", "heat-light"}, Now: resetOnce + " On a generator its test button may prove nothing: ask an electrician about the neutral."},
 	{Key: "generator", Label: "Generator bogs or idles down", Leak: .002},
 
 	// Facts: what is so. They point, and are no trouble by themselves.
 	{Key: "after-change", Fact: true, Label: "It began right after parts were changed", Leak: .05},
-	{Key: "grip", Fact: true, Label: "It changes with the grip on the trigger or a bend of the lead", Leak: .02},
+	{Key: "grip", Fact: true, Label: "It changes with grip or a bend of the lead", Leak: .02},
 	{Key: "painted", Fact: true, Label: "The metal is painted, rusty or scaled", Leak: .25},
 	{Key: "at-pierce", Fact: true, Label: "It happens when you pierce", Leak: .1},
 	{Key: "on-mesh", Fact: true, Label: "On mesh, grating, or layers with gaps", Leak: .03},
@@ -84,12 +90,12 @@ var Signs = []Sign{
 	{Key: "overhead", Fact: true, Label: "After overhead or upright work", Leak: .08},
 	{Key: "amps-up", Fact: true, Label: "The amps were turned up", Leak: .05},
 	{Key: "long-cord", Fact: true, Label: "A long or thin cord, or one on a drum", Leak: .2},
-	{Key: "shared", Fact: true, Label: "Compressor, lights or tools on the same circuit", Leak: .2},
+	{Key: "shared", Fact: true, Label: "Others on the same circuit", Leak: .2},
 	{Key: "on-mains", Fact: true, Label: "Power from the mains", Leak: .5},
 	{Key: "on-generator", Fact: true, Label: "Power from a generator", Leak: .3},
 	{Key: "long-hose", Fact: true, Label: "A long or thin air hose, or a small compressor", Leak: .2},
 	{Key: "hose-moved", Fact: true, Label: "The air hose was coupled or moved just before", Leak: .06},
-	{Key: "moved", Fact: true, Label: "Machine, lead or head was dropped, knocked or driven over", Leak: .05},
+	{Key: "moved", Fact: true, Label: "Dropped, knocked or driven over", Leak: .05},
 	{Key: "frost", Fact: true, Label: "Near freezing or below", Leak: .06},
 	{Key: "wet-day", Fact: true, Label: "Damp or rainy", Leak: .15},
 	{Key: "hot-day", Fact: true, Label: "Hot, in the sun, or machine in a corner", Leak: .1},
@@ -102,6 +108,6 @@ var Signs = []Sign{
 	{Key: "thin-dross", Label: "A little dross that a glove brushes off", NoFault: "Some dross is left by every air cut. If it grows, go a little faster."},
 	{Key: "fan-on", Label: "The fan runs on after cutting", NoFault: "It cools the machine. Leave it plugged in until it stops."},
 	{Key: "pilot-ends", Label: "The pilot arc ends by itself in the air", NoFault: "Machines end a pilot arc that finds no metal after a few seconds, to spare the tip. Let go, come closer to the metal and pull again."},
-	{Key: "dark-edge", Label: "The edge of stainless or aluminium is dark and rough", NoFault: "Air leaves these metals with a dark, rough edge. Grind it bright before you weld."},
+	{Key: "dark-edge", Label: "Stainless or aluminium: a dark, rough edge", NoFault: "Air leaves these metals with a dark, rough edge. Grind it bright before you weld."},
 	{Key: "pierce-crater", Label: "Spatter and a wide spot where you pierced", NoFault: "A pierce throws metal and leaves a crater. Pierce in the waste and lead in to the line."},
 }

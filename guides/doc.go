@@ -77,7 +77,8 @@
 // So what has to be done in one way everywhere is written once. The steps keep
 // their ids and are steps of both guides, each with its own answers in the
 // journal; search finds them in the guide where they are written. Takes counts
-// them along. A card neither takes in a guide nor is taken in, and a guide that
+// them along. Until they are answered as done, the phone leads from each step
+// with a Part behind them back to them. A card neither takes in a guide nor is taken in, and a guide that
 // takes in another is not taken in itself.
 //
 // Links go to other guides as files, "[the pierce](pierce.md)" or

@@ -17,6 +17,7 @@ type Guide struct {
 	Cautions HTML     `json:"cautions"`
 	Sources  []string `json:"sources"`
 	Steps    []Step   `json:"steps"`
+	Taken    []Taken  `json:"taken,omitempty"`
 
 	file     string
 	line     int
@@ -47,6 +48,13 @@ type Step struct {
 	line     int
 	doText   string // caution and do as plain words, for the search index
 	included bool   // written in another guide
+}
+
+// Taken is a guide that was taken in: its title and its steps, in order. What
+// has a Part and stands behind them waits for them.
+type Taken struct {
+	Title string   `json:"title"`
+	Steps []string `json:"steps"`
 }
 
 // Drawing names one of our line drawings with its parameters; Text says in

@@ -61,7 +61,9 @@ func (lib *Library) takeIn() Faults {
 				faults = append(faults, Fault{g.file, in.line, msg})
 				continue
 			}
-			g.Steps = slices.Insert(g.Steps, in.at, stepsFor(g, from)...)
+			steps := stepsFor(g, from)
+			g.Steps = slices.Insert(g.Steps, in.at, steps...)
+			g.Taken = slices.Insert(g.Taken, 0, Taken{from.Title, idsOf(steps)})
 		}
 	}
 	return faults
@@ -96,4 +98,13 @@ func stepsFor(g, from *Guide) []Step {
 		st.Caution, st.Do = HTML(here.Replace(string(st.Caution))), HTML(here.Replace(string(st.Do)))
 	}
 	return steps
+}
+
+// idsOf lists the ids of steps.
+func idsOf(steps []Step) []string {
+	ids := []string{}
+	for _, st := range steps {
+		ids = append(ids, st.ID)
+	}
+	return ids
 }

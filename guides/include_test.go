@@ -52,6 +52,9 @@ func TestInclude(t *testing.T) {
 	if want := `<a href="/guide/outer#second">`; !strings.Contains(string(outer.Steps[1].Do), want) {
 		t.Errorf("a link inside what was taken in: %s, want %s", outer.Steps[1].Do, want)
 	}
+	if len(outer.Taken) != 1 || outer.Taken[0].Title != "Inner guide" || !slices.Equal(outer.Taken[0].Steps, []string{"first", "second"}) {
+		t.Errorf("outer says it has taken in %+v", outer.Taken)
+	}
 	inner, _ := lib.Guide("inner")
 	if want := `<a href="/guide/inner#second">`; !strings.Contains(string(inner.Steps[0].Do), want) {
 		t.Errorf("the same link in its own guide: %s, want %s", inner.Steps[0].Do, want)

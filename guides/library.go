@@ -98,11 +98,7 @@ func (lib *Library) encode() error {
 func (lib *Library) Index() []Entry {
 	entries := []Entry{}
 	for _, g := range lib.guides {
-		e := Entry{g.ID, g.Title, g.When, g.Place, g.Form, g.Minutes, []string{}}
-		for _, st := range g.Steps {
-			e.Steps = append(e.Steps, st.ID)
-		}
-		entries = append(entries, e)
+		entries = append(entries, Entry{g.ID, g.Title, g.When, g.Place, g.Form, g.Minutes, idsOf(g.Steps)})
 	}
 	return entries
 }

@@ -29,9 +29,9 @@ export class GuideStep {
   /**
    * @param {Step} step
    * @param {GuideDeps} deps
-   * @param {{given?: Answer, known?: import("./guide-types.js").Known}} state
+   * @param {{given?: Answer, known?: import("./guide-types.js").Known, first?: {title: string, step: string}}} state first: what has to be done before, and its step
    */
-  constructor(step, deps, { given, known = {} } = {}) {
+  constructor(step, deps, { given, known = {}, first } = {}) {
     this.#step = step;
     this.#deps = deps;
     this.#words = deps.words ?? english;
@@ -39,6 +39,7 @@ export class GuideStep {
     this.#known = known;
     this.element = clone("guide-step");
     this.#fill();
+    this.waitFor(first);
     this.#judge();
     this.#draw();
     this.#readings();
@@ -56,6 +57,13 @@ export class GuideStep {
     this.#known = known;
     this.#draw();
     this.#learn();
+  }
+
+  /** Leads to what has to be done before this step. @param {{title: string, step: string}} [first] */
+  waitFor(first) {
+    ref(this.element, "first-box").hidden = !first;
+    fill(this.element, { first: first ? this.#words.first(first.title) : "" });
+    ref(this.element, "first").setAttribute("href", `#${first?.step ?? ""}`);
   }
 
   focus() {
@@ -105,7 +113,7 @@ export class GuideStep {
   spoken() {
     const words = this.#words;
     const { title, why, slot } = this.#step;
-    return [`${title}.`, ref(this.element, "caution").textContent ?? "", ref(this.element, "do").textContent ?? "",
+    return [`${title}.`, ref(this.element, "first").textContent ?? "", ref(this.element, "caution").textContent ?? "", ref(this.element, "do").textContent ?? "",
       ...this.#judged().map(([key, text]) => `${wordFor(words, "judgements", key, slot)}: ${text}.`), `${words.why}: ${why}.`];
   }
 

@@ -36,6 +36,7 @@
  * @property {string} cautions HTML made by the server
  * @property {string[]} sources
  * @property {Step[]} steps
+ * @property {{title: string, steps: string[]}[]} [taken] guides taken in, by their steps
  *
  * Readings as the journal keeps them: whole numbers, value × scale.
  * @typedef {Record<string, number>} Readings

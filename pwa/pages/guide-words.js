@@ -26,6 +26,8 @@ export const english = {
   judgements: {
     good: "Good looks like", worn: "Worn looks like", change: "Change when", pass: "Go on when", fail: "Stop when",
   },
+  /** @param {string} title of another guide */
+  first: (title) => `First: ${title}`,
   why: "Why",
   /** @param {string} fresh @param {string} limit */
   ownTip: (fresh, limit) => `The tip in this rig: ${fresh} when new, change it at ${limit}.`,

@@ -98,6 +98,7 @@ export class GuidePage {
     const late = Object.entries(answers).filter(([id, answer]) => JSON.stringify(answer) !== JSON.stringify(this.#answers.get(id)));
     for (const [id, answer] of late) this.#answers.set(id, answer);
     if (late.length > 0 && !this.#step) this.#turnTo(this.#at, { quiet: true });
+    this.#step?.waitFor(this.#first());
   }
 
   /** Takes in what is known of the rig's sizes, which may come late. @param {import("./guide-types.js").Known} known */
@@ -278,10 +279,23 @@ export class GuidePage {
     return this.#at === steps.length - 1 ? this.#words.finish : this.#words.next;
   }
 
+  /**
+   * What is still to be done before a hand goes to a part: the guide that was
+   * taken in before that step, at its first step that is not done.
+   */
+  #first() {
+    const { steps, taken = [] } = /** @type {Guide} */ (this.#guide);
+    for (const { title, steps: before } of steps[this.#at].slot ? taken : []) {
+      const open = before.find((of) => this.#answers.get(of)?.result !== "done");
+      if (open && steps.findIndex((s) => s.id === open) < this.#at) return { title, step: open };
+    }
+    return undefined;
+  }
+
   /** @param {Guide} guide */
   #stepScreen(guide) {
     const step = guide.steps[this.#at];
-    this.#step = new GuideStep(step, this.#deps, { given: this.#answers.get(step.id), known: this.#known });
+    this.#step = new GuideStep(step, this.#deps, { given: this.#answers.get(step.id), known: this.#known, first: this.#first() });
     this.#steps = [this.#step];
     return this.#step.element;
   }

@@ -59,3 +59,26 @@ test("a card says the rig's own limit where it speaks of it", () => {
   page.know({ orifice: { new: 1.05, limit: 1.2 } });
   assert.match(main.textContent, /change it at 1\.2 mm/);
 });
+
+test("a step with a part leads back to what was taken in before it, until that is done", () => {
+  const main = place();
+  const page = new GuidePage(main, { drawings: {}, html() {}, pad: {} });
+  const step = (id, slot) => ({ id, title: id, do: "", why: "", answers: ["done", "not-done"], source: "", slot });
+  page.start(new AbortController().signal);
+  page.show({ ...guide, taken: [{ title: "Make it dead", steps: ["off", "cool"] }], steps: [step("early", "tip"), step("off"), step("cool"), step("tip", "tip"), step("log")] }, { step: "tip" });
+  const first = () => main.querySelector('[data-ref="first"]');
+  const isSaid = () => !main.querySelector('[data-ref="first-box"]').hidden;
+  assert.equal(isSaid(), true);
+  assert.equal(first().textContent, "First: Make it dead");
+  assert.equal(first().getAttribute("href"), "#off");
+  page.restore({ off: { result: "done" } });
+  assert.equal(first().getAttribute("href"), "#cool");
+  page.restore({ cool: { result: "not-done" } });
+  assert.equal(isSaid(), true);
+  page.restore({ cool: { result: "done" } });
+  assert.equal(isSaid(), false);
+  page.show({ ...guide, taken: [{ title: "Make it dead", steps: ["off"] }], steps: [step("early", "tip"), step("off"), step("log")] }, { step: "early" });
+  assert.equal(isSaid(), false, "what stands behind a step is not before it");
+  main.querySelector('[data-action="next"]').click();
+  assert.equal(isSaid(), false, "a step of its own");
+});

@@ -6,19 +6,23 @@
 import { caution, make, setText } from "../parts/dom.js";
 import { say } from "../words/words.js";
 
+/** @typedef {"signs"|"causes"|"checks"} List */
+
 /**
  * A check answered or skipped, or a cause mended: that helped in part, with the signs before and its entry in
  * the journal, or that did not.
  * @typedef {{key: string, answer: "yes"|"no"|"skip"|"helped"|"tried", label?: string, signs?: string[], absent?: string[], entry?: string}} Step
  *
- * @typedef {object} Told
+ * @typedef {object} Kept  of a search, in the draft
  * @property {string[]} signs
  * @property {string[]} absent  signs that went away as a cause was mended
- * @property {Step[]} steps
+ * @property {Step[]} steps  in order
+ * @property {boolean} asks  a cause was mended and helped in part: which signs are left is not said yet
  * @property {string} fault  its id, "" for what is none
- * @property {string} known  in words
- * @property {{metal: string, thickness: string}} planned
- * @property {boolean} otherMetal  than that
+ * @property {string} seen  id of the fault.seen in the journal
+ * @property {string} session  of that
+ * @property {string} told  the signs that it tells
+ * @property {string} metal  "other": not the plan's, so that what the plan knows does not count
  */
 
 /** What an answer of a check, and of mending, does and says in the bar; of a check yes and no say it themselves. */
@@ -31,36 +35,35 @@ export class FixThought {
     this.faults = faults;
   }
 
-  /** @param {{results: any, cautions: string[]}} answer  of fault-rank @param {Told} told */
-  paint({ results, cautions }, told) {
+  /**
+   * @param {{results: any, cautions: string[]}} answer  of fault-rank
+   * @param {Kept} kept
+   * @param {{known: string, planned: {metal: string, thickness: string}}} day  in words, what was reckoned with and what the plan is for
+   */
+  paint({ results, cautions }, kept, { known, planned }) {
     const { at } = this;
-    const signs = told.signs.map((key) => this.#of("signs", key)).filter(Boolean);
+    const signs = kept.signs.map((key) => find(this.faults, "signs", key)).filter(Boolean);
     const [stops, nows] = ["stop", "now"].map((what) => signs.map((s) => s[what]).filter(Boolean));
     const dead = cautions.filter((text) => !stops.includes(text) && !nows.includes(text));
     at.state.replaceChildren(...stops.map((text) => caution(text, true)), ...nows.map((text) => caution(text)),
       ...(results.state === "service" ? [caution(say("fix.service"), true)] : []),
       ...["left", "none"].filter((state) => state === results.state).map((state) => make("p", { class: "fix-state", text: say(`fix.${state}`) })),
       ...results.no_faults.map((/** @type {any} */ f) => make("p", { class: "fix-state", text: `${f.label}: ${f.why}` })));
-    const isSaid = this.#paintNext(results, dead, told);
+    const isSaid = this.#paintNext(results, dead, kept);
     at.ranked.hidden = results.causes.length === 0;
     at.before.replaceChildren(...(isSaid ? [] : dead.map((text) => caution(text))));
-    at.causes.replaceChildren(...results.causes.map((/** @type {any} */ c) => cause(c, told.fault)));
+    at.causes.replaceChildren(...results.causes.map((/** @type {any} */ c) => cause(c, kept.fault)));
     at.ruled.textContent = sayRuled(results.ruled ?? []);
-    at.known.textContent = told.known;
-    at.metal.hidden = !told.planned.thickness;
-    setText(at.metal, say(told.otherMetal ? "fix.metal.plan" : "fix.metal.other", told.planned));
-    at.seen.replaceChildren(...this.#tags(told).map((text) => make("li", { class: "tag", text })));
-    at.other.hidden = at.gone.hidden = !told.fault;
+    at.known.textContent = known;
+    at.metal.hidden = !planned.thickness;
+    setText(at.metal, say(kept.metal ? "fix.metal.plan" : "fix.metal.other", planned));
+    at.seen.replaceChildren(...this.#tags(kept).map((text) => make("li", { class: "tag", text })));
+    at.other.hidden = at.gone.hidden = !kept.fault;
   }
 
   // Private
 
-  /** @param {"signs"|"causes"|"checks"} list @param {string} key */
-  #of(list, key) {
-    return this.faults[list].find((/** @type {any} */ f) => f.key === key);
-  }
-
-  /** The next check or what to mend. Tells whether it says how the torch is made dead. @param {any} results @param {string[]} dead @param {Told} told */
+  /** The next check or what to mend. Tells whether it says how the torch is made dead. @param {any} results @param {string[]} dead @param {Kept} kept */
   #paintNext(results, dead, { steps }) {
     const { at } = this;
     const mend = results.state === "act" ? results.causes[0] : null;
@@ -90,14 +93,14 @@ export class FixThought {
     return isDead;
   }
 
-  /** All that is known of this fault, in words. @param {Told} told */
+  /** All that is known of this fault, in words. @param {Kept} kept */
   #tags({ signs, absent, steps }) {
-    const label = (/** @type {"signs"|"causes"|"checks"} */ list, /** @type {string} */ key) => this.#of(list, key)?.label ?? key.replaceAll("-", " ");
+    const label = (/** @type {List} */ list, /** @type {string} */ key) => labelOf(this.faults, list, key);
     return [
       ...signs.map((key) => label("signs", key)),
       ...absent.map((key) => say("fix.tag.gone", { what: label("signs", key) })),
       ...steps.filter(({ answer }) => answer !== "skip").map(({ key, answer, label: asked }) => (answer === "yes" || answer === "no"
-        ? `${asked ?? label("checks", key)} ${this.#of("checks", key)?.[answer] ?? answer}` : say("fix.tag.mended", { what: label("causes", key) }))),
+        ? `${asked ?? label("checks", key)} ${find(this.faults, "checks", key)?.[answer] ?? answer}` : say("fix.tag.mended", { what: label("causes", key) }))),
     ];
   }
 }
@@ -105,18 +108,22 @@ export class FixThought {
 /** A check of what lies open beside what is mended. @param {any} r */
 function lookToo(r) {
   return make("li", { class: "list__item" }, make("b", { text: r.label }), make("span", { text: r.do }),
-    make("div", { class: "pair" }, ...["yes", "no"].map((answer) => make("button", { class: "button", type: "button", "data-action": answer, "data-key": r.check, "data-label": r.label, text: r[answer] }))));
+    make("div", { class: "pair" }, ...["yes", "no"].map((answer) => button(answer, r.check, r[answer], r.label))));
 }
 
 /** @param {any} c @param {string} fault */
 function cause(c, fault) {
   const why = [c.for && say("fix.for", { what: c.for }), c.against && say("fix.against", { what: c.against })].filter(Boolean);
-  const outcomes = fault ? Object.values(answers) : [];
+  const outcomes = fault ? Object.values(answers).map((action) => button(action, c.cause, say(`fix.${action}`))) : [];
   return make("li", { class: "list__item" }, make("b", { text: c.label }), make("span", { class: "fix-chance", text: c.words }),
     make("details", { class: "fold" }, make("summary", { text: say("fix.why", { cause: c.label }) }), make("div", { class: "stack" }, ...why.map((text) => make("p", { text })),
       make("p", { text: c.do }),
-      make("a", { class: "button", href: `/guide/${c.guide}#${c.step}`, text: say("fix.show") }),
-      ...outcomes.map((action) => make("button", { class: action === "it" ? "button button--primary" : "button", type: "button", "data-action": action, "data-key": c.cause, text: say(`fix.${action}`) })))));
+      make("a", { class: "button", href: `/guide/${c.guide}#${c.step}`, text: say("fix.show") }), ...outcomes)));
+}
+
+/** @param {string} action @param {string} key  of a check or a cause @param {string} text @param {string} [label] */
+function button(action, key, text, label) {
+  return make("button", { class: action === "it" ? "button button--primary" : "button", type: "button", "data-action": action, "data-key": key, "data-label": label, text });
 }
 
 /** How long a check takes, and what goes before. @param {any} row @param {boolean} isOneOfMany  in the opened torch */
@@ -127,8 +134,17 @@ function sayMinutes({ hands, setup, minutes }, isOneOfMany) {
   return [before ? say("fix.takes.off", { before }) : "", say(minutes.value < 1 ? "fix.takes.short" : "fix.takes", { min })].join(" ").trim();
 }
 
-/** What is not looked for, by why. @param {{label: string, why: string}[]} ruled */
+/** What is not looked for, and why. @param {{label: string, why: string}[]} ruled */
 function sayRuled(ruled) {
-  const whys = [...new Set(ruled.map(({ why }) => why))];
-  return whys.map((why) => say("fix.ruled", { what: ruled.filter((r) => r.why === why).map(({ label }) => label[0].toLowerCase() + label.slice(1)).join(", "), why })).join(" ");
+  return ruled.map(({ label, why }) => say("fix.ruled", { what: label[0].toLowerCase() + label.slice(1), why })).join(" ");
+}
+
+/** What the fault finder knows of that key. @param {any} faults  of gen/faults.json @param {List} list @param {string} key */
+export function find(faults, list, key) {
+  return faults[list].find((/** @type {any} */ f) => f.key === key);
+}
+
+/** Its label; of what it does not know, as another version may, the key's words. @param {any} faults @param {List} list @param {string} key */
+export function labelOf(faults, list, key) {
+  return find(faults, list, key)?.label ?? key.replaceAll("-", " ");
 }

@@ -13,7 +13,7 @@ import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
 import { knownOf, plannedIn, sayWhatIsKnown } from "./fix-known.js";
 import { FixSigns } from "./fix-signs.js";
-import { FixThought } from "./fix-thought.js";
+import { find, FixThought, labelOf } from "./fix-thought.js";
 
 /** Where the draft is kept, and those of faults that were left. */
 const draftName = "fix";
@@ -22,7 +22,10 @@ const leftName = "fix.left";
 /** So many faults that were left are resumed where they were; of older ones the signs. */
 const mostLeft = 9;
 
-/** @typedef {import("./fix-thought.js").Step} Step */
+/** @typedef {import("./fix-thought.js").Step} Step @typedef {import("./fix-thought.js").List} List @typedef {import("./fix-thought.js").Kept} Kept */
+
+/** What the draft begins with. @type {Kept} */
+const nothing = { signs: [], absent: [], steps: [], asks: false, fault: "", seen: "", session: "", told: "", metal: "" };
 
 export class FixPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -30,13 +33,7 @@ export class FixPage {
   /** @type {FixSigns|null} */ #picker = null;
   /** @type {FixThought|null} */ #thought = null;
   /** @type {Record<string, any>} */ #views = {};
-  /** @type {string[]} */ #signs = [];
-  /** Signs that went away as a cause was mended. @type {string[]} */ #absent = [];
-  /** In order. @type {Step[]} */ #steps = [];
-  /** A cause was mended and helped in part: which signs are left is not said yet. */ #asks = false;
-  #fault = "";
-  /** The fault.seen in the journal: its id, session and signs. */ #told = { id: "", in: "", signs: "" };
-  /** The bad cut was in another metal than the plan's, so that what the plan knows does not count. */ #otherMetal = false;
+  /** @type {Kept} */ #kept = { ...nothing };
   #rig = "";
   /** What the guides had told when the ranking that is shown was asked for. */ #guided = "";
   /** The newest ranking that was asked for. @type {symbol|null} */ #job = null;
@@ -61,7 +58,7 @@ export class FixPage {
       undo: onePress(() => this.#try(() => this.#undo())),
       it: (el) => settle(() => this.#found(String(el.dataset.key))),
       helped: (el) => settle(() => this.#helped(String(el.dataset.key))),
-      left: onePress(() => this.#try(() => this.#goOn())),
+      left: onePress(() => this.#try(() => this.#leftOver())),
       other: () => settle(() => this.#pickCause()),
       gone: () => settle(() => this.#mended(say("fix.wentaway"), { how: "went away" })),
       afresh: () => this.#leave(),
@@ -74,7 +71,7 @@ export class FixPage {
     this.#take(this.deps.drafts.of(draftName));
     this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.deps.life });
     await this.#read();
-    if (this.#fault && !this.#asks) await this.#try(() => this.#think());
+    if (this.#kept.fault && !this.#kept.asks) await this.#try(() => this.#think());
     else this.#showSigns();
   }
 
@@ -86,21 +83,15 @@ export class FixPage {
   }
 
   #keep() {
-    this.deps.drafts.keep(draftName, /** @type {any} */ ({ signs: this.#signs, absent: this.#absent, steps: this.#steps, asks: this.#asks, fault: this.#fault,
-      seen: this.#told.id, session: this.#told.in, told: this.#told.signs, metal: this.#otherMetal ? "other" : "" }));
+    this.deps.drafts.keep(draftName, /** @type {any} */ ({ ...this.#kept }));
   }
 
   /** Takes up what was kept; what this version does not know is left out. @param {Record<string, any>} draft */
   #take(draft) {
     const known = (/** @type {any} */ keys) => listOf(keys).filter((key) => this.#sign(key));
     const steps = draft.steps ?? listOf(draft.checks).map((c) => c.split(":")).map(([key, answer]) => ({ key, answer })); // as an older version kept them
-    this.#signs = known(draft.signs);
-    this.#absent = known(draft.absent);
-    this.#steps = steps.filter((/** @type {Step} */ { key }) => this.#of("checks", key) ?? this.#of("causes", key));
-    this.#asks = draft.asks === true && this.#steps.length > 0;
-    this.#fault = draft.fault ?? "";
-    this.#told = { id: draft.seen ?? "", in: draft.session ?? "", signs: draft.told ?? "" };
-    this.#otherMetal = draft.metal === "other";
+    this.#kept = { ...nothing, ...draft, signs: known(draft.signs), absent: known(draft.absent), steps: steps.filter((/** @type {Step} */ { key }) => this.#of("checks", key) ?? this.#of("causes", key)) };
+    this.#kept.asks &&= this.#kept.steps.length > 0;
   }
 
   async #read() {
@@ -108,7 +99,7 @@ export class FixPage {
     if (this.deps.life.aborted) return;
     this.#views = views;
     this.#rig = rigIdInUse(views, this.deps.settings.values.rig);
-    const open = (views.now?.faults ?? []).filter((/** @type {any} */ f) => f.id !== this.#fault);
+    const open = (views.now?.faults ?? []).filter((/** @type {any} */ f) => f.id !== this.#kept.fault);
     this.#at.faults.hidden = open.length === 0;
     paintRows(this.#at.list, open, (/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
       make("b", { text: signsOf(f).map((key) => this.#label("signs", key)).join(", ") || say("fix.unsaid") }), make("span", { text: dayAndTime(f.at) }))), (f) => ({ name: say("fix.unsaid"), at: f.at }));
@@ -116,17 +107,17 @@ export class FixPage {
   }
 
   get #known() {
-    return knownOf(this.#views, this.deps, this.#faults, this.#otherMetal);
+    return knownOf(this.#views, this.deps, this.#faults, Boolean(this.#kept.metal));
   }
 
-  /** @param {"signs"|"causes"|"checks"} list @param {string} key */
+  /** @param {List} list @param {string} key */
   #of(list, key) {
-    return this.#faults[list].find((/** @type {any} */ f) => f.key === key);
+    return find(this.#faults, list, key);
   }
 
-  /** @param {"signs"|"causes"|"checks"} list @param {string} key */
+  /** @param {List} list @param {string} key */
   #label(list, key) {
-    return this.#of(list, key)?.label ?? key.replaceAll("-", " ");
+    return labelOf(this.#faults, list, key);
   }
 
   /** @param {string} key */
@@ -136,16 +127,16 @@ export class FixPage {
 
   /** @param {string} sign */
   #toggle(sign) {
-    this.#signs = this.#signs.includes(sign) ? this.#signs.filter((s) => s !== sign) : [...this.#signs, sign];
-    this.#absent = this.#absent.filter((s) => s !== sign);
-    this.#picker?.mark(this.#signs, sign);
+    this.#kept.signs = this.#kept.signs.includes(sign) ? this.#kept.signs.filter((s) => s !== sign) : [...this.#kept.signs, sign];
+    this.#kept.absent = this.#kept.absent.filter((s) => s !== sign);
+    this.#picker?.mark(this.#kept.signs, sign);
     this.#keep();
   }
 
   #showSigns() {
     this.#at.look.hidden = false;
     this.#at.thought.hidden = true;
-    this.#picker?.draw(this.#signs, this.#asks ? this.#steps.at(-1)?.signs ?? [] : null);
+    this.#picker?.draw(this.#kept.signs, this.#kept.asks ? this.#kept.steps.at(-1)?.signs ?? [] : null);
     scrollTo(0, 0);
   }
 
@@ -156,39 +147,44 @@ export class FixPage {
 
   /** Logs what was seen, once, and starts to reason. What is no fault is not logged; signs changed later amend the entry. */
   async #begin() {
-    const all = [...this.#signs, ...this.#absent];
+    const all = [...this.#kept.signs, ...this.#kept.absent];
     const troubles = all.filter((key) => !this.#sign(key)?.noFault && !this.#sign(key)?.fact);
     const seen = { symptom: troubles[0] ?? all[0], signs: all };
     const signs = all.join(",");
-    if (troubles.length > 0 && !this.#fault) {
+    if (troubles.length > 0 && !this.#kept.fault) {
       const [about, id] = [newId(), newId()];
-      this.#fault = about;
-      this.#told = { id, in: this.#in.in ?? "", signs };
+      this.#kept.fault = about;
+      Object.assign(this.#kept, { seen: id, session: this.#in.in ?? "", told: signs });
       this.#keep(); // before it is stored, so that coming back meanwhile logs it no second time
       try {
         await this.deps.journal.tap({ kind: "fault.seen", ...this.#in, about, id, body: { ...seen, ...(this.#rig ? { rig: this.#rig } : {}) } });
       } catch (trouble) {
         if (!this.deps.journal.failed.some(({ entries }) => entries.some((e) => e.id === id))) { // else it is stored yet, and is no second fault
-          this.#fault = "";
-          this.#told = { id: "", in: "", signs: "" };
+          this.#kept.fault = "";
+          Object.assign(this.#kept, { seen: "", session: "", told: "" });
           this.#keep();
         }
         throw trouble;
       }
-    } else if (this.#told.id && signs !== this.#told.signs) {
-      await this.deps.journal.amend(this.#told.id, seen, "signs changed", this.#told.in || undefined);
-      this.#told.signs = signs;
+    } else if (this.#kept.seen && signs !== this.#kept.told) {
+      await this.deps.journal.amend(this.#kept.seen, seen, "signs changed", this.#kept.session || undefined);
+      this.#kept.told = signs;
     }
-    this.#keep();
-    await this.#think();
-    if (!this.deps.life.aborted) scrollTo(0, 0);
+    await this.#goOn();
   }
 
   /** The bad cut was in the plan's metal, or was not: with another, its limits and verdicts say nothing. */
   async #switchMetal() {
-    this.#otherMetal = !this.#otherMetal;
+    this.#kept.metal = this.#kept.metal ? "" : "other";
     this.#keep();
     await this.#think();
+  }
+
+  /** Keeps what was answered, and asks for what follows from it. */
+  async #goOn() {
+    this.#keep();
+    await this.#think();
+    if (!this.deps.life.aborted) scrollTo(0, 0);
   }
 
   /** What a ranking says anew stands still, and hears a thumb again when it has come. */
@@ -200,20 +196,18 @@ export class FixPage {
   async #rank() {
     const job = (this.#job = Symbol());
     const known = this.#known;
-    const steps = (/** @type {string[]} */ ...answers) => this.#steps.filter(({ answer }) => answers.includes(answer));
+    const steps = (/** @type {string[]} */ ...answers) => this.#kept.steps.filter(({ answer }) => answers.includes(answer));
     const keys = (/** @type {Step[]} */ list) => list.map(({ key }) => key).join(",");
     const answer = await this.deps.calculate("fault-rank", {
-      ...known, signs: this.#signs.join(","), absent: this.#absent.join(","), checks: steps("yes", "no").map((s) => `${s.key}:${s.answer}`).join(","),
-      skipped: keys(steps("skip")), mended: keys(steps("helped", "tried")), open: this.#of("checks", this.#steps.at(-1)?.key ?? "")?.hands === "dead" ? "yes" : "no",
+      ...known, signs: this.#kept.signs.join(","), absent: this.#kept.absent.join(","), checks: steps("yes", "no").map((s) => `${s.key}:${s.answer}`).join(","),
+      skipped: keys(steps("skip")), mended: keys(steps("helped", "tried")), open: this.#of("checks", this.#kept.steps.at(-1)?.key ?? "")?.hands === "dead" ? "yes" : "no",
     }, { units: this.deps.settings.values.units });
     if (this.deps.life.aborted || job !== this.#job) return;
     this.#guided = guidedBy(known);
     this.#at.look.hidden = true;
     this.#at.thought.hidden = false;
-    this.#thought?.paint(answer, {
-      signs: this.#signs, absent: this.#absent, steps: this.#steps, fault: this.#fault, known: sayWhatIsKnown(known, plannedIn(this.deps)),
-      planned: plannedIn(this.deps), otherMetal: this.#otherMetal,
-    });
+    const planned = plannedIn(this.deps);
+    this.#thought?.paint(answer, this.#kept, { known: sayWhatIsKnown(known, planned), planned });
   }
 
   /** The answer stays with the check that it was given to. @param {HTMLElement} el */
@@ -222,23 +216,20 @@ export class FixPage {
     if (!key) return;
     el.setAttribute("aria-pressed", "true");
     const step = /** @type {Step} */ ({ key, label, answer: action });
-    this.#steps = [...this.#steps.filter((s) => s.key !== key), step];
-    this.#keep();
-    await this.#think();
-    if (!this.deps.life.aborted) scrollTo(0, 0);
+    this.#kept.steps = [...this.#kept.steps.filter((s) => s.key !== key), step];
+    await this.#goOn();
   }
 
   /** Takes the last answer back. */
   async #undo() {
-    const last = this.#steps.at(-1);
+    const last = this.#kept.steps.at(-1);
     if (!last) return;
     if (last.entry) await this.deps.journal.voidEntry(last.entry, "undone", this.#in.in);
-    this.#steps = this.#steps.slice(0, -1);
-    this.#signs = last.signs ?? this.#signs;
-    this.#absent = last.absent ?? this.#absent;
-    this.#asks = false;
-    this.#keep();
-    await this.#think();
+    this.#kept.steps = this.#kept.steps.slice(0, -1);
+    this.#kept.signs = [...new Set([...(last.signs ?? []), ...this.#kept.signs])]; // with those picked since
+    this.#kept.absent = last.absent ?? this.#kept.absent;
+    this.#kept.asks = false;
+    await this.#goOn();
   }
 
   async #pickCause() {
@@ -249,8 +240,8 @@ export class FixPage {
   /** @param {string} cause */
   async #found(cause) {
     await this.deps.journal.tap([
-      { kind: "fault.found", ...this.#in, about: this.#fault, body: { cause } },
-      { kind: "fault.mended", ...this.#in, about: this.#fault, body: {} },
+      { kind: "fault.found", ...this.#in, about: this.#kept.fault, body: { cause } },
+      { kind: "fault.mended", ...this.#in, about: this.#kept.fault, body: {} },
     ]);
     this.#sayLogged(cause);
     this.#afresh();
@@ -259,23 +250,21 @@ export class FixPage {
   /** It was one of several causes: asks what is left of the signs. @param {string} cause */
   async #helped(cause) {
     const entry = newId();
-    await this.deps.journal.tap({ kind: "fault.found", ...this.#in, about: this.#fault, id: entry, body: { cause, helped: "in part" } });
-    this.#steps = [...this.#steps.filter(({ key }) => key !== cause), { key: cause, answer: "helped", signs: this.#signs, absent: this.#absent, entry }];
-    this.#asks = true;
+    await this.deps.journal.tap({ kind: "fault.found", ...this.#in, about: this.#kept.fault, id: entry, body: { cause, helped: "in part" } });
+    this.#kept.steps = [...this.#kept.steps.filter(({ key }) => key !== cause), { key: cause, answer: "helped", signs: this.#kept.signs, absent: this.#kept.absent, entry }];
+    this.#kept.asks = true;
     this.#keep();
     this.#sayLogged(cause);
     this.#turnToSigns();
   }
 
   /** Goes on with what is left of the signs; nothing, and all is good again. */
-  async #goOn() {
-    const { signs = [], absent = [] } = this.#steps.at(-1) ?? {};
-    if (!this.#signs.some((key) => !this.#sign(key)?.fact)) return this.#mended(say("fix.allgood"), {});
-    this.#absent = [...absent, ...signs.filter((key) => !this.#signs.includes(key))];
-    this.#asks = false;
-    this.#keep();
-    await this.#think();
-    if (!this.deps.life.aborted) scrollTo(0, 0);
+  async #leftOver() {
+    const { signs = [], absent = [] } = this.#kept.steps.at(-1) ?? {};
+    if (!this.#kept.signs.some((key) => !this.#sign(key)?.fact)) return this.#mended(say("fix.allgood"), {});
+    this.#kept.absent = [...absent, ...signs.filter((key) => !this.#kept.signs.includes(key))];
+    this.#kept.asks = false;
+    await this.#goOn();
   }
 
   /** @param {string} cause */
@@ -299,7 +288,7 @@ export class FixPage {
 
   /** It works again. @param {string} said @param {{how?: string}} body */
   async #mended(said, body) {
-    await this.deps.journal.tap({ kind: "fault.mended", ...this.#in, about: this.#fault, body });
+    await this.deps.journal.tap({ kind: "fault.mended", ...this.#in, about: this.#kept.fault, body });
     this.deps.toasts.show(said);
     this.#afresh();
   }
@@ -311,9 +300,9 @@ export class FixPage {
   }
 
   #putAside() {
-    if (!this.#fault) return;
-    const others = Object.entries(this.deps.drafts.of(leftName)).filter(([id]) => id !== this.#fault);
-    this.deps.drafts.keep(leftName, Object.fromEntries([...others, [this.#fault, this.deps.drafts.of(draftName)]].slice(-mostLeft)));
+    if (!this.#kept.fault) return;
+    const others = Object.entries(this.deps.drafts.of(leftName)).filter(([id]) => id !== this.#kept.fault);
+    this.deps.drafts.keep(leftName, Object.fromEntries([...others, [this.#kept.fault, this.deps.drafts.of(draftName)]].slice(-mostLeft)));
   }
 
   #afresh() {
@@ -331,7 +320,7 @@ export class FixPage {
     const signs = signsOf(fault);
     this.#take(/** @type {any} */ (this.deps.drafts.of(leftName))[id] ?? { signs, fault: id, seen: fault.seen, session: fault.in, told: signs.join(",") });
     this.#keep();
-    if (this.#signs.length && !this.#asks) this.#try(() => this.#think());
+    if (this.#kept.signs.length && !this.#kept.asks) this.#try(() => this.#think());
     else this.#showSigns();
     this.#read();
   }

@@ -181,6 +181,21 @@ test("what helped in part is logged, the signs that are left go on, and it can b
   again.leave();
 });
 
+test("a sign picked after what helped in part stays when that is taken back", async () => {
+  const page = open([told("act")], { drafts: { fix: { signs: "spits,unsteady", fault: "f" } } });
+  await page.start();
+  await page.press(page.at("no"));
+  await page.press(page.sign("spits"));
+  await page.act("left");
+  await page.act("look");
+  await page.press(page.sign("heat-light"));
+  await page.act("think");
+  assert.deepEqual([page.asked.at(-1).signs, page.asked.at(-1).absent], ["unsteady,heat-light", "spits"]);
+  await page.press(page.at("undo"));
+  assert.deepEqual([page.asked.at(-1).signs, page.asked.at(-1).absent], ["spits,unsteady,heat-light", ""]);
+  page.leave();
+});
+
 test("left while it asks what is left of the signs, it asks again", async () => {
   const page = open([told("act")], { drafts: { fix: { signs: "spits", fault: "f" } } });
   await page.start();

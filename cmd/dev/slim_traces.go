@@ -42,14 +42,6 @@ const (
 	noWord = 0xffffffff
 )
 
-// Which words of runtime.moduledata, in runtime/symtab.go, say where the words that
-// follow a _func point to, and what lies behind that. Its first two point to the
-// table of functions and to the names in it.
-const (
-	modulePointed = 40
-	moduleBehind  = 19
-)
-
 var funcMagic = []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}
 
 var errOtherTable = errors.New("the table of functions is not laid out as in Go 1.20 to 1.26")
@@ -130,29 +122,20 @@ func dropTraces(p piece) (idle map[int]bool, err error) {
 	if err := clearTables(table[places:list], stays, goes); err != nil {
 		return nil, err
 	}
-	pointed, err := p.pointed(start, names)
+	module, err := p.module(start, names)
 	if err != nil {
+		return nil, err
+	}
+	pointed, err := module.between(module.word(modulePointed), module.word(moduleBehind))
+	if err != nil {
+		return nil, err
+	}
+	if err := module.coarsen(); err != nil {
 		return nil, err
 	}
 	delete(kept, noWord)
 	delete(lost, noWord)
 	return idle, clearTables(pointed, kept, lost)
-}
-
-// pointed returns the memory that the words which follow a _func point into.
-func (p piece) pointed(start, names int) ([]byte, error) {
-	table := uint64(p.at) + uint64(start)
-	first := binary.LittleEndian.AppendUint64(binary.LittleEndian.AppendUint64(nil, table), table+uint64(names))
-	module := bytes.Index(p.bytes, first)
-	if module < 0 || module+8*(modulePointed+1) > len(p.bytes) {
-		return nil, errOtherTable
-	}
-	word := func(i int) int64 { return int64(binary.LittleEndian.Uint64(p.bytes[module+8*i:])) - p.at }
-	from, to := word(modulePointed), word(moduleBehind)
-	if from < int64(start) || from > to || to > int64(len(p.bytes)) {
-		return nil, errOtherTable
-	}
-	return p.bytes[from:to], nil
 }
 
 // keepsName says which functions keep their names: ours, for traces, and those of

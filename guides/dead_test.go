@@ -42,16 +42,10 @@ const (
 	lastDeadStep = "bleed"
 )
 
-// owed are steps that say it, but not yet in the one wording.
-var owed = map[string]bool{"sheet-and-thick#sheet-amps": true}
-
 // TestHandsOnlyInDeadTorch walks over all shipped guides.
 func TestHandsOnlyInDeadTorch(t *testing.T) {
 	for _, g := range shipped(t).guides {
 		for _, d := range dangers(g) {
-			if owed[g.ID+"#"+strings.SplitN(d, ":", 2)[0]] {
-				continue
-			}
 			t.Errorf("%s#%s, but the torch is not dead: take in [Make the torch dead](make-dead.md) before it, or begin the step with > %s", g.ID, d, safety.MadeDead)
 		}
 		if g.ID == deadGuide {

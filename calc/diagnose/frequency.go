@@ -42,12 +42,12 @@ air-wet | always spits trap-water | often unsteady parts-short rag-damp wet-day 
 air-oily | always oil-smell white-rag | often unsteady parts-short filter-look | sometimes spits | seldom hard-start
 air-frozen | always frost ice | often no-air no-blow gauge-machine gauge-flowing no-arc | sometimes unsteady spits cuts-out hard-start valve-click | seldom air-no-pilot
 
-supply-dead | always dead no-arc socket-try switch-look lamps-dark | often no-air no-blow other-plug | sometimes moved
-circuit-overloaded | always breaker alone-try socket-try | often shared circuit-count dead no-arc switch-look | sometimes no-air cuts-out generator volts-load amps-up | seldom long-cord
+supply-dead | always dead no-arc socket-try lamps-dark | often switch-look no-air no-blow other-plug | sometimes moved
+circuit-overloaded | always breaker alone-try socket-try switch-look lamps-dark | often shared circuit-count dead no-arc | sometimes no-air cuts-out generator volts-load amps-up | seldom long-cord
 volts-low | always volts-load cord-short | often long-cord cuts-out cord-look | sometimes not-through unsteady hard-start fault-light no-arc shared breaker lamp-then | seldom no-pierce alone-try generator
 generator-weak | always generator on-generator idle-saver | often cuts-out volts-load alone-try | sometimes not-through unsteady hard-start shared fault-light | seldom breaker no-arc
-supply-leaks | always rcd isolate socket-try | often shock wet-day dead no-arc switch-look other-plug | sometimes no-air trips-on moved | seldom breaker
-others-leak | always rcd one-by-one socket-try | often shared dead no-arc switch-look wet-day | sometimes no-air
+supply-leaks | always rcd isolate socket-try switch-look lamps-dark | often shock wet-day other-plug | sometimes dead no-arc no-air trips-on moved | seldom breaker
+others-leak | always rcd one-by-one socket-try switch-look lamps-dark | often shared wet-day | sometimes dead no-arc no-air
 
 clamp-poor | always clamp-move | often no-transfer cuts-out clamp-warm clamp-hot dies-end on-drop through-joint | sometimes unsteady hard-start painted | seldom not-through snaps-out
 work-lead-loose | always work-plug hot-where | often no-transfer cuts-out clamp-hot | sometimes unsteady hard-start moved clamp-warm | seldom not-through
@@ -65,7 +65,7 @@ electrode-loose | always electrode-turn | often unsteady after-change | sometime
 o-ring-bad | always o-ring-look | often hiss | sometimes unsteady head-hot after-change blows-sideways | seldom no-arc
 slide-stuck | always air-no-pilot slide-push | often no-arc hard-start | sometimes after-change
 lead-loose | always connectors | often moved | sometimes unsteady cuts-out hiss head-hot no-arc air-no-pilot hard-start grip | seldom no-air lead-marked
-lead-damaged | always lead-look | often lead-marked no-arc moved grip shock isolate | sometimes goes-on no-air no-blow air-no-pilot cuts-out fault-light | seldom hiss hard-start
+lead-damaged | always lead-look grip | often lead-marked no-arc moved shock isolate | sometimes goes-on no-air no-blow air-no-pilot cuts-out fault-light | seldom hiss hard-start
 
 duty-passed | always heat-light wait-cool lamp-then | often cuts-out hot-day | sometimes no-arc head-hot
 vents-blocked | always vents-look lamp-then | often heat-light wait-cool hot-day | sometimes cuts-out

@@ -9,7 +9,7 @@ const (
 	Hand Hands = "hand" // a hand on what lies outside the torch: clamp, drain, coupler, vents
 	On   Hands = "on"   // machine switched on, nothing flows: lamps, fan, panel
 	Air  Hands = "air"  // air flows, no arc
-	Arc  Hands = "arc"  // a short cut
+	Arc  Hands = "arc"  // a short cut, with hood, gloves and a look round before it
 	Off  Hands = "off"  // switched off and unplugged, the head stays shut
 	Dead Hands = "dead" // the torch made dead, a hand on the head or in it
 )
@@ -21,7 +21,6 @@ func (h Hands) live() bool { return h == On || h == Air || h == Arc }
 // torch is made dead once for all that is looked at in its head: after-flow,
 // off, unplugged, waiting time, cool, bled. The authors' judgement.
 const (
-	arcMinutes  = 1.0 // hood, gloves, a look round, a place to strike
 	offMinutes  = 3.0
 	deadMinutes = 12.0
 )
@@ -31,8 +30,6 @@ func (c Check) setUp(open bool) float64 {
 	switch {
 	case open && (c.Hands == Dead || c.Hands == Off):
 		return 0
-	case c.Hands == Arc:
-		return arcMinutes
 	case c.Hands == Off:
 		return offMinutes
 	case c.Hands == Dead:

@@ -109,8 +109,10 @@ func (r *Result) concerns(check Check) bool {
 }
 
 // lookFirst reports whether a sign was seen after which no arc is struck before
-// all that can be told without one was told.
-func (s Seen) lookFirst() bool { return s.Answers["blows-back"] || s.Answers["no-pierce"] }
+// all that can be told without one was told: melt came back, or a breaker has one reset.
+func (s Seen) lookFirst() bool {
+	return s.Answers["blows-back"] || s.Answers["no-pierce"] || s.Answers["breaker"]
+}
 
 // can reports whether a check can be made at all: no cut without an arc, no
 // reading of a flow without air, no lamp on a machine that is dark.

@@ -199,7 +199,7 @@ func TestSituations(t *testing.T) {
 // the knowledge, and tried once it stood.
 func TestOtherSituations(t *testing.T) {
 	t.Run("cold", func(t *testing.T) { judge(t, "cold_situations.txt", 30, 1) })
-	t.Run("unseen", func(t *testing.T) { judge(t, "unseen_situations.txt", 60, 3) })
+	t.Run("unseen", func(t *testing.T) { judge(t, "unseen_situations.txt", 120, 6) })
 }
 
 func judge(t *testing.T, file string, least, most int) {

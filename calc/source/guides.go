@@ -3,7 +3,7 @@ package source
 // guides are the sources that only the guides rest on: no program that is given
 // to anybody holds them.
 var guides = []Source{
-	{"osha-134", "OSHA", "29 CFR 1910.134, respiratory protection", "(d)(2)(iii), (e)(1), (f)(2), (g), (h), (i) and appendix B-1, in OSHA's letters and in quotations; appendix B-2 from memory", SecondHand},
+	{"osha-134", "OSHA", "29 CFR 1910.134, respiratory protection", "(d)(2)(iii), (e)(1), (f)(2), (g), (h) and appendix B-1, in OSHA's letters and in quotations; (i) and appendix B-2 from memory", SecondHand},
 	{"osha-146", "OSHA", "29 CFR 1910.146, permit-required confined spaces", "", Memory},
 	{"osha-147", "OSHA", "29 CFR 1910.147, control of hazardous energy", "(d), the order of steps; (d)(5), stored energy; in copies", SecondHand},
 	{"osha-242", "OSHA", "29 CFR 1910.242, hand and portable tools", "(b), cleaning with compressed air: under 30 psi", Seen},
@@ -13,7 +13,7 @@ var guides = []Source{
 	{"nec-590-6", "NFPA", "NFPA 70 (NEC), 590.6, ground-fault protection of temporary wiring", "in quotations", SecondHand},
 	{"iec-60974-4", "IEC", "IEC 60974-4, Arc welding equipment, periodic inspection and testing", "scope, in the publisher's summary of 2010", SecondHand},
 	{"osha-1001-f", "OSHA", "29 CFR 1910.1001 appendix F, brake and clutch work", "wet or enclosed, in a copy", SecondHand},
-	{"osha-weld-chemicals", "OSHA", "Welding, cutting and brazing, chemicals", "what chlorinated degreasers decompose to", Seen},
+	{"osha-weld-chemicals", "OSHA", "Welding, cutting and brazing, chemicals", "residues of chlorinated degreasers decompose when heated", Seen},
 	{"nhtsa-air-bags", "NHTSA", "Emergency rescue guidelines for air bag equipped cars", "undeployed bags, in a copy", SecondHand},
 	{"epa-609", "EPA", "US Clean Air Act 609, a fact sheet on motor vehicle air conditioning", "who may service", Seen},
 	{"tmc-rp-237", "TMC", "TMC RP 237, Retorquing guidelines for disc wheels", "50 to 100 miles, in the trade press", SecondHand},

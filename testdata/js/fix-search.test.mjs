@@ -83,6 +83,13 @@ test("what to do at once is said as the sign is pressed, and stands first from t
   page.leave();
 });
 
+test("what the answer does not tell beside a stop is not said", async () => {
+  const page = open([told("stop", [trap], { cautions: ["Do not put it down."] })], { drafts: { fix: { signs: "heat-light,goes-on", fault: "f" } } });
+  await page.start();
+  assert.deepEqual(rows(page.main, "state"), ["Do not put it down."]);
+  page.leave();
+});
+
 test("every check in the head says first how the torch is made dead, how long that takes, and what else lies open then", async () => {
   const page = open([told("check", [trap, gauge, ring], { cautions: [made] }), told("check", [gauge, ring], { cautions: [made] }), told("check", [{ ...ring, setup: number(0) }], { cautions: [made] })], { drafts: { fix: { signs: "spits", fault: "f" } } });
   await page.start();

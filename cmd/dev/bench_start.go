@@ -37,7 +37,7 @@ func benchStart(ctx context.Context, f figures, root string) error {
 	if err := cmd("go", "build", "-ldflags=-s -w", "-o", empty, ".").in(dir).with("GOOS=js", "GOARCH=wasm", "GOFLAGS=").quiet(); err != nil {
 		return err
 	}
-	if err := slimFile(empty); err != nil {
+	if err := slimFile(empty, empty); err != nil {
 		return err
 	}
 	loader := filepath.Join(strings.TrimSpace(root), "lib", "wasm", "wasm_exec.js")

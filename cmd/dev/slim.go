@@ -27,21 +27,21 @@ const (
 
 var errNotLinked = errors.New("this is no wasm as the Go linker writes it")
 
-// slimFile makes a linked wasm slim where it lies. One that is slim already is
-// left alone.
-func slimFile(path string) error {
-	linked, err := os.ReadFile(path)
+// slimFile writes to that path what was linked, made slim. It leaves a file alone that
+// holds it already.
+func slimFile(linked, to string) error {
+	program, err := os.ReadFile(linked)
 	if err != nil {
 		return err
 	}
-	slim, err := slimWasm(linked)
+	slim, err := slimWasm(program)
 	if err != nil {
-		return fail(path+": "+err.Error(), "Take the Go toolchain that go.mod names.")
+		return fail(linked+": "+err.Error(), "Take the Go toolchain that go.mod names.")
 	}
-	if bytes.Equal(slim, linked) {
+	if old, err := os.ReadFile(to); err == nil && bytes.Equal(old, slim) {
 		return nil
 	}
-	return os.WriteFile(path, slim, 0o644)
+	return os.WriteFile(to, slim, 0o644)
 }
 
 // slimWasm returns a linked wasm with its memory in one piece, without line numbers

@@ -24,16 +24,20 @@ var wasmInlining = []string{
 
 // buildWasm builds the calculators for the phone and puts the loader of the
 // same toolchain beside them. The flags make the result the same bit for bit
-// in every folder, so its content name stays the same too. The Go command
-// leaves a file alone that is up to date.
+// in every folder, so its content name stays the same too. What is linked lies in a
+// file of its own: the Go command leaves that alone while it is up to date, and would
+// leave alone too what an older slim made of it.
 func buildWasm() error {
-	if err := os.MkdirAll(gen, 0o755); err != nil {
+	linked := filepath.Join("dist", "linked.wasm")
+	for _, path := range []string{gen, filepath.Dir(linked)} {
+		if err := os.MkdirAll(path, 0o755); err != nil {
+			return err
+		}
+	}
+	if err := linkWasm(linked); err != nil {
 		return err
 	}
-	if err := linkWasm(filepath.Join(gen, "calc.wasm")); err != nil {
-		return err
-	}
-	if err := slimFile(filepath.Join(gen, "calc.wasm")); err != nil {
+	if err := slimFile(linked, filepath.Join(gen, "calc.wasm")); err != nil {
 		return err
 	}
 	root, err := cmd("go", "env", "GOROOT").output()

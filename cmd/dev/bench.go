@@ -153,8 +153,11 @@ func benchWasm(ctx context.Context, f figures) error {
 		return err
 	}
 	onNode := func(words ...string) (map[string]float64, error) {
-		words = append([]string{"test", "-run", "^$", "-exec", nodeLoader(root)}, words...)
-		return goBench(ctx, cmd("go", words...).with("GOOS=js", "GOARCH=wasm"))
+		c, err := slimTest(append([]string{"-run", "^$"}, words...)...)
+		if err != nil {
+			return nil, err
+		}
+		return goBench(ctx, c)
 	}
 	found, err := onNode("-bench", "^BenchmarkArcTap$", "-benchtime", "200ms", "./calc/journal")
 	short, knowsShort := found["ArcTap/1000/ms/tap"]

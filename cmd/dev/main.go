@@ -44,6 +44,13 @@ func init() {
 }
 
 func main() {
+	if len(os.Args) > 1 && os.Args[1] == slimRun {
+		code, err := runSlim(os.Args[2:], os.Stdout, os.Stderr)
+		if err != nil {
+			fmt.Fprintln(os.Stderr, "dev: "+err.Error())
+		}
+		os.Exit(code)
+	}
 	err := dispatch(os.Args[1:], os.Stdout)
 	if err == nil {
 		return

@@ -2,7 +2,6 @@ package main
 
 import (
 	"os"
-	"path/filepath"
 	"strings"
 	"time"
 )
@@ -26,7 +25,7 @@ var steps = []step{
 	{"journeys", "the real app in a real browser, really offline", false, checkJourneys},
 	{"race", "the server and its store under the race detector", true, checkRace},
 	{"fuzz", "each fuzzer for half a minute", true, checkFuzz},
-	{"wasm", "the tests of calc compiled for the phone, under Node", true, checkWasm},
+	{"wasm", "the tests of calc compiled and made slim for the phone, under Node", true, checkWasm},
 }
 
 // checkFormat lists Go files that gofmt would change.
@@ -102,18 +101,12 @@ func checkFuzz(s *score, _ bool) {
 	}
 }
 
-// nodeLoader is the toolchain's own program that runs a wasm test under Node.
-func nodeLoader(goroot string) string {
-	return filepath.Join(strings.TrimSpace(goroot), "lib", "wasm", "go_js_wasm_exec")
-}
-
 // checkWasm runs the tests of calc as the phone would compute them.
 func checkWasm(s *score, _ bool) {
-	root, err := cmd("go", "env", "GOROOT").output()
+	c, err := slimTest("-json", "-timeout", "20m", "./calc/...")
 	if err != nil {
 		s.check("wasm", err)
 		return
 	}
-	loader := nodeLoader(root)
-	goTest(s, cmd("go", "test", "-json", "-timeout", "20m", "-exec", loader, "./calc/...").with("GOOS=js", "GOARCH=wasm"))
+	goTest(s, c)
 }

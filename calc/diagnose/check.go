@@ -19,7 +19,7 @@ type Check struct {
 	Told    string   `json:"-"`                // a sign or fact that says the same, so that it is not asked again
 	Guide   string   `json:"guide"`
 	Step    string   `json:"step"`
-	Same    []string `json:"-"` // other guide steps that answer it
+	Same    []string `json:"same,omitempty"` // other guide steps that answer it
 }
 
 // shownIn is the guide step that shows how to make the check.
@@ -108,5 +108,5 @@ var Checks = []Check{
 	{Key: "electrode-pit", Label: "Electrode's pit past its limit, or off centre?", Hands: Dead, Minutes: 2, Yes: "deep or off", No: "shallow", Leak: .005, Do: "Measure the pit, or hold it beside a new one. {pit}", Guide: "torch-inspection", Step: "electrode-pit", Same: []string{"quick-look#electrode"}},
 	{Key: "marks-same", Label: "Do the marks of the parts not belong together?", Hands: Dead, Minutes: 2, Yes: "they do not", No: "one family", Leak: .005, Do: "Hold tip, electrode, swirl ring and cup against the parts list of this torch: family and rating.", Guide: "torch-inspection", Step: "same-family"},
 	{Key: "slide-push", Label: "Does the starting slide stick when pushed?", Hands: Dead, Minutes: 1.5, Yes: "sticks", No: "springs back, or none", Leak: .005, Do: "Parts out: push the slide in the head with a wooden pick.", Guide: "trigger-and-lead", Step: "slide", Same: []string{"torch-inspection#head"}},
-	{Key: "o-ring-look", Label: "Is the O-ring dry, cut or gone?", Hands: Dead, Minutes: 1, Yes: "bad", No: "soft and whole", Leak: .005, Do: "Run a fingertip round it.", Guide: "torch-inspection", Step: "o-ring"},
+	{Key: "o-ring-look", Label: "Is the O-ring cracked, cut, flat or gone?", Hands: Dead, Minutes: 1, Yes: "bad", No: "whole", Leak: .005, Do: "Run a fingertip round it. Dry but whole gets a trace of the grease its manual names.", Guide: "torch-inspection", Step: "o-ring"},
 }

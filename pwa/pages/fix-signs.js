@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The signs to pick from: what is seen, with a picture each, and below them, folded, what else is so.
+ * The signs to pick from: what is seen, with a picture each, then, folded, what else is so.
  * After a cause was mended and helped in part, those that were picked, to let go of what is gone.
  */
 import { caution, make, setText } from "../parts/dom.js";
@@ -27,7 +27,8 @@ export class FixSigns {
     const facts = this.faults.groups.filter(ofFacts).flatMap((/** @type {any} */ g) => g.signs);
     at.title.textContent = say(left ? "fix.still" : "fix.see");
     at.several.textContent = say(left ? "fix.letgo" : "fix.several");
-    at.groups.replaceChildren(...(left ? [this.#grid(left)] : groups.map((/** @type {any} */ g) => make("section", { class: "stack" }, make("h3", { text: g.label }), this.#grid(g.signs)))));
+    const sections = groups.map((/** @type {any} */ g) => make("section", { class: "stack" }, make("h3", { text: g.label }), this.#grid(g.signs)));
+    at.groups.replaceChildren(...(left ? [this.#grid(left)] : [...sections.slice(0, -1), at.facts, ...sections.slice(-1)])); // before what is no fault
     at.facts.hidden = Boolean(left) || facts.length === 0;
     at.fact.replaceChildren(this.#grid(left ? [] : facts));
     at.unhelp.hidden = !left;

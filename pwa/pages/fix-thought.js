@@ -43,7 +43,7 @@ export class FixThought {
   paint({ results, cautions }, kept, { known, planned }) {
     const { at } = this;
     const signs = kept.signs.map((key) => find(this.faults, "signs", key)).filter(Boolean);
-    const [stops, nows] = ["stop", "now"].map((what) => signs.map((s) => s[what]).filter((text) => cautions.includes(text)));
+    const [stops, nows] = ["stop", "now"].map((what) => signs.map((s) => s[what]).filter((text) => text && (what === "stop" || cautions.includes(text))));
     const dead = cautions.filter((text) => !stops.includes(text) && !nows.includes(text));
     at.state.replaceChildren(...stops.map((text) => caution(text, true)), ...nows.map((text) => caution(text)),
       ...(results.state === "service" ? [caution(say("fix.service"), true)] : []),

@@ -53,7 +53,7 @@ const kinds = (tapped) => tapped.map(({ kind, body }) => [kind, body?.cause].fil
 test("what is so stands apart from what is seen, and is not enough to begin", async () => {
   const page = open([told("check", [trap])]);
   await page.start();
-  assert.equal(page.at("groups").querySelector("[data-sign=frost]"), null);
+  assert.ok(page.sign("frost").closest("[data-ref=facts]") && !page.sign("spits").closest("[data-ref=facts]"));
   assert.equal(page.sign("frost").querySelector("svg"), null);
   assert.equal(page.at("so").textContent, "What else is so?");
   await page.press(page.sign("frost"));
@@ -83,8 +83,8 @@ test("what to do at once is said as the sign is pressed, and stands first from t
   page.leave();
 });
 
-test("what the answer does not tell beside a stop is not said", async () => {
-  const page = open([told("stop", [trap], { cautions: ["Do not put it down."] })], { drafts: { fix: { signs: "heat-light,goes-on", fault: "f" } } });
+test("a stop is always said, and what the answer does not tell beside it is not", async () => {
+  const page = open([told("stop", [trap], { cautions: [] })], { drafts: { fix: { signs: "heat-light,goes-on", fault: "f" } } });
   await page.start();
   assert.deepEqual(rows(page.main, "state"), ["Do not put it down."]);
   page.leave();

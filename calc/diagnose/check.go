@@ -96,7 +96,7 @@ var Checks = []Check{
 
 	{Key: "connectors", Label: "Is the torch lead loose at the machine, or kinked?", Hands: Off, Minutes: 1, Yes: "loose or kinked", No: "tight and straight", Leak: .02, Do: "Off, unplugged and bled. Turn the connector by hand, and lay the lead out.", Guide: "trigger-and-lead", Step: "connectors"},
 
-	{Key: "cup-seat", Label: "Does the cup turn further home?", Hands: Dead, Shut: true, Minutes: .5, Yes: "it does", No: "seated", Leak: .005, Do: "Turn the cup by hand until it stops.", Guide: "torch-inspection", Step: "cup-switch", Same: []string{"torch-inspection#assemble"}},
+	{Key: "cup-seat", Label: "Does the cup turn further home?", Hands: Dead, Shut: true, Minutes: .5, Yes: "it does", No: "seated", Leak: .005, Do: "Turn the cup by hand until it stops.", First: "after-change", Guide: "torch-inspection", Step: "cup-switch", Same: []string{"torch-inspection#assemble"}},
 	{Key: "cup-proud", Label: "Does the cup stand off with a gap?", Hands: Dead, Shut: true, Minutes: .5, Yes: "it stands off", No: "flush", Leak: .005, Do: "Look along the rim. If it stands off, something under it is too long or not home.", Guide: "torch-inspection", Step: "assemble"},
 	{Key: "cup-holes", Label: "Any air hole of the cup shut or spattered?", Hands: Dead, Minutes: 2, Yes: "shut", No: "all open", Leak: .005, Do: "Look through each hole toward a bright wall, never the sun.", Guide: "torch-inspection", Step: "cup-holes", Same: []string{"quick-look#cup-holes"}},
 	{Key: "cup-crack", Label: "Is the cup cracked, or its thread torn?", Hands: Dead, Minutes: 1, Yes: "cracked or torn", No: "whole", Leak: .005, Do: "Turn it in the light.", Guide: "torch-inspection", Step: "cup-face"},

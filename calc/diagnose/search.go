@@ -63,13 +63,13 @@ func (r *Result) search(seen Seen, answers []Answer, stop bool) []Check {
 			}
 		}
 		whole := r.whole() && check.Hands == Dead
-		if o.finds == 0 && !whole && !(check.Safety && check.Only != nil) && !seen.Answers[check.First] {
+		if o.finds == 0 && !whole && !(check.Safety && check.Only != nil) && !(seen.Answers[check.First] && check.Hands != Dead) {
 			continue
 		}
 		switch {
 		case check.Safety && o.finds > .1:
 			o.stage = harm
-		case seen.Answers[check.First]:
+		case seen.Answers[check.First] && (check.Hands != Dead || o.finds > .1):
 			o.stage = foremost
 		case check.Hands == Dead && seen.Open:
 			o.stage = opened

@@ -48,7 +48,7 @@ export const en = {
   "ready.set": "What to set", "ready.grade": "This rig", "ready.holds": "What holds here", "ready.does": "Holds: {say}", "ready.nothing": "Nothing holds here until that is mended.", "ready.verdict": "{grade}. Site {verdict}.", "ready.short": "Short here.", "ready.help": "What would help", "ready.find": "Find out {what}. {how}", "ready.current": "Current", "ready.tip": "tip {tip}", "ready.pressure": "Air, while it flows", "ready.speed": "Speed", "ready.pace": "Pace",
   "ready.start": "Start", "ready.lean": "torch at {angle} to the work", "ready.standoff": "Standoff", "ready.range": "from {low} to {high}", "ready.whole": "All of the plan, and the sum",
   "ready.begin": "To the cut", "ready.goon": "Go on with the session", "ready.more": "More",
-  "ready.bringup": "Bring-up check", "ready.inspect": "Inspect the torch", "ready.sums": "All sums", "ready.guides": "All guides",
+  "ready.bringup": "Bring-up check", "ready.quick": "Five-minute look at the torch", "ready.inspect": "Inspect the torch, part by part", "ready.sums": "All sums", "ready.guides": "All guides",
 
   "gate.open": "not asked", "gate.stop": "STOP", "gate.conditions": "conditions", "gate.go": "no stop found",
   "gate.told.stop": "STOP", "gate.told.conditions": "Only under conditions", "gate.told.go": "No stop found in what you answered",
@@ -79,7 +79,7 @@ export const en = {
   "check.air": "Air", "check.power": "Power", "check.duty": "Duty", "check.parts": "Parts", "verdict.ok": "holds", "verdict.tight": "only just", "verdict.fails": "short", "verdict.doubt": "may be short", "verdict.unknown": "not known",
   "grade.clean": "Cuts clean", "grade.rough": "Severs rough", "grade.none": "Will not cut",
   "cut.start": "Start arc", "cut.stop": "Stop arc", "cut.counts": "{arc} of arc, {starts} starts", "cut.counts.one": "{arc} of arc, 1 start", "cut.nosession": "The first tap opens a session", "seen.as": "As of {time}: {what}", "seen.ready": "As of {time}: {thickness} {metal}", "seen.gate": "One moment",
-  "cut.norig": "Enter a rig first, or try the example.", "cut.plan": "{current} · {pressure} · {speed} · {pace}",
+  "cut.care": "Eyes, face and ears covered, fire watched, torch dead before a hand goes to it.", "cut.norig": "Enter a rig first, or try the example.", "cut.plan": "{current} · {pressure} · {speed} · {pace}",
   "cut.drain.in": "Drain in {time}", "cut.drain.now": "Drain the trap now", "cut.drain.why": "of arc time, on the built-in trap alone; every {every}, common practice",
   "emptied.read": "I have read it",
   "standing.label": "What stands now", "standing.arc": "Arc on: {time}",

@@ -41,7 +41,8 @@ var FaultRank = form.Declaration{Name: "fault-rank", Make: func() form.Calculato
 			{Key: "duty", Label: "Duty, by the site check", Takes: judged(), Default: "unknown", Fine: true},
 			{Key: "past_plan", Label: "Thicker than the plan cuts clean", Takes: form.OneOf("unknown", "not known", "yes", "yes", "no", "no"), Default: "unknown", Fine: true},
 			{Key: "passed", Label: "Guide steps answered good", Help: "Such as torch-inspection#tip-size.", Takes: form.Text(), Optional: true, Fine: true},
-			{Key: "failed", Label: "Guide steps answered worn or change", Help: "Such as torch-inspection#tip-size.", Takes: form.Text(), Optional: true, Fine: true},
+			{Key: "failed", Label: "Guide steps answered change", Help: "Such as torch-inspection#tip-size.", Takes: form.Text(), Optional: true, Fine: true},
+			{Key: "worn", Label: "Guide steps answered worn", Help: "Such as torch-inspection#tip-size.", Takes: form.Text(), Optional: true, Fine: true},
 			{Key: "found", Label: "Own faults, by count", Help: "Such as tip-worn:3, air-wet:2.", Takes: form.Text(), Optional: true, Fine: true},
 		}, keptFields()...),
 		Results: []form.Result{
@@ -65,7 +66,7 @@ func runRank(r *form.Reader, a *form.Answer) error {
 	seen := Seen{Answers: map[string]bool{}, Skipped: map[string]bool{}, Mended: map[string]bool{}, Open: r.Has("open") && form.GetYes(r, "open"), Context: Context{
 		TipMinutes: minutesOf(r, "tip_minutes"), ElectrodeMinutes: minutesOf(r, "electrode_minutes"), DrainMinutes: minutesOf(r, "drain_minutes"),
 		Air: form.GetWord(r, "air"), Power: form.GetWord(r, "power"), Duty: form.GetWord(r, "duty"), PastPlan: form.GetWord(r, "past_plan"),
-		Found: map[string]int{}, Failed: map[string]bool{}, Passed: map[string]bool{},
+		Found: map[string]int{}, Failed: map[string]bool{}, Worn: map[string]bool{}, Passed: map[string]bool{},
 	}}
 	readWords(r, "signs", "sign", signKeys(), func(key string) { seen.Answers[key] = true })
 	readWords(r, "absent", "sign", signKeys(), func(key string) {
@@ -79,6 +80,7 @@ func runRank(r *form.Reader, a *form.Answer) error {
 	readWords(r, "mended", "cause", causeKeys(), func(key string) { seen.Mended[key] = true })
 	readFound(r, seen.Context.Found)
 	readSteps(r, "failed", seen.Context.Failed)
+	readSteps(r, "worn", seen.Context.Worn)
 	readSteps(r, "passed", seen.Context.Passed)
 	kept := readKept(r, a, &seen.Context)
 	if err := r.Err(); err != nil {

@@ -286,17 +286,30 @@ func TestCrewLearns(t *testing.T) {
 	}
 }
 
-// TestInspectionSpeaks: a step that was answered worn raises what it looks for,
-// above what it would be otherwise, and leaves no other cause higher.
+// TestInspectionSpeaks: a step that was answered change or worn raises what it
+// looks for above what it would be otherwise, change the more. Worn is not past
+// the limit: it answers no check, and sends nothing to service.
 func TestInspectionSpeaks(t *testing.T) {
 	signs := map[string]bool{"unsteady": true}
 	plain := Think(Seen{Answers: signs, Context: unknown})
 	for _, cause := range Causes {
-		failed := unknown
+		failed, worn := unknown, unknown
 		failed.Failed = map[string]bool{cause.shownIn(): true}
-		after := Think(Seen{Answers: signs, Context: failed})
-		if was, is := chanceOf(plain, cause.Key), chanceOf(after, cause.Key); is <= was {
-			t.Errorf("%s stands at %v after step %s was answered worn, and at %v before", cause.Key, is, cause.shownIn(), was)
+		worn.Worn = failed.Failed
+		change, some := Think(Seen{Answers: signs, Context: failed}), Think(Seen{Answers: signs, Context: worn})
+		was, is, most := chanceOf(plain, cause.Key), chanceOf(some, cause.Key), chanceOf(change, cause.Key)
+		if is <= was || most <= is {
+			t.Errorf("%s stands at %v, after step %s was answered worn at %v, after change at %v", cause.Key, was, cause.shownIn(), is, most)
+		}
+		if some.State != CheckOn {
+			t.Errorf("step %s was answered worn, and that leads to %s", cause.shownIn(), some.State)
+		}
+	}
+	for _, check := range Checks {
+		worn := unknown
+		worn.Worn = map[string]bool{check.shownIn(): true}
+		if _, known := (Seen{Context: worn}).told(check); known {
+			t.Errorf("step %s was answered worn, and %s is not asked any more", check.shownIn(), check.Key)
 		}
 	}
 }

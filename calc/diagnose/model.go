@@ -28,7 +28,8 @@ type Context struct {
 	Supply           string          // "mains", "generator"; "" if not known
 	Warm             bool            // no frost: it is known to be too warm for ice
 	Found            map[string]int  // the crew's own confirmed faults by cause
-	Failed           map[string]bool // guide steps, as torch-inspection#tip-size, answered worn or change and not cleared since
+	Failed           map[string]bool // guide steps, as torch-inspection#tip-size, answered change and not cleared since
+	Worn             map[string]bool // the same answered worn, which is not past the limit
 	Passed           map[string]bool // guide steps answered good or done, on the parts that are in the torch
 }
 
@@ -42,7 +43,8 @@ const (
 	settledIn      = 20.0 // arc minutes after which a tip of the wrong rating would have shown
 	justFitted     = 5.0  // arc minutes in which a thread-in electrode shows that it was not tightened
 	aside          = .25  // share of its weight among all faults that a cause has by itself, so that most often one explains what is seen
-	failedStep     = 10.0 // factor on the odds of what a guide step looks for, when the step was answered worn or change
+	failedStep     = 10.0 // factor on the odds of what a guide step looks for, when the step was answered change
+	wornStep       = 2.0  // the same when it was answered worn
 	crewWeight     = 20.0 // how many confirmed faults the authors' priors count as
 )
 
@@ -132,8 +134,11 @@ func (s Seen) priors() []float64 {
 		if f, ok := factors[cause.Key]; ok {
 			odds *= f
 		}
-		if c.Failed[cause.shownIn()] {
+		switch step := cause.shownIn(); {
+		case c.Failed[step]:
 			odds *= failedStep
+		case c.Worn[step]:
+			odds *= wornStep
 		}
 		priors[i] = odds / (1 + odds)
 	}
@@ -222,7 +227,7 @@ func build(s Seen) *Net {
 type Ranked struct {
 	Cause
 	Chance  float64
-	Found   bool     // a check that always brings it out did
+	Found   bool     // a check brought it out
 	For     []string // labels of findings that speak for it
 	Against []string
 }

@@ -46,7 +46,7 @@ export function knownOf(views, { drafts, journal, settings }, faults, otherMetal
 function stepsOf({ guides, now }, parts, faults, journal) {
   const asked = new Set([...faults.causes, ...faults.checks].flatMap((/** @type {any} */ of) => [`${of.guide}#${of.step}`, ...(of.same ?? [])]));
   const here = now?.session?.id ?? "";
-  const said = { passed: /** @type {string[]} */ ([]), failed: /** @type {string[]} */ ([]) };
+  const said = { passed: /** @type {string[]} */ ([]), worn: /** @type {string[]} */ ([]), failed: /** @type {string[]} */ ([]) };
   for (const { guide, in: session, steps, fails } of guides?.progress ?? []) {
     if ((session ?? "") !== here) continue;
     for (const [step, a] of Object.entries(/** @type {Record<string, any>} */ (steps))) {
@@ -55,10 +55,11 @@ function stepsOf({ guides, now }, parts, faults, journal) {
       const isPast = slot && (part ? part !== fitted?.part : fitted?.at > a.at);
       if (isPast || (!here && journal.now() - a.at > sameDay) || !asked.has(`${guide}#${step}`)) continue;
       if (a.result === "good" || a.result === "done") said.passed.push(`${guide}#${step}`);
-      else if (a.result === "worn" || (a.result !== "not-done" && fails.includes(a.id))) said.failed.push(`${guide}#${step}`);
+      else if (a.result === "worn") said.worn.push(`${guide}#${step}`);
+      else if (a.result !== "not-done" && fails.includes(a.id)) said.failed.push(`${guide}#${step}`);
     }
   }
-  return { passed: said.passed.join(","), failed: said.failed.join(",") };
+  return { passed: said.passed.join(","), worn: said.worn.join(","), failed: said.failed.join(",") };
 }
 
 /** The metal that the plan of the day is for, in words. @param {Pick<import("../app.js").Deps, "drafts">} deps */
@@ -73,6 +74,6 @@ export function sayWhatIsKnown(known, planned) {
     .map((key) => say(`fix.known.${key}`, { min: Math.round(parseInt(known[key]) / 60) }));
   for (const key of ["air", "power", "duty"]) if (known[key] && known[key] !== "unknown") said.push(`${say(`check.${key}`)}: ${say(`verdict.${known[key]}`)}`);
   if (known.past_plan === "yes") said.push(say("fix.known.past", planned));
-  for (const key of ["failed", "passed"]) if (known[key]) said.push(say(`fix.known.${key}`, { n: known[key].split(",").length }));
+  for (const key of ["failed", "worn", "passed"]) if (known[key]) said.push(say(`fix.known.${key}`, { n: known[key].split(",").length }));
   return said.length ? say("fix.known", { what: said.join("; ") }) : "";
 }

@@ -349,6 +349,6 @@ function listOf(keys = []) {
 }
 
 /** What the guides tell of it. @param {Record<string, any>} known */
-function guidedBy({ passed, failed }) {
-  return `${passed} ${failed}`;
+function guidedBy({ passed, worn, failed }) {
+  return `${passed} ${worn} ${failed}`;
 }

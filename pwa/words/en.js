@@ -152,7 +152,7 @@ export const en = {
   "fix.ruled": "Not looked for: {what}, since {why}.",
   "fix.judgement": "How often each cause shows each sign is the authors’ judgement; your crew’s own confirmed faults move it.",
   "fix.known": "Reckoned with: {what}.", "fix.known.tip_minutes": "{min} min of arc on the tip", "fix.known.electrode_minutes": "{min} min on the electrode", "fix.known.drain_minutes": "{min} min since the trap was drained",
-  "fix.known.past": "{metal} {thickness}, past the plan’s clean limit", "fix.metal.other": "It was not {metal} {thickness}", "fix.metal.plan": "It was {metal} {thickness}, as planned", "fix.known.failed": "{n} guide steps answered worn or change", "fix.known.passed": "{n} answered good or done",
+  "fix.known.past": "{metal} {thickness}, past the plan’s clean limit", "fix.metal.other": "It was not {metal} {thickness}", "fix.metal.plan": "It was {metal} {thickness}, as planned", "fix.known.failed": "{n} guide steps answered change", "fix.known.worn": "{n} answered worn", "fix.known.passed": "{n} answered good or done",
   "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.unsaid": "Fault without a sign", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.",
 
   "title.join": "Join a crew", "title.devices": "Crew and phones",

@@ -287,9 +287,9 @@ test("the sums are handed all that is kept of rig and site, and the guide steps 
   };
   const page = open([told("check", [trap])], { drafts: { fix: { signs: "spits", fault: "f" } }, views });
   await page.start();
-  const { rig, site, passed, failed, past_plan, found, tip_minutes, drain_minutes } = page.asked[0];
-  assert.deepEqual({ rig, site, passed, failed, past_plan, found, tip_minutes, drain_minutes }, {
-    rig: { tips: "45A:1mm", fitted: "45" }, site: { breaker: "16A" }, passed: "air#trap", failed: "torch#tip-gauge", past_plan: "unknown", found: "air-wet:2", tip_minutes: "90s", drain_minutes: "60s",
+  const { rig, site, passed, worn, failed, past_plan, found, tip_minutes, drain_minutes } = page.asked[0];
+  assert.deepEqual({ rig, site, passed, worn, failed, past_plan, found, tip_minutes, drain_minutes }, {
+    rig: { tips: "45A:1mm", fitted: "45" }, site: { breaker: "16A" }, passed: "air#trap", worn: "torch#tip-gauge", failed: "", past_plan: "unknown", found: "air-wet:2", tip_minutes: "90s", drain_minutes: "60s",
   });
   page.leave();
 });

@@ -54,12 +54,12 @@ func TestRunSlim(t *testing.T) {
 		good bool
 		says string
 	}{{"TestGood", true, "PASS"}, {"TestBad", false, "as it should"}, {"TestMetrics", false, reached}} {
-		var said bytes.Buffer
-		code, err := runSlim([]string{nodeLoader(root), path, "-test.run", c.test}, &said, &said)
+		var out, trouble bytes.Buffer // written at the same time
+		code, err := runSlim([]string{nodeLoader(root), path, "-test.run", c.test}, &out, &trouble)
 		if err != nil {
 			t.Fatal(err)
 		}
-		text := said.String()
+		text := out.String() + trouble.String()
 		if (code == 0) != c.good || !strings.Contains(text, c.says) || strings.Contains(text, reached) != (c.says == reached) {
 			t.Errorf("%s ended with %d and said:\n%s", c.test, code, text)
 		}

@@ -31,14 +31,7 @@ func printFaults(out io.Writer) {
 				fmt.Fprintf(out, "  ! %s\n", note)
 			}
 		}
-		printSteps(out, func(word string) (list []string) {
-			for _, c := range diagnose.Causes {
-				if diagnose.Frequency(s.Key, c.Key) == word {
-					list = append(list, c.Label)
-				}
-			}
-			return list
-		})
+		printSteps(out, causesOf(s.Key))
 	}
 	fmt.Fprint(out, "\n\nCAUSES: what each shows, and what is done\n")
 	for _, c := range diagnose.Causes {
@@ -57,14 +50,7 @@ func printFaults(out io.Writer) {
 	for _, check := range diagnose.Checks {
 		fmt.Fprintf(out, "\n%s\n  %-10s %s: %s min\n  how        %s\n", check.Label, check.Hands, hands[check.Hands], number(check.Minutes), check.Do)
 		fmt.Fprintf(out, "  %q means\n", check.Yes)
-		printSteps(out, func(word string) (list []string) {
-			for _, c := range diagnose.Causes {
-				if diagnose.Frequency(check.Key, c.Key) == word {
-					list = append(list, c.Label)
-				}
-			}
-			return list
-		})
+		printSteps(out, causesOf(check.Key))
 		fmt.Fprintf(out, "  %q speaks against these, the more the oftener they show it\n", check.No)
 	}
 }
@@ -91,5 +77,17 @@ func printSteps(out io.Writer, of func(word string) []string) {
 		if list := of(word); len(list) > 0 {
 			fmt.Fprintf(out, "  %-10s %s\n", word, strings.Join(list, "; "))
 		}
+	}
+}
+
+// causesOf returns the causes that show a sign, or come out in a check, by step.
+func causesOf(finding string) func(word string) []string {
+	return func(word string) (list []string) {
+		for _, c := range diagnose.Causes {
+			if diagnose.Frequency(finding, c.Key) == word {
+				list = append(list, c.Label)
+			}
+		}
+		return list
 	}
 }

@@ -4,7 +4,7 @@
 // Numbers share any unit; the words come ready in the reader's units.
 import { HEAVY, LINE, group, label, line, path, picture, rect } from "./svg.js";
 import { hatch } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /** @typedef {{label: string, value: number, text: string, over?: boolean}} Bar */
 
@@ -13,7 +13,7 @@ const WIDE_LETTER = 9.4; // pixels of a letter at 16 px bold, at most on average
 
 /**
  * @param {{title: string, text: string, bars: Bar[], marks: Bar[]}} params
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function bars({ title, text, bars, marks }, words = english) {
   const most = Math.max(...bars.map((b) => b.value), ...marks.map((m) => m.value)) || 1;

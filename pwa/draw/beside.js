@@ -2,7 +2,7 @@
 // What stands beside an answer: the drawings that guides can name too, and
 // those that only an answer has the data for.
 import { drawings } from "./index.js";
-import { wordsWith } from "./words.js";
+import { wordsWith } from "../words/drawings.js";
 import { bars } from "./bars.js";
 import { kerf } from "./kerf.js";
 import { minutes } from "./minutes.js";
@@ -12,7 +12,7 @@ import { sheets } from "./sheets.js";
 import { tries } from "./tries.js";
 import { waterWay } from "./water-way.js";
 
-/** @type {Record<string, (params?: any, words?: import("./words.js").Words) => SVGSVGElement>} */
+/** @type {Record<string, (params?: any, words?: import("../words/drawings.js").Words) => SVGSVGElement>} */
 export const beside = { ...drawings, bars, kerf, minutes, piece, plot, sheets, tries, "water-way": waterWay };
 
 /**

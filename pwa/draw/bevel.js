@@ -3,13 +3,13 @@
 // drawn larger than life.
 import { HEAVY, THIN, group, label, line, path, picture } from "./svg.js";
 import { hatch } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [TOP, BOTTOM, CX] = [60, 172, 160];
 
 /**
  * @param {{sides?: string}} params sides: none, one or both that lean
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function bevel({ sides = "none" } = {}, words = english) {
   const left = sides === "both" ? 20 : 0;
@@ -19,9 +19,7 @@ export function bevel({ sides = "none" } = {}, words = english) {
   const [lb, rb] = [lt + left, rt - right];
   const says = { none: words.bothSquare, one: words.oneLeans, both: words.bothLean }[sides] ?? words.bothSquare;
   return picture({
-    width: 320, height: 226,
-    title: "Kerf from its end",
-    desc: { none: "Both sides of the kerf are square.", one: "One side of the kerf is square, the other leans.", both: "Both sides lean toward each other at the bottom, like a V." }[sides] ?? "The kerf from its end.",
+    width: 320, height: 226, ...words.alt.bevel(sides),
   }, metal.defs,
   path(`M 10 ${TOP} L ${lt} ${TOP} L ${lb} ${BOTTOM} L 10 ${BOTTOM}`, { fill: metal.fill }),
   path(`M 310 ${TOP} L ${rt} ${TOP} L ${rb} ${BOTTOM} L 310 ${BOTTOM}`, { fill: metal.fill }),

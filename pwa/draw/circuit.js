@@ -1,19 +1,17 @@
 // @ts-check
 // What hangs on a breaker: the machine with all the rest, or each on its own.
 import { HEAVY, THIN, circle, group, label, line, path, picture, rect } from "./svg.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{shared?: string}} params shared: no or yes
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function circuit({ shared = "yes" } = {}, words = english) {
   const all = shared !== "no";
   const [left, right] = all ? [52, 164] : [86, 234];
   return picture({
-    width: 320, height: 232,
-    title: "What hangs on the breaker",
-    desc: all ? "One breaker feeds the machine, the compressor and a kettle." : "The machine has a breaker of its own, and the compressor another one.",
+    width: 320, height: 232, ...words.alt.circuit(all),
   }, group(all ? { class: "draw-mark", "stroke-width": HEAVY } : { "stroke-width": HEAVY }, ...(all
     ? [path(`M 52 60 L 52 82 L 274 82 L 274 132 M ${right} 82 L ${right} 108 M 52 82 L 52 118`)]
     : [line(left, 60, left, 118), line(right, 60, right, 108)])),

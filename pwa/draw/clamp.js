@@ -3,13 +3,13 @@
 // belongs, or in one of the wrong places. Hatching is paint or rust.
 import { HEAVY, THIN, circle, group, label, line, path, picture, rect } from "./svg.js";
 import { hatch } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const CUT = 212; // x of the cut; what is right of it drops off
 
 /**
  * @param {{at?: string}} params at: near, far, paint or drop-off
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function clamp({ at = "near" } = {}, words = english) {
   const paint = hatch(11);
@@ -17,14 +17,7 @@ export function clamp({ at = "near" } = {}, words = english) {
   const says = { near: words.clampNear, far: words.clampFar, paint: words.clampPaint, "drop-off": words.clampDrop }[at] ?? words.clampNear;
   const bright = at === "paint" ? [] : [rect(x - 26, 112, 52, 46, { class: "draw-paper", "stroke-width": THIN })];
   return picture({
-    width: 320, height: 250,
-    title: "Where the work clamp sits",
-    desc: {
-      near: "The clamp bites bright metal close to the cut, on the side that stays.",
-      far: "The clamp sits at the far end of the plate, a long way from the cut.",
-      paint: "The clamp bites on paint.",
-      "drop-off": "The clamp sits on the piece that will fall off.",
-    }[at] ?? "The work clamp on a plate.",
+    width: 320, height: 250, ...words.alt.clamp(at),
   }, paint.defs, rect(14, 36, 292, 122, { fill: paint.fill }), ...bright,
   rect(CUT - 4, 36, 8, 122, { class: "draw-paper", stroke: "none" }),
   line(CUT, 26, CUT, 168, { "stroke-dasharray": "10 7", "stroke-width": HEAVY }),

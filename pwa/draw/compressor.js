@@ -3,22 +3,17 @@
 // and the relief valve.
 import { HEAVY, THIN, circle, group, line, path, picture, rect } from "./svg.js";
 import { leader } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{focus?: string}} params focus: none, drain or valve
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function compressor({ focus = "none" } = {}, words = english) {
   /** @param {string} part @param {...Node} drawn */
   const part = (part, ...drawn) => group(part === focus ? { class: "draw-mark", "stroke-width": HEAVY } : {}, ...drawn);
   return picture({
-    width: 320, height: 232,
-    title: "Compressor and receiver",
-    desc: {
-      drain: "The drain is at the lowest point of the receiver.",
-      valve: "The relief valve with its ring stands on top of the receiver.",
-    }[focus] ?? "A compressor on its receiver, with gauge, relief valve and drain.",
+    width: 320, height: 232, ...words.alt.compressor(focus),
   }, rect(24, 112, 272, 72, { rx: 36 }), path("M 64 182 L 58 206 M 256 182 L 262 206"),
   rect(60, 74, 52, 38, { rx: 4 }), circle(150, 86, 26), circle(150, 86, 5), circle(74, 92, 9),
   path("M 70 83 L 146 60 M 76 101 L 148 112", { "stroke-width": THIN }),

@@ -2,20 +2,18 @@
 // A quick coupler with the plug pushed home, or stopped half way.
 import { HEAVY, THIN, group, label, line, path, picture, rect } from "./svg.js";
 import { arrow, leader } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{state?: string}} params state: home or short
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function coupler({ state = "home" } = {}, words = english) {
   const home = state !== "short";
   const gap = home ? 0 : 26;
   const sleeve = home ? 128 : 106; // the sleeve springs forward when the plug is home
   return picture({
-    width: 320, height: 196,
-    title: "Coupler",
-    desc: home ? "The plug is home and the sleeve has sprung forward over it." : "The plug stops short, with its neck showing, and the sleeve has not sprung forward.",
+    width: 320, height: 196, ...words.alt.coupler(home),
   }, path("M 6 84 L 58 84 M 6 120 L 58 120"), rect(58, 76, 100, 52),
   rect(sleeve - 34, 66, 62, 72, { rx: 6, class: "draw-paper" }),
   ...[0, 14, 28, 42].map((x) => line(sleeve - 24 + x, 74, sleeve - 24 + x, 130, { "stroke-width": THIN })),

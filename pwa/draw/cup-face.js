@@ -3,13 +3,13 @@
 // round it; shut ones are filled.
 import { HEAVY, LINE, THIN, circle, group, number, path, picture } from "./svg.js";
 import { crack, leader, polar } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [CX, CY] = [130, 125];
 
 /**
  * @param {{holes?: number, clogged?: number, crack?: string}} params
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function cupFace(params = {}, words = english) {
   const holes = Math.max(1, Math.round(number(params.holes, 8)));
@@ -35,9 +35,7 @@ export function cupFace(params = {}, words = english) {
       leader(258, 205, words.crack, "start", (x1 + 2 * x2) / 3, (y1 + 2 * y2) / 3 + 6));
   }
   return picture({
-    width: 320, height: 250,
-    title: "Cup from the front",
-    desc: `${holes} air holes round the tip, ${shut.size} of them shut${cracked ? "; a crack runs from the middle to the edge" : ""}.`,
+    width: 320, height: 250, ...words.alt.cupFace(holes, shut.size, cracked),
   }, circle(CX, CY, 112), circle(CX, CY, 100, { "stroke-width": THIN }), circle(CX, CY, 36),
   circle(CX, CY, 24, { "stroke-width": THIN }), circle(CX, CY, 4, { fill: "currentColor", "stroke-width": LINE }), ...marks);
 }

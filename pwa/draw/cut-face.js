@@ -3,7 +3,7 @@
 // rake and what hangs below tell the speed.
 import { HEAVY, THIN, circle, group, label, path, picture } from "./svg.js";
 import { arrow } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [LEFT, RIGHT, TOP, BOTTOM] = [20, 300, 62, 158];
 
@@ -12,20 +12,14 @@ const RAKE = { slow: 3, right: 22, fast: 74 };
 
 /**
  * @param {{speed?: string, spatter?: string}} params speed: slow, right or fast
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function cutFace(params = {}, words = english) {
   const speed = params.speed === "slow" || params.speed === "fast" ? params.speed : "right";
   const spatter = params.spatter === "yes";
   const says = { slow: words.bubbles, right: spatter ? words.cleanBelow : words.clean, fast: words.bead }[speed];
   return picture({
-    width: 320, height: 250,
-    title: "Face of the cut",
-    desc: {
-      slow: "Lag lines nearly upright; thick bubbly dross hangs below.",
-      right: "Lag lines rake a little back; nothing hangs below.",
-      fast: "Lag lines rake far back; a thin hard bead runs along the bottom edge.",
-    }[speed] + (spatter ? " Spatter sits on the top edge." : ""),
+    width: 320, height: 250, ...words.alt.cutFace(speed, spatter),
   }, arrow(190, 22, 290, 22), label(180, 28, words.travel, "end"),
   path(`M ${LEFT} ${TOP} L ${RIGHT} ${TOP} L ${RIGHT} ${BOTTOM} L ${LEFT} ${BOTTOM} Z`),
   group({ "stroke-width": THIN }, ...lagLines(RAKE[speed])),

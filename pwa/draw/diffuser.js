@@ -3,11 +3,11 @@
 // which it fails.
 import { HEAVY, circle, ellipse, group, path, picture } from "./svg.js";
 import { crack, hatch, leader } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{state?: string}} params state: good, chipped, cracked, scorched or blocked
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function diffuser({ state = "good" } = {}, words = english) {
   const scorch = hatch(7);
@@ -31,9 +31,7 @@ export function diffuser({ state = "good" } = {}, words = english) {
     ? [path("M 182 80 Q 210 73 210 62 A 90 27 0 1 0 30 62 Q 34 90 142 87")]
     : [ellipse(120, 62, 90, 27)];
   return picture({
-    width: 320, height: 222,
-    title: "Swirl ring",
-    desc: state === "good" ? "A ring with a row of small holes, whole and open." : `A ring with a row of small holes; it is ${state}.`,
+    width: 320, height: 222, ...words.alt.diffuser(state),
   }, scorch.defs, ...rim, ellipse(120, 62, 56, 15),
   path("M 30 62 L 30 178 A 90 27 0 0 0 210 178 L 210 62"), ...holes, ...flaw);
 }

@@ -3,7 +3,7 @@
 // hatched, the insert in it, the pit burnt into the insert, the limit dashed.
 import { HEAVY, LINE, THIN, group, label, line, number, path, picture, rect } from "./svg.js";
 import { hatch, measure } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [CX, TOP, LABELS] = [76, 42, 160];
 const LARGEST = 36; // pixels a millimetre when the depths are small
@@ -13,7 +13,7 @@ const NOSE_WIDTH = 3.6;
 /**
  * Depths in millimetres from the face.
  * @param {{pit?: number, insert?: number, limit?: number, offset?: string}} params
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function electrode(params = {}, words = english) {
   const pit = Math.max(0, number(params.pit, 0));
@@ -37,9 +37,7 @@ export function electrode(params = {}, words = english) {
       label(LABELS, TOP + limit * scale + 5, `${words.limit} ${words.length(limit)}`));
   }
   return picture({
-    width: 320, height: bottom + 12,
-    title: "Electrode cut through the middle",
-    desc: `The pit is ${words.length(pit)} deep${off ? " and off centre" : ""}; ${insert > 0 ? `the insert is ${words.length(insert)} deep` : "the depth of the insert is not known"}${limit > 0 ? `; change at ${words.length(limit)}` : ""}.`,
+    width: 320, height: bottom + 12, ...words.alt.electrode({ pit: words.length(pit), insert: insert > 0 && words.length(insert), limit: limit > 0 && words.length(limit), off }),
   }, copper.defs,
   path(`M ${CX - nose} ${bottom} L ${CX - nose} ${TOP + 16} Q ${CX - nose} ${TOP} ${CX - nose + 16} ${TOP} L ${CX + nose - 16} ${TOP} Q ${CX + nose} ${TOP} ${CX + nose} ${TOP + 16} L ${CX + nose} ${bottom}`, { fill: copper.fill }),
   rect(CX - half, TOP, 2 * half, insert > 0 ? insert * scale : bottom - TOP, { class: "draw-paper", "stroke-width": LINE }),

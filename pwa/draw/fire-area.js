@@ -3,13 +3,13 @@
 // wall, the extinguisher and the one who watches.
 import { HEAVY, THIN, circle, group, label, line, path, picture, rect } from "./svg.js";
 import { hatch, measure } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [CX, CY, R] = [116, 122, 112];
 
 /**
  * @param {{wall?: string}} params wall: no or yes
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function fireArea({ wall = "yes" } = {}, words = english) {
   const brick = hatch(8);
@@ -19,9 +19,7 @@ export function fireArea({ wall = "yes" } = {}, words = english) {
       ...words.farSide.map((word, i) => label(274, 106 + i * 20, word, "middle"))]
     : [];
   return picture({
-    width: 320, height: 248,
-    title: "Ground round the cut",
-    desc: `Clear or cover everything that burns within 11 m (35 ft) of the cut${wall === "yes" ? ", and look at the far side of the wall" : ""}.`,
+    width: 320, height: 248, ...words.alt.fireArea(wall === "yes"),
   }, circle(CX, CY, R, { "stroke-dasharray": "10 8", "stroke-width": HEAVY, class: "draw-mark" }), ...walled,
   group({}, path(`M ${CX - 16} ${CY - 10} L ${CX + 16} ${CY - 10} M ${CX} ${CY - 10} L ${CX} ${CY + 14} M ${CX - 7} ${CY + 2} L ${CX} ${CY + 14} L ${CX + 7} ${CY + 2}`, { "stroke-width": HEAVY })),
   label(CX, CY - 20, words.cutLine, "middle"),

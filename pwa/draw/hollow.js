@@ -3,13 +3,13 @@
 // vented at its end first.
 import { HEAVY, THIN, circle, group, label, path, picture } from "./svg.js";
 import { arrow, hatch, leader } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [LEFT, RIGHT, TOP, BOTTOM, WALL] = [16, 304, 96, 176, 10];
 
 /**
  * @param {{vent?: string}} params vent: no or yes
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function hollow({ vent = "no" } = {}, words = english) {
   const isVented = vent === "yes";
@@ -24,9 +24,7 @@ export function hollow({ vent = "no" } = {}, words = english) {
       ([a, b, c, d]) => arrow(a, b, c, d, { class: "draw-mark", "stroke-width": HEAVY })),
     leader(160, 222, words.nowhere, "middle", 210, 140)];
   return picture({
-    width: 320, height: 232,
-    title: "Closed hollow",
-    desc: isVented ? "A tube with a vent drilled at its end: what swells can leave." : "A sealed tube: the air inside swells and presses on every wall.",
+    width: 320, height: 232, ...words.alt.hollow(isVented),
   }, metal.defs, path(`${outer} ${inner}`, { fill: metal.fill, "fill-rule": "evenodd" }),
   path("M 64 92 L 56 44 L 76 44 L 68 92", { class: "draw-paper" }), group({ class: "draw-mark" }, path("M 66 94 L 66 112", { "stroke-width": HEAVY }), circle(66, 116, 3, { "stroke-width": THIN })),
   label(66, 34, words.heat, "middle"), ...opening);

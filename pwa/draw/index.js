@@ -33,7 +33,7 @@ import { unplug } from "./unplug.js";
 import { vents } from "./vents.js";
 import { workPlug } from "./work-plug.js";
 
-/** @type {Record<string, (params?: any, words?: import("./words.js").Words) => SVGSVGElement>} */
+/** @type {Record<string, (params?: any, words?: import("../words/drawings.js").Words) => SVGSVGElement>} */
 export const drawings = {
   bevel,
   circuit,

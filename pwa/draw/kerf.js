@@ -3,14 +3,14 @@
 // above it: how much metal the cut takes.
 import { HEAVY, THIN, circle, label, line, path, picture, rect } from "./svg.js";
 import { hatch, leader, measure } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [LEFT, RIGHT, TOP, DEEP, WIDE] = [12, 308, 84, 110, 92];
 
 /**
  * Millimetres.
  * @param {{kerf: number, thickness: number, bore: number}} params
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function kerf({ kerf, thickness, bore }, words = english) {
   const scale = Math.min(DEEP / thickness, WIDE / kerf);
@@ -19,9 +19,7 @@ export function kerf({ kerf, thickness, bore }, words = english) {
   const centre = 132;
   const [a, b, bottom] = [centre - half, centre + half, TOP + depth];
   return picture({
-    width: 320, height: bottom + 50,
-    title: "Kerf in the plate",
-    desc: `The kerf is ${words.length(kerf)} wide in a plate ${words.length(thickness)} thick; the tip's bore is ${words.length(bore)}. To scale.`,
+    width: 320, height: bottom + 50, ...words.alt.kerf(words.length(kerf), words.length(thickness), words.length(bore)),
   }, metal.defs,
   rect(LEFT, TOP, a - LEFT, depth, { fill: metal.fill, stroke: "none" }), rect(b, TOP, RIGHT - b, depth, { fill: metal.fill, stroke: "none" }),
   path(`M ${LEFT} ${TOP} L ${a} ${TOP} L ${a} ${bottom} L ${LEFT} ${bottom} M ${RIGHT} ${TOP} L ${b} ${TOP} L ${b} ${bottom} L ${RIGHT} ${bottom}`),

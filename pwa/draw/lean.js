@@ -4,21 +4,21 @@
 import { HEAVY, LINE, THIN, group, label, line, path, picture } from "./svg.js";
 import { arc, arrow, hatch } from "./marks.js";
 import { torch } from "./torch.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [TOP, THICK] = [172, 34];
 
 /**
  * @param {{start?: string, stage?: number}} params edge: stage 1 at the edge, 2 under way;
  *   pierce: stage 1 leaning, 2 half way up, 3 upright and through
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function lean({ start = "edge", stage = 1 } = {}, words = english) {
   const scene = start === "pierce" ? pierce(stage, words) : edge(stage, words);
-  return picture({ width: 320, height: 268, title: start === "pierce" ? "Piercing" : "Starting on an edge", desc: scene.desc }, ...scene.parts);
+  return picture({ width: 320, height: 268, ...scene.alt }, ...scene.parts);
 }
 
-/** @param {number} stage @param {import("./words.js").Words} words */
+/** @param {number} stage @param {import("../words/drawings.js").Words} words */
 function edge(stage, words) {
   const metal = hatch(9);
   const x = stage > 1 ? 170 : 84;
@@ -32,13 +32,11 @@ function edge(stage, words) {
     : [...sparks(x - 2, TOP + THICK + 4, 180), label(14, 44, words.upright)];
   return {
     parts: [metal.defs, ...plate, torch(x, TOP - 8, 0), jet(x, TOP - 7, 180, 46), ...under],
-    desc: stage > 1
-      ? "The torch moves along; sparks leave the bottom and trail a little behind it."
-      : "The torch stands upright with its tip half over the edge of the plate; sparks fall straight down.",
+    alt: words.alt.leanEdge(stage),
   };
 }
 
-/** @param {number} stage @param {import("./words.js").Words} words */
+/** @param {number} stage @param {import("../words/drawings.js").Words} words */
 function pierce(stage, words) {
   const metal = hatch(9);
   const tilt = stage <= 1 ? 30 : stage === 2 ? 15 : 0;
@@ -59,9 +57,7 @@ function pierce(stage, words) {
   return {
     parts: [metal.defs, ...solid.map((d) => path(d, { fill: metal.fill, stroke: "none" })), path(hole),
       torch(x + (through ? 0 : 3), TOP - 8, tilt), ...(through ? [jet(x, TOP - 7, 180, 46)] : []), ...away],
-    desc: through
-      ? "The torch stands upright and the hole is through; sparks leave below."
-      : `The torch leans ${tilt} degrees from upright; the melt blows out of the hollow to the other side.`,
+    alt: words.alt.leanPierce(tilt, through),
   };
 }
 

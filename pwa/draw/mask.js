@@ -4,7 +4,7 @@
 // at rest.
 import { THIN, circle, ellipse, group, label, line, path, picture } from "./svg.js";
 import { arrow, hatch, leader } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [REST, IN, OUT] = [
   "M 174 82 Q 230 118 222 150 Q 214 178 156 186",
@@ -14,7 +14,7 @@ const [REST, IN, OUT] = [
 
 /**
  * @param {{breath?: string}} params breath: in or out
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function mask({ breath = "in" } = {}, words = english) {
   const out = breath === "out";
@@ -22,10 +22,7 @@ export function mask({ breath = "in" } = {}, words = english) {
   const [x, y, r] = out ? [216, 164, 15] : [166, 140, 20];
   const says = out ? words.breatheOut : words.breatheIn;
   return picture({
-    width: 320, height: 232,
-    title: "Seal check of the mask",
-    desc: out ? "A palm shuts the outlet; breathing out, the mask bulges a little and no air slips out."
-      : "A palm shuts the inlet; breathing in, the mask sucks in a little and stays in.",
+    width: 320, height: 232, ...words.alt.mask(out),
   }, palm.defs,
   path("M 60 224 C 62 190 32 168 32 108 C 32 44 78 12 116 12 C 158 12 178 40 174 82 M 156 186 Q 134 196 116 192 L 114 224"),
   ellipse(80, 122, 10, 17), circle(154, 80, 4, { fill: "currentColor" }),

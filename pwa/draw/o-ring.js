@@ -2,28 +2,21 @@
 // The O-ring of the torch head, whole or in one of the ways in which it fails.
 import { HEAVY, LINE, THIN, circle, group, path, picture } from "./svg.js";
 import { arc, leader, polar } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [CX, CY, OUT, IN] = [128, 112, 98, 70];
 
 /**
  * @param {{state?: string}} params state: good, dry, cut or missing
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function oRing({ state = "good" } = {}, words = english) {
   return picture({
-    width: 320, height: 224,
-    title: "O-ring",
-    desc: {
-      good: "A whole ring, with a sheen of grease.",
-      dry: "A ring with fine cracks across it, dry.",
-      cut: "A ring cut through at one place.",
-      missing: "An empty groove: the ring is missing.",
-    }[state] ?? "The O-ring of the torch head.",
+    width: 320, height: 224, ...words.alt.oRing(state),
   }, ...shapes(state, words));
 }
 
-/** @param {string} state @param {import("./words.js").Words} words */
+/** @param {string} state @param {import("../words/drawings.js").Words} words */
 function shapes(state, words) {
   const whole = [circle(CX, CY, OUT), circle(CX, CY, IN)];
   switch (state) {

@@ -4,7 +4,7 @@
 // drawn is no measure.
 import { HEAVY, THIN, circle, label, line, number, path, picture } from "./svg.js";
 import { hatch, leader, measure } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [LEFT, RIGHT, TOP, GUIDE, BOTTOM, MIDDLE] = [12, 308, 6, 52, 232, 160]; // GUIDE: the working edge
 const ROUND = { outside: 340, inside: 420 }; // pixels, the working edge of a template
@@ -15,7 +15,7 @@ const ROUND = { outside: 340, inside: 420 }; // pixels, the working edge of a te
  * @param {{kerf?: number, cup?: number, keep?: string, offset?: number, guide?: string}} params
  *   keep: part (on the guide's side) or hole (on the far side);
  *   guide: straight, outside or inside (of a template, on which the cup runs)
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function offset(params = {}, words = english) {
   const cup = number(params.cup, 24) > 0 ? number(params.cup, 24) : 24;
@@ -37,10 +37,7 @@ export function offset(params = {}, words = english) {
   const [givenX, givenY] = run.at(222, centre / 2);
   const [kerfX, kerfY] = run.at(270, centre);
   return picture({
-    width: 320, height: 262,
-    title: guide === "straight" ? "Straightedge, cup and kerf" : "Template, cup and kerf",
-    desc: `A cup ${words.length(cup)} across runs along the ${name}; the kerf of ${words.length(kerf)} lies under its middle; the ${side} side is kept`
-      + `${given > 0 ? `, ${words.length(given)} from the ${name}` : ""}.`,
+    width: 320, height: 262, ...words.alt.offset({ straight: guide === "straight", far, name, cup: words.length(cup), kerf: words.length(kerf), given: given > 0 && words.length(given) }),
   }, waste.defs,
   path(far ? nearSide : farSide, { fill: waste.fill, stroke: "none" }),
   path(`${run.along(0)} L ${RIGHT} ${TOP} L ${LEFT} ${TOP} Z`, { class: "draw-paper" }), label(MIDDLE, 36, name, "middle"),

@@ -3,7 +3,7 @@
 // measured one on top, with the flaw in its edge if there is one.
 import { HEAVY, LINE, THIN, circle, group, label, number, path, picture } from "./svg.js";
 import { leader, polar } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [CX, CY, BIGGEST] = [120, 118, 84];
 const FLAW_AT = 62; // degrees clockwise from the top
@@ -12,7 +12,7 @@ const FLAW_AT = 62; // degrees clockwise from the top
  * Diameters in millimetres. With one of dmax and dmin the hole is drawn round; without
  * new there is nothing to compare it with, and no dashed circle.
  * @param {{new?: number, dmax?: number, dmin?: number, limit?: number, flaw?: string}} params
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function orifice(params = {}, words = english) {
   const fresh = number(params.new, 0);
@@ -42,9 +42,7 @@ export function orifice(params = {}, words = english) {
     : [];
   const text = most === small ? words.length(most) : `${words.length(most)} × ${words.length(small)}`;
   return picture({
-    width: 320, height: 262,
-    title: "Hole of the tip",
-    desc: `${fresh > 0 ? `New ${words.length(fresh)}, now` : "Now"} ${text} across${limit > 0 ? `, limit ${words.length(limit)}` : ""}${flaw === "none" ? "" : `, with a ${flaw} in the edge`}.`,
+    width: 320, height: 262, ...words.alt.orifice({ fresh: fresh > 0 && words.length(fresh), text, limit: limit > 0 && words.length(limit), flaw }),
   }, circle(CX, CY, 108), group({ class: "draw-mark" }, ...marks),
   ...dashed, ...rest,
   label(160, 254, `${words.now} ${text}`, "middle"));

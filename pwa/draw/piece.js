@@ -3,7 +3,7 @@
 // the section of a bar with the bar below it.
 import { HEAVY, LINE, THIN, circle, group, label, line, path, picture, rect } from "./svg.js";
 import { hatch, measure } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [LEFT, TOP, WIDE, HIGH] = [16, 20, 172, 170];
 
@@ -11,7 +11,7 @@ const [LEFT, TOP, WIDE, HIGH] = [16, 20, 172, 170];
  * Millimetres, measured from the lower left corner of the outline's box.
  * @param {{contours: [number, number][][], at: [number, number], across: number, up: number, length?: number, middle?: number}} params
  *   contours: closed lines, the metal between them; length and middle: of a bar
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function piece({ contours, at, across, up, length, middle }, words = english) {
   const scale = Math.min(WIDE / across, HIGH / up);
@@ -23,11 +23,7 @@ export function piece({ contours, at, across, up, length, middle }, words = engl
   const lines = contours.map((c) => `M ${c.map(([px, py]) => `${x(px).toFixed(1)} ${y(py).toFixed(1)}`).join(" L ")} Z`).join(" ");
   const bar = length === undefined ? [] : barBelow(y0 + 74, words.length(length), words.length(middle ?? 0), words);
   return picture({
-    width: 320, height: y0 + 44 + (length === undefined ? 0 : 112),
-    title: length === undefined ? "The piece and where it balances" : "The bar and where it balances",
-    desc: length === undefined
-      ? `${words.length(across)} across and ${words.length(up)} high; it balances at the cross.`
-      : `A section ${words.length(across)} wide and ${words.length(up)} high, ${words.length(length)} long; it balances ${words.length(middle ?? 0)} from an end.`,
+    width: 320, height: y0 + 44 + (length === undefined ? 0 : 112), ...words.alt.piece(words.length(across), words.length(up), length === undefined ? undefined : { long: words.length(length), middle: words.length(middle ?? 0) }),
   }, metal.defs, path(lines, { fill: metal.fill, "fill-rule": "evenodd", stroke: "none" }), path(lines, { "stroke-width": HEAVY }),
   measure(x0, y0 + 16, x0 + wide, y0 + 16), label(LEFT + WIDE / 2, y0 + 38, words.length(across), "middle"),
   measure(LEFT + WIDE + 14, y0 - high, LEFT + WIDE + 14, y0), label(LEFT + WIDE + 24, y0 - high / 2 + 6, words.length(up)),
@@ -41,7 +37,7 @@ function cross(x, y) {
     circle(x, y, 11, { "stroke-width": LINE }));
 }
 
-/** @param {number} y @param {string} long @param {string} middle @param {import("./words.js").Words} words */
+/** @param {number} y @param {string} long @param {string} middle @param {import("../words/drawings.js").Words} words */
 function barBelow(y, long, middle, words) {
   return [rect(LEFT, y, 288, 22), measure(LEFT, y + 36, LEFT + 144, y + 36), label(LEFT + 72, y + 58, middle, "middle"),
     line(LEFT + 144, y + 28, LEFT + 144, y + 42, { "stroke-width": THIN }), label(LEFT + 288, y + 58, `${words.long} ${long}`, "end"), cross(LEFT + 144, y + 11)];

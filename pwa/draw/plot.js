@@ -3,6 +3,7 @@
 // than a figure. Its numbers come ready in the reader's units; guides do not
 // use it, so it stands outside the list of drawings.
 import { HEAVY, LINE, THIN, circle, group, label, line, path, picture } from "./svg.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @typedef {{label: string, unit: string}} Axis
@@ -18,12 +19,15 @@ const TOP = 34;
 const BOTTOM = 212;
 const ROOM = 17; // pixels from one line of words to the next
 
-/** @param {{title: string, text: string, x: Axis, y: Axis, series: Series[]}} plot */
-export function plot({ title, text, x, y, series }) {
+/**
+ * @param {{title: string, text: string, x: Axis, y: Axis, series: Series[]}} plot
+ * @param {import("../words/drawings.js").Words} [words]
+ */
+export function plot({ title, text, x, y, series }, words = english) {
   const all = series.flatMap((s) => s.points);
   const xs = scale(all.map((p) => p[0]), LEFT, RIGHT);
   const ys = scale([0, ...all.map((p) => p[1])], BOTTOM, TOP);
-  return picture({ width: WIDTH, height: HEIGHT, title, desc: `${text} ${inWords(series, x, y)}` },
+  return picture({ width: WIDTH, height: HEIGHT, title, desc: `${text} ${inWords(series, x, y, words)}` },
     line(LEFT, BOTTOM, RIGHT, BOTTOM), line(LEFT, BOTTOM, LEFT, TOP - 6),
     ...ticks(xs).flatMap((v) => [line(xs.at(v), BOTTOM, xs.at(v), BOTTOM + 6, { "stroke-width": THIN }), label(xs.at(v), BOTTOM + 24, short(v), "middle")]),
     ...ticks(ys).flatMap((v) => [line(LEFT - 6, ys.at(v), LEFT, ys.at(v), { "stroke-width": THIN }), label(LEFT - 9, ys.at(v) + 5, short(v), "end")]),
@@ -79,17 +83,17 @@ function names(series, xs, ys) {
     ? label(xs.at(x) - 7, BOTTOM - 8, name, "end") : label(xs.at(x) + 7, BOTTOM - 8, name)))];
 }
 
-/** What the lines do, for those who cannot see them. @param {Series[]} series @param {Axis} x @param {Axis} y */
-function inWords(series, x, y) {
+/** What the lines do, for those who cannot see them. @param {Series[]} series @param {Axis} x @param {Axis} y @param {import("../words/drawings.js").Words} words */
+function inWords(series, x, y, { alt }) {
   return series.map(({ name, points, band }) => {
     const first = points[0];
     const last = points[points.length - 1];
-    const at = (/** @type {[number, number]} */ p) => `${short(p[1])} ${y.unit} at ${short(p[0])} ${x.unit}`;
+    const at = (/** @type {[number, number]} */ p) => alt.plotPoint(`${short(p[1])} ${y.unit}`, `${short(p[0])} ${x.unit}`);
     if (band) {
       const far = Math.max(...points.map((p) => p[0]));
       const ends = points.filter((p) => p[0] === far).map((p) => p[1]);
-      return `${name}: ${short(Math.min(...ends))} to ${short(Math.max(...ends))} ${y.unit} at ${short(far)} ${x.unit}.`;
+      return alt.plotBand(name, short(Math.min(...ends)), `${short(Math.max(...ends))} ${y.unit}`, `${short(far)} ${x.unit}`);
     }
-    return `${name}: from ${at(first)} to ${at(last)}.`;
+    return alt.plotLine(name, at(first), at(last));
   }).join(" ");
 }

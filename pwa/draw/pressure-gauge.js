@@ -3,13 +3,13 @@
 // with air flowing, which is the reading that counts.
 import { HEAVY, LINE, THIN, circle, group, line, path, picture } from "./svg.js";
 import { arc, arrow, leader, polar } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [CX, CY, R] = [112, 116, 98];
 
 /**
  * @param {{flow?: string}} params flow: no or yes
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function pressureGauge({ flow = "yes" } = {}, words = english) {
   const flowing = flow === "yes";
@@ -24,9 +24,7 @@ export function pressureGauge({ flow = "yes" } = {}, words = english) {
       arrowArc(62, 22), leader(232, 50, words.flowing, "start", ...polar(CX, CY, 66, 14)), leader(232, 112, words.standing, "start", ...polar(CX, CY, 68, 68))]
     : [group({ class: "draw-mark" }, needle(68, { "stroke-width": 5 })), leader(232, 112, words.standing, "start", ...polar(CX, CY, 68, 68))];
   return picture({
-    width: 320, height: 246,
-    title: "Pressure gauge",
-    desc: flowing ? "With air flowing the needle stands lower than with the air shut: read it while air flows." : "The needle with the air shut.",
+    width: 320, height: 246, ...words.alt.pressureGauge(flowing),
   }, circle(CX, CY, R, { "stroke-width": HEAVY }), ...marks, ...needles, circle(CX, CY, 8, { fill: "currentColor" }),
   path(`M ${CX - 12} ${CY + R} L ${CX - 12} 240 M ${CX + 12} ${CY + R} L ${CX + 12} 240`));
 }

@@ -2,14 +2,14 @@
 // One gauge number in several metals: the sheets seen on edge, to one scale.
 import { label, picture, rect } from "./svg.js";
 import { hatch } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [LEFT, RIGHT, THICKEST] = [8, 312, 34];
 
 /**
  * @param {{gauge: string, rows: {metal: string, thickness: {value: number, text: string}}[]}} params
  *   gauge with its number and unit
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function sheets({ gauge, rows }, words = english) {
   const scale = THICKEST / Math.max(...rows.map((r) => r.thickness.value));
@@ -23,8 +23,6 @@ export function sheets({ gauge, rows }, words = english) {
     return sheet;
   });
   return picture({
-    width: 320, height: y,
-    title: `${gauge} in ${rows.length} metals`,
-    desc: `${rows.map((r) => `${words.metals[r.metal] ?? r.metal}: ${r.thickness.text}`).join("; ")}. To one scale.`,
+    width: 320, height: y, ...words.alt.sheets(gauge, rows.map((r) => [words.metals[r.metal] ?? r.metal, r.thickness.text])),
   }, metal.defs, ...drawn);
 }

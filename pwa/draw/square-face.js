@@ -4,14 +4,14 @@
 // they can be seen.
 import { HEAVY, THIN, label, line, path, picture } from "./svg.js";
 import { arrow, hatch } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [LEFT, EDGE, TOP, BOTTOM] = [14, 120, 40, 200];
 
 /**
  * Millimetres.
  * @param {{thickness?: number, u?: number, drag?: number}} params
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function squareFace({ thickness = 10, u = 0, drag = 0 } = {}, words = english) {
   const lean = u > 0 ? Math.min(64, 14 + (u / Math.max(thickness, 0.1)) * 260) : 0;
@@ -19,9 +19,7 @@ export function squareFace({ thickness = 10, u = 0, drag = 0 } = {}, words = eng
   const metal = hatch(9);
   const lags = drag > 0 ? [236, 258, 280].map((x) => path(`M ${x} ${TOP} Q ${x - back * 0.1} ${TOP + 80} ${x - back} ${BOTTOM}`, { "stroke-width": THIN })) : [];
   return picture({
-    width: 320, height: 250,
-    title: "The cut face, square and lag",
-    desc: `A face ${words.length(thickness)} thick, ${u > 0 ? `${words.length(u)} off square` : "square"}${drag > 0 ? `; its lag lines trail by ${words.length(drag)}` : ""}. Not to scale.`,
+    width: 320, height: 250, ...words.alt.squareFace(words.length(thickness), u > 0 && words.length(u), drag > 0 && words.length(drag)),
   },
   metal.defs,
   path(`M ${LEFT} ${TOP} L ${EDGE - lean} ${TOP} L ${EDGE} ${BOTTOM} L ${LEFT} ${BOTTOM}`, { fill: metal.fill }),

@@ -3,11 +3,11 @@
 // seen from below: what hangs there tells the speed.
 import { HEAVY, THIN, circle, group, label, line, path, picture, rect } from "./svg.js";
 import { arrow } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{length?: number}} params length of each strip in millimetres, for the measure
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function strips({ length = 100 } = {}, words = english) {
   const rows = [
@@ -16,9 +16,7 @@ export function strips({ length = 100 } = {}, words = english) {
     { y: 182, says: words.faster, dross: [path("M 24 202 q 12 -5 24 0 t 24 0 t 24 0 t 24 0 t 24 0 t 24 0 t 24 0", { "stroke-width": 6 })] },
   ];
   return picture({
-    width: 320, height: 250,
-    title: "Trial strips",
-    desc: "Three marked cuts of one length: one slower than planned with bubbly dross, one as planned and clean, one faster with a thin hard bead.",
+    width: 320, height: 250, ...words.alt.strips(),
   }, arrow(24, 24, 190, 24), label(206, 30, words.length(length)),
   ...rows.flatMap(({ y, says, dross }) => [
     rect(14, y - 6, 192, 50), line(24, y + 20, 196, y + 20, { "stroke-width": THIN }),

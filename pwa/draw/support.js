@@ -2,11 +2,11 @@
 // The end of a cut: the drop-off held from below, or left to swing.
 import { HEAVY, LINE, THIN, group, label, line, path, picture, rect } from "./svg.js";
 import { arrow, hatch } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{drop?: string}} params drop: held or free
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function support({ drop = "held" } = {}, words = english) {
   const held = drop !== "free";
@@ -18,9 +18,7 @@ export function support({ drop = "held" } = {}, words = english) {
     : [group({ transform: "rotate(38 196 116)", class: "draw-mark" }, rect(196, 96, 108, 20, { fill: metal.fill, "stroke-width": HEAVY })),
       arrow(292, 96, 292, 148, { "stroke-width": LINE })];
   return picture({
-    width: 320, height: 232,
-    title: "The drop-off",
-    desc: held ? "The piece that comes off rests on a support of its own, just below it." : "The piece that comes off hangs by the last of the cut and swings down.",
+    width: 320, height: 232, ...words.alt.support(held),
   }, metal.defs, rect(16, 96, 172, 20, { fill: metal.fill }), trestle(56), trestle(140),
   rect(36, 116, 40, 8), rect(120, 116, 40, 8), ...piece,
   line(192, 70, 192, 132, { "stroke-dasharray": "7 6" }), label(192, 60, words.cutLine, "middle"),

@@ -2,13 +2,13 @@
 // The torch head taken apart along its axis, the part in question heavy and
 // shaded. Head at the top, cup at the bottom: the order they go together.
 import { HEAVY, LINE, THIN, circle, ellipse, group, label, line, path, picture, rect } from "./svg.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const AXIS = 92;
 
 /**
  * @param {{focus?: string}} params focus: none, cup, tip, diffuser, electrode, o-ring or head
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function torchStack({ focus = "none" } = {}, words = english) {
   const named = words.parts[/** @type {keyof typeof words.parts} */ (focus)];
@@ -21,9 +21,7 @@ export function torchStack({ focus = "none" } = {}, words = english) {
       label(204, middle + 6, words.parts[name]));
   });
   return picture({
-    width: 320, height: 348,
-    title: "Torch head, taken apart",
-    desc: `From the top: ${PARTS.map((p) => words.parts[p.name]).join(", ")}.${named ? ` The ${named} is marked.` : ""}`,
+    width: 320, height: 348, ...words.alt.torchStack(PARTS.map((p) => words.parts[p.name]), named),
   }, ...axis(), ...rows);
 }
 

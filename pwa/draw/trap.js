@@ -2,14 +2,14 @@
 // The separator (trap) with its bowl, the water in it and the drain below.
 import { HEAVY, LINE, THIN, circle, group, label, line, number, path, picture, rect } from "./svg.js";
 import { arrow, leader } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [TOP, BOTTOM, LEFT, RIGHT] = [84, 196, 92, 188];
 
 /**
  * @param {{level?: number, drain?: string}} params level: share of the bowl that is water, 0 to 1;
  *   drain: shut or open
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function trap(params = {}, words = english) {
   const level = Math.min(1, Math.max(0, number(params.level, 0.3)));
@@ -23,9 +23,7 @@ export function trap(params = {}, words = english) {
   const lever = open ? line(156, 216, 156, 244, { "stroke-width": HEAVY }) : line(156, 216, 186, 216, { "stroke-width": HEAVY });
   const drops = open ? [232, 250].map((at) => path(`M 140 ${at} q -7 11 0 13 q 7 -2 0 -13`, { fill: "currentColor", "stroke-width": THIN })) : [];
   return picture({
-    width: 320, height: 272,
-    title: "Trap and drain",
-    desc: `The bowl is ${level === 0 ? "empty" : `${Math.round(level * 100)} in 100 full of water`}; the drain is ${open ? "open" : "shut"}.`,
+    width: 320, height: 272, ...words.alt.trap(level, open),
   }, rect(76, 28, 128, 44, { rx: 4 }), path("M 76 40 L 40 40 M 76 60 L 40 60 M 204 40 L 240 40 M 204 60 L 240 60"),
   arrow(6, 50, 36, 50), label(6, 30, words.airIn), arrow(246, 50, 280, 50), label(250, 30, words.airOut),
   rect(84, 72, 112, 12),

@@ -2,13 +2,13 @@
 // A crew's own cuts over their speed as a share of what was reckoned to sever,
 // one row a verdict, and the band in which the learned factor lies.
 import { HEAVY, THIN, circle, group, label, line, path, picture, rect } from "./svg.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 const [LEFT, RIGHT, TOP, ROW] = [112, 306, 40, 40];
 
 /**
  * @param {{rows: {share: {value: number, text: string}, verdict: string}[], low: number, factor: number, high: number, yours: string, text: string}} params
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function tries({ rows, low, factor, high, yours, text }, words = english) {
   const most = Math.max(1.2, high, ...rows.map((r) => r.share.value)) * 1.05;
@@ -16,10 +16,7 @@ export function tries({ rows, low, factor, high, yours, text }, words = english)
   const verdicts = Object.entries(words.verdicts);
   const bottom = TOP + verdicts.length * ROW;
   return picture({
-    width: 320, height: bottom + 78,
-    title: "Your cuts against the reckoning",
-    desc: `${text} `
-      + rows.map((r, i) => `Cut ${i + 1} at ${r.share.text} times: ${words.verdicts[r.verdict]}.`).join(" "),
+    width: 320, height: bottom + 78, ...words.alt.tries(text, rows.map((r) => [r.share.text, words.verdicts[r.verdict]])),
   },
   group({ class: "draw-mark" }, rect(at(low), TOP - 8, at(high) - at(low), bottom - TOP + 8, { fill: "currentColor", "fill-opacity": 0.18, stroke: "none" }),
     line(at(factor), TOP - 8, at(factor), bottom, { "stroke-width": HEAVY })),

@@ -2,18 +2,16 @@
 // The torch's handle with its trigger below: locked by the guard, or free.
 import { HEAVY, THIN, group, label, line, path, picture } from "./svg.js";
 import { arrow } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{lock?: string}} params lock: on or off
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function trigger({ lock = "on" } = {}, words = english) {
   const on = lock !== "off";
   return picture({
-    width: 320, height: 190,
-    title: "Trigger and its lock",
-    desc: on ? "The guard lies over the trigger, so that it cannot move." : "The guard is swung away; the pressed trigger springs back.",
+    width: 320, height: 190, ...words.alt.trigger(on),
   }, path("M 84 96 L 70 110 L 36 110 L 36 62 Q 36 36 66 36 L 250 36 Q 262 36 262 48 L 262 84 Q 262 96 250 96 Z M 36 94 L 76 94 M 42 110 L 48 132 L 58 132 L 64 110"),
   path("M 262 54 Q 290 56 316 40 M 262 78 Q 292 80 316 66"), line(100, 46, 240, 46, { "stroke-width": THIN }),
   path("M 138 96 Q 142 122 160 118 L 190 96"),

@@ -4,13 +4,13 @@
 // it is drained.
 import { HEAVY, LINE, THIN, circle, el, freshId, group, label, line, number, path, picture, rect } from "./svg.js";
 import { arrow } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{tank: string, trap: string, drain: string, level?: number, share?: number}} params
  *   tank, trap: how much settles there, drain: how often to drain, all as text;
  *   level: of the bowl then, share: of all the water that the tank keeps, 0 to 1
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function waterWay(params, words = english) {
   const { tank, trap, drain } = params;
@@ -21,9 +21,7 @@ export function waterWay(params, words = english) {
   const inTank = within(rect(12, 66, 128, 70, { rx: 34 }));
   const inBowl = within(path("M 216 100 L 216 142 Q 216 154 228 154 L 252 154 Q 264 154 264 142 L 264 100 Z"));
   return picture({
-    width: 320, height: 262,
-    title: "Where the water settles",
-    desc: `In compressor and tank ${tank}; in hose and trap ${trap}. Drain the trap every ${drain}; its bowl is then ${Math.round(level * 100)} in 100 full.`,
+    width: 320, height: 262, ...words.alt.waterWay(tank, trap, drain, level),
   },
   // The tank on its feet with the pump on top, its drain below.
   inTank.defs, inBowl.defs,

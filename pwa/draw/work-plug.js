@@ -2,20 +2,18 @@
 // The work lead's plug at the machine: turned home, or loose and hot.
 import { HEAVY, LINE, THIN, group, label, line, path, picture, rect } from "./svg.js";
 import { arrow, hatch } from "./marks.js";
-import { english } from "./words.js";
+import { english } from "../words/drawings.js";
 
 /**
  * @param {{state?: string}} params state: home or loose
- * @param {import("./words.js").Words} [words]
+ * @param {import("../words/drawings.js").Words} [words]
  */
 export function workPlug({ state = "home" } = {}, words = english) {
   const home = state !== "loose";
   const x = home ? 84 : 108;
   const panel = hatch(8);
   return picture({
-    width: 320, height: 190,
-    title: "Work lead's plug",
-    desc: home ? "The plug sits flush in the machine's panel, turned as far as it goes." : "The plug stands off the machine's panel, and it gets hot.",
+    width: 320, height: 190, ...words.alt.workPlug(home),
   }, panel.defs, rect(24, 14, 40, 142, { fill: panel.fill }), rect(64, 58, 20, 54),
   line(84, 74, x, 74), line(84, 96, x, 96),
   path(`M ${x} 56 L ${x + 86} 56 L ${x + 110} 72 L ${x + 110} 98 L ${x + 86} 114 L ${x} 114 Z`),

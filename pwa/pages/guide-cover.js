@@ -3,12 +3,12 @@
 // A card has all its steps on the cover.
 import { clone, fill, ref } from "./guide-dom.js";
 import { GuideStep } from "./guide-step.js";
-import { wordFor } from "./guide-words.js";
+import { wordFor } from "../words/guides.js";
 
 /** @typedef {import("./guide-types.js").Guide} Guide */
 /** @typedef {import("./guide-types.js").Step} Step */
 /** @typedef {import("./guide-types.js").Answer} Answer */
-/** @typedef {import("./guide-words.js").GuideWords} GuideWords */
+/** @typedef {import("../words/guides.js").GuideWords} GuideWords */
 
 /**
  * What is known when a cover or an end is made.

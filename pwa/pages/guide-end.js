@@ -3,7 +3,7 @@
 // answered.
 import { stepRow } from "./guide-cover.js";
 import { clone, fill, ref } from "./guide-dom.js";
-import { wordFor } from "./guide-words.js";
+import { wordFor } from "../words/guides.js";
 
 /** @typedef {import("./guide-types.js").Step} Step */
 

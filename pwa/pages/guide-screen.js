@@ -5,7 +5,7 @@
  */
 import { GuidePage } from "./guide.js";
 import { drawings } from "../draw/index.js";
-import { english } from "../draw/words.js";
+import { english } from "../words/drawings.js";
 import { guideHTML } from "../calc/trusted.js";
 import { newId } from "../journal/id.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/equipment.js";

@@ -2,7 +2,7 @@
 // One step on the screen: what to do, how to judge it, its drawing drawn to the
 // readings, and the answers.
 import { clone, fill, ref } from "./guide-dom.js";
-import { english, wordFor } from "./guide-words.js";
+import { english, wordFor } from "../words/guides.js";
 
 /** @typedef {import("./guide-types.js").Step} Step */
 /** @typedef {import("./guide-types.js").Answer} Answer */

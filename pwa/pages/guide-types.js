@@ -50,10 +50,10 @@
  * @property {(element: Element, markup: string) => void} html the one place that inserts the server's HTML
  * @property {(value: number, reading: Reading) => string} [show] a value, given in reading.unit, in the person's units
  * @property {() => Promise<boolean>} [learn] resolves to whether show or drawWords now say more than they did
- * @property {import("../draw/words.js").Words} [drawWords] words and units of the drawings
+ * @property {import("../words/drawings.js").Words} [drawWords] words and units of the drawings
  * @property {string} [gauge] address of the photo gauge, for steps that read a bore; the step is added to it
  * @property {SpeechSynthesis} [speech]
- * @property {import("./guide-words.js").GuideWords} [words]
+ * @property {import("../words/guides.js").GuideWords} [words]
  */
 
 export {};

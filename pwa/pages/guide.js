@@ -19,7 +19,7 @@ import { guidePaper } from "./guide-paper.js";
 import { GuideSpeech } from "./guide-speech.js";
 import { setText } from "../parts/dom.js";
 import { GuideStep } from "./guide-step.js";
-import { english } from "./guide-words.js";
+import { english } from "../words/guides.js";
 
 /** @typedef {import("./guide-types.js").Guide} Guide */
 /** @typedef {import("./guide-types.js").Answer} Answer */

@@ -6,7 +6,7 @@ import { sound, wordsFit } from "./sound.mjs";
 import { startWasm } from "./wasm.mjs";
 
 const { picturesOf } = await import("../../pwa/draw/beside.js");
-const { wordsWith } = await import("../../pwa/draw/words.js");
+const { wordsWith } = await import("../../pwa/words/drawings.js");
 
 const vectors = new URL("../calc/", import.meta.url);
 

@@ -5,7 +5,7 @@ import "./page.mjs";
 import { sound, wordsFit } from "./sound.mjs";
 
 const { drawings } = await import("../../pwa/draw/index.js");
-const { english } = await import("../../pwa/draw/words.js");
+const { english } = await import("../../pwa/words/drawings.js");
 
 /** The words that each drawing's parameters take, read from the list that lint uses. */
 function listed() {

@@ -2,7 +2,7 @@
 // What the guide screens say that does not stand in the guides themselves or in
 // guide.html, for one language.
 
-import { own } from "../words/words.js";
+import { own } from "./words.js";
 
 /** @typedef {typeof english} GuideWords */
 

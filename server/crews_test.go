@@ -18,6 +18,7 @@ import (
 	"kerfside/calc/problem"
 	"kerfside/guides"
 	"kerfside/pwa"
+	"kerfside/server/assets"
 	"kerfside/server/store"
 )
 
@@ -33,7 +34,9 @@ type shop struct {
 }
 
 // wholeApp is prepared once for all tests: its files take a while to pack.
-var wholeApp = sync.OnceValues(func() (*app, error) { return newApp(pwa.Files, guides.Files, false) })
+var wholeApp = sync.OnceValues(func() (*assets.App, error) {
+	return assets.New(assets.Options{Files: pwa.Files, Guides: guides.Files, Screens: screens})
+})
 
 func newShop(t *testing.T) *shop {
 	t.Helper()

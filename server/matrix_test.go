@@ -11,6 +11,7 @@ import (
 	"github.com/gorilla/mux"
 
 	"kerfside/calc/problem"
+	"kerfside/server/assets"
 	"kerfside/server/store"
 )
 
@@ -84,7 +85,7 @@ func endpoints(t *testing.T) []string {
 // rowOf returns what is expected of an endpoint.
 func rowOf(endpoint string) (row, bool) {
 	method, template, _ := strings.Cut(endpoint, " ")
-	if slices.ContainsFunc(screens, func(s screen) bool { return s.address == template }) && (method == "GET" || method == "HEAD") {
+	if slices.ContainsFunc(screens, func(s assets.Screen) bool { return s.Address == template }) && (method == "GET" || method == "HEAD") {
 		return public(strings.NewReplacer("{", "", "}", "").Replace(template)), true
 	}
 	r, ok := access[endpoint]

@@ -6,6 +6,7 @@ import (
 	"github.com/gorilla/mux"
 
 	"kerfside/calc/problem"
+	"kerfside/server/assets"
 )
 
 // routes is the map of the site.
@@ -29,12 +30,12 @@ func (s *Server) routes(r *mux.Router) {
 
 	// The app: one shell for all its screens, files named by content.
 	for _, screen := range screens {
-		r.Handle(screen.address, s.handle(s.shell(screen.module))).Methods("GET", "HEAD")
+		r.Handle(screen.Address, s.handle(s.app.Page(screen.Module))).Methods("GET", "HEAD")
 	}
-	r.Handle("/sw.js", s.handle(s.serviceWorker)).Methods("GET", "HEAD")
-	r.Handle("/manifest.webmanifest", s.handle(s.manifest)).Methods("GET", "HEAD")
-	r.PathPrefix("/a/").Handler(s.handle(s.asset)).Methods("GET", "HEAD")
-	r.PathPrefix("/w/").Handler(s.handle(s.asset)).Methods("GET", "HEAD")
+	r.Handle("/sw.js", s.handle(s.app.ServiceWorker)).Methods("GET", "HEAD")
+	r.Handle("/manifest.webmanifest", s.handle(s.app.Manifest)).Methods("GET", "HEAD")
+	r.PathPrefix("/a/").Handler(s.handle(s.app.File)).Methods("GET", "HEAD")
+	r.PathPrefix("/w/").Handler(s.handle(s.app.File)).Methods("GET", "HEAD")
 
 	r.NotFoundHandler = s.handle(nothingHere)
 	r.MethodNotAllowedHandler = s.handle(func(w http.ResponseWriter, r *http.Request) error {
@@ -43,39 +44,32 @@ func (s *Server) routes(r *mux.Router) {
 	})
 }
 
-// screen is a screen of the app.
-type screen struct {
-	address string
-	module  string // its page, which may be in a file that comes when it is needed
-	isStart bool   // the app is opened there: no phone has to wake its service worker for that
-}
-
 // screens are the app's screens; pwa/app.js knows the same.
-var screens = []screen{
-	{"/", "pages/ready.js", true},
-	{"/ready", "pages/ready.js", true},
-	{"/cut", "pages/cut.js", true},
-	{"/fix", "pages/fix.js", true},
-	{"/book", "pages/book.js", true},
-	{address: "/gate", module: "pages/gate.js"},
-	{address: "/plan", module: "pages/sum.js"},
-	{address: "/pace", module: "pages/pace.js"},
-	{address: "/sums", module: "pages/sums.js"},
-	{address: "/sum/{name}", module: "pages/sum.js"},
-	{address: "/guides", module: "pages/guides.js"},
-	{address: "/guide/{id}", module: "pages/guide-screen.js"},
-	{address: "/worst-day", module: "pages/guide-screen.js"},
-	{address: "/session/{id}", module: "pages/session.js"},
-	{address: "/photo-gauge", module: "pages/photo-gauge.js"},
-	{address: "/rig-card", module: "pages/rig-card.js"},
-	{address: "/rigs", module: "pages/rigs.js"},
-	{address: "/rig/{id}", module: "pages/thing.js"},
-	{address: "/site/{id}", module: "pages/thing.js"},
-	{"/settings", "pages/settings.js", true},
-	{address: "/join", module: "pages/join.js"},
-	{address: "/devices", module: "pages/devices.js"},
-	{address: "/glove-test", module: "pages/glove-test.js"},
-	{address: "/search", module: "pages/search.js"},
+var screens = []assets.Screen{
+	{Address: "/", Module: "pages/ready.js", IsStart: true},
+	{Address: "/ready", Module: "pages/ready.js", IsStart: true},
+	{Address: "/cut", Module: "pages/cut.js", IsStart: true},
+	{Address: "/fix", Module: "pages/fix.js", IsStart: true},
+	{Address: "/book", Module: "pages/book.js", IsStart: true},
+	{Address: "/gate", Module: "pages/gate.js"},
+	{Address: "/plan", Module: "pages/sum.js"},
+	{Address: "/pace", Module: "pages/pace.js"},
+	{Address: "/sums", Module: "pages/sums.js"},
+	{Address: "/sum/{name}", Module: "pages/sum.js"},
+	{Address: "/guides", Module: "pages/guides.js"},
+	{Address: "/guide/{id}", Module: "pages/guide-screen.js"},
+	{Address: "/worst-day", Module: "pages/guide-screen.js"},
+	{Address: "/session/{id}", Module: "pages/session.js"},
+	{Address: "/photo-gauge", Module: "pages/photo-gauge.js"},
+	{Address: "/rig-card", Module: "pages/rig-card.js"},
+	{Address: "/rigs", Module: "pages/rigs.js"},
+	{Address: "/rig/{id}", Module: "pages/thing.js"},
+	{Address: "/site/{id}", Module: "pages/thing.js"},
+	{Address: "/settings", Module: "pages/settings.js", IsStart: true},
+	{Address: "/join", Module: "pages/join.js"},
+	{Address: "/devices", Module: "pages/devices.js"},
+	{Address: "/glove-test", Module: "pages/glove-test.js"},
+	{Address: "/search", Module: "pages/search.js"},
 }
 
 func nothingHere(http.ResponseWriter, *http.Request) error {

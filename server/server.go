@@ -14,6 +14,7 @@ import (
 
 	"github.com/gorilla/mux"
 
+	"kerfside/server/assets"
 	"kerfside/server/store"
 )
 
@@ -42,7 +43,7 @@ type Server struct {
 	now     func() time.Time
 	log     *slog.Logger
 	hosts   map[string]bool
-	app     *app
+	app     *assets.App
 	photos  *photoFiles // nil if none are kept
 	version string
 	limits  *limits
@@ -78,7 +79,7 @@ func New(o Options) (*Server, error) {
 		s.photos = newPhotoFiles(o.Photos, o.PhotoQuota)
 	}
 	var err error
-	if s.app, err = newApp(o.App, o.Guides, o.Dev); err != nil {
+	if s.app, err = assets.New(assets.Options{Files: o.App, Guides: o.Guides, Screens: screens, Dev: o.Dev}); err != nil {
 		return nil, err
 	}
 	s.handler = s.guarded()

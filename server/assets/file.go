@@ -1,8 +1,6 @@
-package server
+package assets
 
 import (
-	"bytes"
-	"compress/gzip"
 	"crypto/sha256"
 	"encoding/hex"
 	"io"
@@ -13,8 +11,6 @@ import (
 	"strconv"
 	"strings"
 	"sync"
-
-	"github.com/andybalholm/brotli"
 )
 
 // immutable is the Cache-Control of what is named by content.
@@ -34,16 +30,6 @@ type file struct {
 	open func() (fs.File, error) // of a large file, whose raw form nobody holds; nil for others
 }
 
-// brotliLevel returns how hard a file is packed. Small files get the best
-// level, which takes 10 to 50 ms for one; a large one is packed while a phone
-// waits, at a level that takes 0.13 s for 2 MB and makes it an eighth larger.
-func brotliLevel(size int) int {
-	if size <= 64<<10 {
-		return brotli.BestCompression
-	}
-	return 5
-}
-
 func newFile(name string, raw []byte, caching string) *file {
 	return newFileOf(name, func() []byte { return raw }, sha256.Sum256(raw), caching)
 }
@@ -52,44 +38,8 @@ func newFile(name string, raw []byte, caching string) *file {
 func newFileOf(name string, raw func() []byte, sum [sha256.Size]byte, caching string) *file {
 	f := &file{raw: raw, sum: sum, mime: mimeOf(name), caching: caching, tag: `"` + hex.EncodeToString(sum[:])[:8] + `"`}
 	f.brotli = sync.OnceValue(f.packBrotli)
-	f.gzip = sync.OnceValue(func() []byte {
-		var b bytes.Buffer
-		w := gzip.NewWriter(&b)
-		w.Write(raw()) // into memory: cannot fail
-		w.Close()
-		return b.Bytes()
-	})
+	f.gzip = sync.OnceValue(f.packGzip)
 	return f
-}
-
-// packedForms holds what brotli made, by the hash of the content: the best level takes
-// seconds for a whole app, and a process may open it more than once.
-var packedForms sync.Map // [sha256.Size]byte to []byte
-
-func (f *file) packBrotli() []byte {
-	if packed, ok := packedForms.Load(f.sum); ok {
-		return packed.([]byte)
-	}
-	var b bytes.Buffer
-	raw := f.raw()
-	w := brotli.NewWriterLevel(&b, brotliLevel(len(raw)))
-	w.Write(raw)
-	w.Close()
-	packedForms.Store(f.sum, b.Bytes())
-	return b.Bytes()
-}
-
-// takePacked uses a form that was packed beforehand, if it is this file's and
-// not that of an older build. That is found out when it is first asked for.
-func (f *file) takePacked(packed []byte) {
-	f.brotli = sync.OnceValue(func() []byte {
-		h := sha256.New()
-		_, err := io.Copy(h, brotli.NewReader(bytes.NewReader(packed)))
-		if err == nil && len(packed) > 0 && bytes.Equal(h.Sum(nil), f.sum[:]) {
-			return packed
-		}
-		return f.packBrotli()
-	})
 }
 
 func mimeOf(name string) string {
@@ -163,6 +113,3 @@ func (f *file) stream(w http.ResponseWriter, r *http.Request) error {
 	}
 	return nil
 }
-
-// packs reports whether files of that type get smaller by packing.
-func packs(mime string) bool { return !strings.HasPrefix(mime, "image/png") }

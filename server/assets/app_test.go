@@ -1,4 +1,4 @@
-package server
+package assets
 
 import (
 	"encoding/json"
@@ -12,6 +12,12 @@ import (
 	"kerfside/guides"
 	"kerfside/pwa"
 )
+
+// smallScreens are the screens of that app.
+var smallScreens = []Screen{
+	{Address: "/ready", Module: "app.js", IsStart: true},
+	{Address: "/book", Module: "pages/book.js", IsStart: true},
+}
 
 // smallApp is an app of three modules, and its bundle if it has one.
 func smallApp(t *testing.T, bundled bool) fstest.MapFS {
@@ -72,7 +78,7 @@ func TestBundle(t *testing.T) {
 			} else if c.change != "" {
 				files[c.change] = &fstest.MapFile{Data: []byte("export const tell = 3;\n")}
 			}
-			a, err := newApp(files, guides.Files, c.dev)
+			a, err := New(Options{Files: files, Guides: guides.Files, Screens: smallScreens, Dev: c.dev})
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -117,7 +123,7 @@ func TestBundle(t *testing.T) {
 	}
 	files := smallApp(t, false)
 	files[pwa.BundleFile] = &fstest.MapFile{Data: []byte("{")}
-	if _, err := newApp(files, guides.Files, false); err == nil {
+	if _, err := New(Options{Files: files, Guides: guides.Files}); err == nil {
 		t.Error("a broken bundle was taken")
 	}
 }

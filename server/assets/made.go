@@ -1,0 +1,51 @@
+package assets
+
+import (
+	"encoding/json"
+	"io/fs"
+
+	"kerfside/calc/cutting"
+	"kerfside/calc/diagnose"
+	"kerfside/calc/registry"
+	"kerfside/guides"
+)
+
+// addMade adds the files that are made from others or from Go.
+func addMade(raw map[string][]byte, markdown fs.FS) error {
+	raw[styleFile] = styleSheet(raw)
+	made := map[string]any{
+		"gen/calculators.json": registry.Describe(),
+		"gen/stops.json":       cutting.Stops(),
+		"gen/faults.json": map[string]any{
+			"signs": diagnose.Signs, "groups": diagnose.SignGroups, "causes": diagnose.Causes, "checks": diagnose.Checks,
+		},
+	}
+	for _, one := range registry.Describe() {
+		if one.Name == "cut-plan" { // the first screen asks for this one alone: all of them would keep it waiting
+			made["gen/cut-plan.json"] = one
+		}
+	}
+	for name, value := range made {
+		var err error
+		if raw[name], err = json.Marshal(value); err != nil {
+			return err
+		}
+	}
+	return addGuides(raw, markdown)
+}
+
+// addGuides adds the guides, with their index and what a search looks through.
+func addGuides(raw map[string][]byte, markdown fs.FS) error {
+	library, err := guides.Load(markdown)
+	if err != nil {
+		return err
+	}
+	raw["gen/guides.json"] = library.IndexJSON()
+	raw["gen/search.json"] = library.SearchJSON()
+	for _, entry := range library.Index() {
+		if raw["gen/guide/"+entry.ID+".json"], err = library.JSON(entry.ID); err != nil {
+			return err
+		}
+	}
+	return nil
+}

@@ -214,7 +214,7 @@ function frameTo(place, title) {
 /** @param {string} text */
 function titleTo(text) {
   frame.title.textContent = text;
-  document.title = `${text} · Kerfside`;
+  document.title = say("title.page", { text });
 }
 
 /** Back within the app, or to Ready when it was opened here. */

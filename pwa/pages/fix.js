@@ -60,7 +60,7 @@ export class FixPage {
       helped: (el) => settle(() => this.#helped(String(el.dataset.key))),
       left: onePress(() => this.#try(() => this.#leftOver())),
       other: () => settle(() => this.#pickCause()),
-      gone: () => settle(() => this.#mended(say("fix.wentaway"), { how: "went away" })),
+      gone: () => settle(() => this.#mended(say("fix.wentaway"), { how: say("fix.how.wentaway") })),
       afresh: () => this.#leave(),
       metal: () => this.#try(() => this.#switchMetal()),
       open: (el) => this.#reopen(String(el.dataset.id)),
@@ -167,7 +167,7 @@ export class FixPage {
         throw trouble;
       }
     } else if (this.#kept.seen && signs !== this.#kept.told) {
-      await this.deps.journal.amend(this.#kept.seen, seen, "signs changed", this.#kept.session || undefined);
+      await this.deps.journal.amend(this.#kept.seen, seen, say("fix.why.signs"), this.#kept.session || undefined);
       this.#kept.told = signs;
     }
     await this.#goOn();

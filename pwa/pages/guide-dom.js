@@ -1,9 +1,12 @@
 // @ts-check
 // How the guide screens fill their templates.
 import { setText } from "../parts/dom.js";
+import { english } from "../words/guides.js";
+import { own } from "../words/words.js";
 
 /**
- * The single element inside a template, cloned.
+ * The single element inside a template, cloned. What has data-say gets the words
+ * of that key, what has data-say-label is called by them.
  * @param {string} id
  * @returns {HTMLElement}
  */
@@ -12,7 +15,19 @@ export function clone(id) {
   if (!(template instanceof HTMLTemplateElement) || !template.content.firstElementChild) {
     throw new Error(`no template ${id}`);
   }
-  return /** @type {HTMLElement} */ (document.importNode(template.content.firstElementChild, true));
+  const root = /** @type {HTMLElement} */ (document.importNode(template.content.firstElementChild, true));
+  for (const element of [root, .../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-say], [data-say-label]"))]) {
+    if (element.dataset.say) element.textContent = wordsOf(element.dataset.say);
+    if (element.dataset.sayLabel) element.setAttribute("aria-label", wordsOf(element.dataset.sayLabel));
+  }
+  return root;
+}
+
+/** @param {string} key */
+function wordsOf(key) {
+  const words = own(/** @type {Record<string, unknown>} */ (english), key);
+  if (typeof words !== "string") throw new Error(`no words for ${key}`);
+  return words;
 }
 
 /**

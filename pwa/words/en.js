@@ -15,7 +15,7 @@ export const en = {
   "page.gone": "This screen is not on the phone yet. Open it once while the server is in reach.",
   "page.trouble": "This screen could not read what it shows", "page.trouble.hint": "Nothing is lost. Try again; if it stays so, close Kerfside and open it anew.", "page.again": "Try again",
 
-  "title.ready": "Ready", "title.cut": "Cut", "title.fix": "Fix", "title.book": "Book", "title.safety": "Safety",
+  "title.page": "{text} · Kerfside", "title.ready": "Ready", "title.cut": "Cut", "title.fix": "Fix", "title.book": "Book", "title.safety": "Safety",
   "title.gate": "May I cut this?", "title.plan": "Cut plan", "title.session": "Session", "title.rigs": "Rigs and sites", "title.rig": "Rig",
   "title.settings": "This phone", "title.sums": "All sums", "title.sum": "Sum", "title.search": "Search", "title.guides": "Guides",
   "title.guide": "Guide", "title.worst-day": "Worst day", "title.glove-test": "Glove test",
@@ -153,7 +153,7 @@ export const en = {
   "fix.judgement": "How often each cause shows each sign is the authors’ judgement; your crew’s own confirmed faults move it.",
   "fix.known": "Reckoned with: {what}.", "fix.known.tip_minutes": "{min} min of arc on the tip", "fix.known.electrode_minutes": "{min} min on the electrode", "fix.known.drain_minutes": "{min} min since the trap was drained",
   "fix.known.past": "{metal} {thickness}, past the plan’s clean limit", "fix.metal.other": "It was not {metal} {thickness}", "fix.metal.plan": "It was {metal} {thickness}, as planned", "fix.known.failed": "{n} guide steps answered change", "fix.known.worn": "{n} answered worn", "fix.known.passed": "{n} answered good or done",
-  "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.unsaid": "Fault without a sign", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.",
+  "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.unsaid": "Fault without a sign", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.", "fix.how.wentaway": "went away", "fix.why.signs": "signs changed",
 
   "title.join": "Join a crew", "title.devices": "Crew and phones",
   "join.why": "An owner makes an invitation on their phone: Book, This phone, Crew and phones. Scan its picture with the camera, or type its code here.",

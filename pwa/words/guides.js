@@ -1,6 +1,6 @@
 // @ts-check
-// What the guide screens say that does not stand in the guides themselves or in
-// guide.html, for one language.
+// What the guide screens say that does not stand in the guides themselves, for
+// one language. guide.html names the words that never change by data-say.
 
 import { own } from "./words.js";
 
@@ -28,6 +28,19 @@ export const english = {
   },
   /** @param {string} title of another guide */
   first: (title) => `First: ${title}`,
+  manualFirst: "Your torch’s manual and local code come first.",
+  print: "Print this guide",
+  calls: "Who to call",
+  noCalls: "No numbers are entered on this phone. 112 reaches the emergency services in much of the world, and on most mobiles even where the local number is another. Enter your own now, while nothing is wrong.",
+  enterCalls: "Enter numbers",
+  sources: "Where this comes from",
+  source: "Source",
+  see: "What do you see?",
+  gauge: "Read it off a photo",
+  todo: "To do before the arc",
+  open: "Not answered",
+  fitted: "Fitted a new one",
+  showStep: "Show the step",
   why: "Why",
   /** @param {string} fresh @param {string} limit */
   ownTip: (fresh, limit) => `The tip in this rig: ${fresh} when new, change it at ${limit}.`,
@@ -65,6 +78,8 @@ export const english = {
   /** @param {number} answered @param {number} of */
   count: (answered, of) => (answered === of ? `All ${of} steps answered.` : `${answered} of ${of} steps answered.`),
   nothingToDo: "Nothing to change. ",
+  /** What cleared a failed check, as its entry says. */
+  clearedBy: { answer: "answered again", part: "new part" },
 };
 
 /**

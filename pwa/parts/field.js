@@ -112,7 +112,7 @@ export class Field {
   #drawButton(text, act, note = "") {
     const shown = spaced(text) || say("field.empty");
     const button = make("button", { class: "field__value", type: "button", onclick: act },
-      make("span", { class: "unseen", text: `${this.declared.label}: ` }), make("span", { text: spaced(text) || say("field.empty") }), note ? make("small", { text: note }) : null);
+      make("span", { class: "unseen", text: `${this.declared.label}: ` }), make("span", { text: shown }), note ? make("small", { text: note }) : null);
     this.#at.control.replaceChildren(button);
   }
 
@@ -166,10 +166,9 @@ export class Field {
     if (right) this.#setPairs([...this.#pairs, [left, right]]);
   }
 
-  /** @param {string[][]} pairs */
+  /** A comma parts pairs, so that a decimal one becomes a point. @param {string[][]} pairs */
   #setPairs(pairs) {
-    const comma = pairs.some((p) => p.join("").includes(","));
-    this.#set(pairs.map((p) => p.join(":")).join(comma ? ";" : ","));
+    this.#set(pairs.map((p) => p.join(":").replaceAll(",", ".")).join(","));
   }
 
   /** The device's own unit first. @param {string} [bare] @param {string} [us] */

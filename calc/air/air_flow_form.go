@@ -31,7 +31,7 @@ var AirFlow = form.Declaration{Name: "air-flow", Make: func() form.Calculator {
 				Chips: []string{"4.5bar", "5bar", "60psi", "70psi"}, Limits: form.Within(0.05*unit.Bar, 15*unit.Bar)},
 			{Key: "discharge", Label: "Coefficient of discharge", Help: "0.97 for a rounded entrance, 0.65 for a sharp edge.", Takes: form.Factor(), Default: "0.97", Fine: true,
 				Basis: "orifice-table", Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
-			{Key: "temperature", Label: "Temperature of the air", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C", Fine: true,
+			{Key: "temperature", Label: "Temperature of the air", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C", Basis: "iso-8787", Fine: true,
 				Limits: form.Within(unit.Celsius(-40), unit.Celsius(80))},
 			altitudeField(),
 			referenceField(),

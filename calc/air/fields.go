@@ -2,6 +2,7 @@ package air
 
 import (
 	"kerfside/calc/form"
+	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
 
@@ -22,7 +23,7 @@ func getReference(r *form.Reader) Reference {
 }
 
 func altitudeField() form.Field {
-	return form.Field{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m",
+	return form.Field{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Basis: source.Neutral,
 		Limits: form.Within(LowestPlace, HighestPlace), Fine: true}
 }
 

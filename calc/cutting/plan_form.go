@@ -7,6 +7,7 @@ import (
 	"kerfside/calc/form"
 	"kerfside/calc/material"
 	"kerfside/calc/problem"
+	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
 
@@ -33,15 +34,15 @@ func thicknessField() form.Field {
 
 func wayFields() []form.Field {
 	return []form.Field{
-		{Key: "angle", Label: "Bevel", Help: "Tilt of the cut against square", Takes: form.Number[unit.Angle]("°", "°"), Default: "0", Fine: true,
+		{Key: "angle", Label: "Bevel", Help: "Tilt of the cut against square", Takes: form.Number[unit.Angle]("°", "°"), Default: "0", Basis: source.Neutral, Fine: true,
 			Chips: []string{"30", "45"}, Limits: form.Within(0, 60*unit.Degree)},
-		{Key: "layers", Label: "Layers", Help: "Plates cut in one go, clamped tight", Takes: form.Count(), Default: "1", Fine: true, Limits: form.WithinCount(1, 4)},
+		{Key: "layers", Label: "Layers", Help: "Plates cut in one go, clamped tight", Takes: form.Count(), Default: "1", Basis: source.Neutral, Fine: true, Limits: form.WithinCount(1, 4)},
 		{Key: "surface", Label: "Surface", Takes: form.OneOf("clean", "Clean", "rusty", "Rusty or scaled", "painted", "Painted", "galvanised", "Galvanised"), Optional: true},
 		{Key: "position", Label: "Position", Takes: form.OneOf("flat", "Flat", "vertical", "Vertical", "overhead", "Overhead"), Default: "flat"},
 		{Key: "hand", Label: "Hand", Help: fmt.Sprintf("How steady the speed is: %.0f %% guided, %.0f %% freehand, %.0f %% overhead", 100*scatter["guided"], 100*scatter["freehand"], 100*scatter["overhead"]),
 			Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},
 		{Key: "start", Label: "Start", Takes: form.OneOf("edge", "At the edge", "pierce", "Pierce"), Default: "edge"},
-		{Key: "calibration", Label: "Calibration", Help: "Speed factor from your own cuts; 1 until you have some", Takes: form.Factor(), Default: "1", Owner: form.OfRig,
+		{Key: "calibration", Label: "Calibration", Help: "Speed factor from your own cuts; 1 until you have some", Takes: form.Factor(), Default: "1", Basis: source.Neutral, Owner: form.OfRig,
 			Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
 		{Key: "kerf_measured", Label: "Measured kerf", Help: fmt.Sprintf("From trial strips; left empty: %v times the tip's bore", kerfRatio), Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
 			Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},

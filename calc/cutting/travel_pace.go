@@ -4,6 +4,7 @@ import (
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
 	"kerfside/calc/safety"
+	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
 
@@ -76,7 +77,7 @@ var TravelPace = form.Declaration{Name: "travel-pace", Make: func() form.Calcula
 		Fields: []form.Field{
 			{Key: "speed", Label: "Planned speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true,
 				Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
-			{Key: "marks", Label: "Distance between marks", Takes: form.Number[unit.Length]("mm", "in"), Default: "100mm",
+			{Key: "marks", Label: "Distance between marks", Takes: form.Number[unit.Length]("mm", "in"), Default: "100mm", Basis: source.Judged,
 				Chips: []string{"25mm", "50mm", "100mm", "1in", "4in"}, Limits: form.Within(5*unit.Millimetre, 2*unit.Metre)},
 			{Key: "length", Label: "Length of a timed pass", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
 				Limits: form.Within(10*unit.Millimetre, 20*unit.Metre)},

@@ -124,8 +124,8 @@ func stripFields() []form.Field {
 		{Key: "speed_max", Label: "Just severs, by the plan", Help: "Left empty: what the planned speed and the hand say",
 			Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true, Limits: form.Within(10*unit.MillimetrePerMinute, 100*unit.MetrePerMinute)},
 		{Key: "hand", Label: "Hand", Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},
-		{Key: "calibration", Label: "Calibration of the plan", Takes: form.Factor(), Default: "1", Fine: true, Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
-		{Key: "length", Label: "Length of a strip", Takes: form.Number[unit.Length]("mm", "in"), Default: "100mm", Chips: []string{"50mm", "100mm", "4in"}, Limits: form.Within(20*unit.Millimetre, unit.Metre)},
+		{Key: "calibration", Label: "Calibration of the plan", Takes: form.Factor(), Default: "1", Basis: source.Neutral, Fine: true, Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
+		{Key: "length", Label: "Length of a strip", Takes: form.Number[unit.Length]("mm", "in"), Default: "100mm", Basis: source.Judged, Chips: []string{"50mm", "100mm", "4in"}, Limits: form.Within(20*unit.Millimetre, unit.Metre)},
 	}
 	for i, name := range []string{"slow", "planned", "fast"} {
 		n := fmt.Sprint(i + 1)

@@ -210,7 +210,7 @@ type Field struct {
 	Limits   Limits
 	Chips    []string  // common values, offered for one tap
 	Gauge    bool      // a sheet gauge such as 16ga may stand here
-	Basis    source.ID // where the default comes from, if it is a judgement
+	Basis    source.ID // where the default comes from; a number has one
 	Only     *Only     // asked only when another field holds certain words
 	Fine     bool      // an expert's field, folded away on the phone
 	Owner    Owner     // what its value belongs to and is kept with

@@ -21,8 +21,8 @@ var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator
 		Place: "ready",
 		Terms: []string{"genset", "kVA", "engine", "bogs", "idles down", "compressor start", "locked rotor", "altitude", "derating", "surge"},
 		Fields: slices.Concat(machineFields(), SetFields(setKeys), MotorFields(setKeys), []form.Field{
-			{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Fine: true, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
-			{Key: "temperature", Label: "Air temperature", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C", Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+			{Key: "altitude", Label: "Altitude of the site", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Basis: source.Neutral, Fine: true, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
+			{Key: "temperature", Label: "Air temperature", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C", Basis: source.Neutral, Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		}),
 		Results: []form.Result{
 			{Key: "verdict", Label: "Verdict", Gives: form.OneOf("ok", "It carries this", "tight", "Only just", "fails", "Too small", "doubt", "May be too small"), Main: true},

@@ -33,7 +33,7 @@ var Supply = form.Declaration{Name: "supply", Make: func() form.Calculator {
 				Limits: form.Within(unit.Ampere, 800*unit.Ampere)},
 			{Key: "least_volts", Label: "Least volts that the machine runs on", Help: "In its manual. At more than 10 % under load it may stop.", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true,
 				Limits: form.Within(60*unit.Volt, 700*unit.Volt)},
-			{Key: "idle_current", Label: "Current between cuts", Takes: form.Number[unit.Current]("A", "A"), Default: "0A", Fine: true, Limits: form.Within(0*unit.Ampere, 50*unit.Ampere)},
+			{Key: "idle_current", Label: "Current between cuts", Takes: form.Number[unit.Current]("A", "A"), Default: "0A", Basis: source.Neutral, Fine: true, Limits: form.Within(0*unit.Ampere, 50*unit.Ampere)},
 			strandField(), copperField(),
 		}, machineFields()),
 		Results: []form.Result{

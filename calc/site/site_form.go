@@ -83,8 +83,8 @@ func powerFields() []form.Field {
 
 func placeFields() []form.Field {
 	return form.Owned(form.OfSite, "", []form.Field{
-		{Key: "altitude", Label: "Altitude", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
-		{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C",
+		{Key: "altitude", Label: "Altitude", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Basis: source.Neutral, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
+		{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C", Basis: "iso-8787",
 			Chips: []string{"20°C", "30°C", "40°C", "70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		{Key: "humidity", Label: "Relative humidity", Help: "The weather report; left empty, water is not reckoned.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true,
 			Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(5*unit.Percent, 100*unit.Percent)},

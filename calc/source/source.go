@@ -50,8 +50,12 @@ func (s Source) Cite() string {
 // it, it has a title, and the place in it is told.
 func (s Source) Named() bool { return s.By != "" && s.Title != "" && s.Where != "" }
 
-// CommonPractice is cited where a figure is a rule of thumb.
-const CommonPractice ID = "common-practice"
+// What is cited where nobody published the figure.
+const (
+	CommonPractice ID = "common-practice" // a rule of thumb
+	Judged         ID = "judgement"       // the authors' choice
+	Neutral        ID = "neutral"         // a default that adds nothing and takes nothing off
+)
 
 // all returns the lists of the other files, one file per subject. They are put
 // together when the first source is asked for.
@@ -88,6 +92,8 @@ func IDs() []ID {
 
 var general = []Source{
 	{CommonPractice, "", "common practice, no published source", "", Judgement},
+	{Judged, "", "the authors' judgement", "", Judgement},
+	{Neutral, "", "the value that changes nothing, the authors' judgement", "", Judgement},
 	{"from-memory", "", "from memory, verify before relying on it", "", Memory},
 	{"sp811", "NIST", "NIST Special Publication 811 (2008), Guide for the Use of the International System of Units", "appendix B.8", Seen},
 }

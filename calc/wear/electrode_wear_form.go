@@ -27,7 +27,7 @@ var ElectrodeWear = form.Declaration{Name: "electrode-wear", Make: func() form.C
 			{Key: "readings", Label: "Readings of other electrodes", Takes: form.Text(), Optional: true, Fine: true, Help: "starts:arc time:pit depth, such as 120:25min:0.4mm, 300:30min:0.8mm"},
 			{Key: "job_starts", Label: "Starts in the job ahead", Takes: form.Count(), Optional: true, Limits: form.WithinCount(0, 1000000)},
 			{Key: "job_minutes", Label: "Arc time in the job ahead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Limits: form.Within(0, 2000*unit.Hour)},
-			{Key: "confidence", Label: "Range holds", Takes: form.Number[unit.Ratio]("%", "%"), Default: "95%", Fine: true, Limits: form.Within(50*unit.Percent, 99.9*unit.Percent)},
+			{Key: "confidence", Label: "Range holds", Takes: form.Number[unit.Ratio]("%", "%"), Default: "95%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(50*unit.Percent, 99.9*unit.Percent)},
 		},
 		Results: []form.Result{
 			{Key: "verdict", Label: "Electrode", Gives: form.Text(), Main: true},

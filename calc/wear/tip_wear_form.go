@@ -24,7 +24,7 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 			{Key: "reading_error", Label: "Give or take", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true, Basis: source.CommonPractice,
 				Help: "As the photo gauge told it. Left empty: a pin or magnifier, which read up to 3 % short", Limits: form.Within(0, 2*unit.Millimetre)},
 			{Key: "nick", Label: "Any nick or keyhole in the edge?", Takes: form.YesNo(), Hazard: true},
-			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Default: "40A", Chips: []string{"20A", "40A", "60A"}, Limits: form.Within[unit.Current](5, 1000)},
+			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Default: "40A", Basis: source.Judged, Chips: []string{"20A", "40A", "60A"}, Limits: form.Within[unit.Current](5, 1000)},
 			{Key: "metal", Label: "Metal", Takes: material.Choice(), Default: string(material.MildSteel)},
 			{Key: "thickness", Label: "Thickness to cut", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Gauge: true, Chips: []string{"3mm", "6mm", "10mm", "1/4in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},
 			{Key: "minutes", Label: "Arc time on this tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(unit.Second, 1000*unit.Hour)},

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { BookPage } from "../../pwa/pages/book.js";
 
 const session = (id) => ({ id, title: id, opened: 1, open: false, ms: 0, starts: 0, entries: 1 });
@@ -17,7 +18,7 @@ test("older sessions that cannot be read are said, and come at the next tap", as
   await new BookPage(main, /** @type {any} */ ({ journal, life: new AbortController().signal, toasts: { problem: ({ msg }) => told.push(msg) } })).start();
   const older = async () => {
     main.querySelector("[data-action=older]").click();
-    await new Promise((resolve) => setImmediate(resolve));
+    await turn();
   };
   await older();
   assert.deepEqual(told, ["The sums are waiting"]);
@@ -37,7 +38,6 @@ test("older sessions stay where they are, whatever comes meanwhile", async (t) =
     book: (last) => new Promise((resolve) => asked.push(() => resolve({ sessions: all.slice(all.findIndex(({ id }) => id === last) + 1).slice(0, 2) }))),
   });
   await new BookPage(main, /** @type {any} */ ({ journal, life: life.signal, toasts: { problem: assert.fail } })).start();
-  const turn = () => new Promise((resolve) => setImmediate(resolve));
   const change = () => (journal.dispatchEvent(new Event("views")), turn());
   const shown = () => [...main.querySelectorAll("[data-ref=sessions] b")].map((el) => el.textContent).join("");
   const older = () => main.querySelector("[data-action=older]").click();

@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { Bridge } from "../../pwa/calc/bridge.js";
+import { turn } from "./turn.mjs";
 
 /** A bridge over workers that only note what is posted; say() answers as a worker would. */
 function stand(deps = {}) {
@@ -92,11 +93,11 @@ test("a page that is being left asks the server nothing because its worker was c
   workers[0].onerror(new Event("error"));
   calls.push(bridge.call("fire-watch", { late: true }));
   for (const call of calls) call.catch(() => told++);
-  await new Promise(setImmediate);
+  await turn();
   assert.deepEqual([asked, told], [[], 0]);
   t.mock.timers.tick(2000);
   stay();
-  await new Promise(setImmediate);
+  await turn();
   assert.deepEqual(asked, []);
   workers[1].say({ id: 1, ok: 1 });
   workers[1].say({ id: 2, ok: 2 });

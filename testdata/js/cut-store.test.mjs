@@ -1,6 +1,8 @@
 // Cut over a real journal: what is tapped reaches it at once, whatever the store does.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { setGlobals, storage } from "./globals.mjs";
+import { turn, turns } from "./turn.mjs";
 
 const { CustomEvent } = globalThis; // Node's, which the journal's events are
 /** A window: capturing listeners hear first, which Node's EventTarget does not keep to. */
@@ -8,16 +10,10 @@ const [early, view] = [new EventTarget(), new EventTarget()];
 const listen = (type, hear, how) => (how?.capture ? early : view).addEventListener(type, hear, how);
 const { place } = await import("./screen.mjs"); // the store is that of a page: several transactions at a time
 Object.assign(globalThis, { CustomEvent, addEventListener: listen });
-const { asked, Phone } = await import("./phone.mjs");
+const { asked, hold, Phone } = await import("./phone.mjs");
 const { CutPage } = await import("../../pwa/pages/cut.js");
 const { back } = await import("../../pwa/journal/db.js");
-const { pulse } = await import("../../pwa/journal/pulse.js");
 const { Journal } = await import("../../pwa/journal/journal.js");
-
-const turn = () => new Promise((resolve) => setImmediate(resolve));
-const turns = async () => {
-  for (let i = 0; i < 50; i++) await turn();
-};
 
 /** Gives a test a phone with Cut open in a tab. */
 const withCut = (body) => async (t) => {
@@ -41,20 +37,6 @@ const withCut = (body) => async (t) => {
     phone.off();
   }
 };
-
-/** Has a tab's store keep every transaction waiting until let go. */
-function hold(tab) {
-  const run = tab.db.run.bind(tab.db);
-  let letGo = () => {};
-  const gate = new Promise((resolve) => (letGo = () => resolve(null)));
-  tab.db.run = async (...words) => {
-    pulse.began();
-    await gate;
-    pulse.ended();
-    return run(...words);
-  };
-  return letGo;
-}
 
 test("a stuck store keeps the session and the arc of one tap, and opens no second session", withCut(async ({ phone, tab, cut, tap, stored, t }) => {
   t.mock.timers.enable({ apis: ["setInterval"] });
@@ -173,10 +155,8 @@ test("a first read that failed is read again before anything is entered", withCu
 }));
 
 test("an arc that is heard as the page goes is noted, and stored by the next start", withCut(async ({ phone, tab, cut, stored, t }) => {
-  const items = {};
-  for (const [name, value] of Object.entries({ getItem: (key) => items[key] ?? null, setItem: (key, text) => (items[key] = text), removeItem: (key) => delete items[key] })) Object.defineProperty(items, name, { value });
-  globalThis.localStorage = /** @type {any} */ (items);
-  t.after(() => delete globalThis.localStorage);
+  const items = storage();
+  setGlobals(t, { localStorage: items });
   await tab.start();
   const ear = Object.assign(new EventTarget(), { on: true, stop: () => (ear.on = false) });
   cut.ear = /** @type {any} */ (ear);

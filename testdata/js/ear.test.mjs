@@ -1,13 +1,11 @@
 // The microphone is opened once for however many taps, and is let go of whatever comes between.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { setGlobals } from "./globals.mjs";
 import { place } from "./screen.mjs";
+import { turns } from "./turn.mjs";
 import { CutPage } from "../../pwa/pages/cut.js";
 import { Ear } from "../../pwa/parts/ear.js";
-
-const turns = async () => {
-  for (let i = 0; i < 10; i++) await new Promise((resolve) => setImmediate(resolve));
-};
 
 /** A phone that asks, each time, whether the microphone may be used. */
 function microphone(t) {
@@ -33,11 +31,7 @@ function microphone(t) {
   }
   let framed = 0;
   t.mock.method(globalThis, "setInterval", (_, ms) => (ms < 100 ? ++framed : 0));
-  for (const [name, value] of Object.entries({ AudioContext, navigator: { mediaDevices: { getUserMedia: () => new Promise((resolve, reject) => asked.push({ resolve, reject })) } } })) {
-    const was = Object.getOwnPropertyDescriptor(globalThis, name);
-    Object.defineProperty(globalThis, name, { value, configurable: true });
-    t.after(() => (was ? Object.defineProperty(globalThis, name, was) : delete globalThis[name]));
-  }
+  setGlobals(t, { AudioContext, navigator: { mediaDevices: { getUserMedia: () => new Promise((resolve, reject) => asked.push({ resolve, reject })) } } });
   return { asked, allow, deny, live: () => streams.filter(({ live }) => live).length, listens: () => framed, beSlow: (slow = true) => (isSlow = slow), wake: () => resumes.splice(0).forEach((r) => r()) };
 }
 

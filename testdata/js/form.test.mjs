@@ -2,9 +2,9 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { Form } from "../../pwa/parts/form.js";
 
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 const kinds = [{ word: "line", label: "Gauge" }, { word: "fixed", label: "Fixed" }, { word: "table", label: "Table" }];
 const thickness = { key: "thickness", label: "Thickness", kind: "number", bare: "mm", us: "in" };
 const plan = [

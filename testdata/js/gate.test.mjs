@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { GatePage } from "../../pwa/pages/gate.js";
 import { jobHolds } from "../../pwa/parts/job.js";
 
@@ -18,7 +19,6 @@ const judge = (answers) => {
   return told(stops.length ? "stop" : "conditions", { stop: stops, conditions: [{ name: "somebody watches", do: "Stay.", cleared_by: "you" }] });
 };
 const answered = { wet: "no", gas: "no", sealed: "no", watcher: "me" };
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 /** The gate on a phone with a session, a rig and a site. */
 async function open(t, { draft = undefined, session = /** @type {any} */ ({ id: "s-1", rig: "rig-1" }), call = async (_, answers) => judge(answers), tap = async (entries) => ({ ids: [entries].flat().map((_, i) => `e-${i}`) }) } = {}) {

@@ -1,18 +1,17 @@
 // The bore is shown close together with the words for it, not after them: nothing moves under the finger. And a tip is judged once the rig is told.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { setGlobals } from "./globals.mjs";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { PhotoGaugePage } from "../../pwa/pages/photo-gauge.js";
 import { Marker } from "../../pwa/parts/marker.js";
 
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 const ring = (group, n, r) => Array.from({ length: n }, (_, i) => ({ x: 300 + r * Math.cos((2 * Math.PI * i) / n), y: 300 + r * Math.sin((2 * Math.PI * i) / n), group }));
 
 /** @param {any} t @param {any} marks @param {any} [more] */
 async function opened(t, marks, more = {}) {
-  const globals = { requestAnimationFrame: () => 0, cancelAnimationFrame() {}, createImageBitmap: async () => ({ width: 600, height: 600, close() {} }) };
-  Object.assign(globalThis, globals);
-  t.after(() => Object.keys(globals).forEach((name) => delete globalThis[name]));
+  setGlobals(t, { requestAnimationFrame: () => 0, cancelAnimationFrame() {}, createImageBitmap: async () => ({ width: 600, height: 600, close() {} }) });
   const life = new AbortController();
   t.after(() => life.abort());
   const left = { bytes: new ArrayBuffer(4), type: "image/jpeg", drawn: true, marks };

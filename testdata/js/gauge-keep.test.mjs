@@ -1,10 +1,11 @@
 // Keeping a gauge's reading draws its picture anew, which takes its time: taps meanwhile keep no second one.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { setGlobals } from "./globals.mjs";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { PhotoGaugePage } from "../../pwa/pages/photo-gauge.js";
 
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 const round = Array.from({ length: 8 }, (_, i) => ({ x: 50 + i, y: 50, group: "rim" }));
 const edge = Array.from({ length: 6 }, (_, i) => ({ x: 9 * i, y: 0, group: "scale" }));
 const left = { bytes: new ArrayBuffer(4), type: "image/jpeg", drawn: true, marks: { list: [...edge, ...round], found: true, object: "coin" } };
@@ -18,12 +19,10 @@ test("a reading that is being kept is kept once, and says that it is under way",
   t.mock.method(canvas, "getContext", () => ({ fillRect() {}, drawImage() {} }));
   canvas.toBlob = (done) => encoding.push(() => done(new Blob([new Uint8Array([0xff, 0xd8, 0xff, 0xda])])));
   t.after(() => delete canvas.toBlob);
-  const globals = {
+  setGlobals(t, {
     requestAnimationFrame: () => 0, cancelAnimationFrame() {}, createImageBitmap: async () => ({ width: 100, height: 100, close() {} }),
     FileReader: class { readAsDataURL() { this.result = "data:image/jpeg;base64,"; this.onload(); } },
-  };
-  Object.assign(globalThis, globals);
-  t.after(() => Object.keys(globals).forEach((name) => delete globalThis[name]));
+  });
   const life = new AbortController();
   t.after(() => life.abort());
   const tapped = [];

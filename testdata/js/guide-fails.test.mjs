@@ -2,12 +2,12 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 
 const { GuideScreen } = await import("../../pwa/pages/guide-screen.js");
 
 const step = (id) => ({ id, title: id, do: "", why: "", answers: ["good", "change"], source: "" });
 const guide = { id: "torch", title: "Torch", when: "", about: "", place: "ready", form: "steps", minutes: 1, cautions: "", sources: [], steps: [step("cup"), step("tip")] };
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 /** The guide on a phone whose views are given, and which stores when it is let. */
 async function open(t, views) {

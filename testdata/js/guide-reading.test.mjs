@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 
 const { GuidePage } = await import("../../pwa/pages/guide.js");
 
@@ -19,8 +20,6 @@ function open(deps) {
   page.show(guide, { step: "pressure" });
   return main;
 }
-
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 test("a reading is told before the sums can say it in the reader's units", async () => {
   const main = open({ pad: { ask: async () => 90 }, learn: () => new Promise(() => {}) });

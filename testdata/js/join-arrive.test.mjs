@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { test } from "node:test";
+import { setGlobals, storage } from "./globals.mjs";
 import { place } from "./screen.mjs";
 import { JoinPage } from "../../pwa/pages/join.js";
 
@@ -13,15 +14,10 @@ const crew = "N0sD1w2aRtY7uIo9PqLm3g";
 
 for (const [what, before, screens] of [["another crew", "", []], ["the crew it is in", crew, ["/devices"]]]) {
   test(`joined ${what}`, { timeout: 20_000 }, async (t) => {
-    const was = Object.fromEntries(["fetch", "indexedDB", "IDBKeyRange", "location", "navigator", "localStorage"].map((name) => [name, Object.getOwnPropertyDescriptor(globalThis, name)]));
-    t.after(() => Object.entries(was).forEach(([name, of]) => (of ? Object.defineProperty(globalThis, name, of) : delete globalThis[name])));
-    const set = (name, value) => Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
-    set("indexedDB", new IDBFactory());
-    set("IDBKeyRange", IDBKeyRange);
-    set("location", { hostname: "localhost" });
-    set("navigator", { userAgent: "", platform: "", maxTouchPoints: 0 });
-    set("localStorage", { getItem: () => null, setItem() {}, removeItem() {} });
-    set("fetch", async (path, { method }) => Response.json(method === "POST" ? { crew, device: "phone-x", role: "member", name: "Truck 1" } : { enrolled: false }));
+    setGlobals(t, {
+      indexedDB: new IDBFactory(), IDBKeyRange, localStorage: storage(), location: { hostname: "localhost" }, navigator: { userAgent: "", platform: "", maxTouchPoints: 0 },
+      fetch: async (path, { method }) => Response.json(method === "POST" ? { crew, device: "phone-x", role: "member", name: "Truck 1" } : { enrolled: false }),
+    });
     const main = place();
     const life = new AbortController();
     t.after(() => life.abort());

@@ -1,20 +1,20 @@
 // A phone that the server knows goes home to its crew; a code that is typed meanwhile takes it to no other.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { setGlobals } from "./globals.mjs";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { JoinPage } from "../../pwa/pages/join.js";
 
 /** The page on such a phone, whose store opens as `open` does; resolves when it is opened. */
 async function known(t, open) {
-  const was = Object.fromEntries(["fetch", "indexedDB", "location", "navigator"].map((name) => [name, Object.getOwnPropertyDescriptor(globalThis, name)]));
-  t.after(() => Object.entries(was).forEach(([name, before]) => (before ? Object.defineProperty(globalThis, name, before) : delete globalThis[name])));
-  const set = (name, value) => Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
   const asks = [];
   const answers = { "/api/status": { enrolled: true }, "/api/devices": { me: "phone-x", crew: { id: "N0sD1w2aRtY7uIo9PqLm3g", name: "Osier Ford Repair" } } };
-  set("fetch", async (path, { method }) => (asks.push(`${method} ${path}`), Response.json(answers[path] ?? {})));
-  set("location", { hostname: "localhost" });
-  set("navigator", { userAgent: "", platform: "", maxTouchPoints: 0 });
-  const opened = new Promise((resolve) => set("indexedDB", { open: () => (resolve(null), open()) }));
+  const opened = new Promise((resolve) => setGlobals(t, {
+    fetch: async (path, { method }) => (asks.push(`${method} ${path}`), Response.json(answers[path] ?? {})),
+    location: { hostname: "localhost" }, navigator: { userAgent: "", platform: "", maxTouchPoints: 0 },
+    indexedDB: { open: () => (resolve(null), open()) },
+  }));
   const main = place();
   const life = new AbortController();
   t.after(() => life.abort());
@@ -24,8 +24,6 @@ async function known(t, open) {
   await opened;
   return { asks, at: (name) => main.querySelector(`[data-ref=${name}]`) };
 }
-
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 test("a code that is typed while it goes home opens nothing", async (t) => {
   const request = { error: new Error("the test is over"), onerror() {} };

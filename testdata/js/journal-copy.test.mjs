@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { createRequire } from "node:module";
 import { test } from "node:test";
 import { abortNext, asked, note, page, Phone, quota, withPhone } from "./phone.mjs";
+import { turn } from "./turn.mjs";
 import { Copy } from "../../pwa/journal/copy.js";
 import { Database } from "../../pwa/journal/db.js";
 import { leave, settle } from "../../pwa/journal/crew/join.js";
@@ -232,7 +233,7 @@ test("what was told to be lost does not come back", withCopy(async (phone) => {
   const tab = await started(phone.tab());
   abortNext(tab, new DOMException("no", "DataError"));
   await assert.rejects(tab.startArc({ rig: "rig-1" }));
-  while (tab.copy.held.size > 0) await new Promise((resolve) => setImmediate(resolve));
+  while (tab.copy.held.size > 0) await turn();
   emptied(phone);
   await started(phone.tab());
   assert.deepEqual(await texts(phone), []);

@@ -4,6 +4,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 import { asked, note, page, withPhone } from "./phone.mjs";
+import { turn } from "./turn.mjs";
 
 const { Database } = await import("../../pwa/journal/db.js");
 const { Journal } = await import("../../pwa/journal/journal.js");
@@ -40,7 +41,6 @@ function server({ lose = "", id = crew } = {}) {
 }
 
 /** Lets what is under way go on. */
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 const asking = { code: "7K3Q9M2XWD", name: "Truck 1" };
 

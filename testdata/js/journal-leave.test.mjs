@@ -3,9 +3,8 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { asked, note, page, withPhone } from "./phone.mjs";
+import { turn } from "./turn.mjs";
 import { back, leave } from "../../pwa/journal/db.js";
-
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 /** Resolves as soon as the next transaction of a mode exists. */
 const begun = (t, mode) => new Promise((resolve) => {

@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { asked, Phone } from "./phone.mjs";
+import { turn } from "./turn.mjs";
 import { Database, rest } from "../../pwa/journal/db.js";
 
 /** Has a database count how many transactions, over all that share tally, are in flight. */
@@ -45,7 +46,7 @@ test("one transaction at a time, over all databases, and none after rest", async
 
   const current = write(dbs[0], "d");
   write(dbs[1], "e");
-  await new Promise((resolve) => setImmediate(resolve)); // the first of the two has begun
+  await turn(); // the first of the two has begun
   await rest();
   await current;
   await new Promise((resolve) => setTimeout(resolve, 20));

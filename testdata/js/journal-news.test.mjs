@@ -1,9 +1,8 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import "./phone.mjs";
+import { turn } from "./turn.mjs";
 import { News } from "../../pwa/journal/news.js";
-
-const settle = () => new Promise((resolve) => setImmediate(resolve));
 
 /** Web Locks as far as they are used: one name, granted in turn. */
 function oneLock() {
@@ -33,7 +32,7 @@ function tab(t, { locks, random = () => 1 } = {}) {
     const end = (how) => {
       request.over = true;
       how();
-      return settle();
+      return turn();
     };
     signal.addEventListener("abort", () => end(() => reject(signal.reason)));
     asked.push(request);
@@ -42,11 +41,11 @@ function tab(t, { locks, random = () => 1 } = {}) {
   it.pass = (ms) => {
     it.time += ms;
     t.mock.timers.tick(ms);
-    return settle();
+    return turn();
   };
   it.follow = (after) => {
     it.news.follow(after);
-    return settle();
+    return turn();
   };
   return it;
 }
@@ -175,7 +174,7 @@ test("tabs of one phone hold one request, and another takes it over from one tha
   assert.deepEqual([one.open().length, two.open().length], [1, 0]);
   await two.follow(8);
   one.news.hidden();
-  await settle();
-  await settle();
+  await turn();
+  await turn();
   assert.deepEqual([one.open().length, two.open().map(({ url }) => url)], [0, ["/api/journal/news?after=8"]]);
 }));

@@ -2,28 +2,15 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { abortNext, asked, note, page, withPhone } from "./phone.mjs";
+import { abortNext, asked, hold, note, page, withPhone } from "./phone.mjs";
+import { turn } from "./turn.mjs";
 import { pulse } from "../../pwa/journal/pulse.js";
-
-/** Has a tab's store keep every transaction waiting until let go. */
-function hold(tab) {
-  const run = tab.db.run.bind(tab.db);
-  let letGo;
-  const gate = new Promise((resolve) => (letGo = resolve));
-  tab.db.run = async (...words) => {
-    pulse.began();
-    await gate;
-    pulse.ended();
-    return run(...words);
-  };
-  return letGo;
-}
 
 /** Lets a second pass n times, with what follows from it. */
 async function seconds(t, n) {
   for (let i = 0; i < n; i++) {
     t.mock.timers.tick(1000);
-    await new Promise((resolve) => setImmediate(resolve));
+    await turn();
   }
 }
 
@@ -32,7 +19,7 @@ const keptIn = (localStorage) => Object.keys(localStorage).filter((key) => key.s
 
 /** Waits until nothing is kept beside the store. */
 async function emptied(localStorage) {
-  while (keptIn(localStorage).length > 0) await new Promise((resolve) => setImmediate(resolve));
+  while (keptIn(localStorage).length > 0) await turn();
 }
 
 const heard = (tab) => {

@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { note, withMember as withPhone } from "./phone.mjs";
+import { turn } from "./turn.mjs";
 import { Sync } from "../../pwa/journal/sync.js";
 
 /** A loop whose Go side is a script: what journal-request and journal-apply return, in turn. */
@@ -129,11 +130,11 @@ test("the loop tries at once, 1 s after a tap, each minute in view, and arms its
   const pass = async (ms) => {
     phone.wall += ms;
     t.mock.timers.tick(ms);
-    await new Promise((resolve) => setImmediate(resolve));
+    await turn();
   };
   const finish = async (how) => {
     how();
-    await new Promise((resolve) => setImmediate(resolve));
+    await turn();
   };
   sync.trigger("start");
   await pass(0);
@@ -190,7 +191,7 @@ test("a clock that is set back does not stretch a pause", withPhone(async (phone
   };
   sync.trigger("start");
   t.mock.timers.tick(0);
-  await new Promise((resolve) => setImmediate(resolve));
+  await turn();
   phone.wall -= 86_400_000;
   tick += 1000;
   t.mock.timers.tick(1000);
@@ -211,7 +212,7 @@ test("a server that asked for a pause gets it, whatever happens meanwhile", with
   for (const [ms, want] of [[29_999, 0], [1, 1]]) {
     phone.wall += ms;
     t.mock.timers.tick(ms);
-    await new Promise((resolve) => setImmediate(resolve));
+    await turn();
     assert.equal(runs, want);
   }
   assert.equal(applied().length, 1);
@@ -262,7 +263,7 @@ test("news neither begins the back-off anew nor has a second sync follow one tha
   const pass = async (ms) => {
     phone.wall += ms;
     t.mock.timers.tick(ms);
-    await new Promise((resolve) => setImmediate(resolve));
+    await turn();
   };
   sync.trigger("news");
   await pass(0);

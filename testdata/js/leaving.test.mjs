@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { readdir, readFile } from "node:fs/promises";
 import { test } from "node:test";
+import { turn } from "./turn.mjs";
 
 const page = new EventTarget();
 globalThis.addEventListener = page.addEventListener.bind(page);
@@ -14,7 +15,7 @@ delete globalThis.addEventListener;
 async function settled(promise) {
   let is = false;
   promise.then(() => (is = true), () => (is = true));
-  await new Promise(setImmediate);
+  await turn();
   return is;
 }
 

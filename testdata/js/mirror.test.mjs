@@ -1,6 +1,7 @@
 // What Cut showed last is shown as of its time until the store is read, and is never taken for the truth.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { turns } from "./turn.mjs";
 
 const { CustomEvent } = globalThis; // Node's, which the journal's events are
 const { place } = await import("./screen.mjs");
@@ -13,9 +14,6 @@ const { Channel } = await import("../../pwa/journal/channel.js");
 
 const key = "kerfside.seen.cut";
 const hour = 3_600_000;
-const turns = async () => {
-  for (let i = 0; i < 50; i++) await new Promise((resolve) => setImmediate(resolve));
-};
 
 /** A phone whose tabs open Cut one after the other. */
 class Shop {

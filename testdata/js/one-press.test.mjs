@@ -2,10 +2,9 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { CutPage } from "../../pwa/pages/cut.js";
 import { make, noteClick, onePress } from "../../pwa/parts/dom.js";
-
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 test("a press while the first is stored, or right after it, is the same press", async (t) => {
   let at = 1000;

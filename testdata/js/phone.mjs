@@ -2,6 +2,7 @@
 // fake-indexeddb, a general-purpose implementation of the standard that runs in Node.
 
 import { createRequire } from "node:module";
+import { setGlobals, storage } from "./globals.mjs";
 
 const require = createRequire(new URL("../../cmd/dev/npm/package.json", import.meta.url));
 require("fake-indexeddb/auto"); // the classes as globals, as in a browser
@@ -10,6 +11,7 @@ const { IDBFactory } = require("fake-indexeddb");
 const { Journal } = await import("../../pwa/journal/journal.js");
 const { Copy } = await import("../../pwa/journal/copy.js");
 const { asked } = await import("../../pwa/journal/db.js");
+const { pulse } = await import("../../pwa/journal/pulse.js");
 
 /** A phone: tabs share its store, and its clock is ours. */
 export class Phone {
@@ -57,32 +59,26 @@ export class Phone {
   }
 }
 
-/** A localStorage. */
-function box() {
-  const items = {};
-  for (const [name, value] of Object.entries({
-    getItem: (key) => items[key] ?? null,
-    setItem: (key, text) => (items[key] = text),
-    removeItem: (key) => delete items[key],
-  })) Object.defineProperty(items, name, { value, configurable: true }); // not among its keys
-  return items;
-}
-
-/** What the globals of a page were before a test. @type {WeakMap<object, Map<string, PropertyDescriptor|undefined>>} */
-const before = new WeakMap();
-
 /** As much of a page as Journal.start listens to, while a test runs; another each time it is called. */
 export function page(t) {
   const view = new EventTarget();
-  const made = { localStorage: box(), addEventListener: view.addEventListener.bind(view), document: new EventTarget(), view };
-  if (!before.has(t)) {
-    before.set(t, new Map(Object.keys(made).map((name) => [name, Object.getOwnPropertyDescriptor(globalThis, name)])));
-    t.after(() => {
-      for (const [name, was] of before.get(t)) was ? Object.defineProperty(globalThis, name, was) : delete globalThis[name];
-    });
-  }
-  for (const [name, value] of Object.entries(made)) Object.defineProperty(globalThis, name, { value, configurable: true, writable: true });
+  const made = { localStorage: storage(), addEventListener: view.addEventListener.bind(view), document: new EventTarget(), view };
+  setGlobals(t, made);
   return made;
+}
+
+/** Has a tab's store keep every transaction waiting until let go. */
+export function hold(tab) {
+  const run = tab.db.run.bind(tab.db);
+  let letGo = () => {};
+  const gate = new Promise((resolve) => (letGo = () => resolve(null)));
+  tab.db.run = async (...words) => {
+    pulse.began();
+    await gate;
+    pulse.ended();
+    return run(...words);
+  };
+  return letGo;
 }
 
 /** Gives a test its phone and switches it off afterwards. */

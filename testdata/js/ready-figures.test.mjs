@@ -2,10 +2,10 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { ReadyPage } from "../../pwa/pages/ready.js";
 
 const declared = ["metal", "alloy", "thickness", "pressure_kind"].map((key) => ({ key, label: key, kind: "number", owner: key === "pressure_kind" ? "rig" : undefined }));
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 /** A phone with one rig; sums are reckoned while they run, and else wait. */
 class Phone {

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { ReadyPage } from "../../pwa/pages/ready.js";
 
 const declared = ["metal", "thickness"].map((key) => ({ key, label: key, kind: "number" }));
@@ -11,7 +12,6 @@ HTMLElement.prototype.replaceChildren = function (...nodes) {
   onPaint(this);
   return replaceChildren.apply(this, nodes);
 };
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 /** Ready on a phone whose rig has a plate, so that site-check has something to judge, and which knows two sites. */
 class Phone {

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { SettingsPage } from "../../pwa/pages/settings.js";
 
 test("the interval is set before any view is there", async () => {
@@ -14,6 +15,6 @@ test("the interval is set before any view is there", async () => {
   }));
   page.start({}).catch(() => {}); // what stands below it asks for a store
   main.querySelector("[data-action=drain]").click();
-  await new Promise((resolve) => setImmediate(resolve));
+  await turn();
   assert.deepEqual(tapped, [{ kind: "rig.set", about: "rig-1", body: { drainEvery: 1_500_000 } }]);
 });

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { Standing } from "../../pwa/parts/standing.js";
 
 const minute = 60_000;
@@ -37,13 +38,13 @@ class Here {
   async shown() {
     await (this.started ??= this.standing.start(this.#life.signal));
     this.journal.dispatchEvent(new Event("views"));
-    await new Promise((resolve) => setImmediate(resolve));
+    await turn();
     return this.element.textContent;
   }
 
   async tap(text) {
     [...this.element.querySelectorAll("button")].find((b) => b.textContent === text).click();
-    await new Promise((resolve) => setImmediate(resolve));
+    await turn();
   }
 
   leave() {

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { RigPage, SitePage } from "../../pwa/pages/thing.js";
 
 const field = (key, owner, item) => ({ key, label: key, kind: "number", owner, item });
@@ -46,6 +47,6 @@ test("what a site once kept that is asked elsewhere now is still shown there, an
   assert.equal(keys(main), "air cord least tank volts");
   main.querySelector("[data-ref=name]").value = "Yard 2";
   main.querySelector("[data-action=save]").click();
-  await new Promise((resolve) => setImmediate(resolve));
+  await turn();
   assert.deepEqual(tapped.body, { name: "Yard 2" }, "what was not touched is not written");
 });

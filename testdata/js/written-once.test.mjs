@@ -2,12 +2,11 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { turn } from "./turn.mjs";
 import { FixPage } from "../../pwa/pages/fix.js";
 import { GatePage } from "../../pwa/pages/gate.js";
 import { ReadyPage } from "../../pwa/pages/ready.js";
 import { Standing } from "../../pwa/parts/standing.js";
-
-const turn = () => new Promise((resolve) => setImmediate(resolve));
 
 /** What a page is given, with a store that takes its time: each write waits for its turn in `writes`. */
 function slow({ views = {}, drafts = {}, ...more } = {}) {

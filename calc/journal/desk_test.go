@@ -2,8 +2,6 @@ package journal
 
 import (
 	"encoding/json"
-	"fmt"
-	"os"
 	"slices"
 	"strconv"
 	"strings"
@@ -256,17 +254,5 @@ func TestCarry(t *testing.T) {
 	back = ask[Imported](t, d, "journal-import", map[string]any{"text": text[:len(text)-30]})
 	if len(back.Events) != 3 || len(back.Refused) != 2 || back.Refused[0].Line != 2 {
 		t.Errorf("spoilt: %d back, refused %+v", len(back.Events), back.Refused)
-	}
-}
-
-// TestPagesDrawThisFold: the pages pass over views of another version, so theirs
-// has to rise with FoldVersion.
-func TestPagesDrawThisFold(t *testing.T) {
-	page, err := os.ReadFile("../../pwa/journal/paint.js")
-	if err != nil {
-		t.Fatal(err)
-	}
-	if want := fmt.Sprintf("export const foldVersion = %d;", FoldVersion); !strings.Contains(string(page), want) {
-		t.Errorf("pwa/journal/paint.js does not say %q", want)
 	}
 }

@@ -80,6 +80,7 @@ func Calculate(name string, input []byte) (*form.Answer, error) {
 func Call(name string, input []byte) (any, error) {
 	switch name {
 	case "read-value":
+		return readValue(input)
 	case "rehearse":
 		return rehearse(input)
 	case "say-values":
@@ -91,16 +92,20 @@ func Call(name string, input []byte) (any, error) {
 	default:
 		return Calculate(name, input)
 	}
+}
+
+// readValue reads the text of a calculator's field, or of a quantity.
+func readValue(input []byte) (form.ValueRead, error) {
 	calculator, field, in, err := form.DecodeValueInput(input)
 	if err != nil {
-		return nil, err
+		return form.ValueRead{}, err
 	}
 	if calculator == "" {
 		return form.ReadQuantity(in)
 	}
 	c, err := Get(calculator)
 	if err != nil {
-		return nil, err
+		return form.ValueRead{}, err
 	}
 	return c.ReadValue(field, in)
 }

@@ -39,6 +39,7 @@ func init() {
 		{"shots", "[-o FOLDER]", "take a picture of every screen in both looks and three sizes into shots/", shots},
 		{"soak", "[-for 10m]", "run fuzzers, kills of the browser and tests with growing seeds for that long", soak},
 		{"faults", "", "print what the fault finder knows, sign by sign, cause by cause and check by check", faults},
+		{"types", "", "write anew what pwa/types tells of the types in Go, and the version of the fold", writeTypes},
 		{"new", "PACKAGE NAME", "start a calculator: its Go file, its vectors and its place in the list", scaffold},
 	}
 }

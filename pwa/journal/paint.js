@@ -3,6 +3,7 @@
 
 import { millis } from "./clock.js";
 import { asked } from "./db.js";
+import { foldVersion } from "./fold-version.js";
 import { gone, readMeta, unsent } from "./meta.js";
 import { isCounted, recount } from "./records.js";
 import { withSince } from "./since.js";
@@ -13,9 +14,6 @@ import { withSince } from "./since.js";
  * @typedef {import("./shapes.js").Marks} Marks
  * @typedef {import("./shapes.js").Shown} Shown
  */
-
-/** Version of the fold and its views that these pages can draw; the same as Fold in calc/journal. */
-export const foldVersion = 5;
 
 /** What was counted of a store whose meta had no count of now: the worker writes it soon. @type {WeakMap<Database, Meta["count"]>} */
 const counted = new WeakMap();

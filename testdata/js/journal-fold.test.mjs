@@ -4,7 +4,7 @@ import { abortNext, asked, note, quota, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
 import { applyChange, readExchange } from "../../pwa/journal/apply.js";
 import { Folder } from "../../pwa/journal/fold.js";
-import { foldVersion } from "../../pwa/journal/paint.js";
+import { foldVersion } from "../../pwa/journal/fold-version.js";
 
 /** A worker's folder over a phone's store, with the real wasm. */
 async function folder(phone) {

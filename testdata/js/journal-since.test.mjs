@@ -21,7 +21,7 @@ test("a rig and a site are known as soon as they are stored, before any fold", w
 
 test("what was entered last stands over the view, field by field", withPhone(async (phone) => {
   const tab = phone.tab();
-  const { foldVersion } = await import("../../pwa/journal/paint.js");
+  const { foldVersion } = await import("../../pwa/journal/fold-version.js");
   await view(phone, "rigs", { rigs: [{ id: "rig-1", same: ["rig-0"], fields: { name: "Old", tips: "40A" }, by: { name: "x" }, also: [] }], sites: [], jobs: [] }, foldVersion);
   const { id } = await tab.tap({ kind: "rig.set", about: "rig-0", body: { name: "New", tips: null } });
   const [rig] = (await tab.paint(["rigs"])).views.rigs.rigs;
@@ -43,7 +43,7 @@ test("a part is in from the tap on, out from the tap on, and has its reading", w
 
 test("a drained trap counts from the tap on, until that is taken back", withPhone(async (phone) => {
   const tab = phone.tab();
-  const { foldVersion } = await import("../../pwa/journal/paint.js");
+  const { foldVersion } = await import("../../pwa/journal/fold-version.js");
   await view(phone, "now", { session: null, rigs: [{ rig: "rig-1", parts: [], drain: { every: 1_200_000, ms: 1_500_000, at: 5, due: -300_000 } }], faults: [] }, foldVersion);
   const drain = async () => (await tab.paint(["now"])).views.now.rigs[0].drain;
   const { id } = await tab.tap({ kind: "trap.drained", body: { rig: "rig-1" } });
@@ -54,7 +54,7 @@ test("a drained trap counts from the tap on, until that is taken back", withPhon
 
 test("a fault is settled from the tap on", withPhone(async (phone) => {
   const tab = phone.tab();
-  const { foldVersion } = await import("../../pwa/journal/paint.js");
+  const { foldVersion } = await import("../../pwa/journal/fold-version.js");
   await view(phone, "now", { session: null, rigs: [], faults: [{ id: "fault-1" }, { id: "fault-2" }] }, foldVersion);
   await tab.tap({ kind: "fault.mended", about: "fault-1", body: {} });
   assert.deepEqual((await tab.paint(["now"])).views.now.faults, [{ id: "fault-2" }]);

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { asked, note, withPhone } from "./phone.mjs";
 import { Database } from "../../pwa/journal/db.js";
-import { foldVersion } from "../../pwa/journal/paint.js";
+import { foldVersion } from "../../pwa/journal/fold-version.js";
 
 /** A factory that remembers the connections it opened. */
 function watched(factory) {

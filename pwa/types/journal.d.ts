@@ -1,0 +1,626 @@
+// Made by go run ./cmd/dev types: change the Go instead.
+
+import type { Trouble } from "./calc.js";
+
+/** Ack answers one pushed event. */
+export interface Ack {
+  id: string;
+  n: number;
+  o: Stamp;
+  /** the id is there with other bytes */
+  taken?: boolean;
+}
+
+/** Also is a value that lost against another that had not seen it. */
+export interface Also {
+  field: string;
+  value: unknown;
+  id: string;
+  device: string;
+  at: number;
+}
+
+/** ArcLine is when the arc of an entry burnt. */
+export interface ArcLine {
+  start: number;
+  stop: number;
+  ms: number;
+  starts: number;
+  running: boolean;
+}
+
+/** AsideEvent is an event that the server would not have. */
+export interface AsideEvent {
+  id: string;
+  error: Trouble | null;
+}
+
+/** Asked is when may-i-cut was last answered for a rig. */
+export interface Asked {
+  rig: string;
+  /** "stop", "conditions" or "go" */
+  verdict: string;
+  id: string;
+  in: string;
+  at: number;
+}
+
+/** The body of an entry: its keys by kind are in the specification. Another phone may have written anything. */
+export interface Body {
+  [key: string]: unknown;
+}
+
+/** Book is the list of sessions, newest first. */
+export interface Book {
+  sessions: Session[];
+  total: number;
+}
+
+/** byID is the input of calls about one thing. */
+export interface ByID {
+  id: string;
+}
+
+/** What goes into each call of the journal, and comes out. */
+export interface Calls {
+  "journal-apply": { in: Exchange; out: Change };
+  "journal-book": { in: { before: string; limit: number }; out: Book };
+  "journal-check": { in: { raw: string }; out: Checked };
+  "journal-export": { in: { events: EventRecord[]; crew: string; device: string; now: number }; out: Exported };
+  "journal-fold": { in: { events: EventRecord[]; more: boolean; keep: boolean; device: string }; out: Folded };
+  "journal-hash": { in: {}; out: { hash: string; events: number } };
+  "journal-import": { in: { text: string }; out: Imported };
+  "journal-part": { in: ByID; out: Part };
+  "journal-parts": { in: {}; out: { parts: Part[] } };
+  "journal-request": { in: { meta: Meta; unsent: EventRecord[]; now: number }; out: Request };
+  "journal-restore": { in: { rungs: Rung[] }; out: Restored };
+  "journal-session": { in: ByID; out: SessionView };
+}
+
+/**
+ * Chain is the state of the chain of arrivals at one of them: half a SHA-256,
+ * which is enough to tell two histories apart. The zero Chain is that of no
+ * arrival.
+ */
+export type Chain = string;
+
+/**
+ * Change is what is to be written for it, in one transaction and in the order
+ * of the fields, if cursor, gen and turn are still those of the exchange.
+ */
+export interface Change {
+  meta: Meta;
+  forget?: number;
+  put?: EventRecord[];
+  ack?: Ack[];
+  unsend?: string[];
+  aside?: AsideEvent[];
+  /** sha256 of pictures that were erased */
+  drop?: string[];
+  again: boolean;
+  waitMs: number;
+  say: Trouble | null;
+  in: number;
+  out: number;
+}
+
+/** Checked answers journal-check. */
+export interface Checked {
+  id: string;
+  t: Stamp;
+  kind: string;
+  in: string;
+  about: string;
+}
+
+/** DrainNow is the arc time since the trap was drained. */
+export interface DrainNow {
+  every: number;
+  ms: number;
+  at: number;
+  /** arc time left, below zero if it is past due */
+  due: number;
+}
+
+/** Record is one record of the store event. */
+export interface EventRecord {
+  id: string;
+  raw: string;
+  t: Stamp;
+  /** nil while no server has given one */
+  o?: Stamp;
+  /** 0 while the server has not confirmed it */
+  n?: number;
+  /** local change number */
+  l?: number;
+  /** 1 to be sent, 2 put aside, 0 sent */
+  unsent?: number;
+}
+
+/**
+ * Exchange is what a replica sent, all read in one transaction, and what came
+ * back for it.
+ */
+export interface Exchange {
+  meta: Meta;
+  /** records without n, put aside or not */
+  unsent: EventRecord[];
+  /** records with n above the cursor */
+  promised: Promised[];
+  /** ids of the request's events */
+  sent: string[];
+  /** HTTP status, 0 if no reply came */
+  status: number;
+  /** no reply came in time */
+  timeout: boolean;
+  retryAfter: number;
+  reply: string;
+  /** ms on the phone's clock */
+  sentAt: number;
+  gotAt: number;
+}
+
+/** Exported answers journal-export. */
+export interface Exported {
+  text: string;
+  /** for the file */
+  name: string;
+}
+
+/** Fields are the fields of a thing as a screen needs them. */
+export interface Fields {
+  fields: Record<string, string | number | boolean>;
+  /** field → event that set it */
+  by: Record<string, string>;
+  also: Also[];
+}
+
+/** FilterNow is the arc time since the filter was changed. */
+export interface FilterNow {
+  at: number;
+  ms: number;
+}
+
+/**
+ * FireWatch is a watch that nobody has ended. It counts from the last arc: an
+ * arc in its session starts it anew whenever it burns, one of its rig if it is
+ * struck before the watch is over or burns already.
+ */
+export interface FireWatch {
+  id: string;
+  in: string;
+  rig: string;
+  /** the phone that began it */
+  device: string;
+  ms: number;
+  from: number;
+  ends: number;
+  /** an arc burns: the end moves on */
+  running: boolean;
+}
+
+/** Folded answers journal-fold. */
+export interface Folded {
+  fold: number;
+  l: number;
+  views?: Partial<Views>;
+  arc: Record<string, RunningArc>;
+  rungs: Rung[];
+  refused: Unfolded[];
+}
+
+/** Gate is what the crew was told by may-i-cut. */
+export interface Gate {
+  /** that nobody has cleared, oldest first */
+  stops: OpenStop[];
+  /** the last answer for each rig */
+  asked: Asked[];
+}
+
+/** Guides is how far guides were gone through, the last touched first. */
+export interface Guides {
+  progress: Progress[];
+}
+
+/** Imported answers journal-import. */
+export interface Imported {
+  events: ImportedEvent[];
+  refused: RefusedLine[];
+}
+
+/**
+ * ImportedEvent is an event to be entered, or Else in its place if its id is
+ * held with other bytes.
+ */
+export interface ImportedEvent {
+  id: string;
+  raw: string;
+  t: Stamp;
+  o?: Stamp;
+  else: { id: string; raw: string };
+}
+
+/** Mark is a checkpoint: the chain at arrival N. */
+export interface Mark {
+  n: number;
+  h: Chain;
+}
+
+/**
+ * Meta is the part of a replica's one record in the store meta that the sync
+ * keeps. The package comment says what each field means; the fields that the
+ * phone keeps for itself are not here.
+ */
+export interface Meta {
+  crew: string;
+  cursor: number;
+  head: Chain;
+  marks: Mark[];
+  gen: number;
+  turn: number;
+  rewinding: boolean;
+  rewinds: number[];
+  maxO: Stamp;
+  offset: number;
+  max: number;
+  backedUp: number;
+  sameDisk: number;
+  heard: number;
+  batch: number;
+  strikes: number;
+  fails: number;
+  pullOnly: boolean;
+  gone: string;
+  stopped: Trouble | null;
+  wait: number;
+  early: string;
+  coming: number;
+}
+
+/** Now is what stands at this moment, without asking what time it is. */
+export interface Now {
+  session: Session | null;
+  /** open sessions, newest first */
+  open: string[];
+  rigs: RigNow[];
+  watch: FireWatch[];
+  fails: OpenFail[];
+  gate: Gate;
+  faults: OpenFault[];
+  /** Found counts the crew's confirmed faults by cause, the last word on each. */
+  found: Record<string, number>;
+  check: Warning[];
+}
+
+/** OpenFail is a failed check that nothing has cleared. */
+export interface OpenFail {
+  id: string;
+  guide: string;
+  step: string;
+  result: string;
+  slot: string;
+  in: string;
+  at: number;
+}
+
+/** OpenFault is a fault that was seen and not mended. */
+export interface OpenFault {
+  id: string;
+  /** the event that told of it, which an amend names */
+  seen: string;
+  symptom: string;
+  /**
+   * Signs are all that was seen, the symptom among them; empty in entries that
+   * name the symptom alone.
+   */
+  signs: string[];
+  /** "" until one was found */
+  cause: string;
+  in: string;
+  rig: string;
+  at: number;
+}
+
+/** OpenStop is a stop of may-i-cut that nothing has cleared. */
+export interface OpenStop {
+  id: string;
+  step: string;
+  /** what it is, in a few words */
+  says: string;
+  /** who may clear it */
+  by: string;
+  rig: string;
+  site: string;
+  /** its session, "" before one was opened */
+  in: string;
+  at: number;
+}
+
+/** Part is a part with its life. */
+export interface Part {
+  part: string;
+  same?: string[];
+  ms: number;
+  starts: number;
+  fits: PartFit[];
+  readings: PartReading[];
+  check: Warning[];
+}
+
+/** PartFit is a stretch of time that a part spent in a rig. */
+export interface PartFit {
+  id: string;
+  rig: string;
+  slot: string;
+  line: string;
+  from: number;
+  /** 0 while it is in */
+  to: number;
+  /** why it was pulled */
+  why: string;
+  ms: number;
+}
+
+/** PartNow is a part that is in the torch. */
+export interface PartNow {
+  part: string;
+  slot: string;
+  at: number;
+  /** over its whole life */
+  ms: number;
+  starts: number;
+  line: string;
+  /** body of the part.fitted */
+  fields: Body;
+  /** body of the last reading, or null */
+  reading: Body | null;
+  readAt: number;
+  readMs: number;
+  check: Warning[];
+}
+
+/** PartReading is one reading of a part. */
+export interface PartReading {
+  id: string;
+  at: number;
+  /** arc time of the part by then */
+  ms: number;
+  body: Body;
+}
+
+/** Progress is how far a guide was gone through. */
+export interface Progress {
+  guide: string;
+  in: string;
+  opened: number;
+  last: number;
+  steps: Record<string, StepAnswer>;
+  fails: string[];
+}
+
+/** Promise is a number above the cursor that the server gave. */
+export interface Promised {
+  id: string;
+  n: number;
+}
+
+/** RefusedLine is a line of an export that cannot be entered. */
+export interface RefusedLine {
+  line: number;
+  error: Trouble | null;
+}
+
+/** Request is what a phone posts. */
+export interface Request {
+  /** "" if Skip says why nothing is to be sent */
+  body: string;
+  sent: string[];
+  skip?: Trouble;
+}
+
+/** Restored answers journal-restore. */
+export interface Restored {
+  fold: number;
+  l: number;
+  stale: string[];
+}
+
+/** Revision is one amendment or removal in the history of an entry. */
+export interface Revision {
+  id: string;
+  at: number;
+  device: string;
+  set?: Body | null;
+  on?: boolean;
+  why: string;
+}
+
+/** RigNow is how a rig stands. */
+export interface RigNow {
+  rig: string;
+  name: string;
+  ms: number;
+  starts: number;
+  /** end of the last arc */
+  lastArc: number;
+  drain: DrainNow;
+  filter: FilterNow;
+  parts: PartNow[];
+}
+
+/** Rung is one record of the store snapshot. */
+export interface Rung {
+  /** its number in six digits */
+  name: string;
+  /** FoldVersion */
+  fold: number;
+  /** local change number up to which it holds all changes */
+  l: number;
+  data: string;
+}
+
+/** RunningArc is a running arc as meta keeps it. */
+export interface RunningArc {
+  id: string;
+  start: number;
+  in: string;
+}
+
+/** Session is the line of a session in the book. */
+export interface Session {
+  id: string;
+  title: string;
+  rig: string;
+  site: string;
+  job: string;
+  open: boolean;
+  opened: number;
+  /** 0 while open */
+  closed: number;
+  /** arc time */
+  ms: number;
+  starts: number;
+  arcs: number;
+  cuts: number;
+  entries: number;
+  /** failed checks that are not cleared */
+  fails: number;
+}
+
+/** Line is one entry of a session. */
+export interface SessionLine {
+  id: string;
+  kind: string;
+  /** above 1: of a newer version, listed and not counted */
+  v: number;
+  about: string;
+  at: number;
+  t: Stamp;
+  o: Stamp;
+  /** 0 while it is on this phone alone */
+  n: number;
+  wall: [ms: number, offset: number] | null;
+  device: string;
+  body: Body;
+  void: boolean;
+  history: Revision[];
+  arc?: ArcLine;
+  /** what cleared this failed check */
+  cleared?: string;
+  /** what was done to clear it */
+  how?: string;
+  check: Warning[];
+}
+
+/** SessionView is a session with all that was entered in it. */
+export interface SessionView {
+  id: string;
+  title: string;
+  rig: string;
+  site: string;
+  job: string;
+  open: boolean;
+  opened: number;
+  /** 0 while open */
+  closed: number;
+  /** arc time */
+  ms: number;
+  starts: number;
+  arcs: number;
+  cuts: number;
+  /** failed checks that are not cleared */
+  fails: number;
+  fields: Record<string, string | number | boolean>;
+  /** field → event that set it */
+  by: Record<string, string>;
+  also: Also[];
+  entries: SessionLine[];
+  check: Warning[];
+}
+
+/** Settings is the view settings. */
+export interface Settings {
+  devices: Record<string, Fields>;
+}
+
+/**
+ * Stamp is a time of the hybrid clock: 48 bits of milliseconds since 1970 UTC
+ * above 16 bits of counter. On the wire it is 16 lower-case hex digits, which
+ * sort as text.
+ *
+ * The clock is after Kulkarni, Demirbas, Madappa, Avva and Leone, "Logical
+ * Physical Clocks", OPODIS 2014, with the bits split as there (section 6.2).
+ */
+export type Stamp = string;
+
+/** Answer is the last answer to a step. */
+export interface StepAnswer {
+  result: string;
+  id: string;
+  at: number;
+  device: string;
+  body: Body;
+}
+
+/** Stock is a stock line as a screen shows it. */
+export interface Stock {
+  id: string;
+  same?: string[];
+  fields: Record<string, string | number | boolean>;
+  /** field → event that set it */
+  by: Record<string, string>;
+  also: Also[];
+  n: number;
+  /** when it was last counted */
+  counted: number;
+  /** that count minus what was expected */
+  differs: number;
+  /** below zero: count again */
+  again: boolean;
+}
+
+/** Stocks is the view stock. */
+export interface Stocks {
+  lines: Stock[];
+}
+
+/** Thing is a rig, a site or a job. */
+export interface Thing {
+  id: string;
+  /** further ids that mean it */
+  same?: string[];
+  fields: Record<string, string | number | boolean>;
+  /** field → event that set it */
+  by: Record<string, string>;
+  also: Also[];
+}
+
+/** Things are the rigs, sites and jobs of the crew. */
+export interface Things {
+  rigs: Thing[];
+  sites: Thing[];
+  jobs: Thing[];
+}
+
+/** Unfolded is a record that cannot be read as an event. */
+export interface Unfolded {
+  l: number;
+  error: Trouble | null;
+}
+
+/** The views that the phone keeps, by name. */
+export interface Views {
+  book: Book;
+  guides: Guides;
+  now: Now;
+  rigs: Things;
+  settings: Settings;
+  stock: Stocks;
+}
+
+/** Warning says what a person should look at. */
+export interface Warning {
+  what: string;
+  id: string;
+  msg: string;
+}

@@ -1,0 +1,58 @@
+// Made by go run ./cmd/dev types: change the Go instead.
+
+import type { Cause, Check, Description, Sign, Stop } from "./calc.js";
+
+import type { Entry, Guide, SearchIndex } from "./guides.js";
+
+/** What the server answers, by method and address. */
+export interface Addresses {
+  "DELETE /api/entries/{id}": { entries: number; picture: boolean };
+  "GET /api/calc": Description[];
+  "GET /api/devices": { me: string; crew: Named; devices: ShownDevice[] };
+  "GET /api/journal/news": News;
+  "GET /api/status": { now: number; proto: number; version: string; writing: boolean; why?: string; enrolled: boolean; role: Role; crew: string };
+  "PATCH /api/devices/{id}": ShownDevice;
+  "POST /api/enrol": { crew: string; device: string; role: Role; name: string };
+  "POST /api/invites": { id: string; link: string; code: string; expires: number; role: Role; qr: Picture };
+}
+
+/** The files of JSON that the server makes from Go, by name. */
+export interface Assets {
+  "gen/calculators.json": Description[];
+  "gen/cut-plan.json": Description;
+  "gen/faults.json": { signs: Sign[]; groups: { label: string; signs: string[] }[]; causes: Cause[]; checks: Check[]; };
+  "gen/guide/{id}.json": Guide;
+  "gen/guides.json": Entry[];
+  "gen/search.json": SearchIndex;
+  "gen/stops.json": Stop[];
+}
+
+export interface Named {
+  id: string;
+  name: string;
+}
+
+/** news is the answer to a phone that waited: a sync is worth while. */
+export interface News {
+  max: number;
+}
+
+export interface Picture {
+  size: number;
+  rows: string[];
+}
+
+/** Role is what a device may do in its crew. */
+export type Role = "member" | "owner";
+
+/** shownDevice is a device as phones see it. */
+export interface ShownDevice {
+  id: string;
+  name: string;
+  role: Role;
+  since: number;
+  seen: number;
+  revoked: number;
+  /** when its day's budget was last used up, if within a day */
+  over?: number;
+}

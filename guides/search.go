@@ -8,7 +8,7 @@ import (
 
 // SearchIndex finds steps by their words, offline and in one small file.
 //
-// Words are folded the same way here and on the phone (pwa/pages/guide-search.js;
+// Words are folded the same way here and on the phone (pwa/guide/search.js;
 // testdata/guides/words.txt holds both to it): lower case; split at everything
 // but letters and digits; a plural s falls (not
 // after s or i, nor in words under four letters); from the left, the longest phrase of

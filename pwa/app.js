@@ -7,10 +7,10 @@
  * stored; the worker with the sums starts after that, or when the screen asks it.
  */
 import { journal } from "./journal/here.js"; // first: it has the database opened meanwhile
-import { loadUnlessLeft, unlessLeft } from "./journal/leaving.js";
+import { loadUnlessLeft, unlessLeft } from "./browser/leaving.js";
 import { bridge } from "./calc/bridge.js";
 import { call, calculate, sumsRun } from "./calc/calls.js";
-import { scriptURL } from "./calc/trusted.js";
+import { scriptURL } from "./browser/trusted.js";
 import { Alarm } from "./parts/alarm.js";
 import { Chooser } from "./parts/chooser.js";
 import { Drafts } from "./parts/drafts.js";

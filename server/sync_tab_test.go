@@ -10,7 +10,7 @@ import (
 	"kerfside/calc/journal"
 )
 
-// tab is the app open on a phone: a worker with its fold, as pwa/journal/fold.js
+// tab is the app open on a phone: a worker with its fold, as pwa/worker/fold.js
 // keeps it, and the exchange that it is in.
 type tab struct {
 	desk   *journal.Desk

@@ -24,7 +24,7 @@ type joined struct {
 // start is made for, and whatever more than one of the others need: so each of
 // them is one request, and asks for nothing further.
 var pageFiles = []joined{
-	{"app.js", "app.js", []string{"pages/cut.js", "parts/entries.js", "journal/crew/home.js", "journal/carry/rescue.js"}},
+	{"app.js", "app.js", []string{"pages/cut.js", "parts/entries.js", "journal/crew/home.js", "journal/recovery/rescue.js"}},
 	{"fix.js", "", []string{"pages/fix.js"}},
 	{"book.js", "", []string{
 		"pages/book.js", "pages/session.js", "pages/rigs.js", "pages/thing.js", "pages/settings.js", "pages/glove-test.js",
@@ -36,7 +36,7 @@ var pageFiles = []joined{
 }
 
 // workerFiles are what the worker runs.
-var workerFiles = []joined{{"calc/worker.js", "calc/worker.js", nil}, {"gen/wasm_exec.js", "gen/wasm_exec.js", nil}}
+var workerFiles = []joined{{"worker/worker.js", "worker/worker.js", nil}, {"gen/wasm_exec.js", "gen/wasm_exec.js", nil}}
 
 // bundle joins the modules of the phone and writes pwa.BundleFile.
 func bundle() error {

@@ -6,6 +6,7 @@ import (
 	"compress/gzip"
 	"fmt"
 	"io"
+	"io/fs"
 	"maps"
 	"net/http"
 	"os"
@@ -182,26 +183,36 @@ func (r *release) fetch(address string) (fetched, error) {
 	return got, nil
 }
 
-// journalSize returns what the journal's store and sync take by gzip: all that
-// lies in pwa/journal itself, joined. What a phone does once in a while has
-// folders of its own there.
+// journalModules are what the journal's budget is for: the store, in pwa/journal
+// itself, and what folds and syncs it in the worker. What a phone does once in a
+// while has folders of its own there.
+var journalModules = []string{"journal/*.js", "worker/fold.js", "worker/sync.js", "worker/apply.js", "worker/news.js"}
+
+// journalSize returns what the journal's store and sync take by gzip, joined.
 func journalSize(dir string) (int64, error) {
 	root, err := filepath.Abs(dir)
 	if err != nil {
 		return 0, err
 	}
-	modules, err := filepath.Glob(filepath.Join(root, "journal", "*.js"))
-	if err != nil {
-		return 0, err
-	}
+	counted := map[string]bool{}
 	var start strings.Builder
-	for _, module := range modules {
-		fmt.Fprintf(&start, "export * from %q;\n", "./journal/"+filepath.Base(module))
+	for _, pattern := range journalModules {
+		paths, err := fs.Glob(os.DirFS(root), pattern)
+		if err != nil {
+			return 0, err
+		}
+		if len(paths) == 0 {
+			return 0, fmt.Errorf("nothing is called pwa/%s: the journal's size would be told too small", pattern)
+		}
+		for _, module := range paths {
+			counted[module] = true
+			fmt.Fprintf(&start, "export * from %q;\n", "./"+module)
+		}
 	}
 	j := joiner{root: root}
 	o := j.options("journal.js", start.String(), func(build api.PluginBuild) {
 		build.OnResolve(api.OnResolveOptions{Filter: "^\\."}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
-			if path.Dir(j.nameOf(args)) == "journal" {
+			if counted[j.nameOf(args)] {
 				return api.OnResolveResult{}, nil
 			}
 			return api.OnResolveResult{Path: args.Path, External: true}, nil

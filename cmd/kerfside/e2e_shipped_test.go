@@ -51,16 +51,16 @@ func TestBrowserShipped(t *testing.T) {
 		path string
 		want []string
 	}{
-		{"/", []string{"app.js", "calc/worker.js"}},
-		{"/cut", []string{"app.js", "calc/worker.js"}},
-		{"/fix", []string{"app.js", "calc/worker.js", "fix.js"}},
-		{"/book", []string{"app.js", "book.js", "calc/worker.js"}},
-		{"/settings", []string{"app.js", "book.js", "calc/worker.js"}},
+		{"/", []string{"app.js", "worker/worker.js"}},
+		{"/cut", []string{"app.js", "worker/worker.js"}},
+		{"/fix", []string{"app.js", "worker/worker.js", "fix.js"}},
+		{"/book", []string{"app.js", "book.js", "worker/worker.js"}},
+		{"/settings", []string{"app.js", "book.js", "worker/worker.js"}},
 	} {
 		if err := phone.page.Open(ctx, app.URL()+c.path); err != nil {
 			t.Fatal(err)
 		}
-		phone.wait(ctx, t, `document.querySelector("main").innerText.trim() !== "" && document.documentElement.dataset.offline === "ready" && `+scriptsOf+`.includes("calc/worker.js")`)
+		phone.wait(ctx, t, `document.querySelector("main").innerText.trim() !== "" && document.documentElement.dataset.offline === "ready" && `+scriptsOf+`.includes("worker/worker.js")`)
 		var scripts []string
 		phone.ask(ctx, t, scriptsOf, &scripts)
 		slices.Sort(scripts)
@@ -81,7 +81,7 @@ func TestBrowserShipped(t *testing.T) {
 	var lost []string
 	phone.ask(ctx, t, `(async () => {
 		const lost = [];
-		for (const name of ["app.js", "book.js", "calc/worker.js"]) {
+		for (const name of ["app.js", "book.js", "worker/worker.js"]) {
 			const map = new URL(document.documentElement.dataset.assets + name + ".map", location.href);
 			const { sources } = await (await fetch(map)).json();
 			for (const source of sources) {

@@ -13,9 +13,9 @@
  */
 
 import { hintedName } from "../journal/crew/name.js";
-import { staying } from "../journal/leaving.js";
+import { staying } from "../browser/leaving.js";
 import { waiting } from "./trouble.js";
-import { scriptURL } from "./trusted.js";
+import { scriptURL } from "../browser/trusted.js";
 
 /** @typedef {import("./trouble.js").Trouble} Trouble */
 /** @typedef {{name: string, input: unknown, resolve: (value: any) => void, reject: (err: unknown) => void, done: () => void}} Pending */
@@ -215,7 +215,7 @@ globalThis.addEventListener?.("pagehide", () => bridge.end());
 globalThis.addEventListener?.("pageshow", () => bridge.back());
 
 function newWorker() {
-  return new Worker(/** @type {any} */ (scriptURL(`${document.documentElement.dataset.assets}calc/worker.js`)), { type: "module" });
+  return new Worker(/** @type {any} */ (scriptURL(`${document.documentElement.dataset.assets}worker/worker.js`)), { type: "module" });
 }
 
 function wasmAddress() {

@@ -11,14 +11,14 @@ import { hintedName, nameOf, setHint } from "./crew/name.js";
 import { Database } from "./db.js";
 import { Copy } from "./copy.js";
 import { check } from "./event.js";
-import { dropSnapshot } from "./fold.js";
 import { newId } from "./id.js";
-import { unlessLeft } from "./leaving.js";
+import { unlessLeft } from "../browser/leaving.js";
 import { Own } from "./own.js";
 import { dropFailed, keepFailed, loadFailed } from "./failed.js";
 import { dropSeen, keepSeen, readSeen } from "./mirror.js";
 import { paint } from "./paint.js";
 import { pulse, stuckTrouble } from "./pulse.js";
+import { dropSnapshot } from "./snapshot.js";
 import { tap, tapArc } from "./tap.js";
 
 export { newId };
@@ -282,7 +282,7 @@ export class Journal extends EventTarget {
 
   /** Brings back what only the second copy has. @param {string} home */
   async #rescue(home) {
-    const { rescue } = await unlessLeft(import("./carry/rescue.js"));
+    const { rescue } = await unlessLeft(import("./recovery/rescue.js"));
     const done = await rescue(this.copy, home, this.own, this.factory);
     if (done.back > 0) this.#changed(0, "import");
     return done;
@@ -291,7 +291,7 @@ export class Journal extends EventTarget {
   /** Has the second copy hold what is only on this phone. */
   async #match() {
     if (!this.copy.buckets) return;
-    const { match } = await unlessLeft(import("./carry/rescue.js"));
+    const { match } = await unlessLeft(import("./recovery/rescue.js"));
     await match(this.copy, this.db).catch((err) => this.#notTwice(err));
   }
 

@@ -13,7 +13,7 @@ import { Standing } from "../parts/standing.js";
 import { Stops, stopsHere } from "../parts/stops.js";
 import { clockTime, minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
-import { unlessLeft } from "../journal/leaving.js";
+import { unlessLeft } from "../browser/leaving.js";
 import { own, say, sayKnown } from "../words/words.js";
 
 /** After an arc start the button is deaf this long, ms: gloves bounce. */

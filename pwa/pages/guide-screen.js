@@ -3,11 +3,11 @@
  * Opens a guide and ties it to the journal: answers and readings are written
  * as they are given, and what was answered before stands there again.
  */
-import { GuidePage } from "./guide.js";
+import { GuidePage } from "../guide/guide.js";
 import { drawings } from "../draw/index.js";
 import { english } from "../words/drawings.js";
 import { english as guideWords } from "../words/guides.js";
-import { guideHTML } from "../calc/trusted.js";
+import { guideHTML } from "../browser/trusted.js";
 import { newId } from "../journal/id.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/equipment.js";
 import { Sayings, shownIn } from "../parts/sayings.js";
@@ -95,7 +95,7 @@ export class GuideScreen {
     if (job === this.#job && !this.deps.life.aborted) this.#guide?.know(known);
   }
 
-  /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {import("../parts/equipment.js").Rig|undefined} rig @returns {Promise<import("./guide-types.js").Known>} */
+  /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {import("../parts/equipment.js").Rig|undefined} rig @returns {Promise<import("../guide/types.js").Known>} */
   async #sizes(rig) {
     return rig ? this.deps.call("rig-sizes", keptOf(rig)).catch(() => ({})) : {};
   }

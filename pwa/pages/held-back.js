@@ -1,6 +1,6 @@
 // @ts-check
 /** Lists what the server will not have, with why and what to do, in the settings. */
-import { heldBack } from "../journal/carry/held.js";
+import { heldBack } from "../journal/recovery/held.js";
 import { Photos } from "../journal/photo/photos.js";
 import { make } from "../parts/dom.js";
 import { describe } from "../parts/entry-words.js";
@@ -16,7 +16,7 @@ export async function showHeldBack(element, journal) {
   element.hidden = cards.length === 0;
 }
 
-/** @param {import("../journal/carry/held.js").HeldEntry} entry */
+/** @param {import("../journal/recovery/held.js").HeldEntry} entry */
 function entryCard({ raw, why }) {
   const event = JSON.parse(raw);
   return make("li", { class: "card" },
@@ -24,7 +24,7 @@ function entryCard({ raw, why }) {
     make("span", { text: [time(event), say("held.entry", { why })].filter(Boolean).join(". ") }));
 }
 
-/** @param {import("../journal/journal.js").Journal} journal @param {import("../journal/carry/held.js").HeldPicture} picture */
+/** @param {import("../journal/journal.js").Journal} journal @param {import("../journal/recovery/held.js").HeldPicture} picture */
 function pictureCard(journal, { sha256, raw, why }) {
   const event = raw ? JSON.parse(raw) : null;
   return make("li", { class: "card" },

@@ -1,7 +1,7 @@
 // @ts-check
 /** Finds sums and guides by the words people use for things. */
 import { clone, fill, make, refs } from "../parts/dom.js";
-import { GuideSearch } from "./guide-search.js";
+import { GuideSearch } from "../guide/search.js";
 
 export class SearchPage {
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */

@@ -9,7 +9,7 @@ import { AnswerView } from "../parts/answer.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
 import { forPlan, knownOf, onForm, readOf, rigInUse, rigsOf, sitesOf, withPressure } from "../parts/equipment.js";
 import { isAbort } from "../calc/calls.js";
-import { unlessLeft } from "../journal/leaving.js";
+import { unlessLeft } from "../browser/leaving.js";
 import { say } from "../words/words.js";
 
 export class SumPage {

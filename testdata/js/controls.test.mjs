@@ -28,7 +28,7 @@ test("setText takes the place of whatever was there", () => {
 
 test("nothing but setText says something else in a control", () => {
   const pwa = new URL("../../pwa/", import.meta.url);
-  const read = (end) => ["pages/", "parts/"].flatMap((dir) => readdirSync(new URL(dir, pwa)).filter((name) => name.endsWith(end))
+  const read = (end) => ["pages/", "parts/", "guide/"].flatMap((dir) => readdirSync(new URL(dir, pwa)).filter((name) => name.endsWith(end))
     .map((name) => ({ name, text: readFileSync(new URL(dir + name, pwa), "utf8") })));
   // Templates and their page share a name, but for those of lists.
   const controls = new Set(read(".html").flatMap(({ text }) => [...text.matchAll(/<(?:button|a|summary)\b[^>]*\bdata-ref="(\w+)"[^>]*>/g)].map((m) => m[1])));

@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { place } from "./screen.mjs";
 import { turn } from "./turn.mjs";
 
-const { GuidePage } = await import("../../pwa/pages/guide.js");
+const { GuidePage } = await import("../../pwa/guide/guide.js");
 
 const guide = {
   id: "bring-up", title: "Bring the rig up", when: "", about: "", place: "ready", form: "steps", minutes: 1, cautions: "", sources: [],

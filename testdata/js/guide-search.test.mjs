@@ -2,8 +2,8 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { test } from "node:test";
 
-const { GuideSearch } = await import("../../pwa/pages/guide-search.js");
-const { guideHTML } = await import("../../pwa/calc/trusted.js");
+const { GuideSearch } = await import("../../pwa/guide/search.js");
+const { guideHTML } = await import("../../pwa/browser/trusted.js");
 
 const stored = (name) => readFileSync(new URL(`../guides/${name}`, import.meta.url), "utf8");
 const search = new GuideSearch(JSON.parse(stored("example-search.json")));

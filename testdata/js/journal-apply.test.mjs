@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { asked, note, withPhone } from "./phone.mjs";
-import { applyChange, readExchange } from "../../pwa/journal/apply.js";
+import { applyChange, readExchange } from "../../pwa/worker/apply.js";
 
 const o = (n) => "0199f3c0b4" + n.toString(16).padStart(6, "0");
 const id = (letter) => letter.repeat(22);
@@ -98,7 +98,7 @@ test("what the server would not have is put aside, is counted, and can be offere
   assert.deepEqual((await readExchange(tab.db)).unsent, []);
   const { sync: marks } = await tab.paint([]);
   assert.deepEqual([marks.unsent, marks.aside, marks.onServer], [0, 1, false]);
-  const { offerAgain } = await import("../../pwa/journal/carry/again.js");
+  const { offerAgain } = await import("../../pwa/worker/again.js");
   await offerAgain(tab.db, "/a/2/calc/");
   const { unsent } = await readExchange(tab.db);
   assert.deepEqual(unsent.map((r) => [r.id, r.aside]), [[written.id, undefined]]);

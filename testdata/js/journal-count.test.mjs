@@ -3,14 +3,14 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { abortNext, asked, note, quota, withPhone } from "./phone.mjs";
-import { applyChange, readExchange } from "../../pwa/journal/apply.js";
-import { offerAgain, resume } from "../../pwa/journal/carry/again.js";
-import { carryIn } from "../../pwa/journal/carry/carry.js";
+import { applyChange, readExchange } from "../../pwa/worker/apply.js";
+import { offerAgain, resume } from "../../pwa/worker/again.js";
+import { carryIn } from "../../pwa/worker/transfer.js";
 import { leave, settle } from "../../pwa/journal/crew/join.js";
 import { Database } from "../../pwa/journal/db.js";
 import { newId } from "../../pwa/journal/id.js";
 import { isCounted } from "../../pwa/journal/records.js";
-import { rescue } from "../../pwa/journal/carry/rescue.js";
+import { rescue } from "../../pwa/journal/recovery/rescue.js";
 
 /** Numbers that a seed gives, below n. */
 function drawing(seed) {

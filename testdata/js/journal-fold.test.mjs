@@ -2,8 +2,8 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { abortNext, asked, note, quota, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
-import { applyChange, readExchange } from "../../pwa/journal/apply.js";
-import { Folder } from "../../pwa/journal/fold.js";
+import { applyChange, readExchange } from "../../pwa/worker/apply.js";
+import { Folder } from "../../pwa/worker/fold.js";
 import { foldVersion } from "../../pwa/journal/fold-version.js";
 
 /** A worker's folder over a phone's store, with the real wasm. */

@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
-import { Folder } from "../../pwa/journal/fold.js";
+import { Folder } from "../../pwa/worker/fold.js";
 
 const stop = (step, rig = "rig-1") => ({ kind: "check.answered", body: { guide: "may-i-cut", step, result: "fail", says: `${step}, in words`, by: "you", rig, site: "yard" } });
 const passed = (result, rig = "rig-1") => ({ kind: "check.answered", body: { guide: "may-i-cut", step: "asked", result, rig } });

@@ -5,7 +5,7 @@ import { test } from "node:test";
 
 import { asked, note, withPhone } from "./phone.mjs";
 
-const { heldBack } = await import("../../pwa/journal/carry/held.js");
+const { heldBack } = await import("../../pwa/journal/recovery/held.js");
 const { Photos } = await import("../../pwa/journal/photo/photos.js");
 
 test("entries put aside and pictures refused are listed, others are not", withPhone(async (phone) => {

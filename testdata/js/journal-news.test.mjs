@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import "./phone.mjs";
 import { turn } from "./turn.mjs";
-import { News } from "../../pwa/journal/news.js";
+import { News } from "../../pwa/worker/news.js";
 
 /** Web Locks as far as they are used: one name, granted in turn. */
 function oneLock() {

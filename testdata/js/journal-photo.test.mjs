@@ -6,8 +6,8 @@ import { test } from "node:test";
 import { asked, note, quota, withPhone } from "./phone.mjs";
 
 const { Photos } = await import("../../pwa/journal/photo/photos.js");
-const { applyChange, readExchange } = await import("../../pwa/journal/apply.js");
-const { Upload } = await import("../../pwa/journal/photo/upload.js");
+const { applyChange, readExchange } = await import("../../pwa/worker/apply.js");
+const { Upload } = await import("../../pwa/worker/upload.js");
 
 const picture = (name) => ({ sha256: name.repeat(64).slice(0, 64), type: "image/jpeg", bytes: new TextEncoder().encode(name).buffer });
 

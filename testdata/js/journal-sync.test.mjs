@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { note, withMember as withPhone } from "./phone.mjs";
 import { turn } from "./turn.mjs";
-import { Sync } from "../../pwa/journal/sync.js";
+import { Sync } from "../../pwa/worker/sync.js";
 
 /** A loop whose Go side is a script: what journal-request and journal-apply return, in turn. */
 function loop(phone, { changes = [], send = async () => new Response("{}\n"), locks, random = () => 0.5 } = {}) {

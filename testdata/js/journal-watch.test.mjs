@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { asked, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
-import { Folder } from "../../pwa/journal/fold.js";
+import { Folder } from "../../pwa/worker/fold.js";
 
 const minute = 60_000;
 const begun = (session, rig, min = 60) => ({ kind: "watch.started", in: session, body: { ms: min * minute, rig } });

@@ -3,8 +3,8 @@ import { createHash } from "node:crypto";
 import { test } from "node:test";
 import { asked, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
-import { carryIn, carryOut } from "../../pwa/journal/carry/carry.js";
-import { Sync } from "../../pwa/journal/sync.js";
+import { carryIn, carryOut } from "../../pwa/worker/transfer.js";
+import { Sync } from "../../pwa/worker/sync.js";
 
 // The exchange that the package comment of calc/journal works through, line by line.
 const raw = '{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}';

@@ -7,7 +7,7 @@ import { turn } from "./turn.mjs";
 
 const page = new EventTarget();
 globalThis.addEventListener = page.addEventListener.bind(page);
-const { loadUnlessLeft, staying, unlessLeft } = await import("../../pwa/journal/leaving.js");
+const { loadUnlessLeft, staying, unlessLeft } = await import("../../pwa/browser/leaving.js");
 const { ask } = await import("../../pwa/journal/crew/ask.js");
 delete globalThis.addEventListener;
 
@@ -70,7 +70,7 @@ test("what a page imports on demand goes through unlessLeft", async () => {
   const bare = [];
   let found = 0;
   for (const name of await readdir(root, { recursive: true })) {
-    if (!name.endsWith(".js") || /^(gen|calc)\//.test(name)) continue; // gen is built; of calc only the worker's own modules import on demand
+    if (!name.endsWith(".js") || /^(gen|worker)\//.test(name)) continue; // gen is built; a worker is not left, it is ended
     const text = (await readFile(new URL(name, root), "utf8")).replace(/\/\*[\s\S]*?\*\//g, "");
     for (const [line] of text.matchAll(/^.*[^.#\w]import\(.*$/gm)) {
       if (name === "app.js" && /^  \[\/\^.*\],$/.test(line)) continue;

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { mock, test } from "node:test";
-import { Rehearsal } from "../../pwa/calc/rehearsal.js";
+import { Rehearsal } from "../../pwa/worker/rehearsal.js";
 
 /** A rehearsal of so many steps, and what was called of them. */
 function rehearsed(t, steps) {

@@ -5,7 +5,7 @@ import { place } from "./screen.mjs";
 import { make } from "../../pwa/parts/dom.js";
 import { paintRows } from "../../pwa/parts/rows.js";
 
-const { GuidePage } = await import("../../pwa/pages/guide.js");
+const { GuidePage } = await import("../../pwa/guide/guide.js");
 
 test("a row of a list stays, wherever others come, go or change", () => {
   const list = make("ul");

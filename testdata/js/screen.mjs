@@ -8,7 +8,7 @@ const require = createRequire(new URL("../../cmd/dev/npm/package.json", import.m
 const { parseHTML } = require("linkedom");
 
 const pwa = new URL("../../pwa/", import.meta.url);
-const templates = await Promise.all(["pages/", "parts/"].map(async (dir) => {
+const templates = await Promise.all(["pages/", "parts/", "guide/"].map(async (dir) => {
   const files = (await readdir(new URL(dir, pwa))).filter((name) => name.endsWith(".html"));
   return Promise.all(files.map((name) => readFile(new URL(dir + name, pwa), "utf8")));
 }));

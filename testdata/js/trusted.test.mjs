@@ -2,10 +2,10 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 
 globalThis.location = { href: "http://localhost:8480/cut", origin: "http://localhost:8480" };
-const { guideHTML, scriptURL } = await import("../../pwa/calc/trusted.js");
+const { guideHTML, scriptURL } = await import("../../pwa/browser/trusted.js");
 
 test("only our own worker and service worker may become scripts", () => {
-  assert.equal(scriptURL("/a/0123abcd/calc/worker.js"), "http://localhost:8480/a/0123abcd/calc/worker.js");
+  assert.equal(scriptURL("/a/0123abcd/worker/worker.js"), "http://localhost:8480/a/0123abcd/worker/worker.js");
   assert.equal(scriptURL("/sw.js"), "http://localhost:8480/sw.js");
   for (const bad of ["/a/0123/app.js", "/sw.js/x", "//elsewhere.example/sw.js", "data:text/javascript,1", "blob:http://localhost:8480/1", "http://localhost:8481/sw.js"]) {
     assert.throws(() => scriptURL(bad), TypeError, bad);

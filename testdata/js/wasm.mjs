@@ -11,10 +11,10 @@ export async function startWasm() {
     throw new Error("pwa/gen/calc.wasm is not built: go run ./cmd/dev test builds it first");
   });
   const { fetch, location } = globalThis;
-  globalThis.location = new URL("../../pwa/calc/worker.js", import.meta.url); // where the worker would be
+  globalThis.location = new URL("../../pwa/worker/worker.js", import.meta.url); // where the worker would be
   globalThis.fetch = async () => new Response(bytes, { headers: { "Content-Type": "application/wasm" } });
   try {
-    const { load } = await import("../../pwa/calc/load.js");
+    const { load } = await import("../../pwa/worker/load.js");
     return await load("/w/0/calc.wasm", (trouble) => {
       throw new Error(trouble.msg);
     });

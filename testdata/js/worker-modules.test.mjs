@@ -4,7 +4,7 @@ import assert from "node:assert/strict";
 import { readFile } from "node:fs/promises";
 import { test } from "node:test";
 
-const first = new URL("../../pwa/calc/worker.js", import.meta.url);
+const first = new URL("../../pwa/worker/worker.js", import.meta.url);
 
 /** Every module that the worker may load, by following what they import. */
 async function reached(url, seen = new Map()) {

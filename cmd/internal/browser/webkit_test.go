@@ -14,12 +14,12 @@ import (
 func TestWebKitLines(t *testing.T) {
 	cutOff := []string{
 		`http://localhost:39935/a/d9be/journal/crew/ask.js:1:137: CONSOLE JS ERROR Fetch API cannot load http://localhost:39935/api/devices due to access control checks.`,
-		`http://localhost:39935/devices: CONSOLE JS ERROR Cannot load http://localhost:39935/a/d9be/calc/worker.js due to access control checks.`,
+		`http://localhost:39935/devices: CONSOLE JS ERROR Cannot load http://localhost:39935/a/d9be/worker/worker.js due to access control checks.`,
 		`CONSOLE JS ERROR Importing a module script failed.`,
 	}
 	ofCutOff := []Fault{
 		{"exception", "Fetch API cannot load http://localhost:39935/api/devices due to access control checks."},
-		{"exception", "Cannot load http://localhost:39935/a/d9be/calc/worker.js due to access control checks."},
+		{"exception", "Cannot load http://localhost:39935/a/d9be/worker/worker.js due to access control checks."},
 		{"exception", "Importing a module script failed."},
 	}
 	never := []string{

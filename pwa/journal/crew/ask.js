@@ -1,7 +1,7 @@
 // @ts-check
 /** Asks the server about crew and devices; what goes wrong is a Trouble. */
 
-import { staying } from "../leaving.js";
+import { staying } from "../../browser/leaving.js";
 
 /** @typedef {import("../../calc/trouble.js").Trouble} Trouble */
 

@@ -5,7 +5,7 @@
  */
 
 import { Database } from "../db.js";
-import { unlessLeft } from "../leaving.js";
+import { unlessLeft } from "../../browser/leaving.js";
 import { readMeta, writeMeta } from "../meta.js";
 import { hintedCrew, nameOf } from "./name.js";
 

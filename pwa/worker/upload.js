@@ -5,7 +5,7 @@
  */
 
 /**
- * @typedef {import("./photos.js").Photos} Photos
+ * @typedef {import("../journal/photo/photos.js").Photos} Photos
  * @typedef {Pick<LockManager, "request">} Locks
  */
 
@@ -97,7 +97,7 @@ export class Upload {
     return this.locks.request("kerfside-photos", { ifAvailable: true }, async (lock) => (lock ? this.run() : 0));
   }
 
-  /** @param {import("./photos.js").Picture} picture */
+  /** @param {import("../journal/photo/photos.js").Picture} picture */
   #put({ sha256, type, bytes }) {
     return this.#ask(sha256, { method: "PUT", headers: { "Content-Type": type, "X-Kerfside": "1" }, body: bytes }, bytes.byteLength);
   }

@@ -1,11 +1,11 @@
 // @ts-check
 // The end of a guide: what is left to do before the arc, and what was not
 // answered.
-import { stepRow } from "./guide-cover.js";
-import { clone, fill, ref } from "./guide-dom.js";
+import { stepRow } from "./cover.js";
+import { clone, fill, ref } from "./dom.js";
 import { wordFor } from "../words/guides.js";
 
-/** @typedef {import("./guide-types.js").Step} Step */
+/** @typedef {import("./types.js").Step} Step */
 
 /** Answers after which something is left to do. */
 const leaving = new Set(["change", "unsure", "not-done"]);
@@ -16,8 +16,8 @@ export function leavesSomething(result = "") {
 }
 
 /**
- * @param {import("./guide-types.js").Guide} guide
- * @param {import("./guide-cover.js").State} state
+ * @param {import("./types.js").Guide} guide
+ * @param {import("./cover.js").State} state
  */
 export function endScreen(guide, { answers, words }) {
   const screen = clone("guide-end");

@@ -2,13 +2,13 @@
 // A guide on paper: its name and the date on every page, the cautions, then
 // every step in full with its drawing, whatever the screen shows. It is made
 // when the browser is about to print, and gone afterwards.
-import { clone, fill, ref } from "./guide-dom.js";
-import { GuideStep } from "./guide-step.js";
+import { clone, fill, ref } from "./dom.js";
+import { GuideStep } from "./step.js";
 
-/** @typedef {import("./guide-types.js").Guide} Guide */
-/** @typedef {import("./guide-types.js").GuideDeps} GuideDeps */
+/** @typedef {import("./types.js").Guide} Guide */
+/** @typedef {import("./types.js").GuideDeps} GuideDeps */
 
-/** @param {Guide} guide @param {GuideDeps} deps @param {{answers: Map<string, import("./guide-types.js").Answer>, known: import("./guide-types.js").Known}} state */
+/** @param {Guide} guide @param {GuideDeps} deps @param {{answers: Map<string, import("./types.js").Answer>, known: import("./types.js").Known}} state */
 export function guidePaper(guide, deps, { answers, known }) {
   const paper = clone("guide-paper");
   fill(paper, { title: guide.title, made: new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" }) });

@@ -1,11 +1,11 @@
 // @ts-check
 /** What sets the sync going again: a new version of the app, or a person. */
 
-import { asked } from "../db.js";
-import { readMeta, unsent, writeMeta } from "../meta.js";
-import { isCounted, putRecord, recount } from "../records.js";
+import { asked } from "../journal/db.js";
+import { readMeta, unsent, writeMeta } from "../journal/meta.js";
+import { isCounted, putRecord, recount } from "../journal/records.js";
 
-/** @typedef {import("../db.js").Database} Database */
+/** @typedef {import("../journal/db.js").Database} Database */
 
 /**
  * Offers what was put aside once more, if this is another build of the app than the one that last ran,

@@ -3,11 +3,11 @@
  * Loads the wasm in the worker. The Go program sets kerfsideCall(name, json) → json, then calls
  * kerfsideReady, and lives on.
  *
- * @typedef {import("./trouble.js").Trouble} Trouble
+ * @typedef {import("../calc/trouble.js").Trouble} Trouble
  * @typedef {{importObject: WebAssembly.Imports, run: (instance: WebAssembly.Instance) => Promise<void>}} GoRuntime
  */
 
-import { waiting } from "./trouble.js";
+import { waiting } from "../calc/trouble.js";
 
 /**
  * Resolves with the call into the wasm, which returns the result or throws a Trouble.

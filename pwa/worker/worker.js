@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The worker behind bridge.js. It holds the wasm, answers calls by name, folds the journal and
+ * The worker behind calc/bridge.js. It holds the wasm, answers calls by name, folds the journal and
  * syncs it.
  *
  *   in   {start: {wasm, db}} first; {id, name, input}; {poke: what}; {rest: true}
@@ -9,19 +9,19 @@
  *        nothing is written any more and this worker can be ended
  */
 
-import { offerAgain, resume } from "../journal/carry/again.js";
-import { carryIn, carryOut } from "../journal/carry/carry.js";
+import { asTrouble } from "../calc/trouble.js";
 import { Channel } from "../journal/channel.js";
 import { Database, rest } from "../journal/db.js";
-import { Folder } from "../journal/fold.js";
-import { News } from "../journal/news.js";
 import { Photos } from "../journal/photo/photos.js";
 import { pulse } from "../journal/pulse.js";
-import { Upload } from "../journal/photo/upload.js";
-import { Sync } from "../journal/sync.js";
+import { offerAgain, resume } from "./again.js";
+import { Folder } from "./fold.js";
 import { load } from "./load.js";
+import { News } from "./news.js";
 import { Rehearsal } from "./rehearsal.js";
-import { asTrouble } from "./trouble.js";
+import { Sync } from "./sync.js";
+import { carryIn, carryOut } from "./transfer.js";
+import { Upload } from "./upload.js";
 
 /** Names the build of the app: the address of its files. */
 const build = new URL(".", location.href).pathname; // not import.meta: see load.js

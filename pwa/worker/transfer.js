@@ -3,15 +3,15 @@
  * Everything out of this phone as one text, and in again. Runs in the worker, beside the wasm.
  */
 
-import { asked } from "../db.js";
-import { readMeta, stay, writeMeta } from "../meta.js";
-import { putRecord } from "../records.js";
+import { asked } from "../journal/db.js";
+import { readMeta, stay, writeMeta } from "../journal/meta.js";
+import { putRecord } from "../journal/records.js";
 
 /**
- * @typedef {import("../db.js").Database} Database
- * @typedef {import("../shapes.js").Call} Call
- * @typedef {import("../shapes.js").EventRecord} EventRecord
- * @typedef {import("../shapes.js").Incoming} Incoming
+ * @typedef {import("../journal/db.js").Database} Database
+ * @typedef {import("../journal/shapes.js").Call} Call
+ * @typedef {import("../journal/shapes.js").EventRecord} EventRecord
+ * @typedef {import("../journal/shapes.js").Incoming} Incoming
  */
 
 /** Records read or written in one transaction. */

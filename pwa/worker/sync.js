@@ -8,11 +8,11 @@ import { asTrouble } from "../calc/trouble.js";
 import { applyChange, isWaiting, readExchange } from "./apply.js";
 
 /**
- * @typedef {import("./db.js").Database} Database
- * @typedef {import("./channel.js").Channel} Channel
+ * @typedef {import("../journal/db.js").Database} Database
+ * @typedef {import("../journal/channel.js").Channel} Channel
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
- * @typedef {import("./shapes.js").Call} Call
- * @typedef {import("./shapes.js").Reply} Reply
+ * @typedef {import("../journal/shapes.js").Call} Call
+ * @typedef {import("../journal/shapes.js").Reply} Reply
  * @typedef {"again"|"dropped"|"done"|{wait: number, least: number}} Outcome
  * @typedef {Pick<LockManager, "request">} Locks
  */

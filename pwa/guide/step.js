@@ -1,12 +1,12 @@
 // @ts-check
 // One step on the screen: what to do, how to judge it, its drawing drawn to the
 // readings, and the answers.
-import { clone, fill, ref } from "./guide-dom.js";
+import { clone, fill, ref } from "./dom.js";
 import { english, wordFor } from "../words/guides.js";
 
-/** @typedef {import("./guide-types.js").Step} Step */
-/** @typedef {import("./guide-types.js").Answer} Answer */
-/** @typedef {import("./guide-types.js").GuideDeps} GuideDeps */
+/** @typedef {import("./types.js").Step} Step */
+/** @typedef {import("./types.js").Answer} Answer */
+/** @typedef {import("./types.js").GuideDeps} GuideDeps */
 
 export class GuideStep {
   /** The shape beside each answer, so that no state rests on colour. @type {Record<string, string>} */
@@ -29,7 +29,7 @@ export class GuideStep {
   /**
    * @param {Step} step
    * @param {GuideDeps} deps
-   * @param {{given?: Answer, known?: import("./guide-types.js").Known, first?: {title: string, step: string}}} state first: what has to be done before, and its step
+   * @param {{given?: Answer, known?: import("./types.js").Known, first?: {title: string, step: string}}} state first: what has to be done before, and its step
    */
   constructor(step, deps, { given, known = {}, first } = {}) {
     this.#step = step;
@@ -52,7 +52,7 @@ export class GuideStep {
     return this.#given;
   }
 
-  /** @param {import("./guide-types.js").Known} known */
+  /** @param {import("./types.js").Known} known */
   know(known) {
     this.#known = known;
     this.#draw();

@@ -6,7 +6,7 @@
  */
 
 /** Paths that may become a script: the worker in the tree of assets, and the service worker. */
-const scripts = /^(\/a\/[\w-]+\/calc\/worker\.js|\/sw\.js)$/;
+const scripts = /^(\/a\/[\w-]+\/worker\/worker\.js|\/sw\.js)$/;
 
 /** Elements and attributes that the server's Markdown can make. */
 const tags = /^(p|br|hr|em|strong|code|pre|blockquote|ul|ol|li|h[1-6]|a|table|thead|tbody|tr|th|td|del|sup|sub|span|div|dl|dt|dd)$/;

@@ -3,19 +3,19 @@
  * The two transactions around a sync request. See journal-apply in calc/journal/doc.go.
  */
 
-import { settle } from "./clock.js";
-import { asked } from "./db.js";
-import { readMeta, unsent, writeMeta } from "./meta.js";
-import { dropPictures, forgetSeen } from "./photo/photos.js";
-import { isCounted, putRecord, recount } from "./records.js";
+import { settle } from "../journal/clock.js";
+import { asked } from "../journal/db.js";
+import { readMeta, unsent, writeMeta } from "../journal/meta.js";
+import { dropPictures, forgetSeen } from "../journal/photo/photos.js";
+import { isCounted, putRecord, recount } from "../journal/records.js";
 
 /**
- * @typedef {import("./db.js").Database} Database
- * @typedef {import("./meta.js").Meta} Meta
- * @typedef {import("./shapes.js").Applied} Applied
- * @typedef {import("./shapes.js").EventRecord} EventRecord
- * @typedef {import("./shapes.js").Change<Meta>} Change
- * @typedef {import("./shapes.js").Exchange<Meta>} Exchange
+ * @typedef {import("../journal/db.js").Database} Database
+ * @typedef {import("../journal/meta.js").Meta} Meta
+ * @typedef {import("../journal/shapes.js").Applied} Applied
+ * @typedef {import("../journal/shapes.js").EventRecord} EventRecord
+ * @typedef {import("../journal/shapes.js").Change<Meta>} Change
+ * @typedef {import("../journal/shapes.js").Exchange<Meta>} Exchange
  */
 
 /** One more than a request can carry, so that Go sees that more is waiting. */

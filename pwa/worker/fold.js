@@ -4,18 +4,19 @@
  * back go into the store, each only over an older one.
  */
 
-import { asked } from "./db.js";
-import { newId } from "./id.js";
-import { readMeta, writeMeta } from "./meta.js";
-import { nothing } from "./since.js";
+import { asked } from "../journal/db.js";
+import { newId } from "../journal/id.js";
+import { readMeta, writeMeta } from "../journal/meta.js";
+import { nothing } from "../journal/since.js";
+import { dropSnapshot } from "../journal/snapshot.js";
 
 /**
- * @typedef {import("./db.js").Database} Database
- * @typedef {import("./channel.js").Channel} Channel
- * @typedef {import("./shapes.js").Call} Call
- * @typedef {import("./shapes.js").EventRecord} EventRecord
- * @typedef {import("./shapes.js").Folded} Folded
- * @typedef {import("./shapes.js").Kept} Kept
+ * @typedef {import("../journal/db.js").Database} Database
+ * @typedef {import("../journal/channel.js").Channel} Channel
+ * @typedef {import("../journal/shapes.js").Call} Call
+ * @typedef {import("../journal/shapes.js").EventRecord} EventRecord
+ * @typedef {import("../journal/shapes.js").Folded} Folded
+ * @typedef {import("../journal/shapes.js").Kept} Kept
  */
 
 /** Events in one call. */
@@ -166,20 +167,6 @@ export class Folder {
     this.#rungs.clear();
     if (changed) this.channel.tell({ what: "views", l });
   }
-}
-
-/**
- * Clears the snapshot; returns the name of the new ladder.
- * @param {Database} db
- * @returns {Promise<string>}
- */
-export function dropSnapshot(db) {
-  const ladder = newId();
-  return db.run(["snapshot", "meta"], "readwrite", async (tx) => {
-    tx.objectStore("snapshot").clear();
-    writeMeta(tx, { ...(await readMeta(tx)), ladder });
-    return ladder;
-  });
 }
 
 /** What is passed on by a newer server may be more than this version reads. @param {number} n @returns {import("../calc/trouble.js").Trouble} */

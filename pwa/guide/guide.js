@@ -12,18 +12,18 @@
 //	guide:close    {guide}                                  left at the end
 //
 // Readings are whole numbers as the journal keeps them.
-import { coverScreen } from "./guide-cover.js";
-import { clone, fill, ref } from "./guide-dom.js";
-import { endScreen, leavesSomething } from "./guide-end.js";
-import { guidePaper } from "./guide-paper.js";
-import { GuideSpeech } from "./guide-speech.js";
+import { coverScreen } from "./cover.js";
+import { clone, fill, ref } from "./dom.js";
+import { endScreen, leavesSomething } from "./end.js";
+import { guidePaper } from "./paper.js";
+import { GuideSpeech } from "./speech.js";
 import { setText } from "../parts/dom.js";
-import { GuideStep } from "./guide-step.js";
+import { GuideStep } from "./step.js";
 import { english } from "../words/guides.js";
 
-/** @typedef {import("./guide-types.js").Guide} Guide */
-/** @typedef {import("./guide-types.js").Answer} Answer */
-/** @typedef {import("./guide-types.js").GuideDeps} GuideDeps */
+/** @typedef {import("./types.js").Guide} Guide */
+/** @typedef {import("./types.js").Answer} Answer */
+/** @typedef {import("./types.js").GuideDeps} GuideDeps */
 
 export class GuidePage {
   /** A second tap within this time, in ms, and this near, in px, is the first one's echo. */
@@ -37,7 +37,7 @@ export class GuidePage {
   #guide = null;
   /** @type {Map<string, Answer>} */
   #answers = new Map();
-  /** @type {import("./guide-types.js").Known} */
+  /** @type {import("./types.js").Known} */
   #known = {};
   /** @type {{name: string, number: string}[]} */
   #calls = [];
@@ -101,7 +101,7 @@ export class GuidePage {
     this.#step?.waitFor(this.#first());
   }
 
-  /** Takes in what is known of the rig's sizes, which may come late. @param {import("./guide-types.js").Known} known */
+  /** Takes in what is known of the rig's sizes, which may come late. @param {import("./types.js").Known} known */
   know(known) {
     this.#known = known;
     for (const step of this.#steps) step.know(known);

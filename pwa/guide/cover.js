@@ -1,18 +1,18 @@
 // @ts-check
 // The cover of a guide: cautions first, then the steps with what was answered.
 // A card has all its steps on the cover.
-import { clone, fill, ref } from "./guide-dom.js";
-import { GuideStep } from "./guide-step.js";
+import { clone, fill, ref } from "./dom.js";
+import { GuideStep } from "./step.js";
 import { wordFor } from "../words/guides.js";
 
-/** @typedef {import("./guide-types.js").Guide} Guide */
-/** @typedef {import("./guide-types.js").Step} Step */
-/** @typedef {import("./guide-types.js").Answer} Answer */
+/** @typedef {import("./types.js").Guide} Guide */
+/** @typedef {import("./types.js").Step} Step */
+/** @typedef {import("./types.js").Answer} Answer */
 /** @typedef {import("../words/guides.js").GuideWords} GuideWords */
 
 /**
  * What is known when a cover or an end is made.
- * @typedef {{answers: Map<string, Answer>, deps: import("./guide-types.js").GuideDeps, words: GuideWords, known: import("./guide-types.js").Known}} State
+ * @typedef {{answers: Map<string, Answer>, deps: import("./types.js").GuideDeps, words: GuideWords, known: import("./types.js").Known}} State
  */
 
 /**

@@ -1,0 +1,19 @@
+// @ts-check
+/** The stored snapshot of what the wasm has folded: a cache, which goes first when room is short. */
+
+import { newId } from "./id.js";
+import { readMeta, writeMeta } from "./meta.js";
+
+/**
+ * Clears the snapshot; returns the name of the new ladder.
+ * @param {import("./db.js").Database} db
+ * @returns {Promise<string>}
+ */
+export function dropSnapshot(db) {
+  const ladder = newId();
+  return db.run(["snapshot", "meta"], "readwrite", async (tx) => {
+    tx.objectStore("snapshot").clear();
+    writeMeta(tx, { ...(await readMeta(tx)), ladder });
+    return ladder;
+  });
+}

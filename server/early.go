@@ -30,7 +30,7 @@ func (s *Server) earlyArrivals(r *http.Request, crew string, head journal.Reques
 	rows, next, err := s.store.Early(r.Context(), crew, head.At.N, at, s.now(), s.early)
 	x := soon{head: &journal.EarlyHead{Next: next.String(), Count: len(rows)}, rows: rows, only: !next.IsOver()}
 	for _, row := range rows {
-		x.head.H = x.head.H.NextEarly(row.Arrival)
+		x.head.H = journal.NextEarly(x.head.H, row.Arrival)
 	}
 	return x, err
 }

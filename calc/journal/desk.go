@@ -5,6 +5,8 @@ import (
 	"encoding/json"
 
 	"kerfside/calc/problem"
+
+	"kerfside/calc/order"
 )
 
 // Desk is where a phone's worker has its journal kept: the fold, and what was
@@ -13,13 +15,12 @@ import (
 type Desk struct {
 	fold  *Fold
 	l     int64
-	shown map[string]json.RawMessage
 	calls map[string]func(json.RawMessage) (any, error)
 }
 
 // NewDesk returns a desk with an empty fold.
 func NewDesk() *Desk {
-	d := &Desk{fold: NewFold(), shown: map[string]json.RawMessage{}}
+	d := &Desk{fold: NewFold()}
 	d.calls = map[string]func(json.RawMessage) (any, error){
 		"journal-restore": call(d.restore),
 		"journal-fold":    call(d.take),
@@ -76,7 +77,7 @@ func reply(v any, views map[string]json.RawMessage) ([]byte, error) {
 	if views != nil {
 		b = append(b[:len(b)-1], `,"views":`...)
 		next := byte('{')
-		for _, name := range sorted(views) {
+		for _, name := range order.Keys(views) {
 			b = append(append(b, next, '"'), name...)
 			b = append(append(b, '"', ':'), views[name]...)
 			next = ','
@@ -112,9 +113,9 @@ type Restored struct {
 func (d *Desk) restore(in struct {
 	Rungs []Rung `json:"rungs"`
 }) (Restored, error) {
-	fold, l, err := RestoreFold(in.Rungs)
-	d.fold, d.l, d.shown = fold, l, map[string]json.RawMessage{}
-	v := Restored{Fold: FoldVersion, L: l, Stale: []string{}}
+	var err error
+	d.fold, d.l, err = RestoreFold(in.Rungs)
+	v := Restored{Fold: FoldVersion, L: d.l, Stale: []string{}}
 	if err != nil { // the events are all there; only the short cut is lost
 		for _, r := range in.Rungs {
 			v.Stale = append(v.Stale, r.Name)
@@ -131,13 +132,6 @@ type Folded struct {
 	Arc     map[string]RunningArc      `json:"arc"`
 	Rungs   []Rung                     `json:"rungs"`
 	Refused []Unfolded                 `json:"refused"`
-}
-
-// RunningArc is a running arc as meta keeps it.
-type RunningArc struct {
-	ID    string `json:"id"`
-	Start int64  `json:"start"`
-	In    string `json:"in"`
 }
 
 // Unfolded is a record that cannot be read as an event.
@@ -167,59 +161,8 @@ func (d *Desk) take(in struct {
 		return v, nil
 	}
 	v.Arc = d.fold.Arcs(in.Device)
-	v.Rungs = d.fold.log.take(d.l, in.Keep)
+	v.Rungs = d.fold.takeSegments(d.l, in.Keep)
 	var err error
-	v.Views, err = d.changed()
+	v.Views, err = d.fold.takeViews()
 	return v, err
-}
-
-// changed returns the views that differ from those last returned. Only those are
-// made that something touched.
-func (d *Desk) changed() (map[string]json.RawMessage, error) {
-	f := d.fold
-	marks := &f.ix().marks
-	changed := map[string]json.RawMessage{}
-	for _, v := range []struct {
-		name string
-		mark *bool
-		make func() any
-	}{
-		{"now", &marks.now, func() any { return f.Now() }},
-		{"rigs", &marks.rigs, func() any { return f.Things() }},
-		{"stock", &marks.stock, func() any { return f.Stocks() }},
-		{"settings", &marks.settings, func() any { return f.Settings() }},
-		{"book", &marks.book, func() any { return f.Book("", bookTop) }},
-		{"guides", &marks.guides, func() any { return f.Guides(guidePage) }},
-	} {
-		if !*v.mark {
-			continue
-		}
-		text, err := json.Marshal(v.make())
-		if err != nil {
-			return nil, err
-		}
-		*v.mark = false
-		if !bytes.Equal(text, d.shown[v.name]) {
-			d.shown[v.name], changed[v.name] = text, text
-		}
-	}
-	return changed, nil
-}
-
-// Arcs returns the running arc of each rig that has one and whose session is
-// open: one that this device started before one that another did, the newest
-// first.
-func (f *Fold) Arcs(device string) map[string]RunningArc {
-	arcs := map[string]RunningArc{}
-	own := map[string]bool{}
-	x := f.ix()
-	for _, a := range x.burning.all() { // oldest first
-		mine := a.start.device == device
-		if a.in != "" && !x.session(a.in).line(x).Open || own[a.rig] && !mine {
-			continue // forgotten: its session is closed
-		}
-		own[a.rig] = mine
-		arcs[a.rig] = RunningArc{a.start.id, a.start.when(), a.in}
-	}
-	return arcs
 }

@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"kerfside/calc/problem"
+
+	"kerfside/calc/order"
 )
 
 // ask makes a call through JSON both ways.
@@ -47,7 +49,7 @@ func TestEveryCallOfThePackageComment(t *testing.T) {
 			t.Errorf("the package comment does not tell of %s", name)
 		}
 	}
-	for name := range kinds {
+	for _, name := range Kinds() {
 		if !strings.Contains(doc, name) {
 			t.Errorf("the package comment does not tell of the kind %s", name)
 		}
@@ -76,6 +78,23 @@ func TestCallRefuses(t *testing.T) {
 	}
 }
 
+// TestRestoreNamesTheBroken: rungs that do not make one ladder are all named, to be
+// deleted, and the fold begins with nothing.
+func TestRestoreNamesTheBroken(t *testing.T) {
+	d := NewDesk()
+	folded := ask[Folded](t, d, "journal-fold", map[string]any{"events": records(notes(t, "phone-a", 1500)), "keep": true})
+	if len(folded.Rungs) != 2 {
+		t.Fatalf("%d rungs: the case is not tried", len(folded.Rungs))
+	}
+	if got := ask[Restored](t, d, "journal-restore", map[string]any{"rungs": folded.Rungs}); got.L != 1500 || len(got.Stale) != 0 || d.fold.Len() != 1500 {
+		t.Errorf("of a whole ladder: %+v with %d events", got, d.fold.Len())
+	}
+	folded.Rungs[0].Data += "\n"
+	if got := ask[Restored](t, d, "journal-restore", map[string]any{"rungs": folded.Rungs}); got.L != 0 || !slices.Equal(got.Stale, []string{"000000", "000001"}) || d.fold.Len() != 0 {
+		t.Errorf("of a broken one: %+v with %d events", got, d.fold.Len())
+	}
+}
+
 // TestFoldHandsOutWhatChanged: the first fold returns all views, a later one
 // those that differ; a portion with more to come returns none.
 func TestFoldHandsOutWhatChanged(t *testing.T) {
@@ -89,14 +108,14 @@ func TestFoldHandsOutWhatChanged(t *testing.T) {
 		t.Errorf("a portion: %+v", v)
 	}
 	v := ask[Folded](t, d, "journal-fold", map[string]any{"events": all[1:2], "device": "phone-a"})
-	if got := sorted(v.Views); !slices.Equal(got, []string{"book", "guides", "now", "rigs", "settings", "stock"}) || v.L != 2 || v.Fold != FoldVersion {
+	if got := order.Keys(v.Views); !slices.Equal(got, []string{"book", "guides", "now", "rigs", "settings", "stock"}) || v.L != 2 || v.Fold != FoldVersion {
 		t.Errorf("the first fold: %v, l %d", got, v.L)
 	}
 	if v.Arc["rig-1"] != (RunningArc{id("a"), t0 + minute, "s1"}) {
 		t.Errorf("arc = %+v", v.Arc)
 	}
 	v = ask[Folded](t, d, "journal-fold", map[string]any{"events": all[2:]})
-	if got := sorted(v.Views); !slices.Equal(got, []string{"settings"}) {
+	if got := order.Keys(v.Views); !slices.Equal(got, []string{"settings"}) {
 		t.Errorf("a setting changed %v", got)
 	}
 	bad := Record{Raw: `{"id":"x"}`, L: 9}
@@ -159,7 +178,7 @@ func TestViewsKeepTheirShape(t *testing.T) {
 				v = v.(map[string]any)[key]
 			}
 		}
-		if got := strings.Join(sorted(v.(map[string]any)), " "); got != want {
+		if got := strings.Join(order.Keys(v.(map[string]any)), " "); got != want {
 			t.Errorf("%s has %s, want %s", path, got, want)
 		}
 	}

@@ -18,7 +18,7 @@ type EarlyHead struct {
 // with the number before the id, since nothing else vouches for it.
 //
 //	h' = SHA-256(h ‖ n ‖ "." ‖ id ‖ o ‖ sum)[:16]   n in decimal
-func (c Chain) NextEarly(a Arrival) Chain {
+func NextEarly(c Chain, a Arrival) Chain {
 	return c.Next(strconv.FormatInt(a.N, 10)+"."+a.ID, a.O, a.Sum)
 }
 
@@ -86,7 +86,7 @@ func (r *reading) endEarly() {
 // the chain: of a reply that was cut or damaged they come again.
 func (r *reading) takeEarly(a pending) bool {
 	e := &r.soon
-	e.list, e.at = append(e.list, a), e.at.NextEarly(Arrival{N: a.N, ID: a.ID, O: *a.O, Sum: a.sum})
+	e.list, e.at = append(e.list, a), NextEarly(e.at, Arrival{N: a.N, ID: a.ID, O: *a.O, Sum: a.sum})
 	if e.isOpen() {
 		return true
 	}

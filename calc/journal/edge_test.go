@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"kerfside/calc/order"
 )
 
 // edgeCases are small journals at the ends of what can be, one for each way in
@@ -185,7 +187,7 @@ func TestClockThatShowedNothing(t *testing.T) {
 // FuzzOrder folds up to eight events forth, back, from the middle on and twice, with
 // looks in between. A corpus file reads like edgeCases: put what it finds there.
 func FuzzOrder(f *testing.F) {
-	for _, name := range sorted(edgeCases) {
+	for _, name := range order.Keys(edgeCases) {
 		f.Add(strings.Join(edgeCases[name], "\n"))
 	}
 	f.Fuzz(func(t *testing.T, text string) {

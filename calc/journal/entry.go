@@ -42,7 +42,7 @@ func (e *entry) warn(what, msg string) {
 
 // counts reports whether the fold counts e, and as one of that kind: an entry of a
 // newer version, or one that is odd, is listed and nothing else.
-func (e *entry) counts(kind string) bool { return e.kind == kind && known(e.fact) && !e.odd }
+func (e *entry) counts(kind string) bool { return e.kind == kind && e.known() && !e.odd }
 
 // earliest returns when the first of these entries happened, false if there is
 // none. The times of entries begin with 0 ms, so that 0 cannot stand for none.

@@ -52,11 +52,11 @@ func TestEraseNamesOnlyPictures(t *testing.T) {
 // stub from the start, shows nothing of it, an amendment that comes late included,
 // and no rung that is then on the phone holds the words.
 func TestFoldForgetsErased(t *testing.T) {
-	note, stub, _ := erasedNote(t)
-	amend, err := Decode([]byte(`{"id":"Ak3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b5000000","device":"phone-a","kind":"amend","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"of":"` + note.ID + `","set":{"text":"x"}}}`))
-	if err != nil {
-		t.Fatal(err)
-	}
+	s := (&script{t: t}).
+		add("note", 0, "note.added", `{'text':'the wrong customer'}`, in("s-1")).
+		add("note", 0, ErasedKind, `{}`).
+		add("amend", minute, "amend", `{'of':'`+id("note")+`','set':{'text':'x'}}`, in("s-1"))
+	note, stub, amend := s.events[0], s.events[1], s.events[2]
 	o := stub.T
 	var want string
 	for _, order := range [][]Event{{stub, amend}, {amend, note, stub}, {note, amend, stub, stub}, {note, stub, amend}} {

@@ -172,6 +172,15 @@ func IsName(s string) bool {
 	return true
 }
 
+// wallMs returns the ms of an event's wall, the clock that the phone showed, false
+// if it showed nothing that can be.
+func wallMs(wall json.RawMessage) (int64, bool) {
+	i := space(wall, 1)
+	end, _ := value(wall, i)
+	ms, ok := whole(wall[i:end])
+	return ms, ok && -maxMillis <= ms && ms <= maxMillis
+}
+
 // tooLong is the problem of an event of so many bytes.
 func tooLong(bytes int) *problem.Error {
 	return problem.Newf(problem.TooLarge, "raw", "the entry has %d bytes", bytes).

@@ -53,6 +53,9 @@ func placeOf(r Record) Place {
 	return PlaceOf(r.ID, r.T, r.T, 0)
 }
 
+// maxRefused is how many lines of a file are told one by one as refused.
+const maxRefused = 1000
+
 // Imported answers journal-import.
 type Imported struct {
 	Events  []ImportedEvent `json:"events"`

@@ -34,6 +34,9 @@ func factOf(e Event, o *Stamp, n int64) *fact {
 	return f
 }
 
+// known reports whether this version folds the fact's kind and version.
+func (x *fact) known() bool { return known(x.kind, x.v) }
+
 // says reports whether x and y say the same, whatever the server said of them.
 func (x *fact) says(y *fact) bool {
 	return x.kind == y.kind && x.v == y.v && x.device == y.device && x.in == y.in && x.about == y.about && x.over == y.over &&

@@ -1,10 +1,8 @@
 package journal
 
 import (
-	"cmp"
+	"encoding/json"
 	"slices"
-
-	"kerfside/calc/order"
 )
 
 // FoldVersion is the version of the fold, its views and its rungs. It rises
@@ -24,12 +22,13 @@ type Fold struct {
 	same     sameness
 	index    *index // nil if it has to be made afresh
 	log      rungLog
-	names    map[string]string // of kinds, devices, sessions and things: each is kept once
+	taken    map[string]json.RawMessage // views as they were last handed out
+	names    map[string]string          // of kinds, devices, sessions and things: each is kept once
 }
 
 // NewFold returns the fold of no events.
 func NewFold() *Fold {
-	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, log: newRungLog(), names: map[string]string{}}
+	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, log: newRungLog(), taken: map[string]json.RawMessage{}, names: map[string]string{}}
 }
 
 // Add takes an event. o and n are what the server said of it; nil and 0 before
@@ -92,7 +91,7 @@ func (f *Fold) take(x *fact) {
 	if isErased(x) {
 		return
 	}
-	if known(x) {
+	if x.known() {
 		switch x.kind {
 		case "amend", "void":
 			f.overlay(x)
@@ -113,13 +112,13 @@ func (f *Fold) take(x *fact) {
 // the target of that.
 func (f *Fold) reenter(x *fact) {
 	for range 2 {
-		if known(x) && (x.kind == "amend" || x.kind == "void") {
+		if x.known() && (x.kind == "amend" || x.kind == "void") {
 			if x = f.facts[readBody(x.body).text("of")]; x == nil {
 				return
 			}
 		}
 	}
-	if known(x) && x.kind == "same" {
+	if x.known() && x.kind == "same" {
 		f.index = nil
 	}
 	if f.index == nil {
@@ -158,7 +157,7 @@ func (f *Fold) ix() *index {
 	}
 	f.same = sameness{}
 	for _, x := range f.facts {
-		if x.kind == "same" && known(x) {
+		if x.kind == "same" && x.known() {
 			if e := f.entry(x); !e.hidden && !e.odd {
 				f.same.join(e.about, e.body.text("as"))
 			}
@@ -170,7 +169,7 @@ func (f *Fold) ix() *index {
 			if onSession(x.kind) == sessions && !isErased(x) {
 				switch x.kind {
 				case "amend", "void", "same":
-					if known(x) {
+					if x.known() {
 						continue
 					}
 				}
@@ -185,13 +184,3 @@ func (f *Fold) ix() *index {
 
 // Len returns how many events are folded.
 func (f *Fold) Len() int { return len(f.facts) }
-
-// sorted returns the keys of m in order.
-func sorted[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
-	for key := range m {
-		keys = append(keys, key)
-	}
-	order.Sort(keys, cmp.Compare)
-	return keys
-}

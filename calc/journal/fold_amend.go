@@ -74,7 +74,7 @@ func (f *Fold) entry(x *fact) *entry {
 	}
 	e.place = PlaceOf(x.id, x.o, x.t, at)
 	e.retold = at > 0 && e.place.When.Ms() == at
-	if lack := lacks(x, e.body); lack != "" && known(x) {
+	if lack := lacks(x.kind, x.about, e.body); lack != "" && x.known() {
 		e.warn("odd", "this entry cannot be counted: "+lack)
 		e.odd = true
 	}

@@ -170,19 +170,10 @@ func shown(start, stop *entry) (int64, bool) {
 	if start.device != stop.device || start.wall == nil || stop.wall == nil {
 		return 0, false
 	}
-	from, fine := wallMs(start)
-	to, ok := wallMs(stop)
+	from, fine := wallMs(start.wall)
+	to, ok := wallMs(stop.wall)
 	ms := to - from
 	return ms, fine && ok && 0 <= ms && ms <= longest
-}
-
-// wallMs returns the ms of the clock that the phone showed, false if it showed
-// nothing that can be.
-func wallMs(e *entry) (int64, bool) {
-	i := space(e.wall, 1)
-	end, _ := value(e.wall, i)
-	ms, ok := whole(e.wall[i:end])
-	return ms, ok && -maxMillis <= ms && ms <= maxMillis
 }
 
 // strikes returns the pilot starts that an entry tells of, one if it tells none.

@@ -62,7 +62,7 @@ func (x *index) brokenNow() broken {
 		return *x.broken
 	}
 	v := broken{[]OpenFault{}, map[string]int{}}
-	for _, id := range sorted(x.faults) {
+	for _, id := range order.Keys(x.faults) {
 		if o, ok := x.faults[id].open(x); ok {
 			v.open = append(v.open, o)
 		}

@@ -46,7 +46,7 @@ type Asked struct {
 
 // ofGate reports whether e is an answer to may-i-cut.
 func ofGate(e *entry) bool {
-	return e.kind == "check.answered" && known(e.fact) && !e.odd && e.body.text("guide") == gateGuide
+	return e.kind == "check.answered" && e.known() && !e.odd && e.body.text("guide") == gateGuide
 }
 
 // gates are the answers that were given outside any session, and the sessions that
@@ -193,9 +193,9 @@ func (x *index) gateNow() Gate {
 		says := cmp.Or(b.text("says"), strings.ReplaceAll(b.text("step"), "-", " "))
 		v.Stops = append(v.Stops, OpenStop{e.id, b.text("step"), says, b.text("by"), x.rigOfGate(e), x.same.of(b.text("site")), x.sessionOf(e), e.when()})
 	}
-	for _, rig := range sorted(last) {
+	for _, rig := range order.Keys(last) {
 		e, verdict := last[rig], last[rig].body.text("result")
-		if failing[verdict] {
+		if fails(verdict) {
 			verdict = "stop"
 		}
 		v.Asked = append(v.Asked, Asked{rig, verdict, e.id, x.sessionOf(e), e.when()})

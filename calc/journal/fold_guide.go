@@ -28,9 +28,6 @@ func byLast(a, b *guide) int {
 	return cmp.Or(cmp.Compare(b.last, a.last), cmp.Compare(a.key.in, b.key.in), cmp.Compare(a.key.guide, b.key.guide))
 }
 
-// failing are the results that count as a failed check.
-var failing = map[string]bool{"fail": true, "change": true, "not-done": true}
-
 // addGuide takes an opened guide, an answer, or a cleared fail.
 func (x *index) addGuide(e *entry) {
 	if e.kind == "check.cleared" {
@@ -104,7 +101,7 @@ func (x *index) turn(g *guide) {
 // isFailed reports whether e is a failed check that nothing has cleared by name.
 // A later good answer does not clear it.
 func (x *index) isFailed(e *entry) bool {
-	return e.counts("check.answered") && !e.hidden && failing[e.body.text("result")] && x.clearing(e) == nil
+	return e.counts("check.answered") && !e.hidden && fails(e.body.text("result")) && x.clearing(e) == nil
 }
 
 // failed notes whether an entry is a failed check that stands.

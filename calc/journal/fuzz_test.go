@@ -37,6 +37,26 @@ func FuzzRequest(f *testing.F) {
 	})
 }
 
+// FuzzLine: an event that is taken survives its line on the wire, with an o and
+// without.
+func FuzzLine(f *testing.F) {
+	f.Add([]byte(worked))
+	f.Add([]byte(oddlyQuoted))
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		e, err := Decode(raw)
+		if err != nil {
+			return
+		}
+		for _, o := range []*Stamp{nil, &e.T} {
+			line := appendEvent(nil, string(raw), o)
+			p, err := readPush(line[:len(line)-1])
+			if err != nil || string(p.Event.Raw) != string(raw) {
+				t.Fatalf("on the wire %q became %q: %v", raw, p.Event.Raw, err)
+			}
+		}
+	})
+}
+
 // FuzzReply: whatever a server or the way says, a phone takes in only what a mark
 // covers, believes acks of what it sent alone, and forgets nothing unasked.
 func FuzzReply(f *testing.F) {
@@ -83,7 +103,7 @@ func FuzzReply(f *testing.F) {
 				continue // entered again
 			}
 			if left > 0 {
-				ahead = ahead.NextEarly(Arrival{N: r.N, ID: r.ID, O: *r.O, Sum: SumOf([]byte(r.Raw))})
+				ahead = NextEarly(ahead, Arrival{N: r.N, ID: r.ID, O: *r.O, Sum: SumOf([]byte(r.Raw))})
 				if left--; left == 0 && ahead != soon.Early.H {
 					t.Fatalf("early arrivals do not fit their chain")
 				}
@@ -168,6 +188,26 @@ func FuzzFold(f *testing.F) {
 		b, err2 := back.State()
 		if err != nil || err2 != nil || !bytes.Equal(a, b) {
 			t.Fatalf("forth:\n%s\nback:\n%s\n%v %v", a, b, err, err2)
+		}
+	})
+}
+
+// FuzzFact: an event that is taken survives its line in a rung.
+func FuzzFact(f *testing.F) {
+	f.Add([]byte(worked))
+	f.Add([]byte(oddlyQuoted))
+	f.Fuzz(func(t *testing.T, raw []byte) {
+		e, err := Decode(raw)
+		if err != nil {
+			return
+		}
+		x := factOf(e, nil, 0)
+		var p [factFields]string
+		if n := split(x.line(), &p); n != factFields {
+			t.Fatalf("%q has %d fields", x.line(), n)
+		}
+		if back, err := readFact(&p); err != nil || back.line() != x.line() {
+			t.Fatalf("in a rung %q became %+v: %v", raw, back, err)
 		}
 	})
 }

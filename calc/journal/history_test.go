@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math/rand/v2"
+	"strings"
 	"testing"
 )
 
@@ -54,7 +55,7 @@ func (h *history) add(kind, about, body string) Event {
 	if about != "" {
 		m["about"] = about
 	}
-	if h.session != "" && !onSession(kind) {
+	if h.session != "" && !strings.HasPrefix(kind, "session.") {
 		m["in"] = h.session
 	}
 	raw, err := json.Marshal(m)

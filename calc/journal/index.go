@@ -93,7 +93,7 @@ func (x *index) drop(e *entry) {
 
 // file takes an entry into its family.
 func (x *index) file(e *entry) {
-	if !known(e.fact) || e.odd {
+	if !e.known() || e.odd {
 		return
 	}
 	switch e.kind {
@@ -120,7 +120,7 @@ func (x *index) file(e *entry) {
 
 // unfile takes an entry out of its family again.
 func (x *index) unfile(e *entry) {
-	if !known(e.fact) || e.odd {
+	if !e.known() || e.odd {
 		return
 	}
 	switch e.kind {

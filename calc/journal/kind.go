@@ -1,6 +1,10 @@
 package journal
 
-import "fmt"
+import (
+	"fmt"
+
+	"kerfside/calc/order"
+)
 
 // want says what the fold asks of the body of a kind. An event that does not
 // keep to it is listed with a warning, and passed over otherwise.
@@ -60,16 +64,23 @@ var kindList = []struct {
 	{"void", want{text: []string{"of"}}},
 }
 
+// Kinds returns the kinds that this version folds, in order.
+func Kinds() []string { return order.Keys(kinds) }
+
+// NeedsOf returns what the fold asks of the body of a kind.
+func NeedsOf(kind string) want { return kinds[kind] }
+
 // known reports whether this version folds events of that kind and version.
-func known(f *fact) bool {
-	_, ok := kinds[f.kind]
-	return ok && f.v == 1
+func known(kind string, v int64) bool {
+	_, ok := kinds[kind]
+	return ok && v == 1
 }
 
-// lacks says what the fold misses in an event, "" if nothing.
-func lacks(f *fact, b body) string {
-	w := kinds[f.kind]
-	if w.about && f.about == "" {
+// lacks says what the fold misses in an event of that kind, about that thing and
+// with that body, "" if nothing.
+func lacks(kind, about string, b body) string {
+	w := kinds[kind]
+	if w.about && about == "" {
 		return "it does not say what it is about"
 	}
 	for _, key := range w.text {
@@ -91,4 +102,9 @@ func lacks(f *fact, b body) string {
 		}
 	}
 	return ""
+}
+
+// fails reports whether an answer of that result counts as a failed check.
+func fails(result string) bool {
+	return result == "fail" || result == "change" || result == "not-done"
 }

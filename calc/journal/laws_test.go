@@ -13,6 +13,8 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"kerfside/calc/order"
 )
 
 // laws checks a law on generated journals. The seed is 1, or what KERFSIDE_SEED
@@ -115,7 +117,7 @@ func genEvent(t *rapid.T, name, kind string, ids map[string][]string, edges bool
 		m["about"] = pick(genParts, "part")
 		body = map[string]any{"slot": pick([]string{"tip", "electrode"}, "slot"), "rig": rig, "line": pick(genLines, "line"), "dmin": small("dmin")}
 	case "guide.opened", "check.answered":
-		body = map[string]any{"guide": pick([]string{"bring-up", gateGuide}, "guide"), "step": pick([]string{"clamp", "hose"}, "step"), "result": pick([]string{"good", "fail", "change"}, "result")}
+		body = map[string]any{"guide": pick([]string{"bring-up", "may-i-cut"}, "guide"), "step": pick([]string{"clamp", "hose"}, "step"), "result": pick([]string{"good", "fail", "change"}, "result")}
 		if rapid.Bool().Draw(t, "names a rig") {
 			body["rig"] = rig
 		}
@@ -144,7 +146,7 @@ func genEvent(t *rapid.T, name, kind string, ids map[string][]string, edges bool
 		body["of"] = target
 	}
 	if edges && rapid.Bool().Draw(t, "odd") {
-		keys := slices.Concat(sorted(body), []string{"rig", "signs", "starts", "on", "set", "__proto__"})
+		keys := slices.Concat(order.Keys(body), []string{"rig", "signs", "starts", "on", "set", "__proto__"})
 		body[pick(keys, "odd key")] = json.RawMessage(pick(oddValues, "odd value"))
 	}
 	m["body"] = body
@@ -162,7 +164,7 @@ func genEvent(t *rapid.T, name, kind string, ids map[string][]string, edges bool
 // genJournal draws a journal.
 func genJournal(t *rapid.T) []Event {
 	n, edges := rapid.IntRange(0, 40).Draw(t, "events"), rapid.IntRange(0, 2).Draw(t, "edges") == 0
-	all := slices.Concat(sorted(kinds), []string{"drone.flown", "arc.started", "arc.started", "arc.stopped", "arc.stopped", "check.answered", "part.fitted"})
+	all := slices.Concat(Kinds(), []string{"drone.flown", "arc.started", "arc.started", "arc.stopped", "arc.stopped", "check.answered", "part.fitted"})
 	ids := map[string][]string{"": {id("never-comes")}}
 	var names, of []string
 	for i := range n {

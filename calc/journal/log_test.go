@@ -134,7 +134,7 @@ func TestTheNextLogHoldsEveryKind(t *testing.T) {
 	for _, e := range osierFord(t).events {
 		there[e.Kind] = true
 	}
-	for kind := range kinds {
+	for _, kind := range Kinds() {
 		if !there[kind] {
 			t.Errorf("osierFord writes no %s", kind)
 		}

@@ -6,6 +6,8 @@ import (
 	"os"
 	"slices"
 	"testing"
+
+	"kerfside/calc/order"
 )
 
 // kindsFile holds a good body for each kind and values that no field asks for; the
@@ -53,12 +55,12 @@ func goodDay(t *testing.T) *script {
 // TestKindsFileKnowsAllKinds: the odd entries below are made of every kind.
 func TestKindsFileKnowsAllKinds(t *testing.T) {
 	all, _ := examples(t)
-	if got, want := sorted(all), sorted(kinds); !slices.Equal(got, want) {
+	if got, want := order.Keys(all), Kinds(); !slices.Equal(got, want) {
 		t.Errorf("%s has %v, the fold knows %v: give each kind a good body there", kindsFile, got, want)
 	}
 	for kind, e := range all {
 		text, _ := jsonOf(e.Body)
-		if lack := lacks(&fact{kind: kind, about: e.About}, readBody(json.RawMessage(text))); lack != "" {
+		if lack := lacks(kind, e.About, readBody(json.RawMessage(text))); lack != "" {
 			t.Errorf("%s: %s", kind, lack)
 		}
 	}
@@ -134,10 +136,10 @@ func checkOthers(t *testing.T, after, before *Fold, what string) {
 	}
 	odd, here := lines[id("odd")]
 	x := after.facts[id("odd")]
-	if quiet := known(x) && slices.Contains([]string{"amend", "void", "same"}, x.kind); here == quiet || here && odd.Check == nil {
+	if quiet := x.known() && slices.Contains([]string{"amend", "void", "same"}, x.kind); here == quiet || here && odd.Check == nil {
 		t.Errorf("%s: has a line: %t, %+v", what, here, odd)
 	}
-	if e := after.ix().entries[x.id]; e != nil && (e.odd || !known(x)) {
+	if e := after.ix().entries[x.id]; e != nil && (e.odd || !x.known()) {
 		now, then := after.Now(), before.Now()
 		if now.Session == nil {
 			t.Errorf("%s: no session is open", what)

@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"kerfside/calc/order"
 )
 
 // The alphabets that FuzzDrawnOrder draws events from, a byte for each choice. Stamps
@@ -38,9 +40,9 @@ func (d *draw) of(list []string) string { return list[d.n(len(list))] }
 // event draws the event of that name. What its kind needs is in its body more
 // often than not, else most would be odd.
 func (d *draw) event(name string) (Event, *Stamp, error) {
-	kind := d.of(append(sorted(kinds), "from.tomorrow", ErasedKind))
+	kind := d.of(append(Kinds(), "from.tomorrow", ErasedKind))
 	set := map[string]string{}
-	w := kinds[kind]
+	w := NeedsOf(kind)
 	for _, key := range w.text {
 		set[key] = drawnValues[d.n(11)]
 	}
@@ -51,7 +53,7 @@ func (d *draw) event(name string) (Event, *Stamp, error) {
 		set[d.of(drawnKeys)] = d.of(drawnValues)
 	}
 	var fields []string
-	for _, key := range sorted(set) {
+	for _, key := range order.Keys(set) {
 		fields = append(fields, fmt.Sprintf("%q:%s", key, set[key]))
 	}
 	in, about := d.of(drawnNames), d.of(drawnNames)

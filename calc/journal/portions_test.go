@@ -114,8 +114,12 @@ func portionsAreTheWhole(t rapid.TB, list []Event, chance *rand.Rand, most int) 
 				t.Fatalf("after %d of %d records %s is\n%s\nfolded at once\n%s", len(s.all), len(s.all)+len(queue), name, got, want)
 			}
 		}
-		if got, want := stateOf(t, s.desk.fold), stateOf(t, whole.desk.fold); !bytes.Equal(got, want) {
-			t.Fatalf("after %d records:\n%s\nfolded at once:\n%s", len(s.all), got, want)
+		got, err := s.desk.fold.State()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if want, err := whole.desk.fold.State(); err != nil || !bytes.Equal(got, want) {
+			t.Fatalf("after %d records:\n%s\nfolded at once:\n%s\n%v", len(s.all), got, want, err)
 		}
 		if !sameJSON(s.arc, whole.arc) {
 			t.Fatalf("running arcs are %v, folded at once %v", s.arc, whole.arc)

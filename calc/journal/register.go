@@ -107,7 +107,7 @@ func (r register) empty() bool {
 // view returns all fields.
 func (r register) view() Fields {
 	v := Fields{Fields: map[string]json.RawMessage{}, By: map[string]string{}, Also: []Also{}}
-	for _, field := range sorted(r) {
+	for _, field := range order.Keys(r) {
 		w, ok := r.winner(field)
 		if !ok {
 			continue

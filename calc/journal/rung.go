@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
+
+	"kerfside/calc/order"
 )
 
 // A phone keeps the fold as rungs of a ladder, so that it does not have to read
@@ -79,12 +81,15 @@ func (g *rungLog) take(l int64, all bool) []Rung {
 	return list
 }
 
+// takeSegments is take of the fold's own log.
+func (f *Fold) takeSegments(l int64, all bool) []Rung { return f.log.take(l, all) }
+
 // renew begins the ladder anew, so that no rung holds the body of an event that
 // was erased. Rungs that are left over become empty.
 func (g *rungLog) renew(facts map[string]*fact) {
 	was := max(g.top, g.blank)
 	*g = newRungLog()
-	for _, id := range sorted(facts) {
+	for _, id := range order.Keys(facts) {
 		g.add(facts[id].line())
 	}
 	g.blank, g.fresh = was, g.fresh+rungEvery // it is written at once

@@ -9,34 +9,25 @@ import (
 	"strconv"
 	"strings"
 	"testing"
+
+	"kerfside/calc/order"
 )
 
-// worker feeds a desk portion by portion and keeps its rungs as a phone does.
+// worker feeds a fold portion by portion and keeps its rungs as a phone does.
 type worker struct {
-	desk  *Desk
+	fold  *Fold
 	rungs map[string]Rung
 	l     int64
 }
 
 func (w *worker) feed(t *testing.T, keep bool, events ...Event) map[string]bool {
 	t.Helper()
-	in := map[string]any{"keep": keep}
-	var list []Record
 	for _, e := range events {
 		w.l++
-		list = append(list, Record{ID: e.ID, Raw: string(e.Raw), T: e.T, L: w.l})
-	}
-	in["events"] = list
-	text, err := jsonOf(in)
-	if err != nil {
-		t.Fatal(err)
-	}
-	v, err := w.desk.Call("journal-fold", []byte(text))
-	if err != nil {
-		t.Fatal(err)
+		w.fold.Add(e, nil, 0)
 	}
 	changed := map[string]bool{}
-	for _, r := range v.(Folded).Rungs {
+	for _, r := range w.fold.takeSegments(w.l, keep) {
 		w.rungs[r.Name] = r
 		changed[r.Name] = true
 	}
@@ -46,7 +37,7 @@ func (w *worker) feed(t *testing.T, keep bool, events ...Event) map[string]bool 
 // all returns the rungs in some order that is not their own.
 func (w *worker) all() []Rung {
 	var list []Rung
-	for _, name := range sorted(w.rungs) {
+	for _, name := range order.Keys(w.rungs) {
 		list = append(list, w.rungs[name])
 	}
 	slices.Reverse(list)
@@ -61,7 +52,7 @@ func notes(t testing.TB, device string, n int) []Event {
 	return s.events
 }
 
-func newWorker() *worker { return &worker{desk: NewDesk(), rungs: map[string]Rung{}} }
+func newWorker() *worker { return &worker{fold: NewFold(), rungs: map[string]Rung{}} }
 
 // TestLadder: full rungs are written once, the top one after each 100 changes or
 // when asked, and the fold comes back from them as it was.
@@ -81,18 +72,18 @@ func TestLadder(t *testing.T) {
 	} {
 		from := int(w.l)
 		got := w.feed(t, false, list[from:c.upTo]...)
-		if !slices.Equal(sorted(got), c.want) {
-			t.Errorf("portion %d up to %d wrote %v, want %v", i, c.upTo, sorted(got), c.want)
+		if !slices.Equal(order.Keys(got), c.want) {
+			t.Errorf("portion %d up to %d wrote %v, want %v", i, c.upTo, order.Keys(got), c.want)
 		}
 	}
-	if got := w.feed(t, true); !slices.Equal(sorted(got), []string{"000002"}) {
-		t.Errorf("asked to keep: wrote %v", sorted(got))
+	if got := w.feed(t, true); !slices.Equal(order.Keys(got), []string{"000002"}) {
+		t.Errorf("asked to keep: wrote %v", order.Keys(got))
 	}
 	f, l, err := RestoreFold(w.all())
 	if err != nil || l != 2510 || f.Len() != 2510 {
 		t.Fatalf("restored %d events up to %d, %v", f.Len(), l, err)
 	}
-	want, err := w.desk.fold.Hash()
+	want, err := w.fold.Hash()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -113,8 +104,8 @@ func TestLadder(t *testing.T) {
 	}
 }
 
-// TestBrokenLadder: rungs that do not make one ladder are all passed over, and
-// named, so that the events are read instead.
+// TestBrokenLadder: rungs that do not make one ladder are all passed over, so that
+// the events are read instead.
 func TestBrokenLadder(t *testing.T) {
 	a, b := newWorker(), newWorker()
 	a.feed(t, true, notes(t, "phone-a", 1500)...)
@@ -150,17 +141,8 @@ func TestBrokenLadder(t *testing.T) {
 		"top rung lost":     {a.rungs["000000"]},
 		"nothing but words": edit("000000", func(r *Rung) { r.Data = "hello" }),
 	} {
-		text, err := jsonOf(map[string]any{"rungs": rungs})
-		if err != nil {
-			t.Fatal(err)
-		}
-		d := NewDesk()
-		v, err := d.Call("journal-restore", []byte(text))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if got := v.(Restored); got.L != 0 || len(got.Stale) != len(rungs) || d.fold.Len() != 0 {
-			t.Errorf("%s: %+v with %d events, want none", what, got, d.fold.Len())
+		if f, l, err := RestoreFold(rungs); err == nil || l != 0 || f.Len() != 0 {
+			t.Errorf("%s: %d events up to %d, %v; want none and why", what, f.Len(), l, err)
 		}
 	}
 }

@@ -30,8 +30,14 @@ func TestScanIsLinear(t *testing.T) {
 		return o.looks
 	}
 	for name, text := range map[string]func(n int) string{
-		"new keys": manyKeys,
-		"one key":  func(n int) string { return "{" + strings.Repeat(`"a":0,`, n-1) + `"a":0}` },
+		"new keys": func(n int) string {
+			var b strings.Builder
+			for i := range n {
+				fmt.Fprintf(&b, `,"%x":0`, i)
+			}
+			return "{" + b.String()[1:] + "}"
+		},
+		"one key": func(n int) string { return "{" + strings.Repeat(`"a":0,`, n-1) + `"a":0}` },
 	} {
 		for n := 500; n <= 64_000; n *= 2 {
 			once, double := looks(text(n)), looks(text(2*n))
@@ -62,6 +68,23 @@ func TestOverlongLineIsNotRead(t *testing.T) {
 		if _, _, err := ReadRequest([]byte(body)); problem.KindOf(err) != problem.TooLarge {
 			t.Errorf("%s: in a request %v, want too-large", name, err)
 		}
+	}
+	longest := strings.Replace(worked, "tip changed", strings.Repeat("x", MaxEvent-len(worked)+len("tip changed")), 1)
+	for name, line := range map[string][]byte{"bare": []byte(longest), "offered again": appendEvent(nil, longest, new(Stamp(7)))[:len(longest)+len(`{"o":"0000000000000007","raw":}`)]} {
+		if p, err := readPush(line); err != nil || string(p.Event.Raw) != longest {
+			t.Errorf("the longest event, %s: %v", name, err)
+		}
+	}
+}
+
+// TestOverlongLineOfAFile: nor is one of a file, and it keeps no other out.
+func TestOverlongLineOfAFile(t *testing.T) {
+	for name, line := range map[string]string{
+		"120,000 keys":          manyKeys(120_000),
+		"offered again":         `{"o":"0199f3c0b4000000","raw":` + manyKeys(120_000) + `}`,
+		"no JSON at all":        strings.Repeat("\x00{[", 1<<18),
+		"an event that is long": strings.Replace(worked, "tip changed", strings.Repeat("x", MaxEvent), 1),
+	} {
 		file, _ := jsonOf(map[string]string{"text": `{"kerfside":1,"count":3}` + "\n" + worked + "\n" + line + "\n" + strings.Replace(worked, "Qk3v", "Qk4v", 1) + "\n"})
 		v, err := NewDesk().Call("journal-import", json.RawMessage(file))
 		if err != nil {
@@ -69,12 +92,6 @@ func TestOverlongLineIsNotRead(t *testing.T) {
 		}
 		if in := v.(Imported); len(in.Events) != 2 || len(in.Refused) != 1 || in.Refused[0].Error.Kind != problem.TooLarge || in.Refused[0].Line != 3 {
 			t.Errorf("%s: of a file %d came in, refused %+v", name, len(in.Events), in.Refused)
-		}
-	}
-	longest := strings.Replace(worked, "tip changed", strings.Repeat("x", MaxEvent-len(worked)+len("tip changed")), 1)
-	for name, line := range map[string][]byte{"bare": []byte(longest), "offered again": appendEvent(nil, longest, new(Stamp(7)))[:len(longest)+len(`{"o":"0000000000000007","raw":}`)]} {
-		if p, err := readPush(line); err != nil || string(p.Event.Raw) != longest {
-			t.Errorf("the longest event, %s: %v", name, err)
 		}
 	}
 }

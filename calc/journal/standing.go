@@ -41,7 +41,7 @@ var standings = map[string]Standing{
 // StandingOf returns that of an event.
 func StandingOf(e Event) Standing {
 	s := standings[e.Kind]
-	if e.Kind == "check.answered" && !failing[readBody(e.Body).text("result")] {
+	if e.Kind == "check.answered" && !fails(readBody(e.Body).text("result")) {
 		return Passing
 	}
 	return s

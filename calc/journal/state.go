@@ -3,6 +3,8 @@ package journal
 import (
 	"encoding/hex"
 	"encoding/json"
+
+	"kerfside/calc/order"
 )
 
 // state is everything that a fold says, in the form that is hashed.
@@ -23,10 +25,10 @@ func (f *Fold) State() ([]byte, error) {
 	x := f.ix()
 	v := state{Set: []string{}, Now: f.Now(), Things: f.Things(), Stocks: f.Stocks(), Settings: f.Settings(),
 		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}}
-	for _, id := range sorted(f.facts) {
+	for _, id := range order.Keys(f.facts) {
 		v.Set = append(v.Set, f.facts[id].confirmation())
 	}
-	for _, id := range sorted(x.sessions) {
+	for _, id := range order.Keys(x.sessions) {
 		if id == "" { // holds arcs outside any session
 			continue
 		}

@@ -111,12 +111,15 @@ func BenchmarkReopen(b *testing.B) {
 	for _, n := range histories {
 		b.Run(fmt.Sprintf("%d", n), func(b *testing.B) {
 			p := newPhone(b, n)
-			p.desk.fold.log.renew(p.desk.fold.facts)
-			rungs, err := jsonOf(map[string]any{"rungs": p.desk.fold.log.take(p.l, true)})
+			f := NewFold()
+			for _, e := range historyOf(b, n) {
+				f.Add(e, nil, 0)
+			}
+			rungs, err := jsonOf(map[string]any{"rungs": f.takeSegments(p.l, true)})
 			if err != nil {
 				b.Fatal(err)
 			}
-			p.desk = nil
+			p.desk, f = nil, nil
 			b.ReportAllocs()
 			b.ResetTimer()
 			for b.Loop() {

@@ -5,6 +5,12 @@ import (
 	"sort"
 )
 
+// Times that no entry has, in ms.
+const (
+	always  = -1 << 62      // before any
+	forever = maxMillis + 1 // after any
+)
+
 // span is when an arc burnt.
 type span struct {
 	start, stop int64 // ms

@@ -97,7 +97,7 @@ func (f *Fold) Now() Now {
 // rigsNow returns the rigs that have a field, an arc or a part.
 func (x *index) rigsNow() []RigNow {
 	list := []RigNow{}
-	for _, id := range sorted(x.rigs) {
+	for _, id := range order.Keys(x.rigs) {
 		r := x.rigs[id]
 		if id == "" || r.fields.empty() && len(r.burnt.union()) == 0 && len(r.inside) == 0 {
 			continue

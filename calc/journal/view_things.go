@@ -35,7 +35,7 @@ func (f *Fold) Things() Things {
 // things returns those of which something is set, by id.
 func (x *index) things(all map[string]register) []Thing {
 	list := []Thing{}
-	for _, id := range sorted(all) {
+	for _, id := range order.Keys(all) {
 		if v := all[id].view(); len(v.By) > 0 {
 			list = append(list, Thing{id, x.also(id), v})
 		}
@@ -64,7 +64,7 @@ type Stocks struct {
 func (f *Fold) Stocks() Stocks {
 	x := f.ix()
 	v := Stocks{Lines: []Stock{}}
-	for _, id := range sorted(x.lines) {
+	for _, id := range order.Keys(x.lines) {
 		l := x.lines[id]
 		if s := l.stock(); len(s.By) > 0 || l.moved() {
 			s.Same = x.also(id)
@@ -153,7 +153,7 @@ func (p *part) view(x *index) Part {
 func (f *Fold) Parts() []Part {
 	x := f.ix()
 	list := []Part{}
-	for _, id := range sorted(x.parts) {
+	for _, id := range order.Keys(x.parts) {
 		if v := x.parts[id].view(x); len(v.Fits)+len(v.Readings) > 0 {
 			list = append(list, v)
 		}

@@ -4,6 +4,7 @@
 package order
 
 import (
+	"cmp"
 	"slices"
 	"sort"
 )
@@ -24,4 +25,14 @@ func Sorted[E any](s []E, compare func(a, b E) int) []E {
 	s = slices.Clone(s)
 	Sort(s, compare)
 	return s
+}
+
+// Keys returns the keys of m in order.
+func Keys[V any](m map[string]V) []string {
+	keys := make([]string, 0, len(m))
+	for key := range m {
+		keys = append(keys, key)
+	}
+	Sort(keys, cmp.Compare)
+	return keys
 }

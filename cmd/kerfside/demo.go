@@ -78,9 +78,9 @@ func (d *demoCrew) tap(kind string, keys, body map[string]any) string {
 	}
 	raw, err := json.Marshal(e)
 	if err == nil {
-		var event journal.Event
-		if event, err = journal.Decode(raw); err == nil {
-			d.events = append(d.events, journal.Push{Event: event, O: event.T, Sum: journal.SumOf(raw)})
+		var read journal.Event
+		if read, err = journal.Decode(raw); err == nil {
+			d.events = append(d.events, journal.Push{Event: read, O: read.T, Sum: journal.SumOf(raw)})
 		}
 	}
 	if err != nil && d.err == nil {

@@ -7,7 +7,7 @@ import (
 	"sync"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
@@ -68,12 +68,12 @@ const retryBudget = 60
 
 // isBrought reports whether an event was not entered just now: an o says that a
 // server had it before.
-func isBrought(p journal.Push, now time.Time) bool {
+func isBrought(p exchange.Push, now time.Time) bool {
 	return p.Again || now.UnixMilli()-p.Event.T.Ms() > broughtAge.Milliseconds()
 }
 
 // cost adds up what events would take of either budget.
-func cost(list []journal.Push, now time.Time) (fresh, brought Budget) {
+func cost(list []exchange.Push, now time.Time) (fresh, brought Budget) {
 	for _, p := range list {
 		to := &fresh
 		if isBrought(p, now) {
@@ -174,8 +174,8 @@ func (b *budgets) picture(who store.Device, size int64, now time.Time) (fresh, b
 }
 
 // bringsPictures reports whether events that a phone brings along tell of pictures.
-func bringsPictures(list []journal.Push, now time.Time) bool {
-	return slices.ContainsFunc(list, func(p journal.Push) bool { return isBrought(p, now) && journal.PictureOf(p.Event) != "" })
+func bringsPictures(list []exchange.Push, now time.Time) bool {
+	return slices.ContainsFunc(list, func(p exchange.Push) bool { return isBrought(p, now) && exchange.PictureOf(p.Event) != "" })
 }
 
 // over returns when a phone was last refused for its budget, ms, 0 if that was
@@ -191,7 +191,7 @@ func (b *budgets) over(who store.Device, now time.Time) int64 {
 }
 
 // stored returns those of the pushed events that were not there before.
-func stored(pushes []journal.Push, acks []journal.Ack, before int64) (list []journal.Push) {
+func stored(pushes []exchange.Push, acks []exchange.Ack, before int64) (list []exchange.Push) {
 	seen := map[int64]bool{}
 	for i, a := range acks {
 		if a.N > before && !a.Taken && !seen[a.N] {

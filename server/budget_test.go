@@ -7,14 +7,14 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
 
 // entry is an event of a phone, stamped at ms.
 func entry(i int, ms int64) string {
-	return line(fmt.Sprintf("bdgt%018d", i), journal.StampOf(ms), ms, "phone-a", "note.added", "", map[string]any{"text": i})
+	return line(fmt.Sprintf("bdgt%018d", i), event.StampOf(ms), ms, "phone-a", "note.added", "", map[string]any{"text": i})
 }
 
 // budgetShop is a shop whose phones may send ten entries a day, and a hundred
@@ -95,7 +95,7 @@ func TestBudgetLetsHealing(t *testing.T) {
 	var old, again, fresh []string
 	for i := range 45 {
 		old = append(old, entry(i, now-48*3600_000))
-		again = append(again, fmt.Sprintf(`{"o":%q,"raw":%s}`, journal.StampOf(now), entry(100+i, now)))
+		again = append(again, fmt.Sprintf(`{"o":%q,"raw":%s}`, event.StampOf(now), entry(100+i, now)))
 	}
 	for i := range 10 {
 		fresh = append(fresh, entry(200+i, now))
@@ -158,7 +158,7 @@ func TestBudgetOfHealing(t *testing.T) {
 	for name, begin := range map[string]func(p *shop, a client){
 		"joined with a journal": func(p *shop, a client) {
 			old := p.now.UnixMilli() - 48*3600_000
-			told := line("olderpicture0000000000", journal.StampOf(old), old, "phone-a", "photo.added", "", map[string]any{"sha256": strings.Repeat("a", 64)})
+			told := line("olderpicture0000000000", event.StampOf(old), old, "phone-a", "photo.added", "", map[string]any{"sha256": strings.Repeat("a", 64)})
 			if out := a.send("POST", "/api/journal/sync", syncOf(crewID, told)); out.Code != 200 {
 				t.Fatalf("%d %s", out.Code, out.Body)
 			}

@@ -14,7 +14,8 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/guides"
 	"kerfside/pwa"
@@ -124,7 +125,7 @@ func kind(out *httptest.ResponseRecorder) problem.Kind {
 
 // syncOf is the body of a sync that names a crew.
 func syncOf(crew string, events ...string) string {
-	head, _ := json.Marshal(journal.RequestHead{Proto: 1, Crew: crew, Now: start, Count: len(events)})
+	head, _ := json.Marshal(exchange.RequestHead{Proto: 1, Crew: crew, Now: start, Count: len(events)})
 	return string(head) + "\n" + strings.Join(append(events, ""), "\n")
 }
 
@@ -142,7 +143,7 @@ func TestCrewsNeverMeet(t *testing.T) {
 	for i, s := range sides {
 		name := fmt.Sprintf("phone-of-side-%d", i)
 		s.client = p.join(s.crew, store.Owner, name)
-		event := line(fmt.Sprintf("event-of-side-%08d", i), journal.StampOf(start), start, name, "note.added", "", map[string]any{"text": fmt.Sprintf("words of side %d", i)})
+		event := line(fmt.Sprintf("event-of-side-%08d", i), event.StampOf(start), start, name, "note.added", "", map[string]any{"text": fmt.Sprintf("words of side %d", i)})
 		if out := s.send("POST", "/api/journal/sync", syncOf("", event, note(7))); out.Code != 200 {
 			t.Fatal(out.Body)
 		}

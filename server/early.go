@@ -3,20 +3,20 @@ package server
 import (
 	"net/http"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 )
 
 // soon is what a phone is given before its turn comes to it; the zero value is
 // nothing.
 type soon struct {
-	head *journal.EarlyHead // nil if it asks for none, or needs none
+	head *exchange.EarlyHead // nil if it asks for none, or needs none
 	rows []store.Row
 	only bool // the phone waits with its pull until it has had them all
 }
 
 // earlyArrivals returns the early arrivals that a request asks for.
-func (s *Server) earlyArrivals(r *http.Request, crew string, head journal.RequestHead) (soon, error) {
+func (s *Server) earlyArrivals(r *http.Request, crew string, head exchange.RequestHead) (soon, error) {
 	if head.Early == nil {
 		return soon{}, nil
 	}
@@ -28,9 +28,9 @@ func (s *Server) earlyArrivals(r *http.Request, crew string, head journal.Reques
 		return soon{}, nil
 	}
 	rows, next, err := s.store.Early(r.Context(), crew, head.At.N, at, s.now(), s.early)
-	x := soon{head: &journal.EarlyHead{Next: next.String(), Count: len(rows)}, rows: rows, only: !next.IsOver()}
+	x := soon{head: &exchange.EarlyHead{Next: next.String(), Count: len(rows)}, rows: rows, only: !next.IsOver()}
 	for _, row := range rows {
-		x.head.H = journal.NextEarly(x.head.H, row.Arrival)
+		x.head.H = exchange.NextEarly(x.head.H, row.Arrival)
 	}
 	return x, err
 }

@@ -7,7 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
@@ -22,7 +23,7 @@ func TestErasedPicture(t *testing.T) {
 	}
 	note := `{"id":"Ak3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b3000000","device":"phone-a","kind":"note.added","v":1,"body":{}}`
 	photo := fmt.Sprintf(`{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"phone-a","kind":"photo.added","v":1,"body":{"sha256":%q}}`, store.PictureName(file))
-	if out := post(s, strings.NewReader(request(journal.Mark{}, note, photo))); out.Code != 200 {
+	if out := post(s, strings.NewReader(request(exchange.Mark{}, note, photo))); out.Code != 200 {
 		t.Fatalf("push: %s", out.Body)
 	}
 	if _, err := s.store.Erase(t.Context(), crewID, "Qk3vZ0mJ8cW1xT5rLb2hYA", "", "", start); err != nil {
@@ -34,11 +35,11 @@ func TestErasedPicture(t *testing.T) {
 	if w, kind := ask(phone, "PUT", photoPath(file), bytes.NewReader(file)); kind != problem.Refused {
 		t.Errorf("put again: %d %s, want refused", w.Code, kind)
 	}
-	old := post(s, strings.NewReader(request(journal.Mark{}))).Body.String()
+	old := post(s, strings.NewReader(request(exchange.Mark{}))).Body.String()
 	if !strings.Contains(old, "Ak3vZ0mJ8cW1xT5rLb2hYA") || strings.Contains(old, "Qk3vZ0mJ8cW1xT5rLb2hYA") {
 		t.Errorf("an older app is handed\n%s", old)
 	}
-	gone := strings.Replace(request(journal.Mark{}), `"count"`, `"gone":"","count"`, 1)
+	gone := strings.Replace(request(exchange.Mark{}), `"count"`, `"gone":"","count"`, 1)
 	if all := post(s, strings.NewReader(gone)).Body.String(); !strings.Contains(all, `"erased":true,"photo":"`+store.PictureName(file)) || strings.Contains(all, "photo.added") {
 		t.Errorf("this app is handed\n%s", all)
 	}
@@ -63,7 +64,7 @@ func TestOwnerErases(t *testing.T) {
 	if code, _, kind := erase(castEntry); code != 422 || kind != problem.Conflict {
 		t.Errorf("erase again = %d %s, want 422 conflict", code, kind)
 	}
-	removed := line("removed000000000000000", journal.StampOf(start), start, "phone-b", "void", "", map[string]any{"of": castEntry, "on": true, "why": "the name of a man"})
+	removed := line("removed000000000000000", event.StampOf(start), start, "phone-b", "void", "", map[string]any{"of": castEntry, "on": true, "why": "the name of a man"})
 	if out := member.send("POST", "/api/journal/sync", syncOf(crewID, removed)); out.Code != 200 {
 		t.Fatal(out.Body)
 	}
@@ -73,7 +74,7 @@ func TestOwnerErases(t *testing.T) {
 	if code, _, kind := erase("nobody"); code != 404 || kind != problem.NotFound {
 		t.Errorf("erase what is not there = %d %s, want 404 not-found", code, kind)
 	}
-	stub := fmt.Sprintf(`"kind":%q`, journal.ErasedKind)
+	stub := fmt.Sprintf(`"kind":%q`, event.ErasedKind)
 	taken := func(who client, crew string) string {
 		head := strings.Replace(syncOf(crew), `"count"`, `"gone":"","count"`, 1)
 		return who.send("POST", "/api/journal/sync", head).Body.String()

@@ -15,7 +15,8 @@ import (
 	"sync"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
@@ -26,13 +27,13 @@ func hostile(other string) map[string]struct {
 	want problem.Kind
 } {
 	ok := note(1)
-	with := func(from, to string) string { return request(journal.Mark{}, strings.Replace(ok, from, to, 1)) }
+	with := func(from, to string) string { return request(exchange.Mark{}, strings.Replace(ok, from, to, 1)) }
 	head := func(text string) string { return text + "\n" }
-	var marks []journal.Mark
+	var marks []exchange.Mark
 	for i := range 9000 {
-		marks = append(marks, journal.Mark{N: int64(1<<62 - i*i), H: journal.Chain{byte(i), 1}})
+		marks = append(marks, exchange.Mark{N: int64(1<<62 - i*i), H: event.Chain{byte(i), 1}})
 	}
-	forged, _ := json.Marshal(journal.RequestHead{Proto: 1, Marks: marks})
+	forged, _ := json.Marshal(exchange.RequestHead{Proto: 1, Marks: marks})
 	return map[string]struct {
 		body string
 		want problem.Kind
@@ -47,18 +48,18 @@ func hostile(other string) map[string]struct {
 		"a chain too long":            {head(`{"proto":1,"at":{"n":1,"h":"` + strings.Repeat("0", 1<<16) + `"},"count":0}`), problem.Malformed},
 		"the lowest generation":       {head(`{"proto":1,"gen":-9223372036854775808,"count":0}`), problem.Malformed},
 		"nine thousand forged marks":  {string(forged) + "\n", ""},
-		"more events than it says":    {strings.Replace(request(journal.Mark{}, ok, note(2), note(3)), `"count":3`, `"count":2`, 1), problem.Cut},
-		"fewer events than it says":   {strings.Replace(request(journal.Mark{}, ok), `"count":1`, `"count":499`, 1), problem.Cut},
-		"a count of all":              {strings.Replace(request(journal.Mark{}, ok), `"count":1`, `"count":2147483647`, 1), problem.TooLarge},
-		"a line of a megabyte":        {request(journal.Mark{}, `{"id":"`+strings.Repeat("A", 1<<20)+`"}`), problem.TooLarge},
+		"more events than it says":    {strings.Replace(request(exchange.Mark{}, ok, note(2), note(3)), `"count":3`, `"count":2`, 1), problem.Cut},
+		"fewer events than it says":   {strings.Replace(request(exchange.Mark{}, ok), `"count":1`, `"count":499`, 1), problem.Cut},
+		"a count of all":              {strings.Replace(request(exchange.Mark{}, ok), `"count":1`, `"count":2147483647`, 1), problem.TooLarge},
+		"a line of a megabyte":        {request(exchange.Mark{}, `{"id":"`+strings.Repeat("A", 1<<20)+`"}`), problem.TooLarge},
 		"a head of a megabyte":        {head(`{"proto":1,"x":"` + strings.Repeat("x", 1<<20) + `","count":-1}`), problem.Malformed},
 		"a body without end":          {strings.Repeat("{", maxSyncBody+1), problem.TooLarge},
 		"half a million empty lines":  {head(`{"proto":1,"count":500}`) + strings.Repeat("\n", 1<<19), problem.Cut},
-		"nested without end":          {request(journal.Mark{}, strings.Repeat("[", 1<<19)), problem.TooLarge},
-		"nested as deep as it fits":   {request(journal.Mark{}, strings.Repeat("[", journal.MaxEvent)), problem.Malformed},
-		"a line of 120,000 keys":      {request(journal.Mark{}, manyKeys(120_000)), problem.TooLarge},
-		"offered with 120,000 keys":   {request(journal.Mark{}, `{"o":"0199f3c0b4000000","raw":`+manyKeys(110_000)+`}`), problem.TooLarge},
-		"an o of nothing":             {request(journal.Mark{}, `{"o":"0000000000000000","raw":`+ok+`}`), problem.Malformed},
+		"nested without end":          {request(exchange.Mark{}, strings.Repeat("[", 1<<19)), problem.TooLarge},
+		"nested as deep as it fits":   {request(exchange.Mark{}, strings.Repeat("[", event.MaxEvent)), problem.Malformed},
+		"a line of 120,000 keys":      {request(exchange.Mark{}, manyKeys(120_000)), problem.TooLarge},
+		"offered with 120,000 keys":   {request(exchange.Mark{}, `{"o":"0199f3c0b4000000","raw":`+manyKeys(110_000)+`}`), problem.TooLarge},
+		"an o of nothing":             {request(exchange.Mark{}, `{"o":"0000000000000000","raw":`+ok+`}`), problem.Malformed},
 		"a head nested without end":   {head(strings.Repeat(`{"at":`, 1<<16)), problem.Malformed},
 		"nine levels deep":            {with(`"body":{"text":1}`, `"body":{"a":[[[[[[[]]]]]]]}`), problem.Malformed},
 		"a raw NUL":                   {with(`"text":1`, "\"text\":\"\x00\""), problem.Malformed},
@@ -70,9 +71,9 @@ func hostile(other string) map[string]struct {
 		"the id hidden by an escape":  {with(`"v":1`, `"v":1,"i\u0064":"note000000000000000002"`), problem.Malformed},
 		"a version above 32 bits":     {with(`"v":1`, `"v":4294967297`), problem.Malformed},
 		"at the end of time":          {with(`"v":1`, `"v":1,"at":9007199254740993000`), problem.Malformed},
-		"a stamp that is no hex":      {request(journal.Mark{}, `{"o":"fffffffffffffffg","raw":`+ok+`}`), problem.Malformed},
-		"an event wrapped in another": {request(journal.Mark{}, `{"o":"0199f3c0b4000000","raw":{"o":"0199f3c0b4000000","raw":`+ok+`}}`), problem.Malformed},
-		"marks and events at once":    {strings.Replace(request(journal.Mark{}, ok), `"count":1`, `"marks":[{"n":0}],"count":1`, 1), problem.Malformed},
+		"a stamp that is no hex":      {request(exchange.Mark{}, `{"o":"fffffffffffffffg","raw":`+ok+`}`), problem.Malformed},
+		"an event wrapped in another": {request(exchange.Mark{}, `{"o":"0199f3c0b4000000","raw":{"o":"0199f3c0b4000000","raw":`+ok+`}}`), problem.Malformed},
+		"marks and events at once":    {strings.Replace(request(exchange.Mark{}, ok), `"count":1`, `"marks":[{"n":0}],"count":1`, 1), problem.Malformed},
 		"the protocol of tomorrow":    {head(`{"proto":99999999999,"count":0}`), problem.OldApp},
 		"a reply instead of a head":   {head(`{"proto":1,"crew":"` + crewID + `","now":1,"max":9,"count":"0"}`), problem.Malformed},
 	}
@@ -108,7 +109,7 @@ func TestHostileSync(t *testing.T) {
 			}
 		}
 	}
-	if out := honest.send("POST", "/api/journal/sync", request(journal.Mark{}, note(1))); out.Code != 200 {
+	if out := honest.send("POST", "/api/journal/sync", request(exchange.Mark{}, note(1))); out.Code != 200 {
 		t.Errorf("after all that an honest phone gets %d %s", out.Code, out.Body)
 	}
 }
@@ -134,30 +135,30 @@ func TestHostileEventsAreKept(t *testing.T) {
 	}
 	far := `{"o":"ffffffffffffffff","raw":` + note(90) + `}`
 	odd = append(odd, note(90))
-	body := request(journal.Mark{}, append(append([]string{}, odd[:len(odd)-1]...), far, odd[0])...) // and one twice
+	body := request(exchange.Mark{}, append(append([]string{}, odd[:len(odd)-1]...), far, odd[0])...) // and one twice
 	for range 3 {
 		if out := evil.send("POST", "/api/journal/sync", body); out.Code != 200 {
 			t.Fatalf("status %d: %s", out.Code, out.Body)
 		}
 	}
 	other := strings.Replace(odd[4], "drop.table", "note.added", 1) // the same id with other bytes
-	if out := evil.send("POST", "/api/journal/sync", request(journal.Mark{}, other)).Body.String(); !strings.Contains(out, `"taken":true`) {
+	if out := evil.send("POST", "/api/journal/sync", request(exchange.Mark{}, other)).Body.String(); !strings.Contains(out, `"taken":true`) {
 		t.Errorf("other bytes under an id: %s", out)
 	}
-	reply := honest.send("POST", "/api/journal/sync", request(journal.Mark{})).Body.String()
+	reply := honest.send("POST", "/api/journal/sync", request(exchange.Mark{})).Body.String()
 	for _, raw := range odd {
 		if n := strings.Count(reply, `"raw":`+raw+"}\n"); n != 1 {
 			t.Errorf("it comes back %d times: %s", n, raw)
 		}
 	}
 	state, _ := p.server.store.State(crewID)
-	if state.Max != int64(len(odd)) || state.Highest > journal.LastStampOf(start) {
-		t.Errorf("%d events up to %v, want %d up to %v", state.Max, state.Highest, len(odd), journal.LastStampOf(start))
+	if state.Max != int64(len(odd)) || state.Highest > event.LastStampOf(start) {
+		t.Errorf("%d events up to %v, want %d up to %v", state.Max, state.Highest, len(odd), event.LastStampOf(start))
 	}
 	if state, _ := p.server.store.State(p.other); state.Max != 0 {
 		t.Errorf("the other crew got %d events", state.Max)
 	}
-	c := journal.Apply(journal.Exchange{Status: 200, Reply: reply, Meta: journal.Meta{Crew: crewID}})
+	c := exchange.Apply(exchange.Exchange{Status: 200, Reply: reply, Meta: exchange.Meta{Crew: crewID}})
 	if len(c.Put) != len(odd) || c.Meta.Cursor != int64(len(odd)) {
 		t.Errorf("an honest phone takes %d of them in, cursor %d", len(c.Put), c.Meta.Cursor)
 	}
@@ -210,7 +211,7 @@ func TestSlowSenders(t *testing.T) {
 	s := syncServer(t)
 	web := httptest.NewServer(s.as(phoneA, s.syncJournal))
 	defer web.Close()
-	body := request(journal.Mark{}, note(1), note(2))
+	body := request(exchange.Mark{}, note(1), note(2))
 	var lines []net.Conn
 	for i := range 40 {
 		c, err := net.Dial("tcp", web.Listener.Addr().String())
@@ -221,7 +222,7 @@ func TestSlowSenders(t *testing.T) {
 		fmt.Fprintf(c, "POST / HTTP/1.1\r\nHost: localhost\r\nContent-Length: %d\r\n\r\n%s", len(body), body[:len(body)*i/40])
 		lines = append(lines, c)
 	}
-	reply, err := http.Post(web.URL, "", strings.NewReader(request(journal.Mark{}, note(7))))
+	reply, err := http.Post(web.URL, "", strings.NewReader(request(exchange.Mark{}, note(7))))
 	if err != nil || reply.StatusCode != 200 {
 		t.Fatalf("an honest phone meanwhile: %v, %v", reply, err)
 	}
@@ -256,7 +257,7 @@ func TestHostileCrowd(t *testing.T) {
 					post(s, strings.NewReader(bad[chance.IntN(len(bad))]))
 					continue
 				}
-				body := request(journal.Mark{}, note(i*10_000+2*j), note(i*10_000+2*j+1), note(j))
+				body := request(exchange.Mark{}, note(i*10_000+2*j), note(i*10_000+2*j+1), note(j))
 				for range 1 + chance.IntN(2) {
 					if out := post(s, strings.NewReader(body)); out.Code != 200 {
 						t.Errorf("status %d: %s", out.Code, out.Body)

@@ -8,7 +8,10 @@ import (
 	"strings"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/engine"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
+	"kerfside/calc/journal/fold"
 )
 
 // TestReleasedLogs: what a phone of a released version exported is entered on a
@@ -26,12 +29,12 @@ func TestReleasedLogs(t *testing.T) {
 				t.Fatal(err)
 			}
 			w := quietWorld(t, 2)
-			read, err := deskCall[journal.Imported](journal.NewDesk(), "journal-import", map[string]string{"text": string(text)})
+			read, err := deskCall[engine.Imported](engine.NewDesk(), "journal-import", map[string]string{"text": string(text)})
 			if err != nil || len(read.Refused) > 0 {
 				t.Fatalf("%v, refused are %+v", err, read.Refused)
 			}
 			for _, e := range read.Events {
-				w.phones[0].disk.put(journal.Record{ID: e.ID, Raw: e.Raw, T: e.T, O: e.O, Unsent: journal.ToSend})
+				w.phones[0].disk.put(event.Record{ID: e.ID, Raw: e.Raw, T: e.T, O: e.O, Unsent: event.ToSend})
 				w.ever[e.Raw], w.tapped[e.Raw] = true, true
 			}
 			if err := w.heal(); err != nil {
@@ -77,16 +80,16 @@ func quietWorld(t *testing.T, phones int) *world {
 
 // state is of a fold's state what does not depend on a server's numbers.
 type state struct {
-	Now   journal.Now    `json:"now"`
-	Stock journal.Stocks `json:"stock"`
-	Rigs  journal.Things `json:"rigs"`
-	Parts []journal.Part `json:"parts"`
+	Now   fold.Now    `json:"now"`
+	Stock fold.Stocks `json:"stock"`
+	Rigs  fold.Things `json:"rigs"`
+	Parts []fold.Part `json:"parts"`
 }
 
 func (p *phone) state(t *testing.T) state {
-	fold := journal.NewFold()
+	fold := fold.NewFold()
 	for _, r := range p.disk.all() {
-		e, err := journal.Decode([]byte(r.Raw))
+		e, err := event.Decode([]byte(r.Raw))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -124,11 +127,11 @@ func TestOlderPhoneKeepsAndPassesOn(t *testing.T) {
 	w := quietWorld(t, 2)
 	later, today := w.phones[0], w.phones[1]
 	for _, raw := range newer(later.device) {
-		e, err := journal.Decode([]byte(raw))
+		e, err := event.Decode([]byte(raw))
 		if err != nil {
 			t.Fatal(err)
 		}
-		later.disk.put(journal.Record{ID: e.ID, Raw: raw, T: e.T, Unsent: journal.ToSend})
+		later.disk.put(event.Record{ID: e.ID, Raw: raw, T: e.T, Unsent: event.ToSend})
 		w.tapped[raw], w.ever[raw] = true, true
 	}
 	w.hosts[0].saved = []int64{0}
@@ -155,7 +158,7 @@ func TestOlderPhoneKeepsAndPassesOn(t *testing.T) {
 	if len(later.disk.records) != len(newer("")) {
 		t.Errorf("the newer phone gets %d of its events back", len(later.disk.records))
 	}
-	text, err := deskCall[journal.Exported](journal.NewDesk(), "journal-export", map[string]any{"events": today.disk.all()})
+	text, err := deskCall[engine.Exported](engine.NewDesk(), "journal-export", map[string]any{"events": today.disk.all()})
 	for _, raw := range newer(later.device) {
 		if err != nil || !strings.Contains(text.Text, raw) {
 			t.Errorf("the export lacks %s, %v", raw, err)
@@ -168,20 +171,20 @@ func TestOlderPhoneKeepsAndPassesOn(t *testing.T) {
 // passed on as it is.
 func TestNewerServer(t *testing.T) {
 	deep := `{"id":"deeper0000000000000000","t":"0199f3c0b4000000","device":"x","kind":"a.b","v":1,"body":{"a":[[[[[[[[[[]]]]]]]]]]}}`
-	if _, err := journal.Decode([]byte(deep)); err == nil {
+	if _, err := event.Decode([]byte(deep)); err == nil {
 		t.Fatal("this version takes it: make it odder")
 	}
-	reply := journal.NewReply(journal.ReplyHead{Crew: crewID, Now: start, Max: 2})
-	var chain journal.Chain
+	reply := exchange.NewReply(exchange.ReplyHead{Crew: crewID, Now: start, Max: 2})
+	var chain event.Chain
 	for i, raw := range []string{deep, note(1)} {
 		id := []string{"deeper0000000000000000", "note000000000000000001"}[i]
-		chain = chain.Next(id, 7, journal.SumOf([]byte(raw)))
-		reply.Arrival(journal.Arrival{N: int64(i + 1), ID: id, O: 7, Raw: []byte(raw)}, chain)
+		chain = chain.Next(id, 7, event.SumOf([]byte(raw)))
+		reply.Arrival(exchange.Arrival{N: int64(i + 1), ID: id, O: 7, Raw: []byte(raw)}, chain)
 	}
 	text := strings.Replace(string(reply.Bytes()), `"max":2`, `"max":2,"weather":{"rain":true}`, 1)
 	text = strings.Replace(text, "\n", "\n{\"hint\":\"a kind of line to come\",\"of\":[1]}\n", 1)
 	text = strings.ReplaceAll(text, `"o":"0000000000000007"`, `"o":"0000000000000007","lane":3`)
-	c := journal.Apply(journal.Exchange{Status: 200, Reply: text})
+	c := exchange.Apply(exchange.Exchange{Status: 200, Reply: text})
 	if len(c.Put) != 2 || c.Put[0].Raw != deep || c.Meta.Cursor != 2 {
 		t.Fatalf("taken in: %+v", c)
 	}
@@ -190,12 +193,12 @@ func TestNewerServer(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p.apply(b, journal.Exchange{}, c)
+	p.apply(b, exchange.Exchange{}, c)
 	if err := p.foldNew(b, true); err != nil {
 		t.Errorf("the fold stops at it: %v", err)
 	}
 	p.forget(0) // the server lost both
-	p.disk.meta.Cursor, p.disk.meta.Head = 0, journal.Chain{}
+	p.disk.meta.Cursor, p.disk.meta.Head = 0, event.Chain{}
 	if f := p.read(b, start); !slices.Contains(f.x.Sent, "deeper0000000000000000") || !strings.Contains(f.body, deep) {
 		t.Errorf("it is not passed on: %s", f.body)
 	}
@@ -205,14 +208,14 @@ func TestNewerServer(t *testing.T) {
 // one in another protocol is refused in a way that costs the phone nothing.
 func TestOlderServer(t *testing.T) {
 	s := syncServer(t)
-	body := strings.Replace(request(journal.Mark{}, note(1)), `"proto":1`, `"proto":1,"zip":"zstd","since":{"x":1}`, 1)
+	body := strings.Replace(request(exchange.Mark{}, note(1)), `"proto":1`, `"proto":1,"zip":"zstd","since":{"x":1}`, 1)
 	if out := post(s, strings.NewReader(body)); out.Code != 200 {
 		t.Errorf("unknown keys: %d %s", out.Code, out.Body)
 	}
 	out := post(s, strings.NewReader(strings.Replace(body, `"proto":1`, `"proto":2`, 1)))
-	x := journal.Exchange{Status: out.Code, Reply: out.Body.String(), Sent: []string{"note000000000000000001"},
-		Unsent: []journal.Record{{ID: "note000000000000000001", Raw: note(1), Unsent: journal.ToSend}}}
-	c := journal.Apply(x)
+	x := exchange.Exchange{Status: out.Code, Reply: out.Body.String(), Sent: []string{"note000000000000000001"},
+		Unsent: []event.Record{{ID: "note000000000000000001", Raw: note(1), Unsent: event.ToSend}}}
+	c := exchange.Apply(x)
 	if c.Say == nil || c.Say.Hint == "" || len(c.Aside)+len(c.Ack)+len(c.Put) != 0 || c.WaitMs == 0 || c.Again {
 		t.Errorf("another protocol: status %d, %+v", out.Code, c)
 	}

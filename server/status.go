@@ -3,7 +3,7 @@ package server
 import (
 	"net/http"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 )
 
@@ -24,6 +24,6 @@ func (s *Server) status(w http.ResponseWriter, r *http.Request) error {
 		Enrolled bool       `json:"enrolled"`
 		Role     store.Role `json:"role"`
 		Crew     string     `json:"crew"`
-	}{s.now().UnixMilli(), journal.Proto, s.version, why == "", why, err == nil, who.Role, who.Crew})
+	}{s.now().UnixMilli(), exchange.Proto, s.version, why == "", why, err == nil, who.Role, who.Crew})
 	return nil
 }

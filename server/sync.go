@@ -8,24 +8,25 @@ import (
 	"slices"
 	"sort"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
 
 // maxSyncBody holds a full request: the events, what is put around those that
 // are offered again, and the marks of a replica many years old.
-const maxSyncBody = journal.MaxBody + 256<<10
+const maxSyncBody = exchange.MaxBody + 256<<10
 
 // syncJournal takes what a phone brings and hands out what it lacks, in one
-// round trip. The lines are described in the package comment of calc/journal.
+// round trip. The lines are described in the package comment of calc/journal/event.
 func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.Device) error {
 	var body bytes.Buffer
 	body.Grow(int(min(max(r.ContentLength, 0), maxSyncBody)) + bytes.MinRead)
 	if _, err := body.ReadFrom(http.MaxBytesReader(w, r.Body, maxSyncBody)); err != nil {
 		return readTrouble(err)
 	}
-	head, pushes, err := journal.ReadRequest(body.Bytes())
+	head, pushes, err := exchange.ReadRequest(body.Bytes())
 	if err != nil {
 		return err
 	}
@@ -68,7 +69,7 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 }
 
 // answer writes the reply to a request whose events are stored.
-func (s *Server) answer(r *http.Request, room []byte, crew string, head journal.RequestHead, pushes []journal.Push, acks []journal.Ack) ([]byte, error) {
+func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange.RequestHead, pushes []exchange.Push, acks []exchange.Ack) ([]byte, error) {
 	gone := s.store.Gone(crew) // before the page: what is erased meanwhile is told next time
 	soon, err := s.earlyArrivals(r, crew, head)
 	if err != nil {
@@ -76,7 +77,7 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head journal.
 	}
 	var page []store.Row
 	if !soon.only {
-		if page, err = s.store.After(r.Context(), crew, head.At.N, cmp.Or(s.page, journal.MaxPage), journal.MaxBody); err != nil {
+		if page, err = s.store.After(r.Context(), crew, head.At.N, cmp.Or(s.page, exchange.MaxPage), exchange.MaxBody); err != nil {
 			return room, err
 		}
 	}
@@ -89,17 +90,17 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head journal.
 	}
 	first := s.replyHead(crew, page)
 	first.Gone, first.Erased, first.Early = gone, len(erased), soon.head
-	brought := make(map[string]journal.Sum, len(pushes))
+	brought := make(map[string]event.Sum, len(pushes))
 	for _, p := range pushes {
 		brought[p.Event.ID] = p.Sum
 	}
-	shorten := func(a journal.Arrival) journal.Arrival {
+	shorten := func(a exchange.Arrival) exchange.Arrival {
 		if sum, ok := brought[a.ID]; ok && sum == a.Sum && !a.Erased {
 			a.Raw = nil // the phone has these bytes
 		}
 		return a
 	}
-	reply := journal.NewReplyIn(room, first)
+	reply := exchange.NewReplyIn(room, first)
 	for _, a := range acks {
 		reply.Ack(a)
 	}
@@ -117,7 +118,7 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head journal.
 
 // erasedSince returns the erased events among those that the phone holds, early ones
 // too, if it has not followed the list to its end.
-func (s *Server) erasedSince(r *http.Request, crew string, head journal.RequestHead, gone string) ([]journal.Arrival, error) {
+func (s *Server) erasedSince(r *http.Request, crew string, head exchange.RequestHead, gone string) ([]exchange.Arrival, error) {
 	if head.Gone == nil || *head.Gone == gone {
 		return nil, nil
 	}
@@ -141,7 +142,7 @@ func beforeErased(page []store.Row) []store.Row {
 
 // answerMarks names the highest mark that the store holds too. The chain makes
 // equality at one arrival mean equality at all before it, so halving finds it.
-func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, who store.Device, marks []journal.Mark) error {
+func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, who store.Device, marks []exchange.Mark) error {
 	crew := who.Crew
 	var failed error
 	first := sort.Search(len(marks), func(i int) bool {
@@ -156,19 +157,19 @@ func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, who store.D
 		s.budgets.heal(who, s.now())
 	}
 	head := s.replyHead(crew, nil)
-	head.Rewound = &journal.Mark{}
+	head.Rewound = &exchange.Mark{}
 	if first > 0 {
 		head.Rewound = &marks[first-1]
 	}
-	return sendLines(w, r, func(room []byte) ([]byte, error) { return journal.NewReplyIn(room, head).Bytes(), nil })
+	return sendLines(w, r, func(room []byte) ([]byte, error) { return exchange.NewReplyIn(room, head).Bytes(), nil })
 }
 
 // replyHead tells where the journal stands. page may have been read a moment
 // after an arrival that the state does not count yet.
-func (s *Server) replyHead(crew string, page []store.Row) journal.ReplyHead {
+func (s *Server) replyHead(crew string, page []store.Row) exchange.ReplyHead {
 	state, _ := s.store.State(crew)
-	now, behind := journal.ServerNow(s.now().UnixMilli(), state.Highest)
-	head := journal.ReplyHead{Crew: crew, Now: now.Ms(), Max: state.Max, BackedUp: state.BackedUp, SameDisk: state.SameDisk, Behind: behind, Want: s.store.Damaged(crew)}
+	now, behind := event.ServerNow(s.now().UnixMilli(), state.Highest)
+	head := exchange.ReplyHead{Crew: crew, Now: now.Ms(), Max: state.Max, BackedUp: state.BackedUp, SameDisk: state.SameDisk, Behind: behind, Want: s.store.Damaged(crew)}
 	if len(page) > 0 {
 		head.Max = max(head.Max, page[len(page)-1].N)
 	}

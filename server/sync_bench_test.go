@@ -14,7 +14,8 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 )
 
@@ -42,15 +43,15 @@ func benchSync(b *testing.B, pull bool) {
 	b.ResetTimer()
 	for phone := range 20 {
 		all.Go(func() {
-			var at journal.Mark
+			var at exchange.Mark
 			for i := range work {
 				var events []string
 				for j := range 50 {
-					events = append(events, line(fmt.Sprintf("p%02d-%010d-%07d", phone, i, j), journal.StampOf(start-1000), start, "phone", "note.added", "", map[string]any{"text": "tip changed, rust under the paint"}))
+					events = append(events, line(fmt.Sprintf("p%02d-%010d-%07d", phone, i, j), event.StampOf(start-1000), start, "phone", "note.added", "", map[string]any{"text": "tip changed, rust under the paint"}))
 				}
 				if !pull {
 					state, _ := db.State(crewID)
-					at = journal.Mark{N: state.Max, H: state.Head}
+					at = exchange.Mark{N: state.Max, H: state.Head}
 				}
 				reply, err := client.Post(web.URL, "application/x-ndjson", strings.NewReader(request(at, events...)))
 				if err != nil {

@@ -6,7 +6,8 @@ import (
 	"maps"
 	"slices"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/fold"
 	"kerfside/server/store"
 )
 
@@ -27,13 +28,13 @@ func (h *host) after(n int64) ([]store.Row, error) {
 		if err := rows.Scan(&r.N, &r.ID, &o, &sum, &chain, &r.Raw); err != nil {
 			return nil, err
 		}
-		if r.O, err = journal.ParseStamp(o); err != nil {
+		if r.O, err = event.ParseStamp(o); err != nil {
 			return nil, err
 		}
-		if r.Sum = journal.Sum(sum); r.Sum != journal.SumOf(r.Raw) && !isStub(r.Raw) {
+		if r.Sum = event.Sum(sum); r.Sum != event.SumOf(r.Raw) && !isStub(r.Raw) {
 			return nil, fmt.Errorf("the bytes of arrival %d are not those of its sum", r.N)
 		}
-		r.Chain = journal.Chain(chain)
+		r.Chain = event.Chain(chain)
 		all = append(all, r)
 	}
 	return all, rows.Err()
@@ -172,7 +173,7 @@ func (w *world) checkNothingMade(there map[string]bool) error {
 		return nil
 	}
 	for raw := range w.ever {
-		_, again, err := journal.Reenter([]byte(raw))
+		_, again, err := event.Reenter([]byte(raw))
 		if err != nil {
 			return err
 		}
@@ -201,7 +202,7 @@ func (p *phone) checkRecords(server map[string]store.Row) error {
 		if _, ok := server[id]; ok {
 			continue
 		}
-		if _, err := journal.Decode([]byte(r.Raw)); err == nil || r.Unsent != journal.Aside {
+		if _, err := event.Decode([]byte(r.Raw)); err == nil || r.Unsent != event.Aside {
 			return fmt.Errorf("%s holds %s, which the server does not: %+v", p.name, id, r)
 		}
 	}
@@ -230,11 +231,11 @@ func (p *phone) checkFold(w *world, afresh bool, stock map[string]int64, fails [
 	if err != nil || !afresh {
 		return bit.Hash, err
 	}
-	fold := journal.NewFold()
+	fold := fold.NewFold()
 	list := p.disk.all()
 	w.rand.Shuffle(len(list), func(i, j int) { list[i], list[j] = list[j], list[i] })
 	for _, r := range list {
-		if e, err := journal.Decode([]byte(r.Raw)); err == nil {
+		if e, err := event.Decode([]byte(r.Raw)); err == nil {
 			fold.Add(e, r.O, r.N)
 		}
 	}
@@ -251,8 +252,8 @@ func (p *phone) checkFold(w *world, afresh bool, stock map[string]int64, fails [
 // checkScreen: stock and failed checks on the screen are what a plain walk over
 // the events, written without the fold, makes of them.
 func (b *tab) checkScreen(stock map[string]int64, fails []string) error {
-	var stocks journal.Stocks
-	var now journal.Now
+	var stocks fold.Stocks
+	var now fold.Now
 	if b.views["stock"] != nil {
 		if err := json.Unmarshal(b.views["stock"], &stocks); err != nil {
 			return err

@@ -6,7 +6,9 @@ import (
 	"path/filepath"
 	"strings"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
+	"kerfside/calc/journal/fold"
 	"kerfside/server/store"
 )
 
@@ -18,8 +20,8 @@ func (w *world) erasedPath() string {
 
 // isStub reports whether raw stands in the place of an erased event.
 func isStub(raw []byte) bool {
-	e, err := journal.Decode(raw)
-	return err == nil && e.Kind == journal.ErasedKind
+	e, err := event.Decode(raw)
+	return err == nil && e.Kind == event.ErasedKind
 }
 
 // erase lets an owner erase an entry of the server.
@@ -57,11 +59,11 @@ func (w *world) erase() error {
 // strike takes what was erased from what must survive, and notes its stubs as
 // what may be on a server.
 func (w *world) strike(was store.Row) error {
-	list, err := journal.Erase(was.Raw)
+	list, err := exchange.Erase(was.Raw)
 	if err != nil {
 		return err
 	}
-	_, again, err := journal.Reenter(was.Raw)
+	_, again, err := event.Reenter(was.Raw)
 	if err != nil {
 		return err
 	}
@@ -71,7 +73,7 @@ func (w *world) strike(was store.Row) error {
 		w.ever[string(e.Stub)] = true
 	}
 	for raw := range w.tapped {
-		if _, again, err := journal.Reenter([]byte(raw)); err == nil && (raw == string(was.Raw) || string(again) == string(was.Raw)) {
+		if _, again, err := event.Reenter([]byte(raw)); err == nil && (raw == string(was.Raw) || string(again) == string(was.Raw)) {
 			delete(w.tapped, raw)
 		}
 	}
@@ -112,17 +114,17 @@ func (w *world) checkErased(rows []store.Row) error {
 // checkRungs: no stored rung holds the fact of an erased event, and what is
 // stored makes one ladder.
 func (p *phone) checkRungs(erased map[string]bool) error {
-	var rungs []journal.Rung
+	var rungs []fold.Rung
 	for name, rung := range p.disk.rungs {
 		rungs = append(rungs, rung)
 		for text := range strings.SplitSeq(rung.Data, "\n") {
 			f := strings.Split(text, "\t")
-			if f[0] == "+" && erased[f[1]] && f[5] != journal.ErasedKind && !strings.Contains(p.disk.records[f[1]].Raw, f[13]) {
+			if f[0] == "+" && erased[f[1]] && f[5] != event.ErasedKind && !strings.Contains(p.disk.records[f[1]].Raw, f[13]) {
 				return fmt.Errorf("rung %s of %s still holds an erased event: %s", name, p.name, text)
 			}
 		}
 	}
-	if _, _, err := journal.RestoreFold(rungs); err != nil {
+	if _, _, err := fold.RestoreFold(rungs); err != nil {
 		return fmt.Errorf("the snapshot of %s: %w", p.name, err)
 	}
 	return nil

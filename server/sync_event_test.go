@@ -6,7 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 )
 
 // wContext is the context of the simulation, which nothing cancels.
@@ -20,7 +20,7 @@ var (
 )
 
 // event returns a maker of some event that phone p might write.
-func (w *world) event(p *phone) func(id string, t journal.Stamp, wall int64) string {
+func (w *world) event(p *phone) func(id string, t event.Stamp, wall int64) string {
 	pick := func(list []string) string { return list[w.rand.IntN(len(list))] }
 	in, rig, stock := pick(simSessions), pick(simRigs), pick(simLines)
 	target := w.some(p)
@@ -71,7 +71,7 @@ func (w *world) event(p *phone) func(id string, t journal.Stamp, wall int64) str
 	if w.rand.IntN(150) == 0 { // from an app gone wrong: nine levels deep
 		body["deep"] = []any{[]any{[]any{[]any{[]any{[]any{[]any{}}}}}}}
 	}
-	return func(id string, t journal.Stamp, wall int64) string {
+	return func(id string, t event.Stamp, wall int64) string {
 		return line(id, t, wall, p.device, kind, in, body, more...)
 	}
 }
@@ -85,7 +85,7 @@ func (w *world) some(p *phone) string {
 }
 
 // line writes an event as the phone's JavaScript does.
-func line(id string, t journal.Stamp, wall int64, device, kind, session string, body map[string]any, more ...any) string {
+func line(id string, t event.Stamp, wall int64, device, kind, session string, body map[string]any, more ...any) string {
 	var b bytes.Buffer
 	fmt.Fprintf(&b, `{"id":%q,"t":"%v","wall":[%d,60],"device":%q,"kind":%q,"v":1`, id, t, max(wall, 0), device, kind)
 	if session != "" {

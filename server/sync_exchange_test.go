@@ -4,7 +4,7 @@ import (
 	"cmp"
 	"net/http"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/exchange"
 )
 
 // fault picks what goes wrong with an exchange.
@@ -90,7 +90,7 @@ func (w *world) sync(p *phone, tab int, fault string) error {
 
 // take applies a reply.
 func (w *world) take(p *phone, b *tab, f *flight) error {
-	c := journal.Apply(f.x)
+	c := exchange.Apply(f.x)
 	if w.bug.is("cursor saved before events") && len(c.Put) > 0 && w.rand.IntN(4) == 0 {
 		p.disk.meta = c.Meta // and the app is killed before the events are written
 		p.restart()

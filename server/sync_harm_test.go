@@ -6,7 +6,8 @@ import (
 	"maps"
 	"slices"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 )
 
@@ -61,7 +62,7 @@ func stands(all map[string]bool, raw string) bool {
 	if all[raw] {
 		return true
 	}
-	_, again, err := journal.Reenter([]byte(raw))
+	_, again, err := event.Reenter([]byte(raw))
 	return err == nil && all[string(again)]
 }
 
@@ -109,13 +110,13 @@ func (w *world) restored(h *host) (*host, error) {
 		return nil, err
 	}
 	fresh.saved = []int64{n}
-	var pushes []journal.Push
+	var pushes []exchange.Push
 	for _, r := range rows[:n] {
-		e, err := journal.Decode(r.Raw)
+		e, err := event.Decode(r.Raw)
 		if err != nil {
 			return nil, errors.Join(err, fresh.close())
 		}
-		pushes = append(pushes, journal.Push{Event: e, O: r.O, Sum: r.Sum})
+		pushes = append(pushes, exchange.Push{Event: e, O: r.O, Sum: r.Sum})
 	}
 	_, err = fresh.store.Append(wContext, store.Batch{Crew: crewID, Now: 1 << 47, Events: pushes})
 	return fresh, err
@@ -170,7 +171,7 @@ func (w *world) clash(p *phone) error {
 	}
 	id := w.id()
 	for _, q := range []*phone{p, other} {
-		raw := q.tap(w.now, func(id string, t journal.Stamp, wall int64) string {
+		raw := q.tap(w.now, func(id string, t event.Stamp, wall int64) string {
 			return line(id, t, wall, q.device, "note.added", "", map[string]any{"text": "clash on " + q.name})
 		}, id)
 		w.note(q, raw)

@@ -1,6 +1,6 @@
 package server
 
-import "kerfside/calc/journal"
+import "kerfside/calc/journal/event"
 
 // join lets a phone join the crew, or the other one. Each crew has a database of
 // its own on the phone; only what was never in any crew goes along.
@@ -25,7 +25,7 @@ func (w *world) join(p *phone, toOther bool) error {
 	p.crew, p.disk = crew, d
 	if alone || p.bug.is("joining a crew offers everything") {
 		for _, r := range left.all() {
-			p.disk.put(journal.Record{ID: r.ID, Raw: r.Raw, T: r.T, Unsent: journal.ToSend})
+			p.disk.put(event.Record{ID: r.ID, Raw: r.Raw, T: r.T, Unsent: event.ToSend})
 		}
 	}
 	if alone {

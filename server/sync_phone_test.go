@@ -7,7 +7,10 @@ import (
 	"maps"
 	"slices"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/engine"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
+	"kerfside/calc/journal/fold"
 )
 
 // phone is a phone of the simulation: its storage, kept to the transactions of
@@ -27,28 +30,28 @@ type phone struct {
 
 // disk is what outlives the app.
 type disk struct {
-	records map[string]journal.Record
+	records map[string]event.Record
 	ids     []string          // of records, in the order in which they came
 	aside   map[string]string // id → why
-	meta    journal.Meta
-	clock   journal.Stamp
+	meta    exchange.Meta
+	clock   event.Stamp
 	nextL   int64
-	rungs   map[string]journal.Rung
+	rungs   map[string]fold.Rung
 	ladder  int // new with each write to rungs
 }
 
 // flight is a request on its way, with what was read for it.
 type flight struct {
-	x    journal.Exchange
+	x    exchange.Exchange
 	body string
 }
 
 func newPhone(name string, skew int64, bug *plant) *phone {
-	return &phone{name: name, device: name, crew: crewID, skew: skew, bug: bug, reach: journal.MaxPage, disk: newDisk(), shelf: map[string]disk{}}
+	return &phone{name: name, device: name, crew: crewID, skew: skew, bug: bug, reach: exchange.MaxPage, disk: newDisk(), shelf: map[string]disk{}}
 }
 
 func newDisk() disk {
-	return disk{records: map[string]journal.Record{}, aside: map[string]string{}, nextL: 1, rungs: map[string]journal.Rung{}}
+	return disk{records: map[string]event.Record{}, aside: map[string]string{}, nextL: 1, rungs: map[string]fold.Rung{}}
 }
 
 // copy returns the disk as a backup of the phone would hold it.
@@ -59,7 +62,7 @@ func (d disk) copy() disk {
 }
 
 // put writes a record; one that is there as it is stays untouched.
-func (d *disk) put(r journal.Record) {
+func (d *disk) put(r event.Record) {
 	old, ok := d.records[r.ID]
 	if r.L = old.L; ok && old.Raw == r.Raw && old.T == r.T && old.N == r.N && old.Unsent == r.Unsent && sameStamp(old.O, r.O) {
 		return
@@ -72,22 +75,22 @@ func (d *disk) put(r journal.Record) {
 	d.records[r.ID] = r
 }
 
-func sameStamp(a, b *journal.Stamp) bool { return a == b || a != nil && b != nil && *a == *b }
+func sameStamp(a, b *event.Stamp) bool { return a == b || a != nil && b != nil && *a == *b }
 
 // all returns the records by id.
-func (d *disk) all() []journal.Record {
-	list := make([]journal.Record, 0, len(d.records))
+func (d *disk) all() []event.Record {
+	list := make([]event.Record, 0, len(d.records))
 	for _, r := range d.records {
 		list = append(list, r)
 	}
-	slices.SortFunc(list, func(a, b journal.Record) int { return cmp.Compare(a.ID, b.ID) })
+	slices.SortFunc(list, func(a, b event.Record) int { return cmp.Compare(a.ID, b.ID) })
 	return list
 }
 
 // waiting reports whether anything is to be sent.
 func (d *disk) waiting() bool {
 	for _, r := range d.records {
-		if r.Unsent == journal.ToSend {
+		if r.Unsent == event.ToSend {
 			return true
 		}
 	}
@@ -95,44 +98,44 @@ func (d *disk) waiting() bool {
 }
 
 // tap stores an event: one transaction.
-func (p *phone) tap(real int64, write func(id string, t journal.Stamp, wall int64) string, id string) (raw string) {
+func (p *phone) tap(real int64, write func(id string, t event.Stamp, wall int64) string, id string) (raw string) {
 	wall := real + p.skew
-	p.disk.clock = journal.Next(p.disk.clock, wall, p.disk.meta.Offset)
+	p.disk.clock = event.Next(p.disk.clock, wall, p.disk.meta.Offset)
 	raw = write(id, p.disk.clock, wall)
-	p.disk.put(journal.Record{ID: id, Raw: raw, T: p.disk.clock, Unsent: journal.ToSend})
+	p.disk.put(event.Record{ID: id, Raw: raw, T: p.disk.clock, Unsent: event.ToSend})
 	return raw
 }
 
 // most is how many records an exchange carries: one more than a request, so that
 // the sync sees that more is waiting.
-const most = journal.MaxPush + 1
+const most = exchange.MaxPush + 1
 
 // read reads what a request needs: one transaction.
 func (p *phone) read(b *tab, now int64) *flight {
-	f := &flight{x: journal.Exchange{Meta: p.disk.meta}}
+	f := &flight{x: exchange.Exchange{Meta: p.disk.meta}}
 	f.x.Meta.Marks = slices.Clone(f.x.Meta.Marks)
 	if p.old && f.x.Meta.Early == "" {
 		f.x.Meta.Early = "-"
 	}
-	var waiting, extra []journal.Record
-	var highest journal.Promise
+	var waiting, extra []event.Record
+	var highest exchange.Promise
 	for _, r := range p.disk.all() {
-		if r.Unsent == journal.ToSend {
+		if r.Unsent == event.ToSend {
 			waiting = append(waiting, r)
 		} else if slices.Contains(b.extra, r.ID) {
 			extra = append(extra, r)
 		}
 		if r.N > p.disk.meta.Cursor && r.N <= p.disk.meta.Cursor+int64(p.reach) {
-			f.x.Promised = append(f.x.Promised, journal.Promise{ID: r.ID, N: r.N})
+			f.x.Promised = append(f.x.Promised, exchange.Promise{ID: r.ID, N: r.N})
 		}
 		if r.N > highest.N {
-			highest = journal.Promise{ID: r.ID, N: r.N}
+			highest = exchange.Promise{ID: r.ID, N: r.N}
 		}
 	}
 	if highest.N > p.disk.meta.Cursor+int64(p.reach) {
 		f.x.Promised = append(f.x.Promised, highest)
 	}
-	slices.SortStableFunc(waiting, func(x, y journal.Record) int { return cmp.Compare(x.T, y.T) })
+	slices.SortStableFunc(waiting, func(x, y event.Record) int { return cmp.Compare(x.T, y.T) })
 	for i, r := range waiting {
 		if i < most || slices.Contains(b.extra, r.ID) {
 			f.x.Unsent = append(f.x.Unsent, r)
@@ -140,13 +143,13 @@ func (p *phone) read(b *tab, now int64) *flight {
 	}
 	f.x.Unsent = append(f.x.Unsent, extra...)
 	b.extra = nil
-	req := journal.NextRequest(f.x.Meta, f.x.Unsent, now+p.skew)
+	req := exchange.NextRequest(f.x.Meta, f.x.Unsent, now+p.skew)
 	f.body, f.x.Sent, f.x.SentAt = req.Body, req.Sent, now+p.skew
 	return f
 }
 
 // apply writes what a reply changes: one transaction, or nothing.
-func (p *phone) apply(b *tab, x journal.Exchange, c journal.Change) {
+func (p *phone) apply(b *tab, x exchange.Exchange, c exchange.Change) {
 	d := &p.disk
 	if d.meta.Cursor != x.Meta.Cursor || d.meta.Gen != x.Meta.Gen || d.meta.Turn != x.Meta.Turn {
 		if !p.bug.is("reply applied over a changed cursor") {
@@ -184,7 +187,7 @@ func (p *phone) apply(b *tab, x journal.Exchange, c journal.Change) {
 			r.O = old.O
 		}
 		if r.Unsent = 0; r.N == 0 {
-			r.Unsent = journal.ToSend
+			r.Unsent = event.ToSend
 		}
 		delete(d.aside, r.ID)
 		d.put(r)
@@ -197,19 +200,19 @@ func (p *phone) apply(b *tab, x journal.Exchange, c journal.Change) {
 	}
 	for _, id := range c.Unsend {
 		if r, ok := d.records[id]; ok && !p.bug.is("promises kept") {
-			r.N, r.Unsent = 0, journal.ToSend
+			r.N, r.Unsent = 0, event.ToSend
 			d.put(r)
 		}
 	}
 	for _, a := range c.Aside {
 		if r, ok := d.records[a.ID]; ok {
-			r.N, r.Unsent = 0, journal.Aside
+			r.N, r.Unsent = 0, event.Aside
 			d.aside[a.ID] = string(a.Error.Kind)
 			d.put(r)
 		}
 	}
 	d.meta = c.Meta
-	d.clock = journal.Settle(d.clock, d.meta.MaxO, d.waiting())
+	d.clock = event.Settle(d.clock, d.meta.MaxO, d.waiting())
 }
 
 // forget takes the numbers above n back.
@@ -223,14 +226,14 @@ func (p *phone) forget(n int64) {
 			delete(d.records, r.ID) // its own phone will bring it, it thinks
 			continue
 		}
-		r.N, r.Unsent = 0, journal.ToSend
+		r.N, r.Unsent = 0, event.ToSend
 		d.put(r)
 	}
 }
 
 // own reports whether the phone wrote a record itself.
-func own(r journal.Record, device string) bool {
-	e, err := journal.Decode([]byte(r.Raw))
+func own(r event.Record, device string) bool {
+	e, err := event.Decode([]byte(r.Raw))
 	return err == nil && e.Device == device
 }
 
@@ -251,7 +254,7 @@ func (p *phone) tab(i int) (*tab, error) {
 
 // deskCall makes a call as the worker does. What comes back goes through JSON only
 // if it must: most of a simulation's time would pass there.
-func deskCall[Out any](d *journal.Desk, name string, in any) (Out, error) {
+func deskCall[Out any](d *engine.Desk, name string, in any) (Out, error) {
 	var out Out
 	text, err := json.Marshal(in)
 	if err != nil {

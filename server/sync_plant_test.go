@@ -7,7 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 )
 
 // plants are bugs that people have written in such code before. Each is planted
@@ -94,7 +95,7 @@ func (w *world) onRequest(h *host, body string) (string, func(string) string) {
 	var swap []string
 	for _, r := range rows {
 		if strings.Contains(body, r.ID) {
-			fresh, _, err := journal.Reenter(r.Raw)
+			fresh, _, err := event.Reenter(r.Raw)
 			if err == nil {
 				swap = append(swap, r.ID, fresh)
 			}
@@ -141,15 +142,15 @@ func (w *world) onReply(h *host, body, reply string) string {
 }
 
 // chained makes the marks of a reply fit what it brings after chain.
-func chained(reply string, chain journal.Chain) string {
+func chained(reply string, chain event.Chain) string {
 	lines := strings.SplitAfter(reply, "\n")
 	for i, text := range lines {
 		var l struct {
 			ID  string
 			N   int64
-			O   *journal.Stamp
+			O   *event.Stamp
 			H   *string
-			Sum *journal.Sum
+			Sum *event.Sum
 			Raw json.RawMessage
 		}
 		switch {
@@ -157,11 +158,11 @@ func chained(reply string, chain journal.Chain) string {
 		case l.H != nil:
 			lines[i] = fmt.Sprintf(`{"n":%d,"h":"%v"}`+"\n", l.N, chain)
 		case l.Raw != nil:
-			e, err := journal.Decode(l.Raw)
+			e, err := event.Decode(l.Raw)
 			if err != nil {
 				return reply
 			}
-			chain = chain.Next(e.ID, *l.O, journal.SumOf(l.Raw))
+			chain = chain.Next(e.ID, *l.O, event.SumOf(l.Raw))
 		case l.Sum != nil:
 			chain = chain.Next(l.ID, *l.O, *l.Sum)
 		}
@@ -173,7 +174,7 @@ func chained(reply string, chain journal.Chain) string {
 // phone holds, as a server does that takes a time for the cursor.
 func (w *world) onlyNewer(h *host, body, reply string) string {
 	first, _, _ := strings.Cut(body, "\n")
-	var head journal.RequestHead
+	var head exchange.RequestHead
 	if json.Unmarshal([]byte(first), &head) != nil || head.At.N == 0 {
 		return reply
 	}
@@ -181,7 +182,7 @@ func (w *world) onlyNewer(h *host, body, reply string) string {
 	if err != nil || head.At.N > int64(len(rows)) {
 		return reply
 	}
-	var newest journal.Stamp
+	var newest event.Stamp
 	for _, r := range rows[:head.At.N] {
 		newest = max(newest, r.O)
 	}
@@ -209,7 +210,7 @@ func arrivalNumber(text string) (int64, bool) {
 // after the phone's cursor, as if that were its own.
 func (w *world) ignoreRewound(h *host, body string) string {
 	first, events, _ := strings.Cut(body, "\n")
-	var head journal.RequestHead
+	var head exchange.RequestHead
 	if json.Unmarshal([]byte(first), &head) != nil {
 		return ""
 	}
@@ -229,7 +230,7 @@ func (w *world) ignoreRewound(h *host, body string) string {
 func (w *world) sameID(h *host, body string) (string, func(string) string) {
 	first, events, _ := strings.Cut(body, "\n")
 	same := func(s string) string { return s }
-	var head journal.RequestHead
+	var head exchange.RequestHead
 	if json.Unmarshal([]byte(first), &head) != nil || head.At.N == 0 {
 		return body, same
 	}
@@ -251,7 +252,7 @@ func (w *world) sameID(h *host, body string) (string, func(string) string) {
 }
 
 // knows reports whether the phone that stands at a cursor has id there.
-func (w *world) knows(at journal.Mark, id string) bool {
+func (w *world) knows(at exchange.Mark, id string) bool {
 	for _, p := range w.phones {
 		if p.disk.meta.Cursor == at.N && p.disk.meta.Head == at.H && p.disk.records[id].N == at.N {
 			return true

@@ -12,7 +12,8 @@ import (
 	"sync/atomic"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 )
 
 // long reports whether the long tests were asked for.
@@ -190,13 +191,13 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 	parted, unsent := w.parted(p), 0
 	state, _ := w.hosts[0].store.State(crewID)
 	for _, r := range p.disk.records {
-		if r.Unsent == journal.ToSend || r.N > 0 && (parted || r.N > state.Max) {
+		if r.Unsent == event.ToSend || r.N > 0 && (parted || r.N > state.Max) {
 			unsent++
 		}
 	}
-	bound := (unsent+journal.MaxPush-1)/journal.MaxPush + (int(state.Max)+unsent+w.page-1)/w.page + 10 // what it brings it also takes in
-	bound += 2*(int(state.Max)+unsent) + 5                                                             // a page of early arrivals may hold a single one, its own among them, and some come in two stages
-	bound += 2 * len(w.erased)                                                                         // a clash with what the phone holds begins again
+	bound := (unsent+exchange.MaxPush-1)/exchange.MaxPush + (int(state.Max)+unsent+w.page-1)/w.page + 10 // what it brings it also takes in
+	bound += 2*(int(state.Max)+unsent) + 5                                                               // a page of early arrivals may hold a single one, its own among them, and some come in two stages
+	bound += 2 * len(w.erased)                                                                           // a clash with what the phone holds begins again
 	// An event that is refused is found by halving: at each of nine sizes up to
 	// two tries fail and one goes through, and nine more double the size again.
 	bound += 36*len(w.bad) + 3*w.clashes

@@ -14,7 +14,8 @@ import (
 	"testing/iotest"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
@@ -48,17 +49,17 @@ func post(s *Server, body io.Reader) *httptest.ResponseRecorder {
 }
 
 // request writes a request of these events from a phone at n with chain h.
-func request(at journal.Mark, events ...string) string {
-	head, _ := json.Marshal(journal.RequestHead{Proto: 1, Now: start, At: at, Count: len(events)})
+func request(at exchange.Mark, events ...string) string {
+	head, _ := json.Marshal(exchange.RequestHead{Proto: 1, Now: start, At: at, Count: len(events)})
 	return string(head) + "\n" + strings.Join(append(events, ""), "\n")
 }
 
 // note is an event number i.
 func note(i int) string {
-	return line(fmt.Sprintf("note%018d", i), journal.StampOf(start-1000), start-1000, "phone-a", "note.added", "", map[string]any{"text": i})
+	return line(fmt.Sprintf("note%018d", i), event.StampOf(start-1000), start-1000, "phone-a", "note.added", "", map[string]any{"text": i})
 }
 
-// TestSyncWorkedExample is the exchange of the package comment of calc/journal;
+// TestSyncWorkedExample is the exchange of the package comment of calc/journal/event;
 // its sum and its chain were computed with Python's hashlib.
 func TestSyncWorkedExample(t *testing.T) {
 	s := syncServer(t)
@@ -76,7 +77,7 @@ func TestSyncWorkedExample(t *testing.T) {
 	if !strings.Contains(again.Body.String(), `"n":1,"o":"0199f3c0b4000000"}`) || strings.Contains(again.Body.String(), `"max":2`) {
 		t.Errorf("sent again: %s", again.Body)
 	}
-	other := post(s, strings.NewReader(request(journal.Mark{})))
+	other := post(s, strings.NewReader(request(exchange.Mark{})))
 	if !strings.Contains(other.Body.String(), `{"n":1,"o":"0199f3c0b4000000","raw":`+raw+`}`+"\n") {
 		t.Errorf("another phone gets %s", other.Body)
 	}
@@ -98,15 +99,15 @@ func TestSyncRefuses(t *testing.T) {
 		"negative count":        {`{"proto":1,"count":-1}` + "\n", problem.Malformed, "head"},
 		"negative cursor":       {`{"proto":1,"at":{"n":-1},"count":0}` + "\n", problem.Malformed, "head"},
 		"huge count":            {`{"proto":1,"count":501}` + "\n", problem.TooLarge, "count"},
-		"one event missing":     {strings.Replace(request(journal.Mark{}, ok), `"count":1`, `"count":2`, 1), problem.Cut, "count"},
-		"one event too many":    {strings.Replace(request(journal.Mark{}, ok), `"count":1`, `"count":0`, 1), problem.Cut, "count"},
-		"last event cut":        {strings.TrimSuffix(request(journal.Mark{}, ok), "}\n"), problem.Cut, "count"},
-		"an event is a list":    {request(journal.Mark{}, ok, "[]"), problem.Malformed, "raw"},
-		"an event without kind": {request(journal.Mark{}, ok, strings.Replace(note(2), `"kind"`, `"sort"`, 1)), problem.Malformed, "kind"},
-		"an event too long":     {request(journal.Mark{}, strings.Replace(ok, `"text":1`, `"text":"`+strings.Repeat("x", journal.MaxEvent)+`"`, 1)), problem.TooLarge, "raw"},
-		"bad stamp offered":     {request(journal.Mark{}, `{"o":"tomorrow","raw":`+ok+`}`), problem.Malformed, "o"},
-		"a cursor to come":      {request(journal.Mark{N: 7, H: journal.Chain{1}}, ok), problem.Rewound, "at"},
-		"a forged chain":        {request(journal.Mark{H: journal.Chain{1}}, ok), problem.Rewound, "at"},
+		"one event missing":     {strings.Replace(request(exchange.Mark{}, ok), `"count":1`, `"count":2`, 1), problem.Cut, "count"},
+		"one event too many":    {strings.Replace(request(exchange.Mark{}, ok), `"count":1`, `"count":0`, 1), problem.Cut, "count"},
+		"last event cut":        {strings.TrimSuffix(request(exchange.Mark{}, ok), "}\n"), problem.Cut, "count"},
+		"an event is a list":    {request(exchange.Mark{}, ok, "[]"), problem.Malformed, "raw"},
+		"an event without kind": {request(exchange.Mark{}, ok, strings.Replace(note(2), `"kind"`, `"sort"`, 1)), problem.Malformed, "kind"},
+		"an event too long":     {request(exchange.Mark{}, strings.Replace(ok, `"text":1`, `"text":"`+strings.Repeat("x", event.MaxEvent)+`"`, 1)), problem.TooLarge, "raw"},
+		"bad stamp offered":     {request(exchange.Mark{}, `{"o":"tomorrow","raw":`+ok+`}`), problem.Malformed, "o"},
+		"a cursor to come":      {request(exchange.Mark{N: 7, H: event.Chain{1}}, ok), problem.Rewound, "at"},
+		"a forged chain":        {request(exchange.Mark{H: event.Chain{1}}, ok), problem.Rewound, "at"},
 		"marks and events":      {`{"proto":1,"marks":[{"n":0,"h":""}],"count":1}` + "\n" + ok + "\n", problem.Malformed, "head"},
 	} {
 		t.Run(strings.ReplaceAll(name, " ", "-"), func(t *testing.T) {
@@ -128,7 +129,7 @@ func TestSyncRefuses(t *testing.T) {
 
 func TestSyncBodyThatBreaksOff(t *testing.T) {
 	s := syncServer(t)
-	body := request(journal.Mark{}, note(1), note(2))
+	body := request(exchange.Mark{}, note(1), note(2))
 	out := post(s, io.MultiReader(strings.NewReader(body[:len(body)-9]), iotest.ErrReader(io.ErrUnexpectedEOF)))
 	if !strings.Contains(out.Body.String(), `"kind":"cut"`) {
 		t.Errorf("broken off: %s", out.Body)
@@ -151,11 +152,11 @@ func TestSyncPages(t *testing.T) {
 		for j := range 470 {
 			events = append(events, note(i+j))
 		}
-		if out := post(s, strings.NewReader(request(journal.Mark{}, events...))); out.Code != 200 {
+		if out := post(s, strings.NewReader(request(exchange.Mark{}, events...))); out.Code != 200 {
 			t.Fatal(out.Body)
 		}
 	}
-	at := journal.Mark{}
+	at := exchange.Mark{}
 	for _, want := range []struct{ arrivals, marks int }{{1000, 10}, {1000, 10}, {350, 4}, {0, 0}} {
 		out := post(s, strings.NewReader(request(at)))
 		arrivals, marks := strings.Count(out.Body.String(), `"raw":`), strings.Count(out.Body.String(), `"h":`)
@@ -182,8 +183,8 @@ func TestSyncNamesTheLastCommonMark(t *testing.T) {
 	for i := range 300 {
 		events = append(events, note(i))
 	}
-	post(s, strings.NewReader(request(journal.Mark{}, events...)))
-	chain := func(n int64) journal.Chain {
+	post(s, strings.NewReader(request(exchange.Mark{}, events...)))
+	chain := func(n int64) event.Chain {
 		h, _, err := s.store.At(t.Context(), crewID, n)
 		if err != nil {
 			t.Fatal(err)
@@ -191,18 +192,18 @@ func TestSyncNamesTheLastCommonMark(t *testing.T) {
 		return h
 	}
 	for name, c := range map[string]struct {
-		marks []journal.Mark
+		marks []exchange.Mark
 		want  int64
 	}{
-		"all true":   {[]journal.Mark{{}, {N: 100, H: chain(100)}, {N: 300, H: chain(300)}}, 300},
-		"last ahead": {[]journal.Mark{{}, {N: 100, H: chain(100)}, {N: 400, H: journal.Chain{4}}}, 100},
-		"parted":     {[]journal.Mark{{}, {N: 100, H: chain(100)}, {N: 200, H: journal.Chain{2}}, {N: 300, H: journal.Chain{3}}}, 100},
-		"none":       {[]journal.Mark{{}, {N: 1, H: journal.Chain{2}}}, 0},
-		"all forged": {[]journal.Mark{{N: 1, H: journal.Chain{2}}}, 0},
+		"all true":   {[]exchange.Mark{{}, {N: 100, H: chain(100)}, {N: 300, H: chain(300)}}, 300},
+		"last ahead": {[]exchange.Mark{{}, {N: 100, H: chain(100)}, {N: 400, H: event.Chain{4}}}, 100},
+		"parted":     {[]exchange.Mark{{}, {N: 100, H: chain(100)}, {N: 200, H: event.Chain{2}}, {N: 300, H: event.Chain{3}}}, 100},
+		"none":       {[]exchange.Mark{{}, {N: 1, H: event.Chain{2}}}, 0},
+		"all forged": {[]exchange.Mark{{N: 1, H: event.Chain{2}}}, 0},
 	} {
-		head, _ := json.Marshal(journal.RequestHead{Proto: 1, Marks: c.marks})
+		head, _ := json.Marshal(exchange.RequestHead{Proto: 1, Marks: c.marks})
 		out := post(s, strings.NewReader(string(head)+"\n"))
-		var reply journal.ReplyHead
+		var reply exchange.ReplyHead
 		if err := json.Unmarshal(out.Body.Bytes(), &reply); err != nil || reply.Rewound == nil {
 			t.Errorf("%s: %s", name, out.Body)
 			continue
@@ -218,18 +219,18 @@ func TestSyncNamesTheLastCommonMark(t *testing.T) {
 func TestSyncClamps(t *testing.T) {
 	s := syncServer(t)
 	const year = 365 * 86400 * 1000
-	ahead := line("ahead00000000000000000", journal.StampOf(start+year), start, "phone-a", "note.added", "", map[string]any{})
-	behind := line("behind0000000000000000", journal.StampOf(start-year), start, "phone-a", "note.added", "", map[string]any{})
-	out := post(s, strings.NewReader(request(journal.Mark{}, ahead, behind))).Body.String()
+	ahead := line("ahead00000000000000000", event.StampOf(start+year), start, "phone-a", "note.added", "", map[string]any{})
+	behind := line("behind0000000000000000", event.StampOf(start-year), start, "phone-a", "note.added", "", map[string]any{})
+	out := post(s, strings.NewReader(request(exchange.Mark{}, ahead, behind))).Body.String()
 	for _, want := range []string{
-		`"n":1,"o":"` + journal.LastStampOf(start).String(), `"n":2,"o":"` + journal.StampOf(start-year).String(),
+		`"n":1,"o":"` + event.LastStampOf(start).String(), `"n":2,"o":"` + event.StampOf(start-year).String(),
 	} {
 		if !strings.Contains(out, want) {
 			t.Errorf("reply lacks %s:\n%s", want, out)
 		}
 	}
 	s.now = func() time.Time { return time.UnixMilli(start - 5000) }
-	out = post(s, strings.NewReader(request(journal.Mark{}))).Body.String()
+	out = post(s, strings.NewReader(request(exchange.Mark{}))).Body.String()
 	if !strings.Contains(out, fmt.Sprintf(`"now":%d`, start)) || !strings.Contains(out, `"behind":5000`) {
 		t.Errorf("clock set back by 5 s: %s", out)
 	}
@@ -237,7 +238,7 @@ func TestSyncClamps(t *testing.T) {
 
 func TestSyncZips(t *testing.T) {
 	s := syncServer(t)
-	r := httptest.NewRequest("POST", "/api/journal/sync", strings.NewReader(request(journal.Mark{}, note(1))))
+	r := httptest.NewRequest("POST", "/api/journal/sync", strings.NewReader(request(exchange.Mark{}, note(1))))
 	r.Header.Set("Accept-Encoding", "gzip")
 	out := httptest.NewRecorder()
 	s.as(phoneA, s.syncJournal).ServeHTTP(out, r)
@@ -254,7 +255,7 @@ func TestSyncZips(t *testing.T) {
 // FuzzSync: whatever comes in, the answer is a whole reply or one error of the
 // one shape, and the phone's side can take any part of it without harm.
 func FuzzSync(f *testing.F) {
-	f.Add(request(journal.Mark{}, note(1), `{"o":"0199f3c0b4000000","raw":`+note(2)+`}`), 100)
+	f.Add(request(exchange.Mark{}, note(1), `{"o":"0199f3c0b4000000","raw":`+note(2)+`}`), 100)
 	f.Add(`{"proto":1,"marks":[{"n":1,"h":"00"}]}`+"\n", 10)
 	db, err := store.Open("file:/fuzz-sync?vfs=memdb", store.Options{Crew: crewID})
 	if err != nil {
@@ -271,7 +272,7 @@ func FuzzSync(f *testing.F) {
 		if cut >= 0 && cut < len(reply) {
 			reply = reply[:cut]
 		}
-		c := journal.Apply(journal.Exchange{Status: out.Code, Reply: reply})
+		c := exchange.Apply(exchange.Exchange{Status: out.Code, Reply: reply})
 		for _, r := range c.Put {
 			if r.N > c.Meta.Cursor || r.N < 1 {
 				t.Fatalf("put %d past the cursor %d", r.N, c.Meta.Cursor)

@@ -14,7 +14,7 @@ import (
 	"strings"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 	"kerfside/server/store"
 )
 
@@ -54,7 +54,7 @@ type host struct {
 	saved  []int64           // numbers at which it was backed up
 	given  map[string]string // id → o in this history
 	seen   int64             // arrivals of it that were checked
-	chain  journal.Chain     // at seen
+	chain  event.Chain       // at seen
 }
 
 // copied is a backup of a phone.
@@ -228,7 +228,7 @@ func (w *world) taps(p *phone, n int) error {
 	for range n {
 		w.now += w.rand.Int64N(30_000)
 		raw := p.tap(w.now, w.event(p), w.id())
-		if _, err := journal.Decode([]byte(raw)); err != nil {
+		if _, err := event.Decode([]byte(raw)); err != nil {
 			w.bad[raw] = true
 			w.tell("%s writes an event that the server must refuse", p.name)
 			continue

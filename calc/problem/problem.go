@@ -27,7 +27,7 @@ const (
 	NotFound  Kind = "not-found" // nothing is stored under that name
 )
 
-// Kinds that belong to the journal's wire (package calc/journal) and to the
+// Kinds that belong to the journal's wire (package calc/journal/exchange) and to the
 // server as such.
 const (
 	Cut       Kind = "cut"        // the request ended before its announced count

@@ -25,9 +25,35 @@ var calcExtra = map[string]map[string]bool{
 	"calc/diagnose": set("sync"),
 	"calc/form":     set("sync"),
 	"calc/source":   set("sync"),
-	"calc/outside":  set("bytes", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOutsideIsForTests
-	"calc/journal":  set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "unicode/utf8"),
+	"calc/outside":  set("bytes", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOnlyTestsImport
+
+	"calc/journal/event":    set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "unicode/utf8"),
+	"calc/journal/exchange": set("bytes", "encoding/hex"),
+	"calc/journal/fold":     set("bytes", "encoding/hex"),
+	"calc/journal/engine":   set("bytes"),
+
+	"calc/journal/journaltest": set("bytes", "flag", "math/rand/v2", "os", "runtime", "testing", "pgregory.net/rapid"), // see TestOnlyTestsImport
 }
+
+// journal is where the packages of the journal lie.
+const journal = "calc/journal"
+
+// journalMayImport says for each package of the journal which others of them its
+// code may import: what events are knows of nothing, how they travel and what they
+// mean know of events and not of each other, and what runs on a phone knows all. The
+// packages' own tests keep to it too, but for journaltest.
+var journalMayImport = map[string][]string{
+	"event":       {},
+	"exchange":    {"event"},
+	"fold":        {"event"},
+	"engine":      {"event", "exchange", "fold"},
+	"journaltest": {"event"},
+}
+
+// serverMayImport are the packages of the journal that the code of server and
+// server/store may import: it passes events on and computes nothing of what they
+// mean. Their tests stand in for phones and may import all.
+var serverMayImport = []string{"event", "exchange"}
 
 // mayImport says for every top folder which others its code may import; every
 // folder may import itself. This is the arrow calc ← guides, server/… ← server
@@ -68,20 +94,85 @@ func TestCalcImports(t *testing.T) {
 	}
 }
 
-// What runs other people's programs is for tests, and for the task that installs them.
-func TestOutsideIsForTests(t *testing.T) {
-	users := 0
+func TestArrowsOfTheJournal(t *testing.T) {
+	seen := map[string]int{}
 	for path, imports := range goImports(t) {
-		if !slices.Contains(imports, module+"/calc/outside") {
+		test := strings.HasSuffix(path, "_test.go")
+		dir := filepath.ToSlash(filepath.Dir(path))
+		from, ofJournal := strings.CutPrefix(dir, journal+"/")
+		may := serverMayImport
+		switch {
+		case dir == journal:
+			t.Errorf("%s: %s itself holds no Go", path, journal)
+			continue
+		case ofJournal:
+			ok := false
+			if may, ok = journalMayImport[from]; !ok {
+				t.Errorf("%s: the journal has no package %s", path, from)
+			}
+			if test {
+				may = append(slices.Clone(may), from, "journaltest") // from: a test from outside it
+			}
+		case test || folder(path) != "server" && folder(path) != "server/store" || strings.HasPrefix(dir, "server/store/storetest"):
 			continue
 		}
-		users++
-		if !strings.HasSuffix(path, "_test.go") && folder(path) != "cmd" {
-			t.Errorf("%s imports calc/outside; only tests may", path)
+		for _, imported := range imports {
+			if to, ok := strings.CutPrefix(imported, module+"/"+journal+"/"); ok {
+				seen[to]++
+				if !slices.Contains(may, to) {
+					t.Errorf("%s imports %s; of the journal it may import %v only", path, imported, may)
+				}
+			}
 		}
 	}
-	if users < 2 {
-		t.Errorf("%d files import calc/outside: this test looks in the wrong place", users)
+	for _, name := range []string{"event", "exchange", "fold"} {
+		if seen[name] < 2 {
+			t.Errorf("%d files import %s: this test looks in the wrong place", seen[name], name)
+		}
+	}
+}
+
+// forTests are the packages that only tests import, and what else may beside them:
+// what runs other people's programs, for the task that installs them, and what draws
+// journals.
+var forTests = map[string]string{"calc/outside": "cmd", journal + "/journaltest": ""}
+
+func TestOnlyTestsImport(t *testing.T) {
+	users := map[string]int{}
+	for path, imports := range goImports(t) {
+		for name, beside := range forTests {
+			if !slices.Contains(imports, module+"/"+name) {
+				continue
+			}
+			users[name]++
+			if !strings.HasSuffix(path, "_test.go") && folder(path) != beside {
+				t.Errorf("%s imports %s; only tests may", path, name)
+			}
+		}
+	}
+	for name := range forTests {
+		if users[name] < 2 {
+			t.Errorf("%d files import %s: this test looks in the wrong place", users[name], name)
+		}
+	}
+}
+
+// TestTheServerCarriesNoFold asks the linker: nothing of what a journal means is in
+// the program that a crew's server runs.
+func TestTheServerCarriesNoFold(t *testing.T) {
+	t.Chdir("../..")
+	program := filepath.Join(t.TempDir(), "kerfside")
+	if err := cmd("go", "build", "-o", program, "./cmd/kerfside").quiet(); err != nil {
+		t.Fatal(err)
+	}
+	symbols, err := cmd("go", "tool", "nm", program).output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]bool{"event": true, "exchange": true, "fold": false, "engine": false} {
+		if carries := strings.Contains(symbols, module+"/"+journal+"/"+name+"."); carries != want {
+			t.Errorf("cmd/kerfside carries %s/%s: %v, want %v", journal, name, carries, want)
+		}
 	}
 }
 

@@ -159,14 +159,14 @@ func benchWasm(ctx context.Context, f figures) error {
 		}
 		return goBench(ctx, c)
 	}
-	found, err := onNode("-bench", "^BenchmarkArcTap$", "-benchtime", "200ms", "./calc/journal")
+	found, err := onNode("-bench", "^BenchmarkArcTap$", "-benchtime", "200ms", "./calc/journal/engine")
 	short, knowsShort := found["ArcTap/1000/ms/tap"]
 	long, knowsLong := found["ArcTap/100000/ms/tap"]
 	if knowsShort && knowsLong {
 		f.found("arc-ratio", long/short)
 		f.found("arc-ms", long)
 	} else if err == nil {
-		err = errors.New("BenchmarkArcTap in calc/journal does not tell ms/tap at 1000 and at 100000 events")
+		err = errors.New("BenchmarkArcTap in calc/journal/engine does not tell ms/tap at 1000 and at 100000 events")
 	}
 	_, other := onNode("-bench", "Calculate|Think", "-benchtime", "200ms", "./calc/registry", "./calc/diagnose")
 	return errors.Join(err, other, benchStart(ctx, f, root))

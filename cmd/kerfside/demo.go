@@ -10,7 +10,8 @@ import (
 	"io"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
@@ -55,7 +56,7 @@ func demo(args []string, out io.Writer) error {
 type demoCrew struct {
 	at     int64 // ms since 1970
 	device string
-	events []journal.Push
+	events []exchange.Push
 	err    error
 }
 
@@ -71,16 +72,16 @@ func (d *demoCrew) tap(kind string, keys, body map[string]any) string {
 	d.at += 7000
 	id := d.id(fmt.Sprint(len(d.events), kind))
 	e := map[string]any{
-		"id": id, "t": journal.StampOf(d.at), "wall": [2]int64{d.at, 0}, "device": d.device, "kind": kind, "v": 1, "body": body,
+		"id": id, "t": event.StampOf(d.at), "wall": [2]int64{d.at, 0}, "device": d.device, "kind": kind, "v": 1, "body": body,
 	}
 	for k, v := range keys {
 		e[k] = v
 	}
 	raw, err := json.Marshal(e)
 	if err == nil {
-		var read journal.Event
-		if read, err = journal.Decode(raw); err == nil {
-			d.events = append(d.events, journal.Push{Event: read, O: read.T, Sum: journal.SumOf(raw)})
+		var read event.Event
+		if read, err = event.Decode(raw); err == nil {
+			d.events = append(d.events, exchange.Push{Event: read, O: read.T, Sum: event.SumOf(raw)})
 		}
 	}
 	if err != nil && d.err == nil {

@@ -13,7 +13,8 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/engine"
+	"kerfside/calc/journal/event"
 	"kerfside/cmd/internal/browser"
 )
 
@@ -98,7 +99,7 @@ func (b *bench) usedPhone(entries int) []coldPage {
 	b.ask(page, fmt.Sprintf("work(%q, %d)", who.Rig, lastJobCuts), nil)
 	b.wait(page, b.cold("isKept()"))
 	var last json.RawMessage
-	b.askCold(page, fmt.Sprintf("since(%q)", journal.StampOf(before)), &last)
+	b.askCold(page, fmt.Sprintf("since(%q)", event.StampOf(before)), &last)
 	b.askCold(other, fmt.Sprintf("restoreEach(%s)", last), nil)
 	phone.Close(b.ctx)
 	if err := app.Close(); err != nil {
@@ -113,7 +114,7 @@ func (b *bench) usedPhone(entries int) []coldPage {
 // entries each: the job is opened, twenty-four cuts, the job is closed.
 func exportOf(rig, device string, first, jobs int) string {
 	var text strings.Builder
-	head, _ := json.Marshal(journal.ExportHead{Kerfside: 1, Device: device, Now: time.Now().UnixMilli(), Count: jobs * jobEntries})
+	head, _ := json.Marshal(engine.ExportHead{Kerfside: 1, Device: device, Now: time.Now().UnixMilli(), Count: jobs * jobEntries})
 	text.Write(append(head, '\n'))
 	start := time.Now().Add(-300 * 24 * time.Hour).UnixMilli()
 	for job := first; job < first+jobs; job++ {
@@ -125,7 +126,7 @@ func exportOf(rig, device string, first, jobs int) string {
 			line++
 			data, _ := json.Marshal(body)
 			fmt.Fprintf(&text, `{"id":%q,"t":%q,"wall":[%d,0],"device":%q,"kind":%q,"v":1,%s,"body":%s}`+"\n",
-				id, journal.StampOf(at+after), at+after, device, kind, where, data)
+				id, event.StampOf(at+after), at+after, device, kind, where, data)
 			return id
 		}
 		in, about := fmt.Sprintf(`"in":%q`, inside), fmt.Sprintf(`"about":%q`, inside)

@@ -5,7 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/engine"
+	"kerfside/calc/journal/event"
 )
 
 // The percentile is a value that was measured: the smallest that so many do not
@@ -32,12 +33,12 @@ func TestExportOf(t *testing.T) {
 	seen := map[string]bool{}
 	for _, first := range []int{0, 3} {
 		lines := strings.Split(strings.TrimSpace(exportOf("rig-1", "phone-1", first, 3)), "\n")
-		var head journal.ExportHead
+		var head engine.ExportHead
 		if err := json.Unmarshal([]byte(lines[0]), &head); err != nil || head.Count != len(lines)-1 || head.Count != 3*jobEntries {
 			t.Fatalf("the head is %+v (%v) above %d lines", head, err, len(lines)-1)
 		}
 		for _, line := range lines[1:] {
-			e, err := journal.Decode([]byte(line))
+			e, err := event.Decode([]byte(line))
 			if err != nil || seen[e.ID] || e.Device != "phone-1" {
 				t.Fatalf("%s: seen %v, %v", line, seen[e.ID], err)
 			}

@@ -12,7 +12,8 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 )
 
@@ -29,7 +30,7 @@ func (e *earlyOnly) release() { e.once.Do(func() { close(e.letGo) }) }
 func (e *earlyOnly) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 	if r.URL.Path == "/api/journal/sync" {
 		body, err := io.ReadAll(r.Body)
-		var head journal.RequestHead
+		var head exchange.RequestHead
 		first, _, _ := bytes.Cut(body, []byte("\n"))
 		if err != nil || json.Unmarshal(first, &head) != nil {
 			return
@@ -55,15 +56,15 @@ func (e *earlyOnly) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 func longHistory(t *testing.T, s *store.Store, old int) {
 	t.Helper()
 	now := time.Now().UnixMilli()
-	var list []journal.Push
+	var list []exchange.Push
 	add := func(days int64, kind, more string) {
-		stamp := journal.StampOf(now-days*24*3600*1000) + journal.Stamp(len(list))
+		stamp := event.StampOf(now-days*24*3600*1000) + event.Stamp(len(list))
 		raw := fmt.Appendf(nil, `{"id":"history%015d","t":"%v","device":"truck-2","kind":%q,"v":1,%s}`, len(list), stamp, kind, more)
-		e, err := journal.Decode(raw)
+		e, err := event.Decode(raw)
 		if err != nil {
 			t.Fatal(err)
 		}
-		list = append(list, journal.Push{Event: e, O: e.T, Sum: journal.SumOf(raw)})
+		list = append(list, exchange.Push{Event: e, O: e.T, Sum: event.SumOf(raw)})
 	}
 	add(700, "rig.set", `"about":"rig-osier","body":{"name":"Osier truck"}`)
 	add(700, "session.opened", `"about":"s-old","body":{"rig":"rig-osier","title":"Old gate"}`)

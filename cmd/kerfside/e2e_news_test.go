@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/exchange"
 )
 
 // onlyNews answers a phone's sync only if it brings something, or if the phone was
@@ -44,7 +44,7 @@ func (o *onlyNews) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	case "/api/journal/sync":
 		body, err := io.ReadAll(r.Body)
-		var head journal.RequestHead
+		var head exchange.RequestHead
 		first, _, _ := bytes.Cut(body, []byte("\n"))
 		if err != nil || json.Unmarshal(first, &head) != nil {
 			return

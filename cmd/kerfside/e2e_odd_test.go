@@ -10,7 +10,7 @@ import (
 	"strings"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 	"kerfside/cmd/internal/browser"
 )
 
@@ -30,7 +30,7 @@ func oddDay() string {
 		`"kind":"hasOwnProperty","v":1,"in":"s-1","body":{}`,
 		`"kind":"arc.run","v":1,"in":"s-1","body":{"start":1e300,"stop":"x"}`,
 	} {
-		stamp := journal.StampOf(1760731116544 + int64(i)*60_000)
+		stamp := event.StampOf(1760731116544 + int64(i)*60_000)
 		text += fmt.Sprintf(`{"id":"odd-entry-no-%09d","t":"%s","device":"phone-b",%s}`, i, stamp, e) + "\n"
 	}
 	return text

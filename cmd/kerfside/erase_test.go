@@ -7,7 +7,8 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
@@ -17,12 +18,12 @@ import (
 func TestEraseBesideTheServer(t *testing.T) {
 	app := openApp(t, t.TempDir())
 	defer app.Close()
-	e, err := journal.Decode([]byte(`{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"phone-a","kind":"note.added","v":1,"body":{"text":"the wrong customer"}}`))
+	e, err := event.Decode([]byte(`{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"phone-a","kind":"note.added","v":1,"body":{"text":"the wrong customer"}}`))
 	if err != nil {
 		t.Fatal(err)
 	}
 	now := time.Now()
-	if _, err := app.store.Append(t.Context(), store.Batch{Crew: app.store.Crew(), Now: now.UnixMilli(), Events: []journal.Push{{Event: e, O: e.T, Sum: journal.SumOf(e.Raw)}}}); err != nil {
+	if _, err := app.store.Append(t.Context(), store.Batch{Crew: app.store.Crew(), Now: now.UnixMilli(), Events: []exchange.Push{{Event: e, O: e.T, Sum: event.SumOf(e.Raw)}}}); err != nil {
 		t.Fatal(err)
 	}
 	b, err := store.MakeBackup(t.Context(), app.DB, app.DB+".backups", now)

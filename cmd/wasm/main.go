@@ -11,14 +11,14 @@ import (
 	"strings"
 	"syscall/js"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/engine"
 	"kerfside/calc/listen"
 	"kerfside/calc/problem"
 	"kerfside/calc/registry"
 )
 
 func main() {
-	desk, ear := journal.NewDesk(), &listen.Ear{}
+	desk, ear := engine.NewDesk(), &listen.Ear{}
 	js.Global().Set("kerfsideCall", js.FuncOf(func(_ js.Value, args []js.Value) any {
 		return call(desk, ear, args[0].String(), []byte(args[1].String()))
 	}))
@@ -28,7 +28,7 @@ func main() {
 
 // call returns the reply as JSON text. A panic becomes an error like any
 // other: the worker must live on to take the next call.
-func call(desk *journal.Desk, ear *listen.Ear, name string, input []byte) (reply string) {
+func call(desk *engine.Desk, ear *listen.Ear, name string, input []byte) (reply string) {
 	defer func() {
 		if r := recover(); r != nil {
 			reply = `{"error":{"kind":"internal","msg":"the sum broke off","hint":"Note what was entered and tell whoever runs the server."}}`
@@ -44,7 +44,7 @@ func call(desk *journal.Desk, ear *listen.Ear, name string, input []byte) (reply
 }
 
 // answer returns {"ok": the result} as JSON.
-func answer(desk *journal.Desk, ear *listen.Ear, name string, input []byte) ([]byte, error) {
+func answer(desk *engine.Desk, ear *listen.Ear, name string, input []byte) ([]byte, error) {
 	var result any
 	var err error
 	switch {

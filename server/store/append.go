@@ -8,7 +8,8 @@ import (
 	"errors"
 	"fmt"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 )
 
@@ -17,14 +18,14 @@ type Batch struct {
 	Crew   string
 	Relay  string // device that brings it, "" before enrolment
 	Now    int64  // the server's wall clock, ms since 1970 UTC
-	Events []journal.Push
+	Events []exchange.Push
 }
 
 // job is a batch on its way through the writer.
 type job struct {
 	ctx   context.Context
 	batch Batch
-	acks  []journal.Ack
+	acks  []exchange.Ack
 	err   error
 	done  chan struct{}
 }
@@ -33,7 +34,7 @@ type job struct {
 // confirmed stamp of each of its events in their order. An event that is there
 // already keeps the number and the stamp it got. When Append returns without
 // error the batch is on the disk.
-func (s *Store) Append(ctx context.Context, b Batch) ([]journal.Ack, error) {
+func (s *Store) Append(ctx context.Context, b Batch) ([]exchange.Ack, error) {
 	if len(b.Events) == 0 {
 		return nil, nil
 	}
@@ -62,15 +63,15 @@ const (
 // stored is what a batch came to. It counts only after the commit.
 type stored struct {
 	crew   string
-	acks   []journal.Ack
+	acks   []exchange.Ack
 	rows   []Row    // that are new
 	mended []rowKey // damaged rows whose bytes came again
 }
 
 // appendBatch stores b in tx and moves c, a copy, on.
 func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches, c *State, b Batch, gone *erasures) (to stored, err error) {
-	now, _ := journal.ServerNow(b.Now, c.Highest)
-	to.crew, to.acks, to.rows = b.Crew, make([]journal.Ack, 0, len(b.Events)), make([]Row, 0, len(b.Events))
+	now, _ := event.ServerNow(b.Now, c.Highest)
+	to.crew, to.acks, to.rows = b.Crew, make([]exchange.Ack, 0, len(b.Events)), make([]Row, 0, len(b.Events))
 	insert, find := tx.StmtContext(ctx, st.insert), tx.StmtContext(ctx, st.find)
 	var standing [][2]int64 // of the new ones, each with its number
 	for _, p := range b.Events {
@@ -86,7 +87,7 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches
 			}
 			continue
 		}
-		o := journal.Clamp(p.O, now)
+		o := event.Clamp(p.O, now)
 		chain := c.Head.Next(p.Event.ID, o, p.Sum)
 		result, err := insert.ExecContext(ctx, c.key, c.Max+1, ids.prefix+p.Event.ID, o.String(), p.Sum[:], chain[:], b.Relay, p.Event.Raw)
 		if err != nil {
@@ -98,11 +99,11 @@ func appendBatch(ctx context.Context, tx *sql.Tx, st *statements, ids *stretches
 		}
 		if count == 1 {
 			c.Max, c.Head, c.Highest = c.Max+1, chain, max(c.Highest, o)
-			to.acks = append(to.acks, journal.Ack{ID: p.Event.ID, N: c.Max, O: o})
-			row := Row{journal.Arrival{N: c.Max, ID: p.Event.ID, O: o, Sum: p.Sum, Raw: bytes.Clone(p.Event.Raw)}, chain}
+			to.acks = append(to.acks, exchange.Ack{ID: p.Event.ID, N: c.Max, O: o})
+			row := Row{exchange.Arrival{N: c.Max, ID: p.Event.ID, O: o, Sum: p.Sum, Raw: bytes.Clone(p.Event.Raw)}, chain}
 			gone.settle(&row)
 			to.rows = append(to.rows, row)
-			if rank := journal.StandingOf(p.Event); rank != journal.Passing {
+			if rank := event.StandingOf(p.Event); rank != event.Passing {
 				standing = append(standing, [2]int64{int64(rank), c.Max})
 			}
 			if err := ids.added(ctx, tx, hash); err != nil {
@@ -142,7 +143,7 @@ func noteStanding(ctx context.Context, tx *sql.Tx, st *statements, crew int64, s
 }
 
 // answer takes up what was found out of an event that is there already.
-func (to *stored) answer(ctx context.Context, tx *sql.Tx, crew int64, p journal.Push, ack journal.Ack, damaged bool) error {
+func (to *stored) answer(ctx context.Context, tx *sql.Tx, crew int64, p exchange.Push, ack exchange.Ack, damaged bool) error {
 	if damaged && !ack.Taken {
 		if _, err := tx.ExecContext(ctx, mendEvent, p.Event.Raw, crew, ack.N); err != nil {
 			return fmt.Errorf("mend event %s: %w", p.Event.ID, err)
@@ -154,7 +155,7 @@ func (to *stored) answer(ctx context.Context, tx *sql.Tx, crew int64, p journal.
 }
 
 // heldBefore is held for an event that may be in a stretch that grows no more.
-func heldBefore(ctx context.Context, find *sql.Stmt, ids *stretches, hash [2]uint64, p journal.Push, gone *erasures) (ack journal.Ack, damaged, found bool, err error) {
+func heldBefore(ctx context.Context, find *sql.Stmt, ids *stretches, hash [2]uint64, p exchange.Push, gone *erasures) (ack exchange.Ack, damaged, found bool, err error) {
 	for prefix := range ids.mayHold(hash) {
 		ack, damaged, err = held(ctx, find, ids.crew, prefix, p, gone)
 		if !errors.Is(err, sql.ErrNoRows) {
@@ -166,7 +167,7 @@ func heldBefore(ctx context.Context, find *sql.Stmt, ids *stretches, hash [2]uin
 
 // held answers for an event whose id is in that stretch of the store already.
 // damaged says that the stored bytes no longer fit their sum.
-func held(ctx context.Context, find *sql.Stmt, crew int64, prefix string, p journal.Push, gone *erasures) (ack journal.Ack, damaged bool, err error) {
+func held(ctx context.Context, find *sql.Stmt, crew int64, prefix string, p exchange.Push, gone *erasures) (ack exchange.Ack, damaged bool, err error) {
 	var (
 		o        string
 		sum, raw []byte
@@ -174,13 +175,13 @@ func held(ctx context.Context, find *sql.Stmt, crew int64, prefix string, p jour
 	if err := find.QueryRowContext(ctx, crew, prefix+p.Event.ID).Scan(&ack.N, &o, &sum, &raw); err != nil {
 		return ack, false, err
 	}
-	if ack.O, err = journal.ParseStamp(o); err != nil || len(sum) != len(p.Sum) {
+	if ack.O, err = event.ParseStamp(o); err != nil || len(sum) != len(p.Sum) {
 		return ack, false, errors.Join(errors.New("its row is damaged"), err)
 	}
 	ack.ID = p.Event.ID
-	ack.Taken = journal.Sum(sum) != p.Sum
-	if e, ok := gone.bySum[journal.Sum(sum)]; ok {
+	ack.Taken = event.Sum(sum) != p.Sum
+	if e, ok := gone.bySum[event.Sum(sum)]; ok {
 		return ack, !bytes.Equal(raw, e.Stub), nil
 	}
-	return ack, journal.SumOf(raw) != journal.Sum(sum), nil
+	return ack, event.SumOf(raw) != event.Sum(sum), nil
 }

@@ -11,7 +11,8 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 	"kerfside/server/store/storetest"
 )
@@ -53,12 +54,12 @@ func bring(b *testing.B, s *store.Store, size int) {
 		var id [16]byte
 		rand.Read(id[:])
 		raw := fmt.Appendf(nil, `{"id":%q,"t":%q,"device":"phone-a","kind":"part.reading","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","about":"tip","body":{"dmax":1120,"dmin":1080,"pit":120,"note":"tip turned a quarter"}}`,
-			base64.RawURLEncoding.EncodeToString(id[:]), journal.StampOf(batch.Now))
-		e, err := journal.Decode(raw)
+			base64.RawURLEncoding.EncodeToString(id[:]), event.StampOf(batch.Now))
+		e, err := event.Decode(raw)
 		if err != nil {
 			b.Fatal(err)
 		}
-		batch.Events = append(batch.Events, journal.Push{Event: e, O: e.T, Sum: journal.SumOf(raw)})
+		batch.Events = append(batch.Events, exchange.Push{Event: e, O: e.T, Sum: event.SumOf(raw)})
 	}
 	if _, err := s.Append(context.Background(), batch); err != nil {
 		b.Fatal(err)

@@ -8,7 +8,8 @@ import (
 	"math"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 )
 
 // Early arrivals are what a phone that joins a crew with a long journal is given
@@ -27,7 +28,7 @@ type EarlyLimits struct {
 	Size   int   // bytes of events in a reply
 }
 
-var earlyLimits = EarlyLimits{Spare: journal.MaxPage, Recent: 20_000, Things: 4000, Stands: 6000, Open: 8, Page: journal.MaxPage, Size: journal.MaxBody}
+var earlyLimits = EarlyLimits{Spare: exchange.MaxPage, Recent: 20_000, Things: 4000, Stands: 6000, Open: 8, Page: exchange.MaxPage, Size: exchange.MaxBody}
 
 // recentDays is how far back in time the newest arrivals are wanted.
 const recentDays = 31
@@ -92,7 +93,7 @@ func (s *Store) Early(ctx context.Context, crew string, cursor int64, at EarlyAt
 	l = l.or()
 	at.Top = min(at.Top, c.Max) // a restored store has less
 	e := earlyPage{s: s, crew: c.key, gone: s.gone.of(crew), limits: l, cursor: cursor, top: at.Top, floor: max(cursor, at.Top-l.Recent),
-		since: journal.StampOf(max(0, now.AddDate(0, 0, -recentDays).UnixMilli())).String()}
+		since: event.StampOf(max(0, now.AddDate(0, 0, -recentDays).UnixMilli())).String()}
 	for !at.IsOver() {
 		rows, below, err := e.stage(ctx, at)
 		if err != nil {
@@ -129,22 +130,22 @@ func (e *earlyPage) stage(ctx context.Context, at EarlyAt) ([]Row, int64, error)
 	below := min(at.below, e.top+1)
 	switch at.stage {
 	case earlyThings: // newest ones too: all else is named after them
-		return e.stands(ctx, journal.OfThings, e.limits.Things, below, e.top)
+		return e.stands(ctx, event.OfThings, e.limits.Things, below, e.top)
 	case earlyRecent:
 		return e.read(ctx, `SELECT `+columns+` FROM event e
 			WHERE e.crew = ? AND e.n > ? AND e.n < ? AND e.o >= ? ORDER BY e.n DESC LIMIT ?`,
 			e.crew, e.floor, below, e.since, e.limits.Page)
 	case earlyLasting:
-		return e.stands(ctx, journal.Lasting, e.limits.Stands, below, e.floor)
+		return e.stands(ctx, event.Lasting, e.limits.Stands, below, e.floor)
 	case earlyWork:
-		return e.stands(ctx, journal.OfWork, e.limits.Stands, below, e.floor)
+		return e.stands(ctx, event.OfWork, e.limits.Stands, below, e.floor)
 	}
 	return e.open(ctx, below)
 }
 
 // stands reads the newest of what has that standing, without what is above had and
 // of the last days, which the phone has had.
-func (e *earlyPage) stands(ctx context.Context, standing journal.Standing, most, below, had int64) ([]Row, int64, error) {
+func (e *earlyPage) stands(ctx context.Context, standing event.Standing, most, below, had int64) ([]Row, int64, error) {
 	lowest, err := e.lowest(ctx, standing, most)
 	if err != nil {
 		return nil, 0, err
@@ -155,7 +156,7 @@ func (e *earlyPage) stands(ctx context.Context, standing journal.Standing, most,
 }
 
 // lowest returns the arrival with which the newest of a standing end.
-func (e *earlyPage) lowest(ctx context.Context, standing journal.Standing, most int64) (int64, error) {
+func (e *earlyPage) lowest(ctx context.Context, standing event.Standing, most int64) (int64, error) {
 	var n int64
 	err := e.s.read.QueryRowContext(ctx, `SELECT n FROM standing WHERE crew = ? AND rank = ? AND n <= ? ORDER BY n DESC LIMIT 1 OFFSET ?`,
 		e.crew, int(standing), e.top, most-1).Scan(&n)
@@ -221,12 +222,12 @@ type opened struct {
 // openSessions returns the newest sessions that were opened and not closed since, of
 // those that began before the newest arrivals.
 func (e *earlyPage) openSessions(ctx context.Context) (list []opened, err error) {
-	lowest, err := e.lowest(ctx, journal.OfWork, e.limits.Stands)
+	lowest, err := e.lowest(ctx, event.OfWork, e.limits.Stands)
 	if err != nil {
 		return nil, err
 	}
 	rows, err := e.s.read.QueryContext(ctx, `SELECT `+columns+` FROM standing s JOIN event e ON e.crew = s.crew AND e.n = s.n
-		WHERE s.crew = ? AND s.rank = ? AND s.n >= ? AND s.n <= ? ORDER BY s.n DESC`, e.crew, int(journal.OfWork), lowest, e.top)
+		WHERE s.crew = ? AND s.rank = ? AND s.n >= ? AND s.n <= ? ORDER BY s.n DESC`, e.crew, int(event.OfWork), lowest, e.top)
 	if err != nil {
 		return nil, err
 	}
@@ -240,7 +241,7 @@ func (e *earlyPage) openSessions(ctx context.Context) (list []opened, err error)
 		if err != nil {
 			return nil, err
 		}
-		event, err := journal.Decode(r.Raw)
+		event, err := event.Decode(r.Raw)
 		if err != nil || met[event.About] {
 			continue // of an erased one the stub says nothing
 		}

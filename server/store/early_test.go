@@ -11,7 +11,8 @@ import (
 	"testing"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 	"kerfside/server/store/storetest"
 )
@@ -19,19 +20,19 @@ import (
 const dayMs = 24 * 3600 * 1000
 
 // entry makes an event that happened so many days before storetest.Now.
-func entry(t testing.TB, name string, days int64, kind, more string) journal.Push {
+func entry(t testing.TB, name string, days int64, kind, more string) exchange.Push {
 	t.Helper()
-	stamp := journal.StampOf(storetest.Now - days*dayMs)
+	stamp := event.StampOf(storetest.Now - days*dayMs)
 	raw := fmt.Appendf(nil, `{"id":"%.22s","t":"%v","device":"phone-a","kind":%q,"v":1,%s}`, name+"______________________", stamp, kind, more)
-	e, err := journal.Decode(raw)
+	e, err := event.Decode(raw)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return journal.Push{Event: e, O: e.T, Sum: journal.SumOf(raw)}
+	return exchange.Push{Event: e, O: e.T, Sum: event.SumOf(raw)}
 }
 
 // bringAll stores events in their order.
-func bringAll(t testing.TB, s *store.Store, list ...journal.Push) {
+func bringAll(t testing.TB, s *store.Store, list ...exchange.Push) {
 	t.Helper()
 	if _, err := s.Append(t.Context(), store.Batch{Crew: storetest.Crew, Now: storetest.Now, Events: list}); err != nil {
 		t.Fatal(err)

@@ -9,7 +9,7 @@ import (
 	"errors"
 	"fmt"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 	"kerfside/calc/problem"
 )
 
@@ -45,7 +45,7 @@ func (a *Access) Enrol(e Enrolment) (Device, string, error) {
 	if err != nil {
 		return Device{}, "", err
 	}
-	if e.Device != "" && !journal.IsName(e.Device) {
+	if e.Device != "" && !event.IsName(e.Device) {
 		return Device{}, "", problem.New(problem.Malformed, "device", "that is no id of a phone", "It has 1 to 64 letters, digits, dots, dashes or underscores.")
 	}
 	if e.Retry != "" && len(e.Retry) < minRetry {

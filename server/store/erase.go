@@ -11,7 +11,8 @@ import (
 	"path/filepath"
 	"slices"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 )
 
@@ -36,7 +37,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 	var lines []erasedLine
 	var sum string
 	for _, raw := range raws {
-		list, err := journal.Erase(raw)
+		list, err := exchange.Erase(raw)
 		if problem.KindOf(err) == problem.Conflict && len(raws) > 1 {
 			continue // the entry is erased; what amended it came later
 		}
@@ -167,11 +168,11 @@ func (a *Access) named(ctx context.Context, crew string, sums ...string) (map[st
 		if err := rows.Scan(&raw); err != nil {
 			return nil, fmt.Errorf("look for the entries of pictures: %w", err)
 		}
-		e, err := journal.Decode(raw)
+		e, err := event.Decode(raw)
 		if err != nil {
 			continue // damaged bytes tell of no picture
 		}
-		if sum := journal.PictureOf(e); slices.Contains(sums, sum) {
+		if sum := exchange.PictureOf(e); slices.Contains(sums, sum) {
 			named[sum] = true
 		}
 	}
@@ -226,19 +227,19 @@ func (s *Store) IsErasedPicture(ctx context.Context, crew, sum string) (bool, er
 }
 
 // ErasedUpTo returns the erased arrivals of crew up to n.
-func (s *Store) ErasedUpTo(ctx context.Context, crew string, n int64) ([]journal.Arrival, error) {
+func (s *Store) ErasedUpTo(ctx context.Context, crew string, n int64) ([]exchange.Arrival, error) {
 	c, _ := s.State(crew)
-	var list []journal.Arrival
+	var list []exchange.Arrival
 	for _, e := range s.gone.of(crew).list {
 		var o string
-		r := Row{Arrival: journal.Arrival{ID: e.ID, Sum: e.Sum, Raw: e.Stub, Erased: true, Photo: e.Photo}}
+		r := Row{Arrival: exchange.Arrival{ID: e.ID, Sum: e.Sum, Raw: e.Stub, Erased: true, Photo: e.Photo}}
 		err := s.read.QueryRowContext(ctx, `SELECT n, o FROM event WHERE `+storedAs+` AND sum = ?3 AND n <= ?4`,
 			c.key, e.ID, e.Sum[:], n).Scan(&r.N, &o)
 		if errors.Is(err, sql.ErrNoRows) {
 			continue
 		}
 		if err == nil {
-			r.O, err = journal.ParseStamp(o)
+			r.O, err = event.ParseStamp(o)
 		}
 		if err != nil {
 			return nil, fmt.Errorf("read the erased entry %s: %w", e.ID, err)

@@ -8,7 +8,8 @@ import (
 	"path/filepath"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 	"kerfside/server/store/storetest"
@@ -52,7 +53,7 @@ func TestEraseBesideTheServer(t *testing.T) {
 	check := func(when string) {
 		t.Helper()
 		row := rowAt(t, s, 3)
-		if e, err := journal.Decode(row.Raw); err != nil || e.Kind != journal.ErasedKind || !row.Erased || row.Sum != was.Sum || row.O != was.O || row.Chain != was.Chain {
+		if e, err := event.Decode(row.Raw); err != nil || e.Kind != event.ErasedKind || !row.Erased || row.Sum != was.Sum || row.O != was.O || row.Chain != was.Chain {
 			t.Errorf("%s: %s, %+v, %v", when, row.Raw, row, err)
 		}
 		if bad := s.Damaged(storetest.Crew); len(bad) > 0 {
@@ -119,14 +120,14 @@ func TestRestoreIsCleansed(t *testing.T) {
 }
 
 // tellOfPicture stores an entry that names a picture.
-func tellOfPicture(t *testing.T, s *store.Store, id, sha string) journal.Event {
+func tellOfPicture(t *testing.T, s *store.Store, id, sha string) event.Event {
 	t.Helper()
 	raw := []byte(`{"id":"` + id + `","t":"0199f3c0b4000000","device":"phonea","kind":"photo.added","v":1,"body":{"sha256":"` + sha + `"}}`)
-	e, err := journal.Decode(raw)
+	e, err := event.Decode(raw)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := s.Append(t.Context(), store.Batch{Crew: storetest.Crew, Now: storetest.Now, Events: []journal.Push{{Event: e, O: e.T, Sum: journal.SumOf(raw)}}}); err != nil {
+	if _, err := s.Append(t.Context(), store.Batch{Crew: storetest.Crew, Now: storetest.Now, Events: []exchange.Push{{Event: e, O: e.T, Sum: event.SumOf(raw)}}}); err != nil {
 		t.Fatal(err)
 	}
 	return e

@@ -14,7 +14,8 @@ import (
 	"slices"
 	"sync"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 )
 
 // erasedList is the list of erasures beside the database, one JSON line each. It
@@ -30,15 +31,15 @@ type erasedList struct {
 
 // erasures are those of one crew. One that is handed out never changes.
 type erasures struct {
-	list  []journal.Erasure
-	bySum map[journal.Sum]journal.Erasure // by the sum of what was there, and of its stub
-	name  string                          // a hash of the list, so that phones can tell whether it has grown
+	list  []exchange.Erasure
+	bySum map[event.Sum]exchange.Erasure // by the sum of what was there, and of its stub
+	name  string                         // a hash of the list, so that phones can tell whether it has grown
 }
 
 // erasedLine is one line of the file.
 type erasedLine struct {
 	Crew string `json:"crew"`
-	journal.Erasure
+	exchange.Erasure
 	At  int64  `json:"at"` // ms since 1970 UTC
 	Why string `json:"why,omitempty"`
 }
@@ -116,14 +117,14 @@ func readErasures(text []byte) (map[string]*erasures, error) {
 		}
 		c := crews[x.Crew]
 		if c == nil {
-			c = &erasures{bySum: map[journal.Sum]journal.Erasure{}}
+			c = &erasures{bySum: map[event.Sum]exchange.Erasure{}}
 			crews[x.Crew] = c
 		}
 		if _, ok := c.bySum[x.Sum]; ok {
 			continue
 		}
 		c.list = append(c.list, x.Erasure)
-		c.bySum[x.Sum], c.bySum[journal.SumOf(x.Stub)] = x.Erasure, x.Erasure
+		c.bySum[x.Sum], c.bySum[event.SumOf(x.Stub)] = x.Erasure, x.Erasure
 		name := sha256.Sum256(append([]byte(c.name), x.Sum[:]...))
 		c.name = hex.EncodeToString(name[:16])
 	}
@@ -176,7 +177,7 @@ func (x *erasures) touches(r Row) bool {
 }
 
 // instead returns what is stored of a pushed event: the stub if it is erased.
-func (x *erasures) instead(p journal.Push) journal.Push {
+func (x *erasures) instead(p exchange.Push) exchange.Push {
 	if e, ok := x.bySum[p.Sum]; ok {
 		p.Sum, p.Event.Raw = e.Sum, e.Stub
 	}

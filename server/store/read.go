@@ -7,38 +7,39 @@ import (
 	"fmt"
 	"slices"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 )
 
 // Row is one arrival as it is stored, with the chain at it.
 type Row struct {
-	journal.Arrival
-	Chain journal.Chain
+	exchange.Arrival
+	Chain event.Chain
 }
 
 // At returns the chain at arrival n of crew; false if the journal does not go
 // that far. Arrival 0 is there always.
-func (s *Store) At(ctx context.Context, crew string, n int64) (journal.Chain, bool, error) {
+func (s *Store) At(ctx context.Context, crew string, n int64) (event.Chain, bool, error) {
 	c, ok := s.State(crew)
 	if !ok || n > c.Max || n < 0 {
-		return journal.Chain{}, false, nil
+		return event.Chain{}, false, nil
 	}
 	switch n {
 	case 0:
-		return journal.Chain{}, true, nil
+		return event.Chain{}, true, nil
 	case c.Max:
 		return c.Head, true, nil
 	}
 	var chain []byte
 	err := s.read.QueryRowContext(ctx, `SELECT chain FROM event WHERE crew = ? AND n = ?`, c.key, n).Scan(&chain)
 	if errors.Is(err, sql.ErrNoRows) {
-		return journal.Chain{}, false, nil
+		return event.Chain{}, false, nil
 	}
-	if err != nil || len(chain) != len(journal.Chain{}) {
-		return journal.Chain{}, false, fmt.Errorf("read the chain at %d: %w", n, errors.Join(err, errSize(chain)))
+	if err != nil || len(chain) != len(event.Chain{}) {
+		return event.Chain{}, false, fmt.Errorf("read the chain at %d: %w", n, errors.Join(err, errSize(chain)))
 	}
-	return journal.Chain(chain), true, nil
+	return event.Chain(chain), true, nil
 }
 
 // After returns the arrivals of crew after n, at most limit of them and at most
@@ -104,8 +105,8 @@ func (s *Store) noteBad(crew int64, r Row) {
 }
 
 func errSize(b []byte) error {
-	if len(b) != len(journal.Chain{}) {
-		return fmt.Errorf("%d bytes where a chain has %d", len(b), len(journal.Chain{}))
+	if len(b) != len(event.Chain{}) {
+		return fmt.Errorf("%d bytes where a chain has %d", len(b), len(event.Chain{}))
 	}
 	return nil
 }
@@ -130,12 +131,12 @@ func scan(rows *sql.Rows) (Row, error) {
 		return r, err
 	}
 	r.ID = entryID(r.ID)
-	stamp, err := journal.ParseStamp(o)
+	stamp, err := event.ParseStamp(o)
 	if err != nil || len(sum) != len(r.Sum) || len(chain) != len(r.Chain) {
 		return r, errDamaged
 	}
-	r.O, r.Sum, r.Chain = stamp, journal.Sum(sum), journal.Chain(chain)
-	if journal.SumOf(r.Raw) != r.Sum {
+	r.O, r.Sum, r.Chain = stamp, event.Sum(sum), event.Chain(chain)
+	if event.SumOf(r.Raw) != r.Sum {
 		return r, errDamaged
 	}
 	return r, nil

@@ -1,7 +1,7 @@
 // Package store keeps the journal of a crew in one SQLite file. It numbers
 // arrivals and hands them out again by number; what an event means it does not
 // know. The rules of numbering, clamping and chaining are in package
-// calc/journal; here they meet a disk.
+// calc/journal/exchange; here they meet a disk.
 //
 // One goroutine writes, in transactions that take in whatever waits (group
 // commit); readers have connections of their own that cannot write. Append
@@ -20,7 +20,7 @@ import (
 	"sync"
 	"sync/atomic"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 	"kerfside/calc/problem"
 )
 
@@ -73,11 +73,11 @@ type Store struct {
 
 // State is where a crew's journal stands.
 type State struct {
-	Max      int64         // number of the newest arrival
-	Head     journal.Chain // chain at Max
-	Highest  journal.Stamp // highest o
-	BackedUp int64         // highest n in a checked backup on another disk
-	SameDisk int64         // highest n in a checked backup on the database's own
+	Max      int64       // number of the newest arrival
+	Head     event.Chain // chain at Max
+	Highest  event.Stamp // highest o
+	BackedUp int64       // highest n in a checked backup on another disk
+	SameDisk int64       // highest n in a checked backup on the database's own
 
 	key int64
 }
@@ -180,11 +180,11 @@ func (s *Store) loadCrews(ctx context.Context) error {
 		if err := rows.Scan(&c.key, &id, &c.Max, &head, &highest, &c.BackedUp, &c.SameDisk); err != nil {
 			return fmt.Errorf("read crews: %w", err)
 		}
-		if c.Highest, err = journal.ParseStamp(highest); err != nil || len(head) != len(c.Head) {
+		if c.Highest, err = event.ParseStamp(highest); err != nil || len(head) != len(c.Head) {
 			return problem.Newf(problem.Refused, "db", "the database %s is damaged in the row of crew %s", s.path, id).
 				WithHint("Restore the newest sound backup with kerfside restore; phones bring back what came after it.")
 		}
-		c.Head = journal.Chain(head)
+		c.Head = event.Chain(head)
 		if s.crew == "" {
 			s.crew = id
 		}

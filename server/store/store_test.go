@@ -11,7 +11,8 @@ import (
 
 	_ "github.com/mattn/go-sqlite3"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 	"kerfside/server/store/storetest"
@@ -226,9 +227,9 @@ func BenchmarkAppend(b *testing.B) {
 	b.SetParallelism(10)
 	var batches []store.Batch
 	for i := range b.N {
-		var list []journal.Push
+		var list []exchange.Push
 		for j := range 50 {
-			list = append(list, storetest.Event(b, fmt.Sprintf("x%05d", j), i, journal.StampOf(storetest.Now)))
+			list = append(list, storetest.Event(b, fmt.Sprintf("x%05d", j), i, event.StampOf(storetest.Now)))
 		}
 		batches = append(batches, store.Batch{Crew: storetest.Crew, Now: storetest.Now, Events: list})
 	}

@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 	"kerfside/server/store/storetest"
 )
@@ -17,7 +17,7 @@ type numbered map[string]int64
 
 // bring stores a batch and holds the answers against what is known: an entry that
 // is there keeps its number, any other gets the next.
-func (n numbered) bring(t *testing.T, s *store.Store, list []journal.Push) {
+func (n numbered) bring(t *testing.T, s *store.Store, list []exchange.Push) {
 	t.Helper()
 	acks, err := s.Append(t.Context(), store.Batch{Crew: storetest.Crew, Now: storetest.Now, Events: list})
 	if err != nil {
@@ -56,7 +56,7 @@ func TestIDsStandOnce(t *testing.T) {
 		pool := storetest.Events(t, fmt.Sprintf("ph%04d", history), 120)
 		s, there := begin(), numbered{}
 		for range 40 {
-			var list []journal.Push
+			var list []exchange.Push
 			for range 1 + chance.IntN(8) {
 				list = append(list, pool[chance.IntN(len(pool))])
 			}

@@ -6,7 +6,7 @@ import (
 	"errors"
 	"fmt"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 )
 
 // verified is what a copy holds.
@@ -59,7 +59,7 @@ func (v *verified) crew(ctx context.Context, db *sql.DB, key int64, id string, m
 	}
 	defer rows.Close()
 	var n int64
-	var chain journal.Chain
+	var chain event.Chain
 	whole := true
 	for rows.Next() {
 		n++

@@ -3,7 +3,7 @@ import { readFile } from "node:fs/promises";
 import { test } from "node:test";
 import { settle, stamp } from "../../pwa/journal/clock.js";
 
-// The same vectors as calc/journal runs; the file says where they come from.
+// The same vectors as calc/journal/event runs; the file says where they come from.
 const vectors = JSON.parse(await readFile(new URL("../journal/clock.json", import.meta.url), "utf8"));
 
 for (const { name, last, wall, offset, want } of vectors.stamps) {

@@ -6,7 +6,7 @@ import { startWasm } from "./wasm.mjs";
 import { carryIn, carryOut } from "../../pwa/worker/transfer.js";
 import { Sync } from "../../pwa/worker/sync.js";
 
-// The exchange that the package comment of calc/journal works through, line by line.
+// The exchange that the package comment of calc/journal/event works through, line by line.
 const raw = '{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}';
 const wanted = `{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116600,"gen":0,"at":{"n":0,"h":"00000000000000000000000000000000"},"gone":"","early":"","count":1}\n${raw}\n`;
 const reply = `{"proto":1,"crew":"N0sD1w2aRtY7uIo9PqLm3g","now":1760731116700,"max":1,"backedUp":0}

@@ -8,7 +8,7 @@ import (
 	"net/http"
 	"strconv"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/exchange"
 )
 
 // Documents is a general-purpose document-sync server under load: a document
@@ -80,7 +80,7 @@ func (d *Documents) bring(ctx context.Context, events [][]byte) error {
 // takePage asks for what changed since the last page.
 func (r *replica) takePage(ctx context.Context) (int, error) {
 	request, err := http.NewRequestWithContext(ctx, "GET",
-		fmt.Sprintf("%s%s/_changes?include_docs=true&limit=%d&since=%d", r.d.line.url, r.d.name, journal.MaxPage, r.since), nil)
+		fmt.Sprintf("%s%s/_changes?include_docs=true&limit=%d&since=%d", r.d.line.url, r.d.name, exchange.MaxPage, r.since), nil)
 	if err != nil {
 		return 0, err
 	}

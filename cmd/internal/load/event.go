@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 )
 
 // idKey begins every event that a maker makes; the id follows.
@@ -15,7 +15,7 @@ const idKey = `{"id":"`
 // maker makes the events of one device.
 type maker struct {
 	device string
-	last   journal.Stamp
+	last   event.Stamp
 	count  int
 }
 
@@ -32,7 +32,7 @@ func (m *maker) batch(size int) [][]byte {
 // a working day are.
 func (m *maker) event() []byte {
 	now := time.Now().UnixMilli()
-	m.last = journal.Next(m.last, now, 0)
+	m.last = event.Next(m.last, now, 0)
 	m.count++
 	var id [16]byte
 	rand.Read(id[:])

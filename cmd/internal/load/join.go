@@ -7,7 +7,9 @@ import (
 	"fmt"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/engine"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 )
 
 // Newcomer is what a phone went through that joined a crew with a long journal.
@@ -45,18 +47,18 @@ func (k *Kerfside) Join(ctx context.Context) (n Newcomer, err error) {
 // takeEarly takes in the early arrivals and folds them. The phone goes on where the last
 // of these replies left it.
 func (p *phone) takeEarly(ctx context.Context) (came int, err error) {
-	var meta journal.Meta
-	var records []journal.Record
+	var meta exchange.Meta
+	var records []event.Record
 	for meta.Cursor == 0 {
 		var text []byte
-		was, request := meta, journal.NextRequest(meta, nil, time.Now().UnixMilli())
+		was, request := meta, exchange.NextRequest(meta, nil, time.Now().UnixMilli())
 		if err := patiently(ctx, func() error {
 			text, err = p.k.line.post(ctx, "/api/journal/sync", "application/x-ndjson", []byte(request.Body), p.cookie)
 			return err
 		}); err != nil {
 			return 0, err
 		}
-		c := journal.Apply(journal.Exchange{Meta: meta, Status: 200, Reply: string(text)})
+		c := exchange.Apply(exchange.Exchange{Meta: meta, Status: 200, Reply: string(text)})
 		if meta = c.Meta; meta.Fails > 0 || meta.Early == was.Early {
 			return 0, fmt.Errorf("the early arrivals do not go on at %q: %w", was.Early, errors.Join(c.Say, errors.New(string(text[:min(len(text), 200)]))))
 		}
@@ -71,7 +73,7 @@ func (p *phone) takeEarly(ctx context.Context) (came int, err error) {
 			break
 		}
 	}
-	p.at = journal.Mark{N: meta.Cursor, H: meta.Head}
+	p.at = exchange.Mark{N: meta.Cursor, H: meta.Head}
 	if came == 0 {
 		return 0, nil
 	}
@@ -79,9 +81,9 @@ func (p *phone) takeEarly(ctx context.Context) (came int, err error) {
 }
 
 // fold folds records in the portions of the phone's worker, up to the views.
-func fold(records []journal.Record) error {
+func fold(records []event.Record) error {
 	const portion = 1000
-	desk := journal.NewDesk()
+	desk := engine.NewDesk()
 	for len(records) > 0 {
 		part := records[:min(portion, len(records))]
 		records = records[len(part):]

@@ -9,7 +9,8 @@ import (
 	"sync"
 	"time"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 )
 
 // Kerfside is a Kerfside server under load.
@@ -18,8 +19,8 @@ type Kerfside struct {
 	cookies []*http.Cookie // of the devices
 
 	mu     sync.Mutex
-	next   int          // the cookie that the next device gets
-	newest journal.Mark // of all that any device was told
+	next   int           // the cookie that the next device gets
+	newest exchange.Mark // of all that any device was told
 }
 
 // NewKerfside returns the server at url. Each device shows the next of the cookies:
@@ -41,7 +42,7 @@ type phone struct {
 	k       *Kerfside
 	cookie  *http.Cookie
 	follows bool
-	at      journal.Mark
+	at      exchange.Mark
 }
 
 // Exchange is one sync.
@@ -59,14 +60,14 @@ func (p *phone) Exchange(ctx context.Context, events [][]byte) (int, error) {
 	}
 	p.k.seen(p.at)
 	if p.follows && p.at.N == was && len(events) == 0 {
-		p.at = journal.Mark{} // it has all there is: begin again
+		p.at = exchange.Mark{} // it has all there is: begin again
 	}
 	return int(max(p.at.N-was, 0)), nil
 }
 
 // sync posts events and returns the lines of the reply.
 func (p *phone) sync(ctx context.Context, events [][]byte) ([]byte, error) {
-	head, err := json.Marshal(journal.RequestHead{Proto: journal.Proto, Now: time.Now().UnixMilli(), At: p.at, Count: len(events)})
+	head, err := json.Marshal(exchange.RequestHead{Proto: exchange.Proto, Now: time.Now().UnixMilli(), At: p.at, Count: len(events)})
 	if err != nil {
 		return nil, err
 	}
@@ -78,7 +79,7 @@ func (p *phone) sync(ctx context.Context, events [][]byte) ([]byte, error) {
 }
 
 // seen notes a mark and returns the newest.
-func (k *Kerfside) seen(m journal.Mark) journal.Mark {
+func (k *Kerfside) seen(m exchange.Mark) exchange.Mark {
 	k.mu.Lock()
 	defer k.mu.Unlock()
 	if m.N > k.newest.N {
@@ -92,7 +93,7 @@ func (k *Kerfside) seen(m journal.Mark) journal.Mark {
 // follow would be handed full pages for ever after.
 func (k *Kerfside) CatchUp(ctx context.Context) error {
 	p := k.Device(0, true).(*phone)
-	p.at = k.seen(journal.Mark{})
+	p.at = k.seen(exchange.Mark{})
 	for page := 1; ; page++ {
 		if _, err := p.Exchange(ctx, nil); err != nil {
 			return err
@@ -106,7 +107,7 @@ func (k *Kerfside) CatchUp(ctx context.Context) error {
 
 // lastMark reads the mark that ends a reply into m, which stays as it is if no
 // arrivals came.
-func lastMark(text []byte, m *journal.Mark) error {
+func lastMark(text []byte, m *exchange.Mark) error {
 	if len(text) == 0 || text[len(text)-1] != '\n' {
 		return fmt.Errorf("the reply was cut: %.200q", text)
 	}
@@ -142,15 +143,15 @@ func (k *Kerfside) Held(ctx context.Context) (Tally, error) {
 }
 
 // takePage counts a page and moves at to its end.
-func (t *Tally) takePage(text []byte, at *journal.Mark) error {
+func (t *Tally) takePage(text []byte, at *exchange.Mark) error {
 	for i, line := range bytes.Split(bytes.TrimSuffix(text, []byte("\n")), []byte("\n")) {
 		if i == 0 {
 			continue // the head
 		}
 		var l struct {
 			N   int64           `json:"n"`
-			O   journal.Stamp   `json:"o"`
-			H   *journal.Chain  `json:"h"`
+			O   event.Stamp     `json:"o"`
+			H   *event.Chain    `json:"h"`
 			Raw json.RawMessage `json:"raw"`
 		}
 		if err := json.Unmarshal(line, &l); err != nil {
@@ -165,8 +166,8 @@ func (t *Tally) takePage(text []byte, at *journal.Mark) error {
 		if l.N != at.N+1 {
 			return fmt.Errorf("arrival %d follows %d", l.N, at.N)
 		}
-		sum := journal.SumOf(l.Raw)
-		*at = journal.Mark{N: l.N, H: at.H.Next(idOf(l.Raw), l.O, sum)}
+		sum := event.SumOf(l.Raw)
+		*at = exchange.Mark{N: l.N, H: at.H.Next(idOf(l.Raw), l.O, sum)}
 		t.add(sum)
 	}
 	return nil

@@ -7,7 +7,7 @@ import (
 	"path/filepath"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/exchange"
 )
 
 // The raw loop keeps what it acknowledged, in one transaction for each batch, with
@@ -74,7 +74,7 @@ func TestJoin(t *testing.T) {
 			next.ServeHTTP(w, r)
 		})
 	})
-	const events = 2*journal.MaxPage + 7
+	const events = 2*exchange.MaxPage + 7
 	if _, _, err := Run(context.Background(), k, Load{Devices: 1, Batch: 100, Total: events}); err != nil {
 		t.Fatal(err)
 	}

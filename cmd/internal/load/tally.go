@@ -4,7 +4,7 @@ import (
 	"encoding/binary"
 	"fmt"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
 )
 
 // Tally counts a set of events in a way that does not depend on their order:
@@ -15,9 +15,9 @@ type Tally struct {
 }
 
 // Add counts one event.
-func (t *Tally) Add(raw []byte) { t.add(journal.SumOf(raw)) }
+func (t *Tally) Add(raw []byte) { t.add(event.SumOf(raw)) }
 
-func (t *Tally) add(sum journal.Sum) {
+func (t *Tally) add(sum event.Sum) {
 	t.Count++
 	t.Sum += binary.BigEndian.Uint64(sum[:8])
 }

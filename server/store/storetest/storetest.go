@@ -9,7 +9,8 @@ import (
 	"sync"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/server/store"
 )
@@ -21,20 +22,20 @@ const Crew = "N0sD1w2aRtY7uIo9PqLm3g"
 const Now = 1760731116544
 
 // Event returns event number i of device, stamped t, ready to be appended.
-func Event(t testing.TB, device string, i int, stamp journal.Stamp) journal.Push {
+func Event(t testing.TB, device string, i int, stamp event.Stamp) exchange.Push {
 	raw := fmt.Appendf(nil, `{"id":"%-.6s%016d","t":"%v","device":%q,"kind":"note.added","v":1,"body":{"text":"<%d> é"}}`, device, i, stamp, device, i)
-	e, err := journal.Decode(raw)
+	e, err := event.Decode(raw)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return journal.Push{Event: e, O: e.T, Sum: journal.SumOf(raw)}
+	return exchange.Push{Event: e, O: e.T, Sum: event.SumOf(raw)}
 }
 
 // Events returns n events of device, stamped one after another.
-func Events(t testing.TB, device string, n int) []journal.Push {
-	var list []journal.Push
+func Events(t testing.TB, device string, n int) []exchange.Push {
+	var list []exchange.Push
 	for i := range n {
-		list = append(list, Event(t, device, i, journal.StampOf(Now-1000)+journal.Stamp(i)))
+		list = append(list, Event(t, device, i, event.StampOf(Now-1000)+event.Stamp(i)))
 	}
 	return list
 }
@@ -60,7 +61,7 @@ func Run(t *testing.T, open func(t *testing.T) *store.Store) {
 	}
 }
 
-func appendAll(t *testing.T, s *store.Store, list ...journal.Push) []journal.Ack {
+func appendAll(t *testing.T, s *store.Store, list ...exchange.Push) []exchange.Ack {
 	t.Helper()
 	acks, err := s.Append(t.Context(), store.Batch{Crew: Crew, Now: Now, Events: list})
 	if err != nil {
@@ -85,7 +86,7 @@ func empty(t *testing.T, s *store.Store) {
 	if rows := after(t, s, 0); len(rows) != 0 {
 		t.Errorf("%d rows in an empty store", len(rows))
 	}
-	if h, ok, err := s.At(t.Context(), Crew, 0); !ok || err != nil || h != (journal.Chain{}) {
+	if h, ok, err := s.At(t.Context(), Crew, 0); !ok || err != nil || h != (event.Chain{}) {
 		t.Errorf("At(0) = %v, %t, %v", h, ok, err)
 	}
 	if _, ok, _ := s.At(t.Context(), Crew, 1); ok {
@@ -116,7 +117,7 @@ func numbers(t *testing.T, s *store.Store) {
 func again(t *testing.T, s *store.Store) {
 	list := Events(t, "phonea", 4)
 	first := appendAll(t, s, list...)
-	second := appendAll(t, s, list[3], list[0], Event(t, "phonea", 9, journal.StampOf(Now)), list[1])
+	second := appendAll(t, s, list[3], list[0], Event(t, "phonea", 9, event.StampOf(Now)), list[1])
 	for i, want := range []int64{4, 1, 5, 2} {
 		if second[i].N != want {
 			t.Errorf("sent again, event %d got n %d, want %d", i, second[i].N, want)
@@ -131,17 +132,17 @@ func again(t *testing.T, s *store.Store) {
 }
 
 // other returns an event with the id of p and other bytes.
-func other(t *testing.T, p journal.Push) journal.Push {
+func other(t *testing.T, p exchange.Push) exchange.Push {
 	raw := bytes.Replace(p.Event.Raw, []byte("é"), []byte("e"), 1)
-	e, err := journal.Decode(raw)
+	e, err := event.Decode(raw)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return journal.Push{Event: e, O: e.T, Sum: journal.SumOf(raw)}
+	return exchange.Push{Event: e, O: e.T, Sum: event.SumOf(raw)}
 }
 
 func taken(t *testing.T, s *store.Store) {
-	p := Event(t, "phonea", 1, journal.StampOf(Now))
+	p := Event(t, "phonea", 1, event.StampOf(Now))
 	appendAll(t, s, p)
 	if acks := appendAll(t, s, other(t, p)); !acks[0].Taken || acks[0].N != 1 {
 		t.Errorf("other bytes under the same id got %+v", acks[0])
@@ -152,7 +153,7 @@ func taken(t *testing.T, s *store.Store) {
 }
 
 func twice(t *testing.T, s *store.Store) {
-	p := Event(t, "phonea", 1, journal.StampOf(Now))
+	p := Event(t, "phonea", 1, event.StampOf(Now))
 	acks := appendAll(t, s, p, p, other(t, p))
 	if acks[0].N != 1 || acks[1].N != 1 || acks[1].Taken || !acks[2].Taken {
 		t.Errorf("got %+v", acks)
@@ -160,18 +161,18 @@ func twice(t *testing.T, s *store.Store) {
 }
 
 func clamps(t *testing.T, s *store.Store) {
-	ahead := Event(t, "phonea", 1, journal.StampOf(Now+5000))
-	past := Event(t, "phonea", 2, journal.StampOf(5))
+	ahead := Event(t, "phonea", 1, event.StampOf(Now+5000))
+	past := Event(t, "phonea", 2, event.StampOf(5))
 	acks := appendAll(t, s, ahead, past)
-	if acks[0].O != journal.LastStampOf(Now) {
+	if acks[0].O != event.LastStampOf(Now) {
 		t.Errorf("o of a phone ahead = %v, want the server's now", acks[0].O)
 	}
-	if acks[1].O != journal.StampOf(5) {
+	if acks[1].O != event.StampOf(5) {
 		t.Errorf("o of a phone behind = %v, want its stamp", acks[1].O)
 	}
 	// A server whose clock fell back still counts from the highest o it gave.
-	acks, err := s.Append(t.Context(), store.Batch{Crew: Crew, Now: 7, Events: []journal.Push{Event(t, "phonea", 3, journal.StampOf(Now+9000))}})
-	if err != nil || acks[0].O != journal.LastStampOf(Now) {
+	acks, err := s.Append(t.Context(), store.Batch{Crew: Crew, Now: 7, Events: []exchange.Push{Event(t, "phonea", 3, event.StampOf(Now+9000))}})
+	if err != nil || acks[0].O != event.LastStampOf(Now) {
 		t.Errorf("with the server's clock back: %+v, %v", acks, err)
 	}
 }
@@ -203,7 +204,7 @@ func pages(t *testing.T, s *store.Store) {
 
 func chain(t *testing.T, s *store.Store) {
 	appendAll(t, s, Events(t, "phonea", 7)...)
-	var h journal.Chain
+	var h event.Chain
 	for _, r := range after(t, s, 0) {
 		h = h.Next(r.ID, r.O, r.Sum)
 		at, ok, err := s.At(t.Context(), Crew, r.N)
@@ -264,18 +265,18 @@ func cancelled(t *testing.T, s *store.Store) {
 	if _, err := s.Append(ctx, store.Batch{Crew: Crew, Now: Now, Events: Events(t, "phonea", 1)}); err == nil {
 		t.Error("a phone that hung up was answered")
 	}
-	if acks := appendAll(t, s, Event(t, "phonea", 5, journal.StampOf(Now))); acks[0].N != 1 {
+	if acks := appendAll(t, s, Event(t, "phonea", 5, event.StampOf(Now))); acks[0].N != 1 {
 		t.Errorf("the next event got %+v", acks[0])
 	}
 }
 
 func asTheyAre(t *testing.T, s *store.Store) {
 	raw := []byte(`{"mood": [1, {"x" : null}],"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"d","kind":"drone.flown","v":9,"body":{"a":"\u0000\ud83d<>&", "n": 1e3}}`)
-	e, err := journal.Decode(raw)
+	e, err := event.Decode(raw)
 	if err != nil {
 		t.Fatal(err)
 	}
-	appendAll(t, s, journal.Push{Event: e, O: e.T, Sum: journal.SumOf(raw)})
+	appendAll(t, s, exchange.Push{Event: e, O: e.T, Sum: event.SumOf(raw)})
 	if rows := after(t, s, 0); !bytes.Equal(rows[0].Raw, raw) {
 		t.Errorf("stored as %s", rows[0].Raw)
 	}

@@ -1,0 +1,18 @@
+package event_test
+
+import "kerfside/calc/journal/journaltest"
+
+// The names of journaltest, as the tests of this package write them.
+const (
+	kindsFile   = journaltest.KindsFile
+	oddlyQuoted = journaltest.OddlyQuoted
+	worked      = journaltest.Worked
+)
+
+var (
+	examples       = journaltest.Examples
+	genJournal     = journaltest.Journal
+	jsonOf         = journaltest.JSON
+	laws           = journaltest.Laws
+	packageComment = journaltest.Specification
+)

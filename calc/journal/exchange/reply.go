@@ -1,0 +1,259 @@
+package exchange
+
+import (
+	"encoding/json"
+
+	"kerfside/calc/journal/event"
+	"kerfside/calc/problem"
+)
+
+// reading is the state of taking in a reply line by line.
+type reading struct {
+	x       Exchange
+	c       Change
+	unsent  map[string]event.Record
+	sent    map[string]bool
+	pending []pending        // arrivals since the last mark
+	at      Mark             // after pending
+	brought map[int64]string // n → id of what was applied
+	here    map[string]bool  // ids of what was applied
+	acked   map[string]Ack
+	reenter map[string]bool // ids whose bytes here were entered again
+	gone    int             // erasures that were read
+	lost    int             // of so many
+	soon    early
+}
+
+// pending is an arrival that waits for its mark.
+type pending struct {
+	event.Record
+	sum   event.Sum
+	photo string // erased with it
+}
+
+// takeReply applies a reply with status 200. Arrivals count only up to the last
+// mark that fits the chain: what follows it may have been cut or damaged on its
+// way and comes again.
+func takeReply(x Exchange) Change {
+	c := Change{Meta: x.Meta}
+	c.Meta.Wait = 0
+	list := lines([]byte(x.Reply))
+	var head ReplyHead
+	if len(list) == 0 || json.Unmarshal(list[0], &head) != nil || head.Proto == 0 || head.Now == 0 {
+		return c.failed(problem.New(problem.Busy, "", "what answered is not a Kerfside server",
+			"If this network asks you to sign in, do that first."))
+	}
+	if head.Proto != Proto {
+		return c.failed(problem.Newf(problem.OldApp, "", "the server speaks version %d of the sync, this app %d", head.Proto, Proto).
+			WithHint("Update the app; what you enter is kept meanwhile."))
+	}
+	if c.Meta.Crew != "" && head.Crew != c.Meta.Crew {
+		return c.failed(problem.New(problem.WrongCrew, "", "this server answers for another crew",
+			"What you enter stays on this phone. Check the address."))
+	}
+	c.Meta.Crew = head.Crew
+	c.Meta.Max, c.Meta.BackedUp, c.Meta.SameDisk, c.Meta.Heard = head.Max, head.BackedUp, head.SameDisk, head.Now
+	if x.GotAt >= x.SentAt && x.SentAt > 0 {
+		c.Meta.Offset = head.Now - (x.SentAt + (x.GotAt-x.SentAt)/2)
+	}
+	if x.Meta.Rewinding {
+		if head.Rewound == nil {
+			return c.failed(nil)
+		}
+		return c.rewind(*head.Rewound, head.Now)
+	}
+	r := reading{x: x, c: c, unsent: map[string]event.Record{}, sent: map[string]bool{},
+		at: Mark{x.Meta.Cursor, x.Meta.Head}, brought: map[int64]string{}, here: map[string]bool{}, acked: map[string]Ack{}, reenter: map[string]bool{}, lost: head.Erased}
+	for _, u := range x.Unsent {
+		r.unsent[u.ID] = u
+	}
+	for _, id := range x.Sent {
+		r.sent[id] = true
+	}
+	r.expectEarly(head)
+	for _, text := range list[1:] {
+		if !r.line(text) {
+			break
+		}
+	}
+	return r.finish(head)
+}
+
+// line takes one line in; false ends the reading.
+func (r *reading) line(text []byte) bool {
+	var l replyLine
+	if json.Unmarshal(text, &l) != nil {
+		return false
+	}
+	switch {
+	case l.H != nil:
+		return r.mark(Mark{l.N, *l.H})
+	case l.Raw != nil && l.O != nil:
+		id, t, ok := identify(l.Raw)
+		a := pending{Record: event.Record{ID: id, Raw: string(l.Raw), T: t, O: l.O, N: l.N}, sum: event.SumOf(l.Raw)}
+		if !ok {
+			return false
+		}
+		if l.Erased && l.Sum != nil {
+			if a.sum, a.photo = *l.Sum, l.Photo; r.gone < r.lost {
+				r.erased(a.Record, a.sum, a.photo)
+				return true
+			}
+		}
+		return r.arrival(a)
+	case l.Sum != nil && l.O != nil:
+		u, ok := r.unsent[l.ID]
+		return ok && event.SumOf([]byte(u.Raw)) == *l.Sum &&
+			r.arrival(pending{Record: event.Record{ID: u.ID, Raw: u.Raw, T: u.T, O: l.O, N: l.N}, sum: *l.Sum})
+	case l.O != nil && r.sent[l.ID] && l.N > 0:
+		r.ack(Ack{l.ID, l.N, *l.O, l.Taken})
+	}
+	return true
+}
+
+// ack takes the answer to a pushed event in.
+func (r *reading) ack(a Ack) {
+	r.c.Out++
+	if !a.Taken {
+		r.c.Meta.MaxO = max(r.c.Meta.MaxO, a.O)
+		r.acked[a.ID] = a
+		return
+	}
+	r.enterAgain(a.ID)
+	if a.N <= r.x.Meta.Cursor {
+		// The server's bytes passed by long ago and are not here (a phone restored
+		// from a copy): pull again from the mark before them.
+		marks := UpTo(r.c.Meta.Marks, a.N-1)
+		back := Mark{}
+		if len(marks) > 0 {
+			back = marks[len(marks)-1]
+		}
+		if back.N < r.c.Meta.Cursor {
+			r.c.Meta.Marks = append([]Mark(nil), marks...)
+			r.c.Meta.Cursor, r.c.Meta.Head = back.N, back.H
+			r.at, r.pending = Mark{-1, event.Chain{}}, nil // this page does not join on any more
+		}
+	}
+}
+
+// enterAgain puts the phone's own bytes under their new id.
+func (r *reading) enterAgain(id string) {
+	u, ok := r.unsent[id]
+	if !ok || r.reenter[id] {
+		return
+	}
+	r.reenter[id] = true
+	fresh, raw, err := event.Reenter([]byte(u.Raw))
+	if err != nil {
+		return // not well formed, so never entered here
+	}
+	r.c.Put = append(r.c.Put, event.Record{ID: fresh, Raw: string(raw), T: u.T})
+}
+
+// arrival takes an arrival in, to be applied at the next mark. A gap means that
+// the two histories do not join: the marks will tell where they do.
+func (r *reading) arrival(a pending) bool {
+	if r.soon.isOpen() {
+		return r.takeEarly(a)
+	}
+	if r.at.N < 0 {
+		return true
+	}
+	if a.N != r.at.N+1 {
+		r.c.Meta.Rewinding = true
+		return false
+	}
+	r.pending = append(r.pending, a)
+	r.at = Mark{a.N, r.at.H.Next(a.ID, *a.O, a.sum)}
+	return true
+}
+
+// mark applies what is pending if the chain fits.
+func (r *reading) mark(m Mark) bool {
+	if r.at.N < 0 {
+		return true
+	}
+	if m != r.at {
+		return false
+	}
+	for _, a := range r.pending {
+		r.put(a)
+		r.brought[a.N] = a.ID
+	}
+	r.pending = nil
+	r.c.Meta.Cursor, r.c.Meta.Head = m.N, m.H
+	r.c.Meta.Marks = Remember(r.c.Meta.Marks, m)
+	return true
+}
+
+// put puts an arrival into the store.
+func (r *reading) put(a pending) {
+	r.replaced(a.Record, a.sum)
+	r.dropPhoto(a.photo)
+	r.c.Put = append(r.c.Put, a.Record)
+	delete(r.acked, a.ID)
+	r.here[a.ID] = true
+	r.c.Meta.MaxO = max(r.c.Meta.MaxO, *a.O)
+	r.c.In++
+}
+
+// finish drops the promises that the server did not keep and says how to go on.
+func (r *reading) finish(head ReplyHead) Change {
+	c := r.c
+	for _, id := range r.x.Sent { // in a fixed order, not that of a map
+		if a, ok := r.acked[id]; ok && !r.reenter[id] {
+			c.Ack = append(c.Ack, a)
+		}
+	}
+	for _, p := range r.x.Promised {
+		other, came := r.brought[p.N]
+		switch {
+		case p.N > head.Max:
+			end := max(head.Max, r.x.Meta.Cursor)
+			c.Forget = &end
+		case !r.here[p.ID] && came && other != p.ID:
+			c.Unsend = append(c.Unsend, p.ID)
+		}
+	}
+	broken := len(c.Unsend) > 0 || c.Forget != nil
+	c.Unsend = append(c.Unsend, head.Want...)
+	if r.gone == r.lost {
+		c.Meta.Gone = head.Gone
+	}
+	c.Meta.noteComing(r.x.Meta, head.Max)
+	progress := len(c.Put)+len(c.Ack)+len(c.Unsend) > 0 || broken || c.Meta.Cursor != r.x.Meta.Cursor || r.soon.done
+	switch {
+	case c.Meta.Rewinding:
+		c.Again = true
+		return c
+	case !progress && (len(r.x.Sent) > 0 || c.Meta.Cursor < head.Max):
+		return c.failed(nil)
+	}
+	c.Meta.Fails, c.Meta.Strikes = 0, 0
+	if len(r.x.Sent) > 0 {
+		c.Meta.Batch = min(MaxPush, c.Meta.batch()*2)
+	}
+	c.Meta.PullOnly = false
+	waiting := len(oldestFirst(r.x.Unsent)) - r.c.Out
+	c.Again = waiting > 0 || broken || len(r.reenter) > 0 || c.Meta.Cursor < head.Max
+	return c
+}
+
+// identify returns the id and the stamp of an event that a server passed on. It
+// asks for less than Decode, since a newer server may take what this version
+// would not.
+func identify(raw []byte) (id string, t event.Stamp, ok bool) {
+	o, err := event.ReadObject(raw)
+	if err != nil {
+		return "", 0, false
+	}
+	for _, m := range o.Members {
+		switch s, _ := event.Unquote(m.Value); m.Key {
+		case "id":
+			id = s
+		case "t":
+			t, _ = event.ParseStamp(s)
+		}
+	}
+	return id, t, event.IsID(id)
+}

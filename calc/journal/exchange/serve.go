@@ -1,0 +1,148 @@
+package exchange
+
+import (
+	"bytes"
+	"encoding/json"
+
+	"kerfside/calc/journal/event"
+	"kerfside/calc/problem"
+)
+
+// Push is one event of a request as the server reads it.
+type Push struct {
+	Event event.Event
+	O     event.Stamp // the o it once got, else its t; still to be clamped
+	Sum   event.Sum
+	Again bool // it is offered again with the o that a server gave it
+}
+
+// ReadRequest reads the body of a request. Its errors are problems: field
+// "head" if the first line is to blame, so that a phone does not put an event
+// aside for it, else the event's key.
+func ReadRequest(body []byte) (RequestHead, []Push, error) {
+	first, rest, whole := bytes.Cut(body, []byte("\n"))
+	if !whole {
+		return RequestHead{}, nil, problem.New(problem.Cut, "head", "the request ended within its first line", "Send it again.")
+	}
+	if len(first) > MaxHead {
+		return RequestHead{}, nil, problem.Newf(problem.Malformed, "head", "the first line of the request has %d bytes", len(first)).
+			WithHint("At most %d. Update the app.", MaxHead)
+	}
+	head, err := readHead(first)
+	if err != nil {
+		return RequestHead{}, nil, err
+	}
+	// Counted before they are split: a million empty lines would take 24 bytes each.
+	if came := bytes.Count(rest, []byte("\n")); came != head.Count {
+		return head, nil, problem.Newf(problem.Cut, "count", "%d entries came of %d", came, head.Count).
+			WithHint("Nothing was stored; send it again.")
+	}
+	list := lines(rest)
+	pushes := make([]Push, 0, len(list))
+	for _, line := range list {
+		p, err := ReadPush(line)
+		if err != nil {
+			return head, nil, err
+		}
+		pushes = append(pushes, p)
+	}
+	return head, pushes, nil
+}
+
+func readHead(line []byte) (RequestHead, error) {
+	var head RequestHead
+	if err := json.Unmarshal(line, &head); err != nil {
+		return head, problem.New(problem.Malformed, "head", "the first line of the request cannot be read", "Update the app.").WithCause(err)
+	}
+	switch {
+	case head.Proto != Proto:
+		return head, problem.Newf(problem.OldApp, "head", "the app speaks version %d of the sync", head.Proto).
+			WithHint("This server speaks version %d. Update whichever is older.", Proto)
+	case head.Crew != "" && !event.IsName(head.Crew):
+		return head, problem.New(problem.Malformed, "head", "the crew's id cannot be read", "Update the app.")
+	case head.Count < 0 || head.At.N < 0 || head.Gen < 0:
+		return head, problem.New(problem.Malformed, "head", "the request counts below zero", "Update the app.")
+	case head.Count > MaxPush:
+		return head, problem.Newf(problem.TooLarge, "count", "%d entries in one request", head.Count).
+			WithHint("At most %d.", MaxPush)
+	case len(head.Marks) > 0 && head.Count > 0:
+		return head, problem.New(problem.Malformed, "head", "marks and entries in one request", "Update the app.")
+	}
+	return head, nil
+}
+
+// ReadPush reads {"o","raw"} or raw as it is.
+func ReadPush(line []byte) (Push, error) {
+	if len(line) > event.MaxEvent+maxAround { // before anything reads it
+		return Push{}, event.TooLong(len(line))
+	}
+	outer, err := event.ReadObject(line)
+	if err != nil {
+		return Push{}, event.Malformed("raw", err.Error())
+	}
+	list := outer.Members
+	if len(list) != 2 || list[0].Key != "o" || list[1].Key != "raw" || outer.Twice != "" {
+		e, err := event.Decode(line)
+		if err != nil {
+			return Push{}, err
+		}
+		return Push{Event: e, O: e.T, Sum: event.SumOf(line)}, nil
+	}
+	s, _ := event.Unquote(list[0].Value)
+	o, err := event.ParseStamp(s)
+	if err != nil || o == 0 {
+		return Push{}, event.Malformed("o", "a stamp has 16 lower-case hex digits, not all of them 0")
+	}
+	e, err := event.Decode(list[1].Value)
+	if err != nil {
+		return Push{}, err
+	}
+	return Push{Event: e, O: o, Sum: event.SumOf(e.Raw), Again: true}, nil
+}
+
+// ReplyWriter writes a reply line by line, with the marks where they belong.
+type ReplyWriter struct {
+	buf   []byte
+	since int  // arrivals since the last mark
+	last  Mark // of the last arrival
+}
+
+// NewReply begins a reply.
+func NewReply(head ReplyHead) *ReplyWriter { return NewReplyIn(nil, head) }
+
+// NewReplyIn begins a reply in the memory of buf, whose bytes are overwritten.
+func NewReplyIn(buf []byte, head ReplyHead) *ReplyWriter {
+	head.Proto = Proto
+	return &ReplyWriter{buf: AppendLine(buf[:0], head)}
+}
+
+// Ack answers a pushed event.
+func (w *ReplyWriter) Ack(a Ack) { w.buf = appendAck(w.buf, a) }
+
+// Erased tells of an erased event that the phone may hold.
+func (w *ReplyWriter) Erased(a Arrival) { w.buf = AppendArrival(w.buf, a) }
+
+// Early adds an early arrival, of which the head has told.
+func (w *ReplyWriter) Early(a Arrival) { w.buf = AppendArrival(w.buf, a) }
+
+// Arrival adds an arrival and h, the chain at it.
+func (w *ReplyWriter) Arrival(a Arrival, h event.Chain) {
+	w.buf = AppendArrival(w.buf, a)
+	w.last = Mark{a.N, h}
+	if w.since++; w.since == MarkEvery {
+		w.mark()
+	}
+}
+
+// Bytes ends the page with a mark and returns the reply.
+func (w *ReplyWriter) Bytes() []byte {
+	if w.since > 0 {
+		w.mark()
+	}
+	return w.buf
+}
+
+func (w *ReplyWriter) mark() {
+	w.buf = AppendLine(w.buf, w.last)
+	w.since = 0
+}

@@ -1,0 +1,119 @@
+package fold
+
+import (
+	"slices"
+
+	"kerfside/calc/order"
+)
+
+// fault is something that went wrong, from being seen to being mended.
+type fault struct {
+	id     string
+	seen   []*entry
+	found  []*entry
+	mended []*entry
+}
+
+// addFault takes one step of a fault. A fault.seen without about is a fault of
+// its own.
+func (x *index) addFault(e *entry) {
+	f := x.fault(e)
+	switch e.kind {
+	case "fault.seen":
+		f.seen = append(f.seen, e)
+	case "fault.found":
+		f.found = append(f.found, e)
+	default:
+		f.mended = append(f.mended, e)
+	}
+}
+
+// dropFault takes one step of a fault out again.
+func (x *index) dropFault(e *entry) {
+	f := x.fault(e)
+	f.seen, f.found, f.mended = without(f.seen, e), without(f.found, e), without(f.mended, e)
+}
+
+// fault returns the fault that an entry is about, a new one if need be, and drops
+// what was computed from it.
+func (x *index) fault(e *entry) *fault {
+	id := x.same.of(e.about)
+	if id == "" {
+		id = e.id
+	}
+	f := x.faults[id]
+	if f == nil {
+		f = &fault{id: id}
+		x.faults[id] = f
+	}
+	x.broken = nil
+	return f
+}
+
+// broken is what faults stand, and how often each cause was found.
+type broken struct {
+	open  []OpenFault
+	found map[string]int
+}
+
+// brokenNow returns it.
+func (x *index) brokenNow() broken {
+	if x.broken != nil {
+		return *x.broken
+	}
+	v := broken{[]OpenFault{}, map[string]int{}}
+	for _, id := range order.Keys(x.faults) {
+		if o, ok := x.faults[id].open(x); ok {
+			v.open = append(v.open, o)
+		}
+		if cause := x.faults[id].cause(); cause != "" {
+			v.found[cause]++
+		}
+	}
+	x.broken = &v
+	return v
+}
+
+// OpenFault is a fault that was seen and not mended.
+type OpenFault struct {
+	ID      string `json:"id"`
+	Seen    string `json:"seen"` // the event that told of it, which an amend names
+	Symptom string `json:"symptom"`
+	// Signs are all that was seen, the symptom among them; empty in entries that
+	// name the symptom alone.
+	Signs []string `json:"signs"`
+	Cause string   `json:"cause"` // "" until one was found
+	In    string   `json:"in"`
+	Rig   string   `json:"rig"`
+	At    int64    `json:"at"`
+}
+
+// open returns the fault if it still stands.
+func (f *fault) open(x *index) (OpenFault, bool) {
+	seen := standing(f.seen)
+	if len(seen) == 0 || len(standing(f.mended)) > 0 {
+		return OpenFault{}, false
+	}
+	order.Sort(seen, byPlace)
+	first := seen[0]
+	if i := slices.IndexFunc(seen, namesSign); i >= 0 {
+		first = seen[i] // one that says nothing does not hide one that does
+	}
+	v := OpenFault{Cause: f.cause(), ID: f.id, Seen: first.id, Symptom: first.body.Text("symptom"), Signs: first.body.Texts("signs"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
+	return v, true
+}
+
+// namesSign reports whether a fault.seen says what was seen.
+func namesSign(e *entry) bool {
+	return e.body.Text("symptom") != "" || len(e.body.Texts("signs")) > 0
+}
+
+// cause is what it was found to be last, "" if it was not found yet. A finding that
+// names no cause takes none back.
+func (f *fault) cause() string {
+	found := slices.DeleteFunc(standing(f.found), func(e *entry) bool { return e.body.Text("cause") == "" })
+	if len(found) == 0 {
+		return ""
+	}
+	return slices.MaxFunc(found, byPlace).body.Text("cause")
+}

@@ -1,0 +1,179 @@
+package fold
+
+import (
+	"cmp"
+	"encoding/json"
+	"slices"
+
+	"kerfside/calc/journal/event"
+	"kerfside/calc/order"
+)
+
+// guideKey names the going through a guide in a session; in is "" outside one.
+type guideKey struct{ in, guide string }
+
+// guide is one going through a guide.
+type guide struct {
+	key     guideKey
+	opened  []*entry
+	answers []*entry
+
+	turned bool      // to be computed anew
+	done   *Progress // computed when it was last asked for; nil if something changed since
+	ranked bool      // it stands on the list of guides
+	last   int64     // as which it stands there
+}
+
+// byLast orders guides by when they were last gone on with, the last first.
+func byLast(a, b *guide) int {
+	return cmp.Or(cmp.Compare(b.last, a.last), cmp.Compare(a.key.in, b.key.in), cmp.Compare(a.key.guide, b.key.guide))
+}
+
+// addGuide takes an opened guide, an answer, or a cleared fail.
+func (x *index) addGuide(e *entry) {
+	if e.kind == "check.cleared" {
+		of := e.body.Text("of")
+		x.cleared[of] = append(x.cleared[of], e)
+		x.cleans(of)
+		return
+	}
+	g := x.guide(e)
+	if e.kind == "guide.opened" {
+		g.opened = append(g.opened, e)
+	} else {
+		g.answers = append(g.answers, e)
+	}
+}
+
+// dropGuide takes one of these out again.
+func (x *index) dropGuide(e *entry) {
+	if e.kind == "check.cleared" {
+		of := e.body.Text("of")
+		x.cleared[of] = without(x.cleared[of], e)
+		x.cleans(of)
+		return
+	}
+	g := x.guide(e)
+	g.opened, g.answers = without(g.opened, e), without(g.answers, e)
+}
+
+// cleans marks what shows a failed check that was cleared, or is so no more.
+func (x *index) cleans(of string) {
+	if e := x.entries[of]; e != nil {
+		x.tally(e)
+		if e.counts("check.answered") {
+			x.guide(e)
+		}
+	}
+}
+
+// guide returns the going through a guide that an entry belongs to, a new one if
+// need be, and marks it.
+func (x *index) guide(e *entry) *guide {
+	key := guideKey{x.same.of(e.in), e.body.Text("guide")}
+	g := x.guides[key]
+	if g == nil {
+		g = &guide{key: key}
+		x.guides[key] = g
+	}
+	if key.guide == gateGuide {
+		x.gate = nil
+	}
+	if g.done = nil; !g.turned {
+		g.turned = true
+		x.turned = append(x.turned, g)
+	}
+	return g
+}
+
+// turn puts a guide in its place on the list.
+func (x *index) turn(g *guide) {
+	x.marks.guides = true
+	if g.turned = false; g.ranked {
+		x.walked.remove(g)
+	}
+	last, any := latest(standing(slices.Concat(g.opened, g.answers)))
+	if g.ranked = any && g.key.guide != gateGuide; g.ranked {
+		g.last = last
+		x.walked.put(g)
+	}
+}
+
+// isFailed reports whether e is a failed check that nothing has cleared by name.
+// A later good answer does not clear it.
+func (x *index) isFailed(e *entry) bool {
+	return e.counts("check.answered") && !e.hidden && event.FailsCheck(e.body.Text("result")) && x.clearing(e) == nil
+}
+
+// failed notes whether an entry is a failed check that stands.
+func (x *index) failed(e *entry, fails bool) {
+	if e.failing == fails {
+		return
+	}
+	e.failing, x.fails = fails, nil
+	if fails {
+		x.failing.put(e)
+	} else {
+		x.failing.remove(e)
+	}
+}
+
+// failsNow returns the failed checks that nothing has cleared, oldest first.
+func (x *index) failsNow() []OpenFail {
+	if x.fails == nil {
+		x.fails = []OpenFail{}
+		for _, e := range x.failing.all() {
+			b := e.body
+			x.fails = append(x.fails, OpenFail{e.id, b.Text("guide"), b.Text("step"), b.Text("result"), b.Text("slot"), x.same.of(e.in), e.when()})
+		}
+	}
+	return x.fails
+}
+
+// clearing returns what cleared e first, nil if nothing did.
+func (x *index) clearing(e *entry) *entry {
+	list := standing(x.cleared[e.id])
+	if len(list) == 0 {
+		return nil
+	}
+	return slices.MinFunc(list, byPlace)
+}
+
+// Progress is how far a guide was gone through.
+type Progress struct {
+	Guide  string            `json:"guide"`
+	In     string            `json:"in"`
+	Opened int64             `json:"opened"`
+	Last   int64             `json:"last"`
+	Steps  map[string]Answer `json:"steps"`
+	Fails  []string          `json:"fails"`
+}
+
+// Answer is the last answer to a step.
+type Answer struct {
+	Result string          `json:"result"`
+	ID     string          `json:"id"`
+	At     int64           `json:"at"`
+	Device string          `json:"device"`
+	Body   json.RawMessage `json:"body"`
+}
+
+// progress returns what a screen needs to go on with the guide.
+func (g *guide) progress(x *index) Progress {
+	if g.done != nil {
+		return *g.done
+	}
+	v := Progress{Guide: g.key.guide, In: g.key.in, Steps: map[string]Answer{}, Fails: []string{}}
+	opened, answers := standing(g.opened), standing(g.answers)
+	v.Opened, _ = earliest(opened)
+	v.Last, _ = latest(slices.Concat(opened, answers))
+	order.Sort(answers, byPlace)
+	for _, e := range answers {
+		v.Steps[e.body.Text("step")] = Answer{e.body.Text("result"), e.id, e.when(), e.device, e.raw()}
+		if x.isFailed(e) {
+			v.Fails = append(v.Fails, e.id)
+		}
+	}
+	g.done = &v
+	return v
+}

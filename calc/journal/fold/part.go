@@ -1,0 +1,155 @@
+package fold
+
+import (
+	"encoding/json"
+
+	"kerfside/calc/order"
+)
+
+// part is one electrode, tip, diffuser or cup, from its first fitting on.
+type part struct {
+	id       string
+	moves    []*entry // part.fitted and part.pulled
+	readings []*entry
+
+	moved  bool // to be computed anew
+	stays  []fit
+	checks []Warning
+	in     string // the rig that it stands in, if it is in one
+}
+
+// fit is a stretch of time that a part spent in a rig.
+type fit struct {
+	rig, slot, line string
+	from, to        int64 // ms; to is forever while it is in
+	by              *entry
+	out             *entry // what pulled it, nil while it is in or if it went elsewhere
+}
+
+// addPart takes a fitting, a pulling or a reading.
+func (x *index) addPart(e *entry) {
+	p := x.part(x.same.of(e.about))
+	x.restay(p)
+	if e.kind == "part.reading" {
+		p.readings = append(p.readings, e)
+		return
+	}
+	p.moves = append(p.moves, e)
+	if line := e.body.Text("line"); e.kind == "part.fitted" && line != "" {
+		x.line(x.same.of(line)).put(x, e)
+	}
+}
+
+// dropPart takes one of these out again.
+func (x *index) dropPart(e *entry) {
+	p := x.part(x.same.of(e.about))
+	x.restay(p)
+	p.moves, p.readings = without(p.moves, e), without(p.readings, e)
+	if line := e.body.Text("line"); e.kind == "part.fitted" && line != "" {
+		x.line(x.same.of(line)).remove(x, e)
+	}
+}
+
+// restay has a part computed anew when the index is next asked.
+func (x *index) restay(p *part) {
+	if !p.moved {
+		p.moved = true
+		x.moved = append(x.moved, p)
+	}
+}
+
+// move computes where a part was and is.
+func (x *index) move(p *part) {
+	if x.inside[p] {
+		r := x.rig(p.in)
+		r.row = nil
+		delete(r.inside, p)
+		delete(x.inside, p)
+	}
+	p.moved = false
+	p.stays, p.checks = p.fits(x)
+	if at, ok := current(p.stays); ok {
+		p.in = at.rig
+		r := x.rig(p.in)
+		r.row, r.inside[p], x.inside[p] = nil, true, true
+	}
+}
+
+// part returns the part of that id, a new one if need be.
+func (x *index) part(id string) *part {
+	p := x.parts[id]
+	if p == nil {
+		p = &part{id: id}
+		x.parts[id] = p
+	}
+	return p
+}
+
+// fits returns where the part was, in order, and what is odd about it. A part
+// that is fitted elsewhere without having been pulled leaves the old place; a
+// move that cannot have been is a warning, never a refusal: the steel is right.
+func (p *part) fits(x *index) ([]fit, []Warning) {
+	moves := standing(p.moves)
+	order.Sort(moves, byPlace)
+	var list []fit
+	checks := []Warning{}
+	in := false
+	for _, e := range moves {
+		if in {
+			list[len(list)-1].to = e.when()
+		}
+		if e.kind == "part.pulled" {
+			if in {
+				list[len(list)-1].out = e
+			} else {
+				checks = append(checks, Warning{"not-fitted", e.id, "this part was pulled without having been fitted"})
+			}
+			in = false
+			continue
+		}
+		if in {
+			checks = append(checks, Warning{"fitted-twice", e.id, "this part was fitted while it was still in: it may be two parts, or in the other rig"})
+		}
+		list = append(list, fit{rig: x.rigOf(e), slot: e.body.Text("slot"), line: x.same.of(e.body.Text("line")), from: e.when(), to: forever, by: e})
+		in = true
+	}
+	return list, checks
+}
+
+// current returns the fit that the part is in, false if it is in none.
+func current(list []fit) (fit, bool) {
+	if len(list) == 0 || list[len(list)-1].to != forever {
+		return fit{}, false
+	}
+	return list[len(list)-1], true
+}
+
+// burnt returns the arc time and the starts that the part has seen before the
+// time until.
+func (p *part) burnt(x *index, until int64) (ms, starts int64) {
+	for _, f := range p.stays {
+		m, s := x.rig(f.rig).burnt.between(f.from, min(f.to, until))
+		ms, starts = ms+m, starts+s
+	}
+	return ms, starts
+}
+
+// PartReading is one reading of a part.
+type PartReading struct {
+	ID   string          `json:"id"`
+	At   int64           `json:"at"`
+	Ms   int64           `json:"ms"` // arc time of the part by then
+	Body json.RawMessage `json:"body"`
+}
+
+// reading returns the part's readings, oldest first.
+func (p *part) reading(x *index) []PartReading {
+	list := standing(p.readings)
+	order.Sort(list, byPlace)
+	all := []PartReading{}
+	for _, e := range list {
+		ms, _ := p.burnt(x, e.when())
+		all = append(all, PartReading{e.id, e.when(), ms, e.raw()})
+	}
+	return all
+}

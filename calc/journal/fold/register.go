@@ -1,0 +1,147 @@
+package fold
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"kerfside/calc/journal/event"
+	"kerfside/calc/order"
+)
+
+// register holds what was ever set in the fields of one thing. For each field
+// the last writer counts, by the order in which things were entered.
+type register map[string][]write
+
+// write is one value that was set.
+type write struct {
+	by    *entry
+	value json.RawMessage
+	odd   bool // the value cannot be, and is null here
+}
+
+// Fields are the fields of a thing as a screen needs them.
+type Fields struct {
+	Fields map[string]json.RawMessage `json:"fields"`
+	By     map[string]string          `json:"by"` // field → event that set it
+	Also   []Also                     `json:"also"`
+}
+
+// Also is a value that lost against another that had not seen it.
+type Also struct {
+	Field  string          `json:"field"`
+	Value  json.RawMessage `json:"value"`
+	ID     string          `json:"id"`
+	Device string          `json:"device"`
+	At     int64           `json:"at"`
+}
+
+// set adds all fields of an entry. A value that cannot be counts as none and puts
+// nobody's good one out.
+func (r register) set(e *entry) {
+	for _, m := range e.body.Members() {
+		w := write{e, json.RawMessage(m.Value), false}
+		if want := misfit(m); want != "" {
+			e.warn("odd", fmt.Sprintf("its %.40s was passed over: it is no %s", m.Key, want))
+			w.value, w.odd = json.RawMessage("null"), true
+		}
+		r[m.Key] = append(r[m.Key], w)
+	}
+}
+
+// unset takes all fields of an entry out again.
+func (r register) unset(e *entry) {
+	for _, m := range e.body.Members() {
+		r[m.Key] = slices.DeleteFunc(r[m.Key], func(w write) bool { return w.by == e })
+	}
+}
+
+// misfit says what the value of a field should be and is not, "" if it fits or is
+// null. Fields hold text, numbers, true or false; what the fold reads, its own form.
+func misfit(m event.Member) string {
+	first := m.Value[0]
+	switch {
+	case string(m.Value) == "null":
+	case slices.Contains([]string{"name", "title", "rig", "site", "job"}, m.Key) && first != '"':
+		return "text"
+	case m.Key == "drainEvery":
+		if ms, ok := event.ReadInt(m.Value); !ok || ms < drainEvery || ms > drainMost {
+			return "time from 20 to 30 minutes"
+		}
+	case first == '{' || first == '[':
+		return "single value"
+	}
+	return ""
+}
+
+// winner returns the value that counts for field; null and nothing are nil.
+func (r register) winner(field string) (w write, ok bool) {
+	for _, x := range r[field] {
+		if x.by.hidden {
+			continue
+		}
+		if !ok || w.odd && !x.odd || w.odd == x.odd && x.by.place.Written(w.by.place) > 0 {
+			w, ok = x, true
+		}
+	}
+	return w, ok
+}
+
+// text returns the text that counts for field, "" if there is none.
+func (r register) text(field string) string {
+	w, _ := r.winner(field)
+	s, _ := event.Unquote(w.value)
+	return s
+}
+
+// empty reports whether nothing is set that stands.
+func (r register) empty() bool {
+	for field := range r {
+		if _, ok := r.winner(field); ok {
+			return false
+		}
+	}
+	return true
+}
+
+// view returns all fields.
+func (r register) view() Fields {
+	v := Fields{Fields: map[string]json.RawMessage{}, By: map[string]string{}, Also: []Also{}}
+	for _, field := range order.Keys(r) {
+		w, ok := r.winner(field)
+		if !ok {
+			continue
+		}
+		v.By[field] = w.by.id
+		if string(w.value) != "null" {
+			v.Fields[field] = w.value
+		}
+		v.Also = append(v.Also, r.also(field, w)...)
+	}
+	return v
+}
+
+// also returns the values of field that lost against w without having been
+// seen: w came neither from the same phone, nor did it or any other name the
+// loser as replaced, nor is it the same value.
+func (r register) also(field string, w write) []Also {
+	replaced := map[string]bool{}
+	for _, x := range r[field] {
+		if !x.by.hidden {
+			replaced[x.by.over] = true
+		}
+	}
+	var list []write
+	for _, x := range r[field] {
+		if x.by != w.by && !x.by.hidden && !x.odd && x.by.device != w.by.device && !replaced[x.by.id] && !bytes.Equal(x.value, w.value) {
+			list = append(list, x)
+		}
+	}
+	order.Sort(list, func(a, b write) int { return a.by.place.Written(b.by.place) })
+	var all []Also
+	for _, x := range list {
+		all = append(all, Also{field, x.value, x.by.id, x.by.device, x.by.place.O.Ms()})
+	}
+	return all
+}

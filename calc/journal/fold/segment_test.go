@@ -1,0 +1,216 @@
+package fold
+
+import (
+	"cmp"
+	"math/rand/v2"
+	"os"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"kerfside/calc/journal/event"
+	"kerfside/calc/order"
+)
+
+// worker feeds a fold portion by portion and keeps its rungs as a phone does.
+type worker struct {
+	fold  *Fold
+	rungs map[string]Rung
+	l     int64
+}
+
+func (w *worker) feed(t *testing.T, keep bool, events ...event.Event) map[string]bool {
+	t.Helper()
+	for _, e := range events {
+		w.l++
+		w.fold.Add(e, nil, 0)
+	}
+	changed := map[string]bool{}
+	for _, r := range w.fold.TakeSegments(w.l, keep) {
+		w.rungs[r.Name] = r
+		changed[r.Name] = true
+	}
+	return changed
+}
+
+// all returns the rungs in some order that is not their own.
+func (w *worker) all() []Rung {
+	var list []Rung
+	for _, name := range order.Keys(w.rungs) {
+		list = append(list, w.rungs[name])
+	}
+	slices.Reverse(list)
+	return list
+}
+
+func newWorker() *worker { return &worker{fold: NewFold(), rungs: map[string]Rung{}} }
+
+// TestLadder: full rungs are written once, the top one after each 100 changes or
+// when asked, and the fold comes back from them as it was.
+func TestLadder(t *testing.T) {
+	w, list := newWorker(), notes(t, "phone-a", 2600)
+	for i, c := range []struct {
+		upTo int
+		want []string
+	}{
+		{99, nil},
+		{100, []string{"000000"}},
+		{150, nil},
+		{1000, []string{"000000", "000001"}},
+		{1001, nil},
+		{2500, []string{"000001", "000002"}},
+		{2510, nil},
+	} {
+		from := int(w.l)
+		got := w.feed(t, false, list[from:c.upTo]...)
+		if !slices.Equal(order.Keys(got), c.want) {
+			t.Errorf("portion %d up to %d wrote %v, want %v", i, c.upTo, order.Keys(got), c.want)
+		}
+	}
+	if got := w.feed(t, true); !slices.Equal(order.Keys(got), []string{"000002"}) {
+		t.Errorf("asked to keep: wrote %v", order.Keys(got))
+	}
+	f, l, err := RestoreFold(w.all())
+	if err != nil || l != 2510 || f.Len() != 2510 {
+		t.Fatalf("restored %d events up to %d, %v", f.Len(), l, err)
+	}
+	want, err := w.fold.Hash()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := f.Hash(); err != nil || got != want {
+		t.Errorf("hash %s, %v, want %s", got, err, want)
+	}
+	// And the restored ladder grows on where it stood.
+	before := w.rungs["000001"]
+	f.Add(list[2599], nil, 0)
+	for _, r := range f.log.take(2511, true) {
+		w.rungs[r.Name] = r
+	}
+	if w.rungs["000001"] != before {
+		t.Error("a full rung was written again")
+	}
+	if f, l, err = RestoreFold(w.all()); err != nil || l != 2511 || f.Len() != 2511 {
+		t.Errorf("restored once more: %d events up to %d, %v", f.Len(), l, err)
+	}
+}
+
+// TestBrokenLadder: rungs that do not make one ladder are all passed over, so that
+// the events are read instead.
+func TestBrokenLadder(t *testing.T) {
+	a, b := newWorker(), newWorker()
+	a.feed(t, true, notes(t, "phone-a", 1500)...)
+	list := notes(t, "phone-a", 1500)
+	slices.Reverse(list)
+	b.feed(t, true, list...)
+	edit := func(name string, change func(*Rung)) []Rung {
+		var all []Rung
+		for _, r := range a.all() {
+			if r.Name == name {
+				change(&r)
+			}
+			all = append(all, r)
+		}
+		return all
+	}
+	for what, rungs := range map[string][]Rung{
+		"one missing":      {a.rungs["000001"]},
+		"of two tabs":      {b.rungs["000000"], a.rungs["000001"]},
+		"of another fold":  edit("000000", func(r *Rung) { r.Fold++ }),
+		"a line cut":       edit("000001", func(r *Rung) { r.Data = r.Data[:len(r.Data)-40] }),
+		"a letter changed": edit("000000", func(r *Rung) { r.Data = strings.Replace(r.Data, "note.added", "nope.added", 1) }),
+		"a letter above":   edit("000001", func(r *Rung) { r.Data = strings.Replace(r.Data, `"text":"x"`, `"text":"y"`, 1) }),
+		"a seal broken":    edit("000001", func(r *Rung) { r.Data = r.Data[:len(r.Data)-1] }),
+		"a line twice": edit("000001", func(r *Rung) {
+			data, _ := unsealed(r.Data)
+			r.Data = sealed(data + data[strings.LastIndex(data, "\n"):])
+		}),
+		"confirms nothing": edit("000001", func(r *Rung) {
+			data, _ := unsealed(r.Data)
+			r.Data = sealed(data + "\n=\tnobody\t0199f3c0b4000000\t7")
+		}),
+		"top rung lost":     {a.rungs["000000"]},
+		"nothing but words": edit("000000", func(r *Rung) { r.Data = "hello" }),
+	} {
+		if f, l, err := RestoreFold(rungs); err == nil || l != 0 || f.Len() != 0 {
+			t.Errorf("%s: %d events up to %d, %v; want none and why", what, f.Len(), l, err)
+		}
+	}
+}
+
+// TestLadderUnderLateArrivals: events come in any order, in portions, with the
+// server's word before or after them, and the app restarts from its rungs now and
+// then; the fold is that of all events at once, over several full rungs.
+func TestLadderUnderLateArrivals(t *testing.T) {
+	whole := osierFord(t).Events
+	whole = append(whole, notes(t, "phone-c", 1800)...)
+	want := NewFold()
+	for i, e := range whole {
+		o, n := confirmed(e, i)
+		want.Add(e, o, n)
+	}
+	hash, err := want.Hash()
+	if err != nil {
+		t.Fatal(err)
+	}
+	seed, err := strconv.ParseUint(cmp.Or(os.Getenv("KERFSIDE_SEED"), "1"), 10, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for round := range uint64(cases() / 200) {
+		chance := rand.New(rand.NewPCG(seed+round, 3))
+		order := append(chance.Perm(len(whole)), chance.Perm(len(whole))...) // first as tapped, then as confirmed
+		seen := make([]bool, len(whole))
+		f, rungs, l := NewFold(), map[string]Rung{}, int64(0)
+		restarts := 0
+		for len(order) > 0 {
+			portion := order[:min(1+chance.IntN(300), len(order))]
+			order = order[len(portion):]
+			for _, i := range portion {
+				var o *event.Stamp
+				n := int64(0)
+				if seen[i] {
+					o, n = confirmed(whole[i], i)
+				}
+				seen[i] = true
+				f.Add(whole[i], o, n)
+				l++
+			}
+			for _, r := range f.log.take(l, true) {
+				rungs[r.Name] = r
+			}
+			if chance.IntN(4) > 0 {
+				continue
+			}
+			restarts++
+			var list []Rung
+			for _, r := range rungs {
+				list = append(list, r)
+			}
+			back, upTo, err := RestoreFold(list)
+			// Events that change nothing write no line and leave upTo where it was:
+			// the phone then hands them over once more.
+			if err != nil || upTo > l || upTo < l && !sameHash(t, back, f) {
+				t.Fatalf("seed %d: restored up to %d of %d, %v", seed+round, upTo, l, err)
+			}
+			f = back
+		}
+		if got, err := f.Hash(); err != nil || got != hash || len(rungs) < 3 {
+			t.Fatalf("seed %d: after %d restarts over %d rungs another state; %v", seed+round, restarts, len(rungs), err)
+		}
+	}
+}
+
+func sameHash(t *testing.T, a, b *Fold) bool {
+	t.Helper()
+	one, err := a.Hash()
+	if err != nil {
+		t.Fatal(err)
+	}
+	two, err := b.Hash()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return one == two
+}

@@ -1,0 +1,288 @@
+package fold
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"kerfside/calc/order"
+)
+
+// session is a spell of work.
+type session struct {
+	id      string
+	fields  register
+	moves   []*entry             // session.opened and session.closed
+	entries []*entry             // all that was entered in it, and its own events
+	early   []*entry             // gates that were answered before it was opened
+	burnt   map[string]*timeline // its arcs, by rig
+	sums    sums
+
+	done    *Session // computed; nil if something changed since
+	shelved *Session // as which it stands in the book, nil if it does not
+	opening *opening // as which gates find it, nil if it was never opened
+}
+
+// Session is the line of a session in the book.
+type Session struct {
+	ID      string `json:"id"`
+	Title   string `json:"title"`
+	Rig     string `json:"rig"`
+	Site    string `json:"site"`
+	Job     string `json:"job"`
+	Open    bool   `json:"open"`
+	Opened  int64  `json:"opened"`
+	Closed  int64  `json:"closed"` // 0 while open
+	Ms      int64  `json:"ms"`     // arc time
+	Starts  int64  `json:"starts"`
+	Arcs    int    `json:"arcs"`
+	Cuts    int    `json:"cuts"`
+	Entries int    `json:"entries"`
+	Fails   int    `json:"fails"` // failed checks that are not cleared
+}
+
+// sums are what entries add up to.
+type sums struct{ entries, cuts, fails int }
+
+// onSession reports whether events of that kind are about a session itself.
+func onSession(kind string) bool { return strings.HasPrefix(kind, "session.") }
+
+// session returns the session of that id, a new one if need be.
+func (x *index) session(id string) *session {
+	s := x.sessions[id]
+	if s == nil {
+		s = &session{id: id, fields: register{}, burnt: map[string]*timeline{}}
+		x.sessions[id] = s
+		x.outdated = append(x.outdated, s)
+	}
+	return s
+}
+
+// outdate drops what was computed from a session.
+func (x *index) outdate(s *session) {
+	if s.done != nil {
+		s.done = nil
+		x.outdated = append(x.outdated, s)
+	}
+}
+
+// list puts an entry on the list of its session.
+func (x *index) list(e *entry) {
+	id := e.in
+	if onSession(e.kind) && e.about != "" {
+		id = e.about
+	}
+	if id == "" {
+		return
+	}
+	s := x.session(x.same.of(id))
+	s.entries = append(s.entries, e)
+	e.listed = s
+	x.outdate(s)
+}
+
+// unlist takes an entry off the list of its session.
+func (x *index) unlist(e *entry) {
+	x.failed(e, false)
+	s := e.listed
+	if s == nil {
+		return
+	}
+	x.sum(e, sums{})
+	s.entries = without(s.entries, e)
+	s.early = without(s.early, e)
+	e.listed = nil
+	x.outdate(s)
+}
+
+// tally brings up to date what an entry adds to the sums of its session, and
+// whether it is a failed check.
+func (x *index) tally(e *entry) {
+	fails := x.isFailed(e)
+	x.failed(e, fails)
+	var v sums
+	if !e.hidden && x.tells(e) {
+		v.entries = 1
+		if e.counts("cut.tried") {
+			v.cuts = 1
+		}
+		if fails {
+			v.fails = 1
+		}
+	}
+	x.sum(e, v)
+}
+
+// tallyAll is tally for each of list.
+func (x *index) tallyAll(list []*entry) {
+	for _, e := range list {
+		x.tally(e)
+	}
+}
+
+// sum has an entry add v to the sums of its session.
+func (x *index) sum(e *entry, v sums) {
+	s := e.listed
+	if s == nil || e.sums == v {
+		return
+	}
+	s.sums.entries += v.entries - e.sums.entries
+	s.sums.cuts += v.cuts - e.sums.cuts
+	s.sums.fails += v.fails - e.sums.fails
+	e.sums = v
+	x.outdate(s)
+}
+
+// addSession takes an event about a session itself.
+func (x *index) addSession(e *entry) {
+	s := x.session(x.same.of(e.about))
+	was := s.rig(x)
+	s.fields.set(e)
+	if e.kind != "session.set" {
+		s.moves = append(s.moves, e)
+	}
+	x.outdate(s)
+	x.rerig(s, was)
+}
+
+// dropSession takes an event about a session itself out again.
+func (x *index) dropSession(e *entry) {
+	s := x.session(x.same.of(e.about))
+	was := s.rig(x)
+	s.fields.unset(e)
+	s.moves = without(s.moves, e)
+	x.outdate(s)
+	x.rerig(s, was)
+}
+
+// rerig files anew what belongs to the rig of a session, if that is not what it
+// was.
+func (x *index) rerig(s *session, was string) {
+	if s.rig(x) == was {
+		return
+	}
+	x.gate = nil
+	for _, e := range s.entries {
+		switch e.kind {
+		case "arc.started", "arc.run", "trap.drained", "filter.changed", "part.fitted", "fault.seen", "watch.started":
+			x.unfile(e)
+			x.file(e)
+		}
+	}
+}
+
+// rig returns the session's rig.
+func (s *session) rig(x *index) string { return x.same.of(s.fields.text("rig")) }
+
+// timeline returns when the session's arcs of a rig burnt.
+func (s *session) timeline(rig string) *timeline {
+	t := s.burnt[rig]
+	if t == nil {
+		t = newTimeline()
+		s.burnt[rig] = t
+	}
+	return t
+}
+
+// when returns when the session was opened first and, unless the last move
+// opened it again, when it was closed. A session of which only entries are here
+// begins with the first of them.
+func (s *session) when() (opened, closed int64, open bool) {
+	moves := standing(s.moves)
+	order.Sort(moves, byPlace)
+	for _, e := range moves {
+		open = e.kind == "session.opened"
+		if closed = 0; !open {
+			closed = e.when()
+		}
+	}
+	if i := slices.IndexFunc(moves, func(e *entry) bool { return e.kind == "session.opened" }); i >= 0 {
+		return moves[i].when(), closed, open
+	}
+	opened, any := earliest(standing(s.entries))
+	return opened, closed, len(moves) == 0 && any
+}
+
+// gone reports whether nothing of the session is to be shown.
+func (s *session) gone() bool {
+	opened, hidden := 0, 0
+	for _, e := range s.moves {
+		if e.kind == "session.opened" {
+			opened++
+			if e.hidden {
+				hidden++
+			}
+		}
+	}
+	return opened > 0 && opened == hidden || !slices.ContainsFunc(s.entries, func(e *entry) bool { return !e.hidden })
+}
+
+// line returns the session's line in the book. It is replaced, never changed.
+func (s *session) line(x *index) *Session {
+	if s.done != nil {
+		return s.done
+	}
+	v := Session{ID: s.id, Title: s.fields.text("title"), Rig: s.rig(x), Site: x.same.of(s.fields.text("site")), Job: x.same.of(s.fields.text("job")),
+		Entries: s.sums.entries, Cuts: s.sums.cuts, Fails: s.sums.fails}
+	v.Opened, v.Closed, v.Open = s.when()
+	for _, t := range s.burnt {
+		ms, starts := t.total()
+		v.Ms, v.Starts, v.Arcs = v.Ms+ms, v.Starts+starts, v.Arcs+len(t.union())
+	}
+	s.done = &v
+	return s.done
+}
+
+// inBook orders sessions of the book, newest first.
+func inBook(a, b *session) int {
+	return cmp.Or(cmp.Compare(b.shelved.Opened, a.shelved.Opened), cmp.Compare(b.id, a.id))
+}
+
+// shelve puts the sessions that changed in their places in the book. One whose
+// opening was removed is gone, with whatever was entered in it; bringing the
+// opening back brings it back whole.
+func (x *index) shelve() {
+	for _, s := range x.outdated {
+		v, stood := s.line(x), s.shelved
+		if stood == nil {
+			continue
+		}
+		if !s.gone() && stood.Opened == v.Opened && stood.Open == v.Open {
+			s.shelved = v // in the place that it has
+			continue
+		}
+		x.book.remove(s)
+		if stood.Open {
+			x.open.remove(s)
+		}
+		s.shelved = nil
+	}
+	for _, s := range x.outdated {
+		x.marks.book = true
+		if s.id == "" || s.gone() || s.shelved != nil {
+			continue
+		}
+		s.shelved = s.line(x)
+		x.book.put(s)
+		if s.shelved.Open {
+			x.open.put(s)
+		}
+	}
+	x.outdated = x.outdated[:0]
+}
+
+// all returns the entries of a session with the gates that were answered before
+// it was opened.
+func (s *session) all() []*entry {
+	return slices.Concat(s.early, s.entries)
+}
+
+// tells reports whether an entry has a line of its own in the list of its
+// session: all but the stop of an arc whose start is there.
+func (x *index) tells(e *entry) bool {
+	if !e.counts("arc.stopped") {
+		return true
+	}
+	a := x.arcs[e.body.Text("of")]
+	return a == nil || a.start == nil
+}

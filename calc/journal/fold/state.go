@@ -1,0 +1,49 @@
+package fold
+
+import (
+	"encoding/hex"
+	"encoding/json"
+
+	"kerfside/calc/journal/event"
+	"kerfside/calc/order"
+)
+
+// state is everything that a fold says, in the form that is hashed.
+type state struct {
+	Set      []string      `json:"set"` // id, o and n of each event
+	Now      Now           `json:"now"`
+	Things   Things        `json:"rigs"`
+	Stocks   Stocks        `json:"stock"`
+	Settings Settings      `json:"settings"`
+	Guides   Guides        `json:"guides"`
+	Parts    []Part        `json:"parts"`
+	Sessions []SessionView `json:"sessions"`
+}
+
+// State returns the whole fold as canonical JSON: keys of objects sorted or in
+// the order of their declaration, lists in the order of the journal.
+func (f *Fold) State() ([]byte, error) {
+	x := f.ix()
+	v := state{Set: []string{}, Now: f.Now(), Things: f.Things(), Stocks: f.Stocks(), Settings: f.Settings(),
+		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}}
+	for _, id := range order.Keys(f.facts) {
+		v.Set = append(v.Set, f.facts[id].confirmation())
+	}
+	for _, id := range order.Keys(x.sessions) {
+		if id == "" { // holds arcs outside any session
+			continue
+		}
+		v.Sessions = append(v.Sessions, x.sessions[id].view(x))
+	}
+	return json.Marshal(v)
+}
+
+// Hash returns SHA-256 of State in hex.
+func (f *Fold) Hash() (string, error) {
+	text, err := f.State()
+	if err != nil {
+		return "", err
+	}
+	sum := event.SumOf(text)
+	return hex.EncodeToString(sum[:]), nil
+}

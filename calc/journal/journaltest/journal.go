@@ -1,0 +1,165 @@
+package journaltest
+
+import (
+	"encoding/json"
+	"fmt"
+	"slices"
+
+	"kerfside/calc/journal/event"
+	"kerfside/calc/order"
+
+	"pgregory.net/rapid"
+)
+
+// Invented things that generated events are about: few, so that they meet.
+var (
+	genSessions = []string{"s-1", "s-2", ""}
+	genRigs     = []string{"rig-1", "rig-2", "rig-3"}
+	genParts    = []string{"part-1", "part-2", "part-3"}
+	genLines    = []string{"line-1", "line-2"}
+	genDevices  = []string{"phone-a", "phone-b", "phone-c"}
+)
+
+// The ends of what a stamp and a time can be: first and last ms, first and last
+// counter, and few enough that events often share one.
+var (
+	edgeStamps = []event.Stamp{1, 2, 0xffff, event.StampOf(1), event.LastStampOf(1), event.StampOf(T0), event.StampOf(event.MaxMillis), event.LastStampOf(event.MaxMillis)}
+	edgeTimes  = []int64{1, 2, T0, event.MaxMillis - 1, event.MaxMillis}
+	edgeWalls  = []string{`[0,0]`, `[1,0]`, `[-1,0]`, `[null,null]`, `[]`, `[281474976710655,0]`, `[9223372036854775807,0]`, `[-9223372036854775808,0]`, `[1760731116544,60]`}
+)
+
+// oddValues are what no kind asks for: each may stand under any key.
+var oddValues = []string{`"x"`, `""`, `"\u0000"`, `0`, `-1`, `1.5`, `1e300`, `281474976710655`, `9223372036854775807`, `null`, `true`, `[]`, `{}`, `[null]`,
+	`["x",1,null]`, `{"a":{"a":[0]}}`, `"__proto__"`, `{"__proto__":1}`}
+
+// aims says which kind an event usually aims at.
+var aims = map[string]string{"arc.stopped": "arc.started", "check.cleared": "check.answered", "watch.ended": "watch.started"}
+
+// genEvent draws an event of that kind. ids are those of all events of the
+// journal, by kind and under "" together: what amends, voids, stops and clears
+// may stand before its target, name itself, one of another kind, or one that never
+// comes. With edges its times are at the ends of what can be, its version may be a
+// newer one, and a value of its body one that nobody asked for.
+func genEvent(t *rapid.T, name, kind string, ids map[string][]string, edges bool) event.Event {
+	pick := func(list []string, what string) string { return rapid.SampledFrom(list).Draw(t, what) }
+	small := func(what string) int64 { return rapid.Int64Range(-3, 12).Draw(t, what) }
+	m := map[string]any{"id": name, "kind": kind, "v": 1, "device": pick(genDevices, "device")}
+	// Clocks up to ten years off, and often the same ms.
+	ms := T0 + rapid.SampledFrom([]int64{0, 0, 0, -316e9, 316e9}).Draw(t, "jump") + rapid.Int64Range(0, 40).Draw(t, "ms")*7000
+	m["t"] = event.StampOf(ms).String()
+	if edges {
+		stamp := rapid.SampledFrom(edgeStamps).Draw(t, "edge stamp")
+		ms, m["t"] = stamp.Ms(), stamp.String()
+		m["v"] = rapid.SampledFrom([]int{1, 1, 1, 2, 1 << 31}).Draw(t, "version")
+		m["wall"] = json.RawMessage(rapid.SampledFrom(edgeWalls).Draw(t, "edge clock"))
+	} else if rapid.Bool().Draw(t, "shows a clock") {
+		m["wall"] = []int64{ms + small("skew")*1000, 60}
+	}
+	if in := pick(genSessions, "in"); in != "" {
+		m["in"] = in
+	}
+	if rapid.IntRange(0, 3).Draw(t, "later") == 0 {
+		m["at"] = min(max(1, ms-rapid.Int64Range(-5, 30).Draw(t, "ago")*7000), event.MaxMillis)
+		if edges {
+			m["at"] = rapid.SampledFrom(edgeTimes).Draw(t, "edge time")
+		}
+	}
+	target, rig := pick(ids[""], "target"), pick(genRigs, "rig")
+	if aim := ids[aims[kind]]; len(aim) > 0 && rapid.IntRange(0, 3).Draw(t, "astray") > 0 {
+		target = pick(aim, "aim")
+	}
+	body := map[string]any{}
+	switch kind {
+	case "rig.set", "site.set", "job.set":
+		m["about"], m["over"] = rig, target
+		body = map[string]any{"name": fmt.Sprint(small("name")), "drainEvery": 1_200_000 + 100_000*small("every"), pick([]string{"a", "b"}, "field"): nil}
+	case "setting.set":
+		body = map[string]any{"units": pick([]string{"us", "metric"}, "units")}
+	case "same":
+		things := slices.Concat(genRigs, genParts, genLines, genSessions[:2])
+		m["about"], body["as"] = pick(things, "one"), pick(things, "other")
+	case "session.opened", "session.closed", "session.set":
+		m["about"] = pick(genSessions[:2], "session")
+		body = map[string]any{"rig": rig, "title": fmt.Sprint(small("title"))}
+	case "arc.started", "trap.drained", "filter.changed":
+		if rapid.Bool().Draw(t, "names a rig") {
+			body["rig"] = rig
+		}
+	case "arc.run":
+		from := ms - rapid.Int64Range(0, 20).Draw(t, "from")*3000
+		body = map[string]any{"rig": rig, "start": max(0, from), "stop": from + small("long")*3000, "starts": small("starts")}
+	case "part.fitted", "part.pulled", "part.reading":
+		m["about"] = pick(genParts, "part")
+		body = map[string]any{"slot": pick([]string{"tip", "electrode"}, "slot"), "rig": rig, "line": pick(genLines, "line"), "dmin": small("dmin")}
+	case "guide.opened", "check.answered":
+		body = map[string]any{"guide": pick([]string{"bring-up", "may-i-cut"}, "guide"), "step": pick([]string{"clamp", "hose"}, "step"), "result": pick([]string{"good", "fail", "change"}, "result")}
+		if rapid.Bool().Draw(t, "names a rig") {
+			body["rig"] = rig
+		}
+	case "fault.seen", "fault.found", "fault.mended":
+		m["about"] = pick([]string{"fault-1", "fault-2"}, "fault")
+		body = map[string]any{"symptom": "no arc", "cause": small("cause")}
+	case "watch.started":
+		body["ms"] = 60_000 * small("minutes")
+	case "line.set", "stock.moved", "stock.counted":
+		m["about"] = pick(genLines, "line")
+		body["n"] = small("n")
+	case "amend":
+		set := map[string]any{}
+		for range rapid.IntRange(0, 2).Draw(t, "fields") {
+			set[pick([]string{"n", "rig", "start", "slot", "result", "at", "title", "of", "as"}, "field")] =
+				rapid.SampledFrom([]any{1, 5, nil, "rig-2", "tip", "good", T0 + 9000}).Draw(t, "value")
+		}
+		body["set"], body["why"] = set, "slip"
+	case "void":
+		body["on"] = rapid.Bool().Draw(t, "on")
+	default:
+		body["text"] = rapid.StringN(0, 5, 20).Draw(t, "text")
+	}
+	switch kind {
+	case "arc.stopped", "check.cleared", "watch.ended", "amend", "void":
+		body["of"] = target
+	}
+	if edges && rapid.Bool().Draw(t, "odd") {
+		keys := slices.Concat(order.Keys(body), []string{"rig", "signs", "starts", "on", "set", "__proto__"})
+		body[pick(keys, "odd key")] = json.RawMessage(pick(oddValues, "odd value"))
+	}
+	m["body"] = body
+	raw, err := json.Marshal(m)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := event.Decode(raw)
+	if err != nil {
+		t.Fatalf("%v: %s", err, raw)
+	}
+	return e
+}
+
+// Journal draws a journal.
+func Journal(t *rapid.T) []event.Event {
+	n, edges := rapid.IntRange(0, 40).Draw(t, "events"), rapid.IntRange(0, 2).Draw(t, "edges") == 0
+	all := slices.Concat(event.Kinds(), []string{"drone.flown", "arc.started", "arc.started", "arc.stopped", "arc.stopped", "check.answered", "part.fitted"})
+	ids := map[string][]string{"": {ID("never-comes")}}
+	var names, of []string
+	for i := range n {
+		name, kind := ID(fmt.Sprintf("e%02d", i)), rapid.SampledFrom(all).Draw(t, "kind")
+		names, of = append(names, name), append(of, kind)
+		ids[""], ids[kind] = append(ids[""], name), append(ids[kind], name)
+	}
+	var list []event.Event
+	for i, name := range names {
+		list = append(list, genEvent(t, name, of[i], ids, edges))
+	}
+	return list
+}
+
+// Confirmed is what the server said of the event number i of a journal: about
+// half are confirmed, some with an o below t.
+func Confirmed(e event.Event, i int) (*event.Stamp, int64) {
+	if i%2 == 0 {
+		return nil, 0
+	}
+	o := event.Clamp(e.T, event.LastStampOf(T0+100_000))
+	return &o, int64(i)
+}

@@ -226,3 +226,147 @@ test("a record that this version cannot read is told of, and kept, and hides no 
   await fold.run();
   assert.equal(fold.told.filter(({ what }) => what === "trouble").length, 1);
 }));
+
+test("the views of an earlier version of the fold give way, however far they reached", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  const tab = phone.tabs[0];
+  await tab.tap(session);
+  await tab.db.run(["view"], "readwrite", (tx) => asked(tx.objectStore("view").put({ name: "book", fold: foldVersion - 1, l: 900, data: { sessions: [] } })));
+  assert.equal((await tab.paint(["book"])).views.book, null, "which the pages cannot draw");
+  await fold.run();
+  const { views, l } = await tab.paint(["book"]);
+  assert.deepEqual([views.book.sessions.length, l.book], [1, 1]);
+}));
+
+test("what another worker has shown already is not written again, and no page is told", withPhone(async (phone) => {
+  const [a, b] = [await folder(phone), await folder(phone)];
+  await phone.tabs[0].tap(session);
+  await a.run();
+  const before = await phone.all("view");
+  await b.run();
+  await a.run();
+  assert.deepEqual([a.told.length, b.told], [1, []]);
+  assert.deepEqual(await phone.all("view"), before);
+}));
+
+test("with the arc the fold takes over session, stops, watches and what was entered since, unless a tap came meanwhile", withPhone(async (phone) => {
+  const fold = await folder(phone);
+  const tab = phone.tabs[0];
+  const kept = async () => {
+    const { session: open, gate, watch, since } = await phone.meta();
+    return [open?.id ?? "", gate?.stops.length ?? 0, watch?.length ?? 0, since.things.length];
+  };
+  await tab.tap([session, { kind: "rig.set", about: "rig-1", body: { name: "Truck 1" } }]);
+  await phone.setMeta({ session: null, gate: { stops: [{ id: "gone" }], asked: [] }, watch: [{ id: "gone" }] }); // as of an older store
+  const { db } = fold;
+  let isBetween = true;
+  fold.db = { run: async (stores, mode, ...words) => {
+    if (mode === "readwrite" && isBetween) {
+      isBetween = false;
+      await tab.tap(note("meanwhile"));
+    }
+    return db.run(stores, mode, ...words);
+  } };
+  await fold.run();
+  assert.deepEqual(await kept(), ["", 1, 1, 1]);
+  await fold.run();
+  assert.deepEqual(await kept(), ["session-1", 0, 0, 0]);
+}));
+
+/** A folder whose wasm is made up: it answers each portion, and tells what it was asked. */
+async function madeUp(phone, answer = (_portion) => ({})) {
+  const fold = await folder(phone);
+  const calls = [];
+  fold.call = /** @type {any} */ ((name, input) => {
+    if (name === "journal-restore") return calls.push("restore"), { l: 0, fold: foldVersion, stale: [] };
+    calls.push(input);
+    return { l: input.events.at(-1)?.l ?? 0, ...answer(input) };
+  });
+  return Object.assign(fold, { calls, portions: () => calls.filter((call) => call !== "restore") });
+}
+
+const notes = (n) => Array.from({ length: n }, (_, i) => note(`note ${i}`));
+
+test("entries go through the fold a thousand at a time, in the order of their change numbers; views and snapshot come with the last", withPhone(async (phone) => {
+  const fold = await madeUp(phone);
+  const tab = phone.tabs[0];
+  for (let i = 0; i < 2; i++) await tab.tap(notes(500));
+  await fold.run({ keep: true });
+  assert.deepEqual(fold.portions().map(({ events, more, keep }) => [events.length, more, keep]), [[1000, true, false], [0, false, true]]);
+  await tab.tap(notes(2));
+  await fold.run();
+  const { events } = fold.portions().at(-1);
+  assert.deepEqual([events.map(({ l }) => l), fold.portions().at(-1).more], [[1001, 1002], false]);
+  const all = fold.portions().flatMap((portion) => portion.events.map(({ l }) => l));
+  assert.deepEqual(all, Array.from({ length: 1002 }, (_, i) => i + 1));
+}));
+
+test("an entry that the server has acknowledged goes through the fold again, with what it said of it", withPhone(async (phone) => {
+  const fold = await madeUp(phone);
+  const tab = phone.tabs[0];
+  await tab.tap(notes(3));
+  await fold.run();
+  const exchange = await readExchange(tab.db);
+  const { id, t } = exchange.unsent[1];
+  await applyChange(tab.db, exchange, { meta: { turn: exchange.meta.turn + 1 }, ack: [{ id, n: 7, o: t }] });
+  await fold.run();
+  assert.deepEqual(fold.portions().at(-1).events.map(({ n, o, l }) => [n, o, l]), [[7, t, 4]]);
+}));
+
+test("what is stored, or to be kept, while a run is under way is in the views when the second is over", withPhone(async (phone) => {
+  const tab = phone.tab();
+  let second;
+  const fold = await madeUp(phone, ({ events }) => {
+    if (events.length === 1) second ??= tab.tap(note("meanwhile")).then(() => fold.run({ keep: true }));
+    return {};
+  });
+  const { db } = fold;
+  fold.db = { run: async (stores, mode, ...words) => {
+    if (mode === "readwrite") await phone.all("event"); // so that the tap is stored before the first run ends
+    return db.run(stores, mode, ...words);
+  } };
+  await tab.tap(note("first"));
+  const first = fold.run();
+  await first;
+  await second;
+  const after = fold.portions().slice(1);
+  assert.deepEqual(after.flatMap(({ events }) => events.map(({ l }) => l)), [2]);
+  assert.equal(after.at(-1).keep, true);
+}));
+
+test("a run that fails tells why, and the next begins again from the snapshot", withPhone(async (phone) => {
+  let isBroken = true;
+  const fold = await madeUp(phone, () => {
+    if (isBroken) throw new Error("the wasm has ended");
+    return { views: { now: { session: null } } };
+  });
+  await phone.tabs[0].tap(session);
+  await assert.rejects(fold.run(), /ended/);
+  isBroken = false;
+  await fold.run();
+  assert.equal(fold.calls.filter((call) => call === "restore").length, 2);
+  assert.deepEqual(fold.portions().map(({ events }) => events.length), [1, 1]);
+  await phone.tabs[0].tap(note("another"));
+  abortNext(phone.tabs[0], new DOMException("no", "DataError"));
+  await assert.rejects(fold.run(), { name: "DataError" });
+  assert.equal((await phone.all("view"))[0].l, 1);
+  await fold.run();
+  assert.deepEqual([fold.calls.filter((call) => call === "restore").length, (await phone.all("view"))[0].l], [3, 2]);
+}));
+
+test("what cannot be read in any portion is told once, in one number", withPhone(async (phone) => {
+  const fold = await madeUp(phone, ({ more }) => ({ refused: more ? [{}, {}] : [{}] }));
+  for (let i = 0; i < 3; i++) await phone.tabs[0].tap(notes(500));
+  await fold.run();
+  assert.deepEqual(fold.told.filter(({ what }) => what === "trouble").map(({ trouble }) => trouble.msg), ["3 entries cannot be read by this version"]);
+}));
+
+test("there is something to keep while the snapshot lacks what was folded", withPhone(async (phone) => {
+  const fold = await madeUp(phone);
+  assert.equal(fold.toKeep, false);
+  await phone.tabs[0].tap(note("one"));
+  await fold.run();
+  assert.equal(fold.toKeep, true);
+  await fold.run({ keep: true });
+  assert.equal(fold.toKeep, false);
+}));

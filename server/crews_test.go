@@ -410,10 +410,10 @@ func TestSyncNotesTheRelay(t *testing.T) {
 }
 
 // TestBackupOnTheSameDisk: phones hear of a backup beside the database as one that
-// is not elsewhere. A temporary folder is on one disk with itself.
+// is not elsewhere.
 func TestBackupOnTheSameDisk(t *testing.T) {
 	p := newCast(t)
-	if _, err := store.MakeBackup(t.Context(), p.path, filepath.Join(filepath.Dir(p.path), "copies"), p.now); err != nil {
+	if err := store.NoteBackup(t.Context(), p.path, map[string]int64{crewID: 1}, true); err != nil {
 		t.Fatal(err)
 	}
 	if err := p.server.store.NoteBackups(t.Context()); err != nil {

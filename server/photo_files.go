@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"kerfside/calc/problem"
+	"kerfside/server/disk"
 	"kerfside/server/store"
 )
 
@@ -81,7 +82,7 @@ func (p *photoFiles) write(crew, sum string, file []byte) error {
 	if err == nil {
 		used -= damaged.Size()
 	}
-	if err := store.WriteWhole(path, file); err != nil {
+	if err := disk.WriteWhole(path, file); err != nil {
 		return pictureTrouble(err)
 	}
 	p.used[crew] = used + size

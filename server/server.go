@@ -50,7 +50,7 @@ type Server struct {
 	joins   joins
 	budgets budgets
 	early   store.EarlyLimits
-	page    int           // arrivals in a reply; journal.MaxPage if 0
+	page    int           // arrivals in a reply; exchange.MaxPage if 0
 	flushed atomic.Int64  // when "last seen" was last written, ms
 	holdFor time.Duration // how long a phone that waits for news is kept waiting
 	ending  chan struct{} // closed when nobody is kept waiting any more

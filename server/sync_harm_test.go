@@ -70,7 +70,7 @@ func stands(all map[string]bool, raw string) bool {
 func (w *world) wipe(p *phone) error {
 	w.tell("%s is wiped", p.name)
 	return w.lose(func() error {
-		p.crew, p.disk, p.shelf = crewID, newDisk(), map[string]disk{}
+		p.crew, p.disk, p.shelf = crewID, newDisk(), map[string]memory{}
 		p.restart()
 		return nil
 	})
@@ -87,7 +87,7 @@ func (w *world) restorePhone(p *phone) error {
 	}
 	w.tell("%s gets a copy", p.name)
 	return w.lose(func() error {
-		p.crew, p.disk, p.shelf = c.crew, c.disk.copy(), map[string]disk{}
+		p.crew, p.disk, p.shelf = c.crew, c.disk.copy(), map[string]memory{}
 		p.restart()
 		return nil
 	})

@@ -18,18 +18,18 @@ import (
 type phone struct {
 	name   string
 	device string
-	skew   int64           // its clock minus the true time, ms
-	crew   string          // "" before it joined one
-	disk   disk            // the database of that crew
-	shelf  map[string]disk // its other databases, by crew
+	skew   int64             // its clock minus the true time, ms
+	crew   string            // "" before it joined one
+	disk   memory            // the database of that crew
+	shelf  map[string]memory // its other databases, by crew
 	tabs   []*tab
 	bug    *plant
 	reach  int  // how many arrivals a reply brings at most
 	old    bool // its app knows of no early arrivals
 }
 
-// disk is what outlives the app.
-type disk struct {
+// memory is what outlives the app.
+type memory struct {
 	records map[string]event.Record
 	ids     []string          // of records, in the order in which they came
 	aside   map[string]string // id → why
@@ -47,22 +47,22 @@ type flight struct {
 }
 
 func newPhone(name string, skew int64, bug *plant) *phone {
-	return &phone{name: name, device: name, crew: crewID, skew: skew, bug: bug, reach: exchange.MaxPage, disk: newDisk(), shelf: map[string]disk{}}
+	return &phone{name: name, device: name, crew: crewID, skew: skew, bug: bug, reach: exchange.MaxPage, disk: newDisk(), shelf: map[string]memory{}}
 }
 
-func newDisk() disk {
-	return disk{records: map[string]event.Record{}, aside: map[string]string{}, nextL: 1, rungs: map[string]fold.Rung{}}
+func newDisk() memory {
+	return memory{records: map[string]event.Record{}, aside: map[string]string{}, nextL: 1, rungs: map[string]fold.Rung{}}
 }
 
 // copy returns the disk as a backup of the phone would hold it.
-func (d disk) copy() disk {
+func (d memory) copy() memory {
 	d.records, d.aside, d.rungs = maps.Clone(d.records), maps.Clone(d.aside), maps.Clone(d.rungs)
 	d.meta.Marks, d.ids = slices.Clone(d.meta.Marks), slices.Clone(d.ids)
 	return d
 }
 
 // put writes a record; one that is there as it is stays untouched.
-func (d *disk) put(r event.Record) {
+func (d *memory) put(r event.Record) {
 	old, ok := d.records[r.ID]
 	if r.L = old.L; ok && old.Raw == r.Raw && old.T == r.T && old.N == r.N && old.Unsent == r.Unsent && sameStamp(old.O, r.O) {
 		return
@@ -78,7 +78,7 @@ func (d *disk) put(r event.Record) {
 func sameStamp(a, b *event.Stamp) bool { return a == b || a != nil && b != nil && *a == *b }
 
 // all returns the records by id.
-func (d *disk) all() []event.Record {
+func (d *memory) all() []event.Record {
 	list := make([]event.Record, 0, len(d.records))
 	for _, r := range d.records {
 		list = append(list, r)
@@ -88,7 +88,7 @@ func (d *disk) all() []event.Record {
 }
 
 // waiting reports whether anything is to be sent.
-func (d *disk) waiting() bool {
+func (d *memory) waiting() bool {
 	for _, r := range d.records {
 		if r.Unsent == event.ToSend {
 			return true

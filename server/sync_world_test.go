@@ -60,7 +60,7 @@ type host struct {
 // copied is a backup of a phone.
 type copied struct {
 	crew string
-	disk disk
+	disk memory
 }
 
 // stray is a request that the network delivers once more, later.

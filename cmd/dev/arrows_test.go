@@ -62,10 +62,12 @@ var mayImport = map[string][]string{
 	"calc":          {},
 	"pwa":           {},
 	"guides":        {"calc"},
-	"server/store":  {"calc"},
+	"server/disk":   {},
+	"server/store":  {"calc", "server/disk"},
+	"server/backup": {"calc", "server/disk", "server/store"},
 	"server/assets": {"calc", "guides", "pwa"},
-	"server":        {"calc", "guides", "pwa", "server/assets", "server/store"},
-	"cmd":           {"calc", "guides", "pwa", "server", "server/store"},
+	"server":        {"calc", "guides", "pwa", "server/assets", "server/disk", "server/store"},
+	"cmd":           {"calc", "guides", "pwa", "server", "server/backup", "server/store"},
 }
 
 func TestArrows(t *testing.T) {
@@ -172,6 +174,15 @@ func TestTheServerCarriesNoFold(t *testing.T) {
 	for name, want := range map[string]bool{"event": true, "exchange": true, "fold": false, "engine": false} {
 		if carries := strings.Contains(symbols, module+"/"+journal+"/"+name+"."); carries != want {
 			t.Errorf("cmd/kerfside carries %s/%s: %v, want %v", journal, name, carries, want)
+		}
+	}
+}
+
+// Tables are the store's: a backup asks it and speaks no SQL.
+func TestBackupSpeaksNoSQL(t *testing.T) {
+	for path, imports := range goImports(t) {
+		if folder(path) == "server/backup" && !strings.HasSuffix(path, "_test.go") && slices.Contains(imports, "database/sql") {
+			t.Errorf("%s imports database/sql; only server/store may", path)
 		}
 	}
 }

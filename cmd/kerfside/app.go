@@ -17,6 +17,7 @@ import (
 	"kerfside/guides"
 	"kerfside/pwa"
 	"kerfside/server"
+	"kerfside/server/backup"
 	"kerfside/server/store"
 )
 
@@ -150,7 +151,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 // that was lost.
 func (a *App) keepPrivate() {
 	if a.Backups != "" {
-		if err := store.TightenBackups(a.DB, a.Backups); err != nil {
+		if err := backup.Tighten(a.DB, a.Backups); err != nil {
 			a.logger().Error("the backups cannot be listed", "err", err)
 		}
 	}

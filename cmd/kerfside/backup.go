@@ -7,11 +7,12 @@ import (
 	"io"
 	"time"
 
+	"kerfside/server/backup"
 	"kerfside/server/store"
 )
 
-// backup runs "kerfside backup", with the server running or not.
-func backup(args []string, out io.Writer) error {
+// makeBackup runs "kerfside backup", with the server running or not.
+func makeBackup(args []string, out io.Writer) error {
 	flags := flag.NewFlagSet("kerfside backup", flag.ContinueOnError)
 	path := flags.String("db", "kerfside.db", "file of the database")
 	dir := flags.String("dir", "", "`folder` for the backups, best on another disk (default: beside the database, DB.backups)")
@@ -21,7 +22,7 @@ func backup(args []string, out io.Writer) error {
 	if *dir == "" {
 		*dir = backupFolder(*path)
 	}
-	b, err := store.MakeBackup(context.Background(), *path, *dir, time.Now())
+	b, err := backup.Make(context.Background(), *path, *dir, time.Now())
 	if err != nil {
 		return err
 	}
@@ -49,7 +50,7 @@ func restore(args []string, out io.Writer) error {
 		return err
 	}
 	now := time.Now()
-	r, err := store.Restore(context.Background(), *path, file, now)
+	r, err := backup.Restore(context.Background(), *path, file, now)
 	if err != nil {
 		return err
 	}

@@ -16,7 +16,7 @@ import (
 
 	"kerfside/cmd/internal/browser"
 	"kerfside/server"
-	"kerfside/server/store"
+	"kerfside/server/backup"
 )
 
 // device is one phone of a journal test: a profile and the app's page in it.
@@ -411,7 +411,7 @@ func TestBrowserRestoredServer(t *testing.T) {
 	}
 
 	// The server goes on while it is copied.
-	backup, err := store.MakeBackup(ctx, app.DB, filepath.Join(dir, "backups"), time.Now())
+	copied, err := backup.Make(ctx, app.DB, filepath.Join(dir, "backups"), time.Now())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -426,7 +426,7 @@ func TestBrowserRestoredServer(t *testing.T) {
 	}
 
 	stop()
-	if _, err := store.Restore(ctx, app.DB, backup.File, time.Now()); err != nil {
+	if _, err := backup.Restore(ctx, app.DB, copied.File, time.Now()); err != nil {
 		t.Fatal(err)
 	}
 	reopen()

@@ -52,7 +52,7 @@ func erase(args []string, out io.Writer) error {
 
 // tellBackups says which backups still hold what was erased.
 func tellBackups(out io.Writer, db, dir, picture string) error {
-	files, err := store.BackupFiles(db, dir)
+	files, err := store.CopyFiles(db, dir)
 	if err != nil {
 		return err
 	}

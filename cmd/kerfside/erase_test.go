@@ -10,6 +10,7 @@ import (
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
+	"kerfside/server/backup"
 	"kerfside/server/store"
 )
 
@@ -26,7 +27,7 @@ func TestEraseBesideTheServer(t *testing.T) {
 	if _, err := app.store.Append(t.Context(), store.Batch{Crew: app.store.Crew(), Now: now.UnixMilli(), Events: []exchange.Push{{Event: e, O: e.T, Sum: event.SumOf(e.Raw)}}}); err != nil {
 		t.Fatal(err)
 	}
-	b, err := store.MakeBackup(t.Context(), app.DB, app.DB+".backups", now)
+	b, err := backup.Make(t.Context(), app.DB, app.DB+".backups", now)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -37,7 +37,7 @@ var commands = []command{
 	{"calc", "run a calculator; prints JSON", calculate},
 	{"crew", "make codes for phones to join with, list and revoke phones", crew},
 	{"lan", "make the certificate for a shop's network, and give it to phones", shopNetwork},
-	{"backup", "copy the database and its pictures, and check the copy", backup},
+	{"backup", "copy the database and its pictures, and check the copy", makeBackup},
 	{"restore", "put a backup in the place of the database", restore},
 	{"erase", "take an entry, or a picture with its entry, out for good", erase},
 	{"demo", "fill an empty store with invented data of Osier Ford Repair", demo},

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"time"
 
+	"kerfside/server/backup"
 	"kerfside/server/store"
 )
 
@@ -51,7 +52,7 @@ func (n *nightly) tick(ctx context.Context, now time.Time) {
 	} else if due {
 		n.tried = now
 		n.check(ctx)
-		b, err := store.MakeBackup(ctx, n.db, n.dir, now)
+		b, err := backup.Make(ctx, n.db, n.dir, now)
 		if err != nil {
 			n.log.Error("the nightly backup failed", "err", err, "cause", errors.Unwrap(err))
 		} else {
@@ -80,7 +81,7 @@ func (n *nightly) due(now time.Time) (bool, error) {
 	if n.dir == "" || !n.tried.IsZero() && now.Sub(n.tried) < tryAgain {
 		return false, nil
 	}
-	made, err := store.Backups(n.db, n.dir)
+	made, err := store.Copies(n.db, n.dir)
 	if err != nil {
 		return false, err
 	}

@@ -24,7 +24,7 @@ func TestNightly(t *testing.T) {
 	at := func(day, hour, minute int) time.Time { return time.Date(2026, 3, day, hour, minute, 0, 0, time.UTC) }
 	backups := func() int {
 		t.Helper()
-		made, err := store.Backups(n.db, n.dir)
+		made, err := store.Copies(n.db, n.dir)
 		if err != nil {
 			t.Fatal(err)
 		}

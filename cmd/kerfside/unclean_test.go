@@ -106,7 +106,7 @@ func TestNightlyCheck(t *testing.T) {
 	if found != 1 || s.Refuses() != "damaged" {
 		t.Errorf("found %d times, refuses %q", found, s.Refuses())
 	}
-	if made, err := store.Backups(n.db, n.dir); err != nil || len(made) != 0 {
+	if made, err := store.Copies(n.db, n.dir); err != nil || len(made) != 0 {
 		t.Errorf("backups of a damaged database: %v, %v", made, err)
 	}
 }

@@ -41,7 +41,7 @@ type Access struct {
 type deviceKey struct{ crew, id string }
 
 func newAccess(path string, write, read *sql.DB, random io.Reader) *Access {
-	a := &Access{gone: newErasedList(listBeside(path)), write: write, read: read, random: random, seen: map[deviceKey]int64{},
+	a := &Access{gone: newErasedList(ListOfErasures(path)), write: write, read: read, random: random, seen: map[deviceKey]int64{},
 		explain: func(err error) error { return err }, writable: func() error { return nil }, present: func() error { return nil }, ring: func(string) {},
 		findToken: sync.OnceValues(func() (*sql.Stmt, error) { return read.Prepare(selectDevice + ` WHERE token = ?`) })}
 	if a.gone.path != "" {
@@ -60,14 +60,14 @@ func OpenAccess(path string) (*Access, error) {
 	s, err := Open(path, Options{})
 	if err == nil {
 		err = s.Close() // now it is there, in its newest form
-	} else if errors.Is(err, errInUse) {
+	} else if errors.Is(err, ErrInUse) {
 		err = checkSchema(path)
 	}
 	if err != nil {
 		return nil, err
 	}
 	a := newAccess(path, connect(path, writing), connect(path, reading), rand.Reader)
-	a.explain = func(err error) error { return unfit(path, err) }
+	a.explain = func(err error) error { return Unfit(path, err) }
 	return a, nil
 }
 

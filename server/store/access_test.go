@@ -12,34 +12,14 @@ import (
 
 const now = storetest.Now
 
-// invite makes an invitation, failing the test if it cannot.
-func invite(t testing.TB, a *store.Access, crew string, role store.Role) store.Invite {
-	t.Helper()
-	v, err := a.Invite(crew, role, "", now)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return v
-}
-
-// join lets a phone join by the link of a new invitation.
-func join(t testing.TB, a *store.Access, crew string, role store.Role, name string) (store.Device, string) {
-	t.Helper()
-	d, token, err := a.Enrol(store.Enrolment{Secret: invite(t, a, crew, role).Secret, Name: name, Device: name, Now: now})
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d, token
-}
-
 func kindOf(err error) problem.Kind { return problem.KindOf(err) }
 
 // TestRevokeBesideTheServer: another Access of the same file, as the command
 // line has, revokes; the store that is open knows at once.
 func TestRevokeBesideTheServer(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	s := open(t, path)
-	d, token := join(t, s.Access, storetest.Crew, store.Member, "phone-a")
+	s := storetest.Open(t, path)
+	d, token := storetest.Join(t, s.Access, storetest.Crew, store.Member, "phone-a")
 	beside, err := store.OpenAccess(path)
 	if err != nil {
 		t.Fatal(err)
@@ -55,7 +35,7 @@ func TestRevokeBesideTheServer(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	b := batch(t, "phoneb", 3)
+	b := storetest.Batch(t, "phoneb", 3)
 	b.Crew = crew
 	if acks, err := s.Append(t.Context(), b); err != nil || acks[2].N != 3 {
 		t.Errorf("append to a crew added beside: %+v, %v", acks, err)
@@ -79,14 +59,14 @@ func TestOpenAccessMakesAStore(t *testing.T) {
 
 func TestLastOwner(t *testing.T) {
 	a := onDisk(t).Access
-	first, _ := join(t, a, storetest.Crew, store.Owner, "phone-a")
+	first, _ := storetest.Join(t, a, storetest.Crew, store.Owner, "phone-a")
 	if err := a.ChangeDevice(first.Crew, first.ID, store.Change{Role: store.Member}, first.ID, now); kindOf(err) != problem.Refused {
 		t.Errorf("the last owner as a member: %v, want refused", err)
 	}
 	if err := a.Revoke(first.Crew, first.ID, first.ID, now); kindOf(err) != problem.Refused {
 		t.Errorf("the last owner revoked: %v, want refused", err)
 	}
-	second, _ := join(t, a, storetest.Crew, store.Member, "phone-b")
+	second, _ := storetest.Join(t, a, storetest.Crew, store.Member, "phone-b")
 	if err := a.ChangeDevice(second.Crew, second.ID, store.Change{Role: store.Owner}, first.ID, now); err != nil {
 		t.Fatal(err)
 	}
@@ -101,8 +81,8 @@ func TestLastOwner(t *testing.T) {
 // TestAccessOfAnotherCrew: what one crew asks of the ids of another finds nothing.
 func TestAccessOfAnotherCrew(t *testing.T) {
 	a := onDisk(t).Access
-	theirs, token := join(t, a, storetest.Crew, store.Member, "phone-a")
-	v := invite(t, a, storetest.Crew, store.Member)
+	theirs, token := storetest.Join(t, a, storetest.Crew, store.Member, "phone-a")
+	v := storetest.Invite(t, a, storetest.Crew, store.Member)
 	crew, err := a.AddCrew("Others", now)
 	if err != nil {
 		t.Fatal(err)
@@ -122,7 +102,7 @@ func TestAccessOfAnotherCrew(t *testing.T) {
 	if _, _, err := a.Enrol(store.Enrolment{Secret: v.Secret, Name: "b", Now: now}); err != nil {
 		t.Errorf("another crew withdrew the invitation: %v", err)
 	}
-	mine, _ := join(t, a, crew, store.Owner, theirs.ID)
+	mine, _ := storetest.Join(t, a, crew, store.Owner, theirs.ID)
 	if mine.ID != theirs.ID {
 		t.Error("ids of one crew tell of those of another")
 	}
@@ -137,7 +117,7 @@ func TestAccessOfAnotherCrew(t *testing.T) {
 
 func TestAudit(t *testing.T) {
 	a := onDisk(t).Access
-	v := invite(t, a, storetest.Crew, store.Member)
+	v := storetest.Invite(t, a, storetest.Crew, store.Member)
 	d, _, err := a.Enrol(store.Enrolment{Code: v.Code, Name: "Truck 1", Device: "phone-a", Now: now + 1})
 	if err != nil {
 		t.Fatal(err)
@@ -166,8 +146,8 @@ func TestAudit(t *testing.T) {
 
 func TestSeen(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	s := open(t, path)
-	d, _ := join(t, s.Access, storetest.Crew, store.Member, "phone-a")
+	s := storetest.Open(t, path)
+	d, _ := storetest.Join(t, s.Access, storetest.Crew, store.Member, "phone-a")
 	s.See(d, now+70_000)
 	if list, err := s.Devices(t.Context(), d.Crew); err != nil || list[0].Seen != now+70_000 {
 		t.Errorf("before it is written: %+v, %v", list, err)
@@ -175,14 +155,14 @@ func TestSeen(t *testing.T) {
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
-	if got, err := open(t, path).DeviceByID(t.Context(), d.Crew, d.ID); err != nil || got.Seen != now+70_000 {
+	if got, err := storetest.Open(t, path).DeviceByID(t.Context(), d.Crew, d.ID); err != nil || got.Seen != now+70_000 {
 		t.Errorf("after a restart: %+v, %v", got, err)
 	}
 }
 
 func BenchmarkDeviceOf(b *testing.B) {
-	s := open(b, filepath.Join(b.TempDir(), "journal.db"))
-	_, token := join(b, s.Access, storetest.Crew, store.Member, "phone-a")
+	s := storetest.Open(b, filepath.Join(b.TempDir(), "journal.db"))
+	_, token := storetest.Join(b, s.Access, storetest.Crew, store.Member, "phone-a")
 	for b.Loop() {
 		if _, err := s.DeviceOf(b.Context(), token); err != nil {
 			b.Fatal(err)

@@ -54,7 +54,7 @@ func TestUncleanStop(t *testing.T) {
 // everything new is refused with what to do, what can be read is handed out, it
 // is said once, and the next start checks again.
 func TestCheckNotices(t *testing.T) {
-	s, path, _ := filled(t, 150)
+	s, path, _ := storetest.Filled(t, 150)
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -85,7 +85,7 @@ func TestCheckNotices(t *testing.T) {
 				t.Errorf("page %d: check = %v", at/page+1, err)
 			}
 		}
-		_, err = s.Append(t.Context(), batch(t, "afterw", 2))
+		_, err = s.Append(t.Context(), storetest.Batch(t, "afterw", 2))
 		if p := problem.From(err); p == nil || p.Kind != problem.DiskFull || !strings.Contains(p.Hint, "kerfside restore") || p.Retry == 0 {
 			t.Errorf("page %d: append = %+v", at/page+1, p)
 		}
@@ -115,7 +115,7 @@ func TestCheckNotices(t *testing.T) {
 
 // TestDamageMet: SQLite meets the damage as it writes or reads, before any check.
 func TestDamageMet(t *testing.T) {
-	s, path, _ := filled(t, 150)
+	s, path, _ := storetest.Filled(t, 150)
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -139,7 +139,7 @@ func TestDamageMet(t *testing.T) {
 		if _, err := s.After(t.Context(), s.Crew(), 0, 1<<30, 1<<30); store.IsDamage(err) {
 			read++
 		}
-		if _, err := s.Append(t.Context(), batch(t, "afterw", 20)); err != nil {
+		if _, err := s.Append(t.Context(), storetest.Batch(t, "afterw", 20)); err != nil {
 			written++
 			if !errors.Is(err, store.ErrUnsound) || s.Refuses() != "damaged" {
 				t.Errorf("page %d: append = %v, refuses %q", at/4096+1, err, s.Refuses())
@@ -150,7 +150,7 @@ func TestDamageMet(t *testing.T) {
 	if written == 0 || read == 0 {
 		t.Errorf("damage was met by %d writes and %d reads; want some of each", written, read)
 	}
-	if state, _ := open(t, path).State(storetest.Crew); state.Max != 150 {
+	if state, _ := storetest.Open(t, path).State(storetest.Crew); state.Max != 150 {
 		t.Errorf("the sound store has %d entries", state.Max)
 	}
 }

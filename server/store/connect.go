@@ -60,7 +60,7 @@ func dsn(path string, role int) string {
 		options.Set("_query_only", "on")
 		options.Set("_cache_size", "-1000") // 1 MiB: pages are read once and in order
 	}
-	if inMemory(path) {
+	if InMemory(path) {
 		if strings.Contains(path, "?") {
 			return path + "&" + options.Encode()
 		}

@@ -45,12 +45,12 @@ func fillFailing(path string) {
 			return
 		}
 		for i := range 4 {
-			acks, err := s.Append(context.Background(), batch(&testing.T{}, fmt.Sprintf("%03d%03d", round, i), 20))
+			acks, err := s.Append(context.Background(), storetest.Batch(&testing.T{}, fmt.Sprintf("%03d%03d", round, i), 20))
 			if err != nil {
 				if problem.KindOf(err) == problem.Busy && s.Refuses() == "disk" {
 					fmt.Println("end append:", <-fatal)
 				}
-				_, err := s.Append(context.Background(), batch(&testing.T{}, "later0", 1))
+				_, err := s.Append(context.Background(), storetest.Batch(&testing.T{}, "later0", 1))
 				fmt.Println("later", problem.KindOf(err))
 				if round%2 == 0 {
 					s.Close() // as the server tries to; else as if it had not come to that
@@ -85,7 +85,7 @@ func TestFailingWrites(t *testing.T) {
 	shim := buildShim(t)
 	making := cases / 4 // of the cases see the store being made, the others find it made
 	made := filepath.Join(t.TempDir(), "made.db")
-	open(t, made).Close()
+	storetest.Open(t, made).Close()
 	empty, err := os.ReadFile(made)
 	if err != nil {
 		t.Fatal(err)
@@ -138,10 +138,10 @@ func TestFailingWrites(t *testing.T) {
 // numbers of its events by id.
 func entries(t *testing.T, path string) map[string]string {
 	t.Helper()
-	s := open(t, path)
+	s := storetest.Open(t, path)
 	defer s.Close()
 	var verdict string
-	if err := raw(t, path).QueryRow(`PRAGMA integrity_check`).Scan(&verdict); err != nil || verdict != "ok" {
+	if err := storetest.Raw(t, path).QueryRow(`PRAGMA integrity_check`).Scan(&verdict); err != nil || verdict != "ok" {
 		t.Errorf("integrity_check: %q, %v", verdict, err)
 	}
 	rows, err := s.After(t.Context(), storetest.Crew, 0, 1<<30, 1<<30)

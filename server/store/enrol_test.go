@@ -13,7 +13,7 @@ import (
 
 func TestEnrolBySecretAndByCode(t *testing.T) {
 	a := onDisk(t).Access
-	v := invite(t, a, storetest.Crew, store.Owner)
+	v := storetest.Invite(t, a, storetest.Crew, store.Owner)
 	d, token, err := a.Enrol(store.Enrolment{Secret: v.Secret, Name: " Truck 1 ", Device: "phone-a", Now: now})
 	want := store.Device{Crew: storetest.Crew, ID: "phone-a", Name: "Truck 1", Role: store.Owner, Since: now, Seen: now}
 	if err != nil || d != want || len(token) != 43 {
@@ -22,7 +22,7 @@ func TestEnrolBySecretAndByCode(t *testing.T) {
 	if got, err := a.DeviceOf(t.Context(), token); err != nil || got != want {
 		t.Errorf("DeviceOf = %+v, %v, want %+v", got, err, want)
 	}
-	v = invite(t, a, storetest.Crew, store.Member)
+	v = storetest.Invite(t, a, storetest.Crew, store.Member)
 	if d, _, err = a.Enrol(store.Enrolment{Code: v.Code, Name: "Truck 2", Now: now}); err != nil || d.Role != store.Member || len(d.ID) != 22 {
 		t.Errorf("by code: %+v, %v, want a member with an id of its own", d, err)
 	}
@@ -31,11 +31,11 @@ func TestEnrolBySecretAndByCode(t *testing.T) {
 // TestInvitationsThatAreNotGood: all get the same answer.
 func TestInvitationsThatAreNotGood(t *testing.T) {
 	a := onDisk(t).Access
-	used, old, wrong := invite(t, a, storetest.Crew, store.Member), invite(t, a, storetest.Crew, store.Member), invite(t, a, storetest.Crew, store.Member)
+	used, old, wrong := storetest.Invite(t, a, storetest.Crew, store.Member), storetest.Invite(t, a, storetest.Crew, store.Member), storetest.Invite(t, a, storetest.Crew, store.Member)
 	if _, _, err := a.Enrol(store.Enrolment{Secret: used.Secret, Name: "a", Now: now}); err != nil {
 		t.Fatal(err)
 	}
-	gone := invite(t, a, storetest.Crew, store.Member)
+	gone := storetest.Invite(t, a, storetest.Crew, store.Member)
 	if err := a.Withdraw(storetest.Crew, gone.ID, "", now); err != nil {
 		t.Fatal(err)
 	}
@@ -69,7 +69,7 @@ func TestInvitationsThatAreNotGood(t *testing.T) {
 func TestGuessing(t *testing.T) {
 	for _, right := range []int{5, 6} {
 		a := onDisk(t).Access
-		v := invite(t, a, storetest.Crew, store.Member)
+		v := storetest.Invite(t, a, storetest.Crew, store.Member)
 		for i := 1; i < right; i++ {
 			guess := v.Code[:3] + "000000" + string("0123456789"[i])
 			if _, _, err := a.Enrol(store.Enrolment{Code: guess, Name: "guesser", Now: now}); kindOf(err) != problem.NotFound {
@@ -111,19 +111,19 @@ func TestReadCode(t *testing.T) {
 // dead; one that shows none cannot take over the id of another.
 func TestEnrolTwice(t *testing.T) {
 	a := onDisk(t).Access
-	d, first := join(t, a, storetest.Crew, store.Owner, "phone-a")
-	again, second, err := a.Enrol(store.Enrolment{Secret: invite(t, a, storetest.Crew, store.Member).Secret, Name: "new name", Device: d.ID, Token: first, Now: now + 5})
+	d, first := storetest.Join(t, a, storetest.Crew, store.Owner, "phone-a")
+	again, second, err := a.Enrol(store.Enrolment{Secret: storetest.Invite(t, a, storetest.Crew, store.Member).Secret, Name: "new name", Device: d.ID, Token: first, Now: now + 5})
 	if err != nil || again.ID != d.ID || again.Role != store.Owner || second == first {
 		t.Errorf("again: %+v, %v, want the same id, still an owner, another token", again, err)
 	}
 	if _, err := a.DeviceOf(t.Context(), first); kindOf(err) != problem.NoToken {
 		t.Errorf("old token: %v, want no-token", err)
 	}
-	other, _ := join(t, a, storetest.Crew, store.Member, d.ID)
+	other, _ := storetest.Join(t, a, storetest.Crew, store.Member, d.ID)
 	if other.ID == d.ID {
 		t.Error("a phone without token took the id of another")
 	}
-	moved, third, err := a.Enrol(store.Enrolment{Secret: invite(t, a, storetest.Crew, store.Member).Secret, Name: "a", Device: "another-id", Token: second, Now: now + 9})
+	moved, third, err := a.Enrol(store.Enrolment{Secret: storetest.Invite(t, a, storetest.Crew, store.Member).Secret, Name: "a", Device: "another-id", Token: second, Now: now + 9})
 	if err != nil || moved.ID != "another-id" || moved.Role != store.Owner {
 		t.Errorf("with another id: %+v, %v", moved, err)
 	}
@@ -133,7 +133,7 @@ func TestEnrolTwice(t *testing.T) {
 	if err := a.Revoke(storetest.Crew, moved.ID, "", now); err != nil {
 		t.Fatal(err)
 	}
-	back, _, err := a.Enrol(store.Enrolment{Secret: invite(t, a, storetest.Crew, store.Member).Secret, Name: "a", Device: moved.ID, Token: third, Now: now + 9})
+	back, _, err := a.Enrol(store.Enrolment{Secret: storetest.Invite(t, a, storetest.Crew, store.Member).Secret, Name: "a", Device: moved.ID, Token: third, Now: now + 9})
 	if err != nil || back.ID != moved.ID || back.Role != store.Member || back.Revoked != 0 {
 		t.Errorf("revoked and invited anew: %+v, %v, want the same id as a member", back, err)
 	}
@@ -144,7 +144,7 @@ func TestEnrolTwice(t *testing.T) {
 func TestEnrolAgainWithoutAnAnswer(t *testing.T) {
 	a := onDisk(t).Access
 	const retry = "Zx0D1w2aRtY7uIo9PqLm3g"
-	asked := store.Enrolment{Secret: invite(t, a, storetest.Crew, store.Owner).Secret, Name: "Truck 1", Device: "phone-a", Retry: retry, Now: now}
+	asked := store.Enrolment{Secret: storetest.Invite(t, a, storetest.Crew, store.Owner).Secret, Name: "Truck 1", Device: "phone-a", Retry: retry, Now: now}
 	d, first, err := a.Enrol(asked)
 	if err != nil {
 		t.Fatal(err)
@@ -177,7 +177,7 @@ func TestEnrolAgainWithoutAnAnswer(t *testing.T) {
 	if _, _, err := a.Enrol(short); kindOf(err) != problem.Malformed {
 		t.Errorf("a short secret: %v, want malformed", err)
 	}
-	boss, _ := join(t, a, storetest.Crew, store.Owner, "boss")
+	boss, _ := storetest.Join(t, a, storetest.Crew, store.Owner, "boss")
 	if err := a.Revoke(storetest.Crew, d.ID, boss.ID, now); err != nil {
 		t.Fatal(err)
 	}
@@ -191,7 +191,7 @@ func TestEnrolAgainWithoutAnAnswer(t *testing.T) {
 // the token, may still ask.
 func TestEnrolAgainEndsWithTheFirstUse(t *testing.T) {
 	a := onDisk(t).Access
-	asked := store.Enrolment{Secret: invite(t, a, storetest.Crew, store.Owner).Secret, Name: "Truck 1", Device: "phone-a", Retry: "Zx0D1w2aRtY7uIo9PqLm3g", Now: now}
+	asked := store.Enrolment{Secret: storetest.Invite(t, a, storetest.Crew, store.Owner).Secret, Name: "Truck 1", Device: "phone-a", Retry: "Zx0D1w2aRtY7uIo9PqLm3g", Now: now}
 	_, token, err := a.Enrol(asked)
 	if err != nil {
 		t.Fatal(err)
@@ -223,7 +223,7 @@ func TestEnrolAgainEndsWithTheFirstUse(t *testing.T) {
 // TestOneSecretManyPhones: of phones that race for an invitation one gets in.
 func TestOneSecretManyPhones(t *testing.T) {
 	a := onDisk(t).Access
-	v := invite(t, a, storetest.Crew, store.Member)
+	v := storetest.Invite(t, a, storetest.Crew, store.Member)
 	var wait sync.WaitGroup
 	var in atomic.Int32
 	for i := range 8 {
@@ -250,7 +250,7 @@ func TestOneSecretManyPhones(t *testing.T) {
 func TestManyOpenInvitations(t *testing.T) {
 	a := onDisk(t).Access
 	for range 20 {
-		invite(t, a, storetest.Crew, store.Member)
+		storetest.Invite(t, a, storetest.Crew, store.Member)
 	}
 	if _, err := a.Invite(storetest.Crew, store.Member, "", now+1); kindOf(err) != problem.Refused {
 		t.Errorf("number 21: %v, want refused", err)
@@ -268,14 +268,14 @@ func TestEnrolWithAnothersRetry(t *testing.T) {
 	ask := func(name, secret string) (store.Device, string, error) {
 		return a.Enrol(store.Enrolment{Secret: secret, Name: name, Device: name, Retry: retry, Now: now})
 	}
-	first, token, err := ask("phone-a", invite(t, a, storetest.Crew, store.Member).Secret)
+	first, token, err := ask("phone-a", storetest.Invite(t, a, storetest.Crew, store.Member).Secret)
 	if err != nil {
 		t.Fatal(err)
 	}
 	if _, err := a.DeviceOf(t.Context(), token); err != nil {
 		t.Fatal(err)
 	}
-	second, other, err := ask("phone-b", invite(t, a, storetest.Crew, store.Member).Secret)
+	second, other, err := ask("phone-b", storetest.Invite(t, a, storetest.Crew, store.Member).Secret)
 	if err != nil || second.ID == first.ID {
 		t.Fatalf("the other joins as %q, %v", second.ID, err)
 	}

@@ -16,6 +16,7 @@ import (
 
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/exchange"
+	"kerfside/server/disk"
 )
 
 // erasedList is the list of erasures beside the database, one JSON line each. It
@@ -48,9 +49,9 @@ func newErasedList(path string) *erasedList {
 	return &erasedList{path: path, crews: map[string]*erasures{}}
 }
 
-// listBeside is where the list of a store lies; a store in memory has none.
-func listBeside(path string) string {
-	if inMemory(path) {
+// ListOfErasures is where the list of a store lies; a store in memory has none.
+func ListOfErasures(path string) string {
+	if InMemory(path) {
 		return ""
 	}
 	return path + ".erased"
@@ -158,7 +159,7 @@ func (l *erasedList) add(list []erasedLine) (err error) {
 	if _, err = f.Write(text); err != nil {
 		return err
 	}
-	return errors.Join(f.Sync(), syncFolder(filepath.Dir(l.path)))
+	return errors.Join(f.Sync(), disk.SyncFolder(filepath.Dir(l.path)))
 }
 
 // settle lays the stub over a row whose event is erased, whatever the row holds.
@@ -196,8 +197,8 @@ func (x *erasures) pictures() []string {
 	return slices.Compact(sums)
 }
 
-// mergeErasures adds to the list at to what the list at from has besides.
-func mergeErasures(to, from string) error {
+// MergeErasures adds to the list at to what the list at from has besides.
+func MergeErasures(to, from string) error {
 	theirs, err := os.ReadFile(from)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
@@ -222,5 +223,5 @@ func mergeErasures(to, from string) error {
 	if _, err := readErasures(ours); err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}
-	return WriteWhole(to, ours)
+	return disk.WriteWhole(to, ours)
 }

@@ -11,9 +11,6 @@ func LimitPagesOf(a *Access, pages int) error {
 	return a.write.QueryRow(fmt.Sprintf(`PRAGMA max_page_count = %d`, pages)).Scan(&got)
 }
 
-// Kept is what is kept of backups made at these times.
-var Kept = kept
-
 // FilterOf puts each list into a filter of its own, all on one shelf, as they are
 // read back from the disk.
 func FilterOf(lists [][]string) (may func(id string, list int) bool) {

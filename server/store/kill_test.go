@@ -45,7 +45,7 @@ func fill(path, round string) {
 		return
 	}
 	for i := 0; ; i++ {
-		b := batch(&testing.T{}, fmt.Sprintf("%s%04d", round, i), 20)
+		b := storetest.Batch(&testing.T{}, fmt.Sprintf("%s%04d", round, i), 20)
 		acks, err := s.Append(context.Background(), b)
 		if err != nil {
 			fmt.Println("error", err)

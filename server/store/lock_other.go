@@ -10,11 +10,11 @@ import (
 	"os"
 )
 
-// lockFor takes the lock of the store at path by creating a file that must not
+// Lock takes the lock of the store at path by creating a file that must not
 // be there. After a crash the file stays and has to be removed by hand; the
 // message says so.
-func lockFor(path string) (io.Closer, error) {
-	if inMemory(path) {
+func Lock(path string) (io.Closer, error) {
+	if InMemory(path) {
 		return io.NopCloser(nil), nil // a URI: in memory, or the caller's business
 	}
 	f, err := os.OpenFile(path+".lock", os.O_CREATE|os.O_EXCL|os.O_RDWR, 0o600)

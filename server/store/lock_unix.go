@@ -10,11 +10,11 @@ import (
 	"syscall"
 )
 
-// lockFor takes the lock of the store at path, so that no second server and no
+// Lock takes the lock of the store at path, so that no second server and no
 // restore works on the same file. The lock goes with the process, however that
 // ends.
-func lockFor(path string) (io.Closer, error) {
-	if inMemory(path) {
+func Lock(path string) (io.Closer, error) {
+	if InMemory(path) {
 		return io.NopCloser(nil), nil // a URI: in memory, or the caller's business
 	}
 	f, err := os.OpenFile(path+".lock", os.O_CREATE|os.O_RDWR, 0o600)

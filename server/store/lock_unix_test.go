@@ -12,7 +12,7 @@ import (
 // being started still shares its file.
 func TestLockLetsGo(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	lock, err := lockFor(path)
+	lock, err := Lock(path)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -21,14 +21,14 @@ func TestLockLetsGo(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer syscall.Close(shared)
-	if second, err := lockFor(path); err == nil {
+	if second, err := Lock(path); err == nil {
 		second.Close()
 		t.Error("two hold the lock at once")
 	}
 	if err := lock.Close(); err != nil {
 		t.Fatal(err)
 	}
-	again, err := lockFor(path)
+	again, err := Lock(path)
 	if err != nil {
 		t.Fatalf("closed, and still %v", err)
 	}

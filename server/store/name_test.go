@@ -12,13 +12,13 @@ import (
 // TestNames: a name is what is seen of it, wherever it comes in.
 func TestNames(t *testing.T) {
 	a := onDisk(t).Access
-	d, _ := join(t, a, storetest.Crew, store.Owner, "phone-a")
-	open := invite(t, a, storetest.Crew, store.Member)
+	d, _ := storetest.Join(t, a, storetest.Crew, store.Owner, "phone-a")
+	open := storetest.Invite(t, a, storetest.Crew, store.Member)
 	ways := map[string]func(name string) error{
 		"join": func(name string) error {
 			_, _, err := a.Enrol(store.Enrolment{Secret: open.Secret, Name: name, Now: now})
 			if err == nil { // it is used up
-				open = invite(t, a, storetest.Crew, store.Member)
+				open = storetest.Invite(t, a, storetest.Crew, store.Member)
 			}
 			return err
 		},

@@ -25,7 +25,7 @@ var ends = []string{"", "-wal", "-shm"}
 
 func placeOf(path string) (place, error) {
 	p := place{}
-	if inMemory(path) {
+	if InMemory(path) {
 		return p, nil
 	}
 	for _, end := range ends {
@@ -71,7 +71,7 @@ func (s *Store) Present() error {
 // it longer here, so somebody writes over it.
 func (s *Store) whole() error {
 	was := s.size.Load()
-	if inMemory(s.path) {
+	if InMemory(s.path) {
 		return nil
 	}
 	info, err := os.Lstat(s.path)
@@ -143,7 +143,7 @@ func exists(name string) bool {
 // database is lost or misplaced, and phones that met an empty one would be told
 // that they belong to another crew. backups is where its copies lie.
 func checkRemains(path, backups string, beginAnew bool) error {
-	if info, err := os.Stat(path); inMemory(path) || err == nil && info.Size() > 0 {
+	if info, err := os.Stat(path); InMemory(path) || err == nil && info.Size() > 0 {
 		return nil
 	}
 	left, newest := remains(path, backups)
@@ -173,7 +173,7 @@ func remains(path, backups string) (left []string, newest string) {
 		left = append(left, path+".photos")
 	}
 	for _, dir := range []string{path + ".backups", backups} {
-		if files, err := BackupFiles(path, dir); err == nil && len(files) > 0 && dir != "" && newest == "" {
+		if files, err := CopyFiles(path, dir); err == nil && len(files) > 0 && dir != "" && newest == "" {
 			newest = files[len(files)-1]
 			left = append(left, newest)
 		}
@@ -200,5 +200,5 @@ func putLogAside(path string) error {
 	for i := 2; exists(name); i++ {
 		name = fmt.Sprintf("%s%s-%d", path, leftEnd, i)
 	}
-	return errors.Join(os.Rename(path+"-wal", name), removeLog(path))
+	return errors.Join(os.Rename(path+"-wal", name), RemoveLog(path))
 }

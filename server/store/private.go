@@ -10,20 +10,21 @@ import (
 	"strings"
 
 	"kerfside/calc/problem"
+	"kerfside/server/disk"
 )
 
 // The journal says who worked where and when, so nobody but the user of the
 // server reads its files. SQLite gives its log the mode of the database, and the
 // database the mode of the umask unless it is there already.
 
-// inMemory reports whether path is an SQLite URI and not a file's name.
-func inMemory(path string) bool { return strings.HasPrefix(path, "file:") }
+// InMemory reports whether path is an SQLite URI and not a file's name.
+func InMemory(path string) bool { return strings.HasPrefix(path, "file:") }
 
 // RealPath follows the symbolic links of path, of which the last may lead to a
 // file that is not there yet: locks and all that lies beside a database belong
 // to the file, by whatever name it is called.
 func RealPath(path string) (string, error) {
-	if inMemory(path) {
+	if InMemory(path) {
 		return path, nil
 	}
 	if strings.HasPrefix(path, "//") { // which in an address of SQLite would begin the name of a machine
@@ -43,11 +44,11 @@ func RealPath(path string) (string, error) {
 	return path, strays(given, path)
 }
 
-// oneName refuses a database that has a second name, a hard link: SQLite keeps
+// OneName refuses a database that has a second name, a hard link: SQLite keeps
 // the log beside the name that it is opened by, so that two logs would be written
 // into one file, and the lock of one name says nothing to the other.
-func oneName(path string) error {
-	if inMemory(path) || names(path) < 2 {
+func OneName(path string) error {
+	if InMemory(path) || names(path) < 2 {
 		return nil
 	}
 	return problem.Newf(problem.Conflict, "db", "the database %s has a second name on its disk (a hard link), by which another program could spoil it", path).
@@ -76,7 +77,7 @@ func strays(link, path string) error {
 // makePrivate makes the database at path if there is none, and lets nobody but
 // its user read it or what lies beside it.
 func makePrivate(path string) error {
-	if inMemory(path) {
+	if InMemory(path) {
 		return nil
 	}
 	f, err := os.OpenFile(path, os.O_CREATE|os.O_RDONLY, 0o600)
@@ -86,7 +87,7 @@ func makePrivate(path string) error {
 	if err := f.Close(); err != nil {
 		return err
 	}
-	tighten(beside(path)...)
+	disk.Tighten(beside(path)...)
 	return nil
 }
 
@@ -112,42 +113,15 @@ func escapeGlob(path string) string {
 	return strings.NewReplacer(`\`, `\\`, `*`, `\*`, `?`, `\?`, `[`, `\[`).Replace(path)
 }
 
-// TightenBackups lets nobody but their user read the backups of the store at
-// path in dir. Of a folder that others may use too, only what is ours.
-func TightenBackups(path, dir string) error {
-	files, err := BackupFiles(path, dir)
-	if err != nil {
-		return err
-	}
-	half, _ := filepath.Glob(filepath.Join(escapeGlob(dir), escapeGlob(stemOf(path))+"*.db"+halfMade+"*"))
-	tighten(append(append(files, half...), filepath.Join(dir, erasedName), filepath.Join(dir, "photos"))...)
-	return nil
-}
-
 // Loose lists what others can still read of the store at path and of its backups
 // in dir, "" for none: a disk may have no such rights to set.
 func Loose(path, dir string) []string {
-	if inMemory(path) {
+	if InMemory(path) {
 		return nil
 	}
 	list := beside(path)
-	if files, err := BackupFiles(path, dir); dir != "" && err == nil {
+	if files, err := CopyFiles(path, dir); dir != "" && err == nil {
 		list = append(list, files...)
 	}
-	return slices.DeleteFunc(list, func(name string) bool { return !isLoose(name) })
-}
-
-// tighten takes the rights of others away where a file or a folder has any. Where
-// that cannot be, Loose tells.
-func tighten(names ...string) {
-	for _, name := range names {
-		if !isLoose(name) {
-			continue
-		}
-		mode := fs.FileMode(0o600)
-		if info, err := os.Stat(name); err == nil && info.IsDir() {
-			mode = 0o700
-		}
-		_ = os.Chmod(name, mode)
-	}
+	return slices.DeleteFunc(list, func(name string) bool { return !disk.IsLoose(name) })
 }

@@ -7,12 +7,6 @@ import (
 	"syscall"
 )
 
-// isLoose reports whether anybody but its user has a right to a file or folder.
-func isLoose(name string) bool {
-	info, err := os.Stat(name)
-	return err == nil && info.Mode().Perm()&0o077 != 0
-}
-
 // names returns how many names a file has on its disk; one of what is no file.
 func names(path string) uint64 {
 	info, err := os.Stat(path)

@@ -33,9 +33,9 @@ func TestRecentIsWhatTheFileHolds(t *testing.T) {
 		}
 		return all
 	}
-	s := open(t, path)
+	s := storetest.Open(t, path)
 	for i := range 10 { // more than is kept
-		if _, err := s.Append(t.Context(), batch(t, fmt.Sprintf("phone%c", 'a'+i), 500)); err != nil {
+		if _, err := s.Append(t.Context(), storetest.Batch(t, fmt.Sprintf("phone%c", 'a'+i), 500)); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -43,7 +43,7 @@ func TestRecentIsWhatTheFileHolds(t *testing.T) {
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
-	want := read(open(t, path))
+	want := read(storetest.Open(t, path))
 	for i, p := range pages {
 		if !reflect.DeepEqual(fresh[i], want[i]) {
 			t.Errorf("after %d, at most %d and %d bytes: %d rows, want %d and the same", p.after, p.limit, p.size, len(fresh[i]), len(want[i]))

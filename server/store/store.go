@@ -99,22 +99,22 @@ func Open(path string, o Options) (*Store, error) {
 	if err != nil {
 		return nil, err
 	}
-	lock, err := lockFor(path)
+	lock, err := Lock(path)
 	if err != nil {
-		return nil, unfit(path, err)
+		return nil, Unfit(path, err)
 	}
-	err = errors.Join(oneName(path), checkRemains(path, o.Backups, o.BeginAnew))
+	err = errors.Join(OneName(path), checkRemains(path, o.Backups, o.BeginAnew))
 	if err == nil {
 		err = makePrivate(path)
 	}
 	if err != nil {
-		return nil, errors.Join(unfit(path, err), lock.Close())
+		return nil, errors.Join(Unfit(path, err), lock.Close())
 	}
 	s := &Store{path: path, lock: lock, options: o, crews: map[string]*State{}, recent: map[string]*recent{}, bad: map[rowKey]string{}, bells: bells{of: map[string]chan struct{}{}},
 		stretched: map[int64]*stretches{}, stretchSize: cmp.Or(o.Stretch, stretchSize),
 		jobs: make(chan *job), closing: make(chan struct{}), done: make(chan struct{})}
 	if s.unclean, err = markOpen(path); err != nil {
-		return nil, errors.Join(unfit(path, err), lock.Close())
+		return nil, errors.Join(Unfit(path, err), lock.Close())
 	}
 	s.write = connect(path, writing)
 	s.read = connect(path, reading)
@@ -125,7 +125,7 @@ func Open(path string, o Options) (*Store, error) {
 		s.gone.path = o.Erased
 	}
 	if err := s.start(); err != nil {
-		return nil, errors.Join(unfit(path, err), s.write.Close(), s.read.Close(), lock.Close())
+		return nil, errors.Join(Unfit(path, err), s.write.Close(), s.read.Close(), lock.Close())
 	}
 	go s.run()
 	return s, nil

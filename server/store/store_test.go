@@ -2,7 +2,6 @@ package store_test
 
 import (
 	"bytes"
-	"database/sql"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -18,16 +17,9 @@ import (
 	"kerfside/server/store/storetest"
 )
 
-func open(t testing.TB, path string) *store.Store {
-	s, err := store.Open(path, store.Options{Crew: storetest.Crew})
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { s.Close() })
-	return s
+func onDisk(t *testing.T) *store.Store {
+	return storetest.Open(t, filepath.Join(t.TempDir(), "journal.db"))
 }
-
-func onDisk(t *testing.T) *store.Store { return open(t, filepath.Join(t.TempDir(), "journal.db")) }
 
 func TestContract(t *testing.T) {
 	t.Run("disk", func(t *testing.T) { storetest.Run(t, onDisk) })
@@ -43,20 +35,16 @@ func TestContract(t *testing.T) {
 	})
 	t.Run("memory", func(t *testing.T) {
 		storetest.Run(t, func(t *testing.T) *store.Store {
-			return open(t, "file:/"+strings.ReplaceAll(t.Name(), "/", "-")+"?vfs=memdb")
+			return storetest.Open(t, "file:/"+strings.ReplaceAll(t.Name(), "/", "-")+"?vfs=memdb")
 		})
 	})
-}
-
-func batch(t testing.TB, device string, n int) store.Batch {
-	return store.Batch{Crew: storetest.Crew, Now: storetest.Now, Events: storetest.Events(t, device, n)}
 }
 
 // TestReopen: what was there is there, and the numbering goes on.
 func TestReopen(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "a name with spaces & 100%.db")
-	s := open(t, path)
-	if _, err := s.Append(t.Context(), batch(t, "phonea", 5)); err != nil {
+	s := storetest.Open(t, path)
+	if _, err := s.Append(t.Context(), storetest.Batch(t, "phonea", 5)); err != nil {
 		t.Fatal(err)
 	}
 	before, _ := s.State(storetest.Crew)
@@ -71,7 +59,7 @@ func TestReopen(t *testing.T) {
 	if got, _ := again.State(storetest.Crew); got != before || again.Crew() != storetest.Crew {
 		t.Errorf("state = %+v of crew %s, want %+v", got, again.Crew(), before)
 	}
-	acks, err := again.Append(t.Context(), batch(t, "phoneb", 1))
+	acks, err := again.Append(t.Context(), storetest.Batch(t, "phoneb", 1))
 	if err != nil || acks[0].N != 6 {
 		t.Errorf("next arrival = %+v, %v", acks, err)
 	}
@@ -80,14 +68,14 @@ func TestReopen(t *testing.T) {
 // TestOpenTwice: the second opener is told, and the first goes on.
 func TestOpenTwice(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	s := open(t, path)
+	s := storetest.Open(t, path)
 	if second, err := store.Open(path, store.Options{}); err == nil {
 		second.Close()
 		t.Fatal("two servers opened one store")
 	} else if !strings.Contains(err.Error(), "in use") {
 		t.Errorf("error = %v", err)
 	}
-	if _, err := s.Append(t.Context(), batch(t, "phonea", 1)); err != nil {
+	if _, err := s.Append(t.Context(), storetest.Batch(t, "phonea", 1)); err != nil {
 		t.Error(err)
 	}
 }
@@ -103,7 +91,7 @@ func TestCrewIsMadeOnce(t *testing.T) {
 		t.Errorf("crew = %q, want %q", s.Crew(), want)
 	}
 	s.Close()
-	if s = open(t, path); s.Crew() != want {
+	if s = storetest.Open(t, path); s.Crew() != want {
 		t.Errorf("after a restart crew = %q", s.Crew())
 	}
 	if _, err := store.Open(filepath.Join(t.TempDir(), "x.db"), store.Options{Random: bytes.NewReader(nil)}); err == nil {
@@ -114,38 +102,28 @@ func TestCrewIsMadeOnce(t *testing.T) {
 // TestPragmas reads what each connection was opened with from the file.
 func TestPragmas(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	open(t, path)
-	db := raw(t, path)
+	storetest.Open(t, path)
+	db := storetest.Raw(t, path)
 	var mode string
 	if err := db.QueryRow(`PRAGMA journal_mode`).Scan(&mode); err != nil || mode != "wal" {
 		t.Errorf("journal_mode = %q, %v, want wal", mode, err)
 	}
 }
 
-// raw opens the file behind the store's back.
-func raw(t *testing.T, path string) *sql.DB {
-	db, err := sql.Open("sqlite3", "file:"+path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { db.Close() })
-	return db
-}
-
 // TestFlippedByte: a row whose bytes changed on the disk is not handed out, is
 // asked for by name, and is mended by a phone that brings it again.
 func TestFlippedByte(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	s := open(t, path)
-	b := batch(t, "phonea", 10)
+	s := storetest.Open(t, path)
+	b := storetest.Batch(t, "phonea", 10)
 	if _, err := s.Append(t.Context(), b); err != nil {
 		t.Fatal(err)
 	}
 	if err := s.Close(); err != nil { // what has just come is handed out from memory
 		t.Fatal(err)
 	}
-	s = open(t, path)
-	if _, err := raw(t, path).Exec(`UPDATE event SET raw = CAST(replace(CAST(raw AS TEXT), 'note', 'nope') AS BLOB) WHERE n = 6`); err != nil {
+	s = storetest.Open(t, path)
+	if _, err := storetest.Raw(t, path).Exec(`UPDATE event SET raw = CAST(replace(CAST(raw AS TEXT), 'note', 'nope') AS BLOB) WHERE n = 6`); err != nil {
 		t.Fatal(err)
 	}
 	rows, err := s.After(t.Context(), storetest.Crew, 0, 100, 1<<20)
@@ -168,8 +146,8 @@ func TestFlippedByte(t *testing.T) {
 // TestNewerSchema: a store of a newer program is left alone.
 func TestNewerSchema(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	open(t, path).Close()
-	if _, err := raw(t, path).Exec(`PRAGMA user_version = 999`); err != nil {
+	storetest.Open(t, path).Close()
+	if _, err := storetest.Raw(t, path).Exec(`PRAGMA user_version = 999`); err != nil {
 		t.Fatal(err)
 	}
 	if _, err := store.Open(path, store.Options{}); err == nil || !strings.Contains(err.Error(), "newer") {
@@ -184,14 +162,14 @@ func TestDiskFull(t *testing.T) {
 	if err := os.WriteFile(path, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	s := open(t, path)
+	s := storetest.Open(t, path)
 	if err := store.LimitPages(s, 30); err != nil {
 		t.Fatal(err)
 	}
 	var err error
 	stored := 0
 	for i := 0; err == nil && i < 1000; i++ {
-		if _, err = s.Append(t.Context(), batch(t, fmt.Sprintf("p%05d", i), 50)); err == nil {
+		if _, err = s.Append(t.Context(), storetest.Batch(t, fmt.Sprintf("p%05d", i), 50)); err == nil {
 			stored += 50
 		}
 	}
@@ -205,14 +183,14 @@ func TestDiskFull(t *testing.T) {
 	if err := store.LimitPages(s, 1<<20); err != nil {
 		t.Fatal(err)
 	}
-	if acks, err := s.Append(t.Context(), batch(t, "afterw", 2)); err != nil || acks[0].N != int64(stored+1) {
+	if acks, err := s.Append(t.Context(), storetest.Batch(t, "afterw", 2)); err != nil || acks[0].N != int64(stored+1) {
 		t.Errorf("with room again: %+v, %v", acks, err)
 	}
 }
 
 func TestStatus(t *testing.T) {
 	s := onDisk(t)
-	if _, err := s.Append(t.Context(), batch(t, "phonea", 3)); err != nil {
+	if _, err := s.Append(t.Context(), storetest.Batch(t, "phonea", 3)); err != nil {
 		t.Fatal(err)
 	}
 	got, err := s.Status(t.Context())
@@ -223,7 +201,7 @@ func TestStatus(t *testing.T) {
 
 // BenchmarkAppend stores batches of 50 from 20 phones at once.
 func BenchmarkAppend(b *testing.B) {
-	s := open(b, filepath.Join(b.TempDir(), "journal.db"))
+	s := storetest.Open(b, filepath.Join(b.TempDir(), "journal.db"))
 	b.SetParallelism(10)
 	var batches []store.Batch
 	for i := range b.N {

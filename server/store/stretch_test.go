@@ -67,7 +67,7 @@ func TestIDsStandOnce(t *testing.T) {
 			if err := s.Close(); err != nil {
 				t.Fatal(err)
 			}
-			db := raw(t, path)
+			db := storetest.Raw(t, path)
 			damage := []string{
 				`SELECT 1`,
 				`UPDATE stretch SET filter = zeroblob(length(filter)) WHERE filter IS NOT NULL`,

@@ -38,9 +38,9 @@ func trouble(err error) int {
 	return broken
 }
 
-// unfit says why a store cannot be opened, and what to do. What SQLite itself
+// Unfit says why a store cannot be opened, and what to do. What SQLite itself
 // calls damaged is for a backup to mend.
-func unfit(path string, err error) error {
+func Unfit(path string, err error) error {
 	var p *problem.Error
 	if errors.As(err, &p) {
 		return err
@@ -87,7 +87,7 @@ func isReadOnly(dir string) bool {
 // unreadable says why a store could not be copied. Of a disk that takes no more, or
 // that was mounted read-only because it fails, a copy is what is wanted most.
 func unreadable(path string, err error) error {
-	p := problem.From(unfit(path, err))
+	p := problem.From(Unfit(path, err))
 	if p.Kind == problem.DiskFull {
 		p.Hint = fmt.Sprintf("See that its disk can be written again, or copy %s and, if they are there, %s-wal and %s.photos to another disk and back up that copy with -db.", path, path, path)
 	}

@@ -5,7 +5,6 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
-	"time"
 
 	"kerfside/calc/problem"
 	"kerfside/server/store"
@@ -21,19 +20,19 @@ func TestUnfit(t *testing.T) {
 		says  string
 		skip  bool
 	}{
-		"in use":        {func(t *testing.T, path string) { open(t, path) }, "in use by another kerfside", false},
+		"in use":        {func(t *testing.T, path string) { storetest.Open(t, path) }, "in use by another kerfside", false},
 		"no folder":     {func(t *testing.T, path string) { os.Remove(filepath.Dir(path)) }, "no folder", false},
 		"a folder":      {func(t *testing.T, path string) { os.Mkdir(path, 0o700) }, "is a folder", false},
 		"no database":   {func(t *testing.T, path string) { os.WriteFile(path, []byte(strings.Repeat("shop notes ", 400)), 0o600) }, "damaged", false},
 		"locked folder": {func(t *testing.T, path string) { os.Chmod(filepath.Dir(path), 0o500) }, "cannot be written", root},
 		"locked file": {func(t *testing.T, path string) {
-			open(t, path).Close()
+			storetest.Open(t, path).Close()
 			os.Mkdir(path+"-wal", 0o700) // SQLite cannot open its log, whoever asks
 			os.WriteFile(filepath.Join(path+"-wal", "x"), nil, 0o600)
 		}, "cannot be written", false},
 		"newer": {func(t *testing.T, path string) {
-			open(t, path).Close()
-			if _, err := raw(t, path).Exec(`PRAGMA user_version = 999`); err != nil {
+			storetest.Open(t, path).Close()
+			if _, err := storetest.Raw(t, path).Exec(`PRAGMA user_version = 999`); err != nil {
 				t.Error(err)
 			}
 		}, "newer kerfside", false},
@@ -51,11 +50,6 @@ func TestUnfit(t *testing.T) {
 			if err == nil {
 				s.Close()
 				t.Fatal("it was opened")
-			}
-			if c.says != "in use by another kerfside" { // a restore says that in its own words
-				if _, again := store.Restore(t.Context(), path, filepath.Join(t.TempDir(), "backup.db"), time.Now()); again != nil && strings.Contains(again.Error(), "in use") {
-					t.Errorf("a restore says %v", again)
-				}
 			}
 			p := problem.From(err)
 			if p.Kind == problem.Internal || !strings.Contains(p.Msg, c.says) || p.Hint == "" {
@@ -77,40 +71,11 @@ func TestReadOnlyDisk(t *testing.T) {
 	}
 }
 
-// TestBackupOfWhatCannotBeOpened: it is the database that is to blame, not the
-// folder of the copies, and there is still a way to a copy.
-func TestBackupOfWhatCannotBeOpened(t *testing.T) {
-	path, dir := filepath.Join(t.TempDir(), "journal.db"), t.TempDir()
-	open(t, path).Close()
-	if err := os.MkdirAll(filepath.Join(path+"-wal", "x"), 0o700); err != nil { // SQLite cannot open its log, as on a read-only disk
-		t.Fatal(err)
-	}
-	_, err := store.MakeBackup(t.Context(), path, dir, night)
-	if p := problem.From(err); err == nil || p.Field != "db" || !strings.Contains(p.Msg, path) || !strings.Contains(p.Hint, "copy "+path) || strings.Contains(p.Msg, dir) {
-		t.Errorf("it says %v", err)
-	}
-	if left, _ := os.ReadDir(dir); len(left) > 1 { // the folder of pictures may be there
-		t.Errorf("it left %v", left)
-	}
-}
-
-// TestBackupOfAnotherProgramsDatabase: no copy of it is called a backup.
-func TestBackupOfAnotherProgramsDatabase(t *testing.T) {
-	path := filepath.Join(t.TempDir(), "other.db")
-	if _, err := raw(t, path).Exec(`CREATE TABLE other (x)`); err != nil {
-		t.Fatal(err)
-	}
-	_, err := store.MakeBackup(t.Context(), path, t.TempDir(), night)
-	if p := problem.From(err); err == nil || p.Kind != problem.Refused || !strings.Contains(p.Msg, "not kept") {
-		t.Errorf("it says %v", err)
-	}
-}
-
 // TestCommandsOnAFullDisk: a command beside the server says that the disk is full.
 func TestCommandsOnAFullDisk(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "journal.db")
-	s := open(t, path)
-	d, _ := join(t, s.Access, storetest.Crew, store.Owner, "phone-a")
+	s := storetest.Open(t, path)
+	d, _ := storetest.Join(t, s.Access, storetest.Crew, store.Owner, "phone-a")
 	a, err := store.OpenAccess(path)
 	if err != nil {
 		t.Fatal(err)

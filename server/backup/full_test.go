@@ -1,6 +1,6 @@
 //go:build unix
 
-package store_test
+package backup_test
 
 import (
 	"context"
@@ -14,25 +14,24 @@ import (
 	"syscall"
 	"testing"
 
-	"kerfside/server/store"
+	"kerfside/server/backup"
+	"kerfside/server/store/storetest"
 )
 
 // backupPath names the store that a child of TestBackupOnAFullDisk copies.
 const backupPath = "KERFSIDE_BACKUP_STORE"
 
-func init() {
-	children = append(children, func() bool {
-		path := os.Getenv(backupPath)
-		if path == "" {
-			return false
-		}
-		most, err := strconv.ParseUint(os.Getenv(backupPath+"_MOST"), 10, 63)
-		if err != nil {
-			panic(err)
-		}
-		backUp(path, most)
-		return true
-	})
+// TestMain lets the test program be that child.
+func TestMain(m *testing.M) {
+	path := os.Getenv(backupPath)
+	if path == "" {
+		os.Exit(m.Run())
+	}
+	most, err := strconv.ParseUint(os.Getenv(backupPath+"_MOST"), 10, 63)
+	if err != nil {
+		panic(err)
+	}
+	backUp(path, most)
 }
 
 // backUp makes a backup with no file allowed to grow beyond so many bytes, which
@@ -43,7 +42,7 @@ func backUp(path string, most uint64) {
 		fmt.Println("no limit:", err)
 		return
 	}
-	if _, err := store.MakeBackup(context.Background(), path, path+".copies", night); err != nil {
+	if _, err := backup.Make(context.Background(), path, path+".copies", night); err != nil {
 		fmt.Println("refused:", err)
 		return
 	}
@@ -53,7 +52,7 @@ func backUp(path string, most uint64) {
 // TestBackupOnAFullDisk lets the disk run out at ten places of the copy: each
 // time it says so, leaves nothing, and the store is as it was.
 func TestBackupOnAFullDisk(t *testing.T) {
-	s, path, _ := filled(t, 2000)
+	s, path, _ := storetest.Filled(t, 2000)
 	info, err := os.Stat(path)
 	if err != nil {
 		t.Fatal(err)
@@ -84,10 +83,10 @@ func TestBackupOnAFullDisk(t *testing.T) {
 			t.Errorf("with %d bytes it leaves %v: %s", most, left, out)
 		}
 	}
-	if _, err := s.Append(t.Context(), batch(t, "afterw", 3)); err != nil {
+	if _, err := s.Append(t.Context(), storetest.Batch(t, "afterw", 3)); err != nil {
 		t.Error(err)
 	}
-	if _, err := store.MakeBackup(t.Context(), path, filepath.Join(t.TempDir(), "more"), night); err != nil {
+	if _, err := backup.Make(t.Context(), path, filepath.Join(t.TempDir(), "more"), night); err != nil {
 		t.Error(err)
 	}
 }

@@ -1,4 +1,4 @@
-package store_test
+package backup_test
 
 import (
 	"bytes"
@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"kerfside/calc/problem"
+	"kerfside/server/backup"
 	"kerfside/server/store"
 	"kerfside/server/store/storetest"
 )
@@ -15,8 +16,8 @@ import (
 // TestDamagedFile: a database that SQLite cannot read is refused with what to
 // do, and doing it helps.
 func TestDamagedFile(t *testing.T) {
-	s, path, _ := filled(t, 300)
-	b, err := store.MakeBackup(t.Context(), path, filepath.Join(t.TempDir(), "copies"), night)
+	s, path, _ := storetest.Filled(t, 300)
+	b, err := backup.Make(t.Context(), path, filepath.Join(t.TempDir(), "copies"), night)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -37,10 +38,10 @@ func TestDamagedFile(t *testing.T) {
 			t.Errorf("%s: open = %v, %v", name, s, err)
 		}
 	}
-	if r, err := store.Restore(t.Context(), path, b.File, night); err != nil || r.Events != 300 {
+	if r, err := backup.Restore(t.Context(), path, b.File, night); err != nil || r.Events != 300 {
 		t.Fatalf("restore = %+v, %v", r, err)
 	}
-	if state, _ := open(t, path).State(storetest.Crew); state.Max != 300 {
+	if state, _ := storetest.Open(t, path).State(storetest.Crew); state.Max != 300 {
 		t.Errorf("%d entries are back, want 300", state.Max)
 	}
 }
@@ -54,7 +55,7 @@ func TestOneFlippedByte(t *testing.T) {
 	if os.Getenv("KERFSIDE_LONG") != "" {
 		cases = 500
 	}
-	s, path, _ := filled(t, 150)
+	s, path, _ := storetest.Filled(t, 150)
 	want, err := s.After(t.Context(), storetest.Crew, 0, 1<<30, 1<<30)
 	if err != nil {
 		t.Fatal(err)
@@ -108,7 +109,7 @@ func lookAt(t *testing.T, path string, want []store.Row) (who string, missing bo
 		}
 	}
 	missing = len(rows) < len(want)
-	switch b, backupErr := store.MakeBackup(t.Context(), path, path+".copies", night); {
+	switch b, backupErr := backup.Make(t.Context(), path, path+".copies", night); {
 	case err != nil:
 		who = "reading"
 	case len(s.Damaged(s.Crew())) > 0:

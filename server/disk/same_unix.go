@@ -1,14 +1,14 @@
 //go:build unix
 
-package store
+package disk
 
 import (
 	"os"
 	"syscall"
 )
 
-// sameDisk reports whether two paths are on one file system.
-func sameDisk(a, b string) (bool, error) {
+// Same reports whether two paths are on one file system.
+func Same(a, b string) (bool, error) {
 	var on [2]uint64
 	for i, path := range []string{a, b} {
 		info, err := os.Stat(path)

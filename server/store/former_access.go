@@ -7,13 +7,13 @@ import (
 	"os"
 )
 
-// keepAccess carries who may use the crews over from the store at from, which a
+// KeepAccess carries who may use the crews over from the store at from, which a
 // restore is about to put aside, into the restored copy at to: a phone that was
 // taken off since the backup stays off, one that joined since stays in, and an
 // invitation that was used since is not good again. What only the backup knows
 // stays. It is false, and nothing was carried over, if the former store is not
 // there or cannot be read.
-func keepAccess(ctx context.Context, from, to string) (bool, error) {
+func KeepAccess(ctx context.Context, from, to string) (bool, error) {
 	if _, err := os.Stat(from); err != nil {
 		return false, nil
 	}
@@ -41,7 +41,7 @@ func keepAccess(ctx context.Context, from, to string) (bool, error) {
 	return true, nil
 }
 
-// carryOver is what keepAccess does. Keys are of one database alone, so crews
+// carryOver is what KeepAccess does. Keys are of one database alone, so crews
 // are matched by id.
 var carryOver = []string{
 	// Phones of a crew that is younger than the backup bring its entries.

@@ -1,9 +1,7 @@
-package store_test
+package backup_test
 
 import (
 	"bytes"
-	"crypto/sha256"
-	"encoding/hex"
 	"os"
 	"path/filepath"
 	"slices"
@@ -12,43 +10,23 @@ import (
 	"time"
 
 	"kerfside/calc/problem"
-	"kerfside/server/store"
+	"kerfside/server/backup"
 	"kerfside/server/store/storetest"
 )
 
 // night is when these backups are made.
 var night = time.Date(2026, 3, 14, 2, 30, 0, 0, time.UTC)
 
-// filled opens a store with n entries and one picture beside it.
-func filled(t *testing.T, n int) (s *store.Store, path, picture string) {
-	t.Helper()
-	path = filepath.Join(t.TempDir(), "yard.db")
-	s = open(t, path)
-	if _, err := s.Append(t.Context(), batch(t, "phonea", n)); err != nil {
-		t.Fatal(err)
-	}
-	sum := sha256.Sum256([]byte("a picture"))
-	name := hex.EncodeToString(sum[:])
-	picture = filepath.Join(storetest.Crew, name[:2], name)
-	if err := os.MkdirAll(filepath.Dir(filepath.Join(path+".photos", picture)), 0o700); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(path+".photos", picture), []byte("a picture"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	return s, path, picture
-}
-
 // TestBackupAndRestore: a copy made beside a running server brings every entry
 // back to the byte, the picture too, and what was there is kept aside.
 func TestBackupAndRestore(t *testing.T) {
-	s, path, picture := filled(t, 250)
+	s, path, picture := storetest.Filled(t, 250)
 	want, err := s.After(t.Context(), storetest.Crew, 0, 1<<30, 1<<30)
 	if err != nil {
 		t.Fatal(err)
 	}
 	dir := filepath.Join(t.TempDir(), "copies")
-	b, err := store.MakeBackup(t.Context(), path, dir, night)
+	b, err := backup.Make(t.Context(), path, dir, night)
 	if err != nil || b.Events != 250 || b.Pictures != 1 || len(b.Damaged) != 0 || !b.SameDisk {
 		t.Fatalf("backup = %+v, %v", b, err)
 	}
@@ -61,10 +39,10 @@ func TestBackupAndRestore(t *testing.T) {
 	if state, _ := s.State(storetest.Crew); state.BackedUp != 0 || state.SameDisk != 250 {
 		t.Errorf("a copy on the same disk counts up to %d, and as one up to %d", state.BackedUp, state.SameDisk)
 	}
-	if _, err := s.Append(t.Context(), batch(t, "phoneb", 7)); err != nil {
+	if _, err := s.Append(t.Context(), storetest.Batch(t, "phoneb", 7)); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := store.Restore(t.Context(), path, b.File, night); problem.KindOf(err) != problem.Busy {
+	if _, err := backup.Restore(t.Context(), path, b.File, night); problem.KindOf(err) != problem.Busy {
 		t.Errorf("restored under a running server: %v", err)
 	}
 	if err := s.Close(); err != nil {
@@ -73,14 +51,14 @@ func TestBackupAndRestore(t *testing.T) {
 	if err := os.RemoveAll(path + ".photos"); err != nil {
 		t.Fatal(err)
 	}
-	r, err := store.Restore(t.Context(), path, b.File, night.Add(time.Hour))
+	r, err := backup.Restore(t.Context(), path, b.File, night.Add(time.Hour))
 	if err != nil || r.Events != 250 || r.Pictures != 1 {
 		t.Fatalf("restore = %+v, %v", r, err)
 	}
 	if file, err := os.ReadFile(filepath.Join(path+".photos", picture)); err != nil || string(file) != "a picture" {
 		t.Errorf("the picture is %q, %v", file, err)
 	}
-	again := open(t, path)
+	again := storetest.Open(t, path)
 	got, err := again.After(t.Context(), storetest.Crew, 0, 1<<30, 1<<30)
 	if err != nil || len(got) != len(want) {
 		t.Fatalf("%d rows, %v, want %d", len(got), err, len(want))
@@ -90,7 +68,7 @@ func TestBackupAndRestore(t *testing.T) {
 			t.Fatalf("row %d is %+v, want %+v", i+1, got[i], want[i])
 		}
 	}
-	former := open(t, r.Aside)
+	former := storetest.Open(t, r.Aside)
 	if state, _ := former.State(storetest.Crew); state.Max != 257 {
 		t.Errorf("kept aside: %d entries, want 257", state.Max)
 	}
@@ -98,7 +76,7 @@ func TestBackupAndRestore(t *testing.T) {
 
 // TestBackupElsewhere: a copy on another file system counts for phones.
 func TestBackupElsewhere(t *testing.T) {
-	s, path, _ := filled(t, 30)
+	s, path, _ := storetest.Filled(t, 30)
 	dir, err := os.MkdirTemp("/dev/shm", "kerfside-backup-")
 	if err == nil {
 		t.Cleanup(func() { os.RemoveAll(dir) })
@@ -106,7 +84,7 @@ func TestBackupElsewhere(t *testing.T) {
 	if err != nil {
 		dir = t.TempDir()
 	}
-	b, err := store.MakeBackup(t.Context(), path, dir, night)
+	b, err := backup.Make(t.Context(), path, dir, night)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -127,11 +105,11 @@ func TestBackupElsewhere(t *testing.T) {
 // TestBackupOfDamage: an entry whose bytes went bad is told, and the rest is
 // kept all the same.
 func TestBackupOfDamage(t *testing.T) {
-	_, path, _ := filled(t, 10)
-	if _, err := raw(t, path).Exec(`UPDATE event SET raw = CAST(replace(CAST(raw AS TEXT), 'note', 'nope') AS BLOB) WHERE n = 6`); err != nil {
+	_, path, _ := storetest.Filled(t, 10)
+	if _, err := storetest.Raw(t, path).Exec(`UPDATE event SET raw = CAST(replace(CAST(raw AS TEXT), 'note', 'nope') AS BLOB) WHERE n = 6`); err != nil {
 		t.Fatal(err)
 	}
-	b, err := store.MakeBackup(t.Context(), path, t.TempDir(), night)
+	b, err := backup.Make(t.Context(), path, t.TempDir(), night)
 	if err != nil || b.Events != 10 || len(b.Damaged) != 1 {
 		t.Errorf("backup = %+v, %v", b, err)
 	}
@@ -144,12 +122,12 @@ func TestBackupOfABrokenHistory(t *testing.T) {
 		"other stamp": `UPDATE event SET o = '0000000000000001' WHERE n = 4`,
 		"wrong count": `UPDATE crew SET max = 9`,
 	} {
-		_, path, _ := filled(t, 10)
-		if _, err := raw(t, path).Exec(damage); err != nil {
+		_, path, _ := storetest.Filled(t, 10)
+		if _, err := storetest.Raw(t, path).Exec(damage); err != nil {
 			t.Fatal(err)
 		}
 		dir := t.TempDir()
-		if b, err := store.MakeBackup(t.Context(), path, dir, night); problem.KindOf(err) != problem.Refused {
+		if b, err := backup.Make(t.Context(), path, dir, night); problem.KindOf(err) != problem.Refused {
 			t.Errorf("%s: %+v, %v", name, b, err)
 		}
 		if left, err := os.ReadDir(dir); err != nil || len(left) != 0 {
@@ -160,7 +138,7 @@ func TestBackupOfABrokenHistory(t *testing.T) {
 
 // TestRestoreRefuses what is no backup, and changes nothing.
 func TestRestoreRefuses(t *testing.T) {
-	s, path, _ := filled(t, 5)
+	s, path, _ := storetest.Filled(t, 5)
 	if err := s.Close(); err != nil {
 		t.Fatal(err)
 	}
@@ -173,7 +151,7 @@ func TestRestoreRefuses(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, file := range []string{torn, filepath.Join(t.TempDir(), "not-there.db")} {
-		if _, err := store.Restore(t.Context(), path, file, night); problem.KindOf(err) != problem.Refused {
+		if _, err := backup.Restore(t.Context(), path, file, night); problem.KindOf(err) != problem.Refused {
 			t.Errorf("%s: %v", file, err)
 		}
 	}
@@ -192,7 +170,7 @@ func TestKept(t *testing.T) {
 	for i := range 730 {
 		nights = append(nights, night.AddDate(0, 0, -i))
 	}
-	keep := store.Kept(nights)
+	keep := backup.Kept(nights)
 	// 14 March 2026 is a Saturday: nights 8 to 14; then Sundays 1 March, 22 and
 	// 15 February (8 March is among the nights, the week of the 14th too); then the
 	// last of each month from February 2026 back to April 2025.
@@ -216,7 +194,7 @@ func TestKept(t *testing.T) {
 // more goes with the next one; a younger one, another store's and what is no
 // backup stay.
 func TestHalfBackupsAreSwept(t *testing.T) {
-	_, path, _ := filled(t, 3)
+	_, path, _ := storetest.Filled(t, 3)
 	dir := t.TempDir()
 	stay := []string{"yard-20260314T013001Z.db.half", "mill-20260313T023000Z.db.half", "yard-notes.db.half", "yard-20260313T023000Z.db.halfway"}
 	for _, name := range append([]string{"yard-20260314T013000Z.db.half", "yard-20260313T023000Z.db.half-wal"}, stay...) {
@@ -224,7 +202,7 @@ func TestHalfBackupsAreSwept(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
-	b, err := store.MakeBackup(t.Context(), path, dir, night)
+	b, err := backup.Make(t.Context(), path, dir, night)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,4 +1,4 @@
-package store_test
+package backup_test
 
 import (
 	"os"
@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"kerfside/calc/problem"
+	"kerfside/server/backup"
 	"kerfside/server/store"
 	"kerfside/server/store/storetest"
 )
@@ -20,12 +21,12 @@ func TestRestoreKeepsAccess(t *testing.T) {
 }
 
 func restoreKeepsAccess(t *testing.T, killed bool) {
-	s, path, _ := filled(t, 30)
+	s, path, _ := storetest.Filled(t, 30)
 	a := s.Access
-	boss, bossToken := join(t, a, storetest.Crew, store.Owner, "boss")
-	lost, lostToken := join(t, a, storetest.Crew, store.Member, "lost-phone")
-	used := invite(t, a, storetest.Crew, store.Owner)
-	b, err := store.MakeBackup(t.Context(), path, filepath.Join(t.TempDir(), "copies"), night)
+	boss, bossToken := storetest.Join(t, a, storetest.Crew, store.Owner, "boss")
+	lost, lostToken := storetest.Join(t, a, storetest.Crew, store.Member, "lost-phone")
+	used := storetest.Invite(t, a, storetest.Crew, store.Owner)
+	b, err := backup.Make(t.Context(), path, filepath.Join(t.TempDir(), "copies"), night)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -36,12 +37,12 @@ func restoreKeepsAccess(t *testing.T, killed bool) {
 	if err := a.Withdraw(storetest.Crew, used.ID, boss.ID, at); err != nil {
 		t.Fatal(err)
 	}
-	_, newToken := join(t, a, storetest.Crew, store.Member, "new-phone")
+	_, newToken := storetest.Join(t, a, storetest.Crew, store.Member, "new-phone")
 	young, err := a.AddCrew("Weir Lane", at)
 	if err != nil {
 		t.Fatal(err)
 	}
-	_, youngToken := join(t, a, young, store.Owner, "third-truck")
+	_, youngToken := storetest.Join(t, a, young, store.Owner, "third-truck")
 	if _, err := a.AddCrew("Nobody yet", at); err != nil {
 		t.Fatal(err)
 	}
@@ -65,20 +66,20 @@ func restoreKeepsAccess(t *testing.T, killed bool) {
 		t.Fatal(err)
 	}
 
-	r, err := store.Restore(t.Context(), path, b.File, night)
+	r, err := backup.Restore(t.Context(), path, b.File, night)
 	if err != nil || !r.Access || r.Events != 30 {
 		t.Fatalf("restore = %+v, %v", r, err)
 	}
-	a = open(t, path).Access
+	a = storetest.Open(t, path).Access
 	for name, token := range map[string]string{"boss": bossToken, "new-phone": newToken, "third-truck": youngToken} {
 		if d, err := a.DeviceOf(t.Context(), token); err != nil || d.Name != name {
 			t.Errorf("%s is %q, %v", name, d.Name, err)
 		}
 	}
-	if _, err := a.DeviceOf(t.Context(), lostToken); kindOf(err) != problem.Revoked {
+	if _, err := a.DeviceOf(t.Context(), lostToken); problem.KindOf(err) != problem.Revoked {
 		t.Errorf("the phone taken off since the backup: %v, want revoked", err)
 	}
-	if _, _, err := a.Enrol(store.Enrolment{Secret: used.Secret, Name: "thief", Device: "thief", Now: at}); kindOf(err) != problem.NotFound {
+	if _, _, err := a.Enrol(store.Enrolment{Secret: used.Secret, Name: "thief", Device: "thief", Now: at}); problem.KindOf(err) != problem.NotFound {
 		t.Errorf("an invitation withdrawn since the backup: %v, want not-found", err)
 	}
 	crews, err := a.Crews(t.Context())
@@ -93,9 +94,9 @@ func restoreKeepsAccess(t *testing.T, killed bool) {
 // TestRestoreOverDamage: where the former store cannot be read, access is that of
 // the backup, and the restore says so.
 func TestRestoreOverDamage(t *testing.T) {
-	s, path, _ := filled(t, 30)
-	_, token := join(t, s.Access, storetest.Crew, store.Owner, "boss")
-	b, err := store.MakeBackup(t.Context(), path, filepath.Join(t.TempDir(), "copies"), night)
+	s, path, _ := storetest.Filled(t, 30)
+	_, token := storetest.Join(t, s.Access, storetest.Crew, store.Owner, "boss")
+	b, err := backup.Make(t.Context(), path, filepath.Join(t.TempDir(), "copies"), night)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -110,11 +111,11 @@ func TestRestoreOverDamage(t *testing.T) {
 		if err := spoil(); err != nil {
 			t.Fatal(err)
 		}
-		r, err := store.Restore(t.Context(), path, b.File, night.Add(time.Duration(i)*time.Minute))
+		r, err := backup.Restore(t.Context(), path, b.File, night.Add(time.Duration(i)*time.Minute))
 		if err != nil || r.Access || r.Events != 30 {
 			t.Fatalf("restore = %+v, %v", r, err)
 		}
-		s := open(t, path)
+		s := storetest.Open(t, path)
 		if d, err := s.DeviceOf(t.Context(), token); err != nil || d.Name != "boss" {
 			t.Errorf("the owner of the backup is %q, %v", d.Name, err)
 		}

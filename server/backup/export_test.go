@@ -1,0 +1,4 @@
+package backup
+
+// Kept is what is kept of backups made at these times.
+var Kept = kept

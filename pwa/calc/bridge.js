@@ -12,7 +12,6 @@
  * whether it is so now) when the worker's store does not answer.
  */
 
-import { hintedName } from "../journal/crew/name.js";
 import { staying } from "../browser/leaving.js";
 import { waiting } from "./trouble.js";
 import { scriptURL } from "../browser/trusted.js";
@@ -43,11 +42,11 @@ export class Bridge extends EventTarget {
   /** @type {unknown[]} */ #notes = [];
 
   /** @param {{makeWorker?: () => Worker, wasm?: () => string, db?: () => string, stays?: () => Promise<void>}} [deps] */
-  constructor({ makeWorker = newWorker, wasm = wasmAddress, db = hintedName, stays = staying } = {}) {
+  constructor({ makeWorker = newWorker, wasm = wasmAddress, db = () => "", stays = staying } = {}) {
     super();
     this.makeWorker = makeWorker;
     this.wasm = wasm;
-    this.db = db;
+    this.db = db; // names the database that the worker opens: journal/here.js tells
     this.stays = stays;
   }
 

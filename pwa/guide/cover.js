@@ -5,14 +5,14 @@ import { clone, fill, ref } from "./dom.js";
 import { GuideStep } from "./step.js";
 import { wordFor } from "../words/guides.js";
 
-/** @typedef {import("./types.js").Guide} Guide */
-/** @typedef {import("./types.js").Step} Step */
-/** @typedef {import("./types.js").Answer} Answer */
+/** @typedef {import("./shapes.js").Guide} Guide */
+/** @typedef {import("./shapes.js").Step} Step */
+/** @typedef {import("./shapes.js").Answer} Answer */
 /** @typedef {import("../words/guides.js").GuideWords} GuideWords */
 
 /**
  * What is known when a cover or an end is made.
- * @typedef {{answers: Map<string, Answer>, deps: import("./types.js").GuideDeps, words: GuideWords, known: import("./types.js").Known}} State
+ * @typedef {{answers: Map<string, Answer>, deps: import("./shapes.js").GuideDeps, words: GuideWords, known: import("./shapes.js").Known}} State
  */
 
 /**

@@ -5,7 +5,7 @@ import { stepRow } from "./cover.js";
 import { clone, fill, ref } from "./dom.js";
 import { wordFor } from "../words/guides.js";
 
-/** @typedef {import("./types.js").Step} Step */
+/** @typedef {import("./shapes.js").Step} Step */
 
 /** Answers after which something is left to do. */
 const leaving = new Set(["change", "unsure", "not-done"]);
@@ -16,7 +16,7 @@ export function leavesSomething(result = "") {
 }
 
 /**
- * @param {import("./types.js").Guide} guide
+ * @param {import("./shapes.js").Guide} guide
  * @param {import("./cover.js").State} state
  */
 export function endScreen(guide, { answers, words }) {

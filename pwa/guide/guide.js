@@ -21,9 +21,9 @@ import { setText } from "../parts/dom.js";
 import { GuideStep } from "./step.js";
 import { english } from "../words/guides.js";
 
-/** @typedef {import("./types.js").Guide} Guide */
-/** @typedef {import("./types.js").Answer} Answer */
-/** @typedef {import("./types.js").GuideDeps} GuideDeps */
+/** @typedef {import("./shapes.js").Guide} Guide */
+/** @typedef {import("./shapes.js").Answer} Answer */
+/** @typedef {import("./shapes.js").GuideDeps} GuideDeps */
 
 export class GuidePage {
   /** A second tap within this time, in ms, and this near, in px, is the first one's echo. */
@@ -37,7 +37,7 @@ export class GuidePage {
   #guide = null;
   /** @type {Map<string, Answer>} */
   #answers = new Map();
-  /** @type {import("./types.js").Known} */
+  /** @type {import("./shapes.js").Known} */
   #known = {};
   /** @type {{name: string, number: string}[]} */
   #calls = [];
@@ -101,7 +101,7 @@ export class GuidePage {
     this.#step?.waitFor(this.#first());
   }
 
-  /** Takes in what is known of the rig's sizes, which may come late. @param {import("./types.js").Known} known */
+  /** Takes in what is known of the rig's sizes, which may come late. @param {import("./shapes.js").Known} known */
   know(known) {
     this.#known = known;
     for (const step of this.#steps) step.know(known);

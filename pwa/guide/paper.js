@@ -5,10 +5,10 @@
 import { clone, fill, ref } from "./dom.js";
 import { GuideStep } from "./step.js";
 
-/** @typedef {import("./types.js").Guide} Guide */
-/** @typedef {import("./types.js").GuideDeps} GuideDeps */
+/** @typedef {import("./shapes.js").Guide} Guide */
+/** @typedef {import("./shapes.js").GuideDeps} GuideDeps */
 
-/** @param {Guide} guide @param {GuideDeps} deps @param {{answers: Map<string, import("./types.js").Answer>, known: import("./types.js").Known}} state */
+/** @param {Guide} guide @param {GuideDeps} deps @param {{answers: Map<string, import("./shapes.js").Answer>, known: import("./shapes.js").Known}} state */
 export function guidePaper(guide, deps, { answers, known }) {
   const paper = clone("guide-paper");
   fill(paper, { title: guide.title, made: new Date().toLocaleDateString(undefined, { year: "numeric", month: "long", day: "numeric" }) });

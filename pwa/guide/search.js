@@ -4,8 +4,8 @@
 // testdata/guides/words.txt holds both to it.
 
 /**
- * @typedef {{guide: string, step?: string, title: string}} Doc
- * @typedef {{same: string[][], skip: string[], docs: Doc[], words: Record<string, number[]>}} Index
+ * @typedef {import("../types/guides.js").SearchDoc} Doc
+ * @typedef {import("../types/guides.js").SearchIndex} Index
  */
 
 const longestPhrase = 3;

@@ -4,9 +4,9 @@
 import { clone, fill, ref } from "./dom.js";
 import { english, wordFor } from "../words/guides.js";
 
-/** @typedef {import("./types.js").Step} Step */
-/** @typedef {import("./types.js").Answer} Answer */
-/** @typedef {import("./types.js").GuideDeps} GuideDeps */
+/** @typedef {import("./shapes.js").Step} Step */
+/** @typedef {import("./shapes.js").Answer} Answer */
+/** @typedef {import("./shapes.js").GuideDeps} GuideDeps */
 
 export class GuideStep {
   /** The shape beside each answer, so that no state rests on colour. @type {Record<string, string>} */
@@ -29,7 +29,7 @@ export class GuideStep {
   /**
    * @param {Step} step
    * @param {GuideDeps} deps
-   * @param {{given?: Answer, known?: import("./types.js").Known, first?: {title: string, step: string}}} state first: what has to be done before, and its step
+   * @param {{given?: Answer, known?: import("./shapes.js").Known, first?: {title: string, step: string}}} state first: what has to be done before, and its step
    */
   constructor(step, deps, { given, known = {}, first } = {}) {
     this.#step = step;
@@ -52,7 +52,7 @@ export class GuideStep {
     return this.#given;
   }
 
-  /** @param {import("./types.js").Known} known */
+  /** @param {import("./shapes.js").Known} known */
   know(known) {
     this.#known = known;
     this.#draw();

@@ -4,7 +4,10 @@
  * while the screen is made.
  */
 
+import { bridge } from "../calc/bridge.js";
+import { hintedName } from "./crew/name.js";
 import { Journal } from "./journal.js";
 
+bridge.db = hintedName; // before any worker starts
 export const journal = new Journal();
 journal.open();

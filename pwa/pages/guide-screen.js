@@ -95,7 +95,7 @@ export class GuideScreen {
     if (job === this.#job && !this.deps.life.aborted) this.#guide?.know(known);
   }
 
-  /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {import("../parts/equipment.js").Rig|undefined} rig @returns {Promise<import("../guide/types.js").Known>} */
+  /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {import("../parts/equipment.js").Rig|undefined} rig @returns {Promise<import("../guide/shapes.js").Known>} */
   async #sizes(rig) {
     return rig ? this.deps.call("rig-sizes", keptOf(rig)).catch(() => ({})) : {};
   }

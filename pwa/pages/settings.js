@@ -1,7 +1,7 @@
 // @ts-check
 /** This phone: units, look, hand, times, numbers to call, and where the entries are kept. */
 import { bridge } from "../calc/bridge.js";
-import { withLocalMeta } from "../journal/crew/home.js";
+import { withLocalMeta } from "../journal/crew/local.js";
 import { Photos } from "../journal/photo/photos.js";
 import { showHeldBack } from "./held-back.js";
 import { bareAddress } from "../parts/origin.js";

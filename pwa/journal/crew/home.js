@@ -4,41 +4,9 @@
  * after the first screen, and by the screens of the crew.
  */
 
-import { Database } from "../db.js";
 import { unlessLeft } from "../../browser/leaving.js";
-import { readMeta, writeMeta } from "../meta.js";
+import { withLocalMeta, withMeta } from "./local.js";
 import { hintedCrew, nameOf } from "./name.js";
-
-/**
- * @typedef {import("../meta.js").Meta} Meta
- * @typedef {import("../shapes.js").Joining} Joining
- */
-
-/**
- * Runs body over the record meta of the local database and writes what it changed.
- * @template T
- * @param {IDBFactory|undefined} factory
- * @param {(meta: Meta) => T} body
- */
-export function withLocalMeta(factory, body) {
-  return withMeta(nameOf(""), factory, body);
-}
-
-/** The same over that of any database. @template T @param {string} name @param {IDBFactory|undefined} factory @param {(meta: Meta) => T} body */
-async function withMeta(name, factory, body) {
-  const db = new Database(name, { factory });
-  try {
-    return await db.run(["meta"], "readwrite", async (tx) => {
-      const meta = await readMeta(tx);
-      const before = JSON.stringify(meta);
-      const result = body(meta);
-      if (JSON.stringify(meta) !== before) writeMeta(tx, meta);
-      return result;
-    });
-  } finally {
-    db.close();
-  }
-}
 
 /**
  * The crew that this phone is in, "" for none, after a join that broke off was gone on with.

@@ -12,7 +12,7 @@ import { readMeta, unsent, writeMeta } from "../meta.js";
 import { forgetSeen, mergeWaiting, seenKey, waitingKey } from "../photo/photos.js";
 import { deleteRecord, putRecord } from "../records.js";
 import { ask, noAnswer } from "./ask.js";
-import { withLocalMeta } from "./home.js";
+import { withLocalMeta } from "./local.js";
 import { nameOf, setHint } from "./name.js";
 
 /**

@@ -194,7 +194,7 @@ func (b *budgets) over(who store.Device, now time.Time) int64 {
 func stored(pushes []exchange.Push, acks []exchange.Ack, before int64) (list []exchange.Push) {
 	seen := map[int64]bool{}
 	for i, a := range acks {
-		if a.N > before && !a.Taken && !seen[a.N] {
+		if a.N > before && !a.Conflict && !seen[a.N] {
 			seen[a.N] = true
 			list = append(list, pushes[i])
 		}

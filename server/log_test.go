@@ -29,7 +29,7 @@ func TestReleasedLogs(t *testing.T) {
 				t.Fatal(err)
 			}
 			w := quietWorld(t, 2)
-			read, err := deskCall[engine.Imported](engine.NewDesk(), "journal-import", map[string]string{"text": string(text)})
+			read, err := engineCall[engine.Imported](engine.New(), "journal-import", map[string]string{"text": string(text)})
 			if err != nil || len(read.Refused) > 0 {
 				t.Fatalf("%v, refused are %+v", err, read.Refused)
 			}
@@ -158,7 +158,7 @@ func TestOlderPhoneKeepsAndPassesOn(t *testing.T) {
 	if len(later.disk.records) != len(newer("")) {
 		t.Errorf("the newer phone gets %d of its events back", len(later.disk.records))
 	}
-	text, err := deskCall[engine.Exported](engine.NewDesk(), "journal-export", map[string]any{"events": today.disk.all()})
+	text, err := engineCall[engine.Exported](engine.New(), "journal-export", map[string]any{"events": today.disk.all()})
 	for _, raw := range newer(later.device) {
 		if err != nil || !strings.Contains(text.Text, raw) {
 			t.Errorf("the export lacks %s, %v", raw, err)
@@ -216,7 +216,7 @@ func TestOlderServer(t *testing.T) {
 	x := exchange.Exchange{Status: out.Code, Reply: out.Body.String(), Sent: []string{"note000000000000000001"},
 		Unsent: []event.Record{{ID: "note000000000000000001", Raw: note(1), Unsent: event.ToSend}}}
 	c := exchange.Apply(x)
-	if c.Say == nil || c.Say.Hint == "" || len(c.Aside)+len(c.Ack)+len(c.Put) != 0 || c.WaitMs == 0 || c.Again {
+	if c.Say == nil || c.Say.Hint == "" || len(c.Rejected)+len(c.Ack)+len(c.Put) != 0 || c.WaitMs == 0 || c.Again {
 		t.Errorf("another protocol: status %d, %+v", out.Code, c)
 	}
 }

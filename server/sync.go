@@ -85,11 +85,11 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange
 	if err != nil {
 		return room, err
 	}
-	if head.Gone == nil {
+	if head.ErasuresDigest == nil {
 		page = beforeErased(page)
 	}
 	first := s.replyHead(crew, page)
-	first.Gone, first.Erased, first.Early = gone, len(erased), soon.head
+	first.ErasuresDigest, first.Erasures, first.Early = gone, len(erased), soon.head
 	brought := make(map[string]event.Sum, len(pushes))
 	for _, p := range pushes {
 		brought[p.Event.ID] = p.Sum
@@ -119,7 +119,7 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange
 // erasedSince returns the erased events among those that the phone holds, early ones
 // too, if it has not followed the list to its end.
 func (s *Server) erasedSince(r *http.Request, crew string, head exchange.RequestHead, gone string) ([]exchange.Arrival, error) {
-	if head.Gone == nil || *head.Gone == gone {
+	if head.ErasuresDigest == nil || *head.ErasuresDigest == gone {
 		return nil, nil
 	}
 	upTo := head.At.N
@@ -169,7 +169,7 @@ func (s *Server) answerMarks(w http.ResponseWriter, r *http.Request, who store.D
 func (s *Server) replyHead(crew string, page []store.Row) exchange.ReplyHead {
 	state, _ := s.store.State(crew)
 	now, behind := event.ServerNow(s.now().UnixMilli(), state.Highest)
-	head := exchange.ReplyHead{Crew: crew, Now: now.Ms(), Max: state.Max, BackedUp: state.BackedUp, SameDisk: state.SameDisk, Behind: behind, Want: s.store.Damaged(crew)}
+	head := exchange.ReplyHead{Crew: crew, Now: now.Ms(), Max: state.Max, BackedUp: state.BackedUp, SameDisk: state.SameDisk, Behind: behind, Resend: s.store.Damaged(crew)}
 	if len(page) > 0 {
 		head.Max = max(head.Max, page[len(page)-1].N)
 	}

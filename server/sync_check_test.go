@@ -202,7 +202,7 @@ func (p *phone) checkRecords(server map[string]store.Row) error {
 		if _, ok := server[id]; ok {
 			continue
 		}
-		if _, err := event.Decode([]byte(r.Raw)); err == nil || r.Unsent != event.Aside {
+		if _, err := event.Decode([]byte(r.Raw)); err == nil || r.Unsent != event.Rejected {
 			return fmt.Errorf("%s holds %s, which the server does not: %+v", p.name, id, r)
 		}
 	}
@@ -210,7 +210,7 @@ func (p *phone) checkRecords(server map[string]store.Row) error {
 }
 
 // checkFold returns the hash of what a worker folded bit by bit, with restarts
-// from its rungs, and holds its screen against the oracle. With afresh the hash
+// from its segments, and holds its screen against the oracle. With afresh the hash
 // must be what a fold from nothing, in any order, gives.
 func (p *phone) checkFold(w *world, afresh bool, stock map[string]int64, fails []string) (string, error) {
 	b, err := p.tab(0)
@@ -227,7 +227,7 @@ func (p *phone) checkFold(w *world, afresh bool, stock map[string]int64, fails [
 		Hash   string
 		Events int
 	}
-	bit, err := deskCall[hash](b.desk, "journal-hash", nil)
+	bit, err := engineCall[hash](b.engine, "journal-hash", nil)
 	if err != nil || !afresh {
 		return bit.Hash, err
 	}

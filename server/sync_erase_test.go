@@ -103,28 +103,28 @@ func (w *world) checkErased(rows []store.Row) error {
 		if err != nil {
 			return err
 		}
-		p.storeRungs(b)
-		if err := p.checkRungs(w.erasedIDs); err != nil {
+		p.storeSegments(b)
+		if err := p.checkSegments(w.erasedIDs); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// checkRungs: no stored rung holds the fact of an erased event, and what is
-// stored makes one ladder.
-func (p *phone) checkRungs(erased map[string]bool) error {
-	var rungs []fold.Rung
-	for name, rung := range p.disk.rungs {
-		rungs = append(rungs, rung)
-		for text := range strings.SplitSeq(rung.Data, "\n") {
+// checkSegments: no stored segment holds the fact of an erased event, and what is
+// stored makes one snapshot.
+func (p *phone) checkSegments(erased map[string]bool) error {
+	var segments []fold.Segment
+	for name, segment := range p.disk.segments {
+		segments = append(segments, segment)
+		for text := range strings.SplitSeq(segment.Data, "\n") {
 			f := strings.Split(text, "\t")
 			if f[0] == "+" && erased[f[1]] && f[5] != event.ErasedKind && !strings.Contains(p.disk.records[f[1]].Raw, f[13]) {
 				return fmt.Errorf("rung %s of %s still holds an erased event: %s", name, p.name, text)
 			}
 		}
 	}
-	if _, _, err := fold.RestoreFold(rungs); err != nil {
+	if _, _, err := fold.Restore(segments); err != nil {
 		return fmt.Errorf("the snapshot of %s: %w", p.name, err)
 	}
 	return nil

@@ -30,14 +30,14 @@ type phone struct {
 
 // memory is what outlives the app.
 type memory struct {
-	records map[string]event.Record
-	ids     []string          // of records, in the order in which they came
-	aside   map[string]string // id → why
-	meta    exchange.Meta
-	clock   event.Stamp
-	nextL   int64
-	rungs   map[string]fold.Rung
-	ladder  int // new with each write to rungs
+	records  map[string]event.Record
+	ids      []string          // of records, in the order in which they came
+	aside    map[string]string // id → why
+	meta     exchange.Meta
+	clock    event.Stamp
+	nextL    int64
+	segments map[string]fold.Segment
+	snapshot int // new with each write to segments
 }
 
 // flight is a request on its way, with what was read for it.
@@ -51,12 +51,12 @@ func newPhone(name string, skew int64, bug *plant) *phone {
 }
 
 func newDisk() memory {
-	return memory{records: map[string]event.Record{}, aside: map[string]string{}, nextL: 1, rungs: map[string]fold.Rung{}}
+	return memory{records: map[string]event.Record{}, aside: map[string]string{}, nextL: 1, segments: map[string]fold.Segment{}}
 }
 
 // copy returns the disk as a backup of the phone would hold it.
 func (d memory) copy() memory {
-	d.records, d.aside, d.rungs = maps.Clone(d.records), maps.Clone(d.aside), maps.Clone(d.rungs)
+	d.records, d.aside, d.segments = maps.Clone(d.records), maps.Clone(d.aside), maps.Clone(d.segments)
 	d.meta.Marks, d.ids = slices.Clone(d.meta.Marks), slices.Clone(d.ids)
 	return d
 }
@@ -151,7 +151,7 @@ func (p *phone) read(b *tab, now int64) *flight {
 // apply writes what a reply changes: one transaction, or nothing.
 func (p *phone) apply(b *tab, x exchange.Exchange, c exchange.Change) {
 	d := &p.disk
-	if d.meta.Cursor != x.Meta.Cursor || d.meta.Gen != x.Meta.Gen || d.meta.Turn != x.Meta.Turn {
+	if d.meta.Cursor != x.Meta.Cursor || d.meta.Gen != x.Meta.Gen || d.meta.Revision != x.Meta.Revision {
 		if !p.bug.is("reply applied over a changed cursor") {
 			return
 		}
@@ -204,9 +204,9 @@ func (p *phone) apply(b *tab, x exchange.Exchange, c exchange.Change) {
 			d.put(r)
 		}
 	}
-	for _, a := range c.Aside {
+	for _, a := range c.Rejected {
 		if r, ok := d.records[a.ID]; ok {
-			r.N, r.Unsent = 0, event.Aside
+			r.N, r.Unsent = 0, event.Rejected
 			d.aside[a.ID] = string(a.Error.Kind)
 			d.put(r)
 		}
@@ -252,9 +252,9 @@ func (p *phone) tab(i int) (*tab, error) {
 	return p.tabs[i], nil
 }
 
-// deskCall makes a call as the worker does. What comes back goes through JSON only
+// engineCall makes a call as the worker does. What comes back goes through JSON only
 // if it must: most of a simulation's time would pass there.
-func deskCall[Out any](d *engine.Desk, name string, in any) (Out, error) {
+func engineCall[Out any](d *engine.Engine, name string, in any) (Out, error) {
 	var out Out
 	text, err := json.Marshal(in)
 	if err != nil {

@@ -15,23 +15,23 @@ import (
 // tab is the app open on a phone: a worker with its fold, as pwa/worker/fold.js
 // keeps it, and the exchange that it is in.
 type tab struct {
-	desk   *engine.Desk
-	l      int64                      // the changes up to it are folded
-	ladder int                        // what disk.ladder reads while our rungs stand on the stored ones; -1: another tab's do
-	rungs  map[string]fold.Rung       // not stored yet
-	views  map[string]json.RawMessage // what the screen shows
-	held   []*flight                  // replies that arrived and were not applied yet
-	extra  []string                   // records to pass along with the next exchange
+	engine   *engine.Engine
+	l        int64                      // the changes up to it are folded
+	snapshot int                        // what disk.snapshot reads while our segments stand on the stored ones; -1: another tab's do
+	segments map[string]fold.Segment    // not stored yet
+	views    map[string]json.RawMessage // what the screen shows
+	held     []*flight                  // replies that arrived and were not applied yet
+	extra    []string                   // records to pass along with the next exchange
 }
 
 // openTab hands the snapshot to a new worker. One that it cannot read is dropped.
 func (p *phone) openTab() (*tab, error) {
-	b := &tab{desk: engine.NewDesk(), ladder: p.disk.ladder, rungs: map[string]fold.Rung{}, views: map[string]json.RawMessage{}}
-	rungs := slices.Collect(maps.Values(p.disk.rungs))
-	v, err := deskCall[engine.Restored](b.desk, "journal-restore", map[string]any{"rungs": rungs})
+	b := &tab{engine: engine.New(), snapshot: p.disk.snapshot, segments: map[string]fold.Segment{}, views: map[string]json.RawMessage{}}
+	segments := slices.Collect(maps.Values(p.disk.segments))
+	v, err := engineCall[engine.Restored](b.engine, "journal-restore", map[string]any{"rungs": segments})
 	if len(v.Stale) > 0 {
-		p.disk.ladder++
-		p.disk.rungs, b.ladder = map[string]fold.Rung{}, p.disk.ladder
+		p.disk.snapshot++
+		p.disk.segments, b.snapshot = map[string]fold.Segment{}, p.disk.snapshot
 	}
 	b.l = v.L
 	return b, err
@@ -51,31 +51,31 @@ func (p *phone) foldNew(b *tab, keep bool) error {
 		part := list[:min(portion, len(list))]
 		list = list[len(part):]
 		more = len(list) > 0
-		v, err := deskCall[engine.Folded](b.desk, "journal-fold", map[string]any{"events": part, "more": more, "keep": keep && !more, "device": p.device})
+		v, err := engineCall[engine.Folded](b.engine, "journal-fold", map[string]any{"events": part, "more": more, "keep": keep && !more, "device": p.device})
 		if err != nil {
 			return err
 		}
 		b.l = v.L
-		for _, r := range v.Rungs {
-			b.rungs[r.Name] = r
+		for _, r := range v.Segments {
+			b.segments[r.Name] = r
 		}
 		maps.Copy(b.views, v.Views)
 	}
 	return nil
 }
 
-// storeRungs writes the new rungs, if those below are still ours: one transaction.
-func (p *phone) storeRungs(b *tab) {
-	if b.ladder >= 0 && len(b.rungs) > 0 {
-		if p.disk.ladder == b.ladder {
-			maps.Copy(p.disk.rungs, b.rungs)
-			p.disk.ladder++
-			b.ladder = p.disk.ladder
+// storeSegments writes the new segments, if those below are still ours: one transaction.
+func (p *phone) storeSegments(b *tab) {
+	if b.snapshot >= 0 && len(b.segments) > 0 {
+		if p.disk.snapshot == b.snapshot {
+			maps.Copy(p.disk.segments, b.segments)
+			p.disk.snapshot++
+			b.snapshot = p.disk.snapshot
 		} else {
-			b.ladder = -1
+			b.snapshot = -1
 		}
 	}
-	clear(b.rungs)
+	clear(b.segments)
 }
 
 // asFolded is a record as the worker reads it; two of the planted bugs are here.

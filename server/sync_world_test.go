@@ -256,7 +256,7 @@ func (w *world) id() string {
 	return base64.RawURLEncoding.EncodeToString(b[:])
 }
 
-// fold lets a tab fold what is new; it may be killed before it stored its rungs.
+// fold lets a tab fold what is new; it may be killed before it stored its segments.
 func (w *world) fold(p *phone) error {
 	b, err := p.tab(w.rand.IntN(2))
 	if err != nil {
@@ -270,7 +270,7 @@ func (w *world) fold(p *phone) error {
 		p.restart()
 		return nil
 	}
-	p.storeRungs(b)
+	p.storeSegments(b)
 	return nil
 }
 

@@ -31,8 +31,8 @@ func TestDamagedDatabase(t *testing.T) {
 		t.Errorf("status %d, Retry-After %q, log %s", answer.Code, answer.Header().Get("Retry-After"), &log)
 	}
 	change := exchange.Apply(exchange.Exchange{Meta: exchange.Meta{Crew: crewID}, Status: answer.Code, Reply: answer.Body.String(), Unsent: list, Sent: sent.Sent})
-	if change.Say == nil || change.Say.Kind != problem.DiskFull || !strings.Contains(change.Say.Hint, "kerfside restore") || len(change.Ack) > 0 || len(change.Aside) > 0 {
-		t.Errorf("the phone says %+v; acknowledged %v, put aside %v", change.Say, change.Ack, change.Aside)
+	if change.Say == nil || change.Say.Kind != problem.DiskFull || !strings.Contains(change.Say.Hint, "kerfside restore") || len(change.Ack) > 0 || len(change.Rejected) > 0 {
+		t.Errorf("the phone says %+v; acknowledged %v, put aside %v", change.Say, change.Ack, change.Rejected)
 	}
 
 	sent = exchange.NextRequest(change.Meta, list, start)

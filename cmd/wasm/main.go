@@ -18,9 +18,9 @@ import (
 )
 
 func main() {
-	desk, ear := engine.NewDesk(), &listen.Ear{}
+	journal, ear := engine.New(), &listen.Ear{}
 	js.Global().Set("kerfsideCall", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		return call(desk, ear, args[0].String(), []byte(args[1].String()))
+		return call(journal, ear, args[0].String(), []byte(args[1].String()))
 	}))
 	js.Global().Call("kerfsideReady")
 	select {} // keeps the function alive
@@ -28,13 +28,13 @@ func main() {
 
 // call returns the reply as JSON text. A panic becomes an error like any
 // other: the worker must live on to take the next call.
-func call(desk *engine.Desk, ear *listen.Ear, name string, input []byte) (reply string) {
+func call(journal *engine.Engine, ear *listen.Ear, name string, input []byte) (reply string) {
 	defer func() {
 		if r := recover(); r != nil {
 			reply = `{"error":{"kind":"internal","msg":"the sum broke off","hint":"Note what was entered and tell whoever runs the server."}}`
 		}
 	}()
-	text, err := answer(desk, ear, name, input)
+	text, err := answer(journal, ear, name, input)
 	if err != nil {
 		if text, err = json.Marshal(problem.Envelope{Error: problem.From(err)}); err != nil {
 			panic(err)
@@ -44,12 +44,12 @@ func call(desk *engine.Desk, ear *listen.Ear, name string, input []byte) (reply 
 }
 
 // answer returns {"ok": the result} as JSON.
-func answer(desk *engine.Desk, ear *listen.Ear, name string, input []byte) ([]byte, error) {
+func answer(journal *engine.Engine, ear *listen.Ear, name string, input []byte) ([]byte, error) {
 	var result any
 	var err error
 	switch {
 	case strings.HasPrefix(name, "journal-"):
-		return desk.Reply(name, input)
+		return journal.Reply(name, input)
 	case name == "listen":
 		result, err = ear.Call(input)
 	default:

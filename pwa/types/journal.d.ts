@@ -29,12 +29,6 @@ export interface ArcLine {
   running: boolean;
 }
 
-/** AsideEvent is an event that the server would not have. */
-export interface AsideEvent {
-  id: string;
-  error: Trouble | null;
-}
-
 /** Asked is when may-i-cut was last answered for a rig. */
 export interface Asked {
   rig: string;
@@ -73,7 +67,7 @@ export interface Calls {
   "journal-part": { in: ByID; out: Part };
   "journal-parts": { in: {}; out: { parts: Part[] } };
   "journal-request": { in: { meta: Meta; unsent: EventRecord[]; now: number }; out: Request };
-  "journal-restore": { in: { rungs: Rung[] }; out: Restored };
+  "journal-restore": { in: { rungs: Segment[] }; out: Restored };
   "journal-session": { in: ByID; out: SessionView };
 }
 
@@ -94,7 +88,7 @@ export interface Change {
   put?: EventRecord[];
   ack?: Ack[];
   unsend?: string[];
-  aside?: AsideEvent[];
+  aside?: RejectedEvent[];
   /** sha256 of pictures that were erased */
   drop?: string[];
   again: boolean;
@@ -111,6 +105,16 @@ export interface Checked {
   kind: string;
   in: string;
   about: string;
+}
+
+/** Correction is one amendment or removal in the history of an entry. */
+export interface Correction {
+  id: string;
+  at: number;
+  device: string;
+  set?: Body | null;
+  on?: boolean;
+  why: string;
 }
 
 /** DrainNow is the arc time since the trap was drained. */
@@ -205,7 +209,7 @@ export interface Folded {
   l: number;
   views?: Partial<Views>;
   arc: Record<string, RunningArc>;
-  rungs: Rung[];
+  rungs: Segment[];
   refused: Unfolded[];
 }
 
@@ -410,6 +414,12 @@ export interface RefusedLine {
   error: Trouble | null;
 }
 
+/** RejectedEvent is an event that the server would not have. */
+export interface RejectedEvent {
+  id: string;
+  error: Trouble | null;
+}
+
 /** Request is what a phone posts. */
 export interface Request {
   /** "" if Skip says why nothing is to be sent */
@@ -425,16 +435,6 @@ export interface Restored {
   stale: string[];
 }
 
-/** Revision is one amendment or removal in the history of an entry. */
-export interface Revision {
-  id: string;
-  at: number;
-  device: string;
-  set?: Body | null;
-  on?: boolean;
-  why: string;
-}
-
 /** RigNow is how a rig stands. */
 export interface RigNow {
   rig: string;
@@ -448,8 +448,19 @@ export interface RigNow {
   parts: PartNow[];
 }
 
-/** Rung is one record of the store snapshot. */
-export interface Rung {
+/** RunningArc is a running arc as meta keeps it. */
+export interface RunningArc {
+  id: string;
+  start: number;
+  in: string;
+}
+
+/**
+ * Segment is one record of the store snapshot. Its data is a first line, which names
+ * the segment below by its hash, and then one line for each fact or confirmation. The
+ * top segment ends in its seal; one with empty data holds nothing.
+ */
+export interface Segment {
   /** its number in six digits */
   name: string;
   /** FoldVersion */
@@ -457,13 +468,6 @@ export interface Rung {
   /** local change number up to which it holds all changes */
   l: number;
   data: string;
-}
-
-/** RunningArc is a running arc as meta keeps it. */
-export interface RunningArc {
-  id: string;
-  start: number;
-  in: string;
 }
 
 /** Session is the line of a session in the book. */
@@ -503,7 +507,7 @@ export interface SessionLine {
   device: string;
   body: Body;
   void: boolean;
-  history: Revision[];
+  history: Correction[];
   arc?: ArcLine;
   /** what cleared this failed check */
   cleared?: string;

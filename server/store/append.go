@@ -144,7 +144,7 @@ func noteStanding(ctx context.Context, tx *sql.Tx, st *statements, crew int64, s
 
 // answer takes up what was found out of an event that is there already.
 func (to *stored) answer(ctx context.Context, tx *sql.Tx, crew int64, p exchange.Push, ack exchange.Ack, damaged bool) error {
-	if damaged && !ack.Taken {
+	if damaged && !ack.Conflict {
 		if _, err := tx.ExecContext(ctx, mendEvent, p.Event.Raw, crew, ack.N); err != nil {
 			return fmt.Errorf("mend event %s: %w", p.Event.ID, err)
 		}
@@ -179,7 +179,7 @@ func held(ctx context.Context, find *sql.Stmt, crew int64, prefix string, p exch
 		return ack, false, errors.Join(errors.New("its row is damaged"), err)
 	}
 	ack.ID = p.Event.ID
-	ack.Taken = event.Sum(sum) != p.Sum
+	ack.Conflict = event.Sum(sum) != p.Sum
 	if e, ok := gone.bySum[event.Sum(sum)]; ok {
 		return ack, !bytes.Equal(raw, e.Stub), nil
 	}

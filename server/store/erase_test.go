@@ -59,7 +59,7 @@ func TestEraseBesideTheServer(t *testing.T) {
 	}
 	check("after the erasure")
 	acks, err := s.Append(t.Context(), events)
-	if err != nil || acks[2].Taken || acks[2].N != 3 {
+	if err != nil || acks[2].Conflict || acks[2].N != 3 {
 		t.Errorf("the bytes again: %+v, %v", acks, err)
 	}
 	check("after the bytes came again")

@@ -135,7 +135,7 @@ func TestFlippedByte(t *testing.T) {
 	}
 	b.Events = b.Events[5:6]
 	acks, err := s.Append(t.Context(), b)
-	if err != nil || acks[0].N != 6 || acks[0].Taken {
+	if err != nil || acks[0].N != 6 || acks[0].Conflict {
 		t.Errorf("brought again: %+v, %v", acks, err)
 	}
 	if rows, err = s.After(t.Context(), storetest.Crew, 0, 100, 1<<20); err != nil || len(rows) != 10 || len(s.Damaged(storetest.Crew)) != 0 {

@@ -29,8 +29,8 @@ func (n numbered) bring(t *testing.T, s *store.Store, list []exchange.Push) {
 			want = int64(len(n) + 1)
 			n[ack.ID] = want
 		}
-		if ack.N != want || ack.Taken {
-			t.Fatalf("%s is acknowledged as %d, taken %t; it is arrival %d", ack.ID, ack.N, ack.Taken, want)
+		if ack.N != want || ack.Conflict {
+			t.Fatalf("%s is acknowledged as %d, taken %t; it is arrival %d", ack.ID, ack.N, ack.Conflict, want)
 		}
 	}
 }

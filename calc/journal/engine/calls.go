@@ -11,32 +11,32 @@ type byID struct {
 	ID string `json:"id"`
 }
 
-func (d *Desk) session(in byID) (fold.SessionView, error) { return d.fold.Session(in.ID) }
+func (e *Engine) session(in byID) (fold.SessionView, error) { return e.fold.Session(in.ID) }
 
-func (d *Desk) part(in byID) (fold.Part, error) { return d.fold.Part(in.ID) }
+func (e *Engine) part(in byID) (fold.Part, error) { return e.fold.Part(in.ID) }
 
-func (d *Desk) parts(struct{}) (any, error) {
+func (e *Engine) parts(struct{}) (any, error) {
 	return struct {
 		Parts []fold.Part `json:"parts"`
-	}{d.fold.Parts()}, nil
+	}{e.fold.Parts()}, nil
 }
 
-func (d *Desk) book(in struct {
+func (e *Engine) book(in struct {
 	Before string `json:"before"`
 	Limit  int    `json:"limit"`
 }) (fold.Book, error) {
-	return d.fold.Book(in.Before, in.Limit), nil
+	return e.fold.Book(in.Before, in.Limit), nil
 }
 
-func (d *Desk) hash(struct{}) (any, error) {
-	hash, err := d.fold.Hash()
+func (e *Engine) hash(struct{}) (any, error) {
+	hash, err := e.fold.Hash()
 	return struct {
 		Hash   string `json:"hash"`
 		Events int    `json:"events"`
-	}{hash, d.fold.Len()}, err
+	}{hash, e.fold.Len()}, err
 }
 
-func (d *Desk) request(in struct {
+func (e *Engine) nextRequest(in struct {
 	Meta   exchange.Meta  `json:"meta"`
 	Unsent []event.Record `json:"unsent"`
 	Now    int64          `json:"now"`
@@ -44,4 +44,6 @@ func (d *Desk) request(in struct {
 	return exchange.NextRequest(in.Meta, in.Unsent, in.Now), nil
 }
 
-func (d *Desk) apply(in exchange.Exchange) (exchange.Change, error) { return exchange.Apply(in), nil }
+func (e *Engine) applyReply(in exchange.Exchange) (exchange.Change, error) {
+	return exchange.Apply(in), nil
+}

@@ -10,38 +10,38 @@ import (
 	"kerfside/calc/problem"
 )
 
-// Desk is where a phone's worker has its journal kept: the fold, and what was
-// last handed out of it. It answers the calls of the package comment. It is not
-// for several goroutines at once.
-type Desk struct {
+// Engine keeps the fold of a phone's journal and answers the calls of its worker. They
+// are in the comment of package event, under Calls. It is not for several goroutines
+// at once.
+type Engine struct {
 	fold  *fold.Fold
-	l     int64
+	l     int64 // highest local change number that was folded
 	calls map[string]func(json.RawMessage) (any, error)
 }
 
-// NewDesk returns a desk with an empty fold.
-func NewDesk() *Desk {
-	d := &Desk{fold: fold.NewFold()}
-	d.calls = map[string]func(json.RawMessage) (any, error){
-		"journal-restore": call(d.restore),
-		"journal-fold":    call(d.take),
-		"journal-session": call(d.session),
-		"journal-book":    call(d.book),
-		"journal-part":    call(d.part),
-		"journal-parts":   call(d.parts),
-		"journal-hash":    call(d.hash),
-		"journal-request": call(d.request),
-		"journal-apply":   call(d.apply),
+// New returns an engine with an empty fold.
+func New() *Engine {
+	e := &Engine{fold: fold.NewFold()}
+	e.calls = map[string]func(json.RawMessage) (any, error){
+		"journal-restore": call(e.restore),
+		"journal-fold":    call(e.foldRecords),
+		"journal-session": call(e.session),
+		"journal-book":    call(e.book),
+		"journal-part":    call(e.part),
+		"journal-parts":   call(e.parts),
+		"journal-hash":    call(e.hash),
+		"journal-request": call(e.nextRequest),
+		"journal-apply":   call(e.applyReply),
 		"journal-check":   call(check),
 		"journal-export":  call(export),
-		"journal-import":  call(imports),
+		"journal-import":  call(importFile),
 	}
-	return d
+	return e
 }
 
 // Call answers one call. Its errors are problems.
-func (d *Desk) Call(name string, input json.RawMessage) (any, error) {
-	f, ok := d.calls[name]
+func (e *Engine) Call(name string, input json.RawMessage) (any, error) {
+	f, ok := e.calls[name]
 	if !ok {
 		return nil, problem.Newf(problem.Unknown, "", "the journal does not know the call %q", name)
 	}
@@ -49,8 +49,8 @@ func (d *Desk) Call(name string, input json.RawMessage) (any, error) {
 }
 
 // Reply is Call with the answer as the JSON {"ok": answer}.
-func (d *Desk) Reply(name string, input json.RawMessage) ([]byte, error) {
-	v, err := d.Call(name, input)
+func (e *Engine) Reply(name string, input json.RawMessage) ([]byte, error) {
+	v, err := e.Call(name, input)
 	if err != nil {
 		return nil, err
 	}
@@ -111,14 +111,14 @@ type Restored struct {
 	Stale []string `json:"stale"`
 }
 
-func (d *Desk) restore(in struct {
-	Rungs []fold.Rung `json:"rungs"`
+func (e *Engine) restore(in struct {
+	Segments []fold.Segment `json:"rungs"`
 }) (Restored, error) {
 	var err error
-	d.fold, d.l, err = fold.RestoreFold(in.Rungs)
-	v := Restored{Fold: fold.FoldVersion, L: d.l, Stale: []string{}}
+	e.fold, e.l, err = fold.Restore(in.Segments)
+	v := Restored{Fold: fold.FoldVersion, L: e.l, Stale: []string{}}
 	if err != nil { // the events are all there; only the short cut is lost
-		for _, r := range in.Rungs {
+		for _, r := range in.Segments {
 			v.Stale = append(v.Stale, r.Name)
 		}
 	}
@@ -127,12 +127,12 @@ func (d *Desk) restore(in struct {
 
 // Folded answers journal-fold.
 type Folded struct {
-	Fold    int                        `json:"fold"`
-	L       int64                      `json:"l"`
-	Views   map[string]json.RawMessage `json:"views,omitempty"`
-	Arc     map[string]fold.RunningArc `json:"arc"`
-	Rungs   []fold.Rung                `json:"rungs"`
-	Refused []Unfolded                 `json:"refused"`
+	Fold     int                        `json:"fold"`
+	L        int64                      `json:"l"`
+	Views    map[string]json.RawMessage `json:"views,omitempty"`
+	Arc      map[string]fold.RunningArc `json:"arc"`
+	Segments []fold.Segment             `json:"rungs"`
+	Refused  []Unfolded                 `json:"refused"`
 }
 
 // Unfolded is a record that cannot be read as an event.
@@ -141,7 +141,7 @@ type Unfolded struct {
 	Error *problem.Error `json:"error"`
 }
 
-func (d *Desk) take(in struct {
+func (e *Engine) foldRecords(in struct {
 	Events []event.Record `json:"events"`
 	More   bool           `json:"more"`
 	Keep   bool           `json:"keep"`
@@ -149,21 +149,21 @@ func (d *Desk) take(in struct {
 }) (Folded, error) {
 	v := Folded{Fold: fold.FoldVersion, Refused: []Unfolded{}}
 	for _, r := range in.Events {
-		d.l = max(d.l, r.L)
-		e, err := event.Decode([]byte(r.Raw))
+		e.l = max(e.l, r.L)
+		read, err := event.Decode([]byte(r.Raw))
 		if err != nil {
 			v.Refused = append(v.Refused, Unfolded{r.L, problem.From(err)})
 			continue
 		}
-		d.fold.Add(e, r.O, r.N)
+		e.fold.Add(read, r.O, r.N)
 	}
-	v.L = d.l
+	v.L = e.l
 	if in.More {
 		return v, nil
 	}
-	v.Arc = d.fold.Arcs(in.Device)
-	v.Rungs = d.fold.TakeSegments(d.l, in.Keep)
+	v.Arc = e.fold.Arcs(in.Device)
+	v.Segments = e.fold.ChangedSegments(e.l, in.Keep)
 	var err error
-	v.Views, err = d.fold.TakeViews()
+	v.Views, err = e.fold.ChangedViews()
 	return v, err
 }

@@ -13,7 +13,7 @@ import (
 )
 
 // ask makes a call through JSON both ways.
-func ask[Out any](t testing.TB, d *Desk, name string, in any) Out {
+func ask[Out any](t testing.TB, d *Engine, name string, in any) Out {
 	t.Helper()
 	text, err := json.Marshal(in)
 	if err != nil {
@@ -35,7 +35,7 @@ func ask[Out any](t testing.TB, d *Desk, name string, in any) Out {
 
 func TestEveryCallOfThePackageComment(t *testing.T) {
 	doc := packageComment(t)
-	for name := range NewDesk().calls {
+	for name := range New().calls {
 		if !strings.Contains(doc, name) {
 			t.Errorf("the package comment does not tell of %s", name)
 		}
@@ -48,7 +48,7 @@ func TestEveryCallOfThePackageComment(t *testing.T) {
 }
 
 func TestCallRefuses(t *testing.T) {
-	d := NewDesk()
+	d := New()
 	for name, c := range map[string]struct {
 		call, in string
 		kind     problem.Kind
@@ -69,19 +69,19 @@ func TestCallRefuses(t *testing.T) {
 	}
 }
 
-// TestRestoreNamesTheBroken: rungs that do not make one ladder are all named, to be
+// TestRestoreNamesTheBroken: segments that do not make one snapshot are all named, to be
 // deleted, and the fold begins with nothing.
 func TestRestoreNamesTheBroken(t *testing.T) {
-	d := NewDesk()
+	d := New()
 	folded := ask[Folded](t, d, "journal-fold", map[string]any{"events": records(notes(t, "phone-a", 1500)), "keep": true})
-	if len(folded.Rungs) != 2 {
-		t.Fatalf("%d rungs: the case is not tried", len(folded.Rungs))
+	if len(folded.Segments) != 2 {
+		t.Fatalf("%d segments: the case is not tried", len(folded.Segments))
 	}
-	if got := ask[Restored](t, d, "journal-restore", map[string]any{"rungs": folded.Rungs}); got.L != 1500 || len(got.Stale) != 0 || d.fold.Len() != 1500 {
-		t.Errorf("of a whole ladder: %+v with %d events", got, d.fold.Len())
+	if got := ask[Restored](t, d, "journal-restore", map[string]any{"rungs": folded.Segments}); got.L != 1500 || len(got.Stale) != 0 || d.fold.Len() != 1500 {
+		t.Errorf("of a whole snapshot: %+v with %d events", got, d.fold.Len())
 	}
-	folded.Rungs[0].Data += "\n"
-	if got := ask[Restored](t, d, "journal-restore", map[string]any{"rungs": folded.Rungs}); got.L != 0 || !slices.Equal(got.Stale, []string{"000000", "000001"}) || d.fold.Len() != 0 {
+	folded.Segments[0].Data += "\n"
+	if got := ask[Restored](t, d, "journal-restore", map[string]any{"rungs": folded.Segments}); got.L != 0 || !slices.Equal(got.Stale, []string{"000000", "000001"}) || d.fold.Len() != 0 {
 		t.Errorf("of a broken one: %+v with %d events", got, d.fold.Len())
 	}
 }
@@ -94,7 +94,7 @@ func TestFoldHandsOutWhatChanged(t *testing.T) {
 		Add("a", minute, "arc.started", `{'rig':'rig-1'}`, in("s1")).
 		Add("set", 2*minute, "setting.set", `{'units':'us'}`, about("phone-a"))
 	all := records(s.Events)
-	d := NewDesk()
+	d := New()
 	if v := ask[Folded](t, d, "journal-fold", map[string]any{"events": all[:1], "more": true}); v.Views != nil || v.L != 1 {
 		t.Errorf("a portion: %+v", v)
 	}
@@ -128,7 +128,7 @@ func TestViewsKeepTheirShape(t *testing.T) {
 		Add("f", 5, "check.answered", `{'guide':'bring-up','step':'clamp','result':'fail'}`, in("s1")).
 		Add("stop", 5, "check.answered", `{'guide':'may-i-cut','step':'wet','result':'fail'}`, in("s1")).
 		Add("x", 6, "fault.seen", `{'symptom':'no arc'}`, in("s1"))
-	d := NewDesk()
+	d := New()
 	views := ask[Folded](t, d, "journal-fold", map[string]any{"events": records(s.Events)}).Views
 	session, err := jsonOf(ask[map[string]any](t, d, "journal-session", byID{"s1"}))
 	if err != nil {
@@ -182,7 +182,7 @@ func TestReplyIsTheAnswer(t *testing.T) {
 		Add("open", 0, "session.opened", `{'rig':'rig-1','title':'<a> & é'}`, about("s1")).
 		Add("a", 2, "arc.started", `{'rig':'rig-1'}`, in("s1"))
 	list := records(s.Events)
-	spoken, called := NewDesk(), NewDesk()
+	spoken, called := New(), New()
 	for _, in := range []map[string]any{
 		{"events": list[:1], "more": true}, {"events": list[:1]}, {"events": list[1:], "keep": true}, {"events": []event.Record{}},
 	} {

@@ -83,8 +83,8 @@ type RefusedLine struct {
 	Error *problem.Error `json:"error"`
 }
 
-// imports reads an export. What is wrong with one line keeps no other out.
-func imports(in struct {
+// importFile reads an export. What is wrong with one line keeps no other out.
+func importFile(in struct {
 	Text string `json:"text"`
 }) (Imported, error) {
 	first, rest, _ := bytes.Cut([]byte(in.Text), []byte("\n"))

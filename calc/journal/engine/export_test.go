@@ -13,7 +13,7 @@ import (
 // TestCarry: what is exported is imported as it was, dated as it was, twice
 // without harm; a line that is spoilt keeps no other out.
 func TestCarry(t *testing.T) {
-	d := NewDesk()
+	d := New()
 	list := records(notes(t, "phone-a", 5))
 	o := event.Stamp(event.StampOf(t0 - 4000))
 	list[2].O, list[2].N, list[2].Unsent = &o, 3, 0
@@ -44,7 +44,7 @@ func FuzzImport(f *testing.F) {
 	f.Add(`{"kerfside":1,"crew":"c","device":"d","now":1760731116600,"count":2}` + "\n" + worked + "\n" + `{"o":"0199f3c0b4000000","raw":` + worked + "}\n")
 	f.Add(`{"kerfside":1,"count":3}` + "\n[]\n\n" + worked)
 	f.Fuzz(func(t *testing.T, text string) {
-		v, err := imports(struct {
+		v, err := importFile(struct {
 			Text string `json:"text"`
 		}{text})
 		if err != nil {
@@ -54,7 +54,7 @@ func FuzzImport(f *testing.F) {
 		for _, e := range v.Events {
 			records = append(records, event.Record{ID: e.ID, Raw: e.Raw, T: e.T, O: e.O})
 		}
-		if whole, err := imports(struct {
+		if whole, err := importFile(struct {
 			Text string `json:"text"`
 		}{exportOf(t, records)}); err != nil || len(whole.Events) != len(v.Events) || len(whole.Refused) != 0 {
 			t.Fatalf("%d events of %q are %d once exported: %v", len(v.Events), text, len(whole.Events), err)
@@ -67,7 +67,7 @@ func exportOf(t *testing.T, records []event.Record) string {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := NewDesk().Call("journal-export", in)
+	v, err := New().Call("journal-export", in)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -83,7 +83,7 @@ func TestOverlongLineOfAFile(t *testing.T) {
 		"an event that is long": strings.Replace(worked, "tip changed", strings.Repeat("x", event.MaxEvent), 1),
 	} {
 		file, _ := jsonOf(map[string]string{"text": `{"kerfside":1,"count":3}` + "\n" + worked + "\n" + line + "\n" + strings.Replace(worked, "Qk3v", "Qk4v", 1) + "\n"})
-		v, err := NewDesk().Call("journal-import", json.RawMessage(file))
+		v, err := New().Call("journal-import", json.RawMessage(file))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -106,7 +106,7 @@ func TestHungryFiles(t *testing.T) {
 		}
 		var before, after runtime.MemStats
 		runtime.ReadMemStats(&before)
-		v, err := NewDesk().Call("journal-import", json.RawMessage(in))
+		v, err := New().Call("journal-import", json.RawMessage(in))
 		runtime.ReadMemStats(&after)
 		if err != nil {
 			t.Fatal(err)

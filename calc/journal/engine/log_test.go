@@ -71,7 +71,7 @@ func foldLog(t *testing.T, text string) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := NewDesk().Call("journal-import", []byte(in))
+	v, err := New().Call("journal-import", []byte(in))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -122,7 +122,7 @@ func writeRelease(t *testing.T, version string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := NewDesk().Call("journal-export", []byte(in))
+	v, err := New().Call("journal-export", []byte(in))
 	if err != nil {
 		t.Fatal(err)
 	}

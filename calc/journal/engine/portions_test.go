@@ -12,18 +12,18 @@ import (
 	"pgregory.net/rapid"
 )
 
-// shelf is what a phone holds of its desk: the views, each as last handed out,
-// and the rungs.
+// shelf is what a phone holds of its engine: the views, each as last handed out,
+// and the segments.
 type shelf struct {
-	desk  *Desk
-	views map[string]json.RawMessage
-	arc   map[string]fold.RunningArc
-	rungs map[string]fold.Rung
-	all   []event.Record // whatever was folded, in order
+	engine   *Engine
+	views    map[string]json.RawMessage
+	arc      map[string]fold.RunningArc
+	segments map[string]fold.Segment
+	all      []event.Record // whatever was folded, in order
 }
 
 func newShelf() *shelf {
-	return &shelf{desk: NewDesk(), views: map[string]json.RawMessage{}, rungs: map[string]fold.Rung{}}
+	return &shelf{engine: New(), views: map[string]json.RawMessage{}, segments: map[string]fold.Segment{}}
 }
 
 func (s *shelf) fold(t rapid.TB, portion []event.Record, keep bool) {
@@ -32,7 +32,7 @@ func (s *shelf) fold(t rapid.TB, portion []event.Record, keep bool) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := s.desk.Call("journal-fold", text)
+	v, err := s.engine.Call("journal-fold", text)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,31 +40,31 @@ func (s *shelf) fold(t rapid.TB, portion []event.Record, keep bool) {
 	for name, view := range folded.Views {
 		s.views[name] = view
 	}
-	for _, r := range folded.Rungs {
-		s.rungs[r.Name] = r
+	for _, r := range folded.Segments {
+		s.segments[r.Name] = r
 	}
 	s.arc = folded.Arc
 }
 
-// restart begins anew from the rungs, as a phone does whose worker was ended: what
+// restart begins anew from the segments, as a phone does whose worker was ended: what
 // changed since they were written is folded once more.
 func (s *shelf) restart(t rapid.TB) {
-	var rungs []fold.Rung
-	for _, r := range s.rungs {
-		rungs = append(rungs, r)
+	var segments []fold.Segment
+	for _, r := range s.segments {
+		segments = append(segments, r)
 	}
-	text, err := json.Marshal(map[string]any{"rungs": rungs})
+	text, err := json.Marshal(map[string]any{"rungs": segments})
 	if err != nil {
 		t.Fatal(err)
 	}
-	s.desk = NewDesk()
-	v, err := s.desk.Call("journal-restore", text)
+	s.engine = New()
+	v, err := s.engine.Call("journal-restore", text)
 	if err != nil {
 		t.Fatal(err)
 	}
 	restored := v.(Restored)
 	if len(restored.Stale) > 0 {
-		t.Fatalf("rungs do not make a ladder: %v", restored.Stale)
+		t.Fatalf("rungs do not make a snapshot: %v", restored.Stale)
 	}
 	var again []event.Record
 	for _, r := range s.all {
@@ -79,7 +79,7 @@ func (s *shelf) restart(t rapid.TB) {
 // TestPortionsAreTheWhole: whatever comes in portions, in any order, with the
 // server's word on it before, with it or later, with a worker that starts anew
 // now and then: after each portion the views that a phone holds are those of a
-// desk that folds all of it at once, to the byte.
+// engine that folds all of it at once, to the byte.
 func TestPortionsAreTheWhole(t *testing.T) {
 	laws(t, func(t *rapid.T) {
 		list := genJournal(t)
@@ -117,11 +117,11 @@ func portionsAreTheWhole(t rapid.TB, list []event.Event, chance *rand.Rand, most
 				t.Fatalf("after %d of %d records %s is\n%s\nfolded at once\n%s", len(s.all), len(s.all)+len(queue), name, got, want)
 			}
 		}
-		got, err := s.desk.fold.State()
+		got, err := s.engine.fold.State()
 		if err != nil {
 			t.Fatal(err)
 		}
-		if want, err := whole.desk.fold.State(); err != nil || !bytes.Equal(got, want) {
+		if want, err := whole.engine.fold.State(); err != nil || !bytes.Equal(got, want) {
 			t.Fatalf("after %d records:\n%s\nfolded at once:\n%s\n%v", len(s.all), got, want, err)
 		}
 		if !sameJSON(s.arc, whole.arc) {

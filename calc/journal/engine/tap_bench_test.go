@@ -13,18 +13,18 @@ import (
 // enters the largest in some five years.
 var histories = []int{1_000, 10_000, 100_000}
 
-// phone is a desk as the worker of a phone feeds it, in JSON both ways.
+// phone is an engine as the worker of a phone feeds it, in JSON both ways.
 type phone struct {
-	b    *testing.B
-	desk *Desk
-	l    int64
-	ms   int64
-	taps int
+	b      *testing.B
+	engine *Engine
+	l      int64
+	ms     int64
+	taps   int
 }
 
 // newPhone returns a phone that holds a journal of n events and has shown it.
 func newPhone(b *testing.B, n int) *phone {
-	p := &phone{b: b, desk: NewDesk()}
+	p := &phone{b: b, engine: New()}
 	p.foldAll(historyOf(b, n))
 	return p
 }
@@ -38,7 +38,7 @@ func (p *phone) foldAll(events []event.Event) {
 	}
 }
 
-// fold passes events to the desk and returns the bytes that come back.
+// fold passes events to the engine and returns the bytes that come back.
 func (p *phone) fold(more bool, events ...event.Event) int {
 	var list []event.Record
 	for _, e := range events {
@@ -53,7 +53,7 @@ func (p *phone) fold(more bool, events ...event.Event) int {
 }
 
 func (p *phone) call(name, text string) int {
-	out, err := p.desk.Reply(name, []byte(text))
+	out, err := p.engine.Reply(name, []byte(text))
 	if err != nil {
 		p.b.Fatal(err)
 	}
@@ -64,7 +64,7 @@ func (p *phone) call(name, text string) int {
 const later = 20 * 365 * 24 * 3600_000
 
 // tap enters one event in the session that is open, and returns it and the bytes
-// that the desk answers.
+// that the engine answers.
 func (p *phone) tap(kind, body string) (event.Event, int) {
 	p.ms += 20_000
 	p.taps++
@@ -109,7 +109,7 @@ func BenchmarkArcTap(b *testing.B) {
 	}
 }
 
-// BenchmarkReopen is what a restart costs: the rungs read, then one tap shown.
+// BenchmarkReopen is what a restart costs: the segments read, then one tap shown.
 func BenchmarkReopen(b *testing.B) {
 	for _, n := range histories {
 		b.Run(fmt.Sprintf("%d", n), func(b *testing.B) {
@@ -118,21 +118,21 @@ func BenchmarkReopen(b *testing.B) {
 			for _, e := range historyOf(b, n) {
 				f.Add(e, nil, 0)
 			}
-			rungs, err := jsonOf(map[string]any{"rungs": f.TakeSegments(p.l, true)})
+			segments, err := jsonOf(map[string]any{"rungs": f.ChangedSegments(p.l, true)})
 			if err != nil {
 				b.Fatal(err)
 			}
-			p.desk, f = nil, nil
+			p.engine, f = nil, nil
 			b.ReportAllocs()
 			b.ResetTimer()
 			for b.Loop() {
-				p.desk = NewDesk()
-				p.call("journal-restore", rungs)
+				p.engine = New()
+				p.call("journal-restore", segments)
 				p.tap("arc.started", `{'rig':'truck-1'}`)
 			}
 			b.StopTimer()
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/1e6/float64(b.N), "ms/restart")
-			b.ReportMetric(float64(len(rungs))/1e6, "rungs-MB")
+			b.ReportMetric(float64(len(segments))/1e6, "segments-MB")
 			b.ReportMetric(heap(), "heap-MB")
 			runtime.KeepAlive(p)
 		})
@@ -140,7 +140,7 @@ func BenchmarkReopen(b *testing.B) {
 }
 
 // BenchmarkFoldAll is a journal folded from its events, as after an update of the
-// app that drops the rungs.
+// app that drops the segments.
 func BenchmarkFoldAll(b *testing.B) {
 	for _, n := range histories {
 		b.Run(fmt.Sprintf("%d", n), func(b *testing.B) {
@@ -148,7 +148,7 @@ func BenchmarkFoldAll(b *testing.B) {
 			b.ReportAllocs()
 			b.ResetTimer()
 			for b.Loop() {
-				(&phone{b: b, desk: NewDesk()}).foldAll(events)
+				(&phone{b: b, engine: New()}).foldAll(events)
 			}
 			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/1e6/float64(b.N), "ms/fold")
 		})

@@ -317,7 +317,7 @@
 //
 // # Calls
 //
-// The worker's wasm makes one Desk and passes it each call by name. Input and
+// The worker's wasm makes one Engine and passes it each call by name. Input and
 // output are JSON; errors are {"error":{…}}.
 //
 // journal-restore, once at the start, with all records of snapshot:

@@ -11,18 +11,18 @@ import (
 // Event is one event, read. Raw is what is kept and passed on; the other fields
 // are read from it. The format is in the package comment.
 type Event struct {
-	ID     string
-	T      Stamp
-	Device string
-	Kind   string
-	V      int64
-	In     string          // "" if it belongs to no session
-	About  string          // "" if it names no thing
-	Over   string          // "" if it replaces nothing
-	At     int64           // ms since 1970 UTC; 0 if it was entered as it happened
-	Wall   json.RawMessage // [ms, minutes], or nil
-	Body   json.RawMessage
-	Raw    []byte
+	ID         string
+	T          Stamp
+	Device     string
+	Kind       string
+	V          int64
+	In         string          // "" if it belongs to no session
+	About      string          // "" if it names no thing
+	Supersedes string          // "" if it replaces nothing
+	At         int64           // ms since 1970 UTC; 0 if it was entered as it happened
+	Wall       json.RawMessage // [ms, minutes], or nil
+	Body       json.RawMessage
+	Raw        []byte
 }
 
 // Decode reads one event and checks its form, never its meaning: a kind that
@@ -91,7 +91,7 @@ func (e *Event) read(m Member) error {
 	case "about":
 		return name(&e.About, m)
 	case "over":
-		return name(&e.Over, m)
+		return name(&e.Supersedes, m)
 	case "v":
 		n, ok := ReadInt(m.Value)
 		if !ok || n < 1 || n > 1<<31 {

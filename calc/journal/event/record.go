@@ -13,6 +13,6 @@ type Record struct {
 
 // Values of Record.Unsent.
 const (
-	ToSend = 1
-	Aside  = 2
+	ToSend   = 1
+	Rejected = 2
 )

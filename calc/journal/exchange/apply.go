@@ -25,29 +25,29 @@ type Exchange struct {
 // Change is what is to be written for it, in one transaction and in the order
 // of the fields, if cursor, gen and turn are still those of the exchange.
 type Change struct {
-	Meta   Meta           `json:"meta"`
-	Forget *int64         `json:"forget,omitempty"`
-	Put    []event.Record `json:"put,omitempty"`
-	Ack    []Ack          `json:"ack,omitempty"`
-	Unsend []string       `json:"unsend,omitempty"`
-	Aside  []AsideEvent   `json:"aside,omitempty"`
-	Drop   []string       `json:"drop,omitempty"` // sha256 of pictures that were erased
-	Again  bool           `json:"again"`
-	WaitMs int64          `json:"waitMs"`
-	Say    *problem.Error `json:"say"`
-	In     int            `json:"in"`
-	Out    int            `json:"out"`
+	Meta     Meta            `json:"meta"`
+	Forget   *int64          `json:"forget,omitempty"`
+	Put      []event.Record  `json:"put,omitempty"`
+	Ack      []Ack           `json:"ack,omitempty"`
+	Unsend   []string        `json:"unsend,omitempty"`
+	Rejected []RejectedEvent `json:"aside,omitempty"`
+	Drop     []string        `json:"drop,omitempty"` // sha256 of pictures that were erased
+	Again    bool            `json:"again"`
+	WaitMs   int64           `json:"waitMs"`
+	Say      *problem.Error  `json:"say"`
+	In       int             `json:"in"`
+	Out      int             `json:"out"`
 }
 
-// AsideEvent is an event that the server would not have.
-type AsideEvent struct {
+// RejectedEvent is an event that the server would not have.
+type RejectedEvent struct {
 	ID    string         `json:"id"`
 	Error *problem.Error `json:"error"`
 }
 
 // Apply returns what a reply changes in the replica.
 func Apply(x Exchange) Change {
-	x.Meta.Turn++
+	x.Meta.Revision++
 	c := x.apply()
 	if c.Meta.Marks == nil {
 		c.Meta.Marks = []Mark{} // null would be no list to the phone
@@ -111,11 +111,11 @@ func (c Change) refused(x Exchange, e *problem.Error) Change {
 		c.Again = true
 		return c
 	}
-	if c.Meta.Strikes++; e.Kind == problem.Cut && c.Meta.Strikes < cutLimit {
+	if c.Meta.Truncations++; e.Kind == problem.Cut && c.Meta.Truncations < truncationLimit {
 		return c.failed(nil)
 	}
-	c.Meta.Strikes = 0
-	c.Aside = []AsideEvent{{x.Sent[0], e}}
+	c.Meta.Truncations = 0
+	c.Rejected = []RejectedEvent{{x.Sent[0], e}}
 	c.Again, c.Say = true, e
 	return c
 }

@@ -68,7 +68,7 @@ func TestRefusalsHalveTheBatch(t *testing.T) {
 		c := Apply(x)
 		meta = c.Meta
 		meta.Cursor, meta.Max = 0, 0
-		for _, a := range c.Aside {
+		for _, a := range c.Rejected {
 			if a.ID != bad || a.Error.Kind != problem.Malformed || c.Say == nil {
 				t.Errorf("put aside %+v", a)
 			}
@@ -76,7 +76,7 @@ func TestRefusalsHalveTheBatch(t *testing.T) {
 		}
 		list = slices.DeleteFunc(list, func(r event.Record) bool {
 			return slices.ContainsFunc(c.Ack, func(a Ack) bool { return a.ID == r.ID }) ||
-				slices.ContainsFunc(c.Aside, func(a AsideEvent) bool { return a.ID == r.ID })
+				slices.ContainsFunc(c.Rejected, func(a RejectedEvent) bool { return a.ID == r.ID })
 		})
 	}
 	if bad != "put aside" {
@@ -106,20 +106,20 @@ func TestApplyFailures(t *testing.T) {
 		{"a JSON that is no reply", Exchange{Status: 200, Reply: "{}\n"},
 			func(c Change) bool { return c.Say.Kind == problem.Busy }},
 		{"a proxy's 413", Exchange{Status: 413, Reply: "too big", Unsent: three, Sent: idsOf(three)},
-			func(c Change) bool { return c.Meta.Batch == 1 && c.Again && len(c.Aside) == 0 }},
+			func(c Change) bool { return c.Meta.Batch == 1 && c.Again && len(c.Rejected) == 0 }},
 		{"a 413 for one event", Exchange{Status: 413, Reply: "too big", Unsent: one, Sent: idsOf(one)},
-			func(c Change) bool { return len(c.Aside) == 1 && c.Again }},
+			func(c Change) bool { return len(c.Rejected) == 1 && c.Again }},
 		{"502", Exchange{Status: 502, Reply: "bad gateway", Unsent: three, Sent: idsOf(three)},
-			func(c Change) bool { return c.Say.Kind == problem.Busy && c.Meta.Batch == 0 && len(c.Aside) == 0 }},
+			func(c Change) bool { return c.Say.Kind == problem.Busy && c.Meta.Batch == 0 && len(c.Rejected) == 0 }},
 		{"the head is to blame", Exchange{Status: 400, Reply: refusal(problem.Malformed, "head"), Unsent: one, Sent: idsOf(one)},
-			func(c Change) bool { return len(c.Aside) == 0 && c.Meta.Fails == 1 }},
+			func(c Change) bool { return len(c.Rejected) == 0 && c.Meta.Fails == 1 }},
 		{"cut once is chance", Exchange{Status: 400, Reply: refusal(problem.Cut, "count"), Unsent: one, Sent: idsOf(one)},
-			func(c Change) bool { return len(c.Aside) == 0 && c.Meta.Strikes == 1 }},
-		{"cut three times is not", Exchange{Status: 400, Reply: refusal(problem.Cut, "count"), Unsent: one, Sent: idsOf(one), Meta: Meta{Strikes: 2}},
-			func(c Change) bool { return len(c.Aside) == 1 && c.Meta.Strikes == 0 }},
+			func(c Change) bool { return len(c.Rejected) == 0 && c.Meta.Truncations == 1 }},
+		{"cut three times is not", Exchange{Status: 400, Reply: refusal(problem.Cut, "count"), Unsent: one, Sent: idsOf(one), Meta: Meta{Truncations: 2}},
+			func(c Change) bool { return len(c.Rejected) == 1 && c.Meta.Truncations == 0 }},
 		{"revoked keeps everything", Exchange{Status: 403, Reply: refusal(problem.Revoked, ""), Unsent: one, Sent: idsOf(one)},
 			func(c Change) bool {
-				return c.Say.Kind == problem.Revoked && len(c.Aside)+len(c.Ack)+len(c.Unsend) == 0 && c.Forget == nil
+				return c.Say.Kind == problem.Revoked && len(c.Rejected)+len(c.Ack)+len(c.Unsend) == 0 && c.Forget == nil
 			}},
 		{"another crew answers", Exchange{Status: 200, Reply: pageOf(Mark{}, 0), Meta: Meta{Crew: "ours"}},
 			func(c Change) bool { return c.Say.Kind == problem.WrongCrew && c.Meta.Crew == "ours" }},
@@ -128,9 +128,9 @@ func TestApplyFailures(t *testing.T) {
 		{"an ack for what was not sent", Exchange{Status: 200, Reply: pageOf(Mark{}, 0) + `{"id":"` + one[0].ID + `","n":1,"o":"0199f3c0b4000000"}` + "\n"},
 			func(c Change) bool { return len(c.Ack) == 0 }},
 	} {
-		c.x.Meta.Turn = 5
+		c.x.Meta.Revision = 5
 		got := Apply(c.x)
-		if !c.want(got) || got.Meta.Turn != 6 {
+		if !c.want(got) || got.Meta.Revision != 6 {
 			t.Errorf("%s: %+v, say %+v", c.name, got, got.Say)
 		}
 	}
@@ -147,7 +147,7 @@ func TestRefusedStillPulls(t *testing.T) {
 func refusedStillPulls(t *testing.T, status int, kind problem.Kind) {
 	list := unsentRecords(t, 3)
 	c := Apply(Exchange{Status: status, Reply: refusal(kind, ""), Unsent: list, Sent: idsOf(list)})
-	if len(c.Aside) > 0 || c.Say == nil || c.Say.Kind != kind {
+	if len(c.Rejected) > 0 || c.Say == nil || c.Say.Kind != kind {
 		t.Errorf("refused: %+v", c)
 	}
 	if r := NextRequest(c.Meta, list, t0); len(r.Sent) != 0 || !strings.Contains(r.Body, `"count":0`) {
@@ -294,7 +294,7 @@ func TestOffset(t *testing.T) {
 }
 
 func TestWantedEventsAreSentOnceMore(t *testing.T) {
-	text := string(NewReply(ReplyHead{Crew: "crew", Now: t0, Want: []string{id("lost")}}).Bytes())
+	text := string(NewReply(ReplyHead{Crew: "crew", Now: t0, Resend: []string{id("lost")}}).Bytes())
 	if c := Apply(Exchange{Status: 200, Reply: text}); !slices.Equal(c.Unsend, []string{id("lost")}) || c.Again {
 		t.Errorf("%+v", c)
 	}
@@ -317,7 +317,7 @@ func TestRequestLimits(t *testing.T) {
 	}
 	o := event.Stamp(7)
 	list = unsentRecords(t, 3)
-	list[0].O, list[1].Unsent = &o, event.Aside
+	list[0].O, list[1].Unsent = &o, event.Rejected
 	r = NextRequest(Meta{}, list, t0)
 	want := `{"o":"0000000000000007","raw":` + list[0].Raw + "}\n" + list[2].Raw + "\n"
 	if _, body, _ := strings.Cut(r.Body, "\n"); body != want || len(r.Sent) != 2 {

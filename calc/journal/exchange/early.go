@@ -67,29 +67,29 @@ func (e *early) isOpen() bool { return len(e.list) < e.Count }
 // expectEarly notes what the head says of early arrivals. A server that says
 // nothing of them, though it was asked, has none for this phone; one that does not
 // say how to go on, or says it in the phone's own word, is not asked again.
-func (r *reading) expectEarly(head ReplyHead) {
+func (r *replyReader) expectEarly(head ReplyHead) {
 	if !r.x.Meta.wantsEarly() {
 		return
 	}
 	if head.Early == nil || head.Early.Next == "" || head.Early.Next == noEarly {
-		r.c.Meta.Early = noEarly
+		r.change.Meta.Early = noEarly
 		return
 	}
-	r.soon.EarlyHead = *head.Early
-	if !r.soon.isOpen() {
+	r.early.EarlyHead = *head.Early
+	if !r.early.isOpen() {
 		r.endEarly()
 	}
 }
 
-func (r *reading) endEarly() {
-	r.soon.done = r.soon.Next != r.x.Meta.Early
-	r.c.Meta.Early = r.soon.Next
+func (r *replyReader) endEarly() {
+	r.early.done = r.early.Next != r.x.Meta.Early
+	r.change.Meta.Early = r.early.Next
 }
 
 // takeEarly takes an early arrival in. They are applied when all are there and fit
 // the chain: of a reply that was cut or damaged they come again.
-func (r *reading) takeEarly(a pending) bool {
-	e := &r.soon
+func (r *replyReader) takeEarly(a pending) bool {
+	e := &r.early
 	e.list, e.at = append(e.list, a), NextEarly(e.at, Arrival{N: a.N, ID: a.ID, O: *a.O, Sum: a.sum})
 	if e.isOpen() {
 		return true

@@ -60,26 +60,26 @@ func stubOf(e event.Event) []byte {
 
 // erased takes in what the server says of an event that is erased and that this
 // phone had before, early ones too: anything else comes as an arrival.
-func (r *reading) erased(a event.Record, sum event.Sum, photo string) {
-	r.gone++
+func (r *replyReader) erased(a event.Record, sum event.Sum, photo string) {
+	r.erasuresRead++
 	if a.N > max(r.x.Meta.Cursor, r.x.Meta.Coming) {
 		return
 	}
 	r.replaced(a, sum)
-	r.c.Put = append(r.c.Put, a)
+	r.change.Put = append(r.change.Put, a)
 	r.dropPhoto(photo)
 }
 
 // replaced enters the phone's own bytes again if a, whose bytes had sum when
 // they were written, takes the place of others.
-func (r *reading) replaced(a event.Record, sum event.Sum) {
+func (r *replyReader) replaced(a event.Record, sum event.Sum) {
 	if u, ok := r.unsent[a.ID]; ok && u.Raw != a.Raw && event.SumOf([]byte(u.Raw)) != sum {
 		r.enterAgain(a.ID)
 	}
 }
 
-func (r *reading) dropPhoto(sha256 string) {
+func (r *replyReader) dropPhoto(sha256 string) {
 	if sha256 != "" {
-		r.c.Drop = append(r.c.Drop, sha256)
+		r.change.Drop = append(r.change.Drop, sha256)
 	}
 }

@@ -57,21 +57,21 @@ func TestApplyErased(t *testing.T) {
 	note, _, x := erasedNote(t)
 	h := event.Chain{}.Next(note.ID, note.T, x.Sum)
 	line := Arrival{N: 1, ID: note.ID, O: note.T, Sum: x.Sum, Raw: x.Stub, Erased: true, Photo: strings.Repeat("ab", 32)}
-	head := ReplyHead{Crew: "c", Now: 1, Max: 1, Gone: "list", Erased: 1}
+	head := ReplyHead{Crew: "c", Now: 1, Max: 1, ErasuresDigest: "list", Erasures: 1}
 	held := Exchange{Meta: Meta{Crew: "c", Cursor: 1, Head: h}, Status: 200,
 		Unsent: []event.Record{{ID: note.ID, Raw: string(note.Raw), T: note.T, N: 1}}}
 	w := NewReply(head)
 	w.Erased(line)
 	held.Reply = string(w.Bytes())
 	c := Apply(held)
-	if len(c.Put) != 1 || c.Put[0].Raw != string(x.Stub) || c.Put[0].N != 1 || c.Meta.Gone != "list" || !slices.Equal(c.Drop, []string{line.Photo}) {
+	if len(c.Put) != 1 || c.Put[0].Raw != string(x.Stub) || c.Put[0].N != 1 || c.Meta.ErasuresDigest != "list" || !slices.Equal(c.Drop, []string{line.Photo}) {
 		t.Errorf("of what it holds: %+v", c)
 	}
 	held.Reply = held.Reply[:strings.Index(held.Reply, "\n")+1]
-	if c := Apply(held); len(c.Put) != 0 || c.Meta.Gone != "" {
+	if c := Apply(held); len(c.Put) != 0 || c.Meta.ErasuresDigest != "" {
 		t.Errorf("of a list that broke off: %+v", c)
 	}
-	head.Erased = 0
+	head.Erasures = 0
 	w = NewReply(head)
 	w.Arrival(line, h)
 	c = Apply(Exchange{Meta: Meta{Crew: "c"}, Status: 200, Reply: string(w.Bytes()),

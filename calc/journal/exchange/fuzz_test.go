@@ -83,7 +83,7 @@ func FuzzReply(f *testing.F) {
 			x.Meta.Cursor, x.Meta.Head, x.Meta.Marks, x.Sent = 100, event.Chain{1}, []Mark{{100, event.Chain{1}}}, nil
 		}
 		c := Apply(x)
-		if c.Meta.Turn != 1 || c.Meta.Marks == nil || c.WaitMs < 0 {
+		if c.Meta.Revision != 1 || c.Meta.Marks == nil || c.WaitMs < 0 {
 			t.Fatalf("%+v", c)
 		}
 		if c.Forget != nil && rewinding != (*c.Forget == 0 || *c.Forget == 100) && *c.Forget >= 107 {

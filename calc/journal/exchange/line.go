@@ -17,9 +17,9 @@ type RequestHead struct {
 	Gen   int64  `json:"gen"`
 	At    Mark   `json:"at"`
 	Marks []Mark `json:"marks,omitempty"`
-	// Gone is the server's list of erasures that the phone has followed; nil from an
+	// ErasuresDigest is the server's list of erasures that the phone has followed; nil from an
 	// app that knows of none.
-	Gone *string `json:"gone,omitempty"`
+	ErasuresDigest *string `json:"gone,omitempty"`
 	// Early asks for early arrivals: "" to begin, else what the last of them came with;
 	// nil from a phone that needs none, or knows of none.
 	Early *string `json:"early,omitempty"`
@@ -28,27 +28,27 @@ type RequestHead struct {
 
 // ReplyHead is the first line of a reply.
 type ReplyHead struct {
-	Proto    int      `json:"proto"`
-	Crew     string   `json:"crew"`
-	Now      int64    `json:"now"`
-	Max      int64    `json:"max"`
-	BackedUp int64    `json:"backedUp"`
-	SameDisk int64    `json:"sameDisk,omitempty"`
-	Behind   int64    `json:"behind,omitempty"`
-	Rewound  *Mark    `json:"rewound,omitempty"`
-	Want     []string `json:"want,omitempty"`   // ids whose bytes went bad on the server's disk
-	Gone     string   `json:"gone,omitempty"`   // names the list of erasures
-	Erased   int      `json:"erased,omitempty"` // how many lines of it follow
+	Proto          int      `json:"proto"`
+	Crew           string   `json:"crew"`
+	Now            int64    `json:"now"`
+	Max            int64    `json:"max"`
+	BackedUp       int64    `json:"backedUp"`
+	SameDisk       int64    `json:"sameDisk,omitempty"`
+	Behind         int64    `json:"behind,omitempty"`
+	Rewound        *Mark    `json:"rewound,omitempty"`
+	Resend         []string `json:"want,omitempty"`   // ids whose bytes went bad on the server's disk
+	ErasuresDigest string   `json:"gone,omitempty"`   // names the list of erasures
+	Erasures       int      `json:"erased,omitempty"` // how many lines of it follow
 
 	Early *EarlyHead `json:"early,omitempty"` // of the early arrivals, if it asked for them and needs them
 }
 
 // Ack answers one pushed event.
 type Ack struct {
-	ID    string      `json:"id"`
-	N     int64       `json:"n"`
-	O     event.Stamp `json:"o"`
-	Taken bool        `json:"taken,omitempty"` // the id is there with other bytes
+	ID       string      `json:"id"`
+	N        int64       `json:"n"`
+	O        event.Stamp `json:"o"`
+	Conflict bool        `json:"taken,omitempty"` // the id is there with other bytes
 }
 
 // Arrival is one event of the server's history. Raw is nil where the request
@@ -65,17 +65,17 @@ type Arrival struct {
 	Photo  string // sha256 of the picture that was erased with it
 }
 
-// replyLine is any line of a reply after the head.
-type replyLine struct {
-	ID     string          `json:"id"`
-	N      int64           `json:"n"`
-	O      *event.Stamp    `json:"o"`
-	H      *event.Chain    `json:"h"`
-	Sum    *event.Sum      `json:"sum"`
-	Raw    json.RawMessage `json:"raw"`
-	Taken  bool            `json:"taken"`
-	Erased bool            `json:"erased"`
-	Photo  string          `json:"photo"`
+// replyRow is any line of a reply after the head.
+type replyRow struct {
+	ID       string          `json:"id"`
+	N        int64           `json:"n"`
+	O        *event.Stamp    `json:"o"`
+	H        *event.Chain    `json:"h"`
+	Sum      *event.Sum      `json:"sum"`
+	Raw      json.RawMessage `json:"raw"`
+	Conflict bool            `json:"taken"`
+	Erased   bool            `json:"erased"`
+	Photo    string          `json:"photo"`
 }
 
 // AppendLine appends v as one line.
@@ -102,7 +102,7 @@ func appendAck(b []byte, a Ack) []byte {
 	b = append(append(b, `{"id":"`...), a.ID...)
 	b = strconv.AppendInt(append(b, `","n":`...), a.N, 10)
 	b = append(a.O.Append(append(b, `,"o":"`...)), '"')
-	if a.Taken {
+	if a.Conflict {
 		b = append(b, `,"taken":true`...)
 	}
 	return append(b, '}', '\n')
@@ -128,9 +128,9 @@ func AppendArrival(b []byte, a Arrival) []byte {
 	return append(b, '"', '}', '\n')
 }
 
-// lines splits text at the ends of its lines. What stands after the last one is
+// splitRows splits text at the ends of its lines. What stands after the last one is
 // part of a line that was cut, and left out.
-func lines(text []byte) [][]byte {
+func splitRows(text []byte) [][]byte {
 	var list [][]byte
 	for {
 		i := bytes.IndexByte(text, '\n')

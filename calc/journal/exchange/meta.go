@@ -9,29 +9,29 @@ import (
 // keeps. The package comment says what each field means; the fields that the
 // phone keeps for itself are not here.
 type Meta struct {
-	Crew      string         `json:"crew"`
-	Cursor    int64          `json:"cursor"`
-	Head      event.Chain    `json:"head"`
-	Marks     []Mark         `json:"marks"`
-	Gen       int64          `json:"gen"`
-	Turn      int64          `json:"turn"`
-	Rewinding bool           `json:"rewinding"`
-	Rewinds   []int64        `json:"rewinds"`
-	MaxO      event.Stamp    `json:"maxO"`
-	Offset    int64          `json:"offset"`
-	Max       int64          `json:"max"`
-	BackedUp  int64          `json:"backedUp"`
-	SameDisk  int64          `json:"sameDisk"`
-	Heard     int64          `json:"heard"`
-	Batch     int            `json:"batch"`
-	Strikes   int            `json:"strikes"`
-	Fails     int            `json:"fails"`
-	PullOnly  bool           `json:"pullOnly"`
-	Gone      string         `json:"gone"`
-	Stopped   *problem.Error `json:"stopped"`
-	Wait      int            `json:"wait"`
-	Early     string         `json:"early"`
-	Coming    int64          `json:"coming"`
+	Crew           string         `json:"crew"`
+	Cursor         int64          `json:"cursor"`
+	Head           event.Chain    `json:"head"`
+	Marks          []Mark         `json:"marks"`
+	Gen            int64          `json:"gen"`
+	Revision       int64          `json:"turn"`
+	Rewinding      bool           `json:"rewinding"`
+	Rewinds        []int64        `json:"rewinds"`
+	MaxO           event.Stamp    `json:"maxO"`
+	Offset         int64          `json:"offset"`
+	Max            int64          `json:"max"`
+	BackedUp       int64          `json:"backedUp"`
+	SameDisk       int64          `json:"sameDisk"`
+	Heard          int64          `json:"heard"`
+	Batch          int            `json:"batch"`
+	Truncations    int            `json:"strikes"`
+	Fails          int            `json:"fails"`
+	PullOnly       bool           `json:"pullOnly"`
+	ErasuresDigest string         `json:"gone"`
+	Stopped        *problem.Error `json:"stopped"`
+	Wait           int            `json:"wait"`
+	Early          string         `json:"early"`
+	Coming         int64          `json:"coming"`
 }
 
 // Promise is a number above the cursor that the server gave.

@@ -7,21 +7,21 @@ import (
 	"kerfside/calc/problem"
 )
 
-// reading is the state of taking in a reply line by line.
-type reading struct {
-	x       Exchange
-	c       Change
-	unsent  map[string]event.Record
-	sent    map[string]bool
-	pending []pending        // arrivals since the last mark
-	at      Mark             // after pending
-	brought map[int64]string // n → id of what was applied
-	here    map[string]bool  // ids of what was applied
-	acked   map[string]Ack
-	reenter map[string]bool // ids whose bytes here were entered again
-	gone    int             // erasures that were read
-	lost    int             // of so many
-	soon    early
+// replyReader is the state of taking in a reply line by line.
+type replyReader struct {
+	x            Exchange
+	change       Change
+	unsent       map[string]event.Record
+	sent         map[string]bool
+	pending      []pending        // arrivals since the last mark
+	at           Mark             // after pending
+	appliedAt    map[int64]string // n → id of what was applied
+	applied      map[string]bool  // ids of what was applied
+	acked        map[string]Ack
+	reenter      map[string]bool // ids whose bytes here were entered again
+	erasuresRead int             // erasures that were read
+	erasuresTold int             // of so many
+	early        early
 }
 
 // pending is an arrival that waits for its mark.
@@ -37,7 +37,7 @@ type pending struct {
 func takeReply(x Exchange) Change {
 	c := Change{Meta: x.Meta}
 	c.Meta.Wait = 0
-	list := lines([]byte(x.Reply))
+	list := splitRows([]byte(x.Reply))
 	var head ReplyHead
 	if len(list) == 0 || json.Unmarshal(list[0], &head) != nil || head.Proto == 0 || head.Now == 0 {
 		return c.failed(problem.New(problem.Busy, "", "what answered is not a Kerfside server",
@@ -62,8 +62,8 @@ func takeReply(x Exchange) Change {
 		}
 		return c.rewind(*head.Rewound, head.Now)
 	}
-	r := reading{x: x, c: c, unsent: map[string]event.Record{}, sent: map[string]bool{},
-		at: Mark{x.Meta.Cursor, x.Meta.Head}, brought: map[int64]string{}, here: map[string]bool{}, acked: map[string]Ack{}, reenter: map[string]bool{}, lost: head.Erased}
+	r := replyReader{x: x, change: c, unsent: map[string]event.Record{}, sent: map[string]bool{},
+		at: Mark{x.Meta.Cursor, x.Meta.Head}, appliedAt: map[int64]string{}, applied: map[string]bool{}, acked: map[string]Ack{}, reenter: map[string]bool{}, erasuresTold: head.Erasures}
 	for _, u := range x.Unsent {
 		r.unsent[u.ID] = u
 	}
@@ -72,16 +72,16 @@ func takeReply(x Exchange) Change {
 	}
 	r.expectEarly(head)
 	for _, text := range list[1:] {
-		if !r.line(text) {
+		if !r.readRow(text) {
 			break
 		}
 	}
 	return r.finish(head)
 }
 
-// line takes one line in; false ends the reading.
-func (r *reading) line(text []byte) bool {
-	var l replyLine
+// readRow takes one line in; false ends the reading.
+func (r *replyReader) readRow(text []byte) bool {
+	var l replyRow
 	if json.Unmarshal(text, &l) != nil {
 		return false
 	}
@@ -95,7 +95,7 @@ func (r *reading) line(text []byte) bool {
 			return false
 		}
 		if l.Erased && l.Sum != nil {
-			if a.sum, a.photo = *l.Sum, l.Photo; r.gone < r.lost {
+			if a.sum, a.photo = *l.Sum, l.Photo; r.erasuresRead < r.erasuresTold {
 				r.erased(a.Record, a.sum, a.photo)
 				return true
 			}
@@ -106,16 +106,16 @@ func (r *reading) line(text []byte) bool {
 		return ok && event.SumOf([]byte(u.Raw)) == *l.Sum &&
 			r.arrival(pending{Record: event.Record{ID: u.ID, Raw: u.Raw, T: u.T, O: l.O, N: l.N}, sum: *l.Sum})
 	case l.O != nil && r.sent[l.ID] && l.N > 0:
-		r.ack(Ack{l.ID, l.N, *l.O, l.Taken})
+		r.ack(Ack{l.ID, l.N, *l.O, l.Conflict})
 	}
 	return true
 }
 
 // ack takes the answer to a pushed event in.
-func (r *reading) ack(a Ack) {
-	r.c.Out++
-	if !a.Taken {
-		r.c.Meta.MaxO = max(r.c.Meta.MaxO, a.O)
+func (r *replyReader) ack(a Ack) {
+	r.change.Out++
+	if !a.Conflict {
+		r.change.Meta.MaxO = max(r.change.Meta.MaxO, a.O)
 		r.acked[a.ID] = a
 		return
 	}
@@ -123,21 +123,21 @@ func (r *reading) ack(a Ack) {
 	if a.N <= r.x.Meta.Cursor {
 		// The server's bytes passed by long ago and are not here (a phone restored
 		// from a copy): pull again from the mark before them.
-		marks := UpTo(r.c.Meta.Marks, a.N-1)
+		marks := UpTo(r.change.Meta.Marks, a.N-1)
 		back := Mark{}
 		if len(marks) > 0 {
 			back = marks[len(marks)-1]
 		}
-		if back.N < r.c.Meta.Cursor {
-			r.c.Meta.Marks = append([]Mark(nil), marks...)
-			r.c.Meta.Cursor, r.c.Meta.Head = back.N, back.H
+		if back.N < r.change.Meta.Cursor {
+			r.change.Meta.Marks = append([]Mark(nil), marks...)
+			r.change.Meta.Cursor, r.change.Meta.Head = back.N, back.H
 			r.at, r.pending = Mark{-1, event.Chain{}}, nil // this page does not join on any more
 		}
 	}
 }
 
 // enterAgain puts the phone's own bytes under their new id.
-func (r *reading) enterAgain(id string) {
+func (r *replyReader) enterAgain(id string) {
 	u, ok := r.unsent[id]
 	if !ok || r.reenter[id] {
 		return
@@ -147,20 +147,20 @@ func (r *reading) enterAgain(id string) {
 	if err != nil {
 		return // not well formed, so never entered here
 	}
-	r.c.Put = append(r.c.Put, event.Record{ID: fresh, Raw: string(raw), T: u.T})
+	r.change.Put = append(r.change.Put, event.Record{ID: fresh, Raw: string(raw), T: u.T})
 }
 
 // arrival takes an arrival in, to be applied at the next mark. A gap means that
 // the two histories do not join: the marks will tell where they do.
-func (r *reading) arrival(a pending) bool {
-	if r.soon.isOpen() {
+func (r *replyReader) arrival(a pending) bool {
+	if r.early.isOpen() {
 		return r.takeEarly(a)
 	}
 	if r.at.N < 0 {
 		return true
 	}
 	if a.N != r.at.N+1 {
-		r.c.Meta.Rewinding = true
+		r.change.Meta.Rewinding = true
 		return false
 	}
 	r.pending = append(r.pending, a)
@@ -169,7 +169,7 @@ func (r *reading) arrival(a pending) bool {
 }
 
 // mark applies what is pending if the chain fits.
-func (r *reading) mark(m Mark) bool {
+func (r *replyReader) mark(m Mark) bool {
 	if r.at.N < 0 {
 		return true
 	}
@@ -178,50 +178,50 @@ func (r *reading) mark(m Mark) bool {
 	}
 	for _, a := range r.pending {
 		r.put(a)
-		r.brought[a.N] = a.ID
+		r.appliedAt[a.N] = a.ID
 	}
 	r.pending = nil
-	r.c.Meta.Cursor, r.c.Meta.Head = m.N, m.H
-	r.c.Meta.Marks = Remember(r.c.Meta.Marks, m)
+	r.change.Meta.Cursor, r.change.Meta.Head = m.N, m.H
+	r.change.Meta.Marks = Remember(r.change.Meta.Marks, m)
 	return true
 }
 
 // put puts an arrival into the store.
-func (r *reading) put(a pending) {
+func (r *replyReader) put(a pending) {
 	r.replaced(a.Record, a.sum)
 	r.dropPhoto(a.photo)
-	r.c.Put = append(r.c.Put, a.Record)
+	r.change.Put = append(r.change.Put, a.Record)
 	delete(r.acked, a.ID)
-	r.here[a.ID] = true
-	r.c.Meta.MaxO = max(r.c.Meta.MaxO, *a.O)
-	r.c.In++
+	r.applied[a.ID] = true
+	r.change.Meta.MaxO = max(r.change.Meta.MaxO, *a.O)
+	r.change.In++
 }
 
 // finish drops the promises that the server did not keep and says how to go on.
-func (r *reading) finish(head ReplyHead) Change {
-	c := r.c
+func (r *replyReader) finish(head ReplyHead) Change {
+	c := r.change
 	for _, id := range r.x.Sent { // in a fixed order, not that of a map
 		if a, ok := r.acked[id]; ok && !r.reenter[id] {
 			c.Ack = append(c.Ack, a)
 		}
 	}
 	for _, p := range r.x.Promised {
-		other, came := r.brought[p.N]
+		other, came := r.appliedAt[p.N]
 		switch {
 		case p.N > head.Max:
 			end := max(head.Max, r.x.Meta.Cursor)
 			c.Forget = &end
-		case !r.here[p.ID] && came && other != p.ID:
+		case !r.applied[p.ID] && came && other != p.ID:
 			c.Unsend = append(c.Unsend, p.ID)
 		}
 	}
 	broken := len(c.Unsend) > 0 || c.Forget != nil
-	c.Unsend = append(c.Unsend, head.Want...)
-	if r.gone == r.lost {
-		c.Meta.Gone = head.Gone
+	c.Unsend = append(c.Unsend, head.Resend...)
+	if r.erasuresRead == r.erasuresTold {
+		c.Meta.ErasuresDigest = head.ErasuresDigest
 	}
 	c.Meta.noteComing(r.x.Meta, head.Max)
-	progress := len(c.Put)+len(c.Ack)+len(c.Unsend) > 0 || broken || c.Meta.Cursor != r.x.Meta.Cursor || r.soon.done
+	progress := len(c.Put)+len(c.Ack)+len(c.Unsend) > 0 || broken || c.Meta.Cursor != r.x.Meta.Cursor || r.early.done
 	switch {
 	case c.Meta.Rewinding:
 		c.Again = true
@@ -229,12 +229,12 @@ func (r *reading) finish(head ReplyHead) Change {
 	case !progress && (len(r.x.Sent) > 0 || c.Meta.Cursor < head.Max):
 		return c.failed(nil)
 	}
-	c.Meta.Fails, c.Meta.Strikes = 0, 0
+	c.Meta.Fails, c.Meta.Truncations = 0, 0
 	if len(r.x.Sent) > 0 {
 		c.Meta.Batch = min(MaxPush, c.Meta.batch()*2)
 	}
 	c.Meta.PullOnly = false
-	waiting := len(oldestFirst(r.x.Unsent)) - r.c.Out
+	waiting := len(oldestFirst(r.x.Unsent)) - r.change.Out
 	c.Again = waiting > 0 || broken || len(r.reenter) > 0 || c.Meta.Cursor < head.Max
 	return c
 }

@@ -21,7 +21,7 @@ func NextRequest(m Meta, unsent []event.Record, now int64) Request {
 	if m.Stopped != nil {
 		return Request{Sent: []string{}, Skip: m.Stopped}
 	}
-	head := RequestHead{Proto: Proto, Crew: m.Crew, Now: now, Gen: m.Gen, At: Mark{m.Cursor, m.Head}, Gone: &m.Gone}
+	head := RequestHead{Proto: Proto, Crew: m.Crew, Now: now, Gen: m.Gen, At: Mark{m.Cursor, m.Head}, ErasuresDigest: &m.ErasuresDigest}
 	if m.wantsEarly() && !m.Rewinding {
 		head.Early = &m.Early
 	}

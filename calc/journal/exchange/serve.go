@@ -37,7 +37,7 @@ func ReadRequest(body []byte) (RequestHead, []Push, error) {
 		return head, nil, problem.Newf(problem.Cut, "count", "%d entries came of %d", came, head.Count).
 			WithHint("Nothing was stored; send it again.")
 	}
-	list := lines(rest)
+	list := splitRows(rest)
 	pushes := make([]Push, 0, len(list))
 	for _, line := range list {
 		p, err := ReadPush(line)

@@ -14,8 +14,8 @@ type overlay struct {
 	voids  []*fact
 }
 
-// Revision is one amendment or removal in the history of an entry.
-type Revision struct {
+// Correction is one amendment or removal in the history of an entry.
+type Correction struct {
 	ID     string          `json:"id"`
 	At     int64           `json:"at"`
 	Device string          `json:"device"`
@@ -64,14 +64,14 @@ func (f *Fold) entry(x *fact) *entry {
 					at = n
 				}
 			}
-			e.history = append(e.history, Revision{ID: a.id, At: a.o.Ms(), Device: a.device, Set: b.Get("set"), Why: b.Text("why")})
+			e.history = append(e.history, Correction{ID: a.id, At: a.o.Ms(), Device: a.device, Set: b.Get("set"), Why: b.Text("why")})
 		}
 		e.body = event.ReadBody(layOver(x.body, set))
 		for _, v := range order.Sorted(o.voids, written) {
 			on := voids(v)
-			e.history = append(e.history, Revision{ID: v.id, At: v.o.Ms(), Device: v.device, On: &on, Why: event.ReadBody(v.body).Text("why")})
+			e.history = append(e.history, Correction{ID: v.id, At: v.o.Ms(), Device: v.device, On: &on, Why: event.ReadBody(v.body).Text("why")})
 		}
-		order.Stable(e.history, func(a, b Revision) int { return written(f.facts[a.ID], f.facts[b.ID]) })
+		order.Stable(e.history, func(a, b Correction) int { return written(f.facts[a.ID], f.facts[b.ID]) })
 	}
 	e.place = event.PlaceOf(x.id, x.o, x.t, at)
 	e.retold = at > 0 && e.place.When.Ms() == at

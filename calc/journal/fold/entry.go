@@ -15,7 +15,7 @@ type entry struct {
 	hidden  bool
 	odd     bool // known kind, but not countable
 	retold  bool // at says when it happened
-	history []Revision
+	history []Correction
 	checks  []Warning
 
 	listed  *session // on whose list it stands, nil if on none

@@ -9,7 +9,7 @@ import (
 
 // TestFoldForgetsErased: once the stub came the fold is that of the set with the
 // stub from the start, shows nothing of it, an amendment that comes late included,
-// and no rung that is then on the phone holds the words.
+// and no segment that is then on the phone holds the words.
 func TestFoldForgetsErased(t *testing.T) {
 	s := (&script{T: t}).
 		Add("note", 0, "note.added", `{'text':'the wrong customer'}`, in("s-1")).
@@ -35,29 +35,29 @@ func TestFoldForgetsErased(t *testing.T) {
 		}
 	}
 	f := NewFold()
-	stored := map[string]Rung{}
+	stored := map[string]Segment{}
 	keep := func() {
-		for _, r := range f.log.take(1, true) {
+		for _, r := range f.snapshot.changed(1, true) {
 			stored[r.Name] = r
 		}
 	}
 	f.Add(note, nil, 0)
-	for i := range int64(3 * rungLines) {
+	for i := range int64(3 * segmentLines) {
 		f.Add(note, &o, i+1) // each is a line
 	}
 	keep()
 	f.Add(stub, &o, 1)
 	keep()
-	var rungs []Rung
+	var segments []Segment
 	for _, r := range stored {
-		if rungs = append(rungs, r); strings.Contains(r.Data, "customer") {
+		if segments = append(segments, r); strings.Contains(r.Data, "customer") {
 			t.Errorf("rung %s holds what was erased", r.Name)
 		}
 	}
-	if len(rungs) < 3 {
-		t.Fatalf("%d rungs: the case is not tried", len(rungs))
+	if len(segments) < 3 {
+		t.Fatalf("%d segments: the case is not tried", len(segments))
 	}
-	again, _, err := RestoreFold(rungs)
+	again, _, err := Restore(segments)
 	if err != nil || again.Len() != 1 {
 		t.Errorf("the snapshot afterwards: %v, %d events", err, again.Len())
 	}

@@ -14,13 +14,13 @@ func isErased(x *fact) bool { return x.kind == event.ErasedKind }
 
 // fact is what the fold keeps of an event.
 type fact struct {
-	id, kind, device, in, about, over string
-	o, t                              event.Stamp
-	n                                 int64 // 0 until the server has confirmed it
-	at                                int64
-	v                                 int64
-	wall                              json.RawMessage
-	body                              json.RawMessage
+	id, kind, device, in, about, supersedes string
+	o, t                                    event.Stamp
+	n                                       int64 // 0 until the server has confirmed it
+	at                                      int64
+	v                                       int64
+	wall                                    json.RawMessage
+	body                                    json.RawMessage
 }
 
 // factOf returns the fact of an event of which the server said o and n (nil and
@@ -28,7 +28,7 @@ type fact struct {
 // keys.
 func factOf(e event.Event, o *event.Stamp, n int64) *fact {
 	both := append(append(make([]byte, 0, len(e.Wall)+len(e.Body)), e.Wall...), e.Body...)
-	f := &fact{id: e.ID, kind: e.Kind, device: e.Device, in: e.In, about: e.About, over: e.Over,
+	f := &fact{id: e.ID, kind: e.Kind, device: e.Device, in: e.In, about: e.About, supersedes: e.Supersedes,
 		o: e.T, t: e.T, n: n, at: e.At, v: e.V, body: both[len(e.Wall):]}
 	if e.Wall != nil {
 		f.wall = both[:len(e.Wall):len(e.Wall)]
@@ -42,32 +42,32 @@ func factOf(e event.Event, o *event.Stamp, n int64) *fact {
 // known reports whether this version folds the fact's kind and version.
 func (x *fact) known() bool { return event.IsKnown(x.kind, x.v) }
 
-// says reports whether x and y say the same, whatever the server said of them.
-func (x *fact) says(y *fact) bool {
-	return x.kind == y.kind && x.v == y.v && x.device == y.device && x.in == y.in && x.about == y.about && x.over == y.over &&
+// equals reports whether x and y say the same, whatever the server said of them.
+func (x *fact) equals(y *fact) bool {
+	return x.kind == y.kind && x.v == y.v && x.device == y.device && x.in == y.in && x.about == y.about && x.supersedes == y.supersedes &&
 		x.t == y.t && x.at == y.at && bytes.Equal(x.wall, y.wall) && bytes.Equal(x.body, y.body)
 }
 
-// A rung keeps each fact as one line of fields between tabs. No field can hold a
+// A segment keeps each fact as one line of fields between tabs. No field can hold a
 // tab or an end of line: names are letters and digits, JSON escapes both. That
-// reads many times faster than JSON, which is what rungs are for.
+// reads many times faster than JSON, which is what segments are for.
 const factFields = 14
 
-// line returns the fact as a line of a rung.
-func (f *fact) line() string {
+// encode returns the fact as a line of a segment.
+func (f *fact) encode() string {
 	return strings.Join([]string{"+", f.id, f.o.String(), f.t.String(), strconv.FormatInt(f.n, 10),
-		f.kind, strconv.FormatInt(f.v, 10), f.device, f.in, f.about, f.over, strconv.FormatInt(f.at, 10),
+		f.kind, strconv.FormatInt(f.v, 10), f.device, f.in, f.about, f.supersedes, strconv.FormatInt(f.at, 10),
 		string(f.wall), string(f.body)}, "\t")
 }
 
-// confirmation returns the line that says that o or n of a fact changed.
-func (f *fact) confirmation() string {
+// encodeConfirmation returns the line that says that o or n of a fact changed.
+func (f *fact) encodeConfirmation() string {
 	return "=\t" + f.id + "\t" + f.o.String() + "\t" + strconv.FormatInt(f.n, 10)
 }
 
-// split fills to with the fields of a line, as far as they go, and returns how many
+// splitFields fills to with the fields of a line, as far as they go, and returns how many
 // the line has. It is called for each line of a restart, so it makes no slice.
-func split(line string, to *[factFields]string) int {
+func splitFields(line string, to *[factFields]string) int {
 	for n := 1; ; n++ {
 		field, rest, more := strings.Cut(line, "\t")
 		if n <= factFields {
@@ -80,9 +80,9 @@ func split(line string, to *[factFields]string) int {
 	}
 }
 
-// readFact reads the fields of what line wrote.
-func readFact(p *[factFields]string) (*fact, error) {
-	f := &fact{id: p[1], kind: p[5], device: p[7], in: p[8], about: p[9], over: p[10], body: json.RawMessage(p[13])}
+// decodeFact reads the fields of what line wrote.
+func decodeFact(p *[factFields]string) (*fact, error) {
+	f := &fact{id: p[1], kind: p[5], device: p[7], in: p[8], about: p[9], supersedes: p[10], body: json.RawMessage(p[13])}
 	if p[12] != "" {
 		f.wall = json.RawMessage(p[12])
 	}

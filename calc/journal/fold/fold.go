@@ -7,7 +7,7 @@ import (
 	"kerfside/calc/journal/event"
 )
 
-// FoldVersion is the version of the fold, its views and its rungs. It rises
+// FoldVersion is the version of the fold, its views and its segments. It rises
 // whenever one of them would come out otherwise for the same events, so that
 // what a phone stored before is made afresh.
 const FoldVersion = 5
@@ -19,18 +19,18 @@ const FoldVersion = 5
 // arrives late, an amendment of last year's entry or a day of another phone's
 // cuts, finds its place without reading events again.
 type Fold struct {
-	facts    map[string]*fact
-	overlays map[string]*overlay
-	same     sameness
-	index    *index // nil if it has to be made afresh
-	log      rungLog
-	taken    map[string]json.RawMessage // views as they were last handed out
-	names    map[string]string          // of kinds, devices, sessions and things: each is kept once
+	facts     map[string]*fact
+	overlays  map[string]*overlay
+	same      sameness
+	index     *index // nil if it has to be made afresh
+	snapshot  snapshot
+	handedOut map[string]json.RawMessage // views as they were last handed out
+	names     map[string]string          // of kinds, devices, sessions and things: each is kept once
 }
 
 // NewFold returns the fold of no events.
 func NewFold() *Fold {
-	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, log: newRungLog(), taken: map[string]json.RawMessage{}, names: map[string]string{}}
+	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, snapshot: newSnapshot(), handedOut: map[string]json.RawMessage{}, names: map[string]string{}}
 }
 
 // Add takes an event. o and n are what the server said of it; nil and 0 before
@@ -42,17 +42,17 @@ func (f *Fold) Add(e event.Event, o *event.Stamp, n int64) {
 		*name = f.once(*name)
 	}
 	if old, ok := f.facts[e.ID]; ok {
-		if old.says(x) {
+		if old.equals(x) {
 			f.confirm(old, x.o, n)
 			return
 		}
 		f.drop(old)
 		f.take(x)
-		f.log.renew(f.facts) // what gave way may be what was erased, here under another id
+		f.snapshot.rewrite(f.facts) // what gave way may be what was erased, here under another id
 		return
 	}
 	f.take(x)
-	f.log.add(x.line())
+	f.snapshot.add(x.encode())
 }
 
 // once returns the name as it is kept: most entries share theirs with many others.
@@ -84,7 +84,7 @@ func (f *Fold) confirm(x *fact, o event.Stamp, n int64) {
 	if moved {
 		f.reenter(x)
 	}
-	f.log.add(x.confirmation())
+	f.snapshot.add(x.encodeConfirmation())
 }
 
 // take puts a fact in that is not here yet.

@@ -37,7 +37,7 @@ func FuzzFold(f *testing.F) {
 	})
 }
 
-// FuzzFact: an event that is taken survives its line in a rung.
+// FuzzFact: an event that is taken survives its line in a segment.
 func FuzzFact(f *testing.F) {
 	f.Add([]byte(worked))
 	f.Add([]byte(oddlyQuoted))
@@ -48,24 +48,24 @@ func FuzzFact(f *testing.F) {
 		}
 		x := factOf(e, nil, 0)
 		var p [factFields]string
-		if n := split(x.line(), &p); n != factFields {
-			t.Fatalf("%q has %d fields", x.line(), n)
+		if n := splitFields(x.encode(), &p); n != factFields {
+			t.Fatalf("%q has %d fields", x.encode(), n)
 		}
-		if back, err := readFact(&p); err != nil || back.line() != x.line() {
-			t.Fatalf("in a rung %q became %+v: %v", raw, back, err)
+		if back, err := decodeFact(&p); err != nil || back.encode() != x.encode() {
+			t.Fatalf("in a segment %q became %+v: %v", raw, back, err)
 		}
 	})
 }
 
-// FuzzRestore: a rung that is not as it was written gives no fold at all, and
+// FuzzRestore: a segment that is not as it was written gives no fold at all, and
 // lines that nobody wrote break nothing.
 func FuzzRestore(f *testing.F) {
 	g := NewFold()
 	for _, e := range notes(f, "phone-a", 3) {
 		g.Add(e, nil, 0)
 	}
-	good := g.log.take(3, true)[0].Data
-	good, err := unsealed(good)
+	good := g.snapshot.changed(3, true)[0].Data
+	good, err := unseal(good)
 	if err != nil {
 		f.Fatal(err)
 	}
@@ -73,13 +73,13 @@ func FuzzRestore(f *testing.F) {
 	f.Add(strings.Replace(good, "+\t", "=\t", 1))
 	f.Add(strings.ReplaceAll(good, "\n", "\n\n"))
 	f.Fuzz(func(t *testing.T, data string) {
-		for _, text := range []string{data, sealed(data)} {
-			fold, l, err := RestoreFold([]Rung{{Name: "000000", Fold: FoldVersion, L: 3, Data: text}})
+		for _, text := range []string{data, seal(data)} {
+			fold, l, err := Restore([]Segment{{Name: "000000", Fold: FoldVersion, L: 3, Data: text}})
 			if err != nil && (fold.Len() != 0 || l != 0) {
 				t.Fatalf("refused, and yet %d events up to %d", fold.Len(), l)
 			}
-			if err == nil && text == data && !strings.Contains(data, seal) && (data != "" || fold.Len() > 0) {
-				t.Fatalf("took %q", data) // an empty one is a rung that an erasure emptied, and holds nothing
+			if err == nil && text == data && !strings.Contains(data, sealMark) && (data != "" || fold.Len() > 0) {
+				t.Fatalf("took %q", data) // an empty one is a segment that an erasure emptied, and holds nothing
 			}
 		}
 	})

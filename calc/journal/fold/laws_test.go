@@ -81,9 +81,9 @@ func TestConfirmationMovesAnEvent(t *testing.T) {
 	})
 }
 
-// TestRungsKeepTheFold: a fold that is put away and restored at any moment, with
+// TestSegmentsKeepTheFold: a fold that is put away and restored at any moment, with
 // what arrives late after that, is the fold of all events.
-func TestRungsKeepTheFold(t *testing.T) {
+func TestSegmentsKeepTheFold(t *testing.T) {
 	laws(t, func(t *rapid.T) {
 		list := genJournal(t)
 		want := stateOf(t, foldAll(list))
@@ -93,8 +93,8 @@ func TestRungsKeepTheFold(t *testing.T) {
 		for _, i := range order[:stop] {
 			f.Add(list[i], nil, 0)
 		}
-		rungs := f.log.take(int64(stop), true)
-		restored, l, err := RestoreFold(rungs)
+		segments := f.snapshot.changed(int64(stop), true)
+		restored, l, err := Restore(segments)
 		if err != nil || stop > 0 && l != int64(stop) {
 			t.Fatalf("restore: l %d, %v", l, err)
 		}
@@ -112,7 +112,7 @@ func TestRungsKeepTheFold(t *testing.T) {
 }
 
 // TestOtherBytesTakeThePlace: an event that was folded and turns out to have
-// other bytes on the server leaves no trace, also across a rung.
+// other bytes on the server leaves no trace, also across a segment.
 func TestOtherBytesTakeThePlace(t *testing.T) {
 	laws(t, func(t *rapid.T) {
 		list, other := genJournal(t), genJournal(t)
@@ -121,7 +121,7 @@ func TestOtherBytesTakeThePlace(t *testing.T) {
 			f.Add(e, nil, 0)
 			f.Now()
 		}
-		restored, _, err := RestoreFold(f.log.take(1, true))
+		restored, _, err := Restore(f.snapshot.changed(1, true))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -133,10 +133,10 @@ func TestOtherBytesTakeThePlace(t *testing.T) {
 			if got, want := stateOf(t, g), stateOf(t, foldAll(list)); !bytes.Equal(got, want) {
 				t.Fatalf("after others:\n%s\nalone:\n%s", got, want)
 			}
-			if again, _, err := RestoreFold(g.log.take(2, true)); err != nil && g == restored {
-				t.Fatalf("the ladder broke: %v", err)
+			if again, _, err := Restore(g.snapshot.changed(2, true)); err != nil && g == restored {
+				t.Fatalf("the snapshot broke: %v", err)
 			} else if g == restored && again.Len() == 0 && len(list) > 0 {
-				t.Fatal("the ladder is empty")
+				t.Fatal("the snapshot is empty")
 			}
 		}
 	})

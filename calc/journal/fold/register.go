@@ -129,7 +129,7 @@ func (r register) also(field string, w write) []Also {
 	replaced := map[string]bool{}
 	for _, x := range r[field] {
 		if !x.by.hidden {
-			replaced[x.by.over] = true
+			replaced[x.by.supersedes] = true
 		}
 	}
 	var list []write

@@ -13,11 +13,11 @@ import (
 	"kerfside/calc/order"
 )
 
-// worker feeds a fold portion by portion and keeps its rungs as a phone does.
+// worker feeds a fold portion by portion and keeps its segments as a phone does.
 type worker struct {
-	fold  *Fold
-	rungs map[string]Rung
-	l     int64
+	fold     *Fold
+	segments map[string]Segment
+	l        int64
 }
 
 func (w *worker) feed(t *testing.T, keep bool, events ...event.Event) map[string]bool {
@@ -27,28 +27,28 @@ func (w *worker) feed(t *testing.T, keep bool, events ...event.Event) map[string
 		w.fold.Add(e, nil, 0)
 	}
 	changed := map[string]bool{}
-	for _, r := range w.fold.TakeSegments(w.l, keep) {
-		w.rungs[r.Name] = r
+	for _, r := range w.fold.ChangedSegments(w.l, keep) {
+		w.segments[r.Name] = r
 		changed[r.Name] = true
 	}
 	return changed
 }
 
-// all returns the rungs in some order that is not their own.
-func (w *worker) all() []Rung {
-	var list []Rung
-	for _, name := range order.Keys(w.rungs) {
-		list = append(list, w.rungs[name])
+// all returns the segments in some order that is not their own.
+func (w *worker) all() []Segment {
+	var list []Segment
+	for _, name := range order.Keys(w.segments) {
+		list = append(list, w.segments[name])
 	}
 	slices.Reverse(list)
 	return list
 }
 
-func newWorker() *worker { return &worker{fold: NewFold(), rungs: map[string]Rung{}} }
+func newWorker() *worker { return &worker{fold: NewFold(), segments: map[string]Segment{}} }
 
-// TestLadder: full rungs are written once, the top one after each 100 changes or
+// TestSnapshot: full segments are written once, the top one after each 100 changes or
 // when asked, and the fold comes back from them as it was.
-func TestLadder(t *testing.T) {
+func TestSnapshot(t *testing.T) {
 	w, list := newWorker(), notes(t, "phone-a", 2600)
 	for i, c := range []struct {
 		upTo int
@@ -71,7 +71,7 @@ func TestLadder(t *testing.T) {
 	if got := w.feed(t, true); !slices.Equal(order.Keys(got), []string{"000002"}) {
 		t.Errorf("asked to keep: wrote %v", order.Keys(got))
 	}
-	f, l, err := RestoreFold(w.all())
+	f, l, err := Restore(w.all())
 	if err != nil || l != 2510 || f.Len() != 2510 {
 		t.Fatalf("restored %d events up to %d, %v", f.Len(), l, err)
 	}
@@ -82,30 +82,30 @@ func TestLadder(t *testing.T) {
 	if got, err := f.Hash(); err != nil || got != want {
 		t.Errorf("hash %s, %v, want %s", got, err, want)
 	}
-	// And the restored ladder grows on where it stood.
-	before := w.rungs["000001"]
+	// And the restored snapshot grows on where it stood.
+	before := w.segments["000001"]
 	f.Add(list[2599], nil, 0)
-	for _, r := range f.log.take(2511, true) {
-		w.rungs[r.Name] = r
+	for _, r := range f.snapshot.changed(2511, true) {
+		w.segments[r.Name] = r
 	}
-	if w.rungs["000001"] != before {
-		t.Error("a full rung was written again")
+	if w.segments["000001"] != before {
+		t.Error("a full segment was written again")
 	}
-	if f, l, err = RestoreFold(w.all()); err != nil || l != 2511 || f.Len() != 2511 {
+	if f, l, err = Restore(w.all()); err != nil || l != 2511 || f.Len() != 2511 {
 		t.Errorf("restored once more: %d events up to %d, %v", f.Len(), l, err)
 	}
 }
 
-// TestBrokenLadder: rungs that do not make one ladder are all passed over, so that
+// TestBrokenSnapshot: segments that do not make one snapshot are all passed over, so that
 // the events are read instead.
-func TestBrokenLadder(t *testing.T) {
+func TestBrokenSnapshot(t *testing.T) {
 	a, b := newWorker(), newWorker()
 	a.feed(t, true, notes(t, "phone-a", 1500)...)
 	list := notes(t, "phone-a", 1500)
 	slices.Reverse(list)
 	b.feed(t, true, list...)
-	edit := func(name string, change func(*Rung)) []Rung {
-		var all []Rung
+	edit := func(name string, change func(*Segment)) []Segment {
+		var all []Segment
 		for _, r := range a.all() {
 			if r.Name == name {
 				change(&r)
@@ -114,35 +114,35 @@ func TestBrokenLadder(t *testing.T) {
 		}
 		return all
 	}
-	for what, rungs := range map[string][]Rung{
-		"one missing":      {a.rungs["000001"]},
-		"of two tabs":      {b.rungs["000000"], a.rungs["000001"]},
-		"of another fold":  edit("000000", func(r *Rung) { r.Fold++ }),
-		"a line cut":       edit("000001", func(r *Rung) { r.Data = r.Data[:len(r.Data)-40] }),
-		"a letter changed": edit("000000", func(r *Rung) { r.Data = strings.Replace(r.Data, "note.added", "nope.added", 1) }),
-		"a letter above":   edit("000001", func(r *Rung) { r.Data = strings.Replace(r.Data, `"text":"x"`, `"text":"y"`, 1) }),
-		"a seal broken":    edit("000001", func(r *Rung) { r.Data = r.Data[:len(r.Data)-1] }),
-		"a line twice": edit("000001", func(r *Rung) {
-			data, _ := unsealed(r.Data)
-			r.Data = sealed(data + data[strings.LastIndex(data, "\n"):])
+	for what, segments := range map[string][]Segment{
+		"one missing":      {a.segments["000001"]},
+		"of two tabs":      {b.segments["000000"], a.segments["000001"]},
+		"of another fold":  edit("000000", func(r *Segment) { r.Fold++ }),
+		"a line cut":       edit("000001", func(r *Segment) { r.Data = r.Data[:len(r.Data)-40] }),
+		"a letter changed": edit("000000", func(r *Segment) { r.Data = strings.Replace(r.Data, "note.added", "nope.added", 1) }),
+		"a letter above":   edit("000001", func(r *Segment) { r.Data = strings.Replace(r.Data, `"text":"x"`, `"text":"y"`, 1) }),
+		"a seal broken":    edit("000001", func(r *Segment) { r.Data = r.Data[:len(r.Data)-1] }),
+		"a line twice": edit("000001", func(r *Segment) {
+			data, _ := unseal(r.Data)
+			r.Data = seal(data + data[strings.LastIndex(data, "\n"):])
 		}),
-		"confirms nothing": edit("000001", func(r *Rung) {
-			data, _ := unsealed(r.Data)
-			r.Data = sealed(data + "\n=\tnobody\t0199f3c0b4000000\t7")
+		"confirms nothing": edit("000001", func(r *Segment) {
+			data, _ := unseal(r.Data)
+			r.Data = seal(data + "\n=\tnobody\t0199f3c0b4000000\t7")
 		}),
-		"top rung lost":     {a.rungs["000000"]},
-		"nothing but words": edit("000000", func(r *Rung) { r.Data = "hello" }),
+		"top segment lost":  {a.segments["000000"]},
+		"nothing but words": edit("000000", func(r *Segment) { r.Data = "hello" }),
 	} {
-		if f, l, err := RestoreFold(rungs); err == nil || l != 0 || f.Len() != 0 {
+		if f, l, err := Restore(segments); err == nil || l != 0 || f.Len() != 0 {
 			t.Errorf("%s: %d events up to %d, %v; want none and why", what, f.Len(), l, err)
 		}
 	}
 }
 
-// TestLadderUnderLateArrivals: events come in any order, in portions, with the
-// server's word before or after them, and the app restarts from its rungs now and
-// then; the fold is that of all events at once, over several full rungs.
-func TestLadderUnderLateArrivals(t *testing.T) {
+// TestSnapshotUnderLateArrivals: events come in any order, in portions, with the
+// server's word before or after them, and the app restarts from its segments now and
+// then; the fold is that of all events at once, over several full segments.
+func TestSnapshotUnderLateArrivals(t *testing.T) {
 	whole := osierFord(t).Events
 	whole = append(whole, notes(t, "phone-c", 1800)...)
 	want := NewFold()
@@ -162,7 +162,7 @@ func TestLadderUnderLateArrivals(t *testing.T) {
 		chance := rand.New(rand.NewPCG(seed+round, 3))
 		order := append(chance.Perm(len(whole)), chance.Perm(len(whole))...) // first as tapped, then as confirmed
 		seen := make([]bool, len(whole))
-		f, rungs, l := NewFold(), map[string]Rung{}, int64(0)
+		f, segments, l := NewFold(), map[string]Segment{}, int64(0)
 		restarts := 0
 		for len(order) > 0 {
 			portion := order[:min(1+chance.IntN(300), len(order))]
@@ -177,18 +177,18 @@ func TestLadderUnderLateArrivals(t *testing.T) {
 				f.Add(whole[i], o, n)
 				l++
 			}
-			for _, r := range f.log.take(l, true) {
-				rungs[r.Name] = r
+			for _, r := range f.snapshot.changed(l, true) {
+				segments[r.Name] = r
 			}
 			if chance.IntN(4) > 0 {
 				continue
 			}
 			restarts++
-			var list []Rung
-			for _, r := range rungs {
+			var list []Segment
+			for _, r := range segments {
 				list = append(list, r)
 			}
-			back, upTo, err := RestoreFold(list)
+			back, upTo, err := Restore(list)
 			// Events that change nothing write no line and leave upTo where it was:
 			// the phone then hands them over once more.
 			if err != nil || upTo > l || upTo < l && !sameHash(t, back, f) {
@@ -196,8 +196,8 @@ func TestLadderUnderLateArrivals(t *testing.T) {
 			}
 			f = back
 		}
-		if got, err := f.Hash(); err != nil || got != hash || len(rungs) < 3 {
-			t.Fatalf("seed %d: after %d restarts over %d rungs another state; %v", seed+round, restarts, len(rungs), err)
+		if got, err := f.Hash(); err != nil || got != hash || len(segments) < 3 {
+			t.Fatalf("seed %d: after %d restarts over %d segments another state; %v", seed+round, restarts, len(segments), err)
 		}
 	}
 }

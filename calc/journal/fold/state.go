@@ -27,7 +27,7 @@ func (f *Fold) State() ([]byte, error) {
 	v := state{Set: []string{}, Now: f.Now(), Things: f.Things(), Stocks: f.Stocks(), Settings: f.Settings(),
 		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}}
 	for _, id := range order.Keys(f.facts) {
-		v.Set = append(v.Set, f.facts[id].confirmation())
+		v.Set = append(v.Set, f.facts[id].encodeConfirmation())
 	}
 	for _, id := range order.Keys(x.sessions) {
 		if id == "" { // holds arcs outside any session

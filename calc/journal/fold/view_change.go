@@ -5,9 +5,9 @@ import (
 	"encoding/json"
 )
 
-// TakeViews returns, as JSON and by name, the views that differ from those that it
+// ChangedViews returns, as JSON and by name, the views that differ from those that it
 // returned last. Only those are made that something touched.
-func (f *Fold) TakeViews() (map[string]json.RawMessage, error) {
+func (f *Fold) ChangedViews() (map[string]json.RawMessage, error) {
 	marks := &f.ix().marks
 	changed := map[string]json.RawMessage{}
 	for _, v := range []struct {
@@ -30,8 +30,8 @@ func (f *Fold) TakeViews() (map[string]json.RawMessage, error) {
 			return nil, err
 		}
 		*v.mark = false
-		if !bytes.Equal(text, f.taken[v.name]) {
-			f.taken[v.name], changed[v.name] = text, text
+		if !bytes.Equal(text, f.handedOut[v.name]) {
+			f.handedOut[v.name], changed[v.name] = text, text
 		}
 	}
 	return changed, nil

@@ -31,7 +31,7 @@ type Line struct {
 	Device  string          `json:"device"`
 	Body    json.RawMessage `json:"body"`
 	Void    bool            `json:"void"`
-	History []Revision      `json:"history"`
+	History []Correction    `json:"history"`
 	Arc     *ArcLine        `json:"arc,omitempty"`
 	Cleared string          `json:"cleared,omitempty"` // what cleared this failed check
 	How     string          `json:"how,omitempty"`     // what was done to clear it
@@ -76,7 +76,7 @@ func (x *index) lineOf(e *entry) Line {
 	l := Line{ID: e.id, Kind: e.kind, V: e.v, About: x.same.of(e.about), At: e.when(), T: e.t, O: e.o, N: e.n, Wall: e.wall, Device: e.device,
 		Body: e.raw(), Void: e.hidden, History: e.history, Check: e.checks}
 	if l.History == nil {
-		l.History = []Revision{}
+		l.History = []Correction{}
 	}
 	if l.Check == nil {
 		l.Check = []Warning{}

@@ -83,7 +83,7 @@ func (p *phone) takeEarly(ctx context.Context) (came int, err error) {
 // fold folds records in the portions of the phone's worker, up to the views.
 func fold(records []event.Record) error {
 	const portion = 1000
-	desk := engine.NewDesk()
+	worker := engine.New()
 	for len(records) > 0 {
 		part := records[:min(portion, len(records))]
 		records = records[len(part):]
@@ -91,7 +91,7 @@ func fold(records []event.Record) error {
 		if err != nil {
 			return err
 		}
-		if _, err := desk.Call("journal-fold", in); err != nil {
+		if _, err := worker.Call("journal-fold", in); err != nil {
 			return err
 		}
 	}

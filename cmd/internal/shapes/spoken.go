@@ -33,7 +33,7 @@ var overridden = map[string]string{
 	"PartNow.fields":   "Body",
 	"PartNow.reading":  "Body | null",
 	"PartReading.body": "Body",
-	"Revision.set":     "Body | null",
+	"Correction.set":   "Body | null",
 }
 
 // answered says what a call returns where Go says less.

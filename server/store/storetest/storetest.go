@@ -100,7 +100,7 @@ func empty(t *testing.T, s *store.Store) {
 func numbers(t *testing.T, s *store.Store) {
 	acks := append(appendAll(t, s, Events(t, "phonea", 3)...), appendAll(t, s, Events(t, "phoneb", 2)...)...)
 	for i, a := range acks {
-		if a.N != int64(i+1) || a.Taken {
+		if a.N != int64(i+1) || a.Conflict {
 			t.Errorf("event %d got %+v", i, a)
 		}
 	}
@@ -144,7 +144,7 @@ func other(t *testing.T, p exchange.Push) exchange.Push {
 func taken(t *testing.T, s *store.Store) {
 	p := Event(t, "phonea", 1, event.StampOf(Now))
 	appendAll(t, s, p)
-	if acks := appendAll(t, s, other(t, p)); !acks[0].Taken || acks[0].N != 1 {
+	if acks := appendAll(t, s, other(t, p)); !acks[0].Conflict || acks[0].N != 1 {
 		t.Errorf("other bytes under the same id got %+v", acks[0])
 	}
 	if rows := after(t, s, 0); len(rows) != 1 || !bytes.Equal(rows[0].Raw, p.Event.Raw) {
@@ -155,7 +155,7 @@ func taken(t *testing.T, s *store.Store) {
 func twice(t *testing.T, s *store.Store) {
 	p := Event(t, "phonea", 1, event.StampOf(Now))
 	acks := appendAll(t, s, p, p, other(t, p))
-	if acks[0].N != 1 || acks[1].N != 1 || acks[1].Taken || !acks[2].Taken {
+	if acks[0].N != 1 || acks[1].N != 1 || acks[1].Conflict || !acks[2].Conflict {
 		t.Errorf("got %+v", acks)
 	}
 }

@@ -55,7 +55,7 @@ import { ReadyPage } from "./pages/ready.js";
  * @typedef {new (element: HTMLElement, deps: Deps) => Page} PageClass
  */
 
-/** Addresses, the place each belongs to, its title and its page; server/routes.go knows the same. */
+/** Addresses, the place each belongs to, its title and its page; server/screens_test.go holds server/routes.go to the same. */
 const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<PageClass>][]} */ ([
   [/^\/(?:ready)?$/, "ready", "ready", () => ReadyPage],
   [/^\/(?:gate|sum\/may-i-cut)$/, "ready", "gate", () => import("./pages/gate.js").then((m) => m.GatePage)],

@@ -69,7 +69,7 @@ const retryBudget = 60
 // isBrought reports whether an event was not entered just now: an o says that a
 // server had it before.
 func isBrought(p exchange.Push, now time.Time) bool {
-	return p.Again || now.UnixMilli()-p.Event.T.Ms() > broughtAge.Milliseconds()
+	return p.Reoffered || now.UnixMilli()-p.Event.T.Ms() > broughtAge.Milliseconds()
 }
 
 // cost adds up what events would take of either budget.

@@ -97,7 +97,7 @@ func (w *world) take(p *phone, b *tab, f *flight) error {
 		return nil
 	}
 	w.tell("        status %d: %d came, %d went, %d taken back, %d put aside; %s is at %d of %d, early %q, %d to come%s",
-		f.x.Status, c.In, c.Out, len(c.Unsend), len(c.Rejected), p.name, c.Meta.Cursor, c.Meta.Max, c.Meta.Early, c.Meta.Coming, map[bool]string{true: ", rewinding"}[c.Meta.Rewinding])
+		f.x.Status, c.In, c.Out, len(c.Unsend), len(c.Rejected), p.name, c.Meta.Cursor, c.Meta.Max, c.Meta.Early, c.Meta.EarlyEnd, map[bool]string{true: ", rewinding"}[c.Meta.Rewinding])
 	p.apply(b, f.x, c)
 	return nil
 }

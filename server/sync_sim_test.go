@@ -209,12 +209,12 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 		after := p.disk.meta
 		moved = moved || before.Cursor != after.Cursor || before.Gen != after.Gen
 		if !before.Rewinding && !after.Rewinding && before.Gen == after.Gen && after.Stopped == nil &&
-			after.Cursor == after.Max && after.Coming == 0 && !p.disk.waiting() && (len(p.tabs) == 0 || len(p.tabs[0].extra) == 0) {
+			after.Cursor == after.Max && after.EarlyEnd == 0 && !p.disk.waiting() && (len(p.tabs) == 0 || len(p.tabs[0].extra) == 0) {
 			return moved, nil
 		}
 		if round > bound {
 			return moved, fmt.Errorf("%s does not drain within %d rounds: cursor %d of %d, %d to come, fails %d, rewinding %t",
-				p.name, bound, after.Cursor, after.Max, after.Coming, after.Fails, after.Rewinding)
+				p.name, bound, after.Cursor, after.Max, after.EarlyEnd, after.Failures, after.Rewinding)
 		}
 	}
 }

@@ -11,17 +11,8 @@ export interface Ack {
   taken?: boolean;
 }
 
-/** Also is a value that lost against another that had not seen it. */
-export interface Also {
-  field: string;
-  value: unknown;
-  id: string;
-  device: string;
-  at: number;
-}
-
-/** ArcLine is when the arc of an entry burnt. */
-export interface ArcLine {
+/** ArcTimes is when the arc of an entry burnt. */
+export interface ArcTimes {
   start: number;
   stop: number;
   ms: number;
@@ -176,7 +167,7 @@ export interface Fields {
   fields: Record<string, string | number | boolean>;
   /** field → event that set it */
   by: Record<string, string>;
-  also: Also[];
+  also: LostValue[];
 }
 
 /** FilterNow is the arc time since the filter was changed. */
@@ -242,6 +233,15 @@ export interface ImportedEvent {
   t: Stamp;
   o?: Stamp;
   else: { id: string; raw: string };
+}
+
+/** LostValue is a value that lost against another that had not seen it. */
+export interface LostValue {
+  field: string;
+  value: unknown;
+  id: string;
+  device: string;
+  at: number;
 }
 
 /** Mark is a checkpoint: the chain at arrival N. */
@@ -491,7 +491,7 @@ export interface Session {
   fails: number;
 }
 
-/** Line is one entry of a session. */
+/** SessionLine is one entry of a session. */
 export interface SessionLine {
   id: string;
   kind: string;
@@ -508,7 +508,7 @@ export interface SessionLine {
   body: Body;
   void: boolean;
   history: Correction[];
-  arc?: ArcLine;
+  arc?: ArcTimes;
   /** what cleared this failed check */
   cleared?: string;
   /** what was done to clear it */
@@ -537,7 +537,7 @@ export interface SessionView {
   fields: Record<string, string | number | boolean>;
   /** field → event that set it */
   by: Record<string, string>;
-  also: Also[];
+  also: LostValue[];
   entries: SessionLine[];
   check: Warning[];
 }
@@ -573,7 +573,7 @@ export interface Stock {
   fields: Record<string, string | number | boolean>;
   /** field → event that set it */
   by: Record<string, string>;
-  also: Also[];
+  also: LostValue[];
   n: number;
   /** when it was last counted */
   counted: number;
@@ -596,7 +596,7 @@ export interface Thing {
   fields: Record<string, string | number | boolean>;
   /** field → event that set it */
   by: Record<string, string>;
-  also: Also[];
+  also: LostValue[];
 }
 
 /** Things are the rigs, sites and jobs of the crew. */

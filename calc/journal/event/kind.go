@@ -13,10 +13,10 @@ const ErasedKind = "erased"
 // Needs says what the fold asks of the body of a kind. An event that does not
 // keep to it is listed with a warning, and passed over otherwise.
 type Needs struct {
-	About     bool     // the event must say what it is about
-	Text      []string // keys that must hold text
-	Ints      []string // keys that must hold an integer
-	MaybeInts []string // keys that, if they are there, must hold an integer
+	About        bool     // the event must say what it is about
+	Texts        []string // keys that must hold text
+	Ints         []string // keys that must hold an integer
+	OptionalInts []string // keys that, if they are there, must hold an integer
 }
 
 // kinds are the kinds that this version folds, all of v 1.
@@ -39,14 +39,14 @@ var kindList = []struct {
 	{"job.set", Needs{About: true}},
 	{"line.set", Needs{About: true}},
 	{"setting.set", Needs{}},
-	{"same", Needs{About: true, Text: []string{"as"}}},
+	{"same", Needs{About: true, Texts: []string{"as"}}},
 	{"session.opened", Needs{About: true}},
 	{"session.closed", Needs{About: true}},
 	{"session.set", Needs{About: true}},
 	{"arc.started", Needs{}},
-	{"arc.stopped", Needs{Text: []string{"of"}, MaybeInts: []string{"starts"}}},
-	{"arc.run", Needs{Ints: []string{"start", "stop"}, MaybeInts: []string{"starts"}}},
-	{"part.fitted", Needs{About: true, Text: []string{"slot"}}},
+	{"arc.stopped", Needs{Texts: []string{"of"}, OptionalInts: []string{"starts"}}},
+	{"arc.run", Needs{Ints: []string{"start", "stop"}, OptionalInts: []string{"starts"}}},
+	{"part.fitted", Needs{About: true, Texts: []string{"slot"}}},
 	{"part.pulled", Needs{About: true}},
 	{"part.reading", Needs{About: true}},
 	{"trap.drained", Needs{}},
@@ -54,18 +54,18 @@ var kindList = []struct {
 	{"cut.tried", Needs{}},
 	{"note.added", Needs{}},
 	{"photo.added", Needs{}},
-	{"guide.opened", Needs{Text: []string{"guide"}}},
-	{"check.answered", Needs{Text: []string{"guide", "step", "result"}}},
-	{"check.cleared", Needs{Text: []string{"of"}}},
+	{"guide.opened", Needs{Texts: []string{"guide"}}},
+	{"check.answered", Needs{Texts: []string{"guide", "step", "result"}}},
+	{"check.cleared", Needs{Texts: []string{"of"}}},
 	{"fault.seen", Needs{}},
 	{"fault.found", Needs{About: true}},
 	{"fault.mended", Needs{About: true}},
 	{"watch.started", Needs{Ints: []string{"ms"}}},
-	{"watch.ended", Needs{Text: []string{"of"}}},
+	{"watch.ended", Needs{Texts: []string{"of"}}},
 	{"stock.moved", Needs{About: true, Ints: []string{"n"}}},
 	{"stock.counted", Needs{About: true, Ints: []string{"n"}}},
-	{"amend", Needs{Text: []string{"of"}}},
-	{"void", Needs{Text: []string{"of"}}},
+	{"amend", Needs{Texts: []string{"of"}}},
+	{"void", Needs{Texts: []string{"of"}}},
 }
 
 // Kinds returns the kinds that this version folds, in order.
@@ -80,14 +80,14 @@ func IsKnown(kind string, v int64) bool {
 	return ok && v == 1
 }
 
-// Lacks says what the fold misses in an event of that kind, about that thing and
+// Missing says what the fold misses in an event of that kind, about that thing and
 // with that body, "" if nothing.
-func Lacks(kind, about string, b Body) string {
+func Missing(kind, about string, b Body) string {
 	w := kinds[kind]
 	if w.About && about == "" {
 		return "it does not say what it is about"
 	}
-	for _, key := range w.Text {
+	for _, key := range w.Texts {
 		if b.Text(key) == "" {
 			return fmt.Sprintf("it has no %s", key)
 		}
@@ -97,7 +97,7 @@ func Lacks(kind, about string, b Body) string {
 			return fmt.Sprintf("its %s is no whole number", key)
 		}
 	}
-	for _, key := range w.MaybeInts {
+	for _, key := range w.OptionalInts {
 		if b.Get(key) == nil {
 			continue
 		}

@@ -17,7 +17,7 @@ func TestKindsFileKnowsAllKinds(t *testing.T) {
 	}
 	for kind, e := range all {
 		text, _ := jsonOf(e.Body)
-		if lack := event.Lacks(kind, e.About, event.ReadBody(json.RawMessage(text))); lack != "" {
+		if lack := event.Missing(kind, e.About, event.ReadBody(json.RawMessage(text))); lack != "" {
 			t.Errorf("%s: %s", kind, lack)
 		}
 	}

@@ -15,11 +15,11 @@ type Member struct {
 
 // Object is a JSON object read into its keys, each once, in their order.
 type Object struct {
-	Members []Member
-	depth   int    // levels of JSON, 1 for an object of plain values
-	Twice   string // a key that stands twice, "" if none does; the last one counts
-	at      map[string]int
-	looks   int // keys that were compared with another, so that tests can see the work
+	Members     []Member
+	depth       int    // levels of JSON, 1 for an object of plain values
+	Twice       string // a key that stands twice, "" if none does; the last one counts
+	at          map[string]int
+	comparisons int // keys that were compared with another, so that tests can see the work
 }
 
 // members returns the keys of the JSON object raw in their order, exactly as
@@ -75,14 +75,14 @@ func (o *Object) put(m Member) {
 // find returns where a key stands, or where it would if it is not here.
 func (o *Object) find(key string) (at int, here bool) {
 	if o.at != nil {
-		o.looks++
+		o.comparisons++
 		if at, here = o.at[key]; here {
 			return at, true
 		}
 		return len(o.Members), false
 	}
 	for i := range o.Members {
-		o.looks++
+		o.comparisons++
 		if o.Members[i].Key == key {
 			return i, true
 		}

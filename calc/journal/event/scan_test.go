@@ -14,7 +14,7 @@ func TestScanIsLinear(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		return o.looks
+		return o.comparisons
 	}
 	for name, text := range map[string]func(n int) string{
 		"new keys": func(n int) string {

@@ -60,10 +60,10 @@ func Apply(x Exchange) Change {
 
 func (x Exchange) apply() Change {
 	if x.Status == 200 {
-		return takeReply(x)
+		return applyReply(x)
 	}
 	c := Change{Meta: x.Meta}
-	c.Meta.Wait = 0
+	c.Meta.RetryAfter = 0
 	if x.Status == 0 {
 		if x.Timeout {
 			c.Meta.Batch = max(1, c.Meta.batch()/2)
@@ -78,7 +78,7 @@ func (x Exchange) apply() Change {
 		return c.failed(problem.Newf(problem.Busy, "", "the server answered with status %d", x.Status).
 			WithHint("Kerfside tries again by itself."))
 	}
-	c.Meta.Wait = max(0, x.RetryAfter, e.Error.Retry)
+	c.Meta.RetryAfter = max(0, x.RetryAfter, e.Error.Retry)
 	switch e.Error.Kind {
 	case problem.Malformed, problem.TooLarge, problem.Cut:
 		return c.refused(x, e.Error)
@@ -92,7 +92,7 @@ func (x Exchange) apply() Change {
 
 // failed counts a failure; nothing else changes.
 func (c Change) failed(say *problem.Error) Change {
-	c.Meta.Fails++
+	c.Meta.Failures++
 	c.Say, c.WaitMs = say, c.Meta.pause()
 	return c
 }

@@ -92,14 +92,14 @@ func TestApplyFailures(t *testing.T) {
 		want func(Change) bool
 	}{
 		{"no network", Exchange{Unsent: three, Sent: idsOf(three)},
-			func(c Change) bool { return c.Meta.Fails == 1 && c.WaitMs == 1000 && c.Say == nil && !c.Again }},
+			func(c Change) bool { return c.Meta.Failures == 1 && c.WaitMs == 1000 && c.Say == nil && !c.Again }},
 		{"no answer in time", Exchange{Unsent: three, Sent: idsOf(three), Timeout: true, Meta: Meta{Batch: 9}},
-			func(c Change) bool { return c.Meta.Batch == 4 && c.Meta.Fails == 1 }},
-		{"the pause doubles up to five minutes", Exchange{Meta: Meta{Fails: 40}},
+			func(c Change) bool { return c.Meta.Batch == 4 && c.Meta.Failures == 1 }},
+		{"the pause doubles up to five minutes", Exchange{Meta: Meta{Failures: 40}},
 			func(c Change) bool { return c.WaitMs == 300_000 }},
 		{"asked to wait longer than that", Exchange{Status: 429, Reply: refusal(problem.SlowDown, ""), RetryAfter: 900},
 			func(c Change) bool {
-				return c.WaitMs == 900_000 && c.Meta.Wait == 900 && c.Say.Kind == problem.SlowDown
+				return c.WaitMs == 900_000 && c.Meta.RetryAfter == 900 && c.Say.Kind == problem.SlowDown
 			}},
 		{"sign-in page", Exchange{Status: 200, Reply: "<html>\n", Unsent: one, Sent: idsOf(one)},
 			func(c Change) bool { return c.Say.Kind == problem.Busy && len(c.Ack) == 0 && c.Meta.Cursor == 0 }},
@@ -112,7 +112,7 @@ func TestApplyFailures(t *testing.T) {
 		{"502", Exchange{Status: 502, Reply: "bad gateway", Unsent: three, Sent: idsOf(three)},
 			func(c Change) bool { return c.Say.Kind == problem.Busy && c.Meta.Batch == 0 && len(c.Rejected) == 0 }},
 		{"the head is to blame", Exchange{Status: 400, Reply: refusal(problem.Malformed, "head"), Unsent: one, Sent: idsOf(one)},
-			func(c Change) bool { return len(c.Rejected) == 0 && c.Meta.Fails == 1 }},
+			func(c Change) bool { return len(c.Rejected) == 0 && c.Meta.Failures == 1 }},
 		{"cut once is chance", Exchange{Status: 400, Reply: refusal(problem.Cut, "count"), Unsent: one, Sent: idsOf(one)},
 			func(c Change) bool { return len(c.Rejected) == 0 && c.Meta.Truncations == 1 }},
 		{"cut three times is not", Exchange{Status: 400, Reply: refusal(problem.Cut, "count"), Unsent: one, Sent: idsOf(one), Meta: Meta{Truncations: 2}},
@@ -177,7 +177,7 @@ func TestOnlyWhatAMarkCoversIsApplied(t *testing.T) {
 		}
 	}
 	damaged := strings.Replace(reply, `"text":"x"`, `"text":"y"`, 1)
-	if c := Apply(Exchange{Status: 200, Reply: damaged}); len(c.Put) != 0 || c.Meta.Cursor != 0 || c.Meta.Fails != 1 {
+	if c := Apply(Exchange{Status: 200, Reply: damaged}); len(c.Put) != 0 || c.Meta.Cursor != 0 || c.Meta.Failures != 1 {
 		t.Errorf("damaged within the first mark: %d put, cursor %d", len(c.Put), c.Meta.Cursor)
 	}
 	at := strings.LastIndex(reply, `"text":"x"`)

@@ -38,31 +38,31 @@ func (m *Meta) wantsEarly() bool {
 	case "":
 		return m.Cursor == 0 && m.Gen == 0
 	}
-	return m.Coming > 0
+	return m.EarlyEnd > 0
 }
 
-// noteComing keeps Coming right after a reply that said where the journal ends. was
+// noteEarlyEnd keeps Coming right after a reply that said where the journal ends. was
 // is what meta was before.
-func (m *Meta) noteComing(was Meta, end int64) {
+func (m *Meta) noteEarlyEnd(was Meta, end int64) {
 	if was.Cursor == 0 && was.Gen == 0 && was.Early == "" {
-		m.Coming = end
+		m.EarlyEnd = end
 	}
-	m.Coming = min(m.Coming, end) // a restored server has less
-	if m.Cursor >= m.Coming {
-		m.Coming = 0
+	m.EarlyEnd = min(m.EarlyEnd, end) // a restored server has less
+	if m.Cursor >= m.EarlyEnd {
+		m.EarlyEnd = 0
 	}
 }
 
-// early are the early arrivals of a reply while they are read.
-type early struct {
+// earlyPage are the early arrivals of a reply while they are read.
+type earlyPage struct {
 	EarlyHead
-	list []pending
-	at   event.Chain
-	done bool // it led on
+	arrivals []pending
+	chain    event.Chain
+	advanced bool // it led on
 }
 
 // isOpen reports whether lines of it are still to come.
-func (e *early) isOpen() bool { return len(e.list) < e.Count }
+func (e *earlyPage) isOpen() bool { return len(e.arrivals) < e.Count }
 
 // expectEarly notes what the head says of early arrivals. A server that says
 // nothing of them, though it was asked, has none for this phone; one that does not
@@ -82,23 +82,23 @@ func (r *replyReader) expectEarly(head ReplyHead) {
 }
 
 func (r *replyReader) endEarly() {
-	r.early.done = r.early.Next != r.x.Meta.Early
+	r.early.advanced = r.early.Next != r.x.Meta.Early
 	r.change.Meta.Early = r.early.Next
 }
 
-// takeEarly takes an early arrival in. They are applied when all are there and fit
+// addEarly takes an early arrival in. They are applied when all are there and fit
 // the chain: of a reply that was cut or damaged they come again.
-func (r *replyReader) takeEarly(a pending) bool {
+func (r *replyReader) addEarly(a pending) bool {
 	e := &r.early
-	e.list, e.at = append(e.list, a), NextEarly(e.at, Arrival{N: a.N, ID: a.ID, O: *a.O, Sum: a.sum})
+	e.arrivals, e.chain = append(e.arrivals, a), NextEarly(e.chain, Arrival{N: a.N, ID: a.ID, O: *a.O, Sum: a.sum})
 	if e.isOpen() {
 		return true
 	}
-	if e.at != e.H {
+	if e.chain != e.H {
 		return false
 	}
-	for _, a := range e.list {
-		r.put(a)
+	for _, a := range e.arrivals {
+		r.apply(a)
 	}
 	r.endEarly()
 	return true

@@ -47,8 +47,8 @@ func TestEarlyArrivals(t *testing.T) {
 			t.Errorf("asks with %q, %t, want %q", ask, ok, wantAsk)
 		}
 		c := Apply(Exchange{Meta: meta, Status: 200, Reply: reply})
-		if len(c.Put) != wantPut || c.Meta.Cursor != wantCursor || c.Meta.Coming != wantComing || c.Meta.Fails != 0 || c.Again != (wantComing > 0) {
-			t.Errorf("%d put, cursor %d, %d to come, again %t, want %d, %d, %d", len(c.Put), c.Meta.Cursor, c.Meta.Coming, c.Again, wantPut, wantCursor, wantComing)
+		if len(c.Put) != wantPut || c.Meta.Cursor != wantCursor || c.Meta.EarlyEnd != wantComing || c.Meta.Failures != 0 || c.Again != (wantComing > 0) {
+			t.Errorf("%d put, cursor %d, %d to come, again %t, want %d, %d, %d", len(c.Put), c.Meta.Cursor, c.Meta.EarlyEnd, c.Again, wantPut, wantCursor, wantComing)
 		}
 		meta = c.Meta
 	}
@@ -67,12 +67,12 @@ func TestEarlyArrivals(t *testing.T) {
 func TestNoEarlyArrivals(t *testing.T) {
 	list := notes(t, "phone-b", 5)
 	c := Apply(Exchange{Meta: Meta{Crew: "crew"}, Status: 200, Reply: pageOf(Mark{}, 5, list[:2]...)})
-	if _, ok := asksWith(t, c.Meta); ok || c.Meta.Coming != 5 || c.Meta.Cursor != 2 {
-		t.Errorf("asks again: %t; %d to come at %d", ok, c.Meta.Coming, c.Meta.Cursor)
+	if _, ok := asksWith(t, c.Meta); ok || c.Meta.EarlyEnd != 5 || c.Meta.Cursor != 2 {
+		t.Errorf("asks again: %t; %d to come at %d", ok, c.Meta.EarlyEnd, c.Meta.Cursor)
 	}
 	c = Apply(Exchange{Meta: c.Meta, Status: 200, Reply: pageOf(Mark{2, c.Meta.Head}, 9, list[2:]...)})
-	if c.Meta.Coming != 0 || c.Meta.Cursor != 5 {
-		t.Errorf("%d to come at %d, want none: what came since it began is not older", c.Meta.Coming, c.Meta.Cursor)
+	if c.Meta.EarlyEnd != 0 || c.Meta.Cursor != 5 {
+		t.Errorf("%d to come at %d, want none: what came since it began is not older", c.Meta.EarlyEnd, c.Meta.Cursor)
 	}
 	for name, m := range map[string]Meta{"an older app's": {Cursor: 7}, "one that was rewound to nothing": {Gen: 1}, "one that rewinds": {Rewinding: true}} {
 		if ask, ok := asksWith(t, m); ok {
@@ -87,8 +87,8 @@ func TestEarlyCutOrDamaged(t *testing.T) {
 	whole := earlyOf("9.1.7", 9, notes(t, "phone-b", 3)...)
 	for cut := range len(whole) {
 		c := Apply(Exchange{Status: 200, Reply: whole[:cut]})
-		if len(c.Put) != 0 || c.Meta.Early != "" || c.Meta.Fails != 1 {
-			t.Fatalf("cut at %d: %d put, early %q, %d failures", cut, len(c.Put), c.Meta.Early, c.Meta.Fails)
+		if len(c.Put) != 0 || c.Meta.Early != "" || c.Meta.Failures != 1 {
+			t.Fatalf("cut at %d: %d put, early %q, %d failures", cut, len(c.Put), c.Meta.Early, c.Meta.Failures)
 		}
 	}
 	for i := strings.IndexByte(whole, '\n'); i < len(whole); i++ {
@@ -114,9 +114,9 @@ func TestEarlyClash(t *testing.T) {
 // leave it waiting for more.
 func TestComingAfterARestore(t *testing.T) {
 	list := notes(t, "phone-b", 2)
-	meta := Meta{Crew: "crew", Coming: 9, Early: "9.4.0"}
+	meta := Meta{Crew: "crew", EarlyEnd: 9, Early: "9.4.0"}
 	c := Apply(Exchange{Meta: meta, Status: 200, Reply: pageOf(Mark{}, 2, list...), Promised: []Promise{{id("other"), 9}}})
-	if c.Meta.Coming != 0 || c.Forget == nil || *c.Forget != 2 {
-		t.Errorf("%d to come, forget %v", c.Meta.Coming, c.Forget)
+	if c.Meta.EarlyEnd != 0 || c.Forget == nil || *c.Forget != 2 {
+		t.Errorf("%d to come, forget %v", c.Meta.EarlyEnd, c.Forget)
 	}
 }

@@ -62,7 +62,7 @@ func stubOf(e event.Event) []byte {
 // phone had before, early ones too: anything else comes as an arrival.
 func (r *replyReader) erased(a event.Record, sum event.Sum, photo string) {
 	r.erasuresRead++
-	if a.N > max(r.x.Meta.Cursor, r.x.Meta.Coming) {
+	if a.N > max(r.x.Meta.Cursor, r.x.Meta.EarlyEnd) {
 		return
 	}
 	r.replaced(a, sum)

@@ -23,7 +23,7 @@ func FuzzRequest(f *testing.F) {
 		if err != nil {
 			return
 		}
-		again := AppendLine(nil, head)
+		again := AppendRow(nil, head)
 		for _, p := range pushes {
 			again = AppendEvent(again, string(p.Event.Raw), &p.O)
 		}

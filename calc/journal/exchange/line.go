@@ -78,8 +78,8 @@ type replyRow struct {
 	Photo    string          `json:"photo"`
 }
 
-// AppendLine appends v as one line.
-func AppendLine(b []byte, v any) []byte {
+// AppendRow appends v as one line.
+func AppendRow(b []byte, v any) []byte {
 	line, err := json.Marshal(v)
 	if err != nil {
 		panic(err) // only the types above come here, and all of them marshal

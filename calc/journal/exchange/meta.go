@@ -25,13 +25,13 @@ type Meta struct {
 	Heard          int64          `json:"heard"`
 	Batch          int            `json:"batch"`
 	Truncations    int            `json:"strikes"`
-	Fails          int            `json:"fails"`
+	Failures       int            `json:"fails"`
 	PullOnly       bool           `json:"pullOnly"`
 	ErasuresDigest string         `json:"gone"`
 	Stopped        *problem.Error `json:"stopped"`
-	Wait           int            `json:"wait"`
+	RetryAfter     int            `json:"wait"`
 	Early          string         `json:"early"`
-	Coming         int64          `json:"coming"`
+	EarlyEnd       int64          `json:"coming"`
 }
 
 // Promise is a number above the cursor that the server gave.
@@ -50,8 +50,8 @@ func (m *Meta) batch() int {
 
 // pause is the upper end, in ms, of the pause after m.Fails failures.
 func (m *Meta) pause() int64 {
-	if m.Fails == 0 {
+	if m.Failures == 0 {
 		return 0
 	}
-	return max(min(int64(1000)<<min(m.Fails-1, 9), maxPause), int64(m.Wait)*1000)
+	return max(min(int64(1000)<<min(m.Failures-1, 9), maxPause), int64(m.RetryAfter)*1000)
 }

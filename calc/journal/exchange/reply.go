@@ -18,10 +18,10 @@ type replyReader struct {
 	appliedAt    map[int64]string // n → id of what was applied
 	applied      map[string]bool  // ids of what was applied
 	acked        map[string]Ack
-	reenter      map[string]bool // ids whose bytes here were entered again
+	reentered    map[string]bool // ids whose bytes here were entered again
 	erasuresRead int             // erasures that were read
 	erasuresTold int             // of so many
-	early        early
+	early        earlyPage
 }
 
 // pending is an arrival that waits for its mark.
@@ -31,12 +31,12 @@ type pending struct {
 	photo string // erased with it
 }
 
-// takeReply applies a reply with status 200. Arrivals count only up to the last
+// applyReply applies a reply with status 200. Arrivals count only up to the last
 // mark that fits the chain: what follows it may have been cut or damaged on its
 // way and comes again.
-func takeReply(x Exchange) Change {
+func applyReply(x Exchange) Change {
 	c := Change{Meta: x.Meta}
-	c.Meta.Wait = 0
+	c.Meta.RetryAfter = 0
 	list := splitRows([]byte(x.Reply))
 	var head ReplyHead
 	if len(list) == 0 || json.Unmarshal(list[0], &head) != nil || head.Proto == 0 || head.Now == 0 {
@@ -63,7 +63,7 @@ func takeReply(x Exchange) Change {
 		return c.rewind(*head.Rewound, head.Now)
 	}
 	r := replyReader{x: x, change: c, unsent: map[string]event.Record{}, sent: map[string]bool{},
-		at: Mark{x.Meta.Cursor, x.Meta.Head}, appliedAt: map[int64]string{}, applied: map[string]bool{}, acked: map[string]Ack{}, reenter: map[string]bool{}, erasuresTold: head.Erasures}
+		at: Mark{x.Meta.Cursor, x.Meta.Head}, appliedAt: map[int64]string{}, applied: map[string]bool{}, acked: map[string]Ack{}, reentered: map[string]bool{}, erasuresTold: head.Erasures}
 	for _, u := range x.Unsent {
 		r.unsent[u.ID] = u
 	}
@@ -139,10 +139,10 @@ func (r *replyReader) ack(a Ack) {
 // enterAgain puts the phone's own bytes under their new id.
 func (r *replyReader) enterAgain(id string) {
 	u, ok := r.unsent[id]
-	if !ok || r.reenter[id] {
+	if !ok || r.reentered[id] {
 		return
 	}
-	r.reenter[id] = true
+	r.reentered[id] = true
 	fresh, raw, err := event.Reenter([]byte(u.Raw))
 	if err != nil {
 		return // not well formed, so never entered here
@@ -154,7 +154,7 @@ func (r *replyReader) enterAgain(id string) {
 // the two histories do not join: the marks will tell where they do.
 func (r *replyReader) arrival(a pending) bool {
 	if r.early.isOpen() {
-		return r.takeEarly(a)
+		return r.addEarly(a)
 	}
 	if r.at.N < 0 {
 		return true
@@ -177,7 +177,7 @@ func (r *replyReader) mark(m Mark) bool {
 		return false
 	}
 	for _, a := range r.pending {
-		r.put(a)
+		r.apply(a)
 		r.appliedAt[a.N] = a.ID
 	}
 	r.pending = nil
@@ -186,8 +186,8 @@ func (r *replyReader) mark(m Mark) bool {
 	return true
 }
 
-// put puts an arrival into the store.
-func (r *replyReader) put(a pending) {
+// apply puts an arrival into the store.
+func (r *replyReader) apply(a pending) {
 	r.replaced(a.Record, a.sum)
 	r.dropPhoto(a.photo)
 	r.change.Put = append(r.change.Put, a.Record)
@@ -201,7 +201,7 @@ func (r *replyReader) put(a pending) {
 func (r *replyReader) finish(head ReplyHead) Change {
 	c := r.change
 	for _, id := range r.x.Sent { // in a fixed order, not that of a map
-		if a, ok := r.acked[id]; ok && !r.reenter[id] {
+		if a, ok := r.acked[id]; ok && !r.reentered[id] {
 			c.Ack = append(c.Ack, a)
 		}
 	}
@@ -220,8 +220,8 @@ func (r *replyReader) finish(head ReplyHead) Change {
 	if r.erasuresRead == r.erasuresTold {
 		c.Meta.ErasuresDigest = head.ErasuresDigest
 	}
-	c.Meta.noteComing(r.x.Meta, head.Max)
-	progress := len(c.Put)+len(c.Ack)+len(c.Unsend) > 0 || broken || c.Meta.Cursor != r.x.Meta.Cursor || r.early.done
+	c.Meta.noteEarlyEnd(r.x.Meta, head.Max)
+	progress := len(c.Put)+len(c.Ack)+len(c.Unsend) > 0 || broken || c.Meta.Cursor != r.x.Meta.Cursor || r.early.advanced
 	switch {
 	case c.Meta.Rewinding:
 		c.Again = true
@@ -229,13 +229,13 @@ func (r *replyReader) finish(head ReplyHead) Change {
 	case !progress && (len(r.x.Sent) > 0 || c.Meta.Cursor < head.Max):
 		return c.failed(nil)
 	}
-	c.Meta.Fails, c.Meta.Truncations = 0, 0
+	c.Meta.Failures, c.Meta.Truncations = 0, 0
 	if len(r.x.Sent) > 0 {
 		c.Meta.Batch = min(MaxPush, c.Meta.batch()*2)
 	}
 	c.Meta.PullOnly = false
 	waiting := len(oldestFirst(r.x.Unsent)) - r.change.Out
-	c.Again = waiting > 0 || broken || len(r.reenter) > 0 || c.Meta.Cursor < head.Max
+	c.Again = waiting > 0 || broken || len(r.reentered) > 0 || c.Meta.Cursor < head.Max
 	return c
 }
 

@@ -40,7 +40,7 @@ func NextRequest(m Meta, unsent []event.Record, now int64) Request {
 		}
 	}
 	head.Count = len(sent)
-	return Request{Body: string(append(AppendLine(nil, head), body...)), Sent: sent}
+	return Request{Body: string(append(AppendRow(nil, head), body...)), Sent: sent}
 }
 
 // oldestFirst returns the records that are to be sent, in the order of their

@@ -10,10 +10,10 @@ import (
 
 // Push is one event of a request as the server reads it.
 type Push struct {
-	Event event.Event
-	O     event.Stamp // the o it once got, else its t; still to be clamped
-	Sum   event.Sum
-	Again bool // it is offered again with the o that a server gave it
+	Event     event.Event
+	O         event.Stamp // the o it once got, else its t; still to be clamped
+	Sum       event.Sum
+	Reoffered bool // it is offered again with the o that a server gave it
 }
 
 // ReadRequest reads the body of a request. Its errors are problems: field
@@ -97,7 +97,7 @@ func ReadPush(line []byte) (Push, error) {
 	if err != nil {
 		return Push{}, err
 	}
-	return Push{Event: e, O: o, Sum: event.SumOf(e.Raw), Again: true}, nil
+	return Push{Event: e, O: o, Sum: event.SumOf(e.Raw), Reoffered: true}, nil
 }
 
 // ReplyWriter writes a reply line by line, with the marks where they belong.
@@ -113,7 +113,7 @@ func NewReply(head ReplyHead) *ReplyWriter { return NewReplyIn(nil, head) }
 // NewReplyIn begins a reply in the memory of buf, whose bytes are overwritten.
 func NewReplyIn(buf []byte, head ReplyHead) *ReplyWriter {
 	head.Proto = Proto
-	return &ReplyWriter{buf: AppendLine(buf[:0], head)}
+	return &ReplyWriter{buf: AppendRow(buf[:0], head)}
 }
 
 // Ack answers a pushed event.
@@ -143,6 +143,6 @@ func (w *ReplyWriter) Bytes() []byte {
 }
 
 func (w *ReplyWriter) mark() {
-	w.buf = AppendLine(w.buf, w.last)
+	w.buf = AppendRow(w.buf, w.last)
 	w.since = 0
 }

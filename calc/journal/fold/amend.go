@@ -34,14 +34,14 @@ func (f *Fold) hidden(id string) bool {
 	on := false
 	if o := f.overlays[id]; o != nil {
 		for _, v := range order.Sorted(o.voids, written) {
-			on = voids(v)
+			on = hides(v)
 		}
 	}
 	return on
 }
 
-// voids reports whether a void hides its target; without on it does.
-func voids(v *fact) bool { return string(event.ReadBody(v.body).Get("on")) != "false" }
+// hides reports whether a void hides its target; without on it does.
+func hides(v *fact) bool { return string(event.ReadBody(v.body).Get("on")) != "false" }
 
 // entry returns the entry of a fact: its body with all amendments laid over it,
 // each field by the last writer, and whether it is hidden. An amendment that was
@@ -68,14 +68,14 @@ func (f *Fold) entry(x *fact) *entry {
 		}
 		e.body = event.ReadBody(layOver(x.body, set))
 		for _, v := range order.Sorted(o.voids, written) {
-			on := voids(v)
+			on := hides(v)
 			e.history = append(e.history, Correction{ID: v.id, At: v.o.Ms(), Device: v.device, On: &on, Why: event.ReadBody(v.body).Text("why")})
 		}
 		order.Stable(e.history, func(a, b Correction) int { return written(f.facts[a.ID], f.facts[b.ID]) })
 	}
 	e.place = event.PlaceOf(x.id, x.o, x.t, at)
-	e.retold = at > 0 && e.place.When.Ms() == at
-	if lack := event.Lacks(x.kind, x.about, e.body); lack != "" && x.known() {
+	e.backdated = at > 0 && e.place.When.Ms() == at
+	if lack := event.Missing(x.kind, x.about, e.body); lack != "" && x.known() {
 		e.warn("odd", "this entry cannot be counted: "+lack)
 		e.odd = true
 	}

@@ -13,15 +13,15 @@ type arc struct {
 	rig   string
 	in    string
 
-	touched bool // to be timed anew
-	stands  bool // shown is in the timelines of the rig and the session
-	shown   span
+	stale    bool // to be timed anew
+	placed   bool // shown is in the timelines of the rig and the session
+	placedAt span
 }
 
-// longest is how long the clocks of one phone are believed between the start
+// longestArc is how long the clocks of one phone are believed between the start
 // and the stop of an arc. No hand-held cut comes near it; what does is a clock
 // that was set in between.
-const longest = 12 * 3600 * 1000
+const longestArc = 12 * 3600 * 1000
 
 // maxStarts bounds the pilot starts of one arc, so that a slip cannot make sums
 // overflow.
@@ -32,13 +32,13 @@ func (x *index) addArc(e *entry) {
 	if e.kind == "arc.stopped" {
 		a := x.arc(e.body.Text("of"))
 		a.stops = append(a.stops, e)
-		x.touch(a)
+		x.invalidateArc(a)
 		return
 	}
 	if e.kind == "arc.run" {
 		start, ok := e.body.IntIn("start", 0, event.MaxMillis)
 		stop, fine := e.body.IntIn("stop", start, event.MaxMillis)
-		if !ok || !fine || stop-start > longest {
+		if !ok || !fine || stop-start > longestArc {
 			e.odd = true
 			e.warn("odd", "this arc cannot be counted: it stops before it starts, or half a day after")
 			return
@@ -46,7 +46,7 @@ func (x *index) addArc(e *entry) {
 	}
 	a := x.arc(e.id)
 	a.start, a.rig, a.in = e, x.rigOf(e), x.same.of(e.in)
-	x.touch(a)
+	x.invalidateArc(a)
 	x.tallyAll(a.stops) // they have no line of their own any more
 }
 
@@ -55,11 +55,11 @@ func (x *index) dropArc(e *entry) {
 	if e.kind == "arc.stopped" {
 		a := x.arc(e.body.Text("of"))
 		a.stops = without(a.stops, e)
-		x.touch(a)
+		x.invalidateArc(a)
 		return
 	}
 	a := x.arc(e.id)
-	x.untime(a)
+	x.removeArc(a)
 	a.start = nil
 	x.tallyAll(a.stops)
 }
@@ -74,56 +74,56 @@ func (x *index) arc(id string) *arc {
 	return a
 }
 
-// touch has an arc timed anew when the index is next asked.
-func (x *index) touch(a *arc) {
-	if !a.touched {
-		a.touched = true
-		x.touched = append(x.touched, a)
+// invalidateArc has an arc timed anew when the index is next asked.
+func (x *index) invalidateArc(a *arc) {
+	if !a.stale {
+		a.stale = true
+		x.staleArcs = append(x.staleArcs, a)
 	}
 }
 
-// time puts an arc into the timelines as it is now.
-func (x *index) time(a *arc) {
-	a.touched = false
+// placeArc puts an arc into the timelines as it is now.
+func (x *index) placeArc(a *arc) {
+	a.stale = false
 	s, stands := a.span()
-	if a.stands == stands && a.shown == s {
+	if a.placed == stands && a.placedAt == s {
 		return
 	}
-	x.untime(a)
+	x.removeArc(a)
 	if !stands {
 		return
 	}
-	a.stands, a.shown = true, s
+	a.placed, a.placedAt = true, s
 	x.rig(a.rig).burnt.put(s)
 	x.session(a.in).timeline(a.rig).put(s)
 	if s.running {
 		x.burning.put(a)
 	}
-	x.burnt(a)
+	x.noteBurnt(a)
 }
 
-// untime takes an arc out of the timelines.
-func (x *index) untime(a *arc) {
-	if !a.stands {
+// removeArc takes an arc out of the timelines.
+func (x *index) removeArc(a *arc) {
+	if !a.placed {
 		return
 	}
-	x.rig(a.rig).burnt.remove(a.shown)
-	x.session(a.in).timeline(a.rig).remove(a.shown)
-	if a.shown.running {
+	x.rig(a.rig).burnt.remove(a.placedAt)
+	x.session(a.in).timeline(a.rig).remove(a.placedAt)
+	if a.placedAt.running {
 		x.burning.remove(a)
 	}
-	x.burnt(a)
-	a.stands, a.shown = false, span{}
+	x.noteBurnt(a)
+	a.placed, a.placedAt = false, span{}
 }
 
-// burnt notes that the timelines of an arc's rig and session changed.
-func (x *index) burnt(a *arc) {
+// noteBurnt notes that the timelines of an arc's rig and session changed.
+func (x *index) noteBurnt(a *arc) {
 	x.burntRigs[a.rig], x.burntSessions[a.in] = true, true
-	x.outdate(x.session(a.in))
+	x.invalidateSession(x.session(a.in))
 }
 
 // byStart orders arcs that stand.
-func byStart(a, b *arc) int { return bySpan(a.shown, b.shown) }
+func byStart(a, b *arc) int { return bySpan(a.placedAt, b.placedAt) }
 
 // burns reports whether the arc has a start and no stop.
 func (a *arc) burns() bool {
@@ -152,36 +152,36 @@ func (a *arc) span() (span, bool) {
 	if e.kind == "arc.run" {
 		start, _ := e.body.Int("start")
 		stop, _ := e.body.Int("stop")
-		return span{start, stop, strikes(e), false, e.id}, true
+		return span{start, stop, pilotStarts(e), false, e.id}, true
 	}
 	if a.burns() {
 		return span{e.when(), e.when(), 1, true, e.id}, true
 	}
 	stop := slices.MinFunc(standing(a.stops), byPlace)
 	start, end := e.when(), stop.when()
-	if ms, ok := shown(e, stop); ok && !e.retold && !stop.retold {
+	if ms, ok := wallBetween(e, stop); ok && !e.backdated && !stop.backdated {
 		start = end - ms
 	}
-	if end < start || end-start > longest {
+	if end < start || end-start > longestArc {
 		end = start
 	}
-	return span{start, end, strikes(stop), false, e.id}, true
+	return span{start, end, pilotStarts(stop), false, e.id}, true
 }
 
-// shown returns the ms between two taps of one phone, by the clock that it
+// wallBetween returns the ms between two taps of one phone, by the clock that it
 // showed, if that can be so.
-func shown(start, stop *entry) (int64, bool) {
+func wallBetween(start, stop *entry) (int64, bool) {
 	if start.device != stop.device || start.wall == nil || stop.wall == nil {
 		return 0, false
 	}
 	from, fine := event.WallMillis(start.wall)
 	to, ok := event.WallMillis(stop.wall)
 	ms := to - from
-	return ms, fine && ok && 0 <= ms && ms <= longest
+	return ms, fine && ok && 0 <= ms && ms <= longestArc
 }
 
-// strikes returns the pilot starts that an entry tells of, one if it tells none.
-func strikes(e *entry) int64 {
+// pilotStarts returns the pilot starts that an entry tells of, one if it tells none.
+func pilotStarts(e *entry) int64 {
 	if n, ok := e.body.IntIn("starts", 0, maxStarts); ok {
 		return n
 	}

@@ -10,13 +10,13 @@ import (
 // entry is an event as the fold takes it: with its amendments laid over it.
 type entry struct {
 	*fact
-	place   event.Place
-	body    event.Body // with amendments
-	hidden  bool
-	odd     bool // known kind, but not countable
-	retold  bool // at says when it happened
-	history []Correction
-	checks  []Warning
+	place     event.Place
+	body      event.Body // with amendments
+	hidden    bool
+	odd       bool // known kind, but not countable
+	backdated bool // at says when it happened
+	history   []Correction
+	warnings  []Warning
 
 	listed  *session // on whose list it stands, nil if on none
 	sums    sums     // what it adds to the sums of that session
@@ -39,7 +39,7 @@ func (e *entry) raw() json.RawMessage { return json.RawMessage(e.body) }
 func (e *entry) when() int64 { return e.place.When.Ms() }
 
 func (e *entry) warn(what, msg string) {
-	e.checks = append(e.checks, Warning{what, e.id, msg})
+	e.warnings = append(e.warnings, Warning{what, e.id, msg})
 }
 
 // counts reports whether the fold counts e, and as one of that kind: an entry of a

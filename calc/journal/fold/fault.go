@@ -46,22 +46,22 @@ func (x *index) fault(e *entry) *fault {
 		f = &fault{id: id}
 		x.faults[id] = f
 	}
-	x.broken = nil
+	x.faultState = nil
 	return f
 }
 
-// broken is what faults stand, and how often each cause was found.
-type broken struct {
+// faultState is what faults stand, and how often each cause was found.
+type faultState struct {
 	open  []OpenFault
 	found map[string]int
 }
 
-// brokenNow returns it.
-func (x *index) brokenNow() broken {
-	if x.broken != nil {
-		return *x.broken
+// faultsNow returns it.
+func (x *index) faultsNow() faultState {
+	if x.faultState != nil {
+		return *x.faultState
 	}
-	v := broken{[]OpenFault{}, map[string]int{}}
+	v := faultState{[]OpenFault{}, map[string]int{}}
 	for _, id := range order.Keys(x.faults) {
 		if o, ok := x.faults[id].open(x); ok {
 			v.open = append(v.open, o)
@@ -70,7 +70,7 @@ func (x *index) brokenNow() broken {
 			v.found[cause]++
 		}
 	}
-	x.broken = &v
+	x.faultState = &v
 	return v
 }
 

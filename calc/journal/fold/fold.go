@@ -25,12 +25,12 @@ type Fold struct {
 	index     *index // nil if it has to be made afresh
 	snapshot  snapshot
 	handedOut map[string]json.RawMessage // views as they were last handed out
-	names     map[string]string          // of kinds, devices, sessions and things: each is kept once
+	interned  map[string]string          // of kinds, devices, sessions and things: each is kept once
 }
 
 // NewFold returns the fold of no events.
 func NewFold() *Fold {
-	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, snapshot: newSnapshot(), handedOut: map[string]json.RawMessage{}, names: map[string]string{}}
+	return &Fold{facts: map[string]*fact{}, overlays: map[string]*overlay{}, snapshot: newSnapshot(), handedOut: map[string]json.RawMessage{}, interned: map[string]string{}}
 }
 
 // Add takes an event. o and n are what the server said of it; nil and 0 before
@@ -39,33 +39,33 @@ func NewFold() *Fold {
 func (f *Fold) Add(e event.Event, o *event.Stamp, n int64) {
 	x := factOf(e, o, n)
 	for _, name := range []*string{&x.kind, &x.device, &x.in, &x.about} {
-		*name = f.once(*name)
+		*name = f.intern(*name)
 	}
 	if old, ok := f.facts[e.ID]; ok {
 		if old.equals(x) {
 			f.confirm(old, x.o, n)
 			return
 		}
-		f.drop(old)
-		f.take(x)
+		f.remove(old)
+		f.insert(x)
 		f.snapshot.rewrite(f.facts) // what gave way may be what was erased, here under another id
 		return
 	}
-	f.take(x)
+	f.insert(x)
 	f.snapshot.add(x.encode())
 }
 
-// once returns the name as it is kept: most entries share theirs with many others.
-func (f *Fold) once(name string) string {
-	kept, ok := f.names[name]
+// intern returns the name as it is kept: most entries share theirs with many others.
+func (f *Fold) intern(name string) string {
+	kept, ok := f.interned[name]
 	if !ok {
-		f.names[name], kept = name, name
+		f.interned[name], kept = name, name
 	}
 	return kept
 }
 
-// drop takes a fact out again.
-func (f *Fold) drop(x *fact) {
+// remove takes a fact out again.
+func (f *Fold) remove(x *fact) {
 	delete(f.facts, x.id)
 	if o := f.overlays[event.ReadBody(x.body).Text("of")]; o != nil {
 		same := func(y *fact) bool { return x == y }
@@ -82,13 +82,13 @@ func (f *Fold) confirm(x *fact, o event.Stamp, n int64) {
 	moved := x.o != o
 	x.o, x.n = o, n
 	if moved {
-		f.reenter(x)
+		f.reindex(x)
 	}
 	f.snapshot.add(x.encodeConfirmation())
 }
 
-// take puts a fact in that is not here yet.
-func (f *Fold) take(x *fact) {
+// insert puts a fact in that is not here yet.
+func (f *Fold) insert(x *fact) {
 	f.facts[x.id] = x
 	if isErased(x) {
 		return
@@ -97,7 +97,7 @@ func (f *Fold) take(x *fact) {
 		switch x.kind {
 		case "amend", "void":
 			f.overlay(x)
-			f.reenter(x)
+			f.reindex(x)
 			return
 		case "same":
 			f.index = nil
@@ -109,10 +109,10 @@ func (f *Fold) take(x *fact) {
 	}
 }
 
-// reenter has the index take in anew the entry that a fact makes or, if it is an
+// reindex has the index take in anew the entry that a fact makes or, if it is an
 // amendment or a removal, that of its target. The removal of an amendment is about
 // the target of that.
-func (f *Fold) reenter(x *fact) {
+func (f *Fold) reindex(x *fact) {
 	for range 2 {
 		if x.known() && (x.kind == "amend" || x.kind == "void") {
 			if x = f.facts[event.ReadBody(x.body).Text("of")]; x == nil {
@@ -150,9 +150,9 @@ func (f *Fold) overlay(x *fact) {
 	}
 }
 
-// ix returns the index of all entries, made afresh if it has to be. Sessions
+// settled returns the index of all entries, made afresh if it has to be. Sessions
 // come first: they say which rig an entry belongs to that names none.
-func (f *Fold) ix() *index {
+func (f *Fold) settled() *index {
 	if f.index != nil {
 		f.index.settle()
 		return f.index

@@ -53,9 +53,9 @@ func ofGate(e *entry) bool {
 // gates are the answers that were given outside any session, and the sessions that
 // they may belong to: each to the first that is opened for its rig within gateReach.
 type gates struct {
-	loose    ranked[*entry]
-	openings ranked[*opening]
-	homeless []*entry // to be given to a session anew
+	outside    sortedList[*entry]
+	openings   sortedList[*opening]
+	unassigned []*entry // to be given to a session anew
 }
 
 // opening is when a session was first opened, and for which rig.
@@ -70,12 +70,12 @@ func byOpening(a, b *opening) int {
 }
 
 func newGates() gates {
-	return gates{loose: ranked[*entry]{compare: byTime}, openings: ranked[*opening]{compare: byOpening}}
+	return gates{outside: sortedList[*entry]{compare: byTime}, openings: sortedList[*opening]{compare: byOpening}}
 }
 
 func (g *gates) add(e *entry) {
-	g.loose.put(e)
-	g.homeless = append(g.homeless, e)
+	g.outside.put(e)
+	g.unassigned = append(g.unassigned, e)
 }
 
 // open takes a session's opening in place of the one it had. Gates that may belong
@@ -83,27 +83,27 @@ func (g *gates) add(e *entry) {
 func (g *gates) open(s *session, o *opening) {
 	if s.opening != nil {
 		g.openings.remove(s.opening)
-		g.evict(s.opening.at)
+		g.unassign(s.opening.at)
 	}
 	if s.opening = o; o != nil {
 		g.openings.put(o)
-		g.evict(o.at)
+		g.unassign(o.at)
 	}
 }
 
-// evict makes the gates homeless that an opening at that time may belong to.
-func (g *gates) evict(at int64) {
-	list := g.loose.all()
+// unassign makes the gates homeless that an opening at that time may belong to.
+func (g *gates) unassign(at int64) {
+	list := g.outside.all()
 	i, _ := slices.BinarySearchFunc(list, at-gateReach, whenAt)
 	for ; i < len(list) && list[i].when() <= at; i++ {
-		g.homeless = append(g.homeless, list[i])
+		g.unassigned = append(g.unassigned, list[i])
 	}
 }
 
 func whenAt(e *entry, at int64) int { return cmp.Compare(e.when(), at) }
 
-// homeOf returns the session that a loose gate belongs to, nil if there is none yet.
-func (g *gates) homeOf(x *index, e *entry) *session {
+// sessionAfter returns the session that a loose gate belongs to, nil if there is none yet.
+func (g *gates) sessionAfter(x *index, e *entry) *session {
 	rig := x.same.of(e.body.Text("rig"))
 	list := g.openings.all()
 	i, _ := slices.BinarySearchFunc(list, e.when(), func(o *opening, at int64) int { return cmp.Compare(o.at, at) })
@@ -115,33 +115,33 @@ func (g *gates) homeOf(x *index, e *entry) *session {
 	return nil
 }
 
-// house gives the gates that were answered before their session to that session.
-func (x *index) house() {
-	for _, s := range x.outdated {
+// assignGates gives the gates that were answered before their session to that session.
+func (x *index) assignGates() {
+	for _, s := range x.staleSessions {
 		o := s.opened(x)
 		if was := s.opening; (o == nil) != (was == nil) || o != nil && *o != *was {
 			x.gates.open(s, o)
 		}
 	}
-	for _, e := range x.gates.homeless {
-		home := x.gates.homeOf(x, e)
-		if home == e.listed || x.entries[e.id] != e {
+	for _, e := range x.gates.unassigned {
+		following := x.gates.sessionAfter(x, e)
+		if following == e.listed || x.entries[e.id] != e {
 			continue
 		}
 		x.gate = nil
 		if s := e.listed; s != nil {
 			x.sum(e, sums{})
-			s.early = without(s.early, e)
-			x.outdate(s)
+			s.priorGates = without(s.priorGates, e)
+			x.invalidateSession(s)
 		}
-		if e.listed = home; home != nil {
-			home.early = append(home.early, e)
-			x.outdate(home)
+		if e.listed = following; following != nil {
+			following.priorGates = append(following.priorGates, e)
+			x.invalidateSession(following)
 			x.tally(e)
 		}
 	}
-	clear(x.gates.homeless)
-	x.gates.homeless = x.gates.homeless[:0]
+	clear(x.gates.unassigned)
+	x.gates.unassigned = x.gates.unassigned[:0]
 }
 
 // opened returns when the session was first opened, nil if that is not known.

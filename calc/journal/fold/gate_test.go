@@ -172,7 +172,7 @@ func TestAGateBelongsToTheSessionThatFollows(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					has := slices.ContainsFunc(v.Lines, func(l Line) bool { return l.ID == id("seal") })
+					has := slices.ContainsFunc(v.Lines, func(l SessionLine) bool { return l.ID == id("seal") })
 					if has != (summary.ID == c.want) || summary.Entries != len(v.Lines) {
 						t.Errorf("%s: listed %t, %d lines of %d", summary.ID, has, len(v.Lines), summary.Entries)
 					}

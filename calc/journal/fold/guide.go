@@ -18,9 +18,9 @@ type guide struct {
 	opened  []*entry
 	answers []*entry
 
-	turned bool      // to be computed anew
-	done   *Progress // computed when it was last asked for; nil if something changed since
-	ranked bool      // it stands on the list of guides
+	stale  bool      // to be computed anew
+	cached *Progress // computed when it was last asked for; nil if something changed since
+	listed bool      // it stands on the list of guides
 	last   int64     // as which it stands there
 }
 
@@ -34,7 +34,7 @@ func (x *index) addGuide(e *entry) {
 	if e.kind == "check.cleared" {
 		of := e.body.Text("of")
 		x.cleared[of] = append(x.cleared[of], e)
-		x.cleans(of)
+		x.invalidateCheck(of)
 		return
 	}
 	g := x.guide(e)
@@ -50,15 +50,15 @@ func (x *index) dropGuide(e *entry) {
 	if e.kind == "check.cleared" {
 		of := e.body.Text("of")
 		x.cleared[of] = without(x.cleared[of], e)
-		x.cleans(of)
+		x.invalidateCheck(of)
 		return
 	}
 	g := x.guide(e)
 	g.opened, g.answers = without(g.opened, e), without(g.answers, e)
 }
 
-// cleans marks what shows a failed check that was cleared, or is so no more.
-func (x *index) cleans(of string) {
+// invalidateCheck marks what shows a failed check that was cleared, or is so no more.
+func (x *index) invalidateCheck(of string) {
 	if e := x.entries[of]; e != nil {
 		x.tally(e)
 		if e.counts("check.answered") {
@@ -79,23 +79,23 @@ func (x *index) guide(e *entry) *guide {
 	if key.guide == gateGuide {
 		x.gate = nil
 	}
-	if g.done = nil; !g.turned {
-		g.turned = true
-		x.turned = append(x.turned, g)
+	if g.cached = nil; !g.stale {
+		g.stale = true
+		x.staleGuides = append(x.staleGuides, g)
 	}
 	return g
 }
 
-// turn puts a guide in its place on the list.
-func (x *index) turn(g *guide) {
-	x.marks.guides = true
-	if g.turned = false; g.ranked {
-		x.walked.remove(g)
+// rankGuide puts a guide in its place on the list.
+func (x *index) rankGuide(g *guide) {
+	x.stale.guides = true
+	if g.stale = false; g.listed {
+		x.guidesByLast.remove(g)
 	}
 	last, any := latest(standing(slices.Concat(g.opened, g.answers)))
-	if g.ranked = any && g.key.guide != gateGuide; g.ranked {
+	if g.listed = any && g.key.guide != gateGuide; g.listed {
 		g.last = last
-		x.walked.put(g)
+		x.guidesByLast.put(g)
 	}
 }
 
@@ -110,24 +110,24 @@ func (x *index) failed(e *entry, fails bool) {
 	if e.failing == fails {
 		return
 	}
-	e.failing, x.fails = fails, nil
+	e.failing, x.openFails = fails, nil
 	if fails {
-		x.failing.put(e)
+		x.failedChecks.put(e)
 	} else {
-		x.failing.remove(e)
+		x.failedChecks.remove(e)
 	}
 }
 
 // failsNow returns the failed checks that nothing has cleared, oldest first.
 func (x *index) failsNow() []OpenFail {
-	if x.fails == nil {
-		x.fails = []OpenFail{}
-		for _, e := range x.failing.all() {
+	if x.openFails == nil {
+		x.openFails = []OpenFail{}
+		for _, e := range x.failedChecks.all() {
 			b := e.body
-			x.fails = append(x.fails, OpenFail{e.id, b.Text("guide"), b.Text("step"), b.Text("result"), b.Text("slot"), x.same.of(e.in), e.when()})
+			x.openFails = append(x.openFails, OpenFail{e.id, b.Text("guide"), b.Text("step"), b.Text("result"), b.Text("slot"), x.same.of(e.in), e.when()})
 		}
 	}
-	return x.fails
+	return x.openFails
 }
 
 // clearing returns what cleared e first, nil if nothing did.
@@ -160,8 +160,8 @@ type Answer struct {
 
 // progress returns what a screen needs to go on with the guide.
 func (g *guide) progress(x *index) Progress {
-	if g.done != nil {
-		return *g.done
+	if g.cached != nil {
+		return *g.cached
 	}
 	v := Progress{Guide: g.key.guide, In: g.key.in, Steps: map[string]Answer{}, Fails: []string{}}
 	opened, answers := standing(g.opened), standing(g.answers)
@@ -174,6 +174,6 @@ func (g *guide) progress(x *index) Progress {
 			v.Fails = append(v.Fails, e.id)
 		}
 	}
-	g.done = &v
+	g.cached = &v
 	return v
 }

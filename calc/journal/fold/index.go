@@ -9,61 +9,61 @@ import "slices"
 // anew and leaves the rest, so that a tap costs what it touches and not what the
 // crew has ever done. An entry that changes goes and comes again.
 type index struct {
-	same     sameness
-	entries  map[string]*entry
-	sessions map[string]*session
-	rigs     map[string]*rig
-	sites    map[string]register
-	jobs     map[string]register
-	lines    map[string]*line
-	devices  map[string]register
-	arcs     map[string]*arc
-	parts    map[string]*part
-	guides   map[guideKey]*guide
-	cleared  map[string][]*entry // failed check → check.cleared
-	faults   map[string]*fault
-	watches  map[string]*watch
+	same       sameness
+	entries    map[string]*entry
+	sessions   map[string]*session
+	rigs       map[string]*rig
+	sites      map[string]register
+	jobs       map[string]register
+	stockLines map[string]*stockLine
+	devices    map[string]register
+	arcs       map[string]*arc
+	parts      map[string]*part
+	guides     map[guideKey]*guide
+	cleared    map[string][]*entry // failed check → check.cleared
+	faults     map[string]*fault
+	watches    map[string]*watch
 
-	marks views // what may read otherwise than when it was last handed out
+	stale staleViews // what may read otherwise than when it was last handed out
 
 	// What stands now, in the order of the views.
-	book    ranked[*session]
-	open    ranked[*session]
-	burning ranked[*arc]   // without a stop
-	failing ranked[*entry] // failed checks that nothing cleared
-	walked  ranked[*guide] // guides that were gone through, but for gates
-	inside  map[*part]bool // parts that are in a torch
-	minded  map[*watch]bool
-	gates   gates
+	book         sortedList[*session]
+	open         sortedList[*session]
+	burning      sortedList[*arc]   // without a stop
+	failedChecks sortedList[*entry] // failed checks that nothing cleared
+	guidesByLast sortedList[*guide] // guides that were gone through, but for gates
+	fittedParts  map[*part]bool     // parts that are in a torch
+	openWatches  map[*watch]bool
+	gates        gates
 
 	// Computed; nil if something changed since.
-	gate   *Gate
-	broken *broken
-	fails  []OpenFail
+	gate       *Gate
+	faultState *faultState
+	openFails  []OpenFail
 
 	// What is to be computed anew.
-	touched       []*arc
-	moved         []*part
-	outdated      []*session
-	turned        []*guide
+	staleArcs     []*arc
+	staleParts    []*part
+	staleSessions []*session
+	staleGuides   []*guide
 	burntRigs     map[string]bool // whose timelines changed
 	burntSessions map[string]bool
 }
 
-// views says which views are meant.
-type views struct{ now, rigs, stock, settings, book, guides bool }
+// staleViews says which views are meant.
+type staleViews struct{ now, rigs, stock, settings, book, guides bool }
 
 func newIndex(same sameness) *index {
 	return &index{
 		same: same, entries: map[string]*entry{}, sessions: map[string]*session{}, rigs: map[string]*rig{},
-		sites: map[string]register{}, jobs: map[string]register{}, lines: map[string]*line{},
+		sites: map[string]register{}, jobs: map[string]register{}, stockLines: map[string]*stockLine{},
 		devices: map[string]register{}, arcs: map[string]*arc{}, parts: map[string]*part{},
 		guides: map[guideKey]*guide{}, cleared: map[string][]*entry{}, faults: map[string]*fault{}, watches: map[string]*watch{},
 
-		marks: views{true, true, true, true, true, true},
-		book:  ranked[*session]{compare: inBook}, open: ranked[*session]{compare: inBook},
-		burning: ranked[*arc]{compare: byStart}, failing: ranked[*entry]{compare: byTime}, walked: ranked[*guide]{compare: byLast},
-		inside: map[*part]bool{}, minded: map[*watch]bool{}, gates: newGates(),
+		stale: staleViews{true, true, true, true, true, true},
+		book:  sortedList[*session]{compare: byBook}, open: sortedList[*session]{compare: byBook},
+		burning: sortedList[*arc]{compare: byStart}, failedChecks: sortedList[*entry]{compare: byTime}, guidesByLast: sortedList[*guide]{compare: byLast},
+		fittedParts: map[*part]bool{}, openWatches: map[*watch]bool{}, gates: newGates(),
 		burntRigs: map[string]bool{}, burntSessions: map[string]bool{},
 	}
 }
@@ -77,7 +77,7 @@ func (x *index) add(e *entry) {
 	}
 	x.file(e)
 	x.tally(e)
-	x.marks.now = true
+	x.stale.now = true
 }
 
 // drop takes an entry out again.
@@ -85,10 +85,10 @@ func (x *index) drop(e *entry) {
 	delete(x.entries, e.id)
 	x.unfile(e)
 	if ofGate(e) && e.in == "" {
-		x.gates.loose.remove(e)
+		x.gates.outside.remove(e)
 	}
 	x.unlist(e)
-	x.marks.now = true
+	x.stale.now = true
 }
 
 // file takes an entry into its family.
@@ -151,16 +151,16 @@ func (x *index) fields(e *entry) register {
 	switch e.kind {
 	case "rig.set":
 		r := x.rig(x.same.of(e.about))
-		r.row, x.marks.rigs = nil, true
+		r.cached, x.stale.rigs = nil, true
 		return r.fields
 	case "site.set":
-		x.marks.rigs = true
+		x.stale.rigs = true
 		return registerOf(x.sites, x.same.of(e.about))
 	case "job.set":
-		x.marks.rigs = true
+		x.stale.rigs = true
 		return registerOf(x.jobs, x.same.of(e.about))
 	}
-	x.marks.settings = true
+	x.stale.settings = true
 	device := e.about
 	if device == "" {
 		device = e.device
@@ -189,39 +189,39 @@ func (x *index) rigOf(e *entry) string {
 
 // settle computes anew what is marked.
 func (x *index) settle() {
-	for _, a := range x.touched {
-		x.time(a)
+	for _, a := range x.staleArcs {
+		x.placeArc(a)
 	}
-	x.touched = x.touched[:0]
-	for _, p := range x.moved {
-		x.move(p)
+	x.staleArcs = x.staleArcs[:0]
+	for _, p := range x.staleParts {
+		x.locatePart(p)
 	}
-	x.moved = x.moved[:0]
-	x.reburn()
-	x.house()
-	for _, g := range x.turned {
-		x.turn(g)
+	x.staleParts = x.staleParts[:0]
+	x.invalidateBurnt()
+	x.assignGates()
+	for _, g := range x.staleGuides {
+		x.rankGuide(g)
 	}
-	x.turned = x.turned[:0]
-	x.shelve()
+	x.staleGuides = x.staleGuides[:0]
+	x.updateBook()
 }
 
-// reburn drops what was computed from timelines that changed.
-func (x *index) reburn() {
+// invalidateBurnt drops what was computed from timelines that changed.
+func (x *index) invalidateBurnt() {
 	if len(x.burntRigs) == 0 {
 		return
 	}
 	for id := range x.burntRigs {
-		x.rig(id).row = nil
+		x.rig(id).cached = nil
 	}
-	for p := range x.inside {
+	for p := range x.fittedParts {
 		if slices.ContainsFunc(p.stays, func(f fit) bool { return x.burntRigs[f.rig] }) {
-			x.rig(p.in).row = nil
+			x.rig(p.in).cached = nil
 		}
 	}
-	for w := range x.minded {
+	for w := range x.openWatches {
 		if x.burntRigs[x.same.of(w.rig)] || x.burntSessions[x.same.of(w.started.in)] {
-			w.row = nil
+			w.cached = nil
 		}
 	}
 	clear(x.burntRigs)

@@ -82,7 +82,7 @@ func checkOthers(t *testing.T, after, before *Fold, what string) {
 		t.Errorf("%s: %v", what, err)
 		return
 	}
-	lines := map[string]Line{}
+	lines := map[string]SessionLine{}
 	for _, l := range is.Lines {
 		lines[l.ID] = l
 	}
@@ -96,7 +96,7 @@ func checkOthers(t *testing.T, after, before *Fold, what string) {
 	if quiet := x.known() && slices.Contains([]string{"amend", "void", "same"}, x.kind); here == quiet || here && odd.Check == nil {
 		t.Errorf("%s: has a line: %t, %+v", what, here, odd)
 	}
-	if e := after.ix().entries[x.id]; e != nil && (e.odd || !x.known()) {
+	if e := after.settled().entries[x.id]; e != nil && (e.odd || !x.known()) {
 		now, then := after.Now(), before.Now()
 		if now.Session == nil {
 			t.Errorf("%s: no session is open", what)

@@ -44,7 +44,7 @@ func (d *draw) event(name string) (event.Event, *event.Stamp, error) {
 	kind := d.of(append(event.Kinds(), "from.tomorrow", event.ErasedKind))
 	set := map[string]string{}
 	w := event.NeedsOf(kind)
-	for _, key := range w.Text {
+	for _, key := range w.Texts {
 		set[key] = drawnValues[d.n(11)]
 	}
 	for _, key := range w.Ints {

@@ -12,10 +12,10 @@ type part struct {
 	moves    []*entry // part.fitted and part.pulled
 	readings []*entry
 
-	moved  bool // to be computed anew
-	stays  []fit
-	checks []Warning
-	in     string // the rig that it stands in, if it is in one
+	stale    bool // to be computed anew
+	stays    []fit
+	warnings []Warning
+	in       string // the rig that it stands in, if it is in one
 }
 
 // fit is a stretch of time that a part spent in a rig.
@@ -29,49 +29,49 @@ type fit struct {
 // addPart takes a fitting, a pulling or a reading.
 func (x *index) addPart(e *entry) {
 	p := x.part(x.same.of(e.about))
-	x.restay(p)
+	x.invalidatePart(p)
 	if e.kind == "part.reading" {
 		p.readings = append(p.readings, e)
 		return
 	}
 	p.moves = append(p.moves, e)
 	if line := e.body.Text("line"); e.kind == "part.fitted" && line != "" {
-		x.line(x.same.of(line)).put(x, e)
+		x.stockLine(x.same.of(line)).put(x, e)
 	}
 }
 
 // dropPart takes one of these out again.
 func (x *index) dropPart(e *entry) {
 	p := x.part(x.same.of(e.about))
-	x.restay(p)
+	x.invalidatePart(p)
 	p.moves, p.readings = without(p.moves, e), without(p.readings, e)
 	if line := e.body.Text("line"); e.kind == "part.fitted" && line != "" {
-		x.line(x.same.of(line)).remove(x, e)
+		x.stockLine(x.same.of(line)).remove(x, e)
 	}
 }
 
-// restay has a part computed anew when the index is next asked.
-func (x *index) restay(p *part) {
-	if !p.moved {
-		p.moved = true
-		x.moved = append(x.moved, p)
+// invalidatePart has a part computed anew when the index is next asked.
+func (x *index) invalidatePart(p *part) {
+	if !p.stale {
+		p.stale = true
+		x.staleParts = append(x.staleParts, p)
 	}
 }
 
-// move computes where a part was and is.
-func (x *index) move(p *part) {
-	if x.inside[p] {
+// locatePart computes where a part was and is.
+func (x *index) locatePart(p *part) {
+	if x.fittedParts[p] {
 		r := x.rig(p.in)
-		r.row = nil
+		r.cached = nil
 		delete(r.inside, p)
-		delete(x.inside, p)
+		delete(x.fittedParts, p)
 	}
-	p.moved = false
-	p.stays, p.checks = p.fits(x)
+	p.stale = false
+	p.stays, p.warnings = p.fits(x)
 	if at, ok := current(p.stays); ok {
 		p.in = at.rig
 		r := x.rig(p.in)
-		r.row, r.inside[p], x.inside[p] = nil, true, true
+		r.cached, r.inside[p], x.fittedParts[p] = nil, true, true
 	}
 }
 

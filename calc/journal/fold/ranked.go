@@ -6,19 +6,19 @@ import (
 	"kerfside/calc/order"
 )
 
-// ranked is a list that stays in order while single elements come and go. No two
+// sortedList is a list that stays in order while single elements come and go. No two
 // of its elements are equal by compare. What is put in at the end costs little,
 // whatever the length; what is put in further down costs the way there.
-type ranked[E any] struct {
+type sortedList[E any] struct {
 	compare func(a, b E) int
 	sorted  []E
 	late    []E // put in, and not sorted in yet
 }
 
-func (r *ranked[E]) put(e E) { r.late = append(r.late, e) }
+func (r *sortedList[E]) put(e E) { r.late = append(r.late, e) }
 
 // all returns the elements in order. The list is the ranked one's own.
-func (r *ranked[E]) all() []E {
+func (r *sortedList[E]) all() []E {
 	if len(r.late) == 0 {
 		return r.sorted
 	}
@@ -42,7 +42,7 @@ func (r *ranked[E]) all() []E {
 }
 
 // remove takes out the element that is equal to e.
-func (r *ranked[E]) remove(e E) {
+func (r *sortedList[E]) remove(e E) {
 	if i, ok := slices.BinarySearchFunc(r.all(), e, r.compare); ok {
 		r.sorted = slices.Delete(r.sorted, i, i+1)
 	}

@@ -25,11 +25,11 @@ type write struct {
 type Fields struct {
 	Fields map[string]json.RawMessage `json:"fields"`
 	By     map[string]string          `json:"by"` // field → event that set it
-	Also   []Also                     `json:"also"`
+	Also   []LostValue                `json:"also"`
 }
 
-// Also is a value that lost against another that had not seen it.
-type Also struct {
+// LostValue is a value that lost against another that had not seen it.
+type LostValue struct {
 	Field  string          `json:"field"`
 	Value  json.RawMessage `json:"value"`
 	ID     string          `json:"id"`
@@ -107,7 +107,7 @@ func (r register) empty() bool {
 
 // view returns all fields.
 func (r register) view() Fields {
-	v := Fields{Fields: map[string]json.RawMessage{}, By: map[string]string{}, Also: []Also{}}
+	v := Fields{Fields: map[string]json.RawMessage{}, By: map[string]string{}, Also: []LostValue{}}
 	for _, field := range order.Keys(r) {
 		w, ok := r.winner(field)
 		if !ok {
@@ -117,15 +117,15 @@ func (r register) view() Fields {
 		if string(w.value) != "null" {
 			v.Fields[field] = w.value
 		}
-		v.Also = append(v.Also, r.also(field, w)...)
+		v.Also = append(v.Also, r.lostTo(field, w)...)
 	}
 	return v
 }
 
-// also returns the values of field that lost against w without having been
+// lostTo returns the values of field that lost against w without having been
 // seen: w came neither from the same phone, nor did it or any other name the
 // loser as replaced, nor is it the same value.
-func (r register) also(field string, w write) []Also {
+func (r register) lostTo(field string, w write) []LostValue {
 	replaced := map[string]bool{}
 	for _, x := range r[field] {
 		if !x.by.hidden {
@@ -139,9 +139,9 @@ func (r register) also(field string, w write) []Also {
 		}
 	}
 	order.Sort(list, func(a, b write) int { return a.by.place.Written(b.by.place) })
-	var all []Also
+	var all []LostValue
 	for _, x := range list {
-		all = append(all, Also{field, x.value, x.by.id, x.by.device, x.by.place.O.Ms()})
+		all = append(all, LostValue{field, x.value, x.by.id, x.by.device, x.by.place.O.Ms()})
 	}
 	return all
 }

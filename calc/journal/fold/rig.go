@@ -7,11 +7,11 @@ type rig struct {
 	id      string
 	fields  register
 	burnt   *timeline
-	drains  ranked[*entry]
-	filters ranked[*entry]
+	drains  sortedList[*entry]
+	filters sortedList[*entry]
 	inside  map[*part]bool
 
-	row *RigNow // computed; nil if something changed since
+	cached *RigNow // computed; nil if something changed since
 }
 
 // Limits of how much arc time may pass before the trap is drained: every 20 to
@@ -26,7 +26,7 @@ const (
 func (x *index) rig(id string) *rig {
 	r := x.rigs[id]
 	if r == nil {
-		r = &rig{id: id, fields: register{}, burnt: newTimeline(), drains: ranked[*entry]{compare: byPlace}, filters: ranked[*entry]{compare: byPlace}, inside: map[*part]bool{}}
+		r = &rig{id: id, fields: register{}, burnt: newTimeline(), drains: sortedList[*entry]{compare: byPlace}, filters: sortedList[*entry]{compare: byPlace}, inside: map[*part]bool{}}
 		x.rigs[id] = r
 	}
 	return r
@@ -35,7 +35,7 @@ func (x *index) rig(id string) *rig {
 // addAir takes a drained trap or a changed filter.
 func (x *index) addAir(e *entry) {
 	r := x.rig(x.rigOf(e))
-	e.rig, r.row = r, nil
+	e.rig, r.cached = r, nil
 	if e.kind == "trap.drained" {
 		r.drains.put(e)
 	} else {
@@ -46,7 +46,7 @@ func (x *index) addAir(e *entry) {
 // dropAir takes one of these out again.
 func (x *index) dropAir(e *entry) {
 	r := e.rig
-	r.row = nil
+	r.cached = nil
 	if e.kind == "trap.drained" {
 		r.drains.remove(e)
 	} else {

@@ -22,7 +22,7 @@ func sessionOf(s *script, name string) SessionView {
 }
 
 // entryOf returns the line of an entry.
-func entryOf(t testing.TB, v SessionView, name string) Line {
+func entryOf(t testing.TB, v SessionView, name string) SessionLine {
 	t.Helper()
 	for _, l := range v.Lines {
 		if l.ID == id(name) {
@@ -30,5 +30,5 @@ func entryOf(t testing.TB, v SessionView, name string) Line {
 		}
 	}
 	t.Fatalf("the session has no line %s", name)
-	return Line{}
+	return SessionLine{}
 }

@@ -10,16 +10,16 @@ import (
 
 // session is a spell of work.
 type session struct {
-	id      string
-	fields  register
-	moves   []*entry             // session.opened and session.closed
-	entries []*entry             // all that was entered in it, and its own events
-	early   []*entry             // gates that were answered before it was opened
-	burnt   map[string]*timeline // its arcs, by rig
-	sums    sums
+	id         string
+	fields     register
+	moves      []*entry             // session.opened and session.closed
+	entries    []*entry             // all that was entered in it, and its own events
+	priorGates []*entry             // gates that were answered before it was opened
+	burnt      map[string]*timeline // its arcs, by rig
+	sums       sums
 
-	done    *Session // computed; nil if something changed since
-	shelved *Session // as which it stands in the book, nil if it does not
+	cached  *Session // computed; nil if something changed since
+	bookRow *Session // as which it stands in the book, nil if it does not
 	opening *opening // as which gates find it, nil if it was never opened
 }
 
@@ -53,16 +53,16 @@ func (x *index) session(id string) *session {
 	if s == nil {
 		s = &session{id: id, fields: register{}, burnt: map[string]*timeline{}}
 		x.sessions[id] = s
-		x.outdated = append(x.outdated, s)
+		x.staleSessions = append(x.staleSessions, s)
 	}
 	return s
 }
 
-// outdate drops what was computed from a session.
-func (x *index) outdate(s *session) {
-	if s.done != nil {
-		s.done = nil
-		x.outdated = append(x.outdated, s)
+// invalidateSession drops what was computed from a session.
+func (x *index) invalidateSession(s *session) {
+	if s.cached != nil {
+		s.cached = nil
+		x.staleSessions = append(x.staleSessions, s)
 	}
 }
 
@@ -78,7 +78,7 @@ func (x *index) list(e *entry) {
 	s := x.session(x.same.of(id))
 	s.entries = append(s.entries, e)
 	e.listed = s
-	x.outdate(s)
+	x.invalidateSession(s)
 }
 
 // unlist takes an entry off the list of its session.
@@ -90,9 +90,9 @@ func (x *index) unlist(e *entry) {
 	}
 	x.sum(e, sums{})
 	s.entries = without(s.entries, e)
-	s.early = without(s.early, e)
+	s.priorGates = without(s.priorGates, e)
 	e.listed = nil
-	x.outdate(s)
+	x.invalidateSession(s)
 }
 
 // tally brings up to date what an entry adds to the sums of its session, and
@@ -101,7 +101,7 @@ func (x *index) tally(e *entry) {
 	fails := x.isFailed(e)
 	x.failed(e, fails)
 	var v sums
-	if !e.hidden && x.tells(e) {
+	if !e.hidden && x.hasOwnLine(e) {
 		v.entries = 1
 		if e.counts("cut.tried") {
 			v.cuts = 1
@@ -130,7 +130,7 @@ func (x *index) sum(e *entry, v sums) {
 	s.sums.cuts += v.cuts - e.sums.cuts
 	s.sums.fails += v.fails - e.sums.fails
 	e.sums = v
-	x.outdate(s)
+	x.invalidateSession(s)
 }
 
 // addSession takes an event about a session itself.
@@ -141,7 +141,7 @@ func (x *index) addSession(e *entry) {
 	if e.kind != "session.set" {
 		s.moves = append(s.moves, e)
 	}
-	x.outdate(s)
+	x.invalidateSession(s)
 	x.rerig(s, was)
 }
 
@@ -151,7 +151,7 @@ func (x *index) dropSession(e *entry) {
 	was := s.rig(x)
 	s.fields.unset(e)
 	s.moves = without(s.moves, e)
-	x.outdate(s)
+	x.invalidateSession(s)
 	x.rerig(s, was)
 }
 
@@ -203,8 +203,8 @@ func (s *session) when() (opened, closed int64, open bool) {
 	return opened, closed, len(moves) == 0 && any
 }
 
-// gone reports whether nothing of the session is to be shown.
-func (s *session) gone() bool {
+// hidden reports whether nothing of the session is to be shown.
+func (s *session) hidden() bool {
 	opened, hidden := 0, 0
 	for _, e := range s.moves {
 		if e.kind == "session.opened" {
@@ -217,10 +217,10 @@ func (s *session) gone() bool {
 	return opened > 0 && opened == hidden || !slices.ContainsFunc(s.entries, func(e *entry) bool { return !e.hidden })
 }
 
-// line returns the session's line in the book. It is replaced, never changed.
-func (s *session) line(x *index) *Session {
-	if s.done != nil {
-		return s.done
+// summary returns the session's line in the book. It is replaced, never changed.
+func (s *session) summary(x *index) *Session {
+	if s.cached != nil {
+		return s.cached
 	}
 	v := Session{ID: s.id, Title: s.fields.text("title"), Rig: s.rig(x), Site: x.same.of(s.fields.text("site")), Job: x.same.of(s.fields.text("job")),
 		Entries: s.sums.entries, Cuts: s.sums.cuts, Fails: s.sums.fails}
@@ -229,57 +229,57 @@ func (s *session) line(x *index) *Session {
 		ms, starts := t.total()
 		v.Ms, v.Starts, v.Arcs = v.Ms+ms, v.Starts+starts, v.Arcs+len(t.union())
 	}
-	s.done = &v
-	return s.done
+	s.cached = &v
+	return s.cached
 }
 
-// inBook orders sessions of the book, newest first.
-func inBook(a, b *session) int {
-	return cmp.Or(cmp.Compare(b.shelved.Opened, a.shelved.Opened), cmp.Compare(b.id, a.id))
+// byBook orders sessions of the book, newest first.
+func byBook(a, b *session) int {
+	return cmp.Or(cmp.Compare(b.bookRow.Opened, a.bookRow.Opened), cmp.Compare(b.id, a.id))
 }
 
-// shelve puts the sessions that changed in their places in the book. One whose
+// updateBook puts the sessions that changed in their places in the book. One whose
 // opening was removed is gone, with whatever was entered in it; bringing the
 // opening back brings it back whole.
-func (x *index) shelve() {
-	for _, s := range x.outdated {
-		v, stood := s.line(x), s.shelved
+func (x *index) updateBook() {
+	for _, s := range x.staleSessions {
+		v, stood := s.summary(x), s.bookRow
 		if stood == nil {
 			continue
 		}
-		if !s.gone() && stood.Opened == v.Opened && stood.Open == v.Open {
-			s.shelved = v // in the place that it has
+		if !s.hidden() && stood.Opened == v.Opened && stood.Open == v.Open {
+			s.bookRow = v // in the place that it has
 			continue
 		}
 		x.book.remove(s)
 		if stood.Open {
 			x.open.remove(s)
 		}
-		s.shelved = nil
+		s.bookRow = nil
 	}
-	for _, s := range x.outdated {
-		x.marks.book = true
-		if s.id == "" || s.gone() || s.shelved != nil {
+	for _, s := range x.staleSessions {
+		x.stale.book = true
+		if s.id == "" || s.hidden() || s.bookRow != nil {
 			continue
 		}
-		s.shelved = s.line(x)
+		s.bookRow = s.summary(x)
 		x.book.put(s)
-		if s.shelved.Open {
+		if s.bookRow.Open {
 			x.open.put(s)
 		}
 	}
-	x.outdated = x.outdated[:0]
+	x.staleSessions = x.staleSessions[:0]
 }
 
 // all returns the entries of a session with the gates that were answered before
 // it was opened.
 func (s *session) all() []*entry {
-	return slices.Concat(s.early, s.entries)
+	return slices.Concat(s.priorGates, s.entries)
 }
 
-// tells reports whether an entry has a line of its own in the list of its
+// hasOwnLine reports whether an entry has a line of its own in the list of its
 // session: all but the stop of an arc whose start is there.
-func (x *index) tells(e *entry) bool {
+func (x *index) hasOwnLine(e *entry) bool {
 	if !e.counts("arc.stopped") {
 		return true
 	}

@@ -151,7 +151,7 @@ func (f *Fold) readLine(text string) error {
 	case p[0] == "+" && x == nil && n == factFields:
 		x, err := decodeFact(&p)
 		if err == nil {
-			f.take(x)
+			f.insert(x)
 		}
 		return err
 	case p[0] == "=" && x != nil && n == 4:

@@ -23,7 +23,7 @@ type state struct {
 // State returns the whole fold as canonical JSON: keys of objects sorted or in
 // the order of their declaration, lists in the order of the journal.
 func (f *Fold) State() ([]byte, error) {
-	x := f.ix()
+	x := f.settled()
 	v := state{Set: []string{}, Now: f.Now(), Things: f.Things(), Stocks: f.Stocks(), Settings: f.Settings(),
 		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}}
 	for _, id := range order.Keys(f.facts) {

@@ -2,35 +2,35 @@ package fold
 
 import "slices"
 
-// line is a stock line: so many pieces of one kind.
-type line struct {
+// stockLine is a stock line: so many pieces of one kind.
+type stockLine struct {
 	id     string
 	fields register
-	moves  ranked[*entry] // stock.moved, stock.counted, and part.fitted from it
+	moves  sortedList[*entry] // stock.moved, stock.counted, and part.fitted from it
 
-	row *Stock // computed; nil if something changed since
+	cached *Stock // computed; nil if something changed since
 }
 
 // maxPieces bounds one movement or count, so that a slip cannot make sums
 // overflow.
 const maxPieces = 1_000_000
 
-// line returns the stock line of that id, a new one if need be.
-func (x *index) line(id string) *line {
-	l := x.lines[id]
+// stockLine returns the stock line of that id, a new one if need be.
+func (x *index) stockLine(id string) *stockLine {
+	l := x.stockLines[id]
 	if l == nil {
-		l = &line{id: id, fields: register{}, moves: ranked[*entry]{compare: byPlace}}
-		x.lines[id] = l
+		l = &stockLine{id: id, fields: register{}, moves: sortedList[*entry]{compare: byPlace}}
+		x.stockLines[id] = l
 	}
 	return l
 }
 
 // addStock takes what is said about a line.
 func (x *index) addStock(e *entry) {
-	l := x.line(x.same.of(e.about))
+	l := x.stockLine(x.same.of(e.about))
 	if e.kind == "line.set" {
 		l.fields.set(e)
-		l.row, x.marks.stock = nil, true
+		l.cached, x.stale.stock = nil, true
 		return
 	}
 	n, ok := e.body.IntIn("n", -maxPieces, maxPieces)
@@ -45,25 +45,25 @@ func (x *index) addStock(e *entry) {
 
 // dropStock takes it out again.
 func (x *index) dropStock(e *entry) {
-	l := x.line(x.same.of(e.about))
+	l := x.stockLine(x.same.of(e.about))
 	if e.kind == "line.set" {
 		l.fields.unset(e)
-		l.row, x.marks.stock = nil, true
+		l.cached, x.stale.stock = nil, true
 		return
 	}
 	l.remove(x, e)
 }
 
 // put adds a movement.
-func (l *line) put(x *index, e *entry) {
+func (l *stockLine) put(x *index, e *entry) {
 	l.moves.put(e)
-	l.row, x.marks.stock = nil, true
+	l.cached, x.stale.stock = nil, true
 }
 
 // remove takes a movement out again.
-func (l *line) remove(x *index, e *entry) {
+func (l *stockLine) remove(x *index, e *entry) {
 	l.moves.remove(e)
-	l.row, x.marks.stock = nil, true
+	l.cached, x.stale.stock = nil, true
 }
 
 // Stock is a stock line as a screen shows it.
@@ -79,9 +79,9 @@ type Stock struct {
 
 // stock goes through what was moved and counted in order. It is never held at
 // zero: a line below it says that something was not entered.
-func (l *line) stock() Stock {
-	if l.row != nil {
-		return *l.row
+func (l *stockLine) stock() Stock {
+	if l.cached != nil {
+		return *l.cached
 	}
 	v := Stock{ID: l.id, Fields: l.fields.view()}
 	for _, e := range l.moves.all() {
@@ -96,11 +96,11 @@ func (l *line) stock() Stock {
 		}
 	}
 	v.Again = v.N < 0
-	l.row = &v
+	l.cached = &v
 	return v
 }
 
 // moved reports whether any piece came, went or was counted.
-func (l *line) moved() bool {
+func (l *stockLine) moved() bool {
 	return slices.ContainsFunc(l.moves.all(), func(e *entry) bool { return !e.hidden })
 }

@@ -33,33 +33,33 @@ func bySpan(a, b span) int {
 // The union is kept. An arc that comes or goes has it made anew from the stretch
 // before it on, so that one at the end costs little, whatever burnt before.
 type timeline struct {
-	arcs   ranked[span] // each arc that stands
-	list   []span       // the union
-	ms     []int64      // before the stretch of that index
-	starts []int64
-	from   int64 // what began before it is as it was; forever if all is
+	arcs      sortedList[span] // each arc that stands
+	list      []span           // the union
+	ms        []int64          // before the stretch of that index
+	starts    []int64
+	staleFrom int64 // what began before it is as it was; forever if all is
 }
 
 func newTimeline() *timeline {
-	return &timeline{arcs: ranked[span]{compare: bySpan}, ms: []int64{0}, starts: []int64{0}, from: forever}
+	return &timeline{arcs: sortedList[span]{compare: bySpan}, ms: []int64{0}, starts: []int64{0}, staleFrom: forever}
 }
 
 func (t *timeline) put(s span) {
 	t.arcs.put(s)
-	t.from = min(t.from, s.start)
+	t.staleFrom = min(t.staleFrom, s.start)
 }
 
 func (t *timeline) remove(s span) {
 	t.arcs.remove(s)
-	t.from = min(t.from, s.start)
+	t.staleFrom = min(t.staleFrom, s.start)
 }
 
 // union returns the stretches, in their order.
 func (t *timeline) union() []span {
-	if t.from == forever {
+	if t.staleFrom == forever {
 		return t.list
 	}
-	arcs, from := t.arcs.all(), t.from
+	arcs, from := t.arcs.all(), t.staleFrom
 	kept := startingAt(t.list, from)
 	if kept > 0 { // the last stretch before it may reach it, or have done so
 		kept--
@@ -69,7 +69,7 @@ func (t *timeline) union() []span {
 	for _, s := range arcs[startingAt(arcs, from):] {
 		t.join(s)
 	}
-	t.from = forever
+	t.staleFrom = forever
 	return t.list
 }
 

@@ -13,10 +13,10 @@ type RunningArc struct {
 func (f *Fold) Arcs(device string) map[string]RunningArc {
 	arcs := map[string]RunningArc{}
 	own := map[string]bool{}
-	x := f.ix()
+	x := f.settled()
 	for _, a := range x.burning.all() { // oldest first
 		mine := a.start.device == device
-		if a.in != "" && !x.session(a.in).line(x).Open || own[a.rig] && !mine {
+		if a.in != "" && !x.session(a.in).summary(x).Open || own[a.rig] && !mine {
 			continue // forgotten: its session is closed
 		}
 		own[a.rig] = mine

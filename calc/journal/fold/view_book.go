@@ -24,15 +24,15 @@ func (f *Fold) Book(before string, limit int) Book {
 	if limit <= 0 || limit > 10*bookPage {
 		limit = bookPage
 	}
-	x := f.ix()
+	x := f.settled()
 	all := x.book.all()
 	v := Book{Sessions: []Session{}, Total: len(all)}
-	if s := x.sessions[before]; s != nil && s.shelved != nil {
-		i, _ := slices.BinarySearchFunc(all, s, inBook)
+	if s := x.sessions[before]; s != nil && s.bookRow != nil {
+		i, _ := slices.BinarySearchFunc(all, s, byBook)
 		all = all[i+1:]
 	}
 	for _, s := range all[:min(limit, len(all))] {
-		v.Sessions = append(v.Sessions, *s.shelved)
+		v.Sessions = append(v.Sessions, *s.bookRow)
 	}
 	return v
 }
@@ -44,9 +44,9 @@ type Guides struct {
 
 // Guides returns at most limit goings through a guide.
 func (f *Fold) Guides(limit int) Guides {
-	x := f.ix()
+	x := f.settled()
 	v := Guides{Progress: []Progress{}}
-	all := x.walked.all()
+	all := x.guidesByLast.all()
 	for _, g := range all[:min(limit, len(all))] {
 		v.Progress = append(v.Progress, g.progress(x))
 	}

@@ -8,7 +8,7 @@ import (
 // ChangedViews returns, as JSON and by name, the views that differ from those that it
 // returned last. Only those are made that something touched.
 func (f *Fold) ChangedViews() (map[string]json.RawMessage, error) {
-	marks := &f.ix().marks
+	marks := &f.settled().stale
 	changed := map[string]json.RawMessage{}
 	for _, v := range []struct {
 		name string

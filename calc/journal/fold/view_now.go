@@ -77,12 +77,12 @@ type OpenFail struct {
 
 // Now returns the view now.
 func (f *Fold) Now() Now {
-	x := f.ix()
-	faults := x.brokenNow()
+	x := f.settled()
+	faults := x.faultsNow()
 	v := Now{Open: []string{}, Rigs: x.rigsNow(), Watch: x.watchesNow(), Fails: x.failsNow(), Gate: x.gateNow(), Faults: faults.open, Found: faults.found, Check: []Warning{}}
 	for _, s := range x.open.all() {
 		if v.Session == nil {
-			v.Session = s.shelved
+			v.Session = s.bookRow
 		}
 		v.Open = append(v.Open, s.id)
 	}
@@ -109,8 +109,8 @@ func (x *index) rigsNow() []RigNow {
 
 // now returns how the rig stands.
 func (r *rig) now(x *index) RigNow {
-	if r.row != nil {
-		return *r.row
+	if r.cached != nil {
+		return *r.cached
 	}
 	u := r.burnt
 	v := RigNow{Rig: r.id, Name: r.fields.text("name"), LastArc: u.end(), Parts: r.parts(x)}
@@ -119,7 +119,7 @@ func (r *rig) now(x *index) RigNow {
 	v.Drain.At, v.Drain.Ms = u.since(r.drains.all())
 	v.Drain.Due = v.Drain.Every - v.Drain.Ms
 	v.Filter.At, v.Filter.Ms = u.since(r.filters.all())
-	r.row = &v
+	r.cached = &v
 	return v
 }
 
@@ -129,7 +129,7 @@ func (r *rig) parts(x *index) []PartNow {
 	list := []PartNow{}
 	for p := range r.inside {
 		at := p.stays[len(p.stays)-1]
-		v := PartNow{Part: p.id, Slot: at.slot, At: at.from, Line: at.line, Fields: at.by.raw(), Check: slices.Clip(p.checks)}
+		v := PartNow{Part: p.id, Slot: at.slot, At: at.from, Line: at.line, Fields: at.by.raw(), Check: slices.Clip(p.warnings)}
 		v.Ms, v.Starts = p.burnt(x, forever)
 		if read := standing(p.readings); len(read) > 0 {
 			e := slices.MaxFunc(read, byPlace)

@@ -13,12 +13,12 @@ import (
 type SessionView struct {
 	Session
 	Fields
-	Lines []Line    `json:"entries"`
-	Check []Warning `json:"check"`
+	Lines []SessionLine `json:"entries"`
+	Check []Warning     `json:"check"`
 }
 
-// Line is one entry of a session.
-type Line struct {
+// SessionLine is one entry of a session.
+type SessionLine struct {
 	ID      string          `json:"id"`
 	Kind    string          `json:"kind"`
 	V       int64           `json:"v"` // above 1: of a newer version, listed and not counted
@@ -32,14 +32,14 @@ type Line struct {
 	Body    json.RawMessage `json:"body"`
 	Void    bool            `json:"void"`
 	History []Correction    `json:"history"`
-	Arc     *ArcLine        `json:"arc,omitempty"`
+	Arc     *ArcTimes       `json:"arc,omitempty"`
 	Cleared string          `json:"cleared,omitempty"` // what cleared this failed check
 	How     string          `json:"how,omitempty"`     // what was done to clear it
 	Check   []Warning       `json:"check"`
 }
 
-// ArcLine is when the arc of an entry burnt.
-type ArcLine struct {
+// ArcTimes is when the arc of an entry burnt.
+type ArcTimes struct {
 	Start   int64 `json:"start"`
 	Stop    int64 `json:"stop"`
 	Ms      int64 `json:"ms"`
@@ -49,7 +49,7 @@ type ArcLine struct {
 
 // Session returns the view of a session. Its error is a problem.
 func (f *Fold) Session(id string) (SessionView, error) {
-	x := f.ix()
+	x := f.settled()
 	s := x.sessions[x.same.of(id)]
 	if s == nil || id == "" {
 		return SessionView{}, problem.New(problem.NotFound, "id", "there is no such session on this phone", "It may come with the next sync.")
@@ -58,23 +58,23 @@ func (f *Fold) Session(id string) (SessionView, error) {
 }
 
 func (s *session) view(x *index) SessionView {
-	v := SessionView{Session: *s.line(x), Fields: s.fields.view(), Lines: []Line{}, Check: []Warning{}}
+	v := SessionView{Session: *s.summary(x), Fields: s.fields.view(), Lines: []SessionLine{}, Check: []Warning{}}
 	list := order.Sorted(s.all(), byPlace)
 	for _, e := range list {
-		if !x.tells(e) {
+		if !x.hasOwnLine(e) {
 			continue
 		}
-		l := x.lineOf(e)
+		l := x.sessionLine(e)
 		v.Check = append(v.Check, l.Check...)
 		v.Lines = append(v.Lines, l)
 	}
 	return v
 }
 
-// lineOf returns the line of an entry.
-func (x *index) lineOf(e *entry) Line {
-	l := Line{ID: e.id, Kind: e.kind, V: e.v, About: x.same.of(e.about), At: e.when(), T: e.t, O: e.o, N: e.n, Wall: e.wall, Device: e.device,
-		Body: e.raw(), Void: e.hidden, History: e.history, Check: e.checks}
+// sessionLine returns the line of an entry.
+func (x *index) sessionLine(e *entry) SessionLine {
+	l := SessionLine{ID: e.id, Kind: e.kind, V: e.v, About: x.same.of(e.about), At: e.when(), T: e.t, O: e.o, N: e.n, Wall: e.wall, Device: e.device,
+		Body: e.raw(), Void: e.hidden, History: e.history, Check: e.warnings}
 	if l.History == nil {
 		l.History = []Correction{}
 	}
@@ -83,7 +83,7 @@ func (x *index) lineOf(e *entry) Line {
 	}
 	if a := x.arcs[e.id]; a != nil && a.start == e {
 		if s, ok := a.span(); ok {
-			l.Arc = &ArcLine{s.start, s.stop, s.stop - s.start, s.starts, s.running}
+			l.Arc = &ArcTimes{s.start, s.stop, s.stop - s.start, s.starts, s.running}
 		}
 		if len(standing(a.stops)) > 1 {
 			l.Check = append(slices.Clip(l.Check), Warning{"stopped-twice", e.id, "this arc was stopped more than once; the first stop counts"})

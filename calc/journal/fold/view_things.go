@@ -24,7 +24,7 @@ type Things struct {
 
 // Things returns the view rigs.
 func (f *Fold) Things() Things {
-	x := f.ix()
+	x := f.settled()
 	rigs := map[string]register{}
 	for id, r := range x.rigs {
 		rigs[id] = r.fields
@@ -37,14 +37,14 @@ func (x *index) things(all map[string]register) []Thing {
 	list := []Thing{}
 	for _, id := range order.Keys(all) {
 		if v := all[id].view(); len(v.By) > 0 {
-			list = append(list, Thing{id, x.also(id), v})
+			list = append(list, Thing{id, x.aliases(id), v})
 		}
 	}
 	return list
 }
 
-// also returns the other ids that mean the thing id.
-func (x *index) also(id string) []string {
+// aliases returns the other ids that mean the thing id.
+func (x *index) aliases(id string) []string {
 	var list []string
 	for other := range x.same {
 		if x.same.of(other) == id {
@@ -62,12 +62,12 @@ type Stocks struct {
 
 // Stocks returns the view stock, by id.
 func (f *Fold) Stocks() Stocks {
-	x := f.ix()
+	x := f.settled()
 	v := Stocks{Lines: []Stock{}}
-	for _, id := range order.Keys(x.lines) {
-		l := x.lines[id]
+	for _, id := range order.Keys(x.stockLines) {
+		l := x.stockLines[id]
 		if s := l.stock(); len(s.By) > 0 || l.moved() {
-			s.Same = x.also(id)
+			s.Same = x.aliases(id)
 			v.Lines = append(v.Lines, s)
 		}
 	}
@@ -87,13 +87,13 @@ var ownSettings = []string{"emergency", "watcher"}
 // phone alone; a phone takes its own.
 func (f *Fold) Settings() Settings {
 	v := Settings{Devices: map[string]Fields{}}
-	for id, r := range f.ix().devices {
+	for id, r := range f.settled().devices {
 		fields := r.view()
 		for _, own := range ownSettings {
 			delete(fields.Fields, own)
 			delete(fields.By, own)
 		}
-		fields.Also = slices.DeleteFunc(fields.Also, func(a Also) bool { return slices.Contains(ownSettings, a.Field) })
+		fields.Also = slices.DeleteFunc(fields.Also, func(a LostValue) bool { return slices.Contains(ownSettings, a.Field) })
 		v.Devices[id] = fields
 	}
 	return v
@@ -124,7 +124,7 @@ type PartFit struct {
 
 // Part returns the life of one part. Its error is a problem.
 func (f *Fold) Part(id string) (Part, error) {
-	x := f.ix()
+	x := f.settled()
 	p := x.parts[x.same.of(id)]
 	if p == nil {
 		return Part{}, problem.New(problem.NotFound, "id", "there is no such part on this phone", "It may come with the next sync.")
@@ -133,7 +133,7 @@ func (f *Fold) Part(id string) (Part, error) {
 }
 
 func (p *part) view(x *index) Part {
-	v := Part{Part: p.id, Same: x.also(p.id), Fits: []PartFit{}, Readings: p.reading(x), Check: p.checks}
+	v := Part{Part: p.id, Same: x.aliases(p.id), Fits: []PartFit{}, Readings: p.reading(x), Check: p.warnings}
 	v.Ms, v.Starts = p.burnt(x, forever)
 	for _, f := range p.stays {
 		ms, _ := x.rig(f.rig).burnt.between(f.from, f.to)
@@ -151,7 +151,7 @@ func (p *part) view(x *index) Part {
 
 // Parts returns the lives of all parts, the last fitted first.
 func (f *Fold) Parts() []Part {
-	x := f.ix()
+	x := f.settled()
 	list := []Part{}
 	for _, id := range order.Keys(x.parts) {
 		if v := x.parts[id].view(x); len(v.Fits)+len(v.Readings) > 0 {

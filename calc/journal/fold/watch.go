@@ -13,7 +13,7 @@ type watch struct {
 	ended   []*entry
 	rig     string // of started
 
-	row *FireWatch // computed; nil if something changed since
+	cached *FireWatch // computed; nil if something changed since
 }
 
 // maxWatch bounds the length of a watch, in ms.
@@ -24,7 +24,7 @@ func (x *index) addWatch(e *entry) {
 	if e.kind == "watch.ended" {
 		w := x.watch(e.body.Text("of"))
 		w.ended = append(w.ended, e)
-		x.mind(w)
+		x.noteWatch(w)
 		return
 	}
 	if _, ok := e.body.IntIn("ms", 1, maxWatch); !ok {
@@ -34,7 +34,7 @@ func (x *index) addWatch(e *entry) {
 	}
 	w := x.watch(e.id)
 	w.started, w.rig = e, x.rigOf(e)
-	x.mind(w)
+	x.noteWatch(w)
 }
 
 // dropWatch takes the start or the end of a watch out again.
@@ -49,7 +49,7 @@ func (x *index) dropWatch(e *entry) {
 	} else {
 		w.started = nil
 	}
-	x.mind(w)
+	x.noteWatch(w)
 }
 
 // watch returns the watch that the entry id begins, a new one if need be.
@@ -62,13 +62,13 @@ func (x *index) watch(id string) *watch {
 	return w
 }
 
-// mind notes whether a watch is open.
-func (x *index) mind(w *watch) {
-	w.row = nil
+// noteWatch notes whether a watch is open.
+func (x *index) noteWatch(w *watch) {
+	w.cached = nil
 	if e := w.started; e != nil && !e.hidden && !slices.ContainsFunc(w.ended, func(e *entry) bool { return !e.hidden }) {
-		x.minded[w] = true
+		x.openWatches[w] = true
 	} else {
-		delete(x.minded, w)
+		delete(x.openWatches, w)
 	}
 }
 
@@ -88,18 +88,18 @@ type FireWatch struct {
 
 // now returns a watch that is open.
 func (w *watch) now(x *index) *FireWatch {
-	if w.row != nil {
-		return w.row
+	if w.cached != nil {
+		return w.cached
 	}
 	e := w.started
 	v := FireWatch{ID: e.id, In: x.same.of(e.in), Rig: x.same.of(w.rig), Device: e.device, From: e.when()}
 	v.Ms, _ = e.body.Int("ms")
 	var last int64 // start of the last burning arc that counts
 	v.From, last = w.burn(x, v.From, v.Ms)
-	v.Running = last >= v.From-longest // an older one was forgotten
+	v.Running = last >= v.From-longestArc // an older one was forgotten
 	v.Ends = v.From + v.Ms
-	w.row = &v
-	return w.row
+	w.cached = &v
+	return w.cached
 }
 
 // watchesShown is how many watches that nobody has ended the view now holds, beside
@@ -109,8 +109,8 @@ const watchesShown = 20
 
 // watchesNow returns the watches that are open, the one that ends last first.
 func (x *index) watchesNow() []FireWatch {
-	all := make([]*FireWatch, 0, len(x.minded))
-	for w := range x.minded {
+	all := make([]*FireWatch, 0, len(x.openWatches))
+	for w := range x.openWatches {
 		all = append(all, w.now(x))
 	}
 	order.Sort(all, func(a, b *FireWatch) int { return cmp.Or(cmp.Compare(b.Ends, a.Ends), cmp.Compare(a.ID, b.ID)) })
@@ -139,7 +139,7 @@ func (w *watch) burn(x *index, from, ms int64) (int64, int64) {
 		rig = r.burnt.arcs.all()
 	}
 	// Arcs of the rig that were struck longest before the watch are too old.
-	rig = rig[startingAt(rig, w.started.when()-longest):]
+	rig = rig[startingAt(rig, w.started.when()-longestArc):]
 	for len(inside)+len(rig) > 0 {
 		if len(rig) == 0 || len(inside) > 0 && bySpan(inside[0], rig[0]) <= 0 {
 			if len(rig) > 0 && rig[0].id == inside[0].id {
@@ -167,7 +167,7 @@ func (w *watch) inside(x *index) []span {
 	if s == nil {
 		return nil
 	}
-	all := ranked[span]{compare: bySpan}
+	all := sortedList[span]{compare: bySpan}
 	for _, t := range s.burnt {
 		if len(s.burnt) == 1 {
 			return t.arcs.all()

@@ -59,7 +59,7 @@ func (p *phone) takeEarly(ctx context.Context) (came int, err error) {
 			return 0, err
 		}
 		c := exchange.Apply(exchange.Exchange{Meta: meta, Status: 200, Reply: string(text)})
-		if meta = c.Meta; meta.Fails > 0 || meta.Early == was.Early {
+		if meta = c.Meta; meta.Failures > 0 || meta.Early == was.Early {
 			return 0, fmt.Errorf("the early arrivals do not go on at %q: %w", was.Early, errors.Join(c.Say, errors.New(string(text[:min(len(text), 200)]))))
 		}
 		for i := range c.Put {

@@ -9,7 +9,6 @@ var renamed = map[string]string{
 	"Record":        "EventRecord", // TypeScript has a Record and a Promise
 	"Promise":       "Promised",
 	"Answer":        "StepAnswer", // the sums' is form.Answer
-	"Line":          "SessionLine",
 }
 
 // custom says how the JSON of a type reads that writes it by itself.

@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/exchange"
@@ -12,10 +13,20 @@ import (
 	"kerfside/server/store"
 )
 
+// simFolder is where the lists of erasures of all worlds lie: in memory where there
+// is such a folder, since nothing here tests that a flush reaches the disk.
+var simFolder = sync.OnceValue(func() string {
+	const memory = "/dev/shm"
+	if info, err := os.Stat(memory); err == nil && info.IsDir() {
+		return memory
+	}
+	return os.TempDir()
+})
+
 // erasedPath is where the servers of this world keep the list of erasures. It
 // survives every restore, as the file beside a database does.
 func (w *world) erasedPath() string {
-	return filepath.Join(os.TempDir(), fmt.Sprintf("kerfside-sim-%d-%d-%p.erased", os.Getpid(), w.seed, w))
+	return filepath.Join(simFolder(), fmt.Sprintf("kerfside-sim-%d-%d-%p.erased", os.Getpid(), w.seed, w))
 }
 
 // isStub reports whether raw stands in the place of an erased event.

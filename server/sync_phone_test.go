@@ -80,10 +80,9 @@ func sameStamp(a, b *event.Stamp) bool { return a == b || a != nil && b != nil &
 // all returns the records by id.
 func (d *memory) all() []event.Record {
 	list := make([]event.Record, 0, len(d.records))
-	for _, r := range d.records {
-		list = append(list, r)
+	for _, id := range slices.Sorted(maps.Keys(d.records)) {
+		list = append(list, d.records[id])
 	}
-	slices.SortFunc(list, func(a, b event.Record) int { return cmp.Compare(a.ID, b.ID) })
 	return list
 }
 

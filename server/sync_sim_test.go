@@ -27,24 +27,36 @@ func firstSeed() uint64 {
 	return 1
 }
 
+// seedCount is how many histories are simulated: what KERFSIDE_SEEDS says, or what
+// there is time for. The planted bugs show within the first 600 seeds; more of them
+// are for the task soak.
+func seedCount() uint64 {
+	n, err := strconv.ParseUint(os.Getenv("KERFSIDE_SEEDS"), 10, 64)
+	switch {
+	case err == nil:
+	case testing.Short():
+		n = 100
+	case long():
+		n = 20_000
+	default:
+		n = 3_000
+	}
+	if raceDetector {
+		n = min(n, 300)
+	}
+	return n
+}
+
 // TestSimulation runs histories of three to nine phones and a server, with
 // requests lost, repeated, cut and late, tabs side by side, clocks off by up to
 // ten years and the server's by one, phones cloned, wiped, killed and restored,
 // the server restored from a backup, and two servers under one name. After all
 // that the network heals, and then the promises of the journal must hold. A seed
-// that fails prints the steps that matter; KERFSIDE_SEED begins there.
+// that fails prints the steps that matter; KERFSIDE_SEED begins there, and
+// KERFSIDE_SEEDS says how many histories there are.
 func TestSimulation(t *testing.T) {
 	t.Parallel()
-	seeds := uint64(3_000)
-	switch {
-	case long():
-		seeds = 50_000
-	case testing.Short():
-		seeds = 100
-	}
-	if raceDetector {
-		seeds = min(seeds, 300)
-	}
+	seeds := seedCount()
 	// Each history leaves much garbage and keeps little.
 	defer debug.SetGCPercent(debug.SetGCPercent(400))
 	first := firstSeed()

@@ -8,7 +8,8 @@ import (
 	"time"
 )
 
-// roundSeeds is how many seeds a round of the simulation takes at its big size.
+// roundSeeds is how many seeds a round of the simulation takes: more than the long
+// test has time for.
 const roundSeeds = 50_000
 
 // soak spends the given time on what gets better with more of it: half on
@@ -48,7 +49,7 @@ func soak(args []string) error {
 	heading("rounds of growing seeds")
 	for ; time.Now().Before(end); *seed += roundSeeds {
 		say("KERFSIDE_SEED=%d", *seed)
-		env := []string{"KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_SEED=%d", *seed)}
+		env := []string{"KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_SEED=%d", *seed), fmt.Sprintf("KERFSIDE_SEEDS=%d", roundSeeds)}
 		err := cmd("go", "test", "-count=1", "-timeout", "90m", "-skip", browserTests, "./calc/...", "./server/...", "./guides/...").with(env...).quiet()
 		if err != nil {
 			return err

@@ -47,3 +47,22 @@ func (e *Engine) nextRequest(in struct {
 func (e *Engine) applyReply(in exchange.Exchange) (exchange.Change, error) {
 	return exchange.Apply(in), nil
 }
+
+// Checked answers journal-check.
+type Checked struct {
+	ID    string      `json:"id"`
+	T     event.Stamp `json:"t"`
+	Kind  string      `json:"kind"`
+	In    string      `json:"in"`
+	About string      `json:"about"`
+}
+
+func check(in struct {
+	Raw string `json:"raw"`
+}) (Checked, error) {
+	e, err := event.Decode([]byte(in.Raw))
+	if err != nil {
+		return Checked{}, err
+	}
+	return Checked{e.ID, e.T, e.Kind, e.In, e.About}, nil
+}

@@ -1,6 +1,7 @@
 package event
 
 import (
+	"encoding/json"
 	"fmt"
 	"strconv"
 )
@@ -96,4 +97,13 @@ func Settle(last, known Stamp, unsent bool) Stamp {
 		return max(last, known)
 	}
 	return known
+}
+
+// WallMillis returns the ms of an event's wall, the clock that the phone showed, false
+// if it showed nothing that can be.
+func WallMillis(wall json.RawMessage) (int64, bool) {
+	i := space(wall, 1)
+	end, _ := value(wall, i)
+	ms, ok := ReadInt(wall[i:end])
+	return ms, ok && -MaxMillis <= ms && ms <= MaxMillis
 }

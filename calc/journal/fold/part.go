@@ -1,10 +1,6 @@
 package fold
 
-import (
-	"encoding/json"
-
-	"kerfside/calc/order"
-)
+import "kerfside/calc/order"
 
 // part is one electrode, tip, diffuser or cup, from its first fitting on.
 type part struct {
@@ -132,24 +128,4 @@ func (p *part) burnt(x *index, until int64) (ms, starts int64) {
 		ms, starts = ms+m, starts+s
 	}
 	return ms, starts
-}
-
-// PartReading is one reading of a part.
-type PartReading struct {
-	ID   string          `json:"id"`
-	At   int64           `json:"at"`
-	Ms   int64           `json:"ms"` // arc time of the part by then
-	Body json.RawMessage `json:"body"`
-}
-
-// reading returns the part's readings, oldest first.
-func (p *part) reading(x *index) []PartReading {
-	list := standing(p.readings)
-	order.Sort(list, byPlace)
-	all := []PartReading{}
-	for _, e := range list {
-		ms, _ := p.burnt(x, e.when())
-		all = append(all, PartReading{e.id, e.when(), ms, e.raw()})
-	}
-	return all
 }

@@ -1,7 +1,6 @@
 package fold
 
 import (
-	"cmp"
 	"slices"
 	"strings"
 
@@ -41,9 +40,6 @@ type Session struct {
 	Fails   int    `json:"fails"` // failed checks that are not cleared
 }
 
-// sums are what entries add up to.
-type sums struct{ entries, cuts, fails int }
-
 // onSession reports whether events of that kind are about a session itself.
 func onSession(kind string) bool { return strings.HasPrefix(kind, "session.") }
 
@@ -64,73 +60,6 @@ func (x *index) invalidateSession(s *session) {
 		s.cached = nil
 		x.staleSessions = append(x.staleSessions, s)
 	}
-}
-
-// list puts an entry on the list of its session.
-func (x *index) list(e *entry) {
-	id := e.in
-	if onSession(e.kind) && e.about != "" {
-		id = e.about
-	}
-	if id == "" {
-		return
-	}
-	s := x.session(x.same.of(id))
-	s.entries = append(s.entries, e)
-	e.listed = s
-	x.invalidateSession(s)
-}
-
-// unlist takes an entry off the list of its session.
-func (x *index) unlist(e *entry) {
-	x.failed(e, false)
-	s := e.listed
-	if s == nil {
-		return
-	}
-	x.sum(e, sums{})
-	s.entries = without(s.entries, e)
-	s.priorGates = without(s.priorGates, e)
-	e.listed = nil
-	x.invalidateSession(s)
-}
-
-// tally brings up to date what an entry adds to the sums of its session, and
-// whether it is a failed check.
-func (x *index) tally(e *entry) {
-	fails := x.isFailed(e)
-	x.failed(e, fails)
-	var v sums
-	if !e.hidden && x.hasOwnLine(e) {
-		v.entries = 1
-		if e.counts("cut.tried") {
-			v.cuts = 1
-		}
-		if fails {
-			v.fails = 1
-		}
-	}
-	x.sum(e, v)
-}
-
-// tallyAll is tally for each of list.
-func (x *index) tallyAll(list []*entry) {
-	for _, e := range list {
-		x.tally(e)
-	}
-}
-
-// sum has an entry add v to the sums of its session.
-func (x *index) sum(e *entry, v sums) {
-	s := e.listed
-	if s == nil || e.sums == v {
-		return
-	}
-	s.sums.entries += v.entries - e.sums.entries
-	s.sums.cuts += v.cuts - e.sums.cuts
-	s.sums.fails += v.fails - e.sums.fails
-	e.sums = v
-	x.invalidateSession(s)
 }
 
 // addSession takes an event about a session itself.
@@ -231,58 +160,4 @@ func (s *session) summary(x *index) *Session {
 	}
 	s.cached = &v
 	return s.cached
-}
-
-// byBook orders sessions of the book, newest first.
-func byBook(a, b *session) int {
-	return cmp.Or(cmp.Compare(b.bookRow.Opened, a.bookRow.Opened), cmp.Compare(b.id, a.id))
-}
-
-// updateBook puts the sessions that changed in their places in the book. One whose
-// opening was removed is gone, with whatever was entered in it; bringing the
-// opening back brings it back whole.
-func (x *index) updateBook() {
-	for _, s := range x.staleSessions {
-		v, stood := s.summary(x), s.bookRow
-		if stood == nil {
-			continue
-		}
-		if !s.hidden() && stood.Opened == v.Opened && stood.Open == v.Open {
-			s.bookRow = v // in the place that it has
-			continue
-		}
-		x.book.remove(s)
-		if stood.Open {
-			x.open.remove(s)
-		}
-		s.bookRow = nil
-	}
-	for _, s := range x.staleSessions {
-		x.stale.book = true
-		if s.id == "" || s.hidden() || s.bookRow != nil {
-			continue
-		}
-		s.bookRow = s.summary(x)
-		x.book.put(s)
-		if s.bookRow.Open {
-			x.open.put(s)
-		}
-	}
-	x.staleSessions = x.staleSessions[:0]
-}
-
-// all returns the entries of a session with the gates that were answered before
-// it was opened.
-func (s *session) all() []*entry {
-	return slices.Concat(s.priorGates, s.entries)
-}
-
-// hasOwnLine reports whether an entry has a line of its own in the list of its
-// session: all but the stop of an arc whose start is there.
-func (x *index) hasOwnLine(e *entry) bool {
-	if !e.counts("arc.stopped") {
-		return true
-	}
-	a := x.arcs[e.body.Text("of")]
-	return a == nil || a.start == nil
 }

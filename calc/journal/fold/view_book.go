@@ -1,6 +1,47 @@
 package fold
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
+
+// byBook orders sessions of the book, newest first.
+func byBook(a, b *session) int {
+	return cmp.Or(cmp.Compare(b.bookRow.Opened, a.bookRow.Opened), cmp.Compare(b.id, a.id))
+}
+
+// updateBook puts the sessions that changed in their places in the book. One whose
+// opening was removed is gone, with whatever was entered in it; bringing the
+// opening back brings it back whole.
+func (x *index) updateBook() {
+	for _, s := range x.staleSessions {
+		v, stood := s.summary(x), s.bookRow
+		if stood == nil {
+			continue
+		}
+		if !s.hidden() && stood.Opened == v.Opened && stood.Open == v.Open {
+			s.bookRow = v // in the place that it has
+			continue
+		}
+		x.book.remove(s)
+		if stood.Open {
+			x.open.remove(s)
+		}
+		s.bookRow = nil
+	}
+	for _, s := range x.staleSessions {
+		x.stale.book = true
+		if s.id == "" || s.hidden() || s.bookRow != nil {
+			continue
+		}
+		s.bookRow = s.summary(x)
+		x.book.put(s)
+		if s.bookRow.Open {
+			x.open.put(s)
+		}
+	}
+	x.staleSessions = x.staleSessions[:0]
+}
 
 // bookPage is how many sessions a page of the book holds that is asked for, and
 // bookTop how many the view book does: that is made and stored anew at each tap.
@@ -8,9 +49,6 @@ const (
 	bookPage = 100
 	bookTop  = 25
 )
-
-// guidePage is how many goings through a guide the view guides holds.
-const guidePage = 50
 
 // Book is the list of sessions, newest first.
 type Book struct {
@@ -33,22 +71,6 @@ func (f *Fold) Book(before string, limit int) Book {
 	}
 	for _, s := range all[:min(limit, len(all))] {
 		v.Sessions = append(v.Sessions, *s.bookRow)
-	}
-	return v
-}
-
-// Guides is how far guides were gone through, the last touched first.
-type Guides struct {
-	Progress []Progress `json:"progress"`
-}
-
-// Guides returns at most limit goings through a guide.
-func (f *Fold) Guides(limit int) Guides {
-	x := f.settled()
-	v := Guides{Progress: []Progress{}}
-	all := x.guidesByLast.all()
-	for _, g := range all[:min(limit, len(all))] {
-		v.Progress = append(v.Progress, g.progress(x))
 	}
 	return v
 }

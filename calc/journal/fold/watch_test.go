@@ -6,6 +6,29 @@ import (
 	"testing"
 )
 
+func TestWatchCountsFromTheLastArc(t *testing.T) {
+	s := (&script{T: t}).
+		Add("open", 0, "session.opened", `{'rig':'rig-1'}`, about("s1")).
+		Add("r1", 5*minute, "arc.run", run(0, 4*minute, "rig-1"), in("s1")).
+		Add("w", 6*minute, "watch.started", `{'ms':3600000}`, in("s1"))
+	if got := foldOf(s).Now().Watch; len(got) != 1 || got[0].From != t0+6*minute || got[0].Ends != t0+66*minute {
+		t.Errorf("watch = %+v", got)
+	}
+	s.Add("a", 20*minute, "arc.started", `{'rig':'rig-1'}`, in("s1"))
+	if got := foldOf(s).Now().Watch; !got[0].Running || got[0].Ends != t0+80*minute {
+		t.Errorf("with an arc burning: %+v", got)
+	}
+	s.Add("b", 21*minute, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1")).
+		Add("w2", 21*minute, "watch.started", `{'ms':1800000}`, in("s1"), device("phone-b"))
+	if got := foldOf(s).Now().Watch; len(got) != 2 || got[0].Ends != t0+81*minute || got[0].Running {
+		t.Errorf("after it: %+v, want the longest first", got)
+	}
+	s.Add("e", 90*minute, "watch.ended", `{'of':'`+id("w")+`'}`, in("s1"))
+	if got := foldOf(s).Now().Watch; len(got) != 1 || got[0].ID != id("w2") {
+		t.Errorf("after ending one: %+v", got)
+	}
+}
+
 // TestWatchIsStartedAnew: which arcs move the end of a watch of an hour that was
 // begun in session s1 of rig-1 at minute 10. Each case holds for any order.
 func TestWatchIsStartedAnew(t *testing.T) {

@@ -1,0 +1,59 @@
+package exchange
+
+import (
+	"kerfside/calc/journal/event"
+	"kerfside/calc/problem"
+)
+
+// Change is what is to be written for it, in one transaction and in the order
+// of the fields, if cursor, gen and turn are still those of the exchange.
+type Change struct {
+	Meta     Meta            `json:"meta"`
+	Forget   *int64          `json:"forget,omitempty"`
+	Put      []event.Record  `json:"put,omitempty"`
+	Ack      []Ack           `json:"ack,omitempty"`
+	Unsend   []string        `json:"unsend,omitempty"`
+	Rejected []RejectedEvent `json:"aside,omitempty"`
+	Drop     []string        `json:"drop,omitempty"` // sha256 of pictures that were erased
+	Again    bool            `json:"again"`
+	WaitMs   int64           `json:"waitMs"`
+	Say      *problem.Error  `json:"say"`
+	In       int             `json:"in"`
+	Out      int             `json:"out"`
+}
+
+// RejectedEvent is an event that the server would not have.
+type RejectedEvent struct {
+	ID    string         `json:"id"`
+	Error *problem.Error `json:"error"`
+}
+
+// failed counts a failure; nothing else changes.
+func (c Change) failed(say *problem.Error) Change {
+	c.Meta.Failures++
+	c.Say, c.WaitMs = say, c.Meta.pause()
+	return c
+}
+
+// refused is the answer to a request that the server would not take as it was:
+// halve it, down to the one event that is to blame, and put that one aside.
+func (c Change) refused(x Exchange, e *problem.Error) Change {
+	if len(x.Sent) == 0 || e.Field == "head" {
+		return c.failed(e)
+	}
+	if len(x.Sent) > 1 {
+		c.Meta.Batch = len(x.Sent) / 2
+		if e.Kind == problem.Cut {
+			return c.failed(nil)
+		}
+		c.Again = true
+		return c
+	}
+	if c.Meta.Truncations++; e.Kind == problem.Cut && c.Meta.Truncations < truncationLimit {
+		return c.failed(nil)
+	}
+	c.Meta.Truncations = 0
+	c.Rejected = []RejectedEvent{{x.Sent[0], e}}
+	c.Again, c.Say = true, e
+	return c
+}

@@ -1,0 +1,73 @@
+package fold
+
+import (
+	"slices"
+
+	"kerfside/calc/journal/event"
+)
+
+// byStart orders arcs that stand.
+func byStart(a, b *arc) int { return bySpan(a.placedAt, b.placedAt) }
+
+// burns reports whether the arc has a start and no stop.
+func (a *arc) burns() bool {
+	if a.start == nil || a.start.hidden || a.start.kind == "arc.run" {
+		return false
+	}
+	for _, stop := range a.stops {
+		if !stop.hidden {
+			return false
+		}
+	}
+	return true
+}
+
+// span returns when the arc burnt; false if it was removed.
+//
+// The length is what the phone's own clock showed, where start and stop come
+// from one phone: the stamps of both may have been clamped to the moment of a
+// sync, which would make the arc nothing. Else it is the difference of when
+// both happened. Of several stops the first counts.
+func (a *arc) span() (span, bool) {
+	e := a.start
+	if e == nil || e.hidden {
+		return span{}, false
+	}
+	if e.kind == "arc.run" {
+		start, _ := e.body.Int("start")
+		stop, _ := e.body.Int("stop")
+		return span{start, stop, pilotStarts(e), false, e.id}, true
+	}
+	if a.burns() {
+		return span{e.when(), e.when(), 1, true, e.id}, true
+	}
+	stop := slices.MinFunc(standing(a.stops), byPlace)
+	start, end := e.when(), stop.when()
+	if ms, ok := wallBetween(e, stop); ok && !e.backdated && !stop.backdated {
+		start = end - ms
+	}
+	if end < start || end-start > longestArc {
+		end = start
+	}
+	return span{start, end, pilotStarts(stop), false, e.id}, true
+}
+
+// wallBetween returns the ms between two taps of one phone, by the clock that it
+// showed, if that can be so.
+func wallBetween(start, stop *entry) (int64, bool) {
+	if start.device != stop.device || start.wall == nil || stop.wall == nil {
+		return 0, false
+	}
+	from, fine := event.WallMillis(start.wall)
+	to, ok := event.WallMillis(stop.wall)
+	ms := to - from
+	return ms, fine && ok && 0 <= ms && ms <= longestArc
+}
+
+// pilotStarts returns the pilot starts that an entry tells of, one if it tells none.
+func pilotStarts(e *entry) int64 {
+	if n, ok := e.body.IntIn("starts", 0, maxStarts); ok {
+		return n
+	}
+	return 1
+}

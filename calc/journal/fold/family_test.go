@@ -1,0 +1,19 @@
+package fold
+
+import "testing"
+
+// TestUnknownKindsAreListed: an entry of a newer app is shown and counts
+// nowhere; so does a newer version of a known kind.
+func TestUnknownKindsAreListed(t *testing.T) {
+	s := (&script{T: t}).
+		Add("open", 0, "session.opened", `{}`, about("s1")).
+		Add("x", 1, "drone.flown", `{'height':12.5}`, in("s1")).
+		Add("y", 2, "stock.moved", `{'n':5}`, about("tips"), in("s1"), func(m map[string]any) { m["v"] = 2 })
+	v := sessionOf(s, "s1")
+	if len(v.Lines) != 3 || string(entryOf(t, v, "x").Body) != `{"height":12.5}` {
+		t.Errorf("lines = %+v", v.Lines)
+	}
+	if got := foldOf(s).Stocks().Lines; len(got) != 0 {
+		t.Errorf("a movement of a newer version was counted: %+v", got)
+	}
+}

@@ -1,0 +1,123 @@
+package fold
+
+import (
+	"cmp"
+	"slices"
+)
+
+// gates are the answers that were given outside any session, and the sessions that
+// they may belong to: each to the first that is opened for its rig within gateReach.
+type gates struct {
+	outside    sortedList[*entry]
+	openings   sortedList[*opening]
+	unassigned []*entry // to be given to a session anew
+}
+
+// opening is when a session was first opened, and for which rig.
+type opening struct {
+	at  int64
+	rig string
+	s   *session
+}
+
+func byOpening(a, b *opening) int {
+	return cmp.Or(cmp.Compare(a.at, b.at), cmp.Compare(a.s.id, b.s.id))
+}
+
+func newGates() gates {
+	return gates{outside: sortedList[*entry]{compare: byTime}, openings: sortedList[*opening]{compare: byOpening}}
+}
+
+func (g *gates) add(e *entry) {
+	g.outside.put(e)
+	g.unassigned = append(g.unassigned, e)
+}
+
+// open takes a session's opening in place of the one it had. Gates that may belong
+// to either are homeless.
+func (g *gates) open(s *session, o *opening) {
+	if s.opening != nil {
+		g.openings.remove(s.opening)
+		g.unassign(s.opening.at)
+	}
+	if s.opening = o; o != nil {
+		g.openings.put(o)
+		g.unassign(o.at)
+	}
+}
+
+// unassign makes the gates homeless that an opening at that time may belong to.
+func (g *gates) unassign(at int64) {
+	list := g.outside.all()
+	i, _ := slices.BinarySearchFunc(list, at-gateReach, whenAt)
+	for ; i < len(list) && list[i].when() <= at; i++ {
+		g.unassigned = append(g.unassigned, list[i])
+	}
+}
+
+func whenAt(e *entry, at int64) int { return cmp.Compare(e.when(), at) }
+
+// sessionAfter returns the session that a loose gate belongs to, nil if there is none yet.
+func (g *gates) sessionAfter(x *index, e *entry) *session {
+	rig := x.same.of(e.body.Text("rig"))
+	list := g.openings.all()
+	i, _ := slices.BinarySearchFunc(list, e.when(), func(o *opening, at int64) int { return cmp.Compare(o.at, at) })
+	for ; i < len(list) && list[i].at-e.when() <= gateReach; i++ {
+		if rig == "" || rig == list[i].rig {
+			return list[i].s
+		}
+	}
+	return nil
+}
+
+// assignGates gives the gates that were answered before their session to that session.
+func (x *index) assignGates() {
+	for _, s := range x.staleSessions {
+		o := s.opened(x)
+		if was := s.opening; (o == nil) != (was == nil) || o != nil && *o != *was {
+			x.gates.open(s, o)
+		}
+	}
+	for _, e := range x.gates.unassigned {
+		following := x.gates.sessionAfter(x, e)
+		if following == e.listed || x.entries[e.id] != e {
+			continue
+		}
+		x.gate = nil
+		if s := e.listed; s != nil {
+			x.sum(e, sums{})
+			s.priorGates = without(s.priorGates, e)
+			x.invalidateSession(s)
+		}
+		if e.listed = following; following != nil {
+			following.priorGates = append(following.priorGates, e)
+			x.invalidateSession(following)
+			x.tally(e)
+		}
+	}
+	clear(x.gates.unassigned)
+	x.gates.unassigned = x.gates.unassigned[:0]
+}
+
+// opened returns when the session was first opened, nil if that is not known.
+func (s *session) opened(x *index) *opening {
+	var first *entry
+	for _, e := range s.moves {
+		if e.kind == "session.opened" && !e.hidden && (first == nil || byPlace(e, first) < 0) {
+			first = e
+		}
+	}
+	if first == nil {
+		return nil
+	}
+	return &opening{first.when(), s.rig(x), s}
+}
+
+// sessionOf returns the session of an entry: the one it was made in or, of a
+// gate, the one that followed.
+func (x *index) sessionOf(e *entry) string {
+	if e.listed == nil {
+		return ""
+	}
+	return e.listed.id
+}

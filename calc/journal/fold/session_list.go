@@ -1,0 +1,89 @@
+package fold
+
+import "slices"
+
+// sums are what entries add up to.
+type sums struct{ entries, cuts, fails int }
+
+// list puts an entry on the list of its session.
+func (x *index) list(e *entry) {
+	id := e.in
+	if onSession(e.kind) && e.about != "" {
+		id = e.about
+	}
+	if id == "" {
+		return
+	}
+	s := x.session(x.same.of(id))
+	s.entries = append(s.entries, e)
+	e.listed = s
+	x.invalidateSession(s)
+}
+
+// unlist takes an entry off the list of its session.
+func (x *index) unlist(e *entry) {
+	x.failed(e, false)
+	s := e.listed
+	if s == nil {
+		return
+	}
+	x.sum(e, sums{})
+	s.entries = without(s.entries, e)
+	s.priorGates = without(s.priorGates, e)
+	e.listed = nil
+	x.invalidateSession(s)
+}
+
+// tally brings up to date what an entry adds to the sums of its session, and
+// whether it is a failed check.
+func (x *index) tally(e *entry) {
+	fails := x.isFailed(e)
+	x.failed(e, fails)
+	var v sums
+	if !e.hidden && x.hasOwnLine(e) {
+		v.entries = 1
+		if e.counts("cut.tried") {
+			v.cuts = 1
+		}
+		if fails {
+			v.fails = 1
+		}
+	}
+	x.sum(e, v)
+}
+
+// tallyAll is tally for each of list.
+func (x *index) tallyAll(list []*entry) {
+	for _, e := range list {
+		x.tally(e)
+	}
+}
+
+// sum has an entry add v to the sums of its session.
+func (x *index) sum(e *entry, v sums) {
+	s := e.listed
+	if s == nil || e.sums == v {
+		return
+	}
+	s.sums.entries += v.entries - e.sums.entries
+	s.sums.cuts += v.cuts - e.sums.cuts
+	s.sums.fails += v.fails - e.sums.fails
+	e.sums = v
+	x.invalidateSession(s)
+}
+
+// all returns the entries of a session with the gates that were answered before
+// it was opened.
+func (s *session) all() []*entry {
+	return slices.Concat(s.priorGates, s.entries)
+}
+
+// hasOwnLine reports whether an entry has a line of its own in the list of its
+// session: all but the stop of an arc whose start is there.
+func (x *index) hasOwnLine(e *entry) bool {
+	if !e.counts("arc.stopped") {
+		return true
+	}
+	a := x.arcs[e.body.Text("of")]
+	return a == nil || a.start == nil
+}

@@ -1,7 +1,6 @@
 package diagnose
 
 import (
-	"fmt"
 	"os"
 	"slices"
 	"strings"
@@ -334,7 +333,7 @@ func TestBoundIsGenerous(t *testing.T) {
 	if more > .01 {
 		t.Errorf("four causes and more have %v before anything is seen", more)
 	}
-	t.Log(fmt.Sprintf("left out by the bound: %.2g", more))
+	t.Logf("left out by the bound: %.2g", more)
 }
 
 // BenchmarkThink ranks with every sign answered.

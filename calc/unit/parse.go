@@ -199,17 +199,15 @@ func readTail(s string) (v float64, rest string, ok bool) {
 	return num / den, after, true
 }
 
-var vulgar = map[rune]float64{
-	'½': 1.0 / 2, '¼': 1.0 / 4, '¾': 3.0 / 4, '⅛': 1.0 / 8, '⅜': 3.0 / 8, '⅝': 5.0 / 8, '⅞': 7.0 / 8,
+var vulgar = map[string]float64{
+	"½": 1.0 / 2, "¼": 1.0 / 4, "¾": 3.0 / 4, "⅛": 1.0 / 8, "⅜": 3.0 / 8, "⅝": 5.0 / 8, "⅞": 7.0 / 8,
 }
 
 func readVulgar(s string) (v float64, rest string, ok bool) {
-	for _, r := range s {
-		v, ok = vulgar[r]
-		if ok {
-			return v, s[len(string(r)):], true
+	for sign, v := range vulgar {
+		if rest, ok := strings.CutPrefix(s, sign); ok {
+			return v, rest, true
 		}
-		break
 	}
 	return 0, s, false
 }

@@ -74,7 +74,6 @@ type counts struct {
 	passed, worn, condemned    int // worn ones told as good; fresh ones told to change
 	fresh                      int
 	largest, smallest, ovality int // held by the interval
-	reasons                    map[string]int
 }
 
 func (c *counts) add(t *testing.T, s shot, in PhotoInput) {

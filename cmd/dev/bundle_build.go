@@ -71,8 +71,8 @@ func (j *joiner) options(name, start string, plugin func(api.PluginBuild)) api.B
 // run takes warnings for errors: they name what would go wrong on the phone.
 func (j *joiner) run(o api.BuildOptions) (api.BuildResult, error) {
 	made := api.Build(o)
-	for _, trouble := range append(made.Errors, made.Warnings...) {
-		at := "pwa"
+	if troubles := append(made.Errors, made.Warnings...); len(troubles) > 0 {
+		trouble, at := troubles[0], "pwa"
 		if trouble.Location != nil {
 			at = fmt.Sprintf("pwa/%s:%d", trouble.Location.File, trouble.Location.Line)
 		}

@@ -59,7 +59,7 @@ func readLight(f figures, path string) error {
 	}
 	for id, c := range r.Categories {
 		if c.Score == nil {
-			f.missing(id, errors.New("Lighthouse could not judge it"))
+			f.missing(id, errors.New("not judged by Lighthouse"))
 			continue
 		}
 		f.found(id, math.Round(*c.Score*100))

@@ -18,6 +18,7 @@ const (
 var steps = []step{
 	{"format", "gofmt -l on every Go file", false, checkFormat},
 	{"vet", "go vet, native and for wasm", false, checkVet},
+	{"static", "staticcheck, native and for wasm", false, checkStatic},
 	{"go", "go test of every package, without the browser", false, checkGo},
 	{"types", "TypeScript reads the JSDoc of every module of the phone", false, checkTypes},
 	{"js", "unit tests of the phone's modules under Node", false, checkNode},

@@ -160,7 +160,7 @@ func (f *firefox) begin(ctx context.Context) error {
 		return err
 	}
 	if len(tree.Contexts) == 0 {
-		return errors.New("Firefox has no window")
+		return errors.New("no window of Firefox is there")
 	}
 	f.chrome = tree.Contexts[0].Context
 	if err := f.call(ctx, "browsingContext.getTree", struct{}{}, &tree); err != nil {

@@ -117,7 +117,7 @@ func (b *Browser) startScreen() (string, error) {
 	}
 	line, err := bufio.NewReader(number).ReadString('\n')
 	if err != nil {
-		return "", fmt.Errorf("Xvfb gave no screen: %w", err)
+		return "", fmt.Errorf("no screen of Xvfb: %w", err)
 	}
 	return ":" + strings.TrimSpace(line), nil
 }

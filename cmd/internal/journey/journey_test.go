@@ -64,13 +64,13 @@ func (s *scratch) Open() error {
 func (s *scratch) Close() error { return s.server.Close() }
 
 // travel runs a script against a scratch app of its own, in Chromium.
-func travel(t *testing.T, script string, step time.Duration) (error, string) {
+func travel(t *testing.T, script string, step time.Duration) (string, error) {
 	t.Helper()
 	return travelIn(t, browser.Chromium, script, step)
 }
 
 // travelIn is travel in an engine.
-func travelIn(t *testing.T, engine browser.Engine, script string, step time.Duration) (error, string) {
+func travelIn(t *testing.T, engine browser.Engine, script string, step time.Duration) (string, error) {
 	t.Helper()
 	s, err := Parse("scratch.txt", script)
 	if err != nil {
@@ -84,7 +84,7 @@ func travelIn(t *testing.T, engine browser.Engine, script string, step time.Dura
 	ctx, cancel := context.WithTimeout(context.Background(), 2*time.Minute)
 	defer cancel()
 	dir := t.TempDir()
-	return Run(ctx, app, s, Options{Engine: engine, Dir: dir, Shots: dir, Axe: axePath, Screen: browser.Phone, Look: "sun", Step: step}), dir
+	return dir, Run(ctx, app, s, Options{Engine: engine, Dir: dir, Shots: dir, Axe: axePath, Screen: browser.Phone, Look: "sun", Step: step})
 }
 
 func TestBrowserVerbs(t *testing.T) {
@@ -92,7 +92,7 @@ func TestBrowserVerbs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	err, dir := travel(t, string(text), 20*time.Second)
+	dir, err := travel(t, string(text), 20*time.Second)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -156,7 +156,7 @@ func TestBrowserFindings(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel() // most of the time is spent on waiting for what never comes
-			err, _ := travel(t, c.script, 5*time.Second)
+			_, err := travel(t, c.script, 5*time.Second)
 			if err == nil {
 				t.Fatal("the journey ended well")
 			}
@@ -171,7 +171,7 @@ func TestBrowserFindings(t *testing.T) {
 
 // An error that the journey says is right does not end it.
 func TestBrowserExpected(t *testing.T) {
-	err, _ := travel(t, "open /bad.html\nexpect lost the thread\ntap Complain\nsee Faults", 10*time.Second)
+	_, err := travel(t, "open /bad.html\nexpect lost the thread\ntap Complain\nsee Faults", 10*time.Second)
 	if err != nil {
 		t.Error(err)
 	}
@@ -191,7 +191,7 @@ func inEach(t *testing.T, test func(t *testing.T, engine browser.Engine)) {
 func TestBrowserTouchAgain(t *testing.T) {
 	inEach(t, func(t *testing.T, engine browser.Engine) {
 		for _, page := range []string{"/deaf.html", "/moves.html"} {
-			err, _ := travelIn(t, engine, "open "+page+"\ntap Count\nsee 1 taps\nhold Count = 50ms\nsee 2 taps", 20*time.Second)
+			_, err := travelIn(t, engine, "open "+page+"\ntap Count\nsee 1 taps\nhold Count = 50ms\nsee 2 taps", 20*time.Second)
 			if err != nil {
 				t.Errorf("%s: %v", page, err)
 			}
@@ -209,7 +209,7 @@ func TestBrowserTouchLate(t *testing.T) {
 			"open /before.html\ntap One\nsee said: Two One.",
 			"open /slips.html\ntap One\nsee said: One.",
 		} {
-			if err, _ := travelIn(t, engine, script, 20*time.Second); err != nil {
+			if _, err := travelIn(t, engine, script, 20*time.Second); err != nil {
 				t.Error(err)
 			}
 		}
@@ -218,7 +218,7 @@ func TestBrowserTouchLate(t *testing.T) {
 
 // A picture is put into a control that comes late.
 func TestBrowserPhotoLate(t *testing.T) {
-	err, _ := travel(t, "open /input.html\nphoto Picture = bore 116 x 106 turned 30\nsee 1 picture", 20*time.Second)
+	_, err := travel(t, "open /input.html\nphoto Picture = bore 116 x 106 turned 30\nsee 1 picture", 20*time.Second)
 	if err != nil {
 		t.Error(err)
 	}

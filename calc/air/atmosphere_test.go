@@ -11,9 +11,9 @@ import (
 // density from both.
 func TestAirPressurePublished(t *testing.T) {
 	rows := []struct{ metres, hPa, kelvin, density float64 }{
-		{0, 1013.250, 288.150, 1.22500}, {300, 977.727, 286.200, 1.19011}, {500, 954.612, 284.900, 1.16727},
-		{1000, 898.763, 281.651, 1.11166}, {1500, 845.597, 278.402, 1.05810}, {2000, 795.014, 275.154, 1.00655},
-		{3000, 701.212, 268.659, 0.909254}, {4000, 616.604, 262.166, 0.819347},
+		{metres: 0, hPa: 1013.250, kelvin: 288.150, density: 1.22500}, {metres: 300, hPa: 977.727, kelvin: 286.200, density: 1.19011}, {metres: 500, hPa: 954.612, kelvin: 284.900, density: 1.16727},
+		{metres: 1000, hPa: 898.763, kelvin: 281.651, density: 1.11166}, {metres: 1500, hPa: 845.597, kelvin: 278.402, density: 1.05810}, {metres: 2000, hPa: 795.014, kelvin: 275.154, density: 1.00655},
+		{metres: 3000, hPa: 701.212, kelvin: 268.659, density: 0.909254}, {metres: 4000, hPa: 616.604, kelvin: 262.166, density: 0.819347},
 	}
 	for _, row := range rows {
 		h := unit.Length(row.metres)

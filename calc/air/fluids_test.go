@@ -98,7 +98,7 @@ func someLines(random *rand.Rand, n int) (lines []Line, ask []askLine) {
 			continue
 		}
 		lines = append(lines, l)
-		ask = append(ask, askLine{float64(l.Bore), float64(l.Length), float64(l.Roughness), l.Loss, float64(l.Temperature), float64(inlet), flow, float64(choke)})
+		ask = append(ask, askLine{Bore: float64(l.Bore), Length: float64(l.Length), Roughness: float64(l.Roughness), Loss: l.Loss, Temperature: float64(l.Temperature), Inlet: float64(inlet), Flow: flow, Choke: float64(choke)})
 	}
 	return lines, ask
 }

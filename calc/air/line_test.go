@@ -193,10 +193,10 @@ func TestCoupler(t *testing.T) {
 	tests := []struct {
 		c, b, in, out, litres float64
 	}{
-		{2, 0.3, 7, 1, 14.00},
-		{2, 0.3, 7, 6, 8.476},
-		{2, 0.3, 7, 6.5, 6.161},
-		{1, 0.2, 7, 6, 3.992},
+		{c: 2, b: 0.3, in: 7, out: 1, litres: 14.00},
+		{c: 2, b: 0.3, in: 7, out: 6, litres: 8.476},
+		{c: 2, b: 0.3, in: 7, out: 6.5, litres: 6.161},
+		{c: 1, b: 0.2, in: 7, out: 6, litres: 3.992},
 	}
 	anr := references[0]
 	for _, test := range tests {

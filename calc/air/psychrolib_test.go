@@ -60,11 +60,11 @@ func TestAgainstPsychrolib(t *testing.T) {
 			got, want float64
 			may       float64
 		}{
-			{"pressure around", float64(AirPressure(altitude)), want.Around, 5e-6},
-			{"saturation", float64(Saturation(unit.Celsius(q.Inlet))), want.Saturation, 3e-4},
-			{"vapour taken in", float64(got.In), want.W, 3e-4},
-			{"vapour behind the tank", float64(got.AtTank), want.AtTank, 3e-4},
-			{"vapour behind the trap", float64(got.AtMachine), want.AtMachine, 3e-4},
+			{what: "pressure around", got: float64(AirPressure(altitude)), want: want.Around, may: 5e-6},
+			{what: "saturation", got: float64(Saturation(unit.Celsius(q.Inlet))), want: want.Saturation, may: 3e-4},
+			{what: "vapour taken in", got: float64(got.In), want: want.W, may: 3e-4},
+			{what: "vapour behind the tank", got: float64(got.AtTank), want: want.AtTank, may: 3e-4},
+			{what: "vapour behind the trap", got: float64(got.AtMachine), want: want.AtMachine, may: 3e-4},
 		} {
 			if !outside.Near(pair.got, pair.want, pair.may) {
 				t.Errorf("%+v: %s = %.7g, PsychroLib %.7g", q, pair.what, pair.got, pair.want)

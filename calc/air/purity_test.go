@@ -14,10 +14,10 @@ func TestWaterClass(t *testing.T) {
 		liquid float64 // g/m³
 		want   string
 	}{
-		{-90, 0, "1"}, {-70, 0, "1"}, {-69.9, 0, "2"}, {-40, 0, "2"}, {-39.9, 0, "3"}, {-20, 0, "3"}, {-19.9, 0, "4"},
-		{3, 0, "4"}, {3.1, 0, "5"}, {7, 0, "5"}, {7.1, 0, "6"}, {10, 0, "6"}, {10.1, 0, "7"},
-		{20, 0.5, "7"}, {20, 0.51, "8"}, {20, 5, "8"}, {20, 5.01, "9"}, {20, 10, "9"}, {20, 10.01, "X"},
-		{-20, 0.1, "7"}, // liquid water rules, however cold
+		{dew: -90, liquid: 0, want: "1"}, {dew: -70, liquid: 0, want: "1"}, {dew: -69.9, liquid: 0, want: "2"}, {dew: -40, liquid: 0, want: "2"}, {dew: -39.9, liquid: 0, want: "3"}, {dew: -20, liquid: 0, want: "3"}, {dew: -19.9, liquid: 0, want: "4"},
+		{dew: 3, liquid: 0, want: "4"}, {dew: 3.1, liquid: 0, want: "5"}, {dew: 7, liquid: 0, want: "5"}, {dew: 7.1, liquid: 0, want: "6"}, {dew: 10, liquid: 0, want: "6"}, {dew: 10.1, liquid: 0, want: "7"},
+		{dew: 20, liquid: 0.5, want: "7"}, {dew: 20, liquid: 0.51, want: "8"}, {dew: 20, liquid: 5, want: "8"}, {dew: 20, liquid: 5.01, want: "9"}, {dew: 20, liquid: 10, want: "9"}, {dew: 20, liquid: 10.01, want: "X"},
+		{dew: -20, liquid: 0.1, want: "7"}, // liquid water rules, however cold
 	}
 	for _, test := range tests {
 		if got := WaterClass(unit.Celsius(test.dew), unit.Density(test.liquid)*gramPerCubicMetre); got != test.want {

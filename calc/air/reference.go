@@ -18,11 +18,11 @@ type Reference struct {
 
 // references that plates and tables use. Dry air.
 var references = []Reference{
-	{"anr", "1 bar, 20 °C (ISO, compressor plates)", unit.Bar, unit.Celsius(20), "iso-8787"},
-	{"scf-60f", "14.696 psi, 60 °F (scfm of gas tables)", unit.Atmosphere, fahrenheit(60), "tp410-b15"},
-	{"scf-68f", "14.696 psi, 68 °F (scfm of air tools)", unit.Atmosphere, fahrenheit(68), "asme-air"},
-	{"normal", "1.013 bar, 0 °C (Nl, Nm³)", unit.Atmosphere, unit.Celsius(0), "din-1343"},
-	{"iso-2533", "1.013 bar, 15 °C (standard atmosphere)", unit.Atmosphere, unit.Celsius(15), "iso-2533"},
+	{Word: "anr", Label: "1 bar, 20 °C (ISO, compressor plates)", Pressure: unit.Bar, At: unit.Celsius(20), Source: "iso-8787"},
+	{Word: "scf-60f", Label: "14.696 psi, 60 °F (scfm of gas tables)", Pressure: unit.Atmosphere, At: fahrenheit(60), Source: "tp410-b15"},
+	{Word: "scf-68f", Label: "14.696 psi, 68 °F (scfm of air tools)", Pressure: unit.Atmosphere, At: fahrenheit(68), Source: "asme-air"},
+	{Word: "normal", Label: "1.013 bar, 0 °C (Nl, Nm³)", Pressure: unit.Atmosphere, At: unit.Celsius(0), Source: "din-1343"},
+	{Word: "iso-2533", Label: "1.013 bar, 15 °C (standard atmosphere)", Pressure: unit.Atmosphere, At: unit.Celsius(15), Source: "iso-2533"},
 }
 
 func fahrenheit(f float64) unit.Temperature { return unit.Celsius((f - 32) / 1.8) }

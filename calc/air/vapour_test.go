@@ -15,13 +15,13 @@ func TestSaturationPublished(t *testing.T) {
 		want     float64
 		relative float64
 	}{
-		{"IAPWS-IF97 table 35", 300, 3536.58941, 1e-8},
-		{"IAPWS-IF97 table 35, beyond the range used", 500, 2638897.76, 1e-8},
-		{"IAPWS-IF97 table 35, beyond the range used", 600, 12344314.6, 1e-8},
-		{"IAPWS R14-08, sublimation", 230, 8.94735, 1e-6},
-		{"ASHRAE 2017 table 3", unit.Celsius(5), 872.6, 3e-4},
-		{"ASHRAE 2017 table 3", unit.Celsius(25), 3169.7, 3e-4},
-		{"ASHRAE 2017 table 3", unit.Celsius(50), 12351.3, 3e-4},
+		{where: "IAPWS-IF97 table 35", at: 300, want: 3536.58941, relative: 1e-8},
+		{where: "IAPWS-IF97 table 35, beyond the range used", at: 500, want: 2638897.76, relative: 1e-8},
+		{where: "IAPWS-IF97 table 35, beyond the range used", at: 600, want: 12344314.6, relative: 1e-8},
+		{where: "IAPWS R14-08, sublimation", at: 230, want: 8.94735, relative: 1e-6},
+		{where: "ASHRAE 2017 table 3", at: unit.Celsius(5), want: 872.6, relative: 3e-4},
+		{where: "ASHRAE 2017 table 3", at: unit.Celsius(25), want: 3169.7, relative: 3e-4},
+		{where: "ASHRAE 2017 table 3", at: unit.Celsius(50), want: 12351.3, relative: 3e-4},
 	}
 	for _, test := range tests {
 		if got := float64(Saturation(test.at)); math.Abs(got/test.want-1) > test.relative {

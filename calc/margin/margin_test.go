@@ -14,14 +14,14 @@ func TestJudge(t *testing.T) {
 		margin         unit.Ratio
 		want           Verdict
 	}{
-		{"half as much again", 150, 100, 0.5, OK},
-		{"a quarter over", 1.25, 1, 0.25, OK},
-		{"just enough", 100, 100, 0, Tight},
-		{"a sixteenth over", 1.0625, 1, 0.0625, Tight},
-		{"a little short", 99, 100, -0.01, Fails},
-		{"nothing there", 0, 100, -1, Fails},
-		{"nothing needed", 0, 0, Most, OK},
-		{"far more than needed", 1e9, 1, Most, OK},
+		{name: "half as much again", capacity: 150, need: 100, margin: 0.5, want: OK},
+		{name: "a quarter over", capacity: 1.25, need: 1, margin: 0.25, want: OK},
+		{name: "just enough", capacity: 100, need: 100, margin: 0, want: Tight},
+		{name: "a sixteenth over", capacity: 1.0625, need: 1, margin: 0.0625, want: Tight},
+		{name: "a little short", capacity: 99, need: 100, margin: -0.01, want: Fails},
+		{name: "nothing there", capacity: 0, need: 100, margin: -1, want: Fails},
+		{name: "nothing needed", capacity: 0, need: 0, margin: Most, want: OK},
+		{name: "far more than needed", capacity: 1e9, need: 1, margin: Most, want: OK},
 	}
 	for _, test := range tests {
 		m := Of(test.capacity, test.need)

@@ -22,7 +22,7 @@ func TestInletDraw(t *testing.T) {
 		top    unit.Current
 		draws  unit.Current
 		phases int
-	}{{120, 27, 25, 1}, {230, 45, 24, 1}, {230, 45, 20, 1}, {400, 60, 11, 3}} {
+	}{{volts: 120, top: 27, draws: 25, phases: 1}, {volts: 230, top: 45, draws: 24, phases: 1}, {volts: 230, top: 45, draws: 20, phases: 1}, {volts: 400, top: 60, draws: 11, phases: 3}} {
 		for _, before := range []Machine{{0.85, 0.7}, {0.6, 0.95}} {
 			r := form.NewReader(&twoPlates, nil)
 			v := Inlet{Volts: c.volts, Max: c.top}

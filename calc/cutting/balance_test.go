@@ -33,15 +33,15 @@ const nominal = 200 * unit.Volt
 // and speed in in/min as printed; the metric speeds beside them are rounded to
 // whole mm/s and are not used. The alloys are not named.
 var tables17 = []handbookRow{
-	{"17-2", material.Stainless, "", unit.Inch / 4, 200 * ipm, 3.2e-3, 300, nominal, false},
-	{"17-2", material.Stainless, "", unit.Inch, 50 * ipm, 4.0e-3, 400, nominal, false},
-	{"17-2", material.Stainless, "", 2 * unit.Inch, 20 * ipm, 4.8e-3, 500, nominal, false},
-	{"17-3", material.Aluminium, "", unit.Inch / 4, 300 * ipm, 3.2e-3, 300, nominal, false},
-	{"17-3", material.Aluminium, "", unit.Inch / 2, 200 * ipm, 3.2e-3, 250, nominal, false},
-	{"17-3", material.Aluminium, "", unit.Inch, 90 * ipm, 4.0e-3, 400, nominal, false},
-	{"17-3", material.Aluminium, "", 2 * unit.Inch, 20 * ipm, 4.0e-3, 400, nominal, false},
-	{"17-3", material.Aluminium, "", 3 * unit.Inch, 15 * ipm, 4.8e-3, 450, nominal, false},
-	{"17-3", material.Aluminium, "", 4 * unit.Inch, 12 * ipm, 4.8e-3, 450, nominal, false},
+	{table: "17-2", metal: material.Stainless, a: unit.Inch / 4, v: 200 * ipm, orifice: 3.2e-3, amps: 300, volts: nominal},
+	{table: "17-2", metal: material.Stainless, a: unit.Inch, v: 50 * ipm, orifice: 4.0e-3, amps: 400, volts: nominal},
+	{table: "17-2", metal: material.Stainless, a: 2 * unit.Inch, v: 20 * ipm, orifice: 4.8e-3, amps: 500, volts: nominal},
+	{table: "17-3", metal: material.Aluminium, a: unit.Inch / 4, v: 300 * ipm, orifice: 3.2e-3, amps: 300, volts: nominal},
+	{table: "17-3", metal: material.Aluminium, a: unit.Inch / 2, v: 200 * ipm, orifice: 3.2e-3, amps: 250, volts: nominal},
+	{table: "17-3", metal: material.Aluminium, a: unit.Inch, v: 90 * ipm, orifice: 4.0e-3, amps: 400, volts: nominal},
+	{table: "17-3", metal: material.Aluminium, a: 2 * unit.Inch, v: 20 * ipm, orifice: 4.0e-3, amps: 400, volts: nominal},
+	{table: "17-3", metal: material.Aluminium, a: 3 * unit.Inch, v: 15 * ipm, orifice: 4.8e-3, amps: 450, volts: nominal},
+	{table: "17-3", metal: material.Aluminium, a: 4 * unit.Inch, v: 12 * ipm, orifice: 4.8e-3, amps: 450, volts: nominal},
 }
 
 const mmPerMin = unit.MillimetrePerMinute
@@ -49,25 +49,25 @@ const mmPerMin = unit.MillimetrePerMinute
 // Mathers, table 4.1: the rows that print amperes; volts 0 where it prints none. No
 // bore is printed.
 var mathers = []handbookRow{
-	{"4.1 hand", material.Aluminium, "5052", 6.5e-3, 1500 * mmPerMin, 0, 200, 50, false},
-	{"4.1 hand", material.Aluminium, "5052", 12.5e-3, 1000 * mmPerMin, 0, 280, 55, false},
-	{"4.1 hand", material.Aluminium, "5052", 25e-3, 500 * mmPerMin, 0, 330, 70, false},
-	{"4.1 hand", material.Aluminium, "5052", 50e-3, 500 * mmPerMin, 0, 400, 85, true},
-	{"4.1 mech", material.Aluminium, "5052", 6e-3, 7500 * mmPerMin, 0, 300, 140, false},
-	{"4.1 mech", material.Aluminium, "5052", 12.5e-3, 5000 * mmPerMin, 0, 300, 140, false},
-	{"4.1 mech", material.Aluminium, "5052", 50e-3, 500 * mmPerMin, 0, 375, 165, false},
-	{"4.1 mech", material.Aluminium, "5052", 75e-3, 380 * mmPerMin, 0, 420, 170, false},
-	{"4.1 mech", material.Aluminium, "5052", 100e-3, 750 * mmPerMin, 0, 450, 180, true},
-	{"4.1 mech", material.Aluminium, "5052", 125e-3, 250 * mmPerMin, 0, 475, 200, false},
-	{"4.1 hand", material.Aluminium, "5052", 10e-3, 1250 * mmPerMin, 0, 200, 0, false},
-	{"4.1 mech", material.Aluminium, "5052", 6e-3, 1800 * mmPerMin, 0, 115, 0, false},
-	{"4.1 mech", material.Aluminium, "5052", 10e-3, 900 * mmPerMin, 0, 120, 0, false},
-	{"4.1 mech", material.Aluminium, "5052", 12.5e-3, 480 * mmPerMin, 0, 120, 0, false},
-	{"4.1 mech", material.Aluminium, "5052", 12.5e-3, 3200 * mmPerMin, 0, 300, 0, false},
-	{"4.1 mech", material.Aluminium, "5052", 25e-3, 1800 * mmPerMin, 0, 400, 0, false},
-	{"4.1 mech", material.Aluminium, "5052", 50e-3, 800 * mmPerMin, 0, 400, 0, false},
-	{"4.1 mech", material.Aluminium, "5052", 75e-3, 500 * mmPerMin, 0, 400, 0, false},
-	{"4.1 mech", material.Aluminium, "5052", 75e-3, 650 * mmPerMin, 0, 700, 0, false},
+	{table: "4.1 hand", metal: material.Aluminium, alloy: "5052", a: 6.5e-3, v: 1500 * mmPerMin, orifice: 0, amps: 200, volts: 50},
+	{table: "4.1 hand", metal: material.Aluminium, alloy: "5052", a: 12.5e-3, v: 1000 * mmPerMin, orifice: 0, amps: 280, volts: 55},
+	{table: "4.1 hand", metal: material.Aluminium, alloy: "5052", a: 25e-3, v: 500 * mmPerMin, orifice: 0, amps: 330, volts: 70},
+	{table: "4.1 hand", metal: material.Aluminium, alloy: "5052", a: 50e-3, v: 500 * mmPerMin, orifice: 0, amps: 400, volts: 85, suspect: true},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 6e-3, v: 7500 * mmPerMin, orifice: 0, amps: 300, volts: 140},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 12.5e-3, v: 5000 * mmPerMin, orifice: 0, amps: 300, volts: 140},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 50e-3, v: 500 * mmPerMin, orifice: 0, amps: 375, volts: 165},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 75e-3, v: 380 * mmPerMin, orifice: 0, amps: 420, volts: 170},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 100e-3, v: 750 * mmPerMin, orifice: 0, amps: 450, volts: 180, suspect: true},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 125e-3, v: 250 * mmPerMin, orifice: 0, amps: 475, volts: 200},
+	{table: "4.1 hand", metal: material.Aluminium, alloy: "5052", a: 10e-3, v: 1250 * mmPerMin, orifice: 0, amps: 200, volts: 0},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 6e-3, v: 1800 * mmPerMin, orifice: 0, amps: 115, volts: 0},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 10e-3, v: 900 * mmPerMin, orifice: 0, amps: 120, volts: 0},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 12.5e-3, v: 480 * mmPerMin, orifice: 0, amps: 120, volts: 0},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 12.5e-3, v: 3200 * mmPerMin, orifice: 0, amps: 300, volts: 0},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 25e-3, v: 1800 * mmPerMin, orifice: 0, amps: 400, volts: 0},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 50e-3, v: 800 * mmPerMin, orifice: 0, amps: 400, volts: 0},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 75e-3, v: 500 * mmPerMin, orifice: 0, amps: 400, volts: 0},
+	{table: "4.1 mech", metal: material.Aluminium, alloy: "5052", a: 75e-3, v: 650 * mmPerMin, orifice: 0, amps: 700, volts: 0},
 }
 
 // arc is the row's arc; where no bore is printed, that of 31 A/mm², the middle
@@ -81,7 +81,7 @@ func (r handbookRow) arc() Arc {
 	if volts == 0 {
 		volts = RatedVolts(r.amps)
 	}
-	return Arc{r.amps, volts, bore}
+	return Arc{Current: r.amps, Volts: volts, Orifice: bore}
 }
 
 func (r handbookRow) ratio(b Balance) float64 {
@@ -176,15 +176,15 @@ func misfit(b Balance, rows []handbookRow) float64 {
 // TestConductionForms compares the forms that Balance tells of. It fails if the
 // figures in that comment are no longer what comes out.
 func TestConductionForms(t *testing.T) {
-	hand := Arc{100, RatedVolts(100), 1.5e-3}
+	hand := Arc{Current: 100, Volts: RatedVolts(100), Orifice: 1.5e-3}
 	tests := []struct {
 		name                string
 		conduct             lossForm
 		eta, misfit, by100A float64
 	}{
-		{"floor", floorForm, 0.27, 1.41, 0.21},
-		{"Schulz", schulzForm, 0.46, 1.28, 0.15},
-		{"Rosenthal", rosenthalForm, 0.46, 1.39, 0.17},
+		{name: "floor", conduct: floorForm, eta: 0.27, misfit: 1.41, by100A: 0.21},
+		{name: "Schulz", conduct: schulzForm, eta: 0.46, misfit: 1.28, by100A: 0.15},
+		{name: "Rosenthal", conduct: rosenthalForm, eta: 0.46, misfit: 1.39, by100A: 0.17},
 	}
 	for _, test := range tests {
 		b := Balance{Calibration: 1, conduct: cool(test.conduct)}

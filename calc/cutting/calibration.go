@@ -38,7 +38,7 @@ func Expect(cuts []CutTried, alloy material.Alloy, rig Rig, b Balance) ([]Try, e
 			return nil, problem.Newf(problem.Refused, "tries", "cut %d: %s at %s is past what the balance can reckon with", i+1, unit.In(c.Thickness, "mm"), unit.In(c.Current, "A")).
 				WithHint("Leave it out; a cut so near the limit says little about speed.")
 		}
-		tries = append(tries, Try{c.Speed, most, c.Verdict})
+		tries = append(tries, Try{Speed: c.Speed, Most: most, Verdict: c.Verdict})
 	}
 	return tries, nil
 }

@@ -138,7 +138,7 @@ func Stops() []Stop {
 	list := []Stop{}
 	for _, r := range gateRules {
 		if r.stops() {
-			list = append(list, Stop{r.key, r.name, r.by, append(slices.Clone(r.ways), leftAlone)})
+			list = append(list, Stop{Key: r.key, Name: r.name, By: r.by, Ways: append(slices.Clone(r.ways), leftAlone)})
 		}
 	}
 	return list

@@ -23,14 +23,14 @@ func TestGradeOf(t *testing.T) {
 		want    Grade
 		settled bool
 	}{
-		{7e-3, CutsClean, true},
-		{8e-3, CutsClean, true},
-		{9e-3, SeversRough, false},
-		{11e-3, SeversRough, false},
-		{11.5e-3, SeversRough, true},
-		{13e-3, WillNotCut, false},
-		{16e-3, WillNotCut, false},
-		{18e-3, WillNotCut, true},
+		{path: 7e-3, want: CutsClean, settled: true},
+		{path: 8e-3, want: CutsClean, settled: true},
+		{path: 9e-3, want: SeversRough},
+		{path: 11e-3, want: SeversRough},
+		{path: 11.5e-3, want: SeversRough, settled: true},
+		{path: 13e-3, want: WillNotCut},
+		{path: 16e-3, want: WillNotCut},
+		{path: 18e-3, want: WillNotCut, settled: true},
 	}
 	for _, test := range tests {
 		if got, settled := b.GradeOf(test.path); got != test.want || settled != test.settled {
@@ -85,9 +85,9 @@ func TestLimitBandByHand(t *testing.T) {
 		name      string
 		got, want float64
 	}{
-		{"least", float64(got.Least.Clean), about * math.Exp(-down)},
-		{"about", float64(got.About.Clean), about},
-		{"most", float64(got.Most.Clean), about * math.Exp(up)},
+		{name: "least", got: float64(got.Least.Clean), want: about * math.Exp(-down)},
+		{name: "about", got: float64(got.About.Clean), want: about},
+		{name: "most", got: float64(got.Most.Clean), want: about * math.Exp(up)},
 	} {
 		if math.Abs(test.got/test.want-1) > 2e-3 {
 			t.Errorf("%s clean limit %.4g m, by hand %.4g", test.name, test.got, test.want)

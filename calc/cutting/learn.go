@@ -86,7 +86,7 @@ func Learn(tries []Try) Learned {
 		}
 		return unit.Ratio(math.Exp(reach))
 	}
-	return Learned{quantile(0.5), quantile(0.05), quantile(0.95), len(tries)}
+	return Learned{Factor: quantile(0.5), Low: quantile(0.05), High: quantile(0.95), Cuts: len(tries)}
 }
 
 // likelihood is the chance of the verdict if the rig's factor is exp(theta).

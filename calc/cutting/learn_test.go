@@ -31,7 +31,7 @@ func TestLearnProbit(t *testing.T) {
 		got, total := 0.0, 0.0
 		prior := distuv.Normal{Mu: 0, Sigma: sigma}
 		for theta := -2.0; theta <= 2; theta += 1.0 / 400 {
-			w := prior.Prob(theta) * Try{unit.Speed(math.Exp(x)), 1, NotSevered}.likelihood(theta)
+			w := prior.Prob(theta) * Try{Speed: unit.Speed(math.Exp(x)), Most: 1, Verdict: NotSevered}.likelihood(theta)
 			got, total = got+w*theta, total+w
 		}
 		if math.Abs(got/total-want) > 1e-6 {
@@ -45,7 +45,7 @@ func TestLearnProbit(t *testing.T) {
 func TestLearnLaws(t *testing.T) {
 	previous := unit.Ratio(0)
 	for v := unit.Speed(0.3); v < 3; v *= 1.2 {
-		got := Learn([]Try{{v, 1, NotSevered}})
+		got := Learn([]Try{{Speed: v, Most: 1, Verdict: NotSevered}})
 		if got.Factor < previous {
 			t.Errorf("failing at %v of the plan rates the rig lower than failing slower", v)
 		}
@@ -55,7 +55,7 @@ func TestLearnLaws(t *testing.T) {
 		previous = got.Factor
 		sum := 0.0
 		for _, verdict := range []Verdict{TooSlow, Good, TooFast, NotSevered} {
-			sum += Try{v, 1, verdict}.likelihood(0.1)
+			sum += Try{Speed: v, Most: 1, Verdict: verdict}.likelihood(0.1)
 		}
 		if math.Abs(sum-1) > 1e-12 {
 			t.Errorf("the chances of the verdicts sum to %v", sum)
@@ -83,7 +83,7 @@ func TestLearnFindsTruth(t *testing.T) {
 			case y < 0:
 				verdict = TooFast
 			}
-			tries = append(tries, Try{unit.Speed(v), 1, verdict})
+			tries = append(tries, Try{Speed: unit.Speed(v), Most: 1, Verdict: verdict})
 		}
 		got := Learn(tries)
 		if float64(got.Low) <= truth && truth <= float64(got.High) {
@@ -101,7 +101,7 @@ func TestLearnFindsTruth(t *testing.T) {
 // TestLearnBearsNonsense: verdicts that contradict each other still give a
 // finite answer.
 func TestLearnBearsNonsense(t *testing.T) {
-	got := Learn([]Try{{0.01, 1, NotSevered}, {100, 1, TooSlow}, {1, 1, Good}, {0.02, 1, NotSevered}})
+	got := Learn([]Try{{Speed: 0.01, Most: 1, Verdict: NotSevered}, {Speed: 100, Most: 1, Verdict: TooSlow}, {Speed: 1, Most: 1, Verdict: Good}, {Speed: 0.02, Most: 1, Verdict: NotSevered}})
 	for _, v := range []unit.Ratio{got.Factor, got.Low, got.High} {
 		if math.IsNaN(float64(v)) || v <= 0 || math.IsInf(float64(v), 0) {
 			t.Errorf("%+v is not finite", got)

@@ -37,7 +37,7 @@ func ComputeGate(in GateInput) GateResult {
 		if !r.applies(in) {
 			continue
 		}
-		f := Finding{r.key, r.name, r.text, r.by, r.source}
+		f := Finding{Key: r.key, Name: r.name, Text: r.text, By: r.by, Source: r.source}
 		if r.stops() {
 			res.Stops = append(res.Stops, f)
 		} else {

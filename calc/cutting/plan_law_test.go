@@ -20,11 +20,11 @@ func sweep(t *testing.T, f func(t *testing.T, arc Arc, a unit.Length)) {
 		rnd := rand.New(rand.NewPCG(seed, seed))
 		for range 500 {
 			i := unit.Current(5 * math.Pow(200, rnd.Float64()))
-			arc := Arc{i, RatedVolts(i), unit.Length(0.3e-3 * math.Pow(25, rnd.Float64()))}
+			arc := Arc{Current: i, Volts: RatedVolts(i), Orifice: unit.Length(0.3e-3 * math.Pow(25, rnd.Float64()))}
 			f(t, arc, unit.Length(0.3e-3*math.Pow(600, rnd.Float64())))
 		}
-		f(t, Arc{5, 40, 8e-3}, 0.2)
-		f(t, Arc{1000, 400, 0.3e-3}, 0.3e-3)
+		f(t, Arc{Current: 5, Volts: 40, Orifice: 8e-3}, 0.2)
+		f(t, Arc{Current: 1000, Volts: 400, Orifice: 0.3e-3}, 0.3e-3)
 	})
 }
 
@@ -75,7 +75,7 @@ func TestSeverLaws(t *testing.T) {
 func TestProportionWithoutLoss(t *testing.T) {
 	b := plain
 	b.conduct = func(material.Heat, unit.Density, unit.Speed, unit.Length) float64 { return 0 }
-	arc := Arc{40, 100, 1e-3}
+	arc := Arc{Current: 40, Volts: 100, Orifice: 1e-3}
 	v := b.Sever(material.MildSteel, "", arc, 6e-3)
 	twice := arc
 	twice.Volts *= 2
@@ -97,7 +97,7 @@ func rig40() Rig {
 
 func planOf(m material.Metal, a unit.Length, rig Rig) PlanInput {
 	return PlanInput{Metal: m, Thickness: a, Layers: 1, Rig: rig, Scatter: 0.2, HandLimit: 1.5 * unit.MetrePerMinute,
-		Balance: plain, Bounds: Bounds{0.3 * unit.MetrePerMinute, 0.125 * unit.MetrePerMinute, 1.5, 0.5, unit.MetrePerMinute}}
+		Balance: plain, Bounds: Bounds{Clean: 0.3 * unit.MetrePerMinute, Sever: 0.125 * unit.MetrePerMinute, SeverShare: 1.5, PierceShare: 0.5, Brisk: unit.MetrePerMinute}}
 }
 
 func TestPlanLaws(t *testing.T) {

@@ -38,7 +38,7 @@ func (r Rig) arc(t Tip, i unit.Current) Arc {
 	if volts == 0 {
 		volts = RatedVolts(i)
 	}
-	return Arc{i, volts, t.Orifice}
+	return Arc{Current: i, Volts: volts, Orifice: t.Orifice}
 }
 
 // span is the range of currents for a tip: 80 to 100 % of its rating, within

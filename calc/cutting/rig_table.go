@@ -48,7 +48,7 @@ func ComputeTable(in PlanInput, thicknesses []unit.Length) ([]TableRow, error) {
 		if p := problem.From(err); p != nil && !(p.Kind == problem.Refused && p.Field == "thickness") {
 			return nil, err
 		}
-		rows = append(rows, TableRow{a, res, err != nil})
+		rows = append(rows, TableRow{Thickness: a, Plan: res, Refused: err != nil})
 	}
 	return rows, nil
 }

@@ -62,7 +62,7 @@ func TestStripsAgainstSciPy(t *testing.T) {
 	for range 200 {
 		plan := unit.Speed(0.003 + 0.03*random.Float64())
 		in := StripsInput{Speed: plan, Most: plan * unit.Speed(1.2+0.4*random.Float64()), Calibration: unit.Ratio(math.Exp(0.3 * random.NormFloat64())), Length: unit.Length(0.05 + 0.1*random.Float64())}
-		q := question{"strips", float64(in.Speed), float64(in.Most), float64(in.Calibration), float64(in.Length), [][3]any{}}
+		q := question{Ask: "strips", Plan: float64(in.Speed), Most: float64(in.Most), Calibration: float64(in.Calibration), Length: float64(in.Length), Strips: [][3]any{}}
 		for i, try := range someTries(random, 3) {
 			s := Strip{Time: unit.Duration(float64(in.Length) / (float64(in.Most) * float64(try.Speed/try.Most))), Verdict: try.Verdict}
 			if random.IntN(5) == 0 {
@@ -125,7 +125,7 @@ func someTries(random *rand.Rand, n int) []Try {
 		case y < 1:
 			verdict = verdicts[2]
 		}
-		tries = append(tries, Try{most * unit.Speed(math.Exp(share)), most, verdict})
+		tries = append(tries, Try{Speed: most * unit.Speed(math.Exp(share)), Most: most, Verdict: verdict})
 	}
 	return tries
 }

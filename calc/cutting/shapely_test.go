@@ -42,7 +42,7 @@ func TestGuideAgainstShapely(t *testing.T) {
 			t.Fatalf("%+v: %v", in, err)
 		}
 		mm := func(l unit.Length) float64 { return float64(l / unit.Millimetre) }
-		ask = append(ask, question{mm(in.Cup), mm(in.Kerf), in.Hole, in.Shape, mm(res.Template), mm(res.Arm)})
+		ask = append(ask, question{Cup: mm(in.Cup), Kerf: mm(in.Kerf), Hole: in.Hole, Shape: in.Shape, Template: mm(res.Template), Arm: mm(res.Arm)})
 		want := []unit.Length{in.Radius, in.Radius, res.Offset}
 		if in.Shape == "straight" {
 			want = []unit.Length{res.Offset}

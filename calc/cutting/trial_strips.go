@@ -73,7 +73,7 @@ func ComputeStrips(in StripsInput) (StripsResult, error) {
 		}
 		res.Passed[i] = unit.Speed(float64(in.Length) / float64(s.Time))
 		res.Failed = res.Failed && s.Verdict == NotSevered
-		tries = append(tries, Try{res.Passed[i], in.Most / unit.Speed(in.Calibration), s.Verdict})
+		tries = append(tries, Try{Speed: res.Passed[i], Most: in.Most / unit.Speed(in.Calibration), Verdict: s.Verdict})
 	}
 	if kerfs > 0 {
 		res.Kerf /= unit.Length(kerfs)
@@ -152,7 +152,7 @@ func readStrips(r *form.Reader) StripsInput {
 	}
 	for i := range in.Strips {
 		n := fmt.Sprint(i + 1)
-		in.Strips[i] = Strip{form.Get[unit.Duration](r, "time_"+n), Verdict(form.GetWord(r, "verdict_"+n)), form.Get[unit.Length](r, "kerf_"+n)}
+		in.Strips[i] = Strip{Time: form.Get[unit.Duration](r, "time_"+n), Verdict: Verdict(form.GetWord(r, "verdict_"+n)), Kerf: form.Get[unit.Length](r, "kerf_"+n)}
 	}
 	return in
 }

@@ -19,14 +19,14 @@ func close12(t *testing.T, name string, got, want, tolerance float64) {
 // chest is the chest clinic of Lauritzen and Spiegelhalter, Journal of the
 // Royal Statistical Society B 50 (1988) 157, as R's gRain ships it.
 var chest = Network{[]Node{
-	{"asia", nil, []float64{.01}},
-	{"tub", []int{0}, []float64{.01, .05}},
-	{"smoke", nil, []float64{.5}},
-	{"lung", []int{2}, []float64{.01, .10}},
-	{"bronc", []int{2}, []float64{.30, .60}},
-	{"either", []int{1, 3}, []float64{0, 1, 1, 1}},
-	{"xray", []int{5}, []float64{.05, .98}},
-	{"dysp", []int{4, 5}, []float64{.10, .80, .70, .90}},
+	{Name: "asia", True: []float64{.01}},
+	{Name: "tub", Parents: []int{0}, True: []float64{.01, .05}},
+	{Name: "smoke", True: []float64{.5}},
+	{Name: "lung", Parents: []int{2}, True: []float64{.01, .10}},
+	{Name: "bronc", Parents: []int{2}, True: []float64{.30, .60}},
+	{Name: "either", Parents: []int{1, 3}, True: []float64{0, 1, 1, 1}},
+	{Name: "xray", Parents: []int{5}, True: []float64{.05, .98}},
+	{Name: "dysp", Parents: []int{4, 5}, True: []float64{.10, .80, .70, .90}},
 }}
 
 // TestChestClinic: gRain prints lung 0.09952515, bronc 0.8114021 and
@@ -39,11 +39,11 @@ func TestChestClinic(t *testing.T) {
 		chance   float64
 		want     []float64 // asia tub smoke lung bronc either xray dysp
 	}{
-		{"none", nil, 1, []float64{.01, .0104, .5, .055, .45, .064828, .11029004, .4359706}},
-		{"asia, dysp", map[string]bool{"asia": true, "dysp": true}, 36011.0 / 8000000, []float64{1, .0877509650, .6259198578, .0995251451, .8114020716, .1822998528, .2195388631, 1}},
-		{"dysp", map[string]bool{"dysp": true}, 2179853.0 / 5000000, []float64{.0103249508, .0188453075, .6339968796, .1027592228, .8339673363, .1205358343, .1620983259, 1}},
-		{"xray", map[string]bool{"xray": true}, 2757251.0 / 25000000, []float64{.0131555397, .0924108832, .6877538534, .4887114013, .5063261560, .5760396859, 1, .6407659694}},
-		{"no smoke, no xray, dysp", map[string]bool{"smoke": false, "xray": false, "dysp": true}, 361039159 / 2.5e9, []float64{.0096208972, .0005473091, 0, .0005262587, .7737460911, .0010680947, 0, 1}},
+		{name: "none", chance: 1, want: []float64{.01, .0104, .5, .055, .45, .064828, .11029004, .4359706}},
+		{name: "asia, dysp", evidence: map[string]bool{"asia": true, "dysp": true}, chance: 36011.0 / 8000000, want: []float64{1, .0877509650, .6259198578, .0995251451, .8114020716, .1822998528, .2195388631, 1}},
+		{name: "dysp", evidence: map[string]bool{"dysp": true}, chance: 2179853.0 / 5000000, want: []float64{.0103249508, .0188453075, .6339968796, .1027592228, .8339673363, .1205358343, .1620983259, 1}},
+		{name: "xray", evidence: map[string]bool{"xray": true}, chance: 2757251.0 / 25000000, want: []float64{.0131555397, .0924108832, .6877538534, .4887114013, .5063261560, .5760396859, 1, .6407659694}},
+		{name: "no smoke, no xray, dysp", evidence: map[string]bool{"smoke": false, "xray": false, "dysp": true}, chance: 361039159 / 2.5e9, want: []float64{.0096208972, .0005473091, 0, .0005262587, .7737460911, .0010680947, 0, 1}},
 	}
 	for _, test := range tests {
 		got, chance := chest.Marginals(test.evidence)
@@ -59,7 +59,7 @@ func TestChestClinic(t *testing.T) {
 // fever is the table of Russell and Norvig's noisy-OR example: inhibitors cold
 // .6, flu .2, malaria .1, no leak.
 func TestFeverTable(t *testing.T) {
-	net := Net{Priors: []float64{.5, .5, .5}, Leaks: []float64{0}, Links: []Link{{0, 0, .4}, {1, 0, .8}, {2, 0, .9}}}
+	net := Net{Priors: []float64{.5, .5, .5}, Leaks: []float64{0}, Links: []Link{{Cause: 0, Finding: 0, P: .4}, {Cause: 1, Finding: 0, P: .8}, {Cause: 2, Finding: 0, P: .9}}}
 	want := map[[3]bool]float64{
 		{false, false, false}: 0, {false, false, true}: .9, {false, true, false}: .8, {false, true, true}: .98,
 		{true, false, false}: .4, {true, false, true}: .94, {true, true, false}: .88, {true, true, true}: .988,
@@ -74,7 +74,7 @@ func TestFeverTable(t *testing.T) {
 				prior = 1 - 1e-15
 			}
 			fixed.Priors = append(fixed.Priors, prior)
-			fixed.Links = append(fixed.Links, Link{c, 0, net.Links[c].P})
+			fixed.Links = append(fixed.Links, Link{Cause: c, Finding: 0, P: net.Links[c].P})
 		}
 		close12(t, "P(fever)", fixed.Posterior([]Answer{Yes}).Evidence, p, 1e-12)
 	}
@@ -84,7 +84,7 @@ func TestFeverTable(t *testing.T) {
 // enumerated in exact fractions.
 var three = Net{
 	Priors: []float64{.05, .02, .10}, Leaks: []float64{.01, .02, .05},
-	Links: []Link{{0, 0, .9}, {1, 0, .6}, {1, 1, .8}, {2, 1, .3}, {0, 2, .5}, {2, 2, .7}},
+	Links: []Link{{Cause: 0, Finding: 0, P: .9}, {Cause: 1, Finding: 0, P: .6}, {Cause: 1, Finding: 1, P: .8}, {Cause: 2, Finding: 1, P: .3}, {Cause: 0, Finding: 2, P: .5}, {Cause: 2, Finding: 2, P: .7}},
 }
 
 func TestThreeCauses(t *testing.T) {
@@ -108,7 +108,7 @@ func TestNoisyOrAgainstNetwork(t *testing.T) {
 		general := Network{}
 		for c := range 3 {
 			net.Priors = append(net.Priors, .05+.4*random.Float64())
-			general.Nodes = append(general.Nodes, Node{string(rune('a' + c)), nil, net.Priors[c:]})
+			general.Nodes = append(general.Nodes, Node{Name: string(rune('a' + c)), True: net.Priors[c:]})
 		}
 		answers, evidence := []Answer{}, map[string]bool{}
 		for f := range 4 {
@@ -125,10 +125,10 @@ func TestNoisyOrAgainstNetwork(t *testing.T) {
 				table[row] = 1 - no
 			}
 			for c, p := range strengths {
-				net.Links = append(net.Links, Link{c, f, p})
+				net.Links = append(net.Links, Link{Cause: c, Finding: f, P: p})
 			}
 			name := string(rune('w' + f))
-			general.Nodes = append(general.Nodes, Node{name, []int{0, 1, 2}, table})
+			general.Nodes = append(general.Nodes, Node{Name: name, Parents: []int{0, 1, 2}, True: table})
 			answer := Answer(random.IntN(3))
 			answers = append(answers, answer)
 			if answer != Unknown {

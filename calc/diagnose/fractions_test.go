@@ -77,11 +77,11 @@ func TestChestClinicFractions(t *testing.T) {
 		evidence map[string]bool
 		chance   *big.Rat
 	}{
-		{"none", nil, big.NewRat(1, 1)},
-		{"asia, dysp", map[string]bool{"asia": true, "dysp": true}, big.NewRat(36011, 8000000)},
-		{"dysp", map[string]bool{"dysp": true}, big.NewRat(2179853, 5000000)},
-		{"xray", map[string]bool{"xray": true}, big.NewRat(2757251, 25000000)},
-		{"no smoke, no xray, dysp", map[string]bool{"smoke": false, "xray": false, "dysp": true}, big.NewRat(361039159, 2500000000)},
+		{name: "none", chance: big.NewRat(1, 1)},
+		{name: "asia, dysp", evidence: map[string]bool{"asia": true, "dysp": true}, chance: big.NewRat(36011, 8000000)},
+		{name: "dysp", evidence: map[string]bool{"dysp": true}, chance: big.NewRat(2179853, 5000000)},
+		{name: "xray", evidence: map[string]bool{"xray": true}, chance: big.NewRat(2757251, 25000000)},
+		{name: "no smoke, no xray, dysp", evidence: map[string]bool{"smoke": false, "xray": false, "dysp": true}, chance: big.NewRat(361039159, 2500000000)},
 	}
 	for _, test := range tests {
 		want, chance := fractions(t, chest, test.evidence)

@@ -26,9 +26,9 @@ func TestNumbersOfTheRig(t *testing.T) {
 		rig   map[string]any
 		want  []string
 	}{
-		{"metric", rig, []string{"under 4.5 bar while air flows", "The limit for this tip: 1.2 mm."}},
-		{"us", rig, []string{"under 65 psi while air flows", "The limit for this tip: 0.048 in."}},
-		{"metric", nil, []string{"under the least on its plate while air flows", "15 in 100 over new"}},
+		{units: "metric", rig: rig, want: []string{"under 4.5 bar while air flows", "The limit for this tip: 1.2 mm."}},
+		{units: "us", rig: rig, want: []string{"under 65 psi while air flows", "The limit for this tip: 0.048 in."}},
+		{units: "metric", want: []string{"under the least on its plate while air flows", "15 in 100 over new"}},
 	}
 	for _, test := range tests {
 		values := map[string]any{"signs": "not-through, head-hot, wide-cut", "units": test.units}

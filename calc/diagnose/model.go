@@ -216,7 +216,7 @@ func build(s Seen) *Net {
 	for f, row := range know.frequency {
 		for c, p := range row {
 			if p > 0 {
-				net.Links = append(net.Links, Link{c, f, p})
+				net.Links = append(net.Links, Link{Cause: c, Finding: f, P: p})
 			}
 		}
 	}

@@ -18,8 +18,8 @@ func TestFiveNodes(t *testing.T) {
 		return table
 	}
 	net := Network{[]Node{
-		{"0", nil, []float64{.5}}, {"4", nil, []float64{.5}},
-		{"1", []int{0}, noisy(1)}, {"2", []int{0, 1}, noisy(2)}, {"3", []int{2, 3, 1}, noisy(3)},
+		{Name: "0", True: []float64{.5}}, {Name: "4", True: []float64{.5}},
+		{Name: "1", Parents: []int{0}, True: noisy(1)}, {Name: "2", Parents: []int{0, 1}, True: noisy(2)}, {Name: "3", Parents: []int{2, 3, 1}, True: noisy(3)},
 	}}
 	got, _ := net.Marginals(nil)
 	close12(t, "P(3)", got[4], 130307.0/160000, 1e-12)

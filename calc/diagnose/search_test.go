@@ -141,13 +141,13 @@ func TestKnownRulesOut(t *testing.T) {
 		cause string // has no chance any more
 		check string // is not asked any more
 	}{
-		{"mains", []string{"cuts-out", "unsteady"}, func(s *Seen) { s.Context.Supply = "mains" }, "generator-weak", "idle-saver"},
-		{"mains, picked as a fact", []string{"cuts-out", "fault-light"}, func(s *Seen) { s.Answers["on-mains"] = true }, "generator-weak", "idle-saver"},
-		{"warm", []string{"no-air"}, func(s *Seen) { s.Context.Warm = true }, "air-frozen", "ice"},
-		{"the plan", []string{"not-through", "blows-back"}, func(s *Seen) { s.Context.PastPlan = "no" }, "", "plan-limit"},
-		{"an inspection", []string{"wide-cut", "not-through"}, func(s *Seen) { s.Context.Passed = map[string]bool{"torch-inspection#tip-size": true} }, "", "tip-gauge"},
-		{"the short inspection", []string{"spits"}, func(s *Seen) { s.Context.Passed = map[string]bool{"quick-look#drain": true} }, "", "trap-water"},
-		{"a step that failed", []string{"unsteady"}, func(s *Seen) { s.Context.Failed = map[string]bool{"torch-inspection#electrode-pit": true} }, "", "electrode-pit"},
+		{name: "mains", signs: []string{"cuts-out", "unsteady"}, with: func(s *Seen) { s.Context.Supply = "mains" }, cause: "generator-weak", check: "idle-saver"},
+		{name: "mains, picked as a fact", signs: []string{"cuts-out", "fault-light"}, with: func(s *Seen) { s.Answers["on-mains"] = true }, cause: "generator-weak", check: "idle-saver"},
+		{name: "warm", signs: []string{"no-air"}, with: func(s *Seen) { s.Context.Warm = true }, cause: "air-frozen", check: "ice"},
+		{name: "the plan", signs: []string{"not-through", "blows-back"}, with: func(s *Seen) { s.Context.PastPlan = "no" }, check: "plan-limit"},
+		{name: "an inspection", signs: []string{"wide-cut", "not-through"}, with: func(s *Seen) { s.Context.Passed = map[string]bool{"torch-inspection#tip-size": true} }, check: "tip-gauge"},
+		{name: "the short inspection", signs: []string{"spits"}, with: func(s *Seen) { s.Context.Passed = map[string]bool{"quick-look#drain": true} }, check: "trap-water"},
+		{name: "a step that failed", signs: []string{"unsteady"}, with: func(s *Seen) { s.Context.Failed = map[string]bool{"torch-inspection#electrode-pit": true} }, check: "electrode-pit"},
 	}
 	for _, test := range tests {
 		seen := Seen{Answers: map[string]bool{}, Context: unknown}

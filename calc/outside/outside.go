@@ -35,11 +35,11 @@ type Tool struct {
 // The tools, by what a driver has to name. Node and PsychroLib come with the
 // tools of the phone's tests.
 var (
-	GNUUnits    = Tool{"GNU Units", "", "units"}
-	SciPy       = Tool{"SciPy", "scipy", "python3-scipy"}
-	Fluids      = Tool{"fluids", "fluids", "python3-fluids"}
-	ScikitImage = Tool{"scikit-image", "skimage", "python3-skimage"}
-	Shapely     = Tool{"Shapely", "shapely", "python3-shapely"}
+	GNUUnits    = Tool{Name: "GNU Units", Debian: "units"}
+	SciPy       = Tool{Name: "SciPy", Module: "scipy", Debian: "python3-scipy"}
+	Fluids      = Tool{Name: "fluids", Module: "fluids", Debian: "python3-fluids"}
+	ScikitImage = Tool{Name: "scikit-image", Module: "skimage", Debian: "python3-skimage"}
+	Shapely     = Tool{Name: "Shapely", Module: "shapely", Debian: "python3-shapely"}
 )
 
 // Tools lists all that the long test installs for comparisons.

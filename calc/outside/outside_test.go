@@ -29,7 +29,7 @@ func (t *told) Skipf(format string, args ...any) {
 // TestMissing: what is not installed fails where comparing is asked for, and is
 // skipped elsewhere; either way the package to install is named.
 func TestMissing(t *testing.T) {
-	nothing := Tool{"Nothing", "no_such_module_anywhere", "python3-nothing"}
+	nothing := Tool{Name: "Nothing", Module: "no_such_module_anywhere", Debian: "python3-nothing"}
 	const why = ": not compared: Nothing is missing (on Debian: apt-get install python3-nothing; test -long does that)"
 	for compare, want := range map[string]string{"1": "failed" + why, "": "skipped" + why} {
 		t.Setenv("KERFSIDE_COMPARE", compare)

@@ -13,21 +13,21 @@ func TestGuesses(t *testing.T) {
 		draw      func(r *rand.Rand) values
 		best      values // the defaults at their favourable ends
 	}{
-		{"generator", "verdict", func(r *rand.Rand) values {
+		{name: "generator", key: "verdict", draw: func(r *rand.Rand) values {
 			return values{"output_current": draw(r, 15, 60, "A"), "rating": draw(r, 2, 14, "kVA"), "power_factor": pick(r, "", "0.8")}
-		}, values{"power_factor": "0.95", "efficiency": "92%", "headroom": "0%", "stretch": "1.1"}},
-		{"generator", "start_while_cutting", func(r *rand.Rand) values {
+		}, best: values{"power_factor": "0.95", "efficiency": "92%", "headroom": "0%", "stretch": "1.1"}},
+		{name: "generator", key: "start_while_cutting", draw: func(r *rand.Rand) values {
 			return values{"output_current": draw(r, 15, 60, "A"), "rating": draw(r, 8, 30, "kVA"), "compressor": pick(r, "1.1kW", "2hp"), "code_letter": pick(r, "", "J")}
-		}, values{"power_factor": "0.95", "efficiency": "92%", "stretch": "1.1", "start_factor": "3.5"}},
-		{"supply", "breaker_verdict", func(r *rand.Rand) values {
+		}, best: values{"power_factor": "0.95", "efficiency": "92%", "stretch": "1.1", "start_factor": "3.5"}},
+		{name: "supply", key: "breaker_verdict", draw: func(r *rand.Rand) values {
 			return values{"output_current": draw(r, 15, 60, "A"), "volts": "230V", "size": "6mm²", "length": draw(r, 5, 40, "m"), "duty": "60%", "breaker": pick(r, "10A", "16A", "20A")}
-		}, values{"power_factor": "0.95", "efficiency": "92%"}},
-		{"air-tank", "verdict", func(r *rand.Rand) values {
+		}, best: values{"power_factor": "0.95", "efficiency": "92%"}},
+		{name: "air-tank", key: "verdict", draw: func(r *rand.Rand) values {
 			return values{"free_air": draw(r, 80, 300, "l/min"), "tank": "50l", "demand": draw(r, 90, 200, "l/min"), "share": draw(r, 30, 100, "%"), "duty": pick(r, "", "80%")}
-		}, values{"duty": "100%", "cut_in": "7.5bar", "cut_out": "10bar"}},
-		{"air-hose", "verdict", func(r *rand.Rand) values {
+		}, best: values{"duty": "100%", "cut_in": "7.5bar", "cut_out": "10bar"}},
+		{name: "air-hose", key: "verdict", draw: func(r *rand.Rand) values {
 			return values{"flow": draw(r, 90, 250, "l/min"), "length": draw(r, 5, 40, "m"), "bore": draw(r, 5, 9, "mm"), "needed": draw(r, 4, 6, "bar"), "pressure": pick(r, "", "6.5bar")}
-		}, values{"pressure": "7.5bar", "couplers": "0", "coupler_c": "8 l/(s·bar)"}},
+		}, best: values{"pressure": "7.5bar", "couplers": "0", "coupler_c": "8 l/(s·bar)"}},
 	}
 	for _, sum := range sums {
 		t.Run(sum.name+" "+sum.key, func(t *testing.T) {

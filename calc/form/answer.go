@@ -297,7 +297,7 @@ func (a *Answer) MarshalJSON() ([]byte, error) {
 		Pictures []Picture          `json:"pictures,omitempty"`
 		Lengths  []Drawn            `json:"lengths,omitempty"` // of the pictures
 		Parts    map[string]*Answer `json:"parts,omitempty"`
-	}{&a.results, orEmpty(a.cautions), orEmpty(a.working), sources, a.pictures, a.lengths, parts})
+	}{Results: &a.results, Cautions: orEmpty(a.cautions), Working: orEmpty(a.working), Sources: sources, Pictures: a.pictures, Lengths: a.lengths, Parts: parts})
 }
 
 func orEmpty(s []string) []string {

@@ -99,7 +99,7 @@ func (c *Calculator) Describe() Description {
 		d.Fields = append(d.Fields, fd)
 	}
 	for _, r := range c.Results {
-		d.Results = append(d.Results, ResultDescription{r.Key, r.Label, r.Gives.Kind, r.Main, r.Gives.Choices})
+		d.Results = append(d.Results, ResultDescription{Key: r.Key, Label: r.Label, Kind: r.Gives.Kind, Main: r.Main, Choices: r.Gives.Choices})
 	}
 	for _, id := range c.Sources {
 		s, _ := source.Get(id)

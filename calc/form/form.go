@@ -271,10 +271,12 @@ type Limits struct {
 }
 
 // Within returns the limits from min to max.
-func Within[M ~float64](min, max M) Limits { return Limits{float64(min), float64(max), true} }
+func Within[M ~float64](min, max M) Limits {
+	return Limits{Min: float64(min), Max: float64(max), Set: true}
+}
 
 // WithinCount returns limits for a whole number.
-func WithinCount(min, max int) Limits { return Limits{float64(min), float64(max), true} }
+func WithinCount(min, max int) Limits { return Limits{Min: float64(min), Max: float64(max), Set: true} }
 
 // Result is one thing that a calculator tells.
 type Result struct {

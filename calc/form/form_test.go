@@ -75,23 +75,23 @@ func TestRefusals(t *testing.T) {
 		name, input, field string
 		kind               problem.Kind
 	}{
-		{"not an object", `[1]`, "", problem.Malformed},
-		{"two objects", `{} {}`, "", problem.Malformed},
-		{"nothing", `{}`, "length", problem.Missing},
-		{"null is nothing", `{"length": null}`, "length", problem.Missing},
-		{"a list", `{"length": [1]}`, "length", problem.Malformed},
-		{"a wrong unit", `{"length": "5psi"}`, "length", problem.Unit},
-		{"below", `{"length": "0.5mm"}`, "length", problem.Range},
-		{"above", `{"length": "2m"}`, "length", problem.Range},
-		{"an unknown key", `{"length": "5mm", "lenght": 5}`, "lenght", problem.Unknown},
-		{"an unknown choice", `{"length": "5mm", "kind": "plate"}`, "kind", problem.Unknown},
-		{"not whole", `{"length": "5mm", "pieces": 1.5}`, "pieces", problem.Malformed},
-		{"an unknown gauge", `{"length": "5mm", "kind": "tube", "wall": "99ga"}`, "wall", problem.Unknown},
-		{"a field that the choice asks for", `{"length": "5mm", "kind": "tube"}`, "wall", problem.Missing},
-		{"a pair without a colon", `{"length": "5mm", "tips": "20A"}`, "tips", problem.Malformed},
-		{"neither yes nor no", `{"length": "5mm", "wet": "perhaps"}`, "wet", problem.Malformed},
-		{"units of nowhere", `{"length": "5mm", "units": "furlongs"}`, "units", problem.Unknown},
-		{"a very long text", `{"length": "` + strings.Repeat("9", 3000) + `"}`, "length", problem.Malformed},
+		{name: "not an object", input: `[1]`, kind: problem.Malformed},
+		{name: "two objects", input: `{} {}`, kind: problem.Malformed},
+		{name: "nothing", input: `{}`, field: "length", kind: problem.Missing},
+		{name: "null is nothing", input: `{"length": null}`, field: "length", kind: problem.Missing},
+		{name: "a list", input: `{"length": [1]}`, field: "length", kind: problem.Malformed},
+		{name: "a wrong unit", input: `{"length": "5psi"}`, field: "length", kind: problem.Unit},
+		{name: "below", input: `{"length": "0.5mm"}`, field: "length", kind: problem.Range},
+		{name: "above", input: `{"length": "2m"}`, field: "length", kind: problem.Range},
+		{name: "an unknown key", input: `{"length": "5mm", "lenght": 5}`, field: "lenght", kind: problem.Unknown},
+		{name: "an unknown choice", input: `{"length": "5mm", "kind": "plate"}`, field: "kind", kind: problem.Unknown},
+		{name: "not whole", input: `{"length": "5mm", "pieces": 1.5}`, field: "pieces", kind: problem.Malformed},
+		{name: "an unknown gauge", input: `{"length": "5mm", "kind": "tube", "wall": "99ga"}`, field: "wall", kind: problem.Unknown},
+		{name: "a field that the choice asks for", input: `{"length": "5mm", "kind": "tube"}`, field: "wall", kind: problem.Missing},
+		{name: "a pair without a colon", input: `{"length": "5mm", "tips": "20A"}`, field: "tips", kind: problem.Malformed},
+		{name: "neither yes nor no", input: `{"length": "5mm", "wet": "perhaps"}`, field: "wet", kind: problem.Malformed},
+		{name: "units of nowhere", input: `{"length": "5mm", "units": "furlongs"}`, field: "units", kind: problem.Unknown},
+		{name: "a very long text", input: `{"length": "` + strings.Repeat("9", 3000) + `"}`, field: "length", kind: problem.Malformed},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -153,8 +153,8 @@ func TestCutGauge(t *testing.T) {
 		text, want string
 		ok         bool
 	}{
-		{"16ga", "16", true}, {"16 gauge", "16", true}, {"16g", "16", true}, {"3/0 ga.", "3/0", true},
-		{"6kg", "", false}, {"6mg", "", false}, {"16", "", false}, {"ga", "", false}, {"g", "", false},
+		{text: "16ga", want: "16", ok: true}, {text: "16 gauge", want: "16", ok: true}, {text: "16g", want: "16", ok: true}, {text: "3/0 ga.", want: "3/0", ok: true},
+		{text: "6kg"}, {text: "6mg"}, {text: "16"}, {text: "ga"}, {text: "g"},
 	}
 	for _, test := range tests {
 		if got, ok := CutGauge(test.text); got != test.want || ok != test.ok {
@@ -174,11 +174,11 @@ func TestFractionsWithoutAUnit(t *testing.T) {
 		want   float64 // of length; 0 where it is refused
 		hint   string
 	}{
-		{"metric", map[string]any{"length": "1/2"}, 0, "Write 1/2in, or 12.7mm."},
-		{"US", map[string]any{"length": "1/2", "units": "us"}, 0.0127, ""},
-		{"US, whole and part", map[string]any{"length": "1-1/2", "units": "us"}, 0.0381, ""},
-		{"US, a bare number", map[string]any{"length": "12", "units": "us"}, 0.012, ""},
-		{"US, what is allowed", map[string]any{"length": "thick", "units": "us"}, 0, "a bare number is in mm, a fraction in in"},
+		{name: "metric", values: map[string]any{"length": "1/2"}, want: 0, hint: "Write 1/2in, or 12.7mm."},
+		{name: "US", values: map[string]any{"length": "1/2", "units": "us"}, want: 0.0127},
+		{name: "US, whole and part", values: map[string]any{"length": "1-1/2", "units": "us"}, want: 0.0381},
+		{name: "US, a bare number", values: map[string]any{"length": "12", "units": "us"}, want: 0.012},
+		{name: "US, what is allowed", values: map[string]any{"length": "thick", "units": "us"}, want: 0, hint: "a bare number is in mm, a fraction in in"},
 	}
 	for _, test := range tests {
 		reader := r(test.values)
@@ -217,7 +217,7 @@ func TestOtherSpellings(t *testing.T) {
 		key    string
 		value  any
 		wanted string
-	}{{"metal", "Aluminum", "alloy"}, {"wall", "y", "behind"}, {"wall", true, "behind"}, {"wall", 1, "behind"}} {
+	}{{key: "metal", value: "Aluminum", wanted: "alloy"}, {key: "wall", value: "y", wanted: "behind"}, {key: "wall", value: true, wanted: "behind"}, {key: "wall", value: 1, wanted: "behind"}} {
 		r := NewReader(c, map[string]any{test.key: test.value})
 		GetText(r, test.wanted)
 		if p := problem.From(r.Err()); p == nil || p.Field != test.wanted {

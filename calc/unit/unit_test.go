@@ -11,18 +11,18 @@ func TestFindMindsPrefixes(t *testing.T) {
 		quantity   *Quantity
 		name, want string // "" if it must not be found
 	}{
-		{pressure, "MPa", "MPa"},
-		{pressure, "mPa", ""},
-		{pressure, "mpa", "MPa"},
-		{pressure, "PSI", "psi"},
-		{voltage, "MV", ""},
-		{voltage, "mv", "mV"},
-		{energy, "mJ", ""},
-		{current, "MA", ""},
-		{length, "MM", "mm"},
-		{length, "Mm", "mm"},
-		{duration, "Min", "min"},
-		{mass, "KG", "kg"},
+		{quantity: pressure, name: "MPa", want: "MPa"},
+		{quantity: pressure, name: "mPa"},
+		{quantity: pressure, name: "mpa", want: "MPa"},
+		{quantity: pressure, name: "PSI", want: "psi"},
+		{quantity: voltage, name: "MV"},
+		{quantity: voltage, name: "mv", want: "mV"},
+		{quantity: energy, name: "mJ"},
+		{quantity: current, name: "MA"},
+		{quantity: length, name: "MM", want: "mm"},
+		{quantity: length, name: "Mm", want: "mm"},
+		{quantity: duration, name: "Min", want: "min"},
+		{quantity: mass, name: "KG", want: "kg"},
 	}
 	for _, test := range tests {
 		got, ok := test.quantity.Find(test.name)

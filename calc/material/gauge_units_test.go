@@ -21,9 +21,9 @@ func TestGaugeAgainstUnits(t *testing.T) {
 		function    string
 		first, last int
 	}{
-		{MildSteel, "stdgauge", 3, 38},
-		{Stainless, "plategauge", -5, 38}, // units has no 7/0
-		{Aluminium, "wiregauge", -5, 40},
+		{metal: MildSteel, function: "stdgauge", first: 3, last: 38},
+		{metal: Stainless, function: "plategauge", first: -5, last: 38}, // units has no 7/0
+		{metal: Aluminium, function: "wiregauge", first: -5, last: 40},
 	} {
 		g, err := GaugingOf(test.metal)
 		if err != nil {

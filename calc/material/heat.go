@@ -51,12 +51,12 @@ type Alloy string
 // the CRC Handbook; the 675 in all that the Handbook gives is from memory too.
 // Brass melts after 540 in all, grey iron after 1000 in all.
 var heats = map[Metal]Heat{
-	MildSteel: {unit.Celsius(1525), 1303e3, 83e3, 34, 27.3, 53.3, []source.ID{"nasa-tm4513", "en1993-1-2"}},
-	Stainless: {1700, 1101e3, 77e3, 24.9, 24, 26, []source.ID{"anl-75-55", "en1993-1-2"}},
-	Aluminium: {unit.Celsius(657), 1074e3, 1640e3, 222, 120, 235, []source.ID{"nasa-tm4513", "from-memory"}},
-	Copper:    {unit.Celsius(1084.6), 677e3, 50e3, 390, 340, 400, []source.ID{"from-memory"}},
-	Brass:     {unit.Celsius(955), 540e3, 45e3, 120, 110, 160, []source.ID{"from-memory"}},
-	CastIron:  {unit.Celsius(1200), 1000e3, 85e3, 50, 27, 55, []source.ID{"from-memory"}},
+	MildSteel: {Liquidus: unit.Celsius(1525), Melt: 1303e3, Hotter: 83e3, Conductivity: 34, Low: 27.3, High: 53.3, Sources: []source.ID{"nasa-tm4513", "en1993-1-2"}},
+	Stainless: {Liquidus: 1700, Melt: 1101e3, Hotter: 77e3, Conductivity: 24.9, Low: 24, High: 26, Sources: []source.ID{"anl-75-55", "en1993-1-2"}},
+	Aluminium: {Liquidus: unit.Celsius(657), Melt: 1074e3, Hotter: 1640e3, Conductivity: 222, Low: 120, High: 235, Sources: []source.ID{"nasa-tm4513", "from-memory"}},
+	Copper:    {Liquidus: unit.Celsius(1084.6), Melt: 677e3, Hotter: 50e3, Conductivity: 390, Low: 340, High: 400, Sources: []source.ID{"from-memory"}},
+	Brass:     {Liquidus: unit.Celsius(955), Melt: 540e3, Hotter: 45e3, Conductivity: 120, Low: 110, High: 160, Sources: []source.ID{"from-memory"}},
+	CastIron:  {Liquidus: unit.Celsius(1200), Melt: 1000e3, Hotter: 85e3, Conductivity: 50, Low: 27, High: 55, Sources: []source.ID{"from-memory"}},
 }
 
 // alloys differ in how they carry heat away, and by a few in a hundred in what
@@ -66,9 +66,9 @@ var alloys = map[Alloy]struct {
 	melt         unit.SpecificEnergy
 	conductivity unit.Conductivity
 }{
-	"1100": {unit.Celsius(657), 1074e3, 222},
-	"5052": {unit.Celsius(649), 1040e3, 138},
-	"6061": {unit.Celsius(652), 1040e3, 167},
+	"1100": {liquidus: unit.Celsius(657), melt: 1074e3, conductivity: 222},
+	"5052": {liquidus: unit.Celsius(649), melt: 1040e3, conductivity: 138},
+	"6061": {liquidus: unit.Celsius(652), melt: 1040e3, conductivity: 167},
 }
 
 // Heat returns the figures of the metal; alloy matters for aluminium only.

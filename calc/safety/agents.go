@@ -17,28 +17,28 @@ type Agent struct {
 }
 
 var (
-	nitrogenDioxide = Agent{"nitrogen dioxide", "C 5 ppm", "ST 1 ppm", "made by the arc from air; lung injury may show only hours later", "osha-z1", "", ""}
-	nitricOxide     = Agent{"nitric oxide", "25 ppm", "25 ppm", "made by the arc from air", "osha-z1", "", ""}
-	ozone           = Agent{"ozone", "0.1 ppm", "C 0.1 ppm", "made by the arc's light; most over bright metal", "osha-z1-memory", "", ""}
-	ironOxide       = Agent{"iron oxide fume", "10 mg/m³", "5 mg/m³", "dust in the lungs", "osha-z1", "", ""}
-	manganese       = Agent{"manganese", "C 5 mg/m³", "1 mg/m³, ST 3", "nerves", "osha-z1", "", "0.02 mg/m³ respirable, 0.1 inhalable"}
-	chromium6       = Agent{"chromium VI", "5 µg/m³", "0.2 µg/m³", "lungs, asthma", "osha-1026", "1", ""}
-	nickel          = Agent{"nickel", "1 mg/m³", "0.015 mg/m³, Ca", "lungs, asthma", "osha-z1-memory", "1, its compounds", ""}
-	zincOxide       = Agent{"zinc oxide fume", "5 mg/m³", "5 mg/m³, ST 10", "metal fume fever the night after", "osha-z1", "", ""}
-	copperFume      = Agent{"copper fume", "0.1 mg/m³", "0.1 mg/m³", "metal fume fever", "osha-z1-memory", "", ""}
-	aluminiumFume   = Agent{"aluminium fume", "15 mg/m³ as dust", "5 mg/m³", "dust in the lungs", "osha-z1-memory", "", ""}
-	lead            = Agent{"lead", "50 µg/m³", "50 µg/m³", "blood, nerves, children at home: wash and change before you leave", "osha-z1", "2A", ""}
-	cadmium         = Agent{"cadmium", "5 µg/m³", "Ca", "lungs and kidneys; one bad day can kill", "osha-z1", "1", ""}
-	beryllium       = Agent{"beryllium", "0.2 µg/m³, ST 2", "C 0.5 µg/m³, Ca", "lungs, for good", "osha-1024", "1", ""}
-	carbonMonoxide  = Agent{"carbon monoxide", "50 ppm", "35 ppm, C 200", "headache, then worse", "osha-z1", "", ""}
-	acrolein        = Agent{"acrolein", "0.1 ppm", "0.1 ppm, ST 0.3", "eyes and lungs", "osha-z1", "", ""}
-	phosgene        = Agent{"phosgene", "0.1 ppm", "0.1 ppm, C 0.2", "lungs, hours later", "osha-z1", "", ""}
-	hydrogenChlor   = Agent{"hydrogen chloride", "C 5 ppm", "C 5 ppm", "eyes and lungs", "osha-z1", "", ""}
-	hydrogenFluor   = Agent{"hydrogen fluoride", "3 ppm", "3 ppm, C 6", "eyes, skin, lungs", "osha-z1", "", ""}
-	hydrogenCyanide = Agent{"hydrogen cyanide", "10 ppm", "ST 4.7 ppm", "kills within minutes", "osha-z1-memory", "", ""}
-	isocyanates     = Agent{"isocyanates", "C 0.02 ppm", "0.005 ppm, C 0.02", "asthma, for good", "osha-z1", "", ""}
-	pfib            = Agent{"perfluoroisobutylene", "none", "none", "lungs, hours later, at a trace", "from-memory", "", ""}
-	polymerFume     = Agent{"fluoropolymer fume", "none", "none", "polymer fume fever the night after", "hse-rr539", "", ""}
+	nitrogenDioxide = Agent{Name: "nitrogen dioxide", PEL: "C 5 ppm", REL: "ST 1 ppm", Harm: "made by the arc from air; lung injury may show only hours later", Source: "osha-z1"}
+	nitricOxide     = Agent{Name: "nitric oxide", PEL: "25 ppm", REL: "25 ppm", Harm: "made by the arc from air", Source: "osha-z1"}
+	ozone           = Agent{Name: "ozone", PEL: "0.1 ppm", REL: "C 0.1 ppm", Harm: "made by the arc's light; most over bright metal", Source: "osha-z1-memory"}
+	ironOxide       = Agent{Name: "iron oxide fume", PEL: "10 mg/m³", REL: "5 mg/m³", Harm: "dust in the lungs", Source: "osha-z1"}
+	manganese       = Agent{Name: "manganese", PEL: "C 5 mg/m³", REL: "1 mg/m³, ST 3", Harm: "nerves", Source: "osha-z1", TLV: "0.02 mg/m³ respirable, 0.1 inhalable"}
+	chromium6       = Agent{Name: "chromium VI", PEL: "5 µg/m³", REL: "0.2 µg/m³", Harm: "lungs, asthma", Source: "osha-1026", IARC: "1"}
+	nickel          = Agent{Name: "nickel", PEL: "1 mg/m³", REL: "0.015 mg/m³, Ca", Harm: "lungs, asthma", Source: "osha-z1-memory", IARC: "1, its compounds"}
+	zincOxide       = Agent{Name: "zinc oxide fume", PEL: "5 mg/m³", REL: "5 mg/m³, ST 10", Harm: "metal fume fever the night after", Source: "osha-z1"}
+	copperFume      = Agent{Name: "copper fume", PEL: "0.1 mg/m³", REL: "0.1 mg/m³", Harm: "metal fume fever", Source: "osha-z1-memory"}
+	aluminiumFume   = Agent{Name: "aluminium fume", PEL: "15 mg/m³ as dust", REL: "5 mg/m³", Harm: "dust in the lungs", Source: "osha-z1-memory"}
+	lead            = Agent{Name: "lead", PEL: "50 µg/m³", REL: "50 µg/m³", Harm: "blood, nerves, children at home: wash and change before you leave", Source: "osha-z1", IARC: "2A"}
+	cadmium         = Agent{Name: "cadmium", PEL: "5 µg/m³", REL: "Ca", Harm: "lungs and kidneys; one bad day can kill", Source: "osha-z1", IARC: "1"}
+	beryllium       = Agent{Name: "beryllium", PEL: "0.2 µg/m³, ST 2", REL: "C 0.5 µg/m³, Ca", Harm: "lungs, for good", Source: "osha-1024", IARC: "1"}
+	carbonMonoxide  = Agent{Name: "carbon monoxide", PEL: "50 ppm", REL: "35 ppm, C 200", Harm: "headache, then worse", Source: "osha-z1"}
+	acrolein        = Agent{Name: "acrolein", PEL: "0.1 ppm", REL: "0.1 ppm, ST 0.3", Harm: "eyes and lungs", Source: "osha-z1"}
+	phosgene        = Agent{Name: "phosgene", PEL: "0.1 ppm", REL: "0.1 ppm, C 0.2", Harm: "lungs, hours later", Source: "osha-z1"}
+	hydrogenChlor   = Agent{Name: "hydrogen chloride", PEL: "C 5 ppm", REL: "C 5 ppm", Harm: "eyes and lungs", Source: "osha-z1"}
+	hydrogenFluor   = Agent{Name: "hydrogen fluoride", PEL: "3 ppm", REL: "3 ppm, C 6", Harm: "eyes, skin, lungs", Source: "osha-z1"}
+	hydrogenCyanide = Agent{Name: "hydrogen cyanide", PEL: "10 ppm", REL: "ST 4.7 ppm", Harm: "kills within minutes", Source: "osha-z1-memory"}
+	isocyanates     = Agent{Name: "isocyanates", PEL: "C 0.02 ppm", REL: "0.005 ppm, C 0.02", Harm: "asthma, for good", Source: "osha-z1"}
+	pfib            = Agent{Name: "perfluoroisobutylene", PEL: "none", REL: "none", Harm: "lungs, hours later, at a trace", Source: "from-memory"}
+	polymerFume     = Agent{Name: "fluoropolymer fume", PEL: "none", REL: "none", Harm: "polymer fume fever the night after", Source: "hse-rr539"}
 )
 
 // arcGases come with every plasma cut in air.

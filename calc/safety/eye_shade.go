@@ -37,21 +37,21 @@ type shadeRow struct {
 // legalShades are the minimum of 29 CFR 1910.133(a)(5) (source "osha-133")
 // beside the comfort shades of ANSI Z49.1:2005 (source "z49-2005").
 var legalShades = []shadeRow{
-	{0, 8, 9, "under 300 A"},
-	{300, 9, 12, "300 to 400 A"},
-	{400, 10, 14, "400 to 800 A"},
+	{from: 0, minimum: 8, comfort: 9, row: "under 300 A"},
+	{from: 300, minimum: 9, comfort: 12, row: "300 to 400 A"},
+	{from: 400, minimum: 10, comfort: 14, row: "400 to 800 A"},
 }
 
 // finerShades are those of AWS F2.2 (source "aws-f2-2"), from memory. Below 80 A
 // they fall under the legal minimum, which holds wherever the arc is in sight.
 var finerShades = []shadeRow{
-	{0, 4, 4, "under 20 A"},
-	{20, 5, 5, "20 to 40 A"},
-	{40, 6, 6, "40 to 60 A"},
-	{60, 8, 8, "60 to 80 A"},
-	{80, 8, 9, "80 to 300 A"},
-	{300, 9, 12, "300 to 400 A"},
-	{400, 10, 14, "400 to 800 A"},
+	{from: 0, minimum: 4, comfort: 4, row: "under 20 A"},
+	{from: 20, minimum: 5, comfort: 5, row: "20 to 40 A"},
+	{from: 40, minimum: 6, comfort: 6, row: "40 to 60 A"},
+	{from: 60, minimum: 8, comfort: 8, row: "60 to 80 A"},
+	{from: 80, minimum: 8, comfort: 9, row: "80 to 300 A"},
+	{from: 300, minimum: 9, comfort: 12, row: "300 to 400 A"},
+	{from: 400, minimum: 10, comfort: 14, row: "400 to 800 A"},
 }
 
 // shadeCeiling is where both tables end.

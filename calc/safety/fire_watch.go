@@ -55,12 +55,12 @@ var watchRules = []struct {
 	holds func(WatchInput) bool
 	WatchReason
 }{
-	{func(in WatchInput) bool { return in.Larger }, WatchReason{"more than a minor fire could start", "Have a charged hose or the right extinguisher at hand, and someone who can use it.", "osha-252a2"}},
-	{func(in WatchInput) bool { return in.Near }, WatchReason{"something that burns is within 35 ft (11 m)", "Move it out of reach, or cover it with a fire blanket or sheet metal.", "osha-252a2"}},
-	{func(in WatchInput) bool { return in.Far }, WatchReason{"something further off is easily lit by sparks", "Move it, cover it or wet it down, and watch it.", "osha-252a2"}},
-	{func(in WatchInput) bool { return in.Openings }, WatchReason{"openings within 35 ft (11 m) lead to something that burns", "Close or cover cracks and holes in wall and floor, and watch what lies below.", "osha-252a2"}},
-	{func(in WatchInput) bool { return in.Behind }, WatchReason{"something burns on the far side of the metal", "Move it away from the far side, or post a second watch there.", "osha-252a2"}},
-	{func(in WatchInput) bool { return in.Smoulder }, WatchReason{"something could smoulder unseen", "Look in again for hours after the watch: a cavity burns late.", source.CommonPractice}},
+	{func(in WatchInput) bool { return in.Larger }, WatchReason{Why: "more than a minor fire could start", Do: "Have a charged hose or the right extinguisher at hand, and someone who can use it.", Source: "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Near }, WatchReason{Why: "something that burns is within 35 ft (11 m)", Do: "Move it out of reach, or cover it with a fire blanket or sheet metal.", Source: "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Far }, WatchReason{Why: "something further off is easily lit by sparks", Do: "Move it, cover it or wet it down, and watch it.", Source: "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Openings }, WatchReason{Why: "openings within 35 ft (11 m) lead to something that burns", Do: "Close or cover cracks and holes in wall and floor, and watch what lies below.", Source: "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Behind }, WatchReason{Why: "something burns on the far side of the metal", Do: "Move it away from the far side, or post a second watch there.", Source: "osha-252a2"}},
+	{func(in WatchInput) bool { return in.Smoulder }, WatchReason{Why: "something could smoulder unseen", Do: "Look in again for hours after the watch: a cavity burns late.", Source: source.CommonPractice}},
 }
 
 // ComputeWatch decides by the rules of 29 CFR 1910.252(a)(2) and NFPA 51B:

@@ -45,8 +45,8 @@ type exchange struct{ criterion, halving, mean float64 }
 // The rules: 29 CFR 1910.95 Table G-16 (from memory), and NIOSH 98-126, whose
 // mean level is reckoned with 10.0 where 3/lg 2 is 9.966.
 var (
-	oshaNoise  = exchange{90, 5, 16.61}
-	nioshNoise = exchange{85, 3, 10}
+	oshaNoise  = exchange{criterion: 90, halving: 5, mean: 16.61}
+	nioshNoise = exchange{criterion: 85, halving: 3, mean: 10}
 )
 
 const (

@@ -91,9 +91,9 @@ func IDs() []ID {
 }
 
 var general = []Source{
-	{CommonPractice, "", "common practice, no published source", "", Judgement},
-	{Judged, "", "the authors' judgement", "", Judgement},
-	{Neutral, "", "the value that changes nothing, the authors' judgement", "", Judgement},
-	{"from-memory", "", "from memory, verify before relying on it", "", Memory},
-	{"sp811", "NIST", "NIST Special Publication 811 (2008), Guide for the Use of the International System of Units", "appendix B.8", Seen},
+	{ID: CommonPractice, Title: "common practice, no published source", Standing: Judgement},
+	{ID: Judged, Title: "the authors' judgement", Standing: Judgement},
+	{ID: Neutral, Title: "the value that changes nothing, the authors' judgement", Standing: Judgement},
+	{ID: "from-memory", Title: "from memory, verify before relying on it", Standing: Memory},
+	{ID: "sp811", By: "NIST", Title: "NIST Special Publication 811 (2008), Guide for the Use of the International System of Units", Where: "appendix B.8", Standing: Seen},
 }

@@ -125,7 +125,7 @@ func sameNumber(n int) ([]SameNumber, unit.Ratio) {
 			continue
 		}
 		t := g.Thickness(n)
-		same = append(same, SameNumber{metal, g, t, weight(metal, g, n)})
+		same = append(same, SameNumber{Metal: metal, Gauging: g, Thickness: t, Weight: weight(metal, g, n)})
 		thin, thick = math.Min(thin, float64(t)), math.Max(thick, float64(t))
 	}
 	if len(same) < 2 {

@@ -73,21 +73,21 @@ func TestPieceAgrees(t *testing.T) {
 		name string
 		a, b PieceInput
 	}{
-		{"a tube whose wall is half its diameter is round bar",
-			with("round-tube", func(in *PieceInput) { in.Diameter, in.Thickness = 50*mm, 25*mm }),
-			with("round", func(in *PieceInput) { in.Diameter = 50 * mm })},
-		{"a box whose wall is half its side is square bar",
-			with("box-tube", func(in *PieceInput) { in.Width, in.Height, in.Thickness = 50*mm, 50*mm, 25*mm }),
-			with("square", func(in *PieceInput) { in.Width = 50 * mm })},
-		{"two flats make an angle",
-			with("angle", func(in *PieceInput) { in.Width, in.Height, in.Thickness = 80*mm, 60*mm, 10*mm }),
-			with("flat", func(in *PieceInput) { in.Width, in.Thickness = 130*mm, 10*mm })},
-		{"a channel and a beam of the same measures",
-			with("channel", func(in *PieceInput) { in.Width, in.Height, in.Thickness, in.Flange = 50*mm, 100*mm, 6*mm, 8*mm }),
-			with("beam", func(in *PieceInput) { in.Width, in.Height, in.Thickness, in.Flange = 50*mm, 100*mm, 6*mm, 8*mm })},
-		{"a tube is a tall ring",
-			with("round-tube", func(in *PieceInput) { in.Diameter, in.Thickness = 100*mm, 10*mm }),
-			with("ring", func(in *PieceInput) { in.Diameter, in.Bore, in.Thickness = 100*mm, 80*mm, 1000*mm })},
+		{name: "a tube whose wall is half its diameter is round bar",
+			a: with("round-tube", func(in *PieceInput) { in.Diameter, in.Thickness = 50*mm, 25*mm }),
+			b: with("round", func(in *PieceInput) { in.Diameter = 50 * mm })},
+		{name: "a box whose wall is half its side is square bar",
+			a: with("box-tube", func(in *PieceInput) { in.Width, in.Height, in.Thickness = 50*mm, 50*mm, 25*mm }),
+			b: with("square", func(in *PieceInput) { in.Width = 50 * mm })},
+		{name: "two flats make an angle",
+			a: with("angle", func(in *PieceInput) { in.Width, in.Height, in.Thickness = 80*mm, 60*mm, 10*mm }),
+			b: with("flat", func(in *PieceInput) { in.Width, in.Thickness = 130*mm, 10*mm })},
+		{name: "a channel and a beam of the same measures",
+			a: with("channel", func(in *PieceInput) { in.Width, in.Height, in.Thickness, in.Flange = 50*mm, 100*mm, 6*mm, 8*mm }),
+			b: with("beam", func(in *PieceInput) { in.Width, in.Height, in.Thickness, in.Flange = 50*mm, 100*mm, 6*mm, 8*mm })},
+		{name: "a tube is a tall ring",
+			a: with("round-tube", func(in *PieceInput) { in.Diameter, in.Thickness = 100*mm, 10*mm }),
+			b: with("ring", func(in *PieceInput) { in.Diameter, in.Bore, in.Thickness = 100*mm, 80*mm, 1000*mm })},
 	}
 	for _, test := range tests {
 		a, b := mustPiece(t, test.a), mustPiece(t, test.b)

@@ -50,45 +50,45 @@ func solidOf(in PieceInput) (solid, error) {
 	middle := Balance{Along: in.Length / 2, From: "one end, on the centre line"}
 	switch in.Shape {
 	case "plate":
-		return solid{unit.Area(l * b), in.Thickness, Balance{in.Length / 2, in.Width / 2, in.Thickness / 2, "a corner"}, "{length} × {width}"}, nil
+		return solid{face: unit.Area(l * b), depth: in.Thickness, balance: Balance{Along: in.Length / 2, Across: in.Width / 2, Up: in.Thickness / 2, From: "a corner"}, sum: "{length} × {width}"}, nil
 	case "triangle":
-		return solid{unit.Area(l * b / 2), in.Thickness, Balance{in.Length / 3, in.Width / 3, in.Thickness / 2, "the square corner"}, "½ × {length} × {width}"}, nil
+		return solid{face: unit.Area(l * b / 2), depth: in.Thickness, balance: Balance{Along: in.Length / 3, Across: in.Width / 3, Up: in.Thickness / 2, From: "the square corner"}, sum: "½ × {length} × {width}"}, nil
 	case "disc":
-		return solid{unit.Area(math.Pi / 4 * D * D), in.Thickness, Balance{From: "the centre"}, "π/4 × ({diameter})²"}, nil
+		return solid{face: unit.Area(math.Pi / 4 * D * D), depth: in.Thickness, balance: Balance{From: "the centre"}, sum: "π/4 × ({diameter})²"}, nil
 	case "ring":
 		return ring(in), nil
 	case "outline":
 		return outline(in)
 	case "flat":
-		return solid{unit.Area(b * t), in.Length, middle, "{width} × {thickness}"}, nil
+		return solid{face: unit.Area(b * t), depth: in.Length, balance: middle, sum: "{width} × {thickness}"}, nil
 	case "round":
-		return solid{unit.Area(math.Pi / 4 * D * D), in.Length, middle, "π/4 × ({diameter})²"}, nil
+		return solid{face: unit.Area(math.Pi / 4 * D * D), depth: in.Length, balance: middle, sum: "π/4 × ({diameter})²"}, nil
 	case "square":
-		return solid{unit.Area(b * b), in.Length, middle, "({width})²"}, nil
+		return solid{face: unit.Area(b * b), depth: in.Length, balance: middle, sum: "({width})²"}, nil
 	case "hex":
-		return solid{unit.Area(math.Sqrt(3) / 2 * b * b), in.Length, middle, "0.8660 × ({width})²"}, nil
+		return solid{face: unit.Area(math.Sqrt(3) / 2 * b * b), depth: in.Length, balance: middle, sum: "0.8660 × ({width})²"}, nil
 	case "octagon":
-		return solid{unit.Area(2 * (math.Sqrt2 - 1) * b * b), in.Length, middle, "0.8284 × ({width})²"}, nil
+		return solid{face: unit.Area(2 * (math.Sqrt2 - 1) * b * b), depth: in.Length, balance: middle, sum: "0.8284 × ({width})²"}, nil
 	case "round-tube":
-		return solid{unit.Area(math.Pi * (D - t) * t), in.Length, middle, "π × ({diameter} − {thickness}) × {thickness}"}, nil
+		return solid{face: unit.Area(math.Pi * (D - t) * t), depth: in.Length, balance: middle, sum: "π × ({diameter} − {thickness}) × {thickness}"}, nil
 	case "box-tube":
 		R := float64(in.Radius)
 		r := max(R-t, 0)
-		return solid{unit.Area(b*h - (b-2*t)*(h-2*t) - (4-math.Pi)*(R*R-r*r)), in.Length, middle, "{width} × {height} outside, less the inside of {thickness} walls and what the corners of {radius} round off"}, nil
+		return solid{face: unit.Area(b*h - (b-2*t)*(h-2*t) - (4-math.Pi)*(R*R-r*r)), depth: in.Length, balance: middle, sum: "{width} × {height} outside, less the inside of {thickness} walls and what the corners of {radius} round off"}, nil
 	case "angle":
 		area := t * (b + h - t)
 		across := (b*t*b/2 + (h-t)*t*t/2) / area
 		up := (b*t*t/2 + (h-t)*t*(h+t)/2) / area
-		return solid{unit.Area(area), in.Length, Balance{in.Length / 2, unit.Length(across), unit.Length(up), "one end and the backs of the legs"}, "{thickness} × ({width} + {height} − {thickness})"}, nil
+		return solid{face: unit.Area(area), depth: in.Length, balance: Balance{Along: in.Length / 2, Across: unit.Length(across), Up: unit.Length(up), From: "one end and the backs of the legs"}, sum: "{thickness} × ({width} + {height} − {thickness})"}, nil
 	case "channel", "beam":
 		f := float64(in.Flange)
 		area := 2*b*f + (h-2*f)*t
 		balance := middle
 		if in.Shape == "channel" {
 			across := (2*b*f*b/2 + (h-2*f)*t*t/2) / area
-			balance = Balance{in.Length / 2, unit.Length(across), in.Height / 2, "one end, the back of the web and one flange"}
+			balance = Balance{Along: in.Length / 2, Across: unit.Length(across), Up: in.Height / 2, From: "one end, the back of the web and one flange"}
 		}
-		return solid{unit.Area(area), in.Length, balance, "2 × {width} × {flange} + ({height} − 2 × {flange}) × {thickness}"}, nil
+		return solid{face: unit.Area(area), depth: in.Length, balance: balance, sum: "2 × {width} × {flange} + ({height} − 2 × {flange}) × {thickness}"}, nil
 	}
 	return solid{}, problem.Newf(problem.Unknown, "shape", "%q is not a shape that can be reckoned", in.Shape).WithHint("Give its area as an outline.")
 }
@@ -100,7 +100,7 @@ func solidOf(in PieceInput) (solid, error) {
 // from the centre. Plane geometry; no source needed.
 func ring(in PieceInput) solid {
 	R, r, sweep := float64(in.Diameter)/2, float64(in.Bore)/2, float64(in.Sweep)
-	s := solid{unit.Area((R*R - r*r) * sweep / 2), in.Thickness, Balance{From: "the centre"}, "π/4 × (({diameter})² − ({bore})²) × {sweep} ÷ 360°"}
+	s := solid{face: unit.Area((R*R - r*r) * sweep / 2), depth: in.Thickness, balance: Balance{From: "the centre"}, sum: "π/4 × (({diameter})² − ({bore})²) × {sweep} ÷ 360°"}
 	if in.Sweep < 360*unit.Degree {
 		a := sweep / 2
 		s.balance = Balance{Along: unit.Length(2.0 / 3 * math.Sin(a) / a * (R*R + R*r + r*r) / (R + r)), From: "the centre, on the middle line"}
@@ -111,13 +111,13 @@ func ring(in PieceInput) solid {
 // outline is an odd shape by its area or by its corners.
 func outline(in PieceInput) (solid, error) {
 	if len(in.Corners) == 0 {
-		return solid{in.Area, in.Thickness, Balance{}, "as given"}, nil
+		return solid{face: in.Area, depth: in.Thickness, balance: Balance{}, sum: "as given"}, nil
 	}
 	area, at, err := polygon(in.Corners)
 	if err != nil {
 		return solid{}, err
 	}
-	return solid{area, in.Thickness, Balance{at.X, at.Y, in.Thickness / 2, "0:0 of the corners"}, "½ Σ (x·y′ − x′·y) over the corners"}, nil
+	return solid{face: area, depth: in.Thickness, balance: Balance{Along: at.X, Across: at.Y, Up: in.Thickness / 2, From: "0:0 of the corners"}, sum: "½ Σ (x·y′ − x′·y) over the corners"}, nil
 }
 
 // fits checks that the measures make a piece with metal in it.

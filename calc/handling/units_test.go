@@ -91,7 +91,7 @@ func TestConvertAgainstUnits(t *testing.T) {
 				if to.Zero != 0 {
 					want = map[string]string{"°C": "tempC", "°F": "tempF"}[to.Name]
 				}
-				ours = append(ours, conversion{value, to.Name, res.Number, exactUnits(from.Name, to.Name)})
+				ours = append(ours, conversion{value: value, to: to.Name, got: res.Number, may: exactUnits(from.Name, to.Name)})
 				theirs = append(theirs, [2]string{inUnits(number, from.Name), want})
 			}
 		}

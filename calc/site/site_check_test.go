@@ -182,11 +182,11 @@ func TestPressureIsNeverARemedy(t *testing.T) {
 // TestSiteLaws: less of anything never raises the margin that rests on it.
 func TestSiteLaws(t *testing.T) {
 	worse := []struct{ key, field, value string }{
-		{"hose", "bore", "8mm"}, {"hose", "hose_length", "25m"}, {"hose", "couplers", "6"}, {"hose", "altitude", "2000m"},
-		{"compressor", "free_air", "200l/min"}, {"compressor", "altitude", "2000m"}, {"compressor", "share", "60%"},
-		{"cord", "size", "4mm²"}, {"cord", "cord_length", "20m"}, {"cord", "power_factor", "0.6"}, {"breaker", "breaker", "25A"},
-		{"generator", "generator", "12kVA"}, {"generator", "altitude", "2500m"}, {"generator", "compressor_power", "1.5kW"}, {"duty", "temperature", "55°C"}, {"duty", "share", "40%"},
-		{"thickness", "thickness", "10mm"}, {"tip", "tip_reading", "1.05mm"}, {"electrode", "pit", "0.9mm"},
+		{key: "hose", field: "bore", value: "8mm"}, {key: "hose", field: "hose_length", value: "25m"}, {key: "hose", field: "couplers", value: "6"}, {key: "hose", field: "altitude", value: "2000m"},
+		{key: "compressor", field: "free_air", value: "200l/min"}, {key: "compressor", field: "altitude", value: "2000m"}, {key: "compressor", field: "share", value: "60%"},
+		{key: "cord", field: "size", value: "4mm²"}, {key: "cord", field: "cord_length", value: "20m"}, {key: "cord", field: "power_factor", value: "0.6"}, {key: "breaker", field: "breaker", value: "25A"},
+		{key: "generator", field: "generator", value: "12kVA"}, {key: "generator", field: "altitude", value: "2500m"}, {key: "generator", field: "compressor_power", value: "1.5kW"}, {key: "duty", field: "temperature", value: "55°C"}, {key: "duty", field: "share", value: "40%"},
+		{key: "thickness", field: "thickness", value: "10mm"}, {key: "tip", field: "tip_reading", value: "1.05mm"}, {key: "electrode", field: "pit", value: "0.9mm"},
 	}
 	before := check(t, good)
 	for _, w := range worse {

@@ -12,16 +12,16 @@ type Need struct {
 
 // needs are what must be known of a group before it may be said to hold.
 var needs = []Need{
-	{"air_need", "air", "the air that the machine takes", "Its plate or manual: free air while the valve is open.", nil},
-	{"free_air", "air", "the compressor's free air", "Its plate: delivered or free air, not displacement.", nil},
-	{"tank", "air", "the compressor's tank", "Its plate.", func(in Input) bool { return in.Compressor.Free > 0 }},
-	{"hose_length", "air", "the air hose", "Pace it out, all pieces together.", nil},
-	{"bore", "air", "the bore of the hose", "Printed on it: inside diameter.", func(in Input) bool { return in.Hose.Length > 0 }},
-	{"volts", "power", "the volts at the socket", "A meter in the socket, best while the machine cuts.", nil},
-	{"cord_length", "power", "the length of the cord", "Pace it out; 0 if there is none.", nil},
-	{"size", "power", "the size of the cord", "Printed on its jacket: AWG or mm².", func(in Input) bool { return in.Cord.Length > 0 }},
-	{"breaker", "power", "the breaker", "Printed on its handle. On a generator, its kVA instead.", func(in Input) bool { return in.Generator.Rated == 0 }},
-	{"duty_points", "duty", "the duty cycle", "The machine's plate: per cent at a current.", nil},
+	{Field: "air_need", Group: "air", What: "the air that the machine takes", How: "Its plate or manual: free air while the valve is open."},
+	{Field: "free_air", Group: "air", What: "the compressor's free air", How: "Its plate: delivered or free air, not displacement."},
+	{Field: "tank", Group: "air", What: "the compressor's tank", How: "Its plate.", only: func(in Input) bool { return in.Compressor.Free > 0 }},
+	{Field: "hose_length", Group: "air", What: "the air hose", How: "Pace it out, all pieces together."},
+	{Field: "bore", Group: "air", What: "the bore of the hose", How: "Printed on it: inside diameter.", only: func(in Input) bool { return in.Hose.Length > 0 }},
+	{Field: "volts", Group: "power", What: "the volts at the socket", How: "A meter in the socket, best while the machine cuts."},
+	{Field: "cord_length", Group: "power", What: "the length of the cord", How: "Pace it out; 0 if there is none."},
+	{Field: "size", Group: "power", What: "the size of the cord", How: "Printed on its jacket: AWG or mm².", only: func(in Input) bool { return in.Cord.Length > 0 }},
+	{Field: "breaker", Group: "power", What: "the breaker", How: "Printed on its handle. On a generator, its kVA instead.", only: func(in Input) bool { return in.Generator.Rated == 0 }},
+	{Field: "duty_points", Group: "duty", What: "the duty cycle", How: "The machine's plate: per cent at a current."},
 }
 
 // unknowns are the needs that were not entered.

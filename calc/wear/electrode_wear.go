@@ -76,7 +76,7 @@ func ComputeElectrode(in ElectrodeInput) (ElectrodeResult, error) {
 	readings := in.Readings
 	counted := in.Now.Starts > 0 || in.Now.Minutes > 0
 	if counted && in.DepthRead {
-		readings = append(readings[:len(readings):len(readings)], Reading{in.Now.Starts, in.Now.Minutes, float64(in.Depth)})
+		readings = append(readings[:len(readings):len(readings)], Reading{Starts: in.Now.Starts, Minutes: in.Now.Minutes, Depth: float64(in.Depth)})
 	}
 	if !in.DepthRead && !in.OffCentre && (len(readings) == 0 || !counted) {
 		return ElectrodeResult{}, problem.New(problem.Missing, "depth", "there is nothing to judge yet", "Read the pit with a depth gauge; or enter this electrode's starts and minutes and the readings of others.")
@@ -171,7 +171,7 @@ func pitPath(depth, rate, mix, times float64, ranged bool, half func(float64) fl
 	for i := range path {
 		k := times * float64(i) / steps
 		at := depth + k*rate
-		path[i] = PitPoint{k * mix, unit.Length(at), unit.Length(at), unit.Length(at)}
+		path[i] = PitPoint{More: k * mix, Depth: unit.Length(at), Low: unit.Length(at), High: unit.Length(at)}
 		if ranged {
 			path[i].Low, path[i].High = unit.Length(max(at-half(k), depth)), unit.Length(at+half(k))
 		}

@@ -83,7 +83,7 @@ func parseReadings(text string) ([]Reading, error) {
 			return nil, problem.Newf(problem.Range, "readings", "%q is outside what this can reckon with", strings.TrimSpace(entry)).
 				WithHint("Starts to 1,000,000, arc time to 2000 h, depth to 10 mm, none below nothing.")
 		}
-		list = append(list, Reading{starts, float64(time / unit.Minute), float64(depth)})
+		list = append(list, Reading{Starts: starts, Minutes: float64(time / unit.Minute), Depth: float64(depth)})
 	}
 	return list, nil
 }

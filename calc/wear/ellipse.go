@@ -30,7 +30,7 @@ func newEllipse(x, y, a, b, turn float64) ellipse {
 	if turn >= math.Pi { // −1e-17 + π
 		turn = 0
 	}
-	return ellipse{x, y, a, b, turn}
+	return ellipse{x: x, y: y, a: a, b: b, turn: turn}
 }
 
 // own returns a place in the ellipse's own frame: centre 0, long axis along x.

@@ -33,11 +33,11 @@ var pointSets = []struct {
 	direct, shortest ellipse
 	residual         float64 // root of the mean square distance from shortest; 0: not given
 }{
-	{"A two by one", []spot{{2, 0}, {0, 1}, {-2, 0}, {0, -1}, {math.Sqrt2, math.Sqrt2 / 2}}, ellipse{0, 0, 2, 1, 0}, ellipse{0, 0, 2, 1, 0}, 0},
-	{"B Gander, Golub and Strebel", []spot{{1, 7}, {2, 6}, {5, 8}, {7, 7}, {9, 5}, {3, 7}, {6, 2}, {8, 4}},
-		ellipse{5.06387772, 5.06975270, 3.77566371, 2.64233400, 2.75547262}, ellipse{2.69961391, 3.81595745, 6.51872021, 3.03188581, 0.35962422}, math.Sqrt(1.3733055398 / 8)},
-	{"C worn hole", []spot{{412, 305}, {395, 352}, {356, 389}, {305, 402}, {253, 391}, {214, 357}, {197, 308}, {213, 258}, {251, 222}, {303, 208}, {354, 221}, {395, 257}},
-		ellipse{303.81366972, 305.48175176, 106.20780965, 96.44385467, 3.09265411}, ellipse{303.82463873, 305.49719945, 106.23830962, 96.40964617, 3.09209768}, 0.89663503},
+	{name: "A two by one", points: []spot{{2, 0}, {0, 1}, {-2, 0}, {0, -1}, {math.Sqrt2, math.Sqrt2 / 2}}, direct: ellipse{x: 0, y: 0, a: 2, b: 1, turn: 0}, shortest: ellipse{x: 0, y: 0, a: 2, b: 1, turn: 0}, residual: 0},
+	{name: "B Gander, Golub and Strebel", points: []spot{{1, 7}, {2, 6}, {5, 8}, {7, 7}, {9, 5}, {3, 7}, {6, 2}, {8, 4}},
+		direct: ellipse{x: 5.06387772, y: 5.06975270, a: 3.77566371, b: 2.64233400, turn: 2.75547262}, shortest: ellipse{x: 2.69961391, y: 3.81595745, a: 6.51872021, b: 3.03188581, turn: 0.35962422}, residual: math.Sqrt(1.3733055398 / 8)},
+	{name: "C worn hole", points: []spot{{412, 305}, {395, 352}, {356, 389}, {305, 402}, {253, 391}, {214, 357}, {197, 308}, {213, 258}, {251, 222}, {303, 208}, {354, 221}, {395, 257}},
+		direct: ellipse{x: 303.81366972, y: 305.48175176, a: 106.20780965, b: 96.44385467, turn: 3.09265411}, shortest: ellipse{x: 303.82463873, y: 305.49719945, a: 106.23830962, b: 96.40964617, turn: 3.09209768}, residual: 0.89663503},
 }
 
 func sameEllipse(t *testing.T, name string, got, want ellipse, within float64) {

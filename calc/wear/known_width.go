@@ -15,17 +15,17 @@ type coin struct {
 
 // coins are what most people have beside a tip.
 var coins = []coin{
-	{"us-cent", "US 1 cent", 19.05 * unit.Millimetre, "us-mint"},
-	{"us-nickel", "US 5 cents, nickel", 21.21 * unit.Millimetre, "us-mint"},
-	{"us-dime", "US 10 cents, dime", 17.91 * unit.Millimetre, "us-mint"},
-	{"us-quarter", "US 25 cents, quarter", 24.26 * unit.Millimetre, "us-mint"},
-	{"euro-1c", "Euro 1 cent", 16.25 * unit.Millimetre, "ec-975-98"},
-	{"euro-2c", "Euro 2 cent", 18.75 * unit.Millimetre, "ec-975-98"},
-	{"euro-5c", "Euro 5 cent", 21.25 * unit.Millimetre, "ec-975-98"},
-	{"euro-10c", "Euro 10 cent", 19.75 * unit.Millimetre, "ec-975-98"},
-	{"euro-50c", "Euro 50 cent", 24.25 * unit.Millimetre, "ec-975-98"},
-	{"euro-1", "1 euro", 23.25 * unit.Millimetre, "ec-975-98"},
-	{"euro-2", "2 euro", 25.75 * unit.Millimetre, "ec-975-98"},
+	{word: "us-cent", label: "US 1 cent", diameter: 19.05 * unit.Millimetre, source: "us-mint"},
+	{word: "us-nickel", label: "US 5 cents, nickel", diameter: 21.21 * unit.Millimetre, source: "us-mint"},
+	{word: "us-dime", label: "US 10 cents, dime", diameter: 17.91 * unit.Millimetre, source: "us-mint"},
+	{word: "us-quarter", label: "US 25 cents, quarter", diameter: 24.26 * unit.Millimetre, source: "us-mint"},
+	{word: "euro-1c", label: "Euro 1 cent", diameter: 16.25 * unit.Millimetre, source: "ec-975-98"},
+	{word: "euro-2c", label: "Euro 2 cent", diameter: 18.75 * unit.Millimetre, source: "ec-975-98"},
+	{word: "euro-5c", label: "Euro 5 cent", diameter: 21.25 * unit.Millimetre, source: "ec-975-98"},
+	{word: "euro-10c", label: "Euro 10 cent", diameter: 19.75 * unit.Millimetre, source: "ec-975-98"},
+	{word: "euro-50c", label: "Euro 50 cent", diameter: 24.25 * unit.Millimetre, source: "ec-975-98"},
+	{word: "euro-1", label: "1 euro", diameter: 23.25 * unit.Millimetre, source: "ec-975-98"},
+	{word: "euro-2", label: "2 euro", diameter: 25.75 * unit.Millimetre, source: "ec-975-98"},
 }
 
 // The choices that are no coin. A round one tells how the camera leans, a mere

@@ -79,13 +79,13 @@ func (e ellipse) unleaned(c ellipse) tensor {
 	m := newTensor(e.a*e.a, e.b*e.b, e.turn)
 	n := newTensor(1/c.a, 1/c.b, c.turn)
 	u, v, w, x := n.p*m.p+n.q*m.q, n.p*m.q+n.q*m.r, n.q*m.p+n.r*m.q, n.q*m.q+n.r*m.r
-	return tensor{u*n.p + v*n.q, u*n.q + v*n.r, w*n.q + x*n.r}
+	return tensor{p: u*n.p + v*n.q, q: u*n.q + v*n.r, r: w*n.q + x*n.r}
 }
 
 // newTensor has the eigenvalue k in the direction turn and l across.
 func newTensor(k, l, turn float64) tensor {
 	sin, cos := math.Sincos(turn)
-	return tensor{k*cos*cos + l*sin*sin, (k - l) * sin * cos, k*sin*sin + l*cos*cos}
+	return tensor{p: k*cos*cos + l*sin*sin, q: (k - l) * sin * cos, r: k*sin*sin + l*cos*cos}
 }
 
 // strained is the ellipse stretched by k along its axes and sheared.
@@ -129,7 +129,7 @@ func (t tensor) spreads(inner [][]float64, off reach, slopes [3]tensor) bands {
 		}
 		return h
 	}
-	return bands{axis(ga), axis(gb), out, off.s * oval}
+	return bands{a: axis(ga), b: axis(gb), out: out, sigma: off.s * oval}
 }
 
 // open is √(g·V·g) with V the strains' part of a fit's (XᵀX)⁻¹.
@@ -148,7 +148,7 @@ func slopes(shape func(i int, k float64) tensor) (list [3]tensor) {
 	const h = 1e-4
 	for i := range list {
 		more, less := shape(i, h), shape(i, -h)
-		list[i] = tensor{(more.p - less.p) / (2 * h), (more.q - less.q) / (2 * h), (more.r - less.r) / (2 * h)}
+		list[i] = tensor{p: (more.p - less.p) / (2 * h), q: (more.q - less.q) / (2 * h), r: (more.r - less.r) / (2 * h)}
 	}
 	return list
 }

@@ -117,7 +117,7 @@ func (in PhotoInput) judge(res *PhotoResult) error {
 	share := func(l unit.Length) unit.Ratio { return unit.Ratio(l / in.New) }
 	res.Growth, res.GrowthError = share(res.Largest)-1, share(res.LargestError)
 	res.Judged = in.Limits.judge(
-		interval{res.Growth, res.Growth - res.GrowthError, share(res.largestHigh) - 1},
-		interval{share(res.Out), share(res.Out - res.OutError), share(res.outHigh)})
+		interval{is: res.Growth, low: res.Growth - res.GrowthError, high: share(res.largestHigh) - 1},
+		interval{is: share(res.Out), low: share(res.Out - res.OutError), high: share(res.outHigh)})
 	return nil
 }

@@ -35,7 +35,7 @@ func TestPhotoErrorsHold(t *testing.T) {
 	for _, c := range []struct {
 		n                  int
 		span, sigma, wider float64
-	}{{8, 2 * math.Pi, 0.6, 4}, {12, 2 * math.Pi, 1.2, 4}, {12, 1.4 * math.Pi, 0.6, 4}, {24, 2 * math.Pi, 1.5, 4}, {24, 2 * math.Pi, 1.2, 1.2}} {
+	}{{n: 8, span: 2 * math.Pi, sigma: 0.6, wider: 4}, {n: 12, span: 2 * math.Pi, sigma: 1.2, wider: 4}, {n: 12, span: 1.4 * math.Pi, sigma: 0.6, wider: 4}, {n: 24, span: 2 * math.Pi, sigma: 1.5, wider: 4}, {n: 24, span: 2 * math.Pi, sigma: 1.2, wider: 1.2}} {
 		t.Run(fmt.Sprintf("%d marks over %.0f°, %g pixels off, object %g times as wide", c.n, c.span*180/math.Pi, c.sigma, c.wider), func(t *testing.T) {
 			r := rand.New(rand.NewSource(11))
 			held, all := 0, 0

@@ -127,7 +127,7 @@ var sweep = struct {
 
 func drawShot(r *rand.Rand) shot {
 	of := func(list []float64) float64 { return list[r.Intn(len(list))] }
-	return shot{of(sweep.perMM), of(sweep.scatter), sweep.marks[r.Intn(len(sweep.marks))], of(sweep.lean), of(sweep.growth), of(sweep.oval), 6, r.Intn(2) == 0}
+	return shot{perMM: of(sweep.perMM), scatter: of(sweep.scatter), marks: sweep.marks[r.Intn(len(sweep.marks))], lean: of(sweep.lean), growth: of(sweep.growth), oval: of(sweep.oval), scale: 6, own: r.Intn(2) == 0}
 }
 
 // sweepRow is one line of the table: some of the sweep with one thing fixed,
@@ -141,34 +141,34 @@ type sweepRow struct {
 func sweepRows() (rows []sweepRow) {
 	most := map[float64]float64{15: 85, 25: 60, 40: 40, 60: 22, 80: 14, 120: 8}
 	for _, v := range sweep.perMM {
-		rows = append(rows, sweepRow{fmt.Sprintf("%g pixels a mm", v), func(s *shot) { s.perMM = v }, most[v]})
+		rows = append(rows, sweepRow{name: fmt.Sprintf("%g pixels a mm", v), fix: func(s *shot) { s.perMM = v }, refused: most[v]})
 	}
 	for _, v := range sweep.scatter {
-		rows = append(rows, sweepRow{fmt.Sprintf("marks off by %g", v), func(s *shot) { s.scatter = v }, 60})
+		rows = append(rows, sweepRow{name: fmt.Sprintf("marks off by %g", v), fix: func(s *shot) { s.scatter = v }, refused: 60})
 	}
 	for _, v := range []int{5, 7} {
-		rows = append(rows, sweepRow{fmt.Sprintf("%d marks", v), func(s *shot) { s.marks = v }, 100})
+		rows = append(rows, sweepRow{name: fmt.Sprintf("%d marks", v), fix: func(s *shot) { s.marks = v }, refused: 100})
 	}
 	for _, v := range sweep.marks {
-		rows = append(rows, sweepRow{fmt.Sprintf("%d marks", v), func(s *shot) { s.marks = v }, 50})
+		rows = append(rows, sweepRow{name: fmt.Sprintf("%d marks", v), fix: func(s *shot) { s.marks = v }, refused: 50})
 	}
 	for _, v := range sweep.lean {
-		rows = append(rows, sweepRow{fmt.Sprintf("leaning by %g°", v), func(s *shot) { s.lean = v }, 48})
+		rows = append(rows, sweepRow{name: fmt.Sprintf("leaning by %g°", v), fix: func(s *shot) { s.lean = v }, refused: 48})
 	}
 	for _, v := range sweep.growth {
-		rows = append(rows, sweepRow{fmt.Sprintf("grown by %.0f %%", 100*v), func(s *shot) { s.growth = v }, 48})
+		rows = append(rows, sweepRow{name: fmt.Sprintf("grown by %.0f %%", 100*v), fix: func(s *shot) { s.growth = v }, refused: 48})
 	}
 	for _, v := range sweep.oval {
-		rows = append(rows, sweepRow{fmt.Sprintf("oval by %.0f %%", 100*v), func(s *shot) { s.oval = v }, 48})
+		rows = append(rows, sweepRow{name: fmt.Sprintf("oval by %.0f %%", 100*v), fix: func(s *shot) { s.oval = v }, refused: 48})
 	}
 	return append(rows,
-		sweepRow{"beside a coin", func(s *shot) { s.own = false }, 48},
-		sweepRow{"in the tip's own edge", func(s *shot) { s.own = true }, 48},
-		sweepRow{"two marks", func(s *shot) { s.scale = 2 }, 48},
-		sweepRow{"40 a mm, off by 1", func(s *shot) { s.perMM, s.scatter = 40, 1 }, 10},
-		sweepRow{"40 a mm, off by 1, new", func(s *shot) { s.perMM, s.scatter, s.growth, s.oval = 40, 1, 0, 0 }, 10},
-		sweepRow{"the same, own edge", func(s *shot) { s.perMM, s.scatter, s.growth, s.oval, s.own = 40, 1, 0, 0, true }, 10},
-		sweepRow{"80 a mm, off by 1, new", func(s *shot) { s.perMM, s.scatter, s.growth, s.oval = 80, 1, 0, 0 }, 5},
+		sweepRow{name: "beside a coin", fix: func(s *shot) { s.own = false }, refused: 48},
+		sweepRow{name: "in the tip's own edge", fix: func(s *shot) { s.own = true }, refused: 48},
+		sweepRow{name: "two marks", fix: func(s *shot) { s.scale = 2 }, refused: 48},
+		sweepRow{name: "40 a mm, off by 1", fix: func(s *shot) { s.perMM, s.scatter = 40, 1 }, refused: 10},
+		sweepRow{name: "40 a mm, off by 1, new", fix: func(s *shot) { s.perMM, s.scatter, s.growth, s.oval = 40, 1, 0, 0 }, refused: 10},
+		sweepRow{name: "the same, own edge", fix: func(s *shot) { s.perMM, s.scatter, s.growth, s.oval, s.own = 40, 1, 0, 0, true }, refused: 10},
+		sweepRow{name: "80 a mm, off by 1, new", fix: func(s *shot) { s.perMM, s.scatter, s.growth, s.oval = 80, 1, 0, 0 }, refused: 5},
 	)
 }
 
@@ -286,17 +286,17 @@ func TestPhotoSaysWhatHelps(t *testing.T) {
 		wrong       func(*shot, *PhotoInput)
 		field, hint string
 	}{
-		{"few marks that scatter", func(s *shot, _ *PhotoInput) { s.marks, s.scatter = 8, 1.5 }, "rim", "Mark more places on the rim: 8 are few"},
-		{"from far away", func(s *shot, _ *PhotoInput) { s.marks, s.scatter, s.perMM = 16, 2.5, 18 }, "rim", "come closer"},
-		{"too small to mark", func(s *shot, _ *PhotoInput) { s.perMM = 12 }, "rim", "come closer"},
-		{"one mark beside the rim", func(_ *shot, in *PhotoInput) { in.Rim[4].x, in.Rim[4].y = in.Rim[4].x+25, in.Rim[4].y+25 }, "rim", "Mark 5 lies"},
-		{"half of the rim", func(_ *shot, in *PhotoInput) {
+		{name: "few marks that scatter", wrong: func(s *shot, _ *PhotoInput) { s.marks, s.scatter = 8, 1.5 }, field: "rim", hint: "Mark more places on the rim: 8 are few"},
+		{name: "from far away", wrong: func(s *shot, _ *PhotoInput) { s.marks, s.scatter, s.perMM = 16, 2.5, 18 }, field: "rim", hint: "come closer"},
+		{name: "too small to mark", wrong: func(s *shot, _ *PhotoInput) { s.perMM = 12 }, field: "rim", hint: "come closer"},
+		{name: "one mark beside the rim", wrong: func(_ *shot, in *PhotoInput) { in.Rim[4].x, in.Rim[4].y = in.Rim[4].x+25, in.Rim[4].y+25 }, field: "rim", hint: "Mark 5 lies"},
+		{name: "half of the rim", wrong: func(_ *shot, in *PhotoInput) {
 			in.Rim = in.Rim[:7]
 			in.Rim = append(in.Rim, spot{(in.Rim[0].x + in.Rim[1].x) / 2, (in.Rim[0].y + in.Rim[1].y) / 2})
-		}, "rim", "Mark it all around"},
-		{"a lean of 45°", func(s *shot, _ *PhotoInput) { s.lean = 45 }, "scale", "Hold it straight above"},
-		{"an object far too small", func(_ *shot, in *PhotoInput) { in.Scale = enlarged(in.Scale, 0.1) }, "scale", "come closer"},
-		{"four marks on an edge", func(_ *shot, in *PhotoInput) { in.Scale = in.Scale[:4] }, "scale", "six places"},
+		}, field: "rim", hint: "Mark it all around"},
+		{name: "a lean of 45°", wrong: func(s *shot, _ *PhotoInput) { s.lean = 45 }, field: "scale", hint: "Hold it straight above"},
+		{name: "an object far too small", wrong: func(_ *shot, in *PhotoInput) { in.Scale = enlarged(in.Scale, 0.1) }, field: "scale", hint: "come closer"},
+		{name: "four marks on an edge", wrong: func(_ *shot, in *PhotoInput) { in.Scale = in.Scale[:4] }, field: "scale", hint: "six places"},
 	} {
 		t.Run(test.name, func(t *testing.T) {
 			r := rand.New(rand.NewSource(4))

@@ -15,8 +15,8 @@ func TestCheckReading(t *testing.T) {
 		fresh, read float64 // mm
 		taken       bool
 	}{
-		{0.95, 0.80, false}, {0.95, 0.92, false}, {0.95, 0.93, true}, {0.95, 0.95, true}, {0.95, 1.3, true},
-		{1, 0.97, true}, {1, 0.969, false}, {3, 2.91, true}, {3, 2.90, false},
+		{fresh: 0.95, read: 0.80}, {fresh: 0.95, read: 0.92}, {fresh: 0.95, read: 0.93, taken: true}, {fresh: 0.95, read: 0.95, taken: true}, {fresh: 0.95, read: 1.3, taken: true},
+		{fresh: 1, read: 0.97, taken: true}, {fresh: 1, read: 0.969}, {fresh: 3, read: 2.91, taken: true}, {fresh: 3, read: 2.90},
 	} {
 		err := CheckReading(unit.Length(test.fresh)*unit.Millimetre, unit.Length(test.read)*unit.Millimetre)
 		if test.taken {

@@ -12,11 +12,11 @@ func TestRigSizes(t *testing.T) {
 		name, input      string
 		bore, limit, cut float64 // 0 for none
 	}{
-		{"the tip fitted", `{"tips": "20A:0.7mm,40A:0.95mm", "fitted": "40A"}`, 0.95, 0.95 * 1.15, 0.95 * 1.3},
-		{"the only tip", `{"tips": "40:0.04in"}`, 1.016, 1.016 * 1.15, 1.016 * 1.3},
-		{"one of two, which is not said", `{"tips": "20A:0.7mm,40A:0.95mm"}`, 0, 0, 0},
-		{"a tip that is not listed", `{"tips": "20A:0.7mm", "fitted": "40A"}`, 0, 0, 0},
-		{"a rig without tips", `{"max_current": "40A"}`, 0, 0, 0},
+		{name: "the tip fitted", input: `{"tips": "20A:0.7mm,40A:0.95mm", "fitted": "40A"}`, bore: 0.95, limit: 0.95 * 1.15, cut: 0.95 * 1.3},
+		{name: "the only tip", input: `{"tips": "40:0.04in"}`, bore: 1.016, limit: 1.016 * 1.15, cut: 1.016 * 1.3},
+		{name: "one of two, which is not said", input: `{"tips": "20A:0.7mm,40A:0.95mm"}`, bore: 0, limit: 0, cut: 0},
+		{name: "a tip that is not listed", input: `{"tips": "20A:0.7mm", "fitted": "40A"}`, bore: 0, limit: 0, cut: 0},
+		{name: "a rig without tips", input: `{"max_current": "40A"}`, bore: 0, limit: 0, cut: 0},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
@@ -27,7 +27,7 @@ func TestRigSizes(t *testing.T) {
 			for _, size := range []struct {
 				drawing, key string
 				want         float64
-			}{{"orifice", "new", test.bore}, {"orifice", "limit", test.limit}, {"offset", "kerf", test.cut}} {
+			}{{drawing: "orifice", key: "new", want: test.bore}, {drawing: "orifice", key: "limit", want: test.limit}, {drawing: "offset", key: "kerf", want: test.cut}} {
 				if v := got[size.drawing][size.key]; math.Abs(v-size.want) > 1e-9 {
 					t.Errorf("%s of the %s = %v mm, want %v", size.key, size.drawing, v, size.want)
 				}

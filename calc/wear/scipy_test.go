@@ -35,7 +35,7 @@ func TestWearAgainstSciPy(t *testing.T) {
 			starts, minutes := math.Round(10+200*random.Float64()), 5+80*random.Float64()
 			depth := max(0, perStart*starts+perMinute*minutes+100*random.NormFloat64())
 			q.Starts, q.Minutes, q.Depths = append(q.Starts, starts), append(q.Minutes, minutes), append(q.Depths, depth)
-			readings = append(readings, Reading{starts, minutes, depth})
+			readings = append(readings, Reading{Starts: starts, Minutes: minutes, Depth: depth})
 		}
 		if w := learn(readings); w.Told {
 			ask, ours = append(ask, q), append(ours, w)

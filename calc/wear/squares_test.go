@@ -56,8 +56,8 @@ func TestNorris(t *testing.T) {
 		556.0, 228.1, 995.8, 887.6, 120.2, .3, .3, 556.8, 339.1, 887.2, 999.0, 779.0, 11.1, 118.3, 229.2, 669.1, 448.9, .5}
 	y := []float64{.1, 338.8, 118.1, 888.0, 9.2, 228.1, 668.5, 998.5, 449.1, 778.9, 559.2, .3, .1, 778.1, 668.8, 339.3, 448.9, 10.8,
 		557.7, 228.3, 998.0, 888.8, 119.6, .3, .6, 557.6, 339.3, 888.0, 998.5, 778.9, 10.2, 117.6, 228.9, 668.4, 449.2, .2}
-	certified{"Norris", [][]float64{ones(36), x}, y,
-		[]float64{-0.262323073774029, 1.00211681802045}, []float64{0.232818234301152, 0.429796848199937e-3}, 0.884796396144373, 1e-11}.check(t)
+	certified{name: "Norris", columns: [][]float64{ones(36), x}, y: y,
+		coef: []float64{-0.262323073774029, 1.00211681802045}, sd: []float64{0.232818234301152, 0.429796848199937e-3}, deviation: 0.884796396144373, within: 1e-11}.check(t)
 }
 
 func TestLongley(t *testing.T) {
@@ -69,10 +69,10 @@ func TestLongley(t *testing.T) {
 		{1590, 1456, 1616, 1650, 3099, 3594, 3547, 3350, 3048, 2857, 2798, 2637, 2552, 2514, 2572, 2827},
 		{107608, 108632, 109773, 110929, 112075, 113270, 115094, 116219, 117388, 118734, 120445, 121950, 123366, 125368, 127852, 130081},
 		{1947, 1948, 1949, 1950, 1951, 1952, 1953, 1954, 1955, 1956, 1957, 1958, 1959, 1960, 1961, 1962}}
-	certified{"Longley", x, y,
-		[]float64{-3482258.63459582, 15.0618722713733, -0.358191792925910e-1, -2.02022980381683, -1.03322686717359, -0.511041056535807e-1, 1829.15146461355},
-		[]float64{890420.383607373, 84.9149257747669, 0.334910077722432e-1, 0.488399681651699, 0.214274163161675, 0.226073200069370, 455.478499142212},
-		304.854073561965, 1e-8}.check(t)
+	certified{name: "Longley", columns: x, y: y,
+		coef:      []float64{-3482258.63459582, 15.0618722713733, -0.358191792925910e-1, -2.02022980381683, -1.03322686717359, -0.511041056535807e-1, 1829.15146461355},
+		sd:        []float64{890420.383607373, 84.9149257747669, 0.334910077722432e-1, 0.488399681651699, 0.214274163161675, 0.226073200069370, 455.478499142212},
+		deviation: 304.854073561965, within: 1e-8}.check(t)
 }
 
 func TestWampler(t *testing.T) {
@@ -96,8 +96,8 @@ func TestWampler(t *testing.T) {
 	none := make([]float64, 6)
 	sd3 := []float64{2152.32624678170, 2363.55173469681, 779.343524331583, 101.475507550350, 5.64566512170752, 0.112324854679312}
 	sets := []certified{
-		{"Wampler1", powers, sum(all), all, none, 0, 1e-8},
-		{"Wampler2", powers, sum([]float64{1, .1, .01, .001, .0001, .00001}), []float64{1, .1, .01, .001, .0001, .00001}, none, 0, 1e-9},
+		{name: "Wampler1", columns: powers, y: sum(all), coef: all, sd: none, deviation: 0, within: 1e-8},
+		{name: "Wampler2", columns: powers, y: sum([]float64{1, .1, .01, .001, .0001, .00001}), coef: []float64{1, .1, .01, .001, .0001, .00001}, sd: none, deviation: 0, within: 1e-9},
 	}
 	for i, times := range []float64{1, 100, 10000} {
 		y, sd := sum(all), make([]float64, 6)
@@ -107,7 +107,7 @@ func TestWampler(t *testing.T) {
 		for k := range sd {
 			sd[k] = times * sd3[k]
 		}
-		sets = append(sets, certified{"Wampler" + string(rune('3'+i)), powers, y, all, sd, times * 2360.14502379268, 1e-5})
+		sets = append(sets, certified{name: "Wampler" + string(rune('3'+i)), columns: powers, y: y, coef: all, sd: sd, deviation: times * 2360.14502379268, within: 1e-5})
 	}
 	for _, set := range sets {
 		set.check(t)
@@ -157,9 +157,9 @@ func TestNonNegative(t *testing.T) {
 		want    []float64
 		norm    float64
 	}{
-		{"SciPy, first", [][]float64{{1, 1, 0}, {0, 0, 1}}, []float64{2, 1, 1}, []float64{1.5, 1}, 0.7071067811865475},
-		{"SciPy, second", [][]float64{{1, 1, 0}, {0, 0, 1}}, []float64{-1, -1, -1}, []float64{0, 0}, 1.7320508075688772},
-		{"R nnls and SciPy", [][]float64{{1, 2, 3, 4}, {4, 3, 2, 1}, {1, 0, 1, 0}}, []float64{-1, 2, 3, 1}, []float64{8.0 / 15, 0, 0}, 2.5429641497},
+		{name: "SciPy, first", columns: [][]float64{{1, 1, 0}, {0, 0, 1}}, y: []float64{2, 1, 1}, want: []float64{1.5, 1}, norm: 0.7071067811865475},
+		{name: "SciPy, second", columns: [][]float64{{1, 1, 0}, {0, 0, 1}}, y: []float64{-1, -1, -1}, want: []float64{0, 0}, norm: 1.7320508075688772},
+		{name: "R nnls and SciPy", columns: [][]float64{{1, 2, 3, 4}, {4, 3, 2, 1}, {1, 0, 1, 0}}, y: []float64{-1, 2, 3, 1}, want: []float64{8.0 / 15, 0, 0}, norm: 2.5429641497},
 	}
 	for _, test := range tests {
 		s, kept := nonNegative(test.columns, test.y)

@@ -44,7 +44,7 @@ func TestTipAgainstOutside(t *testing.T) {
 		}
 		flow, inlet := 1e-3*(0.2+random.Float64()), 4e5+4e5*random.Float64()
 		for _, share := range []float64{1, 1 + float64(res.Air)} {
-			holes = append(holes, hole{flow * share, 0.9, 293.15, inlet, 101325})
+			holes = append(holes, hole{Flow: flow * share, Discharge: 0.9, Temperature: 293.15, Inlet: inlet, Outlet: 101325})
 		}
 	}
 	var theirs struct{ Holes []float64 }

@@ -116,9 +116,9 @@ func ComputeTip(in TipInput) (TipResult, error) {
 func (in TipInput) between(read unit.Ratio) interval {
 	off := unit.Ratio(in.Error / in.New)
 	if off == 0 {
-		return interval{read, read, read + underNew}
+		return interval{is: read, low: read, high: read + underNew}
 	}
-	return interval{read, read - off, read + off}
+	return interval{is: read, low: read - off, high: read + off}
 }
 
 // judge is TipLimits.judge, and a nick before all.

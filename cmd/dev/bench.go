@@ -31,13 +31,13 @@ var benchParts []benchPart
 
 func init() { // some parts print the list
 	benchParts = []benchPart{
-		{"sizes", "what goes over the air", partsOfRelease, benchSizes},
-		{"go", "Go benchmarks of the calculators, the journal and the server", []part{partCompiler}, benchNative},
-		{"wasm", "those of the calculators, of an arc tap and of the start, compiled for the phone, under Node", []part{partNode, partWasm}, benchWasm},
-		{"cold", "the cold start of the app beside an almost empty page", append(partsOfRelease, partChromium), benchCold},
-		{"browser", "timings of the real app in a real browser", append(partsOfRelease, partChromium), benchBrowser},
-		{"sync", "how much the journal takes in and hands out, beside a raw loop of SQLite and a general-purpose server, and how it stands a kill", partsOfRelease, benchSync},
-		{"lighthouse", "Lighthouse against the app it finds at its own server", append(partsOfRelease, partChromium, partLighthouse), lighthouse},
+		{name: "sizes", line: "what goes over the air", setUp: partsOfRelease, run: benchSizes},
+		{name: "go", line: "Go benchmarks of the calculators, the journal and the server", setUp: []part{partCompiler}, run: benchNative},
+		{name: "wasm", line: "those of the calculators, of an arc tap and of the start, compiled for the phone, under Node", setUp: []part{partNode, partWasm}, run: benchWasm},
+		{name: "cold", line: "the cold start of the app beside an almost empty page", setUp: append(partsOfRelease, partChromium), run: benchCold},
+		{name: "browser", line: "timings of the real app in a real browser", setUp: append(partsOfRelease, partChromium), run: benchBrowser},
+		{name: "sync", line: "how much the journal takes in and hands out, beside a raw loop of SQLite and a general-purpose server, and how it stands a kill", setUp: partsOfRelease, run: benchSync},
+		{name: "lighthouse", line: "Lighthouse against the app it finds at its own server", setUp: append(partsOfRelease, partChromium, partLighthouse), run: lighthouse},
 	}
 }
 

@@ -27,11 +27,11 @@ var syncLoads = []struct {
 	load load.Load
 	held string // the figure that the ratio is, if there is a budget for it
 }{
-	{"1 device brings 1", load.Load{Devices: 1, Batch: 1, Total: 140}, ""}, // fewer than make the server ask it to slow down
-	{"20 devices bring 50 each", push, ""},
-	{"50 devices bring 100 each", load.Load{Devices: 50, Batch: 100, For: turnTime}, ""},
-	{"20 devices bring 50 and take in all", load.Load{Devices: 20, Batch: 50, Follows: true, For: turnTime}, "comparator"},
-	{"20 devices take in pages", load.Load{Devices: 20, For: turnTime}, ""},
+	{name: "1 device brings 1", load: load.Load{Devices: 1, Batch: 1, Total: 140}}, // fewer than make the server ask it to slow down
+	{name: "20 devices bring 50 each", load: push},
+	{name: "50 devices bring 100 each", load: load.Load{Devices: 50, Batch: 100, For: turnTime}},
+	{name: "20 devices bring 50 and take in all", load: load.Load{Devices: 20, Batch: 50, Follows: true, For: turnTime}, held: "comparator"},
+	{name: "20 devices take in pages", load: load.Load{Devices: 20, For: turnTime}},
 }
 
 const (

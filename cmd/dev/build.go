@@ -16,7 +16,7 @@ func build(args []string) error {
 	if err := flags.Parse(args); err != nil {
 		return err
 	}
-	binary := part{"binary", *out, func() error { return buildBinary(*out, "-trimpath") }}
+	binary := part{name: "binary", line: *out, run: func() error { return buildBinary(*out, "-trimpath") }}
 	if err := setUp(partCompiler, partWasm, partPack, partBundle, binary); err != nil {
 		return err
 	}

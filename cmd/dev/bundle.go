@@ -24,19 +24,19 @@ type joined struct {
 // start is made for, and whatever more than one of the others need: so each of
 // them is one request, and asks for nothing further.
 var pageFiles = []joined{
-	{"app.js", "app.js", []string{"pages/cut.js", "parts/entries.js", "journal/crew/home.js", "journal/recovery/rescue.js"}},
-	{"fix.js", "", []string{"pages/fix.js"}},
-	{"book.js", "", []string{
+	{name: "app.js", entry: "app.js", late: []string{"pages/cut.js", "parts/entries.js", "journal/crew/home.js", "journal/recovery/rescue.js"}},
+	{name: "fix.js", late: []string{"pages/fix.js"}},
+	{name: "book.js", late: []string{
 		"pages/book.js", "pages/session.js", "pages/rigs.js", "pages/thing.js", "pages/settings.js", "pages/glove-test.js",
 		"pages/join.js", "pages/devices.js", "journal/crew/join.js",
 		"pages/photo-gauge.js", "parts/photos.js", "journal/photo/photos.js",
 	}},
-	{"sums.js", "", []string{"pages/gate.js", "pages/sum.js", "pages/sums.js", "pages/rig-card.js", "pages/pace.js", "pages/search.js"}},
-	{"guides.js", "", []string{"pages/guides.js", "pages/guide-screen.js", "draw/beside.js"}},
+	{name: "sums.js", late: []string{"pages/gate.js", "pages/sum.js", "pages/sums.js", "pages/rig-card.js", "pages/pace.js", "pages/search.js"}},
+	{name: "guides.js", late: []string{"pages/guides.js", "pages/guide-screen.js", "draw/beside.js"}},
 }
 
 // workerFiles are what the worker runs.
-var workerFiles = []joined{{"worker/worker.js", "worker/worker.js", nil}, {"gen/wasm_exec.js", "gen/wasm_exec.js", nil}}
+var workerFiles = []joined{{name: "worker/worker.js", entry: "worker/worker.js"}, {name: "gen/wasm_exec.js", entry: "gen/wasm_exec.js"}}
 
 // bundle joins the modules of the phone and writes pwa.BundleFile.
 func bundle() error {

@@ -44,7 +44,7 @@ export const go = (/** @type {string} */ to) => (to === "fix" ? import("./pages/
 	}
 }
 
-var smallFiles = []joined{{"app.js", "app.js", nil}, {"fix.js", "", []string{"pages/fix.js"}}, {"book.js", "", []string{"pages/book.js"}}}
+var smallFiles = []joined{{name: "app.js", entry: "app.js"}, {name: "fix.js", late: []string{"pages/fix.js"}}, {name: "book.js", late: []string{"pages/book.js"}}}
 
 // TestJoinModules: each file is one request, which asks for none but the first;
 // what they share is there once, so that its state is one.
@@ -60,9 +60,9 @@ func TestJoinModules(t *testing.T) {
 		file       string
 		has, lacks []string
 	}{
-		{"app.js", []string{"++", `"row"`, `import("./fix.js")`, `import("./book.js")`, "as began", "sourceMappingURL=app.js.map"}, []string{"@ts-check", "longName", "a sheet", `"Fix"`}},
-		{"fix.js", []string{`from"./app.js"`, "as Fix"}, []string{"++", `"row"`, "./book.js", "@ts"}},
-		{"book.js", []string{`from"./app.js"`, "as Book", "a sheet"}, []string{"++", `"row"`, "./fix.js"}},
+		{file: "app.js", has: []string{"++", `"row"`, `import("./fix.js")`, `import("./book.js")`, "as began", "sourceMappingURL=app.js.map"}, lacks: []string{"@ts-check", "longName", "a sheet", `"Fix"`}},
+		{file: "fix.js", has: []string{`from"./app.js"`, "as Fix"}, lacks: []string{"++", `"row"`, "./book.js", "@ts"}},
+		{file: "book.js", has: []string{`from"./app.js"`, "as Book", "a sheet"}, lacks: []string{"++", `"row"`, "./fix.js"}},
 	} {
 		text := made.Files[c.file].Text
 		for _, want := range c.has {
@@ -91,20 +91,20 @@ func TestJoinModules(t *testing.T) {
 // TestJoinModulesTrouble: what would go wrong on the phone is told with its place.
 func TestJoinModulesTrouble(t *testing.T) {
 	for _, c := range []struct{ name, module, text, want string }{
-		{"broken", "pages/sheet.js", "export const a = 1;\nexport const = 2;\n", "pwa/pages/sheet.js:2"},
-		{"gone", "pages/sheet.js", "import \"./lost.js\";\nexport const sheet = 1;\n", "pwa/pages/sheet.js:1"},
-		{"waits at its top", "pages/sheet.js", "export const sheet = await fetch(\"/\");\n", "pwa/pages/sheet.js:1"},
-		{"asks for its address", "pages/sheet.js", "export const sheet = import.meta.url;\n", "pwa/pages/sheet.js:1"},
-		{"loaded, and in no table", "pages/sheet.js", "export const sheet = () => import(\"../parts/tell.js\");\n", "pwa/pages/sheet.js loads pwa/parts/tell.js"},
-		{"late, and needed by the first", "app.js", small()["app.js"] + "import \"./pages/book.js\";\n", "pwa/pages/book.js is to go into book.js"},
-		{"loaded, with a name of the start", "app.js", small()["app.js"] + "import \"./pages/fix.js\";\nimport \"./pages/book.js\";\nexport class Fix {}\n", "Fix"},
+		{name: "broken", module: "pages/sheet.js", text: "export const a = 1;\nexport const = 2;\n", want: "pwa/pages/sheet.js:2"},
+		{name: "gone", module: "pages/sheet.js", text: "import \"./lost.js\";\nexport const sheet = 1;\n", want: "pwa/pages/sheet.js:1"},
+		{name: "waits at its top", module: "pages/sheet.js", text: "export const sheet = await fetch(\"/\");\n", want: "pwa/pages/sheet.js:1"},
+		{name: "asks for its address", module: "pages/sheet.js", text: "export const sheet = import.meta.url;\n", want: "pwa/pages/sheet.js:1"},
+		{name: "loaded, and in no table", module: "pages/sheet.js", text: "export const sheet = () => import(\"../parts/tell.js\");\n", want: "pwa/pages/sheet.js loads pwa/parts/tell.js"},
+		{name: "late, and needed by the first", module: "app.js", text: small()["app.js"] + "import \"./pages/book.js\";\n", want: "pwa/pages/book.js is to go into book.js"},
+		{name: "loaded, with a name of the start", module: "app.js", text: small()["app.js"] + "import \"./pages/fix.js\";\nimport \"./pages/book.js\";\nexport class Fix {}\n", want: "Fix"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			modules := small()
 			modules[c.module] = c.text
 			files := smallFiles
 			if strings.Contains(c.name, "name of the start") {
-				files = []joined{{"app.js", "app.js", []string{"pages/fix.js", "pages/book.js"}}}
+				files = []joined{{name: "app.js", entry: "app.js", late: []string{"pages/fix.js", "pages/book.js"}}}
 			}
 			if _, err := joinModules(lay(t, modules), files); err == nil || !strings.Contains(err.Error(), c.want) {
 				t.Errorf("joinModules = %v, want an error that names %s", err, c.want)

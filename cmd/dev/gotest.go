@@ -34,7 +34,7 @@ type testRun struct {
 }
 
 func newTestRun() *testRun {
-	return &testRun{map[string][]string{}, map[string]bool{}, map[string]bool{}, map[string][]string{}, map[string]int{}}
+	return &testRun{output: map[string][]string{}, parents: map[string]bool{}, guilty: map[string]bool{}, builds: map[string][]string{}, passes: map[string]int{}}
 }
 
 // goTest runs "go test -json" and adds its tests to the score.

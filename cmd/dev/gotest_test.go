@@ -15,37 +15,37 @@ func TestGoTestCounts(t *testing.T) {
 		passed, failed int
 		skipped        int
 	}{
-		{"one test", `
+		{name: "one test", stream: `
 {"Action":"run","Package":"a","Test":"TestX"}
 {"Action":"pass","Package":"a","Test":"TestX"}
-{"Action":"pass","Package":"a"}`, 1, 0, 0},
-		{"a test with subtests counts by them", `
+{"Action":"pass","Package":"a"}`, passed: 1, failed: 0, skipped: 0},
+		{name: "a test with subtests counts by them", stream: `
 {"Action":"run","Package":"a","Test":"TestX"}
 {"Action":"run","Package":"a","Test":"TestX/one"}
 {"Action":"run","Package":"a","Test":"TestX/two"}
 {"Action":"pass","Package":"a","Test":"TestX/one"}
 {"Action":"fail","Package":"a","Test":"TestX/two"}
 {"Action":"fail","Package":"a","Test":"TestX"}
-{"Action":"fail","Package":"a"}`, 1, 1, 0},
-		{"a test that fails after its subtests passed", `
+{"Action":"fail","Package":"a"}`, passed: 1, failed: 1, skipped: 0},
+		{name: "a test that fails after its subtests passed", stream: `
 {"Action":"run","Package":"a","Test":"TestX"}
 {"Action":"run","Package":"a","Test":"TestX/one"}
 {"Action":"pass","Package":"a","Test":"TestX/one"}
 {"Action":"fail","Package":"a","Test":"TestX"}
-{"Action":"fail","Package":"a"}`, 1, 1, 0},
-		{"a package that does not build", `
+{"Action":"fail","Package":"a"}`, passed: 1, failed: 1, skipped: 0},
+		{name: "a package that does not build", stream: `
 {"ImportPath":"a","Action":"build-output","Output":"a.go:3: undefined: x\n"}
 {"ImportPath":"a","Action":"build-fail"}
-{"Action":"fail","Package":"a","FailedBuild":"a"}`, 0, 1, 0},
-		{"a package whose tests run out of time", `
+{"Action":"fail","Package":"a","FailedBuild":"a"}`, passed: 0, failed: 1, skipped: 0},
+		{name: "a package whose tests run out of time", stream: `
 {"Action":"run","Package":"a","Test":"TestX"}
 {"Action":"output","Package":"a","Output":"panic: test timed out\n"}
-{"Action":"fail","Package":"a"}`, 0, 1, 0},
-		{"a package without tests", `{"Action":"skip","Package":"a"}`, 0, 0, 0},
-		{"a test that did not run is told", `
+{"Action":"fail","Package":"a"}`, passed: 0, failed: 1, skipped: 0},
+		{name: "a package without tests", stream: `{"Action":"skip","Package":"a"}`, passed: 0, failed: 0, skipped: 0},
+		{name: "a test that did not run is told", stream: `
 {"Action":"run","Package":"a","Test":"TestX"}
 {"Action":"skip","Package":"a","Test":"TestX"}
-{"Action":"pass","Package":"a"}`, 0, 0, 1},
+{"Action":"pass","Package":"a"}`, passed: 0, failed: 0, skipped: 1},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var s score

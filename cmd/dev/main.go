@@ -32,15 +32,15 @@ var tasks []task
 
 func init() {
 	tasks = []task{
-		{"serve", "[FLAGS]", "build everything and run it on http://localhost:8480; flags go to kerfside serve", serve},
-		{"test", "[-long] [-only STEP,…]", "run every check; -long adds the big sizes, the race detector, the fuzzers and wasm under Node", test},
-		{"build", "[-o FILE]", "build the one release binary into dist/", build},
-		{"bench", "[-only PART]", "measure sizes, sums, cold start, taps, sync and Lighthouse, and end in the table of budgets", bench},
-		{"shots", "[-o FOLDER]", "take a picture of every screen in both looks and three sizes into shots/", shots},
-		{"soak", "[-for 10m]", "run fuzzers, kills of the browser and tests with growing seeds for that long", soak},
-		{"faults", "", "print what the fault finder knows, sign by sign, cause by cause and check by check", faults},
-		{"types", "", "write anew what pwa/types tells of the types in Go, and the version of the fold", writeTypes},
-		{"new", "PACKAGE NAME", "start a calculator: its Go file, its vectors and its place in the list", scaffold},
+		{name: "serve", args: "[FLAGS]", line: "build everything and run it on http://localhost:8480; flags go to kerfside serve", run: serve},
+		{name: "test", args: "[-long] [-only STEP,…]", line: "run every check; -long adds the big sizes, the race detector, the fuzzers and wasm under Node", run: test},
+		{name: "build", args: "[-o FILE]", line: "build the one release binary into dist/", run: build},
+		{name: "bench", args: "[-only PART]", line: "measure sizes, sums, cold start, taps, sync and Lighthouse, and end in the table of budgets", run: bench},
+		{name: "shots", args: "[-o FOLDER]", line: "take a picture of every screen in both looks and three sizes into shots/", run: shots},
+		{name: "soak", args: "[-for 10m]", line: "run fuzzers, kills of the browser and tests with growing seeds for that long", run: soak},
+		{name: "faults", line: "print what the fault finder knows, sign by sign, cause by cause and check by check", run: faults},
+		{name: "types", line: "write anew what pwa/types tells of the types in Go, and the version of the fold", run: writeTypes},
+		{name: "new", args: "PACKAGE NAME", line: "start a calculator: its Go file, its vectors and its place in the list", run: scaffold},
 	}
 }
 

@@ -90,7 +90,7 @@ func TestScaffoldVectors(t *testing.T) {
 
 func TestDescribeCalculator(t *testing.T) {
 	got, err := describeCalculator("air", "air-dryness")
-	if want := (newCalculator{"air", "air-dryness", "AirDryness", "Air dryness"}); err != nil || got != want {
+	if want := (newCalculator{Package: "air", Name: "air-dryness", Go: "AirDryness", Title: "Air dryness"}); err != nil || got != want {
 		t.Errorf("describeCalculator = %+v, %v, want %+v", got, err, want)
 	}
 	for _, name := range []string{"", "Air", "air_dryness", "-air", "air-", "air dryness", "../air"} {

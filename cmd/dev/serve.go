@@ -26,7 +26,7 @@ func serve(args []string) error {
 	if err := portFree(addr); err != nil {
 		return err
 	}
-	binary := part{"binary", "./kerfside", func() error {
+	binary := part{name: "binary", line: "./kerfside", run: func() error {
 		return cmd("go", "build", "-o", "kerfside", "./cmd/kerfside").quiet()
 	}}
 	if err := setUp(partCompiler, partWasm, partBundle, binary); err != nil {

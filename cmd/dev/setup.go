@@ -40,18 +40,18 @@ func took(began time.Time) string {
 
 // The parts of set-up that tasks pick from.
 var (
-	partCompiler   = part{"compiler", "a C compiler for SQLite", needCompiler}
-	partWasm       = part{"wasm", "the calculators for the phone, in " + gen, buildWasm}
-	partPack       = part{"pack", "the same as small as brotli makes it", packWasm}
-	partBundle     = part{"bundle", "the modules of the phone joined to a few files", bundle}
-	partNpm        = part{"npm", "TypeScript, axe-core and psychrolib, in " + checkTools, func() error { return npmInstall(checkTools) }}
-	partNode       = part{"node", "Node for the tests of the phone's modules", needNode}
-	partOutside    = part{"outside", "programs and libraries of others, to compare the sums with", needOutside}
-	partChromium   = part{"chromium", "a browser for the journeys", needChromium}
-	partFirefox    = part{"firefox", "a second engine", needFirefox}
-	partWebKit     = part{"webkit", "a third engine", needWebKit}
-	partLighthouse = part{"lighthouse", "in " + lightTools, func() error { return npmInstall(lightTools) }}
-	partRoots      = part{"certutil", "NSS tools, so that the browser can trust a shop's root", func() error { return need("certutil", onPath("certutil"), "libnss3-tools") }}
+	partCompiler   = part{name: "compiler", line: "a C compiler for SQLite", run: needCompiler}
+	partWasm       = part{name: "wasm", line: "the calculators for the phone, in " + gen, run: buildWasm}
+	partPack       = part{name: "pack", line: "the same as small as brotli makes it", run: packWasm}
+	partBundle     = part{name: "bundle", line: "the modules of the phone joined to a few files", run: bundle}
+	partNpm        = part{name: "npm", line: "TypeScript, axe-core and psychrolib, in " + checkTools, run: func() error { return npmInstall(checkTools) }}
+	partNode       = part{name: "node", line: "Node for the tests of the phone's modules", run: needNode}
+	partOutside    = part{name: "outside", line: "programs and libraries of others, to compare the sums with", run: needOutside}
+	partChromium   = part{name: "chromium", line: "a browser for the journeys", run: needChromium}
+	partFirefox    = part{name: "firefox", line: "a second engine", run: needFirefox}
+	partWebKit     = part{name: "webkit", line: "a third engine", run: needWebKit}
+	partLighthouse = part{name: "lighthouse", line: "in " + lightTools, run: func() error { return npmInstall(lightTools) }}
+	partRoots      = part{name: "certutil", line: "NSS tools, so that the browser can trust a shop's root", run: func() error { return need("certutil", onPath("certutil"), "libnss3-tools") }}
 )
 
 // browserParts are what the tests of the browser need; the long run takes the

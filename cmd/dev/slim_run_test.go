@@ -53,7 +53,7 @@ func TestRunSlim(t *testing.T) {
 		test string
 		good bool
 		says string
-	}{{"TestGood", true, "PASS"}, {"TestBad", false, "as it should"}, {"TestMetrics", false, reached}} {
+	}{{test: "TestGood", good: true, says: "PASS"}, {test: "TestBad", says: "as it should"}, {test: "TestMetrics", says: reached}} {
 		var out, trouble bytes.Buffer // written at the same time
 		code, err := runSlim([]string{nodeLoader(root), path, "-test.run", c.test}, &out, &trouble)
 		if err != nil {

@@ -16,17 +16,17 @@ const (
 // steps is everything that test checks, in the order in which trouble is
 // cheapest to find.
 var steps = []step{
-	{"format", "gofmt -l on every Go file", false, checkFormat},
-	{"vet", "go vet, native and for wasm", false, checkVet},
-	{"static", "staticcheck, native and for wasm", false, checkStatic},
-	{"go", "go test of every package, without the browser", false, checkGo},
-	{"types", "TypeScript reads the JSDoc of every module of the phone", false, checkTypes},
-	{"js", "unit tests of the phone's modules under Node", false, checkNode},
-	{"sizes", "what goes over the air, against its budget", false, checkSizes},
-	{"journeys", "the real app in a real browser, really offline", false, checkJourneys},
-	{"race", "the server and its store under the race detector", true, checkRace},
-	{"fuzz", "each fuzzer for half a minute", true, checkFuzz},
-	{"wasm", "the tests of calc compiled and made slim for the phone, under Node", true, checkWasm},
+	{name: "format", line: "gofmt -l on every Go file", run: checkFormat},
+	{name: "vet", line: "go vet, native and for wasm", run: checkVet},
+	{name: "static", line: "staticcheck, native and for wasm", run: checkStatic},
+	{name: "go", line: "go test of every package, without the browser", run: checkGo},
+	{name: "types", line: "TypeScript reads the JSDoc of every module of the phone", run: checkTypes},
+	{name: "js", line: "unit tests of the phone's modules under Node", run: checkNode},
+	{name: "sizes", line: "what goes over the air, against its budget", run: checkSizes},
+	{name: "journeys", line: "the real app in a real browser, really offline", run: checkJourneys},
+	{name: "race", line: "the server and its store under the race detector", long: true, run: checkRace},
+	{name: "fuzz", line: "each fuzzer for half a minute", long: true, run: checkFuzz},
+	{name: "wasm", line: "the tests of calc compiled and made slim for the phone, under Node", long: true, run: checkWasm},
 }
 
 // checkFormat lists Go files that gofmt would change.

@@ -24,20 +24,20 @@ func TestVerdicts(t *testing.T) {
 		want      []string
 		bad       string
 	}{
-		{"at the limit", 20, 100, list[:3], []string{
+		{name: "at the limit", low: 20, high: 100, list: list[:3], want: []string{
 			"a wait  20 ms     ≤ 20 ms       held",
 			"a rate  100/s     ≥ 100/s       held",
 			"a wish  3 ms      ≤ 1 ms (aim)  missed",
-		}, ""},
-		{"beyond it", 20.2, 99, list[:2], []string{
+		}},
+		{name: "beyond it", low: 20.2, high: 99, list: list[:2], want: []string{
 			"a wait  20.2 ms   ≤ 20 ms  missed",
 			"a rate  99/s      ≥ 100/s  missed",
-		}, "2 are missed and 0 were not"},
-		{"not measured", 1, 200, list, []string{
+		}, bad: "2 are missed and 0 were not"},
+		{name: "not measured", low: 1, high: 200, list: list, want: []string{
 			"a part that broke            ≤ 1.00 ×      not measured: it fell over",
 			"a figure that cannot be had            ≤ 1.00 ×      not measured: no such thing here",
 			"a part that said nothing               ≤ 1.00 ×      not measured: the part did not tell it",
-		}, "of 6 budgets 0 are missed and 3 were not measured"},
+		}, bad: "of 6 budgets 0 are missed and 3 were not measured"},
 	} {
 		r := newResults()
 		r.of("a").found("low", c.low)

@@ -181,9 +181,9 @@ func testKill(t *testing.T, engine Engine) {
 		name, expression string
 		want             string
 	}{
-		{"before", `kept().then((note) => note + document.cookie)`, "null"},
-		{"write", `(document.cookie = "crew=7; max-age=999", keep("drained at 20 min").then(() => "done"))`, "done"},
-		{"after", `kept().then((note) => note + " " + document.cookie)`, "drained at 20 min crew=7"},
+		{name: "before", expression: `kept().then((note) => note + document.cookie)`, want: "null"},
+		{name: "write", expression: `(document.cookie = "crew=7; max-age=999", keep("drained at 20 min").then(() => "done"))`, want: "done"},
+		{name: "after", expression: `kept().then((note) => note + " " + document.cookie)`, want: "drained at 20 min crew=7"},
 	} {
 		b, err := Launch(ctx, Options{Engine: engine, Profile: profile})
 		if err != nil {
@@ -219,12 +219,12 @@ func TestBrowserFaults(t *testing.T) { inEach(t, testFaults) }
 
 func testFaults(t *testing.T, engine Engine) {
 	for _, c := range []struct{ name, expression, kind, text string }{
-		{"console", `console.error("lost", new Error("the thread"))`, "console", "lost Error: the thread"},
-		{"exception", `setTimeout(() => { throw new Error("nobody catches this"); })`, "exception", "nobody catches this"},
-		{"rejection", `void Promise.reject(new Error("nobody waits for this"))`, "exception", "nobody waits for this"},
-		{"worker", `void new Worker(URL.createObjectURL(new Blob(["console.error('worker lost')"])))`, "console", "worker lost"},
-		{"network", `void fetch("/nowhere")`, "network", "/nowhere"},
-		{"dialog", `alert("sure?")`, "dialog", "alert: sure?"},
+		{name: "console", expression: `console.error("lost", new Error("the thread"))`, kind: "console", text: "lost Error: the thread"},
+		{name: "exception", expression: `setTimeout(() => { throw new Error("nobody catches this"); })`, kind: "exception", text: "nobody catches this"},
+		{name: "rejection", expression: `void Promise.reject(new Error("nobody waits for this"))`, kind: "exception", text: "nobody waits for this"},
+		{name: "worker", expression: `void new Worker(URL.createObjectURL(new Blob(["console.error('worker lost')"])))`, kind: "console", text: "worker lost"},
+		{name: "network", expression: `void fetch("/nowhere")`, kind: "network", text: "/nowhere"},
+		{name: "dialog", expression: `alert("sure?")`, kind: "dialog", text: "alert: sure?"},
 	} {
 		if c.kind == "network" && engine == WebKit {
 			continue // it says nothing of an answer that is an error

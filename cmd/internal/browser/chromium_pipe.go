@@ -14,7 +14,7 @@ type pipe struct {
 }
 
 func newPipe(in, out *os.File) *pipe {
-	return &pipe{in, out, bufio.NewReaderSize(in, 1<<20)}
+	return &pipe{in: in, out: out, r: bufio.NewReaderSize(in, 1<<20)}
 }
 
 func (p *pipe) send(text []byte) error {

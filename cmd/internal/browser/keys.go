@@ -13,16 +13,16 @@ var keys = map[string]struct {
 	text   string
 	mark   string // "" for a key that WebDriver has no sign for
 }{
-	"Enter":          {"Enter", 13, "\r", "\ue007"},
-	"Tab":            {"Tab", 9, "", "\ue004"},
-	"Escape":         {"Escape", 27, "", "\ue00c"},
-	"Space":          {"Space", 32, " ", " "},
-	"Backspace":      {"Backspace", 8, "", "\ue003"},
-	"ArrowLeft":      {"ArrowLeft", 37, "", "\ue012"},
-	"ArrowUp":        {"ArrowUp", 38, "", "\ue013"},
-	"ArrowRight":     {"ArrowRight", 39, "", "\ue014"},
-	"ArrowDown":      {"ArrowDown", 40, "", "\ue015"},
-	"MediaPlayPause": {"MediaPlayPause", 179, "", ""},
+	"Enter":          {code: "Enter", number: 13, text: "\r", mark: "\ue007"},
+	"Tab":            {code: "Tab", number: 9, mark: "\ue004"},
+	"Escape":         {code: "Escape", number: 27, mark: "\ue00c"},
+	"Space":          {code: "Space", number: 32, text: " ", mark: " "},
+	"Backspace":      {code: "Backspace", number: 8, mark: "\ue003"},
+	"ArrowLeft":      {code: "ArrowLeft", number: 37, mark: "\ue012"},
+	"ArrowUp":        {code: "ArrowUp", number: 38, mark: "\ue013"},
+	"ArrowRight":     {code: "ArrowRight", number: 39, mark: "\ue014"},
+	"ArrowDown":      {code: "ArrowDown", number: 40, mark: "\ue015"},
+	"MediaPlayPause": {code: "MediaPlayPause", number: 179},
 }
 
 // pressing is a finger on the glass, in the words that WebDriver and WebDriver

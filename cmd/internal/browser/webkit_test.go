@@ -38,11 +38,11 @@ func TestWebKitLines(t *testing.T) {
 		name, turns string
 		leaving     bool
 	}{
-		{"before any document", "", false},
-		{"a document", "1 begins", false},
-		{"left", "1 begins,1 is left", true},
-		{"the next", "1 begins,1 is left,1 begins", false},
-		{"left, while another window begins", "1 begins,1 is left,2 begins", true},
+		{name: "before any document"},
+		{name: "a document", turns: "1 begins"},
+		{name: "left", turns: "1 begins,1 is left", leaving: true},
+		{name: "the next", turns: "1 begins,1 is left,1 begins"},
+		{name: "left, while another window begins", turns: "1 begins,1 is left,2 begins", leaving: true},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			var lines []string

@@ -115,7 +115,7 @@ func TestBrowserFindings(t *testing.T) {
 		name, script string
 		want         []string
 	}{
-		{"targets", "open /bad.html\ntargets", []string{
+		{name: "targets", script: "open /bad.html\ntargets", want: []string{
 			`"Small" is 72 x 40 px, under 56 px`,
 			`"Primary but low" is 1`, // some width
 			`under 96 px high`,
@@ -125,34 +125,34 @@ func TestBrowserFindings(t *testing.T) {
 			`the page is 7`,
 			`past the side of the screen`,
 		}},
-		{"contrast", "open /bad.html\ncontrast", []string{
+		{name: "contrast", script: "open /bad.html\ncontrast", want: []string{
 			`"Pale words": contrast 4.48`, // #777 on white: 4.48 by axe-core as well
 			`"Dull words": contrast 5.74`,
 			`"Faint words": contrast 3.9`,
 			`"Words on a sunset": it stands on a picture or gradient`,
 			`"Pale in a plot": contrast 3.54`,
 		}},
-		{"axe", "open /bad.html\naxe", []string{"image-alt", "color-contrast-enhanced"}},
-		{"see", "open /bad.html\nsee Bevel", []string{"scratch.txt:2: see Bevel: ", "cannot be read", "Pale words", "picture: "}},
-		{"picture", "open /bad.html\npicture Pale words", []string{"no picture says so", `"plot"`}},
-		{"gone", "open /bad.html\ngone Pale words", []string{"can still be read"}},
-		{"lands", "open /bad.html\nlands Bevel", []string{"there is no such heading"}},
-		{"lands low", "open /bad.html\nlands Low down", []string{"px down a screen of"}},
-		{"lands covered", "open /bad.html\nlands Under a cover", []string{`it is covered by <div class="cover"`}},
-		{"burns", "open /bad.html\nburns 2", []string{"the arc's clock says no time"}},
-		{"none", "open /bad.html\ntap Bevel", []string{"no control Bevel", "Small | Primary but low"}},
-		{"two", "open /bad.html\ntap Twice", []string{"2 controls are called Twice"}},
-		{"disabled", "open /bad.html\ntap Asleep", []string{"Asleep is disabled"}},
-		{"covered", "open /bad.html\ntap Covered", []string{"Covered is covered by <div cover>"}},
-		{"console", "open /bad.html\ntap Complain\nsee Faults\nsee Faults\naxe", []string{"console: lost the thread"}},
-		{"expected", "open /bad.html\nexpect never said", []string{`"never said" was expected and never came`}},
-		{"address", "open /bad.html\nat /cut", []string{"the address is /bad.html"}},
-		{"network", "open /nowhere.html", []string{"404"}},
-		{"down", "offline\nopen /bad.html", []string{"ERR_CONNECTION_REFUSED"}},
-		{"no browser", "kill browser\nopen /bad.html", []string{"the browser of phone A does not run"}},
-		{"no state", "open /bad.html\ndevice B\nopen /bad.html\nequal A B", []string{"states stay different", "no global kerfside.journal"}},
-		{"no phone", "open /bad.html\nequal A B", []string{"the browser of phone B does not run"}},
-		{"no app", "open /bad.html\nwait synced", []string{"no global kerfside.journal"}},
+		{name: "axe", script: "open /bad.html\naxe", want: []string{"image-alt", "color-contrast-enhanced"}},
+		{name: "see", script: "open /bad.html\nsee Bevel", want: []string{"scratch.txt:2: see Bevel: ", "cannot be read", "Pale words", "picture: "}},
+		{name: "picture", script: "open /bad.html\npicture Pale words", want: []string{"no picture says so", `"plot"`}},
+		{name: "gone", script: "open /bad.html\ngone Pale words", want: []string{"can still be read"}},
+		{name: "lands", script: "open /bad.html\nlands Bevel", want: []string{"there is no such heading"}},
+		{name: "lands low", script: "open /bad.html\nlands Low down", want: []string{"px down a screen of"}},
+		{name: "lands covered", script: "open /bad.html\nlands Under a cover", want: []string{`it is covered by <div class="cover"`}},
+		{name: "burns", script: "open /bad.html\nburns 2", want: []string{"the arc's clock says no time"}},
+		{name: "none", script: "open /bad.html\ntap Bevel", want: []string{"no control Bevel", "Small | Primary but low"}},
+		{name: "two", script: "open /bad.html\ntap Twice", want: []string{"2 controls are called Twice"}},
+		{name: "disabled", script: "open /bad.html\ntap Asleep", want: []string{"Asleep is disabled"}},
+		{name: "covered", script: "open /bad.html\ntap Covered", want: []string{"Covered is covered by <div cover>"}},
+		{name: "console", script: "open /bad.html\ntap Complain\nsee Faults\nsee Faults\naxe", want: []string{"console: lost the thread"}},
+		{name: "expected", script: "open /bad.html\nexpect never said", want: []string{`"never said" was expected and never came`}},
+		{name: "address", script: "open /bad.html\nat /cut", want: []string{"the address is /bad.html"}},
+		{name: "network", script: "open /nowhere.html", want: []string{"404"}},
+		{name: "down", script: "offline\nopen /bad.html", want: []string{"ERR_CONNECTION_REFUSED"}},
+		{name: "no browser", script: "kill browser\nopen /bad.html", want: []string{"the browser of phone A does not run"}},
+		{name: "no state", script: "open /bad.html\ndevice B\nopen /bad.html\nequal A B", want: []string{"states stay different", "no global kerfside.journal"}},
+		{name: "no phone", script: "open /bad.html\nequal A B", want: []string{"the browser of phone B does not run"}},
+		{name: "no app", script: "open /bad.html\nwait synced", want: []string{"no global kerfside.journal"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel() // most of the time is spent on waiting for what never comes

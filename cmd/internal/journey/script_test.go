@@ -19,7 +19,7 @@ tap Undo #2
 	if err != nil {
 		t.Fatal(err)
 	}
-	want := []Step{{3, "open", "/cut"}, {5, "enter", "Thickness = 1/4 in"}, {6, "kill browser", ""}, {7, "tap", "Undo #2"}}
+	want := []Step{{Line: 3, Verb: "open", Text: "/cut"}, {Line: 5, Verb: "enter", Text: "Thickness = 1/4 in"}, {Line: 6, Verb: "kill browser"}, {Line: 7, Verb: "tap", Text: "Undo #2"}}
 	if !slices.Equal(got.Steps, want) {
 		t.Errorf("Parse gave %q, want %q", got.Steps, want)
 	}
@@ -27,13 +27,13 @@ tap Undo #2
 
 func TestParseRefuses(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
-		{"empty", "# nothing\n", "no steps"},
-		{"unknown verb", "open /\nwish for rain", `x.txt:2: no verb "wish"`},
-		{"half a verb", "kill", `no verb "kill"`},
-		{"text missing", "see", "see needs a text, as in: see Set 45 A"},
-		{"text too much", "reload now", `reload takes nothing, but "now" follows`},
-		{"one side", "enter Thickness", "enter needs two texts, as in: enter Thickness = 1/4 in"},
-		{"empty side", "enter  = 1/4 in", "enter needs two texts"},
+		{name: "empty", text: "# nothing\n", want: "no steps"},
+		{name: "unknown verb", text: "open /\nwish for rain", want: `x.txt:2: no verb "wish"`},
+		{name: "half a verb", text: "kill", want: `no verb "kill"`},
+		{name: "text missing", text: "see", want: "see needs a text, as in: see Set 45 A"},
+		{name: "text too much", text: "reload now", want: `reload takes nothing, but "now" follows`},
+		{name: "one side", text: "enter Thickness", want: "enter needs two texts, as in: enter Thickness = 1/4 in"},
+		{name: "empty side", text: "enter  = 1/4 in", want: "enter needs two texts"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			_, err := Parse("x.txt", c.text)

@@ -45,15 +45,15 @@ func TestAccount(t *testing.T) {
 		ran, used, stood, still time.Duration // still: used although it was to stand
 		owed                    time.Duration
 	}{
-		{"on time", ms, ms, 5 * ms, 0, 0},
-		{"let go early", ms, ms, 2 * ms, 0, 3 * ms},
-		{"let go late", ms, ms, 7 * ms, 0, -2 * ms},
-		{"stopped late", 3 * ms, 3 * ms, 5 * ms, 0, 10 * ms},
-		{"idle", 20 * ms, 0, 0, 0, 0},
-		{"half idle", 20 * ms, ms, 5 * ms, 0, 0},
-		{"on two processors", ms, 2 * ms, 5 * ms, 0, 0},
-		{"a thread heard of the stop late", ms, ms, 5 * ms, 2 * ms, 12 * ms},
-		{"none heard of it", ms, ms, 5 * ms, 10 * ms, 30 * ms},
+		{name: "on time", ran: ms, used: ms, stood: 5 * ms, still: 0, owed: 0},
+		{name: "let go early", ran: ms, used: ms, stood: 2 * ms, still: 0, owed: 3 * ms},
+		{name: "let go late", ran: ms, used: ms, stood: 7 * ms, still: 0, owed: -2 * ms},
+		{name: "stopped late", ran: 3 * ms, used: 3 * ms, stood: 5 * ms, still: 0, owed: 10 * ms},
+		{name: "idle", ran: 20 * ms, used: 0, stood: 0, still: 0, owed: 0},
+		{name: "half idle", ran: 20 * ms, used: ms, stood: 5 * ms, still: 0, owed: 0},
+		{name: "on two processors", ran: ms, used: 2 * ms, stood: 5 * ms, still: 0, owed: 0},
+		{name: "a thread heard of the stop late", ran: ms, used: ms, stood: 5 * ms, still: 2 * ms, owed: 12 * ms},
+		{name: "none heard of it", ran: ms, used: ms, stood: 5 * ms, still: 10 * ms, owed: 30 * ms},
 	} {
 		a := account{times: 6}
 		a.ran(c.ran, c.used)

@@ -35,7 +35,7 @@ func (s *source) engineCalls() ([]oneCall, error) {
 					return true
 				}
 				if args := p.info.Instances[nameOf(made.Fun)].TypeArgs; args.Len() == 2 {
-					list = append(list, oneCall{name, args.At(0), s.concrete(args.At(1), p, made.Args[0])})
+					list = append(list, oneCall{name: name, in: args.At(0), out: s.concrete(args.At(1), p, made.Args[0])})
 				}
 				return true
 			})
@@ -134,7 +134,7 @@ func (s *source) registryCalls() ([]oneCall, error) {
 		made := called(r.Results[0])
 		f := body.in.info.Uses[nameOf(made.Fun)]
 		out := f.Type().(*types.Signature).Results().At(0).Type()
-		list = append(list, oneCall{word(body.in, c.List[0]), s.decoded(f, 2), out})
+		list = append(list, oneCall{name: word(body.in, c.List[0]), in: s.decoded(f, 2), out: out})
 		return true
 	})
 	if len(list) < 4 {
@@ -145,7 +145,7 @@ func (s *source) registryCalls() ([]oneCall, error) {
 		return nil, err
 	}
 	listen, _, _ := types.LookupFieldOrMethod(types.NewPointer(ear.Type()), true, ear.Pkg(), "Call")
-	return append(list, oneCall{"listen", s.decoded(listen, 0), listen.Type().(*types.Signature).Results().At(0).Type()}), nil
+	return append(list, oneCall{name: "listen", in: s.decoded(listen, 0), out: listen.Type().(*types.Signature).Results().At(0).Type()}), nil
 }
 
 // decoded returns the type into which f decodes its JSON: what its first

@@ -294,7 +294,7 @@ func collect(t *types.Struct, name string, depth int, all *[]member) {
 			key = field.Name()
 		}
 		options := strings.Split(rest, ",")
-		*all = append(*all, member{key, name, field, slices.Contains(options, "omitempty") || slices.Contains(options, "omitzero"), tag != "", depth})
+		*all = append(*all, member{key: key, of: name, field: field, optional: slices.Contains(options, "omitempty") || slices.Contains(options, "omitzero"), tagged: tag != "", depth: depth})
 	}
 }
 

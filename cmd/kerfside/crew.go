@@ -21,14 +21,14 @@ type crewVerb struct {
 }
 
 var crewVerbs = []crewVerb{
-	{"owner", "", "make a one-time code for an owner's phone", func(c *crewCommand, _ []string) error { return c.invite(store.Owner) }},
-	{"invite", "", "make a one-time code for a member's phone", func(c *crewCommand, _ []string) error { return c.invite(store.Member) }},
-	{"list", "", "list the crews", (*crewCommand).list},
-	{"new", "NAME", "add a crew and make a code for its owner", (*crewCommand).add},
-	{"rename", "NAME", "name a crew, or with -device a phone", (*crewCommand).rename},
-	{"devices", "", "list the phones of a crew", (*crewCommand).devices},
-	{"revoke", "DEVICE", "take a phone out of its crew at once", (*crewCommand).revoke},
-	{"audit", "", "list who did what about access", (*crewCommand).audit},
+	{name: "owner", about: "make a one-time code for an owner's phone", run: func(c *crewCommand, _ []string) error { return c.invite(store.Owner) }},
+	{name: "invite", about: "make a one-time code for a member's phone", run: func(c *crewCommand, _ []string) error { return c.invite(store.Member) }},
+	{name: "list", about: "list the crews", run: (*crewCommand).list},
+	{name: "new", words: "NAME", about: "add a crew and make a code for its owner", run: (*crewCommand).add},
+	{name: "rename", words: "NAME", about: "name a crew, or with -device a phone", run: (*crewCommand).rename},
+	{name: "devices", about: "list the phones of a crew", run: (*crewCommand).devices},
+	{name: "revoke", words: "DEVICE", about: "take a phone out of its crew at once", run: (*crewCommand).revoke},
+	{name: "audit", about: "list who did what about access", run: (*crewCommand).audit},
 }
 
 // crewCommand is one run of "kerfside crew". It works beside a server that is

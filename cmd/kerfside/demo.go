@@ -103,12 +103,12 @@ type demoJob struct {
 }
 
 var demoJobs = []demoJob{
-	{"truck-1", "Field gate, hinge side", [][2]int64{{40, 1}, {75, 2}, {30, 1}}, "good", false, "Galvanised: zinc ground back 100 mm from the cut first."},
-	{"truck-1", "Hopper patch, 6 mm", [][2]int64{{120, 2}, {180, 3}, {95, 1}, {140, 2}}, "good", true, ""},
-	{"truck-2", "Trailer ramp, 10 mm", [][2]int64{{210, 3}, {260, 4}}, "too-fast", true, "Ramp springs taken off and put aside before the cut."},
-	{"truck-1", "Bucket lip, 16 mm", [][2]int64{{300, 2}, {320, 3}}, "too-slow", true, ""},
-	{"truck-2", "Rack uprights, 3 mm", [][2]int64{{35, 6}, {50, 8}, {45, 7}}, "good", false, "Both ends of each tube opened before heat."},
-	{"truck-1", "Drawbar, 12 mm", [][2]int64{{150, 2}, {200, 2}}, "good", true, ""},
+	{truck: "truck-1", title: "Field gate, hinge side", arcs: [][2]int64{{40, 1}, {75, 2}, {30, 1}}, verdict: "good", note: "Galvanised: zinc ground back 100 mm from the cut first."},
+	{truck: "truck-1", title: "Hopper patch, 6 mm", arcs: [][2]int64{{120, 2}, {180, 3}, {95, 1}, {140, 2}}, verdict: "good", drain: true},
+	{truck: "truck-2", title: "Trailer ramp, 10 mm", arcs: [][2]int64{{210, 3}, {260, 4}}, verdict: "too-fast", drain: true, note: "Ramp springs taken off and put aside before the cut."},
+	{truck: "truck-1", title: "Bucket lip, 16 mm", arcs: [][2]int64{{300, 2}, {320, 3}}, verdict: "too-slow", drain: true},
+	{truck: "truck-2", title: "Rack uprights, 3 mm", arcs: [][2]int64{{35, 6}, {50, 8}, {45, 7}}, verdict: "good", note: "Both ends of each tube opened before heat."},
+	{truck: "truck-1", title: "Drawbar, 12 mm", arcs: [][2]int64{{150, 2}, {200, 2}}, verdict: "good", drain: true},
 }
 
 // demoBores are the new bores of the tips in the torches, in µm.

@@ -17,7 +17,7 @@ func TestPercentile(t *testing.T) {
 		list []float64
 		p    int
 		want float64
-	}{{ten, 50, 50}, {ten, 95, 100}, {ten, 90, 90}, {ten, 91, 100}, {ten, 100, 100}, {ten[:1], 50, 70}, {[]float64{3, 1, 2}, 50, 2}} {
+	}{{list: ten, p: 50, want: 50}, {list: ten, p: 95, want: 100}, {list: ten, p: 90, want: 90}, {list: ten, p: 91, want: 100}, {list: ten, p: 100, want: 100}, {list: ten[:1], p: 50, want: 70}, {list: []float64{3, 1, 2}, p: 50, want: 2}} {
 		if got := percentile(c.list, c.p); got != c.want {
 			t.Errorf("%d percent of %v do not exceed %v, want %v", c.p, c.list, got, c.want)
 		}

@@ -36,7 +36,7 @@ func newBench(b *testing.B) *bench {
 	b.Helper()
 	ctx, cancel := context.WithTimeout(context.Background(), benchLimit)
 	b.Cleanup(cancel)
-	return &bench{b, ctx, filepath.Join(b.TempDir(), "phone")}
+	return &bench{B: b, ctx: ctx, profile: filepath.Join(b.TempDir(), "phone")}
 }
 
 // launch starts the phone's browser and opens a page.

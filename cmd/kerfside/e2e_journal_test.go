@@ -530,7 +530,7 @@ func TestBrowserKilledOwn(t *testing.T) {
 	defer cancel()
 	dir, app := serving(t)
 	phone := &device{profile: filepath.Join(dir, "phone-A")}
-	for i, set := range []struct{ units, look, hand string }{{"us", "night", "left"}, {"metric", "sun", "right"}, {"us", "sun", "left"}} {
+	for i, set := range []struct{ units, look, hand string }{{units: "us", look: "night", hand: "left"}, {units: "metric", look: "sun", hand: "right"}, {units: "us", look: "sun", hand: "left"}} {
 		phone.open(ctx, t, app)
 		for _, do := range []struct{ path, act string }{
 			{"/settings", fmt.Sprintf(`[%q, %q, %q].forEach((word) => document.querySelector("[data-word=" + word + "]").click())`, set.units, set.look, set.hand)},

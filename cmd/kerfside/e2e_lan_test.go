@@ -157,9 +157,9 @@ func TestBrowserLANConstraints(t *testing.T) {
 	root := filepath.Join(folder, "root.crt")
 	const inside, outside = "bench.shop.local", "bank.example"
 	for _, c := range []struct{ name, root, host, refused string }{
-		{"inside", root, inside, ""},
-		{"outside", root, outside, "net::ERR_CERT_INVALID"},
-		{"without the root", "", inside, "net::ERR_CERT_AUTHORITY_INVALID"},
+		{name: "inside", root: root, host: inside},
+		{name: "outside", root: root, host: outside, refused: "net::ERR_CERT_INVALID"},
+		{name: "without the root", host: inside, refused: "net::ERR_CERT_AUTHORITY_INVALID"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			port := rogue(t, folder, c.host)

@@ -69,7 +69,7 @@ func TestBrowserOddEntries(t *testing.T) {
 	if in.Added != 10 || in.Refused != 0 {
 		t.Fatalf("of 10 entries %+v", in)
 	}
-	for _, c := range []struct{ path, row, list string }{{"/session/s-1", "[data-id]", "entries"}, {"/book", "[href='/session/s-1']", "sessions"}, {"/rigs", "[href='/rig/rig-1']", "rigs"}, {"/fix", "[data-id='f-1']", "list"}} {
+	for _, c := range []struct{ path, row, list string }{{path: "/session/s-1", row: "[data-id]", list: "entries"}, {path: "/book", row: "[href='/session/s-1']", list: "sessions"}, {path: "/rigs", row: "[href='/rig/rig-1']", list: "rigs"}, {path: "/fix", row: "[data-id='f-1']", list: "list"}} {
 		do(page.Open(ctx, app.URL()+c.path))
 		do(page.Wait(ctx, `document.querySelector("main `+c.row+`")`))
 		var rows []string

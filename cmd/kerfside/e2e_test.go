@@ -148,9 +148,9 @@ func TestBrowserScreens(t *testing.T) {
 		screen browser.Screen
 		looks  []string
 	}{
-		{"390x844", browser.Phone, []string{"sun"}},
-		{"320x568", browser.Screen{Width: 320, Height: 568, Scale: 2, Touch: true}, []string{"night"}},
-		{"820x1180", browser.Screen{Width: 820, Height: 1180, Scale: 1, Touch: true}, nil},
+		{name: "390x844", screen: browser.Phone, looks: []string{"sun"}},
+		{name: "320x568", screen: browser.Screen{Width: 320, Height: 568, Scale: 2, Touch: true}, looks: []string{"night"}},
+		{name: "820x1180", screen: browser.Screen{Width: 820, Height: 1180, Scale: 1, Touch: true}},
 	} {
 		if all {
 			c.looks = []string{"sun", "night"}

@@ -107,10 +107,10 @@ var flagSayings = []struct {
 	kind  problem.Kind
 	plain string
 }{
-	{regexp.MustCompile(`^flag provided but not defined: (.*)$`), problem.Unknown, "has no flag %s"},
-	{regexp.MustCompile(`^flag needs an argument: (.*)$`), problem.Missing, "needs something after %s"},
-	{regexp.MustCompile(`(?s)^invalid (?:boolean )?value (".*") for (?:flag )?(-[a-z-]+): (?:parse error|value out of range)$`), problem.Malformed, "cannot take %s for %s"},
-	{regexp.MustCompile(`(?s)^bad flag syntax: (.*)$`), problem.Malformed, "cannot read %s"},
+	{says: regexp.MustCompile(`^flag provided but not defined: (.*)$`), kind: problem.Unknown, plain: "has no flag %s"},
+	{says: regexp.MustCompile(`^flag needs an argument: (.*)$`), kind: problem.Missing, plain: "needs something after %s"},
+	{says: regexp.MustCompile(`(?s)^invalid (?:boolean )?value (".*") for (?:flag )?(-[a-z-]+): (?:parse error|value out of range)$`), kind: problem.Malformed, plain: "cannot take %s for %s"},
+	{says: regexp.MustCompile(`(?s)^bad flag syntax: (.*)$`), kind: problem.Malformed, plain: "cannot read %s"},
 }
 
 // example shows a flag with a value that it takes.

@@ -33,14 +33,14 @@ type command struct {
 }
 
 var commands = []command{
-	{"serve", "serve the phone app and its journal", serve},
-	{"calc", "run a calculator; prints JSON", calculate},
-	{"crew", "make codes for phones to join with, list and revoke phones", crew},
-	{"lan", "make the certificate for a shop's network, and give it to phones", shopNetwork},
-	{"backup", "copy the database and its pictures, and check the copy", makeBackup},
-	{"restore", "put a backup in the place of the database", restore},
-	{"erase", "take an entry, or a picture with its entry, out for good", erase},
-	{"demo", "fill an empty store with invented data of Osier Ford Repair", demo},
+	{name: "serve", about: "serve the phone app and its journal", run: serve},
+	{name: "calc", about: "run a calculator; prints JSON", run: calculate},
+	{name: "crew", about: "make codes for phones to join with, list and revoke phones", run: crew},
+	{name: "lan", about: "make the certificate for a shop's network, and give it to phones", run: shopNetwork},
+	{name: "backup", about: "copy the database and its pictures, and check the copy", run: makeBackup},
+	{name: "restore", about: "put a backup in the place of the database", run: restore},
+	{name: "erase", about: "take an entry, or a picture with its entry, out for good", run: erase},
+	{name: "demo", about: "fill an empty store with invented data of Osier Ford Repair", run: demo},
 }
 
 func main() {

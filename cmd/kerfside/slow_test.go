@@ -29,8 +29,8 @@ func TestSlowSenderIsCutOff(t *testing.T) {
 		text    string
 		handled int // how often the handler is asked; it must read an error
 	}{
-		"headers": {func(s *http.Server) { s.ReadHeaderTimeout = short }, "POST /api/journal/sync HTTP/1.1\r\nHost: local", 0},
-		"body":    {func(s *http.Server) { s.ReadTimeout = short }, "POST /api/journal/sync HTTP/1.1\r\nHost: localhost\r\nContent-Length: 900\r\n\r\n{\"proto\":1", 1},
+		"headers": {limit: func(s *http.Server) { s.ReadHeaderTimeout = short }, text: "POST /api/journal/sync HTTP/1.1\r\nHost: local", handled: 0},
+		"body":    {limit: func(s *http.Server) { s.ReadTimeout = short }, text: "POST /api/journal/sync HTTP/1.1\r\nHost: localhost\r\nContent-Length: 900\r\n\r\n{\"proto\":1", handled: 1},
 	} {
 		t.Run(part, func(t *testing.T) {
 			var read []error

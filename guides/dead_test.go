@@ -100,14 +100,14 @@ func TestDangers(t *testing.T) {
 		body  string
 		want  string
 	}{
-		"nothing said":         {[]Step{cup, part}, "steps", safety.MadeDead, "cup: Unscrew the cup part: the tip"},
-		"said in the step":     {[]Step{said, part}, "steps", "", "part: the tip"},
-		"taken in":             {[]Step{dead, cup, part}, "steps", "", ""},
-		"taken in too late":    {[]Step{cup, dead, part}, "steps", "", "cup: Unscrew the cup"},
-		"not the procedure":    {[]Step{own, cup}, "steps", "", "cup: Unscrew the cup"},
-		"live again":           {[]Step{dead, cup, test, part}, "steps", "", "part: the tip"},
-		"a card that says it":  {[]Step{part}, "card", "Look. " + safety.MadeDead, ""},
-		"a card that does not": {[]Step{part}, "card", "Look.", "part: the tip"},
+		"nothing said":         {steps: []Step{cup, part}, form: "steps", body: safety.MadeDead, want: "cup: Unscrew the cup part: the tip"},
+		"said in the step":     {steps: []Step{said, part}, form: "steps", want: "part: the tip"},
+		"taken in":             {steps: []Step{dead, cup, part}, form: "steps"},
+		"taken in too late":    {steps: []Step{cup, dead, part}, form: "steps", want: "cup: Unscrew the cup"},
+		"not the procedure":    {steps: []Step{own, cup}, form: "steps", want: "cup: Unscrew the cup"},
+		"live again":           {steps: []Step{dead, cup, test, part}, form: "steps", want: "part: the tip"},
+		"a card that says it":  {steps: []Step{part}, form: "card", body: "Look. " + safety.MadeDead},
+		"a card that does not": {steps: []Step{part}, form: "card", body: "Look.", want: "part: the tip"},
 	} {
 		got := strings.Join(dangers(&Guide{ID: "x", Form: c.form, bodyText: c.body, Steps: c.steps}), " ")
 		if got != c.want {

@@ -63,7 +63,7 @@ func (p *page) fields(list ast.Node, labels []string) []field {
 			p.fault(line, label+" is too long for a phone: say it in fewer words, or move some above the fields")
 		}
 		seen[label] = true
-		fields = append(fields, field{label, words, line})
+		fields = append(fields, field{label: label, words: words, line: line})
 	}
 	return fields
 }

@@ -44,7 +44,7 @@ func (p *page) include(g *Guide, s section, to *ast.Link) {
 	case len(s.blocks) > 0:
 		p.fault(line, "nothing stands under a heading that takes in a guide: give what follows a step of its own")
 	default:
-		g.includes = append(g.includes, include{guide, title, len(g.Steps), line})
+		g.includes = append(g.includes, include{guide: guide, title: title, at: len(g.Steps), line: line})
 	}
 }
 
@@ -58,7 +58,7 @@ func (lib *Library) takeIn() Faults {
 				continue // the check of links says so
 			}
 			if msg := refusal(g, from, in); msg != "" {
-				faults = append(faults, Fault{g.file, in.line, msg})
+				faults = append(faults, Fault{File: g.file, Line: in.line, Msg: msg})
 				continue
 			}
 			steps := stepsFor(g, from)

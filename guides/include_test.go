@@ -64,7 +64,7 @@ func TestInclude(t *testing.T) {
 	for _, e := range ix.Words["zebra"] {
 		found = append(found, ix.Docs[e/8])
 	}
-	if want := []SearchDoc{{"inner", "first", "Zebra"}}; !slices.Equal(found, want) {
+	if want := []SearchDoc{{Guide: "inner", Step: "first", Title: "Zebra"}}; !slices.Equal(found, want) {
 		t.Errorf("search finds the step as %v, want %v", found, want)
 	}
 }
@@ -73,11 +73,11 @@ func TestIncludeRefused(t *testing.T) {
 	for name, c := range map[string]struct {
 		file, from, to, want string
 	}{
-		"no such guide":      {"outer.md", "(inner.md)", "(nobody.md)", "outer.md:24: there is no guide nobody.md: link to one of inner, outer"},
-		"another title":      {"outer.md", "[Inner guide]", "[Inside]", `outer.md:24: inner.md is called "Inner guide": write ## [Inner guide](inner.md)`},
-		"a card":             {"inner.md", "- Place: fix", "- Place: fix\n- Form: card", "outer.md:24: inner.md is a card: only a guide in steps can be taken in"},
-		"an id that clashes": {"outer.md", "{#after}", "{#second}", "outer.md:24: step {#second} of inner.md stands in this guide already: give the step here another id"},
-		"twice":              {"outer.md", "## After", "## [Inner guide](inner.md)\n\n## After", "outer.md:24: step {#first} of inner.md stands in this guide already: give the step here another id"},
+		"no such guide":      {file: "outer.md", from: "(inner.md)", to: "(nobody.md)", want: "outer.md:24: there is no guide nobody.md: link to one of inner, outer"},
+		"another title":      {file: "outer.md", from: "[Inner guide]", to: "[Inside]", want: `outer.md:24: inner.md is called "Inner guide": write ## [Inner guide](inner.md)`},
+		"a card":             {file: "inner.md", from: "- Place: fix", to: "- Place: fix\n- Form: card", want: "outer.md:24: inner.md is a card: only a guide in steps can be taken in"},
+		"an id that clashes": {file: "outer.md", from: "{#after}", to: "{#second}", want: "outer.md:24: step {#second} of inner.md stands in this guide already: give the step here another id"},
+		"twice":              {file: "outer.md", from: "## After", to: "## [Inner guide](inner.md)\n\n## After", want: "outer.md:24: step {#first} of inner.md stands in this guide already: give the step here another id"},
 	} {
 		_, err := Load(including(func(files map[string]string) {
 			files[c.file] = strings.Replace(files[c.file], c.from, c.to, 1)

@@ -66,10 +66,10 @@ func (lib *Library) deadLinks() Faults {
 			to := lib.byID[l.guide]
 			switch {
 			case to == nil:
-				faults = append(faults, Fault{g.file, l.line, "there is no guide " + l.guide + ".md: " +
+				faults = append(faults, Fault{File: g.file, Line: l.line, Msg: "there is no guide " + l.guide + ".md: " +
 					"link to one of " + strings.Join(sorted(lib.byID), ", ")})
 			case l.step != "" && to.Step(l.step) == nil:
-				faults = append(faults, Fault{g.file, l.line, "guide " + l.guide + ".md has no step {#" + l.step + "}"})
+				faults = append(faults, Fault{File: g.file, Line: l.line, Msg: "guide " + l.guide + ".md has no step {#" + l.step + "}"})
 			}
 		}
 	}
@@ -98,7 +98,7 @@ func (lib *Library) encode() error {
 func (lib *Library) Index() []Entry {
 	entries := []Entry{}
 	for _, g := range lib.guides {
-		entries = append(entries, Entry{g.ID, g.Title, g.When, g.Place, g.Form, g.Minutes, idsOf(g.Steps)})
+		entries = append(entries, Entry{ID: g.ID, Title: g.Title, When: g.When, Place: g.Place, Form: g.Form, Minutes: g.Minutes, Steps: idsOf(g.Steps)})
 	}
 	return entries
 }

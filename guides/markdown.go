@@ -40,7 +40,7 @@ func newPage(file string, src []byte) *page {
 }
 
 func (p *page) fault(line int, msg string) {
-	p.faults = append(p.faults, Fault{p.file, line, msg})
+	p.faults = append(p.faults, Fault{File: p.file, Line: line, Msg: msg})
 }
 
 // html renders the nodes one after the other.

@@ -94,14 +94,14 @@ func TestReadableScales(t *testing.T) {
 		quantity, unit string
 		want           float64
 	}{
-		{"length", "mm", 1000},              // µm
-		{"length", "in", 25400},             // in = 25.4 mm exactly, NIST SP 811 App. B
-		{"pressure", "psi", 6894.757293168}, // NIST SP 811 App. B.8
-		{"pressure", "bar", 100000},         // NIST SP 811 App. B.8
-		{"time", "min", 60000},              // ms
-		{"current", "A", 1000},              // mA
-		{"voltage", "V", 1000},              // mV
-		{"count", "pcs", 1},                 //
+		{quantity: "length", unit: "mm", want: 1000},              // µm
+		{quantity: "length", unit: "in", want: 25400},             // in = 25.4 mm exactly, NIST SP 811 App. B
+		{quantity: "pressure", unit: "psi", want: 6894.757293168}, // NIST SP 811 App. B.8
+		{quantity: "pressure", unit: "bar", want: 100000},         // NIST SP 811 App. B.8
+		{quantity: "time", unit: "min", want: 60000},              // ms
+		{quantity: "current", unit: "A", want: 1000},              // mA
+		{quantity: "voltage", unit: "V", want: 1000},              // mV
+		{quantity: "count", unit: "pcs", want: 1},                 //
 	} {
 		got := readable[c.quantity][c.unit]
 		if diff := got - c.want; diff > 1e-6 || diff < -1e-6 {

@@ -50,7 +50,7 @@ func newSearchIndex(all []*Guide) *SearchIndex {
 			if st.included {
 				continue
 			}
-			ix.add(SearchDoc{g.ID, st.ID, st.Title}, map[int]string{
+			ix.add(SearchDoc{Guide: g.ID, Step: st.ID, Title: st.Title}, map[int]string{
 				inStepTitle: st.Title,
 				inLook:      strings.Join([]string{st.Slot, st.Good, st.Worn, st.Change, st.Pass, st.Fail}, " . "),
 				inText:      st.doText + " . " + st.Why,

@@ -47,20 +47,20 @@ func TestSearchIndexOfShipped(t *testing.T) {
 	}
 	// What people call things finds the step that shows them.
 	for _, c := range []struct{ word, guide, step string }{
-		{"retaining cap", "torch-inspection", "cup-holes"},
-		{"swirl ring", "torch-inspection", "diffuser"},
-		{"slag", "reading-the-cut", "dross"},
-		{"earth clamp", "work-clamp", ""},
-		{"arc eye", "worst-day", "arc-eye"},
-		{"GFCI", "generator-and-cord", "rcd"},
-		{"blow through", "pierce", ""},
-		{"4T", "trigger-and-lead", "mode"},
-		{"plunger", "trigger-and-lead", "slide"},
-		{"neutral", "shared-power", "neutral"},
-		{"safety valve", "upkeep", "belt-and-valve"},
-		{"dust mask", "respirator", "choose"},
-		{"lug nut", "vehicle-extras", ""},
-		{"expanded metal", "mesh-and-grating", ""},
+		{word: "retaining cap", guide: "torch-inspection", step: "cup-holes"},
+		{word: "swirl ring", guide: "torch-inspection", step: "diffuser"},
+		{word: "slag", guide: "reading-the-cut", step: "dross"},
+		{word: "earth clamp", guide: "work-clamp"},
+		{word: "arc eye", guide: "worst-day", step: "arc-eye"},
+		{word: "GFCI", guide: "generator-and-cord", step: "rcd"},
+		{word: "blow through", guide: "pierce"},
+		{word: "4T", guide: "trigger-and-lead", step: "mode"},
+		{word: "plunger", guide: "trigger-and-lead", step: "slide"},
+		{word: "neutral", guide: "shared-power", step: "neutral"},
+		{word: "safety valve", guide: "upkeep", step: "belt-and-valve"},
+		{word: "dust mask", guide: "respirator", step: "choose"},
+		{word: "lug nut", guide: "vehicle-extras"},
+		{word: "expanded metal", guide: "mesh-and-grating"},
 	} {
 		found := slices.ContainsFunc(ix.Words[Words(c.word)[0]], func(e int) bool {
 			d := ix.Docs[e/8]

@@ -28,7 +28,7 @@ func (w *world) event(p *phone) func(id string, t event.Stamp, wall int64) strin
 		"part.reading", "stock.moved", "stock.counted", "trap.drained", "note.added", "rig.set", "check.answered", "check.cleared",
 		"watch.started", "fault.seen", "amend", "void", "drone.flown"}
 	kind := pick(kinds)
-	body := map[string]any{}
+	var body map[string]any
 	var more []any
 	switch kind {
 	case "session.opened", "session.closed":

@@ -207,7 +207,7 @@ func TestEnrolAgainEndsWithTheFirstUse(t *testing.T) {
 		t.Errorf("after the replay the phone's token: %v", err)
 	}
 	asked.Token = token
-	d, token, err := a.Enrol(asked)
+	d, _, err := a.Enrol(asked)
 	if err != nil || d.ID != "phone-a" {
 		t.Errorf("with its token: %+v, %v", d, err)
 	}

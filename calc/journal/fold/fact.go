@@ -54,15 +54,15 @@ func (x *fact) equals(y *fact) bool {
 const factFields = 14
 
 // encode returns the fact as a line of a segment.
-func (f *fact) encode() string {
-	return strings.Join([]string{"+", f.id, f.o.String(), f.t.String(), strconv.FormatInt(f.n, 10),
-		f.kind, strconv.FormatInt(f.v, 10), f.device, f.in, f.about, f.supersedes, strconv.FormatInt(f.at, 10),
-		string(f.wall), string(f.body)}, "\t")
+func (x *fact) encode() string {
+	return strings.Join([]string{"+", x.id, x.o.String(), x.t.String(), strconv.FormatInt(x.n, 10),
+		x.kind, strconv.FormatInt(x.v, 10), x.device, x.in, x.about, x.supersedes, strconv.FormatInt(x.at, 10),
+		string(x.wall), string(x.body)}, "\t")
 }
 
 // encodeConfirmation returns the line that says that o or n of a fact changed.
-func (f *fact) encodeConfirmation() string {
-	return "=\t" + f.id + "\t" + f.o.String() + "\t" + strconv.FormatInt(f.n, 10)
+func (x *fact) encodeConfirmation() string {
+	return "=\t" + x.id + "\t" + x.o.String() + "\t" + strconv.FormatInt(x.n, 10)
 }
 
 // splitFields fills to with the fields of a line, as far as they go, and returns how many

@@ -25,7 +25,6 @@ type history struct {
 	session, rig, phone string
 	in                  map[string][4]string // rig → parts in its torch
 	parts               int
-	recent              []event.Event
 }
 
 var historySlots = [4]string{"electrode", "tip", "diffuser", "cup"}

@@ -12,7 +12,8 @@ import (
 	"strings"
 	"testing"
 
-	"kerfside/calc/journal"
+	"kerfside/calc/journal/event"
+	"kerfside/calc/journal/exchange"
 	"kerfside/server/store"
 )
 
@@ -83,7 +84,7 @@ func (p *play) step(what, who, text string) string {
 
 // enter stores an event on a phone, which is new if nobody has heard of it.
 func (p *play) enter(name, raw string) string {
-	e, err := journal.Decode([]byte(strings.TrimSuffix(raw, "\n")))
+	e, err := event.Decode([]byte(strings.TrimSuffix(raw, "\n")))
 	if err != nil {
 		p.t.Fatal(err)
 	}
@@ -92,7 +93,7 @@ func (p *play) enter(name, raw string) string {
 		p.phones[name].disk.meta.Crew = crewID
 		p.tabs[p.phones[name]] = &tab{}
 	}
-	p.phones[name].disk.put(journal.Record{ID: e.ID, Raw: string(e.Raw), T: e.T, Unsent: journal.ToSend})
+	p.phones[name].disk.put(event.Record{ID: e.ID, Raw: string(e.Raw), T: e.T, Unsent: event.ToSend})
 	return string(e.Raw) + "\n"
 }
 
@@ -106,7 +107,7 @@ func (p *play) reply(status string) string {
 	}
 	x := p.request.x
 	x.Status, x.Reply, x.GotAt = out.Code, out.Body.String(), start-100
-	p.asking.apply(p.tabs[p.asking], x, journal.Apply(x))
+	p.asking.apply(p.tabs[p.asking], x, exchange.Apply(x))
 	return strings.TrimSuffix(out.Body.String(), "\n") + "\n"
 }
 
@@ -114,7 +115,7 @@ func (p *play) reply(status string) string {
 func (p *play) state(of *phone) string {
 	var b strings.Builder
 	m := of.disk.meta
-	head, _ := json.Marshal(map[string]any{"cursor": m.Cursor, "head": m.Head, "gen": m.Gen, "gone": m.Gone})
+	head, _ := json.Marshal(map[string]any{"cursor": m.Cursor, "head": m.Head, "gen": m.Gen, "gone": m.ErasuresDigest})
 	fmt.Fprintf(&b, "meta  %s\n", head)
 	for _, r := range of.disk.all() {
 		where := "to send"
@@ -150,7 +151,7 @@ func (p *play) restore(upTo string) error {
 	if err != nil {
 		return err
 	}
-	rows, err := p.server.store.After(p.t.Context(), crewID, 0, int(n), journal.MaxBody)
+	rows, err := p.server.store.After(p.t.Context(), crewID, 0, int(n), exchange.MaxBody)
 	if err != nil {
 		return err
 	}
@@ -161,11 +162,11 @@ func (p *play) restore(upTo string) error {
 	p.t.Cleanup(func() { db.Close() })
 	batch := store.Batch{Crew: crewID, Relay: "backup", Now: start}
 	for _, row := range rows {
-		e, err := journal.Decode(row.Raw)
+		e, err := event.Decode(row.Raw)
 		if err != nil {
 			return err
 		}
-		batch.Events = append(batch.Events, journal.Push{Event: e, O: row.O, Sum: row.Sum, Again: true})
+		batch.Events = append(batch.Events, exchange.Push{Event: e, O: row.O, Sum: row.Sum, Reoffered: true})
 	}
 	p.server.store = db
 	_, err = db.Append(p.t.Context(), batch)

@@ -27,7 +27,7 @@ var calcExtra = map[string]map[string]bool{
 	"calc/source":   set("sync"),
 	"calc/outside":  set("bytes", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOnlyTestsImport
 
-	"calc/journal/event":    set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "unicode/utf8"),
+	"calc/journal/event":    set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "sync", "unicode/utf8"),
 	"calc/journal/exchange": set("bytes", "encoding/hex"),
 	"calc/journal/fold":     set("bytes", "encoding/hex"),
 	"calc/journal/engine":   set("bytes"),

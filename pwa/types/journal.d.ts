@@ -30,7 +30,198 @@ export interface Asked {
   at: number;
 }
 
-/** The body of an entry: its keys by kind are in the specification. Another phone may have written anything. */
+/** What this phone writes into the body of an entry, by its kind. */
+export interface Bodies {
+  "rig.set": {
+    /** what the crew calls it */
+    name?: string;
+    /** ms of arc between two drains of its trap */
+    drainEvery?: number;
+    [field: string]: unknown;
+  };
+  "site.set": {
+    /** what the crew calls it */
+    name?: string;
+    [field: string]: unknown;
+  };
+  "job.set": {
+    /** what the crew calls it */
+    name?: string;
+    [field: string]: unknown;
+  };
+  "line.set": {
+    /** what the stock line is */
+    name?: string;
+    /** where it fits */
+    slot?: string;
+    [field: string]: unknown;
+  };
+  "setting.set": {
+    /** us or metric */
+    units?: string;
+    [field: string]: unknown;
+  };
+  "same": {
+    /** both ids mean one thing */
+    as: string;
+  };
+  "session.opened": {
+    rig?: string;
+    title?: string;
+    site?: string;
+    job?: string;
+    [field: string]: unknown;
+  };
+  "session.closed": {
+    title?: string;
+    [field: string]: unknown;
+  };
+  "session.set": {
+    title?: string;
+    rig?: string;
+    site?: string;
+    job?: string;
+    [field: string]: unknown;
+  };
+  "arc.started": {
+    rig?: string;
+  };
+  "arc.stopped": {
+    of: string;
+    /** pilot starts, 1 if it is not there */
+    starts?: number;
+  };
+  "arc.run": {
+    rig?: string;
+    /** ms since 1970 UTC */
+    start: number;
+    /** ms since 1970 UTC */
+    stop: number;
+    /** pilot starts, 1 if it is not there */
+    starts?: number;
+  };
+  "part.fitted": {
+    /** where in the torch */
+    slot: string;
+    rig?: string;
+    /** the stock line that it came from */
+    line?: string;
+    [field: string]: unknown;
+  };
+  "part.pulled": {
+    why?: string;
+    rig?: string;
+  };
+  "part.reading": {
+    /** µm, smallest width of the bore */
+    dmin?: number;
+    /** µm, largest width of the bore */
+    dmax?: number;
+    /** µm, depth of the electrode's pit */
+    pit?: number;
+  };
+  "trap.drained": {
+    rig?: string;
+  };
+  "filter.changed": {
+    rig?: string;
+  };
+  "cut.tried": {
+    rig?: string;
+    metal?: string;
+    /** µm */
+    thickness?: number;
+    amps?: number;
+    /** Pa */
+    pressure?: number;
+    /** µm/s */
+    speed?: number;
+    verdict?: string;
+  };
+  "note.added": {
+    text?: string;
+  };
+  "photo.added": {
+    /** of the picture's bytes, hex */
+    sha256?: string;
+    bytes?: number;
+    /** pixels */
+    w?: number;
+    /** pixels */
+    h?: number;
+    /** a small picture as a data address */
+    thumb?: string;
+  };
+  "guide.opened": {
+    guide: string;
+  };
+  "check.answered": {
+    guide: string;
+    step: string;
+    result: string;
+    slot?: string;
+    part?: string;
+    /** as they were typed, by key */
+    readings?: Body;
+    rig?: string;
+    site?: string;
+    /** what the stop is */
+    says?: string;
+    /** who may clear it */
+    by?: string;
+    /** the words that were picked, by question */
+    answers?: Body;
+  };
+  "check.cleared": {
+    of: string;
+    why?: string;
+  };
+  "fault.seen": {
+    symptom?: string;
+    /** all that was seen */
+    signs?: string[];
+    rig?: string;
+  };
+  "fault.found": {
+    cause?: string;
+  };
+  "fault.mended": {
+    how?: string;
+  };
+  "watch.started": {
+    /** how long to watch after the last arc */
+    ms: number;
+    rig?: string;
+  };
+  "watch.ended": {
+    of: string;
+  };
+  "stock.moved": {
+    /** pieces, negative for out */
+    n: number;
+    why?: string;
+  };
+  "stock.counted": {
+    /** pieces there are */
+    n: number;
+  };
+  "amend": {
+    /** the target; in is that of the target */
+    of: string;
+    /** fields and their values, null removes one */
+    set?: Body;
+    why?: string;
+  };
+  "void": {
+    /** the target; in is that of the target */
+    of: string;
+    /** true hides, false brings back */
+    on?: boolean;
+    why?: string;
+  };
+}
+
+/** The body of an entry as another phone may have written it: look at each value before you use it. */
 export interface Body {
   [key: string]: unknown;
 }

@@ -2,9 +2,7 @@ package store_test
 
 import (
 	"database/sql"
-	"encoding/json"
 	"fmt"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -196,15 +194,7 @@ func TestEarlyIsBounded(t *testing.T) {
 // opened as one that was written since, also where bytes went bad.
 func TestStandingOfOldStores(t *testing.T) {
 	s, path := openYard(t)
-	text, err := os.ReadFile("../../testdata/journal/kinds.json")
-	if err != nil {
-		t.Fatal(err)
-	}
-	var known struct{ Kinds map[string]json.RawMessage }
-	if err := json.Unmarshal(text, &known); err != nil {
-		t.Fatal(err)
-	}
-	for kind := range known.Kinds {
+	for _, kind := range event.Kinds() {
 		for _, result := range []string{"good", "fail", "change", "not-done"} {
 			bringAll(t, s, entry(t, strings.ReplaceAll(kind, ".", "-")+"-"+result, 1, kind, `"about":"x","body":{"result":"`+result+`"}`))
 		}

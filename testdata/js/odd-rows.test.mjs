@@ -11,7 +11,7 @@ import { RigsPage } from "../../pwa/pages/rigs.js";
 import { SessionPage } from "../../pwa/pages/session.js";
 import { showHeldBack } from "../../pwa/pages/held-back.js";
 
-const { kinds, odd } = JSON.parse(await readFile(new URL("../journal/kinds.json", import.meta.url), "utf8"));
+const [kinds, odd] = await Promise.all(["kinds", "odd"].map(async (name) => JSON.parse(await readFile(new URL(`../journal/${name}.json`, import.meta.url), "utf8"))));
 const began = 1_760_731_116_544;
 
 /** Raw text as a phone writes it; value is raw JSON. */

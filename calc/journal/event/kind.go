@@ -2,6 +2,7 @@ package event
 
 import (
 	"fmt"
+	"sync"
 
 	"kerfside/calc/order"
 )
@@ -10,99 +11,106 @@ import (
 // fold keeps it as part of the set and shows nothing of it.
 const ErasedKind = "erased"
 
-// Needs says what the fold asks of the body of a kind. An event that does not
-// keep to it is listed with a warning, and passed over otherwise.
-type Needs struct {
-	About        bool     // the event must say what it is about
-	Texts        []string // keys that must hold text
-	Ints         []string // keys that must hold an integer
-	OptionalInts []string // keys that, if they are there, must hold an integer
+// Kind declares a kind of event: what it is about, what its body says and how long
+// it matters. The validator, the table of the specification, the generator of the
+// property tests and the types of the phone follow from it; kinds.go has them all.
+type Kind struct {
+	Name   string // "family.verb"
+	About  string // the sort of thing that it is about, "" for nothing in particular
+	Always bool   // it must say what it is about
+	Body   []Field
+	Fields bool // any other key of the body is a field of the thing
+	Lasts  Standing
 }
 
-// kinds are the kinds that this version folds, all of v 1.
-var kinds = func() map[string]Needs {
-	m := make(map[string]Needs, len(kindList))
-	for _, k := range kindList {
-		m[k.kind] = k.want
+// Field declares a key of a body.
+type Field struct {
+	Key     string
+	Type    Type
+	Need    Need
+	Of      string // the kind of the event that a Link names, "" for any
+	Note    string // its unit and what it says
+	Example string // JSON
+}
+
+// Type is the type of the value under a key.
+type Type int
+
+// Types. A Link is the id of another event, a Name that of a thing, such as a rig.
+const (
+	Text Type = iota
+	Int
+	Number
+	Flag
+	Texts
+	Map
+	Link
+	Name
+)
+
+// Need says what the fold asks of a key. An event that does not keep to it is listed
+// with a warning and counts nothing.
+type Need int
+
+// Needs.
+const (
+	Optional Need = iota // anything may stand there
+	Checked              // it may be left out, but is of its type if it is there
+	Must                 // it is there and of its type
+)
+
+// byName is Kinds by their names.
+var byName = sync.OnceValue(func() map[string]*Kind {
+	m := make(map[string]*Kind, len(kinds))
+	for i := range kinds {
+		m[kinds[i].Name] = &kinds[i]
 	}
 	return m
-}()
+})
 
-// kindList is kinds as a list, which a program holds as it stands: a map written
-// out takes code for each entry.
-var kindList = []struct {
-	kind string
-	want Needs
-}{
-	{"rig.set", Needs{About: true}},
-	{"site.set", Needs{About: true}},
-	{"job.set", Needs{About: true}},
-	{"line.set", Needs{About: true}},
-	{"setting.set", Needs{}},
-	{"same", Needs{About: true, Texts: []string{"as"}}},
-	{"session.opened", Needs{About: true}},
-	{"session.closed", Needs{About: true}},
-	{"session.set", Needs{About: true}},
-	{"arc.started", Needs{}},
-	{"arc.stopped", Needs{Texts: []string{"of"}, OptionalInts: []string{"starts"}}},
-	{"arc.run", Needs{Ints: []string{"start", "stop"}, OptionalInts: []string{"starts"}}},
-	{"part.fitted", Needs{About: true, Texts: []string{"slot"}}},
-	{"part.pulled", Needs{About: true}},
-	{"part.reading", Needs{About: true}},
-	{"trap.drained", Needs{}},
-	{"filter.changed", Needs{}},
-	{"cut.tried", Needs{}},
-	{"note.added", Needs{}},
-	{"photo.added", Needs{}},
-	{"guide.opened", Needs{Texts: []string{"guide"}}},
-	{"check.answered", Needs{Texts: []string{"guide", "step", "result"}}},
-	{"check.cleared", Needs{Texts: []string{"of"}}},
-	{"fault.seen", Needs{}},
-	{"fault.found", Needs{About: true}},
-	{"fault.mended", Needs{About: true}},
-	{"watch.started", Needs{Ints: []string{"ms"}}},
-	{"watch.ended", Needs{Texts: []string{"of"}}},
-	{"stock.moved", Needs{About: true, Ints: []string{"n"}}},
-	{"stock.counted", Needs{About: true, Ints: []string{"n"}}},
-	{"amend", Needs{Texts: []string{"of"}}},
-	{"void", Needs{Texts: []string{"of"}}},
-}
+// Kinds returns the names of the kinds that this version folds, in order.
+func Kinds() []string { return order.Keys(byName()) }
 
-// Kinds returns the kinds that this version folds, in order.
-func Kinds() []string { return order.Keys(kinds) }
+// KindOf returns the declaration of a kind, nil if this version does not know it.
+func KindOf(name string) *Kind { return byName()[name] }
 
-// NeedsOf returns what the fold asks of the body of a kind.
-func NeedsOf(kind string) Needs { return kinds[kind] }
+// All returns the declarations, in the order of the specification.
+func All() []Kind { return kinds }
 
 // IsKnown reports whether this version folds events of that kind and version.
-func IsKnown(kind string, v int64) bool {
-	_, ok := kinds[kind]
-	return ok && v == 1
-}
+func IsKnown(kind string, v int64) bool { return v == 1 && KindOf(kind) != nil }
 
 // Missing says what the fold misses in an event of that kind, about that thing and
 // with that body, "" if nothing.
 func Missing(kind, about string, b Body) string {
-	w := kinds[kind]
-	if w.About && about == "" {
+	k := KindOf(kind)
+	if k == nil {
+		return ""
+	}
+	if k.Always && about == "" {
 		return "it does not say what it is about"
 	}
-	for _, key := range w.Texts {
-		if b.Text(key) == "" {
-			return fmt.Sprintf("it has no %s", key)
+	for _, f := range k.Body {
+		if lack := f.missing(b); lack != "" {
+			return lack
 		}
 	}
-	for _, key := range w.Ints {
-		if _, ok := b.Int(key); !ok {
-			return fmt.Sprintf("its %s is no whole number", key)
-		}
+	return ""
+}
+
+// missing says what is missing of the field in a body, "" if nothing.
+func (f Field) missing(b Body) string {
+	if f.Need == Optional || f.Need == Checked && b.Get(f.Key) == nil {
+		return ""
 	}
-	for _, key := range w.OptionalInts {
-		if b.Get(key) == nil {
-			continue
+	switch f.Type {
+	case Int:
+		if _, ok := b.Int(f.Key); !ok {
+			return fmt.Sprintf("its %s is no whole number", f.Key)
 		}
-		if _, ok := b.Int(key); !ok {
-			return fmt.Sprintf("its %s is no whole number", key)
+	default:
+		if b.Text(f.Key) == "" {
+			return fmt.Sprintf("it has no %s", f.Key)
 		}
 	}
 	return ""

@@ -5,14 +5,8 @@ import (
 	"testing"
 )
 
-// TestStandings: every kind that stands is one that the fold knows; an answer stands if
-// it failed.
+// TestStandings: an answer lasts if it failed; what nobody knows passes.
 func TestStandings(t *testing.T) {
-	for kind := range standings {
-		if _, ok := kinds[kind]; !ok {
-			t.Errorf("%s is no kind", kind)
-		}
-	}
 	for _, result := range []string{"fail", "change", "not-done"} {
 		if StandingOf(Event{Kind: "check.answered", Body: json.RawMessage(`{"result":"` + result + `"}`)}) != Lasting {
 			t.Errorf("a check answered %q passes", result)

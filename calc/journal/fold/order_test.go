@@ -43,12 +43,19 @@ func (d *draw) of(list []string) string { return list[d.n(len(list))] }
 func (d *draw) event(name string) (event.Event, *event.Stamp, error) {
 	kind := d.of(append(event.Kinds(), "from.tomorrow", event.ErasedKind))
 	set := map[string]string{}
-	w := event.NeedsOf(kind)
-	for _, key := range w.Texts {
-		set[key] = drawnValues[d.n(11)]
+	k := event.KindOf(kind)
+	if k == nil {
+		k = &event.Kind{}
 	}
-	for _, key := range w.Ints {
-		set[key] = drawnValues[17+d.n(13)]
+	for _, f := range k.Body {
+		if f.Need == event.Must && f.Type != event.Int {
+			set[f.Key] = drawnValues[d.n(11)]
+		}
+	}
+	for _, f := range k.Body {
+		if f.Need == event.Must && f.Type == event.Int {
+			set[f.Key] = drawnValues[17+d.n(13)]
+		}
 	}
 	for range d.n(4) {
 		set[d.of(drawnKeys)] = d.of(drawnValues)
@@ -58,7 +65,7 @@ func (d *draw) event(name string) (event.Event, *event.Stamp, error) {
 		fields = append(fields, fmt.Sprintf("%q:%s", key, set[key]))
 	}
 	in, about := d.of(drawnNames), d.of(drawnNames)
-	if w.About && about == "" {
+	if k.Always && about == "" {
 		about = "s-1"
 	}
 	named := ""

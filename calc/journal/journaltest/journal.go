@@ -4,20 +4,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 
 	"kerfside/calc/journal/event"
 	"kerfside/calc/order"
 
 	"pgregory.net/rapid"
-)
-
-// Invented things that generated events are about: few, so that they meet.
-var (
-	genSessions = []string{"s-1", "s-2", ""}
-	genRigs     = []string{"rig-1", "rig-2", "rig-3"}
-	genParts    = []string{"part-1", "part-2", "part-3"}
-	genLines    = []string{"line-1", "line-2"}
-	genDevices  = []string{"phone-a", "phone-b", "phone-c"}
 )
 
 // The ends of what a stamp and a time can be: first and last ms, first and last
@@ -31,9 +23,6 @@ var (
 // oddValues are what no kind asks for: each may stand under any key.
 var oddValues = []string{`"x"`, `""`, `"\u0000"`, `0`, `-1`, `1.5`, `1e300`, `281474976710655`, `9223372036854775807`, `null`, `true`, `[]`, `{}`, `[null]`,
 	`["x",1,null]`, `{"a":{"a":[0]}}`, `"__proto__"`, `{"__proto__":1}`}
-
-// aims says which kind an event usually aims at.
-var aims = map[string]string{"arc.stopped": "arc.started", "check.cleared": "check.answered", "watch.ended": "watch.started"}
 
 // genEvent draws an event of that kind. ids are those of all events of the
 // journal, by kind and under "" together: what amends, voids, stops and clears
@@ -55,7 +44,7 @@ func genEvent(t *rapid.T, name, kind string, ids map[string][]string, edges bool
 	} else if rapid.Bool().Draw(t, "shows a clock") {
 		m["wall"] = []int64{ms + small("skew")*1000, 60}
 	}
-	if in := pick(genSessions, "in"); in != "" {
+	if in := pick(append(genAbouts["session"], ""), "in"); in != "" {
 		m["in"] = in
 	}
 	if rapid.IntRange(0, 3).Draw(t, "later") == 0 {
@@ -64,62 +53,19 @@ func genEvent(t *rapid.T, name, kind string, ids map[string][]string, edges bool
 			m["at"] = rapid.SampledFrom(edgeTimes).Draw(t, "edge time")
 		}
 	}
-	target, rig := pick(ids[""], "target"), pick(genRigs, "rig")
-	if aim := ids[aims[kind]]; len(aim) > 0 && rapid.IntRange(0, 3).Draw(t, "astray") > 0 {
-		target = pick(aim, "aim")
+	target := pick(ids[""], "target")
+	k := event.KindOf(kind)
+	if k == nil { // of a version to come
+		k = &event.Kind{Body: []event.Field{{Key: "text"}}}
 	}
-	body := map[string]any{}
-	switch kind {
-	case "rig.set", "site.set", "job.set":
-		m["about"], m["over"] = rig, target
-		body = map[string]any{"name": fmt.Sprint(small("name")), "drainEvery": 1_200_000 + 100_000*small("every"), pick([]string{"a", "b"}, "field"): nil}
-	case "setting.set":
-		body = map[string]any{"units": pick([]string{"us", "metric"}, "units")}
-	case "same":
-		things := slices.Concat(genRigs, genParts, genLines, genSessions[:2])
-		m["about"], body["as"] = pick(things, "one"), pick(things, "other")
-	case "session.opened", "session.closed", "session.set":
-		m["about"] = pick(genSessions[:2], "session")
-		body = map[string]any{"rig": rig, "title": fmt.Sprint(small("title"))}
-	case "arc.started", "trap.drained", "filter.changed":
-		if rapid.Bool().Draw(t, "names a rig") {
-			body["rig"] = rig
-		}
-	case "arc.run":
-		from := ms - rapid.Int64Range(0, 20).Draw(t, "from")*3000
-		body = map[string]any{"rig": rig, "start": max(0, from), "stop": from + small("long")*3000, "starts": small("starts")}
-	case "part.fitted", "part.pulled", "part.reading":
-		m["about"] = pick(genParts, "part")
-		body = map[string]any{"slot": pick([]string{"tip", "electrode"}, "slot"), "rig": rig, "line": pick(genLines, "line"), "dmin": small("dmin")}
-	case "guide.opened", "check.answered":
-		body = map[string]any{"guide": pick([]string{"bring-up", "may-i-cut"}, "guide"), "step": pick([]string{"clamp", "hose"}, "step"), "result": pick([]string{"good", "fail", "change"}, "result")}
-		if rapid.Bool().Draw(t, "names a rig") {
-			body["rig"] = rig
-		}
-	case "fault.seen", "fault.found", "fault.mended":
-		m["about"] = pick([]string{"fault-1", "fault-2"}, "fault")
-		body = map[string]any{"symptom": "no arc", "cause": small("cause")}
-	case "watch.started":
-		body["ms"] = 60_000 * small("minutes")
-	case "line.set", "stock.moved", "stock.counted":
-		m["about"] = pick(genLines, "line")
-		body["n"] = small("n")
-	case "amend":
-		set := map[string]any{}
-		for range rapid.IntRange(0, 2).Draw(t, "fields") {
-			set[pick([]string{"n", "rig", "start", "slot", "result", "at", "title", "of", "as"}, "field")] =
-				rapid.SampledFrom([]any{1, 5, nil, "rig-2", "tip", "good", T0 + 9000}).Draw(t, "value")
-		}
-		body["set"], body["why"] = set, "slip"
-	case "void":
-		body["on"] = rapid.Bool().Draw(t, "on")
-	default:
-		body["text"] = rapid.StringN(0, 5, 20).Draw(t, "text")
+	g := bodyGen{t: t, ms: ms, target: target, ids: ids}
+	if names := genAbouts[k.About]; names != nil {
+		m["about"] = pick(names, "about")
 	}
-	switch kind {
-	case "arc.stopped", "check.cleared", "watch.ended", "amend", "void":
-		body["of"] = target
+	if strings.HasSuffix(kind, ".set") {
+		m["over"] = target
 	}
+	body := g.body(k)
 	if edges && rapid.Bool().Draw(t, "odd") {
 		keys := slices.Concat(order.Keys(body), []string{"rig", "signs", "starts", "on", "set", "__proto__"})
 		body[pick(keys, "odd key")] = json.RawMessage(pick(oddValues, "odd value"))

@@ -1,0 +1,159 @@
+package event
+
+// kinds are the kinds that this version folds, all of v 1. A body may hold other keys
+// too: they are kept, and nothing reads them.
+//
+// To add one, declare it here. DEVELOPERS.md names the other places.
+var kinds = []Kind{
+	{Name: "rig.set", About: "rig", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
+		{Key: "name", Note: "what the crew calls it", Example: `"North truck"`},
+		{Key: "drainEvery", Type: Int, Note: "ms of arc between two drains of its trap", Example: `1500000`},
+	}},
+	{Name: "site.set", About: "site", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
+		{Key: "name", Note: "what the crew calls it", Example: `"Yard"`},
+	}},
+	{Name: "job.set", About: "job", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
+		{Key: "name", Note: "what the crew calls it", Example: `"Gate hinges"`},
+	}},
+	{Name: "line.set", About: "line", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
+		{Key: "name", Note: "what the stock line is", Example: `"Tip 40 A"`},
+		{Key: "slot", Note: "where it fits", Example: `"tip"`},
+	}},
+	{Name: "setting.set", About: "device", Fields: true, Lasts: OfThings, Body: []Field{
+		{Key: "units", Note: "us or metric", Example: `"us"`},
+	}},
+	{Name: "same", About: "thing", Always: true, Lasts: OfThings, Body: []Field{
+		{Key: "as", Type: Name, Need: Must, Note: "both ids mean one thing", Example: `"rig-y"`},
+	}},
+
+	{Name: "session.opened", About: "session", Always: true, Fields: true, Lasts: OfWork, Body: []Field{
+		{Key: "rig", Type: Name, Example: `"rig-1"`},
+		{Key: "title", Example: `"Gate"`},
+		{Key: "site", Type: Name, Example: `"site-1"`},
+		{Key: "job", Type: Name, Example: `"job-1"`},
+	}},
+	{Name: "session.closed", About: "session", Always: true, Fields: true, Lasts: OfWork, Body: []Field{
+		{Key: "title", Example: `"Gate"`},
+	}},
+	{Name: "session.set", About: "session", Always: true, Fields: true, Body: []Field{
+		{Key: "title", Example: `"Gate"`},
+		{Key: "rig", Type: Name, Example: `"rig-1"`},
+		{Key: "site", Type: Name, Example: `"site-1"`},
+		{Key: "job", Type: Name, Example: `"job-1"`},
+	}},
+
+	{Name: "arc.started", Body: []Field{
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+	}},
+	{Name: "arc.stopped", Body: []Field{
+		{Key: "of", Type: Link, Of: "arc.started", Need: Must, Example: `"arc-x_________________"`},
+		{Key: "starts", Type: Int, Need: Checked, Note: "pilot starts, 1 if it is not there", Example: `2`},
+	}},
+	{Name: "arc.run", Body: []Field{ // entered by hand, or heard
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+		{Key: "start", Type: Int, Need: Must, Note: "ms since 1970 UTC", Example: `1760731116544`},
+		{Key: "stop", Type: Int, Need: Must, Note: "ms since 1970 UTC", Example: `1760731146544`},
+		{Key: "starts", Type: Int, Need: Checked, Note: "pilot starts, 1 if it is not there", Example: `2`},
+	}},
+
+	{Name: "part.fitted", About: "part", Always: true, Fields: true, Lasts: Lasting, Body: []Field{
+		{Key: "slot", Need: Must, Note: "where in the torch", Example: `"tip"`},
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+		{Key: "line", Type: Name, Note: "the stock line that it came from", Example: `"line-x"`},
+	}},
+	{Name: "part.pulled", About: "part", Always: true, Lasts: Lasting, Body: []Field{
+		{Key: "why", Example: `"worn"`},
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+	}},
+	{Name: "part.reading", About: "part", Always: true, Body: []Field{
+		{Key: "dmin", Type: Int, Note: "µm, smallest width of the bore", Example: `1100`},
+		{Key: "dmax", Type: Int, Note: "µm, largest width of the bore", Example: `1200`},
+		{Key: "pit", Type: Int, Note: "µm, depth of the electrode's pit", Example: `400`},
+	}},
+	{Name: "trap.drained", Lasts: Lasting, Body: []Field{
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+	}},
+	{Name: "filter.changed", Lasts: Lasting, Body: []Field{
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+	}},
+
+	{Name: "cut.tried", Body: []Field{
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+		{Key: "metal", Example: `"mild-steel"`},
+		{Key: "thickness", Type: Int, Note: "µm", Example: `6000`},
+		{Key: "amps", Type: Number, Example: `40`},
+		{Key: "pressure", Type: Int, Note: "Pa", Example: `400000`},
+		{Key: "speed", Type: Int, Note: "µm/s", Example: `8000`},
+		{Key: "verdict", Example: `"good"`},
+	}},
+	{Name: "note.added", Body: []Field{
+		{Key: "text", Example: `"tip changed"`},
+	}},
+	{Name: "photo.added", Body: []Field{
+		{Key: "sha256", Note: "of the picture's bytes, hex", Example: `"2c26b46b68ffc68ff99b453c1d30413413422d706483bfa0f98a5e886266e7ae"`},
+		{Key: "bytes", Type: Int, Example: `1000`},
+		{Key: "w", Type: Int, Note: "pixels", Example: `640`},
+		{Key: "h", Type: Int, Note: "pixels", Example: `480`},
+		{Key: "thumb", Note: "a small picture as a data address", Example: `"data:image/jpeg;base64,/9j/4AAQSkZJRg=="`},
+	}},
+
+	{Name: "guide.opened", Body: []Field{
+		{Key: "guide", Need: Must, Example: `"bring-up"`},
+	}},
+	{Name: "check.answered", Lasts: Lasting, Body: []Field{ // it lasts if it failed: StandingOf
+		{Key: "guide", Need: Must, Example: `"bring-up"`},
+		{Key: "step", Need: Must, Example: `"clamp"`},
+		{Key: "result", Need: Must, Example: `"fail"`},
+		{Key: "slot", Example: `"tip"`},
+		{Key: "part", Type: Name, Example: `"part-x"`},
+		{Key: "readings", Type: Map, Note: "as they were typed, by key", Example: `{"dmax":"1.2mm"}`},
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+		{Key: "site", Type: Name, Example: `"site-x"`},
+		{Key: "says", Note: "what the stop is", Example: `"bare metal"`},
+		{Key: "by", Note: "who may clear it", Example: `"you"`},
+		{Key: "answers", Type: Map, Note: "the words that were picked, by question", Example: `{"ground":"bare"}`},
+	}},
+	{Name: "check.cleared", Lasts: Lasting, Body: []Field{
+		{Key: "of", Type: Link, Of: "check.answered", Need: Must, Example: `"fail-x________________"`},
+		{Key: "why", Example: `"done"`},
+	}},
+
+	{Name: "fault.seen", About: "fault", Lasts: Lasting, Body: []Field{
+		{Key: "symptom", Example: `"no-arc"`},
+		{Key: "signs", Type: Texts, Note: "all that was seen", Example: `["no-arc","hiss"]`},
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+	}},
+	{Name: "fault.found", About: "fault", Always: true, Lasts: Lasting, Body: []Field{
+		{Key: "cause", Example: `"tip-worn"`},
+	}},
+	{Name: "fault.mended", About: "fault", Always: true, Lasts: Lasting, Body: []Field{
+		{Key: "how", Example: `"went away"`},
+	}},
+
+	{Name: "watch.started", Body: []Field{
+		{Key: "ms", Type: Int, Need: Must, Note: "how long to watch after the last arc", Example: `1800000`},
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+	}},
+	{Name: "watch.ended", Body: []Field{
+		{Key: "of", Type: Link, Of: "watch.started", Need: Must, Example: `"watch-x_______________"`},
+	}},
+
+	{Name: "stock.moved", About: "line", Always: true, Lasts: Lasting, Body: []Field{
+		{Key: "n", Type: Int, Need: Must, Note: "pieces, negative for out", Example: `-2`},
+		{Key: "why", Example: `"used"`},
+	}},
+	{Name: "stock.counted", About: "line", Always: true, Lasts: Lasting, Body: []Field{
+		{Key: "n", Type: Int, Need: Must, Note: "pieces there are", Example: `8`},
+	}},
+
+	{Name: "amend", Lasts: Lasting, Body: []Field{
+		{Key: "of", Type: Link, Need: Must, Note: "the target; in is that of the target", Example: `"odd-x_________________"`},
+		{Key: "set", Type: Map, Note: "fields and their values, null removes one", Example: `{"text":"tip new"}`},
+		{Key: "why", Example: `"slip"`},
+	}},
+	{Name: "void", Lasts: Lasting, Body: []Field{
+		{Key: "of", Type: Link, Need: Must, Note: "the target; in is that of the target", Example: `"odd-x_________________"`},
+		{Key: "on", Type: Flag, Note: "true hides, false brings back", Example: `true`},
+		{Key: "why", Example: `"slip"`},
+	}},
+}

@@ -13,6 +13,8 @@ import (
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/journaltest"
 	"kerfside/calc/order"
+
+	"pgregory.net/rapid"
 )
 
 var update = flag.Bool("update", false, "write anew what follows from the declarations of the kinds")
@@ -142,4 +144,23 @@ func table() string {
 		}
 	}
 	return b.String()
+}
+
+// TestDrawnEventsCount: the generator of the property tests makes events that the fold
+// counts, of every kind.
+func TestDrawnEventsCount(t *testing.T) {
+	drawn := map[string]int{}
+	laws(t, func(t *rapid.T) {
+		for _, e := range journaltest.PlainJournal(t) {
+			if lack := event.Missing(e.Kind, e.About, event.ReadBody(e.Body)); lack != "" {
+				t.Fatalf("%s: %s: %s", e.Kind, lack, e.Raw)
+			}
+			drawn[e.Kind]++
+		}
+	})
+	for _, kind := range event.Kinds() {
+		if drawn[kind] == 0 {
+			t.Errorf("no %s was drawn", kind)
+		}
+	}
 }

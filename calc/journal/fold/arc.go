@@ -23,6 +23,8 @@ const longestArc = 12 * 3600 * 1000
 // overflow.
 const maxStarts = 100000
 
+var arcFamily = family{kinds: []string{"arc.started", "arc.stopped", "arc.run"}, add: (*index).addArc, drop: (*index).dropArc}
+
 // addArc takes a start, a stop or a whole arc.
 func (x *index) addArc(e *entry) {
 	if e.kind == "arc.stopped" {

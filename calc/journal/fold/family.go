@@ -1,57 +1,43 @@
 package fold
 
+// family is a group of kinds whose entries are kept together, in a file of its own.
+type family struct {
+	kinds []string
+	add   func(*index, *entry) // takes an entry in
+	drop  func(*index, *entry) // takes it out again
+}
+
+// families returns all families by their kinds. An entry of a kind without one, such as
+// a note, only stands in the list of its session.
+func families() map[string]*family {
+	all := map[string]*family{}
+	for _, f := range []*family{&thingFamily, &sessionFamily, &arcFamily, &partFamily, &airFamily, &guideFamily, &faultFamily, &watchFamily, &stockFamily} {
+		for _, kind := range f.kinds {
+			all[kind] = f
+		}
+	}
+	return all
+}
+
 // file takes an entry into its family.
 func (x *index) file(e *entry) {
-	if !e.known() || e.odd {
-		return
-	}
-	switch e.kind {
-	case "rig.set", "site.set", "job.set", "setting.set":
-		x.fields(e).set(e)
-	case "session.opened", "session.closed", "session.set":
-		x.addSession(e)
-	case "arc.started", "arc.stopped", "arc.run":
-		x.addArc(e)
-	case "part.fitted", "part.pulled", "part.reading":
-		x.addPart(e)
-	case "trap.drained", "filter.changed":
-		x.addAir(e)
-	case "guide.opened", "check.answered", "check.cleared":
-		x.addGuide(e)
-	case "fault.seen", "fault.found", "fault.mended":
-		x.addFault(e)
-	case "watch.started", "watch.ended":
-		x.addWatch(e)
-	case "line.set", "stock.moved", "stock.counted":
-		x.addStock(e)
+	if f := x.families[e.kind]; f != nil && e.known() && !e.odd {
+		f.add(x, e)
 	}
 }
 
 // unfile takes an entry out of its family again.
 func (x *index) unfile(e *entry) {
-	if !e.known() || e.odd {
-		return
+	if f := x.families[e.kind]; f != nil && e.known() && !e.odd {
+		f.drop(x, e)
 	}
-	switch e.kind {
-	case "rig.set", "site.set", "job.set", "setting.set":
-		x.fields(e).unset(e)
-	case "session.opened", "session.closed", "session.set":
-		x.dropSession(e)
-	case "arc.started", "arc.stopped", "arc.run":
-		x.dropArc(e)
-	case "part.fitted", "part.pulled", "part.reading":
-		x.dropPart(e)
-	case "trap.drained", "filter.changed":
-		x.dropAir(e)
-	case "guide.opened", "check.answered", "check.cleared":
-		x.dropGuide(e)
-	case "fault.seen", "fault.found", "fault.mended":
-		x.dropFault(e)
-	case "watch.started", "watch.ended":
-		x.dropWatch(e)
-	case "line.set", "stock.moved", "stock.counted":
-		x.dropStock(e)
-	}
+}
+
+// thingFamily are the fields of rigs, sites, jobs and devices.
+var thingFamily = family{
+	kinds: []string{"rig.set", "site.set", "job.set", "setting.set"},
+	add:   func(x *index, e *entry) { x.fields(e).set(e) },
+	drop:  func(x *index, e *entry) { x.fields(e).unset(e) },
 }
 
 // fields returns the register that an entry sets, of a rig, a site, a job or a

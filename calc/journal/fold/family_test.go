@@ -1,6 +1,33 @@
 package fold
 
-import "testing"
+import (
+	"slices"
+	"testing"
+
+	"kerfside/calc/journal/event"
+	"kerfside/calc/order"
+)
+
+// listedOnly are the kinds that only stand in the list of their session, or that change
+// another entry.
+var listedOnly = []string{"amend", "cut.tried", "note.added", "photo.added", "same", "void"}
+
+// TestEveryKindIsFolded: each declared kind has one family, or is known to need none.
+func TestEveryKindIsFolded(t *testing.T) {
+	all := order.Keys(families())
+	for _, f := range families() {
+		for _, kind := range f.kinds {
+			if families()[kind] != nil && !slices.Equal(families()[kind].kinds, f.kinds) {
+				t.Errorf("%s is of two families", kind)
+			}
+		}
+	}
+	all = append(all, listedOnly...)
+	slices.Sort(all)
+	if want := event.Kinds(); !slices.Equal(all, want) {
+		t.Errorf("folded or listed are\n%v, declared are\n%v", all, want)
+	}
+}
 
 // TestUnknownKindsAreListed: an entry of a newer app is shown and counts
 // nowhere; so does a newer version of a known kind.

@@ -14,6 +14,8 @@ type fault struct {
 	mended []*entry
 }
 
+var faultFamily = family{kinds: []string{"fault.seen", "fault.found", "fault.mended"}, add: (*index).addFault, drop: (*index).dropFault}
+
 // addFault takes one step of a fault. A fault.seen without about is a fault of
 // its own.
 func (x *index) addFault(e *entry) {

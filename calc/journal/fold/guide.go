@@ -27,6 +27,8 @@ func byLast(a, b *guide) int {
 	return cmp.Or(cmp.Compare(b.last, a.last), cmp.Compare(a.key.in, b.key.in), cmp.Compare(a.key.guide, b.key.guide))
 }
 
+var guideFamily = family{kinds: []string{"guide.opened", "check.answered", "check.cleared"}, add: (*index).addGuide, drop: (*index).dropGuide}
+
 // addGuide takes an opened guide, an answer, or a cleared fail.
 func (x *index) addGuide(e *entry) {
 	if e.kind == "check.cleared" {

@@ -3,12 +3,13 @@ package fold
 import "slices"
 
 // index holds all entries, sorted into families. Each family lives in a file of
-// its own, fold_….go.
+// its own (family.go).
 //
 // An entry that comes or goes marks what is computed from it; settle computes that
 // anew and leaves the rest, so that a tap costs what it touches and not what the
 // crew has ever done. An entry that changes goes and comes again.
 type index struct {
+	families   map[string]*family
 	same       sameness
 	entries    map[string]*entry
 	sessions   map[string]*session
@@ -55,7 +56,7 @@ type staleViews struct{ now, rigs, stock, settings, book, guides bool }
 
 func newIndex(same sameness) *index {
 	return &index{
-		same: same, entries: map[string]*entry{}, sessions: map[string]*session{}, rigs: map[string]*rig{},
+		families: families(), same: same, entries: map[string]*entry{}, sessions: map[string]*session{}, rigs: map[string]*rig{},
 		sites: map[string]register{}, jobs: map[string]register{}, stockLines: map[string]*stockLine{},
 		devices: map[string]register{}, arcs: map[string]*arc{}, parts: map[string]*part{},
 		guides: map[guideKey]*guide{}, cleared: map[string][]*entry{}, faults: map[string]*fault{}, watches: map[string]*watch{},

@@ -22,6 +22,8 @@ type fit struct {
 	out             *entry // what pulled it, nil while it is in or if it went elsewhere
 }
 
+var partFamily = family{kinds: []string{"part.fitted", "part.pulled", "part.reading"}, add: (*index).addPart, drop: (*index).dropPart}
+
 // addPart takes a fitting, a pulling or a reading.
 func (x *index) addPart(e *entry) {
 	p := x.part(x.same.of(e.about))

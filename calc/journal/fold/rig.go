@@ -32,6 +32,8 @@ func (x *index) rig(id string) *rig {
 	return r
 }
 
+var airFamily = family{kinds: []string{"trap.drained", "filter.changed"}, add: (*index).addAir, drop: (*index).dropAir}
+
 // addAir takes a drained trap or a changed filter.
 func (x *index) addAir(e *entry) {
 	r := x.rig(x.rigOf(e))

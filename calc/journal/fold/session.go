@@ -62,6 +62,8 @@ func (x *index) invalidateSession(s *session) {
 	}
 }
 
+var sessionFamily = family{kinds: []string{"session.opened", "session.closed", "session.set"}, add: (*index).addSession, drop: (*index).dropSession}
+
 // addSession takes an event about a session itself.
 func (x *index) addSession(e *entry) {
 	s := x.session(x.same.of(e.about))

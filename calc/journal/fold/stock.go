@@ -25,6 +25,8 @@ func (x *index) stockLine(id string) *stockLine {
 	return l
 }
 
+var stockFamily = family{kinds: []string{"line.set", "stock.moved", "stock.counted"}, add: (*index).addStock, drop: (*index).dropStock}
+
 // addStock takes what is said about a line.
 func (x *index) addStock(e *entry) {
 	l := x.stockLine(x.same.of(e.about))

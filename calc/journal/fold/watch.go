@@ -14,6 +14,8 @@ type watch struct {
 // maxWatch bounds the length of a watch, in ms.
 const maxWatch = 24 * 3600 * 1000
 
+var watchFamily = family{kinds: []string{"watch.started", "watch.ended"}, add: (*index).addWatch, drop: (*index).dropWatch}
+
 // addWatch takes the start or the end of a watch.
 func (x *index) addWatch(e *entry) {
 	if e.kind == "watch.ended" {

@@ -25,6 +25,7 @@ import { clone, drawn, make, noteClick, onActions, refs, touch } from "./parts/d
 import { isNewer } from "./parts/newer.js";
 import { asTrouble } from "./calc/trouble.js";
 import { say, sayTrouble } from "./words/words.js";
+import { pathOfLink, Router } from "./router.js";
 import { CutPage } from "./pages/cut.js";
 import { ReadyPage } from "./pages/ready.js";
 
@@ -56,7 +57,7 @@ import { ReadyPage } from "./pages/ready.js";
  */
 
 /** Addresses, the place each belongs to, its title and its page; server/screens_test.go holds server/routes.go to the same. */
-const screens = /** @type {[RegExp, string, string, () => PageClass|Promise<PageClass>][]} */ ([
+const screens = /** @type {import("./router.js").Screen[]} */ ([
   [/^\/(?:ready)?$/, "ready", "ready", () => ReadyPage],
   [/^\/(?:gate|sum\/may-i-cut)$/, "ready", "gate", () => import("./pages/gate.js").then((m) => m.GatePage)],
   [/^\/plan$/, "ready", "plan", () => import("./pages/sum.js").then((m) => m.PlanPage)],
@@ -106,16 +107,14 @@ const standing = new Standing(depsFor(always), frame.standing);
 /** @type {Page|null} */
 let page = null;
 let life = new AbortController();
-/** @type {symbol|null} */
-let showing = null;
-let depth = 0;
+const router = new Router(screens, { open, lost });
 
 /** @param {AbortSignal} life @returns {Deps} */
 function depsFor(life) {
   const asking = (/** @type {{ask: (question: any) => Promise<string|null>}} */ part) => ({ ask: (/** @type {any} */ question) => (life.aborted ? Promise.resolve(null) : part.ask(question)) });
   return {
     ...deps, life, pad: asking(parts.pad), chooser: asking(parts.chooser), writer: asking(parts.writer),
-    go: (path) => void (life.aborted || show(path, true)),
+    go: (path) => void (life.aborted || router.show(path, true)),
     title: (text) => void (life.aborted || titleTo(text)),
   };
 }
@@ -129,43 +128,20 @@ function asset(name) {
   return known;
 }
 
-/** Shows the screen of an address. @param {string} path @param {boolean} [push] */
-async function show(path, push = false) {
-  const url = new URL(path, location.href);
-  const secret = url.pathname === "/join" ? url.hash.slice(1) : "";
-  if (secret) { // the secret of an invitation is not left in the address or the history
-    url.hash = "";
-    history.replaceState(history.state, "", url);
-  }
-  const job = (showing = Symbol());
-  for (const [pattern, place, title, load] of screens) {
-    const match = pattern.exec(url.pathname);
-    if (!match) continue;
-    let Class;
-    try {
-      const loaded = load();
-      Class = loaded instanceof Promise ? await unlessLeft(loaded) : loaded;
-    } catch {
-      if (job !== showing) return;
-      if (page && push) toasts.show(say("page.gone"), { bad: true });
-      else hostAnew().append(troubled({ msg: say("page.gone") }, () => location.assign(url)));
-      return;
-    }
-    if (job !== showing) return;
-    if (push && url.pathname !== location.pathname) {
-      history.pushState({ depth: ++depth }, "", url);
-    } else if (push) {
-      history.replaceState({ depth }, "", url);
-    }
-    const host = hostAnew();
-    frameTo(place, title);
-    page = new Class(host, depsFor(life.signal));
-    scrollTo(0, 0);
-    standing.look();
-    await begin(page, host, { ...match.groups, ...Object.fromEntries(url.searchParams), hash: url.hash.slice(1), secret }, path);
-    return;
-  }
-  await show("/ready", true);
+/** Makes a screen that was found and loaded the one that is shown. @param {import("./router.js").Found} found */
+async function open({ Class, place, title, params, path }) {
+  const host = hostAnew();
+  frameTo(place, title);
+  page = new Class(host, depsFor(life.signal));
+  scrollTo(0, 0);
+  standing.look();
+  await begin(page, host, params, path);
+}
+
+/** The file of a screen could not be had. @param {URL} url @param {boolean} push  it was asked for from another screen, which stays */
+function lost(url, push) {
+  if (page && push) toasts.show(say("page.gone"), { bad: true });
+  else hostAnew().append(troubled({ msg: say("page.gone") }, () => location.assign(url)));
 }
 
 /** Ends the page that is shown; the next gets an element and a life of its own. */
@@ -186,7 +162,7 @@ async function begin(page, host, params, path) {
   try {
     await page.start(params);
   } catch (trouble) {
-    if (!signal.aborted) host.prepend(troubled(asTrouble(trouble, say("page.trouble"), say("page.trouble.hint")), () => show(path)));
+    if (!signal.aborted) host.prepend(troubled(asTrouble(trouble, say("page.trouble"), say("page.trouble.hint")), () => router.show(path)));
   }
   host.removeAttribute("aria-busy");
 }
@@ -217,28 +193,17 @@ function titleTo(text) {
   document.title = say("title.page", { text });
 }
 
-/** Back within the app, or to Ready when it was opened here. */
-function back() {
-  if (depth > 0) history.back();
-  else show("/ready", true);
-}
-
 document.addEventListener("click", (event) => {
-  const link = /** @type {HTMLElement} */ (event.target).closest("a");
-  if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || link.target || link.hasAttribute("download")) return;
-  if (link.origin !== location.origin || link.pathname.startsWith("/api/")) return;
-  if (link.pathname === location.pathname && link.hash) return;
+  const path = pathOfLink(event);
+  if (path === null) return;
   event.preventDefault();
-  show(link.pathname + link.search + link.hash, true);
+  router.show(path, true);
   frame.main.focus({ preventScroll: true });
 });
 document.addEventListener("input", touch, { capture: true });
 document.addEventListener("click", noteClick, { capture: true });
-frame.back.addEventListener("click", back);
-addEventListener("popstate", (event) => {
-  depth = event.state?.depth ?? 0;
-  show(location.pathname + location.search + location.hash);
-});
+frame.back.addEventListener("click", () => router.back());
+addEventListener("popstate", (event) => router.popped(event));
 
 addEventListener("pageshow", (event) => {
   if (!event.persisted) return;
@@ -258,15 +223,10 @@ async function restoreSettings() {
   const known = views.settings?.devices?.[device];
   if (!known || settings.any) return;
   settings.take(known);
-  showAgain();
+  router.again();
 }
 journal.addEventListener("views", restoreSettings);
-own.addEventListener("corrected", showAgain); // after a kill: localStorage had not been written yet
-
-/** Shows the screen with what is known now. */
-function showAgain() {
-  show(location.pathname + location.search + location.hash);
-}
+own.addEventListener("corrected", () => router.again()); // after a kill: localStorage had not been written yet
 
 journal.addEventListener("trouble", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
@@ -335,7 +295,7 @@ const first = (target, type) => new Promise((resolve) => target.addEventListener
 async function start() {
   const asked = first(bridge, "started");
   own.start().catch(() => {}); // what localStorage has stands
-  const shown = show(location.pathname + location.search + location.hash);
+  const shown = router.again();
   new Kept(frame, journal).start();
   const stuck = first(journal, "stuck");
   // The first read follows the phone where localStorage lags behind; once the journal has started that takes a load.

@@ -18,32 +18,34 @@ import (
 // others its code may import, at its start or later; every folder may import
 // itself. The worker is started by its address, so nobody imports it.
 var mayUse = map[string][]string{
-	"browser":  {},
-	"words":    {},
-	"calc":     {"browser"},
-	"journal":  {"browser", "calc"},
-	"worker":   {"calc", "journal"},
-	"draw":     {"words"},
-	"parts":    {"journal", "words"},
-	"guide":    {"parts", "words"},
-	"pages":    {"browser", "calc", "draw", "guide", "journal", "parts", "words"},
-	"today.js": {},
-	"app.js":   {"browser", "calc", "journal", "pages", "parts", "today.js", "words"},
-	"sw.js":    {},
+	"browser":   {},
+	"words":     {},
+	"calc":      {"browser"},
+	"journal":   {"browser", "calc"},
+	"worker":    {"calc", "journal"},
+	"draw":      {"words"},
+	"parts":     {"journal", "words"},
+	"guide":     {"parts", "words"},
+	"pages":     {"browser", "calc", "draw", "guide", "journal", "parts", "words"},
+	"today.js":  {},
+	"router.js": {"browser"},
+	"app.js":    {"browser", "calc", "journal", "pages", "parts", "router.js", "today.js", "words"},
+	"sw.js":     {},
 }
 
 // mayName says what else types in comments and declarations may come from. They
 // are gone when the code runs, so they may point up: to what a page is given.
 var mayName = map[string][]string{
-	"calc":     {"types"},
-	"journal":  {"types"},
-	"worker":   {"types"},
-	"draw":     {"types"},
-	"parts":    {"app.js", "calc", "types"},
-	"guide":    {"types"},
-	"pages":    {"app.js", "types"},
-	"today.js": {"journal", "types"},
-	"app.js":   {"types"},
+	"calc":      {"types"},
+	"journal":   {"types"},
+	"worker":    {"types"},
+	"draw":      {"types"},
+	"parts":     {"app.js", "calc", "types"},
+	"guide":     {"types"},
+	"pages":     {"app.js", "types"},
+	"today.js":  {"journal", "types"},
+	"router.js": {"app.js"},
+	"app.js":    {"types"},
 }
 
 // jsModule is what one module of pwa asks of others, each by its name.

@@ -7,7 +7,7 @@ export interface Ack {
   id: string;
   n: number;
   o: Stamp;
-  /** the id is there with other bytes */
+  /** the server holds the id with other bytes */
   taken?: boolean;
 }
 
@@ -261,8 +261,8 @@ export interface Calls {
 export type Chain = string;
 
 /**
- * Change is what is to be written for it, in one transaction and in the order
- * of the fields, if cursor, gen and turn are still those of the exchange.
+ * Change is what an exchange has the replica write: in one transaction, in the order of
+ * the fields, and only if cursor, gen and revision are still those of the exchange.
  */
 export interface Change {
   meta: Meta;
@@ -319,17 +319,17 @@ export interface EventRecord {
   n?: number;
   /** local change number */
   l?: number;
-  /** 1 to be sent, 2 put aside, 0 sent */
+  /** 1 to be sent, 2 rejected, 0 sent */
   unsent?: number;
 }
 
 /**
- * Exchange is what a replica sent, all read in one transaction, and what came
- * back for it.
+ * Exchange is a request with what the replica held when it was made, read in one
+ * transaction, and the reply to it.
  */
 export interface Exchange {
   meta: Meta;
-  /** records without n, put aside or not */
+  /** records without n, rejected or not */
   unsent: EventRecord[];
   /** records with n above the cursor */
   promised: Promised[];
@@ -605,7 +605,10 @@ export interface RefusedLine {
   error: Trouble | null;
 }
 
-/** RejectedEvent is an event that the server would not have. */
+/**
+ * RejectedEvent is an event that the server would not take. The phone puts it aside: it
+ * is kept and folded, and sent again after an update of the app.
+ */
 export interface RejectedEvent {
   id: string;
   error: Trouble | null;
@@ -661,7 +664,7 @@ export interface Segment {
   data: string;
 }
 
-/** Session is the line of a session in the book. */
+/** Session is a session in short, as the book lists it. */
 export interface Session {
   id: string;
   title: string;

@@ -10,9 +10,9 @@ import (
 	"kerfside/calc/problem"
 )
 
-// TestCarry: what is exported is imported as it was, dated as it was, twice
+// TestExportAndImport: what is exported is imported as it was, dated as it was, twice
 // without harm; a line that is spoilt keeps no other out.
-func TestCarry(t *testing.T) {
+func TestExportAndImport(t *testing.T) {
 	d := New()
 	list := records(notes(t, "phone-a", 5))
 	o := event.Stamp(event.StampOf(t0 - 4000))

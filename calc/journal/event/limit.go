@@ -1,7 +1,7 @@
 package event
 
 // Limits of the event. They are part of the specification: a phone and a server
-// that differ here would put each other's events aside.
+// that differ here would reject each other's events.
 const (
 	MaxEvent    = 16 << 10  // bytes of one event
 	MaxDepth    = 8         // levels of JSON in one event

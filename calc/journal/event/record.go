@@ -8,7 +8,7 @@ type Record struct {
 	O      *Stamp `json:"o,omitempty"`      // nil while no server has given one
 	N      int64  `json:"n,omitempty"`      // 0 while the server has not confirmed it
 	L      int64  `json:"l,omitempty"`      // local change number
-	Unsent int    `json:"unsent,omitempty"` // 1 to be sent, 2 put aside, 0 sent
+	Unsent int    `json:"unsent,omitempty"` // 1 to be sent, 2 rejected, 0 sent
 }
 
 // Values of Record.Unsent.

@@ -11,10 +11,10 @@ type Ack struct {
 	ID       string      `json:"id"`
 	N        int64       `json:"n"`
 	O        event.Stamp `json:"o"`
-	Conflict bool        `json:"taken,omitempty"` // the id is there with other bytes
+	Conflict bool        `json:"taken,omitempty"` // the server holds the id with other bytes
 }
 
-// appendAck appends an answer as a line of a reply, as json.Marshal would write it.
+// appendAck appends an answer as a row of a reply, as json.Marshal would write it.
 func appendAck(b []byte, a Ack) []byte {
 	b = append(append(b, `{"id":"`...), a.ID...)
 	b = strconv.AppendInt(append(b, `","n":`...), a.N, 10)

@@ -7,11 +7,11 @@ import (
 	"kerfside/calc/problem"
 )
 
-// Exchange is what a replica sent, all read in one transaction, and what came
-// back for it.
+// Exchange is a request with what the replica held when it was made, read in one
+// transaction, and the reply to it.
 type Exchange struct {
 	Meta       Meta           `json:"meta"`
-	Unsent     []event.Record `json:"unsent"`   // records without n, put aside or not
+	Unsent     []event.Record `json:"unsent"`   // records without n, rejected or not
 	Promised   []Promise      `json:"promised"` // records with n above the cursor
 	Sent       []string       `json:"sent"`     // ids of the request's events
 	Status     int            `json:"status"`   // HTTP status, 0 if no reply came

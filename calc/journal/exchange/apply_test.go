@@ -45,7 +45,7 @@ func pageOf(at Mark, max int64, events ...event.Event) string {
 }
 
 // TestRefusalsHalveTheBatch: a request that the server will not take is halved
-// down to the one event that is to blame, which is put aside; the rest goes on.
+// down to the one event that is to blame, which is rejected; the rest goes on.
 func TestRefusalsHalveTheBatch(t *testing.T) {
 	list := unsentRecords(t, 500)
 	meta := Meta{}
@@ -69,16 +69,16 @@ func TestRefusalsHalveTheBatch(t *testing.T) {
 		meta.Cursor, meta.Max = 0, 0
 		for _, a := range c.Rejected {
 			if a.ID != bad || a.Error.Kind != problem.Malformed || c.Say == nil {
-				t.Errorf("put aside %+v", a)
+				t.Errorf("rejected %+v", a)
 			}
-			bad = "put aside"
+			bad = "rejected"
 		}
 		list = slices.DeleteFunc(list, func(r event.Record) bool {
 			return slices.ContainsFunc(c.Ack, func(a Ack) bool { return a.ID == r.ID }) ||
 				slices.ContainsFunc(c.Rejected, func(a RejectedEvent) bool { return a.ID == r.ID })
 		})
 	}
-	if bad != "put aside" {
+	if bad != "rejected" {
 		t.Error("the bad event was taken")
 	}
 }
@@ -136,7 +136,7 @@ func TestApplyFailures(t *testing.T) {
 }
 
 // TestRefusedStillPulls: where the server takes nothing now, the next request
-// brings nothing, nothing is put aside, and once a pull went well the one after it
+// brings nothing, nothing is rejected, and once a pull went well the one after it
 // brings it again.
 func TestRefusedStillPulls(t *testing.T) {
 	t.Run("disk-full", func(t *testing.T) { refusedStillPulls(t, 507, problem.DiskFull) })

@@ -21,7 +21,7 @@ type Arrival struct {
 	Photo  string // sha256 of the picture that was erased with it
 }
 
-// AppendArrival appends an arrival as a line of a reply.
+// AppendArrival appends an arrival as a row of a reply.
 func AppendArrival(b []byte, a Arrival) []byte {
 	b = strconv.AppendInt(append(b, `{"n":`...), a.N, 10)
 	b = a.O.Append(append(b, `,"o":"`...))

@@ -5,8 +5,8 @@ import (
 	"kerfside/calc/problem"
 )
 
-// Change is what is to be written for it, in one transaction and in the order
-// of the fields, if cursor, gen and turn are still those of the exchange.
+// Change is what an exchange has the replica write: in one transaction, in the order of
+// the fields, and only if cursor, gen and revision are still those of the exchange.
 type Change struct {
 	Meta     Meta            `json:"meta"`
 	Forget   *int64          `json:"forget,omitempty"`
@@ -22,7 +22,8 @@ type Change struct {
 	Out      int             `json:"out"`
 }
 
-// RejectedEvent is an event that the server would not have.
+// RejectedEvent is an event that the server would not take. The phone puts it aside: it
+// is kept and folded, and sent again after an update of the app.
 type RejectedEvent struct {
 	ID    string         `json:"id"`
 	Error *problem.Error `json:"error"`
@@ -35,8 +36,8 @@ func (c Change) failed(say *problem.Error) Change {
 	return c
 }
 
-// refused is the answer to a request that the server would not take as it was:
-// halve it, down to the one event that is to blame, and put that one aside.
+// refused answers a refusal of the request as it was: the next one is half as long. A
+// request of one event has found the one that is to blame, and it is rejected.
 func (c Change) refused(x Exchange, e *problem.Error) Change {
 	if len(x.Sent) == 0 || e.Field == "head" {
 		return c.failed(e)

@@ -6,20 +6,21 @@ import (
 	"kerfside/calc/journal/event"
 )
 
-// A phone that is new to a long journal asks for early arrivals: some of the newest
-// and what is old and still counts, before it takes in all from the first on. They
-// are records with a number above the cursor, as its own are that the server has
-// just acknowledged, and are settled like those when the cursor gets there.
+// A phone that is new to a long journal asks for early arrivals, before it takes in all
+// from the first on: some of the newest, and what is old and still counts. The phone
+// keeps them as records with a number above the cursor. Its own events are such records
+// too, once the server has acknowledged them. Both kinds are settled when the cursor
+// gets there.
 
 // EarlyHead is the part of a reply's head that tells of early arrivals.
 type EarlyHead struct {
 	Next  string      `json:"next"`  // what to ask with next
-	Count int         `json:"count"` // lines of them before the arrivals after the cursor
+	Count int         `json:"count"` // rows of them before the arrivals after the cursor
 	H     event.Chain `json:"h"`     // the chain over them alone
 }
 
-// NextEarly returns the chain over early arrivals after one more: that of the arrivals,
-// with the number before the id, since nothing else vouches for it.
+// NextEarly returns the chain over early arrivals after one more. It is made like that of
+// the arrivals, but with the number before the id: nothing else vouches for the number.
 //
 //	h' = SHA-256(h ‖ n ‖ "." ‖ id ‖ o ‖ sum)[:16]   n in decimal
 func NextEarly(c event.Chain, a Arrival) event.Chain {
@@ -29,8 +30,8 @@ func NextEarly(c event.Chain, a Arrival) event.Chain {
 // noEarly is Meta.Early of a phone that asks for no early arrivals any more.
 const noEarly = "-"
 
-// wantsEarly reports whether the next request asks for early arrivals: at the very
-// beginning, and from then on until the phone has all that was there when it began.
+// wantsEarly reports whether the next request asks for early arrivals. It does at the
+// very beginning, and then until the phone has all that was there when it began.
 func (m *Meta) wantsEarly() bool {
 	switch m.Early {
 	case noEarly:
@@ -41,8 +42,8 @@ func (m *Meta) wantsEarly() bool {
 	return m.EarlyEnd > 0
 }
 
-// noteEarlyEnd keeps Coming right after a reply that said where the journal ends. was
-// is what meta was before.
+// noteEarlyEnd keeps EarlyEnd right after a reply that said where the journal ends. was
+// is what meta was before it.
 func (m *Meta) noteEarlyEnd(was Meta, end int64) {
 	if was.Cursor == 0 && was.Gen == 0 && was.Early == "" {
 		m.EarlyEnd = end
@@ -58,15 +59,15 @@ type earlyPage struct {
 	EarlyHead
 	arrivals []pending
 	chain    event.Chain
-	advanced bool // it led on
+	advanced bool // the phone is to ask with another Next than before
 }
 
-// isOpen reports whether lines of it are still to come.
+// isOpen reports whether rows of it are still to come.
 func (e *earlyPage) isOpen() bool { return len(e.arrivals) < e.Count }
 
-// expectEarly notes what the head says of early arrivals. A server that says
-// nothing of them, though it was asked, has none for this phone; one that does not
-// say how to go on, or says it in the phone's own word, is not asked again.
+// expectEarly notes what the head says of early arrivals. A server that was asked and
+// says nothing of them has none for this phone. One that does not say how to go on, or
+// says it in the phone's own word, is not asked again.
 func (r *replyReader) expectEarly(head ReplyHead) {
 	if !r.x.Meta.wantsEarly() {
 		return
@@ -86,8 +87,8 @@ func (r *replyReader) endEarly() {
 	r.change.Meta.Early = r.early.Next
 }
 
-// addEarly takes an early arrival in. They are applied when all are there and fit
-// the chain: of a reply that was cut or damaged they come again.
+// addEarly takes an early arrival in. All are applied at once, when the last is here and
+// they fit the chain. Those of a reply that was cut or damaged come again.
 func (r *replyReader) addEarly(a pending) bool {
 	e := &r.early
 	e.arrivals, e.chain = append(e.arrivals, a), NextEarly(e.chain, Arrival{N: a.N, ID: a.ID, O: *a.O, Sum: a.sum})

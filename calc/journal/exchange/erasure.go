@@ -58,21 +58,21 @@ func stubOf(e event.Event) []byte {
 	return []byte(`{"id":"` + e.ID + `","t":"` + e.T.String() + `","device":"` + e.Device + `","kind":"` + event.ErasedKind + `","v":1,"body":{}}`)
 }
 
-// erased takes in what the server says of an event that is erased and that this
-// phone had before, early ones too: anything else comes as an arrival.
-func (r *replyReader) erased(a event.Record, sum event.Sum, photo string) {
+// applyErasure puts the stub in the place of an event that this phone had before, early
+// ones included. What it did not have comes as an arrival.
+func (r *replyReader) applyErasure(a event.Record, sum event.Sum, photo string) {
 	r.erasuresRead++
 	if a.N > max(r.x.Meta.Cursor, r.x.Meta.EarlyEnd) {
 		return
 	}
-	r.replaced(a, sum)
+	r.reenterReplaced(a, sum)
 	r.change.Put = append(r.change.Put, a)
 	r.dropPhoto(photo)
 }
 
-// replaced enters the phone's own bytes again if a, whose bytes had sum when
-// they were written, takes the place of others.
-func (r *replyReader) replaced(a event.Record, sum event.Sum) {
+// reenterReplaced enters the phone's own bytes again if a takes the place of others.
+// sum is that of the bytes of a before it was erased, if it was.
+func (r *replyReader) reenterReplaced(a event.Record, sum event.Sum) {
 	if u, ok := r.unsent[a.ID]; ok && u.Raw != a.Raw && event.SumOf([]byte(u.Raw)) != sum {
 		r.enterAgain(a.ID)
 	}

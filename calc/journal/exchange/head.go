@@ -8,7 +8,7 @@ type RequestHead struct {
 	Gen   int64  `json:"gen"`
 	At    Mark   `json:"at"`
 	Marks []Mark `json:"marks,omitempty"`
-	// ErasuresDigest is the server's list of erasures that the phone has followed; nil from an
+	// ErasuresDigest names the list of erasures that the phone has followed; nil from an
 	// app that knows of none.
 	ErasuresDigest *string `json:"gone,omitempty"`
 	// Early asks for early arrivals: "" to begin, else what the last of them came with;
@@ -28,8 +28,8 @@ type ReplyHead struct {
 	Behind         int64    `json:"behind,omitempty"`
 	Rewound        *Mark    `json:"rewound,omitempty"`
 	Resend         []string `json:"want,omitempty"`   // ids whose bytes went bad on the server's disk
-	ErasuresDigest string   `json:"gone,omitempty"`   // names the list of erasures
-	Erasures       int      `json:"erased,omitempty"` // how many lines of it follow
+	ErasuresDigest string   `json:"gone,omitempty"`   // names the server's list of erasures
+	Erasures       int      `json:"erased,omitempty"` // how many rows of it follow
 
 	Early *EarlyHead `json:"early,omitempty"` // of the early arrivals, if it asked for them and needs them
 }

@@ -14,6 +14,6 @@ const (
 	MarkEvery       = 100         // arrivals between two marks
 	rewindWindow    = 3600 * 1000 // ms in which rewindLimit rewinds mean two servers
 	rewindLimit     = 3
-	truncationLimit = 3      // times that a single event may come back cut before it is put aside
+	truncationLimit = 3      // times that a single event may come back cut before it is rejected
 	maxPause        = 300000 // ms, the longest pause after failures
 )

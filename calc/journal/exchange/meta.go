@@ -22,7 +22,7 @@ type Meta struct {
 	Max            int64          `json:"max"`
 	BackedUp       int64          `json:"backedUp"`
 	SameDisk       int64          `json:"sameDisk"`
-	Heard          int64          `json:"heard"`
+	LastReply      int64          `json:"heard"`
 	Batch          int            `json:"batch"`
 	Truncations    int            `json:"strikes"`
 	Failures       int            `json:"fails"`

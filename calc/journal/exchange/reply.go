@@ -28,7 +28,7 @@ func applyReply(x Exchange) Change {
 			"What you enter stays on this phone. Check the address."))
 	}
 	c.Meta.Crew = head.Crew
-	c.Meta.Max, c.Meta.BackedUp, c.Meta.SameDisk, c.Meta.Heard = head.Max, head.BackedUp, head.SameDisk, head.Now
+	c.Meta.Max, c.Meta.BackedUp, c.Meta.SameDisk, c.Meta.LastReply = head.Max, head.BackedUp, head.SameDisk, head.Now
 	if x.GotAt >= x.SentAt && x.SentAt > 0 {
 		c.Meta.Offset = head.Now - (x.SentAt + (x.GotAt-x.SentAt)/2)
 	}

@@ -6,20 +6,20 @@ import (
 	"kerfside/calc/journal/event"
 )
 
-// replyReader is the state of taking in a reply line by line.
+// replyReader takes in a reply row by row.
 type replyReader struct {
 	x            Exchange
 	change       Change
-	unsent       map[string]event.Record
-	sent         map[string]bool
-	pending      []pending        // arrivals since the last mark
-	at           Mark             // after pending
-	appliedAt    map[int64]string // n → id of what was applied
-	applied      map[string]bool  // ids of what was applied
-	acked        map[string]Ack
-	reentered    map[string]bool // ids whose bytes here were entered again
-	erasuresRead int             // erasures that were read
-	erasuresTold int             // of so many
+	unsent       map[string]event.Record // by id
+	sent         map[string]bool         // by id
+	pending      []pending               // arrivals since the last mark
+	at           Mark                    // after pending; n -1 if the page does not join on
+	appliedAt    map[int64]string        // n → id of what was applied
+	applied      map[string]bool         // by id
+	acked        map[string]Ack          // by id
+	reentered    map[string]bool         // ids whose bytes here were entered again
+	erasuresRead int                     // how many erasures were read
+	erasuresTold int                     // how many the head told of
 	early        earlyPage
 }
 
@@ -30,7 +30,7 @@ type pending struct {
 	photo string // erased with it
 }
 
-// readRow takes one line in; false ends the reading.
+// readRow takes in one row; false ends the reading.
 func (r *replyReader) readRow(text []byte) bool {
 	var l replyRow
 	if json.Unmarshal(text, &l) != nil {
@@ -38,7 +38,7 @@ func (r *replyReader) readRow(text []byte) bool {
 	}
 	switch {
 	case l.H != nil:
-		return r.mark(Mark{l.N, *l.H})
+		return r.applyMark(Mark{l.N, *l.H})
 	case l.Raw != nil && l.O != nil:
 		id, t, ok := identify(l.Raw)
 		a := pending{Record: event.Record{ID: id, Raw: string(l.Raw), T: t, O: l.O, N: l.N}, sum: event.SumOf(l.Raw)}
@@ -47,23 +47,23 @@ func (r *replyReader) readRow(text []byte) bool {
 		}
 		if l.Erased && l.Sum != nil {
 			if a.sum, a.photo = *l.Sum, l.Photo; r.erasuresRead < r.erasuresTold {
-				r.erased(a.Record, a.sum, a.photo)
+				r.applyErasure(a.Record, a.sum, a.photo)
 				return true
 			}
 		}
-		return r.arrival(a)
+		return r.addArrival(a)
 	case l.Sum != nil && l.O != nil:
 		u, ok := r.unsent[l.ID]
 		return ok && event.SumOf([]byte(u.Raw)) == *l.Sum &&
-			r.arrival(pending{Record: event.Record{ID: u.ID, Raw: u.Raw, T: u.T, O: l.O, N: l.N}, sum: *l.Sum})
+			r.addArrival(pending{Record: event.Record{ID: u.ID, Raw: u.Raw, T: u.T, O: l.O, N: l.N}, sum: *l.Sum})
 	case l.O != nil && r.sent[l.ID] && l.N > 0:
-		r.ack(Ack{l.ID, l.N, *l.O, l.Conflict})
+		r.addAck(Ack{l.ID, l.N, *l.O, l.Conflict})
 	}
 	return true
 }
 
-// ack takes the answer to a pushed event in.
-func (r *replyReader) ack(a Ack) {
+// addAck takes the answer to a pushed event in.
+func (r *replyReader) addAck(a Ack) {
 	r.change.Out++
 	if !a.Conflict {
 		r.change.Meta.MaxO = max(r.change.Meta.MaxO, a.O)
@@ -101,9 +101,9 @@ func (r *replyReader) enterAgain(id string) {
 	r.change.Put = append(r.change.Put, event.Record{ID: fresh, Raw: string(raw), T: u.T})
 }
 
-// arrival takes an arrival in, to be applied at the next mark. A gap means that
+// addArrival takes an arrival in, to be applied at the next mark. A gap means that
 // the two histories do not join: the marks will tell where they do.
-func (r *replyReader) arrival(a pending) bool {
+func (r *replyReader) addArrival(a pending) bool {
 	if r.early.isOpen() {
 		return r.addEarly(a)
 	}
@@ -119,8 +119,8 @@ func (r *replyReader) arrival(a pending) bool {
 	return true
 }
 
-// mark applies what is pending if the chain fits.
-func (r *replyReader) mark(m Mark) bool {
+// applyMark applies what is pending if the chain fits.
+func (r *replyReader) applyMark(m Mark) bool {
 	if r.at.N < 0 {
 		return true
 	}
@@ -137,9 +137,9 @@ func (r *replyReader) mark(m Mark) bool {
 	return true
 }
 
-// apply puts an arrival into the store.
+// apply has an arrival stored.
 func (r *replyReader) apply(a pending) {
-	r.replaced(a.Record, a.sum)
+	r.reenterReplaced(a.Record, a.sum)
 	r.dropPhoto(a.photo)
 	r.change.Put = append(r.change.Put, a.Record)
 	delete(r.acked, a.ID)

@@ -56,9 +56,9 @@ func TestPromises(t *testing.T) {
 	}
 }
 
-// TestTakenId: the server has other bytes under the id; the phone's own are
+// TestConflictingID: the server has other bytes under the id; the phone's own are
 // entered again and the server's take the place.
-func TestTakenId(t *testing.T) {
+func TestConflictingID(t *testing.T) {
 	mine := unsentRecords(t, 1)
 	theirs, err := event.Decode([]byte(strings.Replace(mine[0].Raw, `"x"`, `"z"`, 1)))
 	if err != nil {

@@ -2,7 +2,7 @@ package exchange
 
 import "kerfside/calc/journal/event"
 
-// ReplyWriter writes a reply line by line, with the marks where they belong.
+// ReplyWriter writes a reply row by row, with the marks where they belong.
 type ReplyWriter struct {
 	buf   []byte
 	since int  // arrivals since the last mark

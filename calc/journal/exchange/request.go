@@ -16,7 +16,7 @@ type Request struct {
 }
 
 // NextRequest returns the request that a replica sends next. unsent are its
-// records without n, put aside or not; now is its clock in ms.
+// records without n, rejected or not; now is its clock in ms.
 func NextRequest(m Meta, unsent []event.Record, now int64) Request {
 	if m.Stopped != nil {
 		return Request{Sent: []string{}, Skip: m.Stopped}

@@ -16,9 +16,9 @@ type Push struct {
 	Reoffered bool // it is offered again with the o that a server gave it
 }
 
-// ReadRequest reads the body of a request. Its errors are problems: field
-// "head" if the first line is to blame, so that a phone does not put an event
-// aside for it, else the event's key.
+// ReadRequest reads the body of a request. Its errors are problems. Their field is the
+// key of the event that is to blame, or "head" for the first line, so that a phone
+// rejects no event for it.
 func ReadRequest(body []byte) (RequestHead, []Push, error) {
 	first, rest, whole := bytes.Cut(body, []byte("\n"))
 	if !whole {

@@ -8,7 +8,7 @@ import (
 	"kerfside/calc/journal/event"
 )
 
-func TestWantedEventsAreSentOnceMore(t *testing.T) {
+func TestResend(t *testing.T) {
 	text := string(NewReply(ReplyHead{Crew: "crew", Now: t0, Resend: []string{id("lost")}}).Bytes())
 	if c := Apply(Exchange{Status: 200, Reply: text}); !slices.Equal(c.Unsend, []string{id("lost")}) || c.Again {
 		t.Errorf("%+v", c)
@@ -16,7 +16,7 @@ func TestWantedEventsAreSentOnceMore(t *testing.T) {
 }
 
 // TestRequestLimits: at most 500 events and 1 MiB, at least one, the oldest
-// first, none that was put aside, and o only where a server gave one.
+// first, none that was rejected, and o only where a server gave one.
 func TestRequestLimits(t *testing.T) {
 	list := unsentRecords(t, 700)
 	slices.Reverse(list)

@@ -7,7 +7,8 @@ import (
 	"kerfside/calc/journal/event"
 )
 
-// replyRow is any line of a reply after the head.
+// replyRow is any row of a reply after the head: an ack, an arrival or a mark. A row is
+// one line of the wire.
 type replyRow struct {
 	ID       string          `json:"id"`
 	N        int64           `json:"n"`
@@ -20,7 +21,7 @@ type replyRow struct {
 	Photo    string          `json:"photo"`
 }
 
-// AppendRow appends v as one line.
+// AppendRow appends v as one row.
 func AppendRow(b []byte, v any) []byte {
 	line, err := json.Marshal(v)
 	if err != nil {
@@ -29,7 +30,7 @@ func AppendRow(b []byte, v any) []byte {
 	return append(append(b, line...), '\n')
 }
 
-// AppendEvent appends an event as a line of a request. json.Marshal would
+// AppendEvent appends an event as a row of a request. json.Marshal would
 // compact and escape raw, which must stay as it is.
 func AppendEvent(b []byte, raw string, o *event.Stamp) []byte {
 	if o == nil {
@@ -39,8 +40,8 @@ func AppendEvent(b []byte, raw string, o *event.Stamp) []byte {
 	return append(append(append(b, `","raw":`...), raw...), '}', '\n')
 }
 
-// splitRows splits text at the ends of its lines. What stands after the last one is
-// part of a line that was cut, and left out.
+// splitRows splits text into its rows. What stands after the last end of a line is part
+// of a row that was cut, and left out.
 func splitRows(text []byte) [][]byte {
 	var list [][]byte
 	for {

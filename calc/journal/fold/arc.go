@@ -9,9 +9,9 @@ type arc struct {
 	rig   string
 	in    string
 
-	stale    bool // to be timed anew
-	placed   bool // shown is in the timelines of the rig and the session
-	placedAt span
+	stale    bool // its span is to be computed anew
+	placed   bool // it is in the timelines of its rig and its session
+	placedAt span // as which it is there
 }
 
 // longestArc is how long the clocks of one phone are believed between the start
@@ -72,7 +72,7 @@ func (x *index) arc(id string) *arc {
 	return a
 }
 
-// invalidateArc has an arc timed anew when the index is next asked.
+// invalidateArc makes an arc stale.
 func (x *index) invalidateArc(a *arc) {
 	if !a.stale {
 		a.stale = true
@@ -83,21 +83,21 @@ func (x *index) invalidateArc(a *arc) {
 // placeArc puts an arc into the timelines as it is now.
 func (x *index) placeArc(a *arc) {
 	a.stale = false
-	s, stands := a.span()
-	if a.placed == stands && a.placedAt == s {
+	s, isVisible := a.span()
+	if a.placed == isVisible && a.placedAt == s {
 		return
 	}
 	x.removeArc(a)
-	if !stands {
+	if !isVisible {
 		return
 	}
 	a.placed, a.placedAt = true, s
-	x.rig(a.rig).burnt.put(s)
+	x.rig(a.rig).timeline.put(s)
 	x.session(a.in).timeline(a.rig).put(s)
 	if s.running {
 		x.burning.put(a)
 	}
-	x.noteBurnt(a)
+	x.noteTimelines(a)
 }
 
 // removeArc takes an arc out of the timelines.
@@ -105,17 +105,17 @@ func (x *index) removeArc(a *arc) {
 	if !a.placed {
 		return
 	}
-	x.rig(a.rig).burnt.remove(a.placedAt)
+	x.rig(a.rig).timeline.remove(a.placedAt)
 	x.session(a.in).timeline(a.rig).remove(a.placedAt)
 	if a.placedAt.running {
 		x.burning.remove(a)
 	}
-	x.noteBurnt(a)
+	x.noteTimelines(a)
 	a.placed, a.placedAt = false, span{}
 }
 
-// noteBurnt notes that the timelines of an arc's rig and session changed.
-func (x *index) noteBurnt(a *arc) {
-	x.burntRigs[a.rig], x.burntSessions[a.in] = true, true
+// noteTimelines notes that the timelines of an arc's rig and session changed.
+func (x *index) noteTimelines(a *arc) {
+	x.changedRigs[a.rig], x.changedSessions[a.in] = true, true
 	x.invalidateSession(x.session(a.in))
 }

@@ -6,7 +6,7 @@ import (
 	"kerfside/calc/journal/event"
 )
 
-// byStart orders arcs that stand.
+// byStart orders arcs by when they began.
 func byStart(a, b *arc) int { return bySpan(a.placedAt, b.placedAt) }
 
 // burns reports whether the arc has a start and no stop.
@@ -41,7 +41,7 @@ func (a *arc) span() (span, bool) {
 	if a.burns() {
 		return span{e.when(), e.when(), 1, true, e.id}, true
 	}
-	stop := slices.MinFunc(standing(a.stops), byPlace)
+	stop := slices.MinFunc(visible(a.stops), byPlace)
 	start, end := e.when(), stop.when()
 	if ms, ok := wallBetween(e, stop); ok && !e.backdated && !stop.backdated {
 		start = end - ms

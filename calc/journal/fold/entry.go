@@ -13,14 +13,14 @@ type entry struct {
 	place     event.Place
 	body      event.Body // with amendments
 	hidden    bool
-	odd       bool // known kind, but not countable
-	backdated bool // at says when it happened
+	odd       bool // of a known kind, and yet it cannot be counted
+	backdated bool // its key at says when it happened
 	history   []Correction
 	warnings  []Warning
 
-	listed  *session // on whose list it stands, nil if on none
+	session *session // that lists it, nil if none does
 	sums    sums     // what it adds to the sums of that session
-	failing bool     // it stands among the failed checks
+	failing bool     // it is among the failed checks
 	pieces  int64    // that came, went or were counted
 	rig     *rig     // of a drained trap or a changed filter
 }
@@ -42,8 +42,8 @@ func (e *entry) warn(what, msg string) {
 	e.warnings = append(e.warnings, Warning{what, e.id, msg})
 }
 
-// counts reports whether the fold counts e, and as one of that kind: an entry of a
-// newer version, or one that is odd, is listed and nothing else.
+// counts reports whether e is of that kind and is counted. An entry of a newer version
+// is listed and not counted, and so is one that is odd.
 func (e *entry) counts(kind string) bool { return e.kind == kind && e.known() && !e.odd }
 
 // earliest returns when the first of these entries happened, false if there is
@@ -73,8 +73,8 @@ func byTime(a, b *entry) int { return cmp.Or(cmp.Compare(a.when(), b.when()), cm
 // byPlace orders entries by when they happened.
 func byPlace(a, b *entry) int { return a.place.Compare(b.place) }
 
-// standing returns the entries that are not hidden.
-func standing(list []*entry) []*entry {
+// visible returns the entries that are not hidden.
+func visible(list []*entry) []*entry {
 	kept := make([]*entry, 0, len(list))
 	for _, e := range list {
 		if !e.hidden {

@@ -19,20 +19,21 @@ func families() map[string]*family {
 	return all
 }
 
-// file takes an entry into its family.
+// file puts an entry into the family of its kind.
 func (x *index) file(e *entry) {
 	if f := x.families[e.kind]; f != nil && e.known() && !e.odd {
 		f.add(x, e)
 	}
 }
 
-// unfile takes an entry out of its family again.
+// unfile takes an entry out of the family of its kind.
 func (x *index) unfile(e *entry) {
 	if f := x.families[e.kind]; f != nil && e.known() && !e.odd {
 		f.drop(x, e)
 	}
 }
 
+<<<<<<< HEAD
 // thingFamily are the fields of rigs, sites, jobs and devices.
 var thingFamily = family{
 	kinds: []string{"rig.set", "site.set", "job.set", "setting.set"},
@@ -42,6 +43,10 @@ var thingFamily = family{
 
 // fields returns the register that an entry sets, of a rig, a site, a job or a
 // device, and marks what shows it.
+=======
+// fields returns the register that an entry sets: that of a rig, a site, a job or a
+// device. What shows the register becomes stale.
+>>>>>>> 127a630 (Say in the journal's comments one idea a sentence, and stale, visible, timeline and row for one thing each)
 func (x *index) fields(e *entry) register {
 	switch e.kind {
 	case "rig.set":

@@ -92,8 +92,8 @@ type OpenFault struct {
 
 // open returns the fault if it still stands.
 func (f *fault) open(x *index) (OpenFault, bool) {
-	seen := standing(f.seen)
-	if len(seen) == 0 || len(standing(f.mended)) > 0 {
+	seen := visible(f.seen)
+	if len(seen) == 0 || len(visible(f.mended)) > 0 {
 		return OpenFault{}, false
 	}
 	order.Sort(seen, byPlace)
@@ -113,7 +113,7 @@ func namesSign(e *entry) bool {
 // cause is what it was found to be last, "" if it was not found yet. A finding that
 // names no cause takes none back.
 func (f *fault) cause() string {
-	found := slices.DeleteFunc(standing(f.found), func(e *entry) bool { return e.body.Text("cause") == "" })
+	found := slices.DeleteFunc(visible(f.found), func(e *entry) bool { return e.body.Text("cause") == "" })
 	if len(found) == 0 {
 		return ""
 	}

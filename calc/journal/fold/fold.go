@@ -22,10 +22,10 @@ type Fold struct {
 	facts     map[string]*fact
 	overlays  map[string]*overlay
 	same      sameness
-	index     *index // nil if it has to be made afresh
+	index     *index // nil if it has to be built anew
 	snapshot  snapshot
 	handedOut map[string]json.RawMessage // views as they were last handed out
-	interned  map[string]string          // of kinds, devices, sessions and things: each is kept once
+	interned  map[string]string          // names of kinds, devices, sessions and things
 }
 
 // NewFold returns the fold of no events.
@@ -55,7 +55,8 @@ func (f *Fold) Add(e event.Event, o *event.Stamp, n int64) {
 	f.snapshot.add(x.encode())
 }
 
-// intern returns the name as it is kept: most entries share theirs with many others.
+// intern returns the one copy of a name. Most entries share their names with many
+// others.
 func (f *Fold) intern(name string) string {
 	kept, ok := f.interned[name]
 	if !ok {
@@ -64,7 +65,7 @@ func (f *Fold) intern(name string) string {
 	return kept
 }
 
-// remove takes a fact out again.
+// remove takes out a fact that gives way to other bytes under its id.
 func (f *Fold) remove(x *fact) {
 	delete(f.facts, x.id)
 	if o := f.overlays[event.ReadBody(x.body).Text("of")]; o != nil {
@@ -87,7 +88,7 @@ func (f *Fold) confirm(x *fact, o event.Stamp, n int64) {
 	f.snapshot.add(x.encodeConfirmation())
 }
 
-// insert puts a fact in that is not here yet.
+// insert takes in a fact that is not here yet.
 func (f *Fold) insert(x *fact) {
 	f.facts[x.id] = x
 	if isErased(x) {
@@ -109,9 +110,9 @@ func (f *Fold) insert(x *fact) {
 	}
 }
 
-// reindex has the index take in anew the entry that a fact makes or, if it is an
-// amendment or a removal, that of its target. The removal of an amendment is about
-// the target of that.
+// reindex has the index drop and add the entry of a fact. For an amendment or a removal
+// that is the entry of its target; for the removal of an amendment, the entry that was
+// amended.
 func (f *Fold) reindex(x *fact) {
 	for range 2 {
 		if x.known() && (x.kind == "amend" || x.kind == "void") {
@@ -150,8 +151,8 @@ func (f *Fold) overlay(x *fact) {
 	}
 }
 
-// settled returns the index of all entries, made afresh if it has to be. Sessions
-// come first: they say which rig an entry belongs to that names none.
+// settled returns the index with nothing stale in it, and builds it if there is none.
+// Sessions are added first: an entry that names no rig belongs to that of its session.
 func (f *Fold) settled() *index {
 	if f.index != nil {
 		f.index.settle()

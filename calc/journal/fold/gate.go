@@ -60,7 +60,7 @@ func (x *index) gateNow() Gate {
 		if key.guide != gateGuide {
 			continue
 		}
-		for _, e := range standing(g.answers) {
+		for _, e := range visible(g.answers) {
 			rig := x.rigOfGate(e)
 			if x.isFailed(e) {
 				stops = append(stops, e)

@@ -5,12 +5,12 @@ import (
 	"slices"
 )
 
-// gates are the answers that were given outside any session, and the sessions that
-// they may belong to: each to the first that is opened for its rig within gateReach.
+// gates are the answers to may-i-cut that were given outside any session. Each belongs
+// to the first session that is opened for its rig within gateReach after it.
 type gates struct {
-	outside    sortedList[*entry]
+	outside    sortedList[*entry] // all of them
 	openings   sortedList[*opening]
-	unassigned []*entry // to be given to a session anew
+	unassigned []*entry // whose session is to be found anew
 }
 
 // opening is when a session was first opened, and for which rig.
@@ -33,8 +33,8 @@ func (g *gates) add(e *entry) {
 	g.unassigned = append(g.unassigned, e)
 }
 
-// open takes a session's opening in place of the one it had. Gates that may belong
-// to either are homeless.
+// open puts o in the place of the opening that a session had. Gates that may belong to
+// either have to be assigned anew.
 func (g *gates) open(s *session, o *opening) {
 	if s.opening != nil {
 		g.openings.remove(s.opening)
@@ -46,7 +46,7 @@ func (g *gates) open(s *session, o *opening) {
 	}
 }
 
-// unassign makes the gates homeless that an opening at that time may belong to.
+// unassign has the gates assigned anew that may belong to an opening at that time.
 func (g *gates) unassign(at int64) {
 	list := g.outside.all()
 	i, _ := slices.BinarySearchFunc(list, at-gateReach, whenAt)
@@ -57,7 +57,7 @@ func (g *gates) unassign(at int64) {
 
 func whenAt(e *entry, at int64) int { return cmp.Compare(e.when(), at) }
 
-// sessionAfter returns the session that a loose gate belongs to, nil if there is none yet.
+// sessionAfter returns the session that a gate belongs to, nil if there is none yet.
 func (g *gates) sessionAfter(x *index, e *entry) *session {
 	rig := x.same.of(e.body.Text("rig"))
 	list := g.openings.all()
@@ -70,7 +70,7 @@ func (g *gates) sessionAfter(x *index, e *entry) *session {
 	return nil
 }
 
-// assignGates gives the gates that were answered before their session to that session.
+// assignGates puts each unassigned gate on the list of its session.
 func (x *index) assignGates() {
 	for _, s := range x.staleSessions {
 		o := s.opened(x)
@@ -80,16 +80,16 @@ func (x *index) assignGates() {
 	}
 	for _, e := range x.gates.unassigned {
 		following := x.gates.sessionAfter(x, e)
-		if following == e.listed || x.entries[e.id] != e {
+		if following == e.session || x.entries[e.id] != e {
 			continue
 		}
 		x.gate = nil
-		if s := e.listed; s != nil {
-			x.sum(e, sums{})
+		if s := e.session; s != nil {
+			x.setSums(e, sums{})
 			s.priorGates = without(s.priorGates, e)
 			x.invalidateSession(s)
 		}
-		if e.listed = following; following != nil {
+		if e.session = following; following != nil {
 			following.priorGates = append(following.priorGates, e)
 			x.invalidateSession(following)
 			x.tally(e)
@@ -113,11 +113,11 @@ func (s *session) opened(x *index) *opening {
 	return &opening{first.when(), s.rig(x), s}
 }
 
-// sessionOf returns the session of an entry: the one it was made in or, of a
-// gate, the one that followed.
+// sessionOf returns the id of the session that an entry is listed in, "" if there is
+// none: the one it was made in or, for a gate, the one that followed.
 func (x *index) sessionOf(e *entry) string {
-	if e.listed == nil {
+	if e.session == nil {
 		return ""
 	}
-	return e.listed.id
+	return e.session.id
 }

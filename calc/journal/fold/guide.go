@@ -16,10 +16,10 @@ type guide struct {
 	opened  []*entry
 	answers []*entry
 
-	stale  bool      // to be computed anew
-	cached *Progress // computed when it was last asked for; nil if something changed since
-	listed bool      // it stands on the list of guides
-	last   int64     // as which it stands there
+	stale  bool      // its place on the list is to be found anew
+	cached *Progress // as last computed; nil if something changed since
+	listed bool      // it is on the list of guides
+	last   int64     // ms: its place on that list
 }
 
 // byLast orders guides by when they were last gone on with, the last first.
@@ -57,7 +57,8 @@ func (x *index) dropGuide(e *entry) {
 	g.opened, g.answers = without(g.opened, e), without(g.answers, e)
 }
 
-// invalidateCheck marks what shows a failed check that was cleared, or is so no more.
+// invalidateCheck makes stale what shows the check of, which was cleared or is so no
+// more.
 func (x *index) invalidateCheck(of string) {
 	if e := x.entries[of]; e != nil {
 		x.tally(e)
@@ -67,8 +68,8 @@ func (x *index) invalidateCheck(of string) {
 	}
 }
 
-// guide returns the going through a guide that an entry belongs to, a new one if
-// need be, and marks it.
+// guide returns the going through a guide that an entry belongs to, a new one if need
+// be. It becomes stale.
 func (x *index) guide(e *entry) *guide {
 	key := guideKey{x.same.of(e.in), e.body.Text("guide")}
 	g := x.guides[key]
@@ -92,7 +93,7 @@ func (x *index) rankGuide(g *guide) {
 	if g.stale = false; g.listed {
 		x.guidesByLast.remove(g)
 	}
-	last, any := latest(standing(slices.Concat(g.opened, g.answers)))
+	last, any := latest(visible(slices.Concat(g.opened, g.answers)))
 	if g.listed = any && g.key.guide != gateGuide; g.listed {
 		g.last = last
 		x.guidesByLast.put(g)
@@ -105,8 +106,8 @@ func (x *index) isFailed(e *entry) bool {
 	return e.counts("check.answered") && !e.hidden && event.FailsCheck(e.body.Text("result")) && x.clearing(e) == nil
 }
 
-// failed notes whether an entry is a failed check that stands.
-func (x *index) failed(e *entry, fails bool) {
+// setFailing notes whether an entry is a failed check that nothing has cleared.
+func (x *index) setFailing(e *entry, fails bool) {
 	if e.failing == fails {
 		return
 	}
@@ -132,7 +133,7 @@ func (x *index) failsNow() []OpenFail {
 
 // clearing returns what cleared e first, nil if nothing did.
 func (x *index) clearing(e *entry) *entry {
-	list := standing(x.cleared[e.id])
+	list := visible(x.cleared[e.id])
 	if len(list) == 0 {
 		return nil
 	}

@@ -2,12 +2,12 @@ package fold
 
 import "slices"
 
-// index holds all entries, sorted into families. Each family lives in a file of
-// its own (family.go).
+// index holds all entries by what they are about: arcs, parts, sessions and so on. Each
+// of these families has a file of its own; family.go lists them.
 //
-// An entry that comes or goes marks what is computed from it; settle computes that
-// anew and leaves the rest, so that a tap costs what it touches and not what the
-// crew has ever done. An entry that changes goes and comes again.
+// An entry that comes or goes makes stale what is computed from it, and settle computes
+// that anew. So a tap costs what it touches and not what the crew has ever done. An
+// entry that changes is dropped and added again.
 type index struct {
 	families   map[string]*family
 	same       sameness
@@ -25,14 +25,14 @@ type index struct {
 	faults     map[string]*fault
 	watches    map[string]*watch
 
-	stale staleViews // what may read otherwise than when it was last handed out
+	stale staleViews // views that may differ from those last handed out
 
 	// What stands now, in the order of the views.
 	book         sortedList[*session]
 	open         sortedList[*session]
 	burning      sortedList[*arc]   // without a stop
 	failedChecks sortedList[*entry] // failed checks that nothing cleared
-	guidesByLast sortedList[*guide] // guides that were gone through, but for gates
+	guidesByLast sortedList[*guide] // guides that were gone through, the gate's left out
 	fittedParts  map[*part]bool     // parts that are in a torch
 	openWatches  map[*watch]bool
 	gates        gates
@@ -43,15 +43,15 @@ type index struct {
 	openFails  []OpenFail
 
 	// What is to be computed anew.
-	staleArcs     []*arc
-	staleParts    []*part
-	staleSessions []*session
-	staleGuides   []*guide
-	burntRigs     map[string]bool // whose timelines changed
-	burntSessions map[string]bool
+	staleArcs       []*arc
+	staleParts      []*part
+	staleSessions   []*session
+	staleGuides     []*guide
+	changedRigs     map[string]bool // rigs whose timelines changed
+	changedSessions map[string]bool // sessions whose timelines changed
 }
 
-// staleViews says which views are meant.
+// staleViews has one flag for each view.
 type staleViews struct{ now, rigs, stock, settings, book, guides bool }
 
 func newIndex(same sameness) *index {
@@ -65,7 +65,7 @@ func newIndex(same sameness) *index {
 		book:  sortedList[*session]{compare: byBook}, open: sortedList[*session]{compare: byBook},
 		burning: sortedList[*arc]{compare: byStart}, failedChecks: sortedList[*entry]{compare: byTime}, guidesByLast: sortedList[*guide]{compare: byLast},
 		fittedParts: map[*part]bool{}, openWatches: map[*watch]bool{}, gates: newGates(),
-		burntRigs: map[string]bool{}, burntSessions: map[string]bool{},
+		changedRigs: map[string]bool{}, changedSessions: map[string]bool{},
 	}
 }
 
@@ -92,7 +92,7 @@ func (x *index) drop(e *entry) {
 	x.stale.now = true
 }
 
-// settle computes anew what is marked.
+// settle computes anew what is stale.
 func (x *index) settle() {
 	for _, a := range x.staleArcs {
 		x.placeArc(a)
@@ -102,7 +102,7 @@ func (x *index) settle() {
 		x.locatePart(p)
 	}
 	x.staleParts = x.staleParts[:0]
-	x.invalidateBurnt()
+	x.invalidateTimelines()
 	x.assignGates()
 	for _, g := range x.staleGuides {
 		x.rankGuide(g)
@@ -111,26 +111,26 @@ func (x *index) settle() {
 	x.updateBook()
 }
 
-// invalidateBurnt drops what was computed from timelines that changed.
-func (x *index) invalidateBurnt() {
-	if len(x.burntRigs) == 0 {
+// invalidateTimelines drops what was computed from timelines that changed.
+func (x *index) invalidateTimelines() {
+	if len(x.changedRigs) == 0 {
 		return
 	}
-	for id := range x.burntRigs {
+	for id := range x.changedRigs {
 		x.rig(id).cached = nil
 	}
 	for p := range x.fittedParts {
-		if slices.ContainsFunc(p.stays, func(f fit) bool { return x.burntRigs[f.rig] }) {
+		if slices.ContainsFunc(p.fits, func(f fit) bool { return x.changedRigs[f.rig] }) {
 			x.rig(p.in).cached = nil
 		}
 	}
 	for w := range x.openWatches {
-		if x.burntRigs[x.same.of(w.rig)] || x.burntSessions[x.same.of(w.started.in)] {
+		if x.changedRigs[x.same.of(w.rig)] || x.changedSessions[x.same.of(w.started.in)] {
 			w.cached = nil
 		}
 	}
-	clear(x.burntRigs)
-	clear(x.burntSessions)
+	clear(x.changedRigs)
+	clear(x.changedSessions)
 }
 
 // without returns list without e, in place.

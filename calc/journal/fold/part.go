@@ -8,10 +8,10 @@ type part struct {
 	moves    []*entry // part.fitted and part.pulled
 	readings []*entry
 
-	stale    bool // to be computed anew
-	stays    []fit
+	stale    bool // where it was is to be computed anew
+	fits     []fit
 	warnings []Warning
-	in       string // the rig that it stands in, if it is in one
+	in       string // the rig that it is in, if it is in one
 }
 
 // fit is a stretch of time that a part spent in a rig.
@@ -48,7 +48,7 @@ func (x *index) dropPart(e *entry) {
 	}
 }
 
-// invalidatePart has a part computed anew when the index is next asked.
+// invalidatePart makes a part stale.
 func (x *index) invalidatePart(p *part) {
 	if !p.stale {
 		p.stale = true
@@ -65,8 +65,8 @@ func (x *index) locatePart(p *part) {
 		delete(x.fittedParts, p)
 	}
 	p.stale = false
-	p.stays, p.warnings = p.fits(x)
-	if at, ok := current(p.stays); ok {
+	p.fits, p.warnings = p.findFits(x)
+	if at, ok := current(p.fits); ok {
 		p.in = at.rig
 		r := x.rig(p.in)
 		r.cached, r.inside[p], x.fittedParts[p] = nil, true, true
@@ -83,11 +83,11 @@ func (x *index) part(id string) *part {
 	return p
 }
 
-// fits returns where the part was, in order, and what is odd about it. A part
+// findFits returns where the part was, in order, and what is odd about it. A part
 // that is fitted elsewhere without having been pulled leaves the old place; a
 // move that cannot have been is a warning, never a refusal: the steel is right.
-func (p *part) fits(x *index) ([]fit, []Warning) {
-	moves := standing(p.moves)
+func (p *part) findFits(x *index) ([]fit, []Warning) {
+	moves := visible(p.moves)
 	order.Sort(moves, byPlace)
 	var list []fit
 	checks := []Warning{}
@@ -122,11 +122,11 @@ func current(list []fit) (fit, bool) {
 	return list[len(list)-1], true
 }
 
-// burnt returns the arc time and the starts that the part has seen before the
+// arcTime returns the arc time and the starts that the part has seen before the
 // time until.
-func (p *part) burnt(x *index, until int64) (ms, starts int64) {
-	for _, f := range p.stays {
-		m, s := x.rig(f.rig).burnt.between(f.from, min(f.to, until))
+func (p *part) arcTime(x *index, until int64) (ms, starts int64) {
+	for _, f := range p.fits {
+		m, s := x.rig(f.rig).timeline.between(f.from, min(f.to, until))
 		ms, starts = ms+m, starts+s
 	}
 	return ms, starts

@@ -4,12 +4,12 @@ import "kerfside/calc/journal/event"
 
 // rig is a cutter with its compressor and hoses, as a crew names it.
 type rig struct {
-	id      string
-	fields  register
-	burnt   *timeline
-	drains  sortedList[*entry]
-	filters sortedList[*entry]
-	inside  map[*part]bool
+	id       string
+	fields   register
+	timeline *timeline
+	drains   sortedList[*entry]
+	filters  sortedList[*entry]
+	inside   map[*part]bool
 
 	cached *RigNow // computed; nil if something changed since
 }
@@ -26,7 +26,7 @@ const (
 func (x *index) rig(id string) *rig {
 	r := x.rigs[id]
 	if r == nil {
-		r = &rig{id: id, fields: register{}, burnt: newTimeline(), drains: sortedList[*entry]{compare: byPlace}, filters: sortedList[*entry]{compare: byPlace}, inside: map[*part]bool{}}
+		r = &rig{id: id, fields: register{}, timeline: newTimeline(), drains: sortedList[*entry]{compare: byPlace}, filters: sortedList[*entry]{compare: byPlace}, inside: map[*part]bool{}}
 		x.rigs[id] = r
 	}
 	return r

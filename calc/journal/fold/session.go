@@ -7,22 +7,22 @@ import (
 	"kerfside/calc/order"
 )
 
-// session is a spell of work.
+// session is a stretch of work, from its opening to its closing.
 type session struct {
 	id         string
 	fields     register
 	moves      []*entry             // session.opened and session.closed
 	entries    []*entry             // all that was entered in it, and its own events
 	priorGates []*entry             // gates that were answered before it was opened
-	burnt      map[string]*timeline // its arcs, by rig
+	timelines  map[string]*timeline // its arcs, by rig
 	sums       sums
 
-	cached  *Session // computed; nil if something changed since
-	bookRow *Session // as which it stands in the book, nil if it does not
-	opening *opening // as which gates find it, nil if it was never opened
+	cached  *Session // its summary; nil if something changed since
+	bookRow *Session // its summary as the book lists it, nil if the book does not
+	opening *opening // its opening as gates find it, nil if it was never opened
 }
 
-// Session is the line of a session in the book.
+// Session is a session in short, as the book lists it.
 type Session struct {
 	ID      string `json:"id"`
 	Title   string `json:"title"`
@@ -47,7 +47,7 @@ func onSession(kind string) bool { return strings.HasPrefix(kind, "session.") }
 func (x *index) session(id string) *session {
 	s := x.sessions[id]
 	if s == nil {
-		s = &session{id: id, fields: register{}, burnt: map[string]*timeline{}}
+		s = &session{id: id, fields: register{}, timelines: map[string]*timeline{}}
 		x.sessions[id] = s
 		x.staleSessions = append(x.staleSessions, s)
 	}
@@ -73,7 +73,7 @@ func (x *index) addSession(e *entry) {
 		s.moves = append(s.moves, e)
 	}
 	x.invalidateSession(s)
-	x.rerig(s, was)
+	x.refile(s, was)
 }
 
 // dropSession takes an event about a session itself out again.
@@ -83,12 +83,12 @@ func (x *index) dropSession(e *entry) {
 	s.fields.unset(e)
 	s.moves = without(s.moves, e)
 	x.invalidateSession(s)
-	x.rerig(s, was)
+	x.refile(s, was)
 }
 
-// rerig files anew what belongs to the rig of a session, if that is not what it
-// was.
-func (x *index) rerig(s *session, was string) {
+// refile files the entries of a session anew that belong to its rig, if that is another
+// than it was.
+func (x *index) refile(s *session, was string) {
 	if s.rig(x) == was {
 		return
 	}
@@ -105,12 +105,12 @@ func (x *index) rerig(s *session, was string) {
 // rig returns the session's rig.
 func (s *session) rig(x *index) string { return x.same.of(s.fields.text("rig")) }
 
-// timeline returns when the session's arcs of a rig burnt.
+// timeline returns the timeline of the session's arcs of a rig, a new one if need be.
 func (s *session) timeline(rig string) *timeline {
-	t := s.burnt[rig]
+	t := s.timelines[rig]
 	if t == nil {
 		t = newTimeline()
-		s.burnt[rig] = t
+		s.timelines[rig] = t
 	}
 	return t
 }
@@ -119,7 +119,7 @@ func (s *session) timeline(rig string) *timeline {
 // opened it again, when it was closed. A session of which only entries are here
 // begins with the first of them.
 func (s *session) when() (opened, closed int64, open bool) {
-	moves := standing(s.moves)
+	moves := visible(s.moves)
 	order.Sort(moves, byPlace)
 	for _, e := range moves {
 		open = e.kind == "session.opened"
@@ -130,7 +130,7 @@ func (s *session) when() (opened, closed int64, open bool) {
 	if i := slices.IndexFunc(moves, func(e *entry) bool { return e.kind == "session.opened" }); i >= 0 {
 		return moves[i].when(), closed, open
 	}
-	opened, any := earliest(standing(s.entries))
+	opened, any := earliest(visible(s.entries))
 	return opened, closed, len(moves) == 0 && any
 }
 
@@ -148,7 +148,7 @@ func (s *session) hidden() bool {
 	return opened > 0 && opened == hidden || !slices.ContainsFunc(s.entries, func(e *entry) bool { return !e.hidden })
 }
 
-// summary returns the session's line in the book. It is replaced, never changed.
+// summary returns the session in short. What it points at is replaced, never changed.
 func (s *session) summary(x *index) *Session {
 	if s.cached != nil {
 		return s.cached
@@ -156,7 +156,7 @@ func (s *session) summary(x *index) *Session {
 	v := Session{ID: s.id, Title: s.fields.text("title"), Rig: s.rig(x), Site: x.same.of(s.fields.text("site")), Job: x.same.of(s.fields.text("job")),
 		Entries: s.sums.entries, Cuts: s.sums.cuts, Fails: s.sums.fails}
 	v.Opened, v.Closed, v.Open = s.when()
-	for _, t := range s.burnt {
+	for _, t := range s.timelines {
 		ms, starts := t.total()
 		v.Ms, v.Starts, v.Arcs = v.Ms+ms, v.Starts+starts, v.Arcs+len(t.union())
 	}

@@ -2,7 +2,7 @@ package fold
 
 import "slices"
 
-// sums are what entries add up to.
+// sums are what the entries of a session add up to, or what one adds to them.
 type sums struct{ entries, cuts, fails int }
 
 // list puts an entry on the list of its session.
@@ -16,21 +16,21 @@ func (x *index) list(e *entry) {
 	}
 	s := x.session(x.same.of(id))
 	s.entries = append(s.entries, e)
-	e.listed = s
+	e.session = s
 	x.invalidateSession(s)
 }
 
 // unlist takes an entry off the list of its session.
 func (x *index) unlist(e *entry) {
-	x.failed(e, false)
-	s := e.listed
+	x.setFailing(e, false)
+	s := e.session
 	if s == nil {
 		return
 	}
-	x.sum(e, sums{})
+	x.setSums(e, sums{})
 	s.entries = without(s.entries, e)
 	s.priorGates = without(s.priorGates, e)
-	e.listed = nil
+	e.session = nil
 	x.invalidateSession(s)
 }
 
@@ -38,7 +38,7 @@ func (x *index) unlist(e *entry) {
 // whether it is a failed check.
 func (x *index) tally(e *entry) {
 	fails := x.isFailed(e)
-	x.failed(e, fails)
+	x.setFailing(e, fails)
 	var v sums
 	if !e.hidden && x.hasOwnLine(e) {
 		v.entries = 1
@@ -49,7 +49,7 @@ func (x *index) tally(e *entry) {
 			v.fails = 1
 		}
 	}
-	x.sum(e, v)
+	x.setSums(e, v)
 }
 
 // tallyAll is tally for each of list.
@@ -59,9 +59,9 @@ func (x *index) tallyAll(list []*entry) {
 	}
 }
 
-// sum has an entry add v to the sums of its session.
-func (x *index) sum(e *entry, v sums) {
-	s := e.listed
+// setSums has an entry add v to the sums of its session.
+func (x *index) setSums(e *entry, v sums) {
+	s := e.session
 	if s == nil || e.sums == v {
 		return
 	}
@@ -78,8 +78,8 @@ func (s *session) all() []*entry {
 	return slices.Concat(s.priorGates, s.entries)
 }
 
-// hasOwnLine reports whether an entry has a line of its own in the list of its
-// session: all but the stop of an arc whose start is there.
+// hasOwnLine reports whether an entry is listed by itself in its session. All are, but
+// for the stop of an arc whose start is here.
 func (x *index) hasOwnLine(e *entry) bool {
 	if !e.counts("arc.stopped") {
 		return true

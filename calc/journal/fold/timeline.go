@@ -33,7 +33,7 @@ func bySpan(a, b span) int {
 // The union is kept. An arc that comes or goes has it made anew from the stretch
 // before it on, so that one at the end costs little, whatever burnt before.
 type timeline struct {
-	arcs      sortedList[span] // each arc that stands
+	arcs      sortedList[span] // each arc that was not removed
 	list      []span           // the union
 	ms        []int64          // before the stretch of that index
 	starts    []int64

@@ -5,8 +5,8 @@ import (
 	"encoding/json"
 )
 
-// ChangedViews returns, as JSON and by name, the views that differ from those that it
-// returned last. Only those are made that something touched.
+// ChangedViews returns the views that differ from those that it returned last, as JSON
+// by name. Only stale views are computed.
 func (f *Fold) ChangedViews() (map[string]json.RawMessage, error) {
 	marks := &f.settled().stale
 	changed := map[string]json.RawMessage{}

@@ -32,7 +32,7 @@ func (g *guide) progress(x *index) Progress {
 		return *g.cached
 	}
 	v := Progress{Guide: g.key.guide, In: g.key.in, Steps: map[string]Answer{}, Fails: []string{}}
-	opened, answers := standing(g.opened), standing(g.answers)
+	opened, answers := visible(g.opened), visible(g.answers)
 	v.Opened, _ = earliest(opened)
 	v.Last, _ = latest(slices.Concat(opened, answers))
 	order.Sort(answers, byPlace)

@@ -18,11 +18,11 @@ type PartReading struct {
 
 // reading returns the part's readings, oldest first.
 func (p *part) reading(x *index) []PartReading {
-	list := standing(p.readings)
+	list := visible(p.readings)
 	order.Sort(list, byPlace)
 	all := []PartReading{}
 	for _, e := range list {
-		ms, _ := p.burnt(x, e.when())
+		ms, _ := p.arcTime(x, e.when())
 		all = append(all, PartReading{e.id, e.when(), ms, e.raw()})
 	}
 	return all
@@ -63,9 +63,9 @@ func (f *Fold) Part(id string) (Part, error) {
 
 func (p *part) view(x *index) Part {
 	v := Part{Part: p.id, Same: x.aliases(p.id), Fits: []PartFit{}, Readings: p.reading(x), Check: p.warnings}
-	v.Ms, v.Starts = p.burnt(x, forever)
-	for _, f := range p.stays {
-		ms, _ := x.rig(f.rig).burnt.between(f.from, f.to)
+	v.Ms, v.Starts = p.arcTime(x, forever)
+	for _, f := range p.fits {
+		ms, _ := x.rig(f.rig).timeline.between(f.from, f.to)
 		pf := PartFit{ID: f.by.id, Rig: f.rig, Slot: f.slot, Line: f.line, From: f.from, To: f.to, Ms: ms}
 		if f.to == forever {
 			pf.To = 0

@@ -54,7 +54,7 @@ func (x *index) rigsNow() []RigNow {
 	list := []RigNow{}
 	for _, id := range order.Keys(x.rigs) {
 		r := x.rigs[id]
-		if id == "" || r.fields.empty() && len(r.burnt.union()) == 0 && len(r.inside) == 0 {
+		if id == "" || r.fields.empty() && len(r.timeline.union()) == 0 && len(r.inside) == 0 {
 			continue
 		}
 		list = append(list, r.now(x))
@@ -67,7 +67,7 @@ func (r *rig) now(x *index) RigNow {
 	if r.cached != nil {
 		return *r.cached
 	}
-	u := r.burnt
+	u := r.timeline
 	v := RigNow{Rig: r.id, Name: r.fields.text("name"), LastArc: u.end(), Parts: r.parts(x)}
 	v.Ms, v.Starts = u.total()
 	v.Drain.Every = r.every()
@@ -83,13 +83,13 @@ func (r *rig) now(x *index) RigNow {
 func (r *rig) parts(x *index) []PartNow {
 	list := []PartNow{}
 	for p := range r.inside {
-		at := p.stays[len(p.stays)-1]
+		at := p.fits[len(p.fits)-1]
 		v := PartNow{Part: p.id, Slot: at.slot, At: at.from, Line: at.line, Fields: at.by.raw(), Check: slices.Clip(p.warnings)}
-		v.Ms, v.Starts = p.burnt(x, forever)
-		if read := standing(p.readings); len(read) > 0 {
+		v.Ms, v.Starts = p.arcTime(x, forever)
+		if read := visible(p.readings); len(read) > 0 {
 			e := slices.MaxFunc(read, byPlace)
 			v.Reading, v.ReadAt = e.raw(), e.when()
-			v.ReadMs, _ = p.burnt(x, e.when())
+			v.ReadMs, _ = p.arcTime(x, e.when())
 		}
 		list = append(list, v)
 	}

@@ -85,7 +85,7 @@ func (x *index) sessionLine(e *entry) SessionLine {
 		if s, ok := a.span(); ok {
 			l.Arc = &ArcTimes{s.start, s.stop, s.stop - s.start, s.starts, s.running}
 		}
-		if len(standing(a.stops)) > 1 {
+		if len(visible(a.stops)) > 1 {
 			l.Check = append(slices.Clip(l.Check), Warning{"stopped-twice", e.id, "this arc was stopped more than once; the first stop counts"})
 		}
 	}

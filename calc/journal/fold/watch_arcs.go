@@ -13,7 +13,7 @@ func (w *watch) burn(x *index, from, ms int64) (int64, int64) {
 	}
 	inside, rig := w.inside(x), []span(nil)
 	if r := x.rigs[x.same.of(w.rig)]; r != nil && w.rig != "" {
-		rig = r.burnt.arcs.all()
+		rig = r.timeline.arcs.all()
 	}
 	// Arcs of the rig that were struck longest before the watch are too old.
 	rig = rig[startingAt(rig, w.started.when()-longestArc):]
@@ -45,8 +45,8 @@ func (w *watch) inside(x *index) []span {
 		return nil
 	}
 	all := sortedList[span]{compare: bySpan}
-	for _, t := range s.burnt {
-		if len(s.burnt) == 1 {
+	for _, t := range s.timelines {
+		if len(s.timelines) == 1 {
 			return t.arcs.all()
 		}
 		all.late = append(all.late, t.arcs.all()...)

@@ -30,7 +30,7 @@ var (
 	laws       = journaltest.Laws
 	notes      = journaltest.Notes
 	osierFord  = journaltest.OsierFord
-	over       = journaltest.Over
+	supersedes = journaltest.Supersedes
 	sameJSON   = journaltest.SameJSON
 	wall       = journaltest.Wall
 )

@@ -14,7 +14,7 @@ func OsierFord(t *testing.T) *Script {
 	s.Add("rig-1", 0, "rig.set", `{'name':'Truck 1','min_current':'20A','max_current':'40A','drainEvery':1500000}`, one)
 	s.Add("rig-2", 0, "rig.set", `{'name':'Truck 2','max_current':'60A'}`, two, b)
 	s.Add("rig-2b", 9000, "rig.set", `{'name':'Lorry 2'}`, two)
-	s.Add("rig-2c", 60_000, "rig.set", `{'name':'Truck 2','min_current':null}`, two, b, Over(ID("rig-2b")))
+	s.Add("rig-2c", 60_000, "rig.set", `{'name':'Truck 2','min_current':null}`, two, b, Supersedes(ID("rig-2b")))
 	s.Add("site-1", 2000, "site.set", `{'name':'Heron Croft','ground':'dry grass'}`, About("heron-croft"))
 	s.Add("job-1", 3000, "job.set", `{'name':'Gate and hopper'}`, About("gate"))
 	s.Add("units", 4000, "setting.set", `{'units':'metric','look':'night'}`, About("phone-a"))

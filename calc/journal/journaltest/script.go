@@ -38,8 +38,8 @@ func In(id string) Option { return func(m map[string]any) { m["in"] = id } }
 // About says which thing an event is about.
 func About(id string) Option { return func(m map[string]any) { m["about"] = id } }
 
-// Over says which event an event replaces.
-func Over(id string) Option { return func(m map[string]any) { m["over"] = id } }
+// Supersedes says which event an event replaces.
+func Supersedes(id string) Option { return func(m map[string]any) { m["over"] = id } }
 
 // At says that an event happened at T0+ms.
 func At(ms int64) Option { return func(m map[string]any) { m["at"] = T0 + ms } }

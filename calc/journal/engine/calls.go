@@ -64,5 +64,5 @@ func check(in struct {
 	if err != nil {
 		return Checked{}, err
 	}
-	return Checked{e.ID, e.T, e.Kind, e.In, e.About}, nil
+	return Checked{ID: e.ID, T: e.T, Kind: e.Kind, In: e.In, About: e.About}, nil
 }

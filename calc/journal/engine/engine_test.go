@@ -53,15 +53,15 @@ func TestCallRefuses(t *testing.T) {
 		call, in string
 		kind     problem.Kind
 	}{
-		"no such call":    {"journal-burn", "{}", problem.Unknown},
-		"no JSON":         {"journal-fold", "{", problem.Malformed},
-		"wrong type":      {"journal-fold", `{"events":7}`, problem.Malformed},
-		"no such session": {"journal-session", `{"id":"nobody"}`, problem.NotFound},
-		"no session":      {"journal-session", `{}`, problem.NotFound},
-		"no such part":    {"journal-part", `{"id":"nobody"}`, problem.NotFound},
-		"no event":        {"journal-check", `{"raw":"{}"}`, problem.Malformed},
-		"no export":       {"journal-import", `{"text":"hello"}`, problem.Malformed},
-		"empty import":    {"journal-import", `{"text":""}`, problem.Malformed},
+		"no such call":    {call: "journal-burn", in: "{}", kind: problem.Unknown},
+		"no JSON":         {call: "journal-fold", in: "{", kind: problem.Malformed},
+		"wrong type":      {call: "journal-fold", in: `{"events":7}`, kind: problem.Malformed},
+		"no such session": {call: "journal-session", in: `{"id":"nobody"}`, kind: problem.NotFound},
+		"no session":      {call: "journal-session", in: `{}`, kind: problem.NotFound},
+		"no such part":    {call: "journal-part", in: `{"id":"nobody"}`, kind: problem.NotFound},
+		"no event":        {call: "journal-check", in: `{"raw":"{}"}`, kind: problem.Malformed},
+		"no export":       {call: "journal-import", in: `{"text":"hello"}`, kind: problem.Malformed},
+		"empty import":    {call: "journal-import", in: `{"text":""}`, kind: problem.Malformed},
 	} {
 		if v, err := d.Call(c.call, []byte(c.in)); problem.KindOf(err) != c.kind {
 			t.Errorf("%s: %v, %v, want %s", name, v, err, c.kind)

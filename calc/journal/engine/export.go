@@ -37,7 +37,7 @@ func export(in struct {
 	Now    int64          `json:"now"`
 }) (Exported, error) {
 	list := order.Sorted(in.Events, func(a, b event.Record) int { return placeOf(a).Written(placeOf(b)) })
-	text := exchange.AppendRow(nil, ExportHead{1, in.Crew, in.Device, in.Now, len(list)})
+	text := exchange.AppendRow(nil, ExportHead{Kerfside: 1, Crew: in.Crew, Device: in.Device, Now: in.Now, Count: len(list)})
 	for _, r := range list {
 		text = exchange.AppendEvent(text, r.Raw, r.O)
 	}

@@ -95,7 +95,7 @@ func foldLog(t *testing.T, text string) []byte {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out, err := json.MarshalIndent(folded{fold.FoldVersion, f.Len(), hash, state}, "", " ")
+	out, err := json.MarshalIndent(folded{Fold: fold.FoldVersion, Events: f.Len(), Hash: hash, State: state}, "", " ")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -45,7 +45,7 @@ func ReadObject(raw []byte) (Object, error) {
 		}
 		i = space(raw, space(raw, end)+1) // past the colon
 		end, deep := value(raw, i)
-		o.put(Member{key, raw[i:end], i})
+		o.put(Member{Key: key, Value: raw[i:end], start: i})
 		o.depth = max(o.depth, 1+deep)
 		i = end
 	}

@@ -19,7 +19,7 @@ func PlaceOf(id string, o, t Stamp, at int64) Place {
 	if at > 0 && StampOf(at) < o {
 		when = StampOf(at)
 	}
-	return Place{when, o, t, id}
+	return Place{When: when, O: o, T: t, ID: id}
 }
 
 // Compare orders by When, then as Written.

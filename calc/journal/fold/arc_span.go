@@ -36,10 +36,10 @@ func (a *arc) span() (span, bool) {
 	if e.kind == "arc.run" {
 		start, _ := e.body.Int("start")
 		stop, _ := e.body.Int("stop")
-		return span{start, stop, pilotStarts(e), false, e.id}, true
+		return span{start: start, stop: stop, starts: pilotStarts(e), id: e.id}, true
 	}
 	if a.burns() {
-		return span{e.when(), e.when(), 1, true, e.id}, true
+		return span{start: e.when(), stop: e.when(), starts: 1, running: true, id: e.id}, true
 	}
 	stop := slices.MinFunc(visible(a.stops), byPlace)
 	start, end := e.when(), stop.when()
@@ -49,7 +49,7 @@ func (a *arc) span() (span, bool) {
 	if end < start || end-start > longestArc {
 		end = start
 	}
-	return span{start, end, pilotStarts(stop), false, e.id}, true
+	return span{start: start, stop: end, starts: pilotStarts(stop), id: e.id}, true
 }
 
 // wallBetween returns the ms between two taps of one phone, by the clock that it

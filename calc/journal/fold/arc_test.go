@@ -12,77 +12,77 @@ func TestArcs(t *testing.T) {
 		ms, starts int64
 		arcs       int
 	}{
-		{"start and stop", func(s *script) *script {
+		{name: "start and stop", script: func(s *script) *script {
 			return s.Add("a", 0, "arc.started", `{'rig':'rig-1'}`, in("s1")).
 				Add("b", 90_000, "arc.stopped", `{'of':'`+id("a")+`','starts':3}`, in("s1"))
-		}, 90_000, 3, 1},
-		{"the stop arrives first", func(s *script) *script {
+		}, ms: 90_000, starts: 3, arcs: 1},
+		{name: "the stop arrives first", script: func(s *script) *script {
 			return s.Add("b", 90_000, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1")).
 				Add("a", 0, "arc.started", `{'rig':'rig-1'}`, in("s1"))
-		}, 90_000, 1, 1},
-		{"running counts no time yet", func(s *script) *script {
+		}, ms: 90_000, starts: 1, arcs: 1},
+		{name: "running counts no time yet", script: func(s *script) *script {
 			return s.Add("a", 0, "arc.started", `{'rig':'rig-1'}`, in("s1"))
-		}, 0, 1, 1},
-		{"two phones time one arc", func(s *script) *script {
+		}, ms: 0, starts: 1, arcs: 1},
+		{name: "two phones time one arc", script: func(s *script) *script {
 			return s.Add("a", 0, "arc.started", `{'rig':'rig-1'}`, in("s1")).
 				Add("b", 60_000, "arc.stopped", `{'of':'`+id("a")+`','starts':2}`, in("s1")).
 				Add("c", 2_000, "arc.started", `{'rig':'rig-1'}`, in("s1"), device("phone-b")).
 				Add("d", 65_000, "arc.stopped", `{'of':'`+id("c")+`','starts':1}`, in("s1"), device("phone-b"))
-		}, 65_000, 2, 1},
-		{"two rigs at once both count", func(s *script) *script {
+		}, ms: 65_000, starts: 2, arcs: 1},
+		{name: "two rigs at once both count", script: func(s *script) *script {
 			return s.Add("a", 60_000, "arc.run", run(0, 60_000, "rig-1"), in("s1")).
 				Add("b", 60_000, "arc.run", run(0, 60_000, "rig-2"), in("s1"))
-		}, 120_000, 2, 2},
-		{"one after the other", func(s *script) *script {
+		}, ms: 120_000, starts: 2, arcs: 2},
+		{name: "one after the other", script: func(s *script) *script {
 			return s.Add("a", 60_000, "arc.run", run(0, 20_000, "rig-1"), in("s1")).
 				Add("b", 60_000, "arc.run", run(20_000, 50_000, "rig-1"), in("s1"))
-		}, 50_000, 2, 2},
-		{"of two stops the first counts", func(s *script) *script {
+		}, ms: 50_000, starts: 2, arcs: 2},
+		{name: "of two stops the first counts", script: func(s *script) *script {
 			return s.Add("a", 0, "arc.started", `{'rig':'rig-1'}`, in("s1")).
 				Add("b", 50_000, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1")).
 				Add("c", 55_000, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1"))
-		}, 50_000, 1, 1},
-		{"the first stop removed, the second counts", func(s *script) *script {
+		}, ms: 50_000, starts: 1, arcs: 1},
+		{name: "the first stop removed, the second counts", script: func(s *script) *script {
 			return s.Add("a", 0, "arc.started", `{'rig':'rig-1'}`, in("s1")).
 				Add("b", 50_000, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1")).
 				Add("c", 55_000, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1")).
 				Add("v", 56_000, "void", `{'of':'`+id("b")+`','on':true}`, in("s1"))
-		}, 55_000, 1, 1},
-		{"a removed arc counts nothing", func(s *script) *script {
+		}, ms: 55_000, starts: 1, arcs: 1},
+		{name: "a removed arc counts nothing", script: func(s *script) *script {
 			return s.Add("a", 60_000, "arc.run", run(0, 20_000, "rig-1"), in("s1")).
 				Add("v", 61_000, "void", `{'of':'`+id("a")+`','on':true}`, in("s1"))
-		}, 0, 0, 0},
-		{"and brought back it does again", func(s *script) *script {
+		}, ms: 0, starts: 0, arcs: 0},
+		{name: "and brought back it does again", script: func(s *script) *script {
 			return s.Add("a", 60_000, "arc.run", run(0, 20_000, "rig-1"), in("s1")).
 				Add("v", 61_000, "void", `{'of':'`+id("a")+`','on':true}`, in("s1")).
 				Add("w", 62_000, "void", `{'of':'`+id("a")+`','on':false}`, in("s1"))
-		}, 20_000, 1, 1},
-		{"amended stop", func(s *script) *script {
+		}, ms: 20_000, starts: 1, arcs: 1},
+		{name: "amended stop", script: func(s *script) *script {
 			return s.Add("m", 61_000, "amend", `{'of':'`+id("a")+`','set':{'stop':1760731156544},'why':'ran on'}`, in("s1")).
 				Add("a", 60_000, "arc.run", run(0, 20_000, "rig-1"), in("s1"))
-		}, 40_000, 1, 1},
-		{"by the phone's own clock where it was a day off", func(s *script) *script {
+		}, ms: 40_000, starts: 1, arcs: 1},
+		{name: "by the phone's own clock where it was a day off", script: func(s *script) *script {
 			return s.Add("a", 0, "arc.started", `{'rig':'rig-1'}`, in("s1"), wall(86_400_000)).
 				Add("b", 0, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1"), wall(86_445_000))
-		}, 45_000, 1, 1},
-		{"the clock was set in between: by the stamps", func(s *script) *script {
+		}, ms: 45_000, starts: 1, arcs: 1},
+		{name: "the clock was set in between: by the stamps", script: func(s *script) *script {
 			return s.Add("a", 0, "arc.started", `{'rig':'rig-1'}`, in("s1"), wall(86_400_000)).
 				Add("b", 30_000, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1"), wall(30_000))
-		}, 30_000, 1, 1},
-		{"a stop before its start", func(s *script) *script {
+		}, ms: 30_000, starts: 1, arcs: 1},
+		{name: "a stop before its start", script: func(s *script) *script {
 			return s.Add("a", 60_000, "arc.started", `{'rig':'rig-1'}`, in("s1")).
 				Add("b", 30_000, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1"), device("phone-b"))
-		}, 0, 1, 1},
-		{"entered later", func(s *script) *script {
+		}, ms: 0, starts: 1, arcs: 1},
+		{name: "entered later", script: func(s *script) *script {
 			return s.Add("a", 60*minute, "arc.started", `{'rig':'rig-1'}`, in("s1"), at(minute)).
 				Add("b", 61*minute, "arc.stopped", `{'of':'`+id("a")+`'}`, in("s1"), at(3*minute))
-		}, 2 * minute, 1, 1},
-		{"a run that ends before it begins is odd", func(s *script) *script {
+		}, ms: 2 * minute, starts: 1, arcs: 1},
+		{name: "a run that ends before it begins is odd", script: func(s *script) *script {
 			return s.Add("a", 60_000, "arc.run", run(20_000, 10_000, "rig-1"), in("s1"))
-		}, 0, 0, 0},
-		{"no rig named: the session's", func(s *script) *script {
+		}, ms: 0, starts: 0, arcs: 0},
+		{name: "no rig named: the session's", script: func(s *script) *script {
 			return s.Add("a", 60_000, "arc.run", `{'start':1760731116544,'stop':1760731126544}`, in("s1"))
-		}, 10_000, 1, 1},
+		}, ms: 10_000, starts: 1, arcs: 1},
 	} {
 		s := c.script(start(&script{T: t}))
 		if v := sessionOf(s, "s1"); v.Ms != c.ms || v.Starts != c.starts || v.Arcs != c.arcs {
@@ -103,7 +103,7 @@ func TestRunningArcs(t *testing.T) {
 		Add("a", minute, "arc.started", `{'rig':'rig-1'}`, in("s1")).
 		Add("b", minute+5000, "arc.started", `{'rig':'rig-1'}`, in("s1"), device("phone-b"))
 	f := foldOf(s)
-	if got := f.Arcs("phone-a")["rig-1"]; got != (RunningArc{id("a"), t0 + minute, "s1"}) {
+	if got := f.Arcs("phone-a")["rig-1"]; got != (RunningArc{ID: id("a"), Start: t0 + minute, In: "s1"}) {
 		t.Errorf("phone-a's arc = %+v, want its own", got)
 	}
 	if got := f.Arcs("phone-b")["rig-1"].ID; got != id("b") {

@@ -39,7 +39,7 @@ func (e *entry) raw() json.RawMessage { return json.RawMessage(e.body) }
 func (e *entry) when() int64 { return e.place.When.Ms() }
 
 func (e *entry) warn(what, msg string) {
-	e.warnings = append(e.warnings, Warning{what, e.id, msg})
+	e.warnings = append(e.warnings, Warning{What: what, ID: e.id, Msg: msg})
 }
 
 // counts reports whether e is of that kind and is counted. An entry of a newer version

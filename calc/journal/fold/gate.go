@@ -74,14 +74,14 @@ func (x *index) gateNow() Gate {
 	for _, e := range stops {
 		b := e.body
 		says := cmp.Or(b.Text("says"), strings.ReplaceAll(b.Text("step"), "-", " "))
-		v.Stops = append(v.Stops, OpenStop{e.id, b.Text("step"), says, b.Text("by"), x.rigOfGate(e), x.same.of(b.Text("site")), x.sessionOf(e), e.when()})
+		v.Stops = append(v.Stops, OpenStop{ID: e.id, Step: b.Text("step"), Says: says, By: b.Text("by"), Rig: x.rigOfGate(e), Site: x.same.of(b.Text("site")), In: x.sessionOf(e), At: e.when()})
 	}
 	for _, rig := range order.Keys(last) {
 		e, verdict := last[rig], last[rig].body.Text("result")
 		if event.FailsCheck(verdict) {
 			verdict = "stop"
 		}
-		v.Asked = append(v.Asked, Asked{rig, verdict, e.id, x.sessionOf(e), e.when()})
+		v.Asked = append(v.Asked, Asked{Rig: rig, Verdict: verdict, ID: e.id, In: x.sessionOf(e), At: e.when()})
 	}
 	x.gate = &v
 	return v

@@ -110,7 +110,7 @@ func (s *session) opened(x *index) *opening {
 	if first == nil {
 		return nil
 	}
-	return &opening{first.when(), s.rig(x), s}
+	return &opening{at: first.when(), rig: s.rig(x), s: s}
 }
 
 // sessionOf returns the id of the session that an entry is listed in, "" if there is

@@ -25,53 +25,53 @@ func TestStopsStayUntilCleared(t *testing.T) {
 		stand string // names of the stops
 		asked string // rig and verdict
 	}{
-		{"none", func(s *script) {}, "", ""},
-		{"one, before any session", func(s *script) { s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")) }, "seal", "rig-1 stop"},
-		{"each for itself", func(s *script) {
+		{name: "none", add: func(s *script) {}},
+		{name: "one, before any session", add: func(s *script) { s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")) }, stand: "seal", asked: "rig-1 stop"},
+		{name: "each for itself", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("wet", 0, "check.answered", stop("wet", "rig-1")).
 				Add("c", 1, "check.cleared", clears("wet", "dried"))
-		}, "seal", "rig-1 stop"},
-		{"two phones", func(s *script) {
+		}, stand: "seal", asked: "rig-1 stop"},
+		{name: "two phones", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("wet", 1, "check.answered", stop("wet", "rig-2"), b).
 				Add("c", 2, "check.cleared", clears("seal", "vented"), b)
-		}, "wet", "rig-1 stop, rig-2 stop"},
-		{"cleared before it arrives", func(s *script) {
+		}, stand: "wet", asked: "rig-1 stop, rig-2 stop"},
+		{name: "cleared before it arrives", add: func(s *script) {
 			s.Add("c", 0, "check.cleared", clears("seal", "vented")).Add("seal", 1, "check.answered", stop("sealed", "rig-1"))
-		}, "", "rig-1 stop"},
-		{"cleared twice, one taken back", func(s *script) {
+		}, asked: "rig-1 stop"},
+		{name: "cleared twice, one taken back", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("c", 1, "check.cleared", clears("seal", "vented")).
 				Add("d", 1, "check.cleared", clears("seal", "opened"), b).Add("u", 2, "void", `{'of':'`+id("c")+`','on':true}`)
-		}, "", "rig-1 stop"},
-		{"the clearing undone", func(s *script) {
+		}, asked: "rig-1 stop"},
+		{name: "the clearing undone", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("c", 1, "check.cleared", clears("seal", "vented")).Add("u", 2, "void", `{'of':'`+id("c")+`','on':true}`)
-		}, "seal", "rig-1 stop"},
-		{"the stop undone", func(s *script) {
+		}, stand: "seal", asked: "rig-1 stop"},
+		{name: "the stop undone", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("u", 1, "void", `{'of':'`+id("seal")+`','on':true}`)
-		}, "", ""},
-		{"undone and brought back", func(s *script) {
+		}},
+		{name: "undone and brought back", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("u", 1, "void", `{'of':'`+id("seal")+`','on':true}`).Add("v", 2, "void", `{'of':'`+id("seal")+`','on':false}`)
-		}, "seal", "rig-1 stop"},
-		{"amended to no fail", func(s *script) {
+		}, stand: "seal", asked: "rig-1 stop"},
+		{name: "amended to no fail", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("m", 1, "amend", `{'of':'`+id("seal")+`','set':{'result':'go'}}`)
-		}, "", "rig-1 go"},
-		{"a good answer later clears nothing", func(s *script) {
+		}, asked: "rig-1 go"},
+		{name: "a good answer later clears nothing", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("pass", 1, "check.answered", `{'guide':'may-i-cut','step':'asked','result':'go','rig':'rig-1'}`)
-		}, "seal", "rig-1 go"},
-		{"a stop with the same key again", func(s *script) {
+		}, stand: "seal", asked: "rig-1 go"},
+		{name: "a stop with the same key again", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1")).Add("c", 1, "check.cleared", clears("seal", "vented")).Add("again", 2, "check.answered", stop("sealed", "rig-1"))
-		}, "again", "rig-1 stop"},
-		{"two ids of one rig", func(s *script) {
+		}, stand: "again", asked: "rig-1 stop"},
+		{name: "two ids of one rig", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-9")).Add("same", 1, "same", `{'as':'rig-1'}`, about("rig-9"))
-		}, "seal", "rig-1 stop"},
-		{"fields of a newer app, and of another sort", func(s *script) {
+		}, stand: "seal", asked: "rig-1 stop"},
+		{name: "fields of a newer app, and of another sort", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", `{'guide':'may-i-cut','step':'sealed-post','result':'fail','rig':7,'site':['x'],'says':{},'by':null,'valueOf':1,'__proto__':{'result':'go'},'more':[1]}`)
-		}, "seal", " stop"},
-		{"a newer version of the kind", func(s *script) {
+		}, stand: "seal", asked: " stop"},
+		{name: "a newer version of the kind", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", stop("sealed", "rig-1"), func(m map[string]any) { m["v"] = 2 })
-		}, "", ""},
-		{"no step", func(s *script) {
+		}},
+		{name: "no step", add: func(s *script) {
 			s.Add("seal", 0, "check.answered", `{'guide':'may-i-cut','result':'fail'}`)
-		}, "", ""},
+		}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := &script{T: t}
@@ -109,7 +109,7 @@ func TestAStopSaysWhatItIs(t *testing.T) {
 	s := (&script{T: t}).Add("a", 0, "check.answered", `{'guide':'may-i-cut','step':'sealed','result':'fail','says':'closed hollow, not vented','by':'you','rig':'rig-1','site':'yard'}`).
 		Add("b", 1, "check.answered", `{'guide':'may-i-cut','step':'sealed-post','result':'fail'}`, in("s1"))
 	got := foldOf(s).Now().Gate.Stops
-	if want := (OpenStop{id("a"), "sealed", "closed hollow, not vented", "you", "rig-1", "yard", "", t0}); got[0] != want {
+	if want := (OpenStop{ID: id("a"), Step: "sealed", Says: "closed hollow, not vented", By: "you", Rig: "rig-1", Site: "yard", At: t0}); got[0] != want {
 		t.Errorf("%+v, want %+v", got[0], want)
 	}
 	if got[1].Says != "sealed post" || got[1].In != "s1" {
@@ -126,20 +126,20 @@ func TestAGateBelongsToTheSessionThatFollows(t *testing.T) {
 		add  func(s *script)
 		want string // session of the gate
 	}{
-		{"opened a little later", func(s *script) { s.Add("o", hour, "session.opened", `{'rig':'rig-1'}`, about("s1")) }, "s1"},
-		{"the first of two", func(s *script) {
+		{name: "opened a little later", add: func(s *script) { s.Add("o", hour, "session.opened", `{'rig':'rig-1'}`, about("s1")) }, want: "s1"},
+		{name: "the first of two", add: func(s *script) {
 			s.Add("o2", 2*hour, "session.opened", `{'rig':'rig-1'}`, about("s2")).Add("o", hour, "session.opened", `{'rig':'rig-1'}`, about("s1"))
-		}, "s1"},
-		{"another rig's session", func(s *script) { s.Add("o", hour, "session.opened", `{'rig':'rig-2'}`, about("s1")) }, ""},
-		{"another phone's, of the rig", func(s *script) { s.Add("o", hour, "session.opened", `{'rig':'rig-1'}`, about("s1"), device("phone-b")) }, "s1"},
-		{"opened before it", func(s *script) { s.Add("o", -hour, "session.opened", `{'rig':'rig-1'}`, about("s1")) }, ""},
-		{"next week", func(s *script) { s.Add("o", 7*24*hour, "session.opened", `{'rig':'rig-1'}`, about("s1")) }, ""},
-		{"a session whose opening was removed", func(s *script) {
+		}, want: "s1"},
+		{name: "another rig's session", add: func(s *script) { s.Add("o", hour, "session.opened", `{'rig':'rig-2'}`, about("s1")) }},
+		{name: "another phone's, of the rig", add: func(s *script) { s.Add("o", hour, "session.opened", `{'rig':'rig-1'}`, about("s1"), device("phone-b")) }, want: "s1"},
+		{name: "opened before it", add: func(s *script) { s.Add("o", -hour, "session.opened", `{'rig':'rig-1'}`, about("s1")) }},
+		{name: "next week", add: func(s *script) { s.Add("o", 7*24*hour, "session.opened", `{'rig':'rig-1'}`, about("s1")) }},
+		{name: "a session whose opening was removed", add: func(s *script) {
 			s.Add("o", hour, "session.opened", `{'rig':'rig-1'}`, about("s1")).Add("v", hour, "void", `{'of':'`+id("o")+`','on':true}`)
-		}, ""},
-		{"a rig that was corrected", func(s *script) {
+		}},
+		{name: "a rig that was corrected", add: func(s *script) {
 			s.Add("o", hour, "session.opened", `{'rig':'rig-2'}`, about("s1")).Add("r", 2*hour, "session.set", `{'rig':'rig-1'}`, about("s1"))
-		}, "s1"},
+		}, want: "s1"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := (&script{T: t}).Add("seal", 0, "check.answered", stop("sealed", "rig-1"))

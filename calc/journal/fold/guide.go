@@ -125,7 +125,7 @@ func (x *index) failsNow() []OpenFail {
 		x.openFails = []OpenFail{}
 		for _, e := range x.failedChecks.all() {
 			b := e.body
-			x.openFails = append(x.openFails, OpenFail{e.id, b.Text("guide"), b.Text("step"), b.Text("result"), b.Text("slot"), x.same.of(e.in), e.when()})
+			x.openFails = append(x.openFails, OpenFail{ID: e.id, Guide: b.Text("guide"), Step: b.Text("step"), Result: b.Text("result"), Slot: b.Text("slot"), In: x.same.of(e.in), At: e.when()})
 		}
 	}
 	return x.openFails

@@ -61,7 +61,7 @@ func newIndex(same sameness) *index {
 		devices: map[string]register{}, arcs: map[string]*arc{}, parts: map[string]*part{},
 		guides: map[guideKey]*guide{}, cleared: map[string][]*entry{}, faults: map[string]*fault{}, watches: map[string]*watch{},
 
-		stale: staleViews{true, true, true, true, true, true},
+		stale: staleViews{now: true, rigs: true, stock: true, settings: true, book: true, guides: true},
 		book:  sortedList[*session]{compare: byBook}, open: sortedList[*session]{compare: byBook},
 		burning: sortedList[*arc]{compare: byStart}, failedChecks: sortedList[*entry]{compare: byTime}, guidesByLast: sortedList[*guide]{compare: byLast},
 		fittedParts: map[*part]bool{}, openWatches: map[*watch]bool{}, gates: newGates(),

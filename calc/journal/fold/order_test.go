@@ -108,7 +108,7 @@ func FuzzDrawnOrder(f *testing.F) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			x := one{e, o, 0}
+			x := one{Event: e, o: o, n: 0}
 			if o != nil {
 				x.n = int64(i + 1)
 			}

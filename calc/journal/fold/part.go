@@ -100,13 +100,13 @@ func (p *part) findFits(x *index) ([]fit, []Warning) {
 			if in {
 				list[len(list)-1].out = e
 			} else {
-				checks = append(checks, Warning{"not-fitted", e.id, "this part was pulled without having been fitted"})
+				checks = append(checks, Warning{What: "not-fitted", ID: e.id, Msg: "this part was pulled without having been fitted"})
 			}
 			in = false
 			continue
 		}
 		if in {
-			checks = append(checks, Warning{"fitted-twice", e.id, "this part was fitted while it was still in: it may be two parts, or in the other rig"})
+			checks = append(checks, Warning{What: "fitted-twice", ID: e.id, Msg: "this part was fitted while it was still in: it may be two parts, or in the other rig"})
 		}
 		list = append(list, fit{rig: x.rigOf(e), slot: e.body.Text("slot"), line: x.same.of(e.body.Text("line")), from: e.when(), to: forever, by: e})
 		in = true

@@ -41,7 +41,7 @@ type LostValue struct {
 // nobody's good one out.
 func (r register) set(e *entry) {
 	for _, m := range e.body.Members() {
-		w := write{e, json.RawMessage(m.Value), false}
+		w := write{by: e, value: json.RawMessage(m.Value)}
 		if want := misfit(m); want != "" {
 			e.warn("odd", fmt.Sprintf("its %.40s was passed over: it is no %s", m.Key, want))
 			w.value, w.odd = json.RawMessage("null"), true
@@ -141,7 +141,7 @@ func (r register) lostTo(field string, w write) []LostValue {
 	order.Sort(list, func(a, b write) int { return a.by.place.Written(b.by.place) })
 	var all []LostValue
 	for _, x := range list {
-		all = append(all, LostValue{field, x.value, x.by.id, x.by.device, x.by.place.O.Ms()})
+		all = append(all, LostValue{Field: field, Value: x.value, ID: x.by.id, Device: x.by.device, At: x.by.place.O.Ms()})
 	}
 	return all
 }

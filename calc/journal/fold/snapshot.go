@@ -55,11 +55,11 @@ func (s *snapshot) changed(l int64, all bool) []Segment {
 	}
 	var list []Segment
 	for i, data := range s.full {
-		list = append(list, Segment{segmentName(s.top - len(s.full) + i), FoldVersion, l, data})
+		list = append(list, Segment{Name: segmentName(s.top - len(s.full) + i), Fold: FoldVersion, L: l, Data: data})
 	}
-	list = append(list, Segment{segmentName(s.top), FoldVersion, l, seal(s.data())})
+	list = append(list, Segment{Name: segmentName(s.top), Fold: FoldVersion, L: l, Data: seal(s.data())})
 	for i := s.top + 1; i <= s.emptied; i++ {
-		list = append(list, Segment{segmentName(i), FoldVersion, l, ""})
+		list = append(list, Segment{Name: segmentName(i), Fold: FoldVersion, L: l})
 	}
 	s.full, s.unwritten, s.emptied = nil, 0, 0
 	return list

@@ -20,7 +20,7 @@ func (f *Fold) Arcs(device string) map[string]RunningArc {
 			continue // forgotten: its session is closed
 		}
 		own[a.rig] = mine
-		arcs[a.rig] = RunningArc{a.start.id, a.start.when(), a.in}
+		arcs[a.rig] = RunningArc{ID: a.start.id, Start: a.start.when(), In: a.in}
 	}
 	return arcs
 }

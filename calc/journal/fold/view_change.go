@@ -15,12 +15,12 @@ func (f *Fold) ChangedViews() (map[string]json.RawMessage, error) {
 		mark *bool
 		make func() any
 	}{
-		{"now", &marks.now, func() any { return f.Now() }},
-		{"rigs", &marks.rigs, func() any { return f.Things() }},
-		{"stock", &marks.stock, func() any { return f.Stocks() }},
-		{"settings", &marks.settings, func() any { return f.Settings() }},
-		{"book", &marks.book, func() any { return f.Book("", bookTop) }},
-		{"guides", &marks.guides, func() any { return f.Guides(guidePage) }},
+		{name: "now", mark: &marks.now, make: func() any { return f.Now() }},
+		{name: "rigs", mark: &marks.rigs, make: func() any { return f.Things() }},
+		{name: "stock", mark: &marks.stock, make: func() any { return f.Stocks() }},
+		{name: "settings", mark: &marks.settings, make: func() any { return f.Settings() }},
+		{name: "book", mark: &marks.book, make: func() any { return f.Book("", bookTop) }},
+		{name: "guides", mark: &marks.guides, make: func() any { return f.Guides(guidePage) }},
 	} {
 		if !*v.mark {
 			continue

@@ -37,7 +37,7 @@ func (g *guide) progress(x *index) Progress {
 	v.Last, _ = latest(slices.Concat(opened, answers))
 	order.Sort(answers, byPlace)
 	for _, e := range answers {
-		v.Steps[e.body.Text("step")] = Answer{e.body.Text("result"), e.id, e.when(), e.device, e.raw()}
+		v.Steps[e.body.Text("step")] = Answer{Result: e.body.Text("result"), ID: e.id, At: e.when(), Device: e.device, Body: e.raw()}
 		if x.isFailed(e) {
 			v.Fails = append(v.Fails, e.id)
 		}

@@ -96,7 +96,7 @@ func (r *rig) parts(x *index) []PartNow {
 	order.Sort(list, func(a, b PartNow) int { return cmp.Or(cmp.Compare(a.Slot, b.Slot), cmp.Compare(a.Part, b.Part)) })
 	for i := range list {
 		if i > 0 && list[i-1].Slot == list[i].Slot || i+1 < len(list) && list[i+1].Slot == list[i].Slot {
-			list[i].Check = append(list[i].Check, Warning{"slot-shared", list[i].Part, "two parts stand in this slot: pull the one that is out"})
+			list[i].Check = append(list[i].Check, Warning{What: "slot-shared", ID: list[i].Part, Msg: "two parts stand in this slot: pull the one that is out"})
 		}
 	}
 	return list

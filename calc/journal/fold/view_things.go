@@ -27,7 +27,7 @@ func (f *Fold) Things() Things {
 	for id, r := range x.rigs {
 		rigs[id] = r.fields
 	}
-	return Things{x.things(rigs), x.things(x.sites), x.things(x.jobs)}
+	return Things{Rigs: x.things(rigs), Sites: x.things(x.sites), Jobs: x.things(x.jobs)}
 }
 
 // things returns those of which something is set, by id.
@@ -35,7 +35,7 @@ func (x *index) things(all map[string]register) []Thing {
 	list := []Thing{}
 	for _, id := range order.Keys(all) {
 		if v := all[id].view(); len(v.By) > 0 {
-			list = append(list, Thing{id, x.aliases(id), v})
+			list = append(list, Thing{ID: id, Same: x.aliases(id), Fields: v})
 		}
 	}
 	return list

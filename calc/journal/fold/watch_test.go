@@ -40,45 +40,45 @@ func TestWatchIsStartedAnew(t *testing.T) {
 		ends    int64 // minute; 0 if none is open
 		running bool
 	}{
-		{"no arc", func(s *script) {}, 70, false},
-		{"an arc before it", func(s *script) { s.Add("a", 8*minute, "arc.run", burnt(5, 8, "rig-1"), in("s1")) }, 70, false},
-		{"an arc of its session", func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-1"), in("s1")) }, 90, false},
-		{"an arc that was entered late", func(s *script) { s.Add("a", 300*minute, "arc.run", burnt(25, 30, "rig-1"), in("s1")) }, 90, false},
-		{"an arc of its session when it was over", func(s *script) { s.Add("a", 100*minute, "arc.run", burnt(95, 100, "rig-1"), in("s1")) }, 160, false},
-		{"another rig in its session", func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-2"), in("s1"), b) }, 90, false},
-		{"its rig in another session", func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-1"), in("s2"), b) }, 90, false},
-		{"its rig outside any session", func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-1")) }, 90, false},
-		{"its rig, one arc after the other", func(s *script) {
+		{name: "no arc", add: func(s *script) {}, ends: 70},
+		{name: "an arc before it", add: func(s *script) { s.Add("a", 8*minute, "arc.run", burnt(5, 8, "rig-1"), in("s1")) }, ends: 70},
+		{name: "an arc of its session", add: func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-1"), in("s1")) }, ends: 90},
+		{name: "an arc that was entered late", add: func(s *script) { s.Add("a", 300*minute, "arc.run", burnt(25, 30, "rig-1"), in("s1")) }, ends: 90},
+		{name: "an arc of its session when it was over", add: func(s *script) { s.Add("a", 100*minute, "arc.run", burnt(95, 100, "rig-1"), in("s1")) }, ends: 160},
+		{name: "another rig in its session", add: func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-2"), in("s1"), b) }, ends: 90},
+		{name: "its rig in another session", add: func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-1"), in("s2"), b) }, ends: 90},
+		{name: "its rig outside any session", add: func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-1")) }, ends: 90},
+		{name: "its rig, one arc after the other", add: func(s *script) {
 			s.Add("b", 120*minute, "arc.run", burnt(115, 120, "rig-1"), in("s2")).Add("a", 70*minute, "arc.run", burnt(65, 70, "rig-1"), in("s2"))
-		}, 180, false},
-		{"its rig when it was over", func(s *script) { s.Add("a", 100*minute, "arc.run", burnt(95, 100, "rig-1"), in("s2")) }, 70, false},
-		{"another rig elsewhere", func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-2"), in("s2")) }, 70, false},
-		{"an arc burns", func(s *script) { s.Add("a", 30*minute, "arc.started", `{'rig':'rig-1'}`, in("s1")) }, 90, true},
-		{"an arc of its rig burns elsewhere", func(s *script) { s.Add("a", 30*minute, "arc.started", `{'rig':'rig-1'}`, b) }, 90, true},
-		{"an arc that was forgotten days before", func(s *script) { s.Add("a", -3*24*60*minute, "arc.started", `{'rig':'rig-1'}`, in("s0")) }, 70, false},
-		{"an arc of its session that was forgotten days before", func(s *script) { s.Add("a", -3*24*60*minute, "arc.started", `{'rig':'rig-1'}`, in("s1")) }, 70, false},
-		{"two rigs burn and one goes off", func(s *script) {
+		}, ends: 180},
+		{name: "its rig when it was over", add: func(s *script) { s.Add("a", 100*minute, "arc.run", burnt(95, 100, "rig-1"), in("s2")) }, ends: 70},
+		{name: "another rig elsewhere", add: func(s *script) { s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-2"), in("s2")) }, ends: 70},
+		{name: "an arc burns", add: func(s *script) { s.Add("a", 30*minute, "arc.started", `{'rig':'rig-1'}`, in("s1")) }, ends: 90, running: true},
+		{name: "an arc of its rig burns elsewhere", add: func(s *script) { s.Add("a", 30*minute, "arc.started", `{'rig':'rig-1'}`, b) }, ends: 90, running: true},
+		{name: "an arc that was forgotten days before", add: func(s *script) { s.Add("a", -3*24*60*minute, "arc.started", `{'rig':'rig-1'}`, in("s0")) }, ends: 70},
+		{name: "an arc of its session that was forgotten days before", add: func(s *script) { s.Add("a", -3*24*60*minute, "arc.started", `{'rig':'rig-1'}`, in("s1")) }, ends: 70},
+		{name: "two rigs burn and one goes off", add: func(s *script) {
 			s.Add("a", 20*minute, "arc.started", `{'rig':'rig-1'}`, in("s1")).Add("b", 21*minute, "arc.started", `{'rig':'rig-2'}`, in("s1")).Add("c", 30*minute, "arc.stopped", `{'of':'`+id("b")+`'}`)
-		}, 90, true},
-		{"an arc that was removed", func(s *script) {
+		}, ends: 90, running: true},
+		{name: "an arc that was removed", add: func(s *script) {
 			s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-1"), in("s1")).Add("v", 31*minute, "void", `{'of':'`+id("a")+`','on':true}`)
-		}, 70, false},
-		{"two ids of its rig", func(s *script) {
+		}, ends: 70},
+		{name: "two ids of its rig", add: func(s *script) {
 			s.Add("a", 30*minute, "arc.run", burnt(25, 30, "rig-9")).Add("same", 0, "same", `{'as':'rig-1'}`, about("rig-9"))
-		}, 90, false},
-		{"ended", func(s *script) { s.Add("e", 40*minute, "watch.ended", `{'of':'`+id("w")+`'}`) }, 0, false},
-		{"ended by two phones", func(s *script) {
+		}, ends: 90},
+		{name: "ended", add: func(s *script) { s.Add("e", 40*minute, "watch.ended", `{'of':'`+id("w")+`'}`) }, ends: 0},
+		{name: "ended by two phones", add: func(s *script) {
 			s.Add("e", 40*minute, "watch.ended", `{'of':'`+id("w")+`'}`).Add("f", 41*minute, "watch.ended", `{'of':'`+id("w")+`'}`, b)
-		}, 0, false},
-		{"its end was taken back", func(s *script) {
+		}, ends: 0},
+		{name: "its end was taken back", add: func(s *script) {
 			s.Add("e", 40*minute, "watch.ended", `{'of':'`+id("w")+`'}`).Add("v", 41*minute, "void", `{'of':'`+id("e")+`','on':true}`)
-		}, 70, false},
-		{"one of two ends was taken back", func(s *script) {
+		}, ends: 70},
+		{name: "one of two ends was taken back", add: func(s *script) {
 			s.Add("e", 40*minute, "watch.ended", `{'of':'`+id("w")+`'}`).Add("f", 41*minute, "watch.ended", `{'of':'`+id("w")+`'}`, b).Add("v", 42*minute, "void", `{'of':'`+id("e")+`','on':true}`)
-		}, 0, false},
-		{"removed", func(s *script) { s.Add("v", 11*minute, "void", `{'of':'`+id("w")+`','on':true}`) }, 0, false},
-		{"made longer", func(s *script) { s.Add("m", 11*minute, "amend", `{'of':'`+id("w")+`','set':{'ms':7200000}}`) }, 130, false},
-		{"made longer than any watch", func(s *script) { s.Add("m", 11*minute, "amend", `{'of':'`+id("w")+`','set':{'ms':720000000}}`) }, 0, false},
+		}, ends: 0},
+		{name: "removed", add: func(s *script) { s.Add("v", 11*minute, "void", `{'of':'`+id("w")+`','on':true}`) }, ends: 0},
+		{name: "made longer", add: func(s *script) { s.Add("m", 11*minute, "amend", `{'of':'`+id("w")+`','set':{'ms':7200000}}`) }, ends: 130},
+		{name: "made longer than any watch", add: func(s *script) { s.Add("m", 11*minute, "amend", `{'of':'`+id("w")+`','set':{'ms':720000000}}`) }, ends: 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := (&script{T: t}).

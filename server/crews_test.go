@@ -74,7 +74,7 @@ func (p *shop) join(crew string, role store.Role, name string) client {
 	if err != nil {
 		p.t.Fatal(err)
 	}
-	c := client{p, "", ""}
+	c := client{shop: p}
 	out := c.send("POST", "/api/enrol", fmt.Sprintf(`{"secret":%q,"name":%q,"device":%q}`, v.Secret, name, name))
 	cookies := out.Result().Cookies()
 	if out.Code != 201 || len(cookies) != 1 {
@@ -209,7 +209,7 @@ func TestCrewsNeverMeet(t *testing.T) {
 // which. The link of a code that was guessed at still works.
 func TestInviteOverHTTP(t *testing.T) {
 	p := newShop(t)
-	boss, nobody := p.join(crewID, store.Owner, "boss"), client{p, "", ""}
+	boss, nobody := p.join(crewID, store.Owner, "boss"), client{shop: p}
 	type invite struct {
 		Link, Code string
 		Expires    int64
@@ -291,7 +291,7 @@ func TestEnrolRefuses(t *testing.T) {
 		"a device with a quote": {`{"code":"00000-00000","name":"a","device":"a'b"}`, problem.Malformed},
 		"huge":                  {`{"name":"` + strings.Repeat("x", maxAccessBody) + `"}`, problem.TooLarge},
 	} {
-		if out := (client{p, "", ""}).send("POST", "/api/enrol", c.body); kind(out) != c.kind {
+		if out := (client{shop: p}).send("POST", "/api/enrol", c.body); kind(out) != c.kind {
 			t.Errorf("%s: %d %s, want %s", name, out.Code, out.Body, c.kind)
 		}
 		p.now = p.now.Add(time.Minute)
@@ -316,7 +316,7 @@ func TestCookie(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		out := (client{p, "", ""}).send("POST", "/api/enrol", fmt.Sprintf(`{"secret":%q,"name":"a"}`, v.Secret), c.change)
+		out := (client{shop: p}).send("POST", "/api/enrol", fmt.Sprintf(`{"secret":%q,"name":"a"}`, v.Secret), c.change)
 		cookies := out.Result().Cookies()
 		if out.Code != 201 || len(cookies) != 1 {
 			t.Fatalf("%s: %d %s", name, out.Code, out.Body)
@@ -366,21 +366,21 @@ func TestRolesAndNames(t *testing.T) {
 		body         string
 		want         int
 	}{
-		{hand, "PATCH", "/api/devices/hand", `{"name":"Truck 2"}`, 200},
-		{hand, "PATCH", "/api/devices/hand", `{"role":"owner"}`, 403},
-		{hand, "PATCH", "/api/devices/hand", `{"name":"Truck 2","role":"owner"}`, 403},
-		{boss, "PATCH", "/api/devices/hand", `{"role":"king"}`, 422},
-		{boss, "PATCH", "/api/devices/hand", `{}`, 422},
-		{boss, "PATCH", "/api/devices/hand", `{"name":""}`, 422},
-		{boss, "PATCH", "/api/devices/boss", `{"name":"not kept","role":"member"}`, 422}, // all or nothing
-		{boss, "PATCH", "/api/devices/boss", `{"role":"member"}`, 422},                   // the last owner
-		{boss, "DELETE", "/api/devices/boss", "", 422},
-		{boss, "PATCH", "/api/devices/hand", `{"role":"owner"}`, 200},
-		{hand, "PATCH", "/api/devices/boss", `{"role":"member"}`, 200},
-		{boss, "POST", "/api/invites", `{"role":"member"}`, 403}, // at once
-		{boss, "DELETE", "/api/devices/boss", "", 204},           // leaves
-		{boss, "GET", "/api/devices", "", 403},
-		{hand, "DELETE", "/api/devices/boss", "", 204}, // again
+		{who: hand, method: "PATCH", path: "/api/devices/hand", body: `{"name":"Truck 2"}`, want: 200},
+		{who: hand, method: "PATCH", path: "/api/devices/hand", body: `{"role":"owner"}`, want: 403},
+		{who: hand, method: "PATCH", path: "/api/devices/hand", body: `{"name":"Truck 2","role":"owner"}`, want: 403},
+		{who: boss, method: "PATCH", path: "/api/devices/hand", body: `{"role":"king"}`, want: 422},
+		{who: boss, method: "PATCH", path: "/api/devices/hand", body: `{}`, want: 422},
+		{who: boss, method: "PATCH", path: "/api/devices/hand", body: `{"name":""}`, want: 422},
+		{who: boss, method: "PATCH", path: "/api/devices/boss", body: `{"name":"not kept","role":"member"}`, want: 422}, // all or nothing
+		{who: boss, method: "PATCH", path: "/api/devices/boss", body: `{"role":"member"}`, want: 422},                   // the last owner
+		{who: boss, method: "DELETE", path: "/api/devices/boss", want: 422},
+		{who: boss, method: "PATCH", path: "/api/devices/hand", body: `{"role":"owner"}`, want: 200},
+		{who: hand, method: "PATCH", path: "/api/devices/boss", body: `{"role":"member"}`, want: 200},
+		{who: boss, method: "POST", path: "/api/invites", body: `{"role":"member"}`, want: 403}, // at once
+		{who: boss, method: "DELETE", path: "/api/devices/boss", want: 204},                     // leaves
+		{who: boss, method: "GET", path: "/api/devices", want: 403},
+		{who: hand, method: "DELETE", path: "/api/devices/boss", want: 204}, // again
 	} {
 		if out := step.who.send(step.method, step.path, step.body); out.Code != step.want {
 			t.Errorf("%s: %s %s %s = %d %s, want %d", step.who.id, step.method, step.path, step.body, out.Code, out.Body, step.want)

@@ -21,7 +21,7 @@ type shownDevice struct {
 }
 
 func show(d store.Device) shownDevice {
-	return shownDevice{d.ID, d.Name, d.Role, d.Since, d.Seen, d.Revoked, 0}
+	return shownDevice{ID: d.ID, Name: d.Name, Role: d.Role, Since: d.Since, Seen: d.Seen, Revoked: d.Revoked, Over: 0}
 }
 
 // listDevices shows an owner the whole crew, a member itself.
@@ -50,7 +50,7 @@ func (s *Server) listDevices(w http.ResponseWriter, r *http.Request, who store.D
 		Me      string        `json:"me"`
 		Crew    named         `json:"crew"`
 		Devices []shownDevice `json:"devices"`
-	}{who.ID, named{crew.ID, crew.Name}, shown})
+	}{Me: who.ID, Crew: named{crew.ID, crew.Name}, Devices: shown})
 	return nil
 }
 

@@ -50,7 +50,7 @@ func (s *Server) enrol(w http.ResponseWriter, r *http.Request) error {
 		Device string     `json:"device"`
 		Role   store.Role `json:"role"`
 		Name   string     `json:"name"`
-	}{d.Crew, d.ID, d.Role, d.Name})
+	}{Crew: d.Crew, Device: d.ID, Role: d.Role, Name: d.Name})
 	return nil
 }
 

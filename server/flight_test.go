@@ -51,15 +51,15 @@ func hold(letGo chan struct{}, ended chan<- int, send func(change func(*http.Req
 func TestHeldRequests(t *testing.T) {
 	p := newShop(t)
 	wild, calm := p.join(crewID, store.Member, "wild"), p.join(crewID, store.Member, "calm")
-	nobody := client{p, "", ""}
+	nobody := client{shop: p}
 	for name, c := range map[string]struct {
 		ways   [][2]string
 		from   client
 		max    int
 		others []client
 	}{
-		"a phone":        {[][2]string{{"POST", "/api/journal/sync"}, {"PUT", "/api/photos/" + strings.Repeat("a", 64)}, {"PATCH", "/api/devices/wild"}}, wild, p.server.limits.held.each, []client{calm, nobody}},
-		"nobody's phone": {[][2]string{{"POST", "/api/enrol"}, {"POST", "/api/calc/duty-cycle"}}, nobody, p.server.limits.heldByAddress.each, []client{wild, calm}},
+		"a phone":        {ways: [][2]string{{"POST", "/api/journal/sync"}, {"PUT", "/api/photos/" + strings.Repeat("a", 64)}, {"PATCH", "/api/devices/wild"}}, from: wild, max: p.server.limits.held.each, others: []client{calm, nobody}},
+		"nobody's phone": {ways: [][2]string{{"POST", "/api/enrol"}, {"POST", "/api/calc/duty-cycle"}}, from: nobody, max: p.server.limits.heldByAddress.each, others: []client{wild, calm}},
 	} {
 		letGo, ended := make(chan struct{}), make(chan int, 240)
 		waiting := 0

@@ -53,10 +53,10 @@ func TestHSTS(t *testing.T) {
 		on   bool
 		want string
 	}{
-		{"https://shop.example/", true, "max-age=31536000"},
-		{"http://shop.example/", true, ""},
-		{"https://localhost/", true, ""},
-		{"https://shop.example/", false, ""},
+		{url: "https://shop.example/", on: true, want: "max-age=31536000"},
+		{url: "http://shop.example/", on: true},
+		{url: "https://localhost/", on: true},
+		{url: "https://shop.example/"},
 	} {
 		s := guardedServer(t, Options{Hosts: []string{"shop.example"}, HSTS: c.on})
 		if got := call(s, c.url).Header().Get(header); got != c.want {

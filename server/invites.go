@@ -47,7 +47,7 @@ func (s *Server) invite(w http.ResponseWriter, r *http.Request, who store.Device
 		Expires int64      `json:"expires"`
 		Role    store.Role `json:"role"`
 		QR      picture    `json:"qr"`
-	}{v.ID, link, store.ShowCode(v.Code), v.Expires, v.Role, picture{code.Size, code.Rows()}})
+	}{ID: v.ID, Link: link, Code: store.ShowCode(v.Code), Expires: v.Expires, Role: v.Role, QR: picture{code.Size, code.Rows()}})
 	return nil
 }
 

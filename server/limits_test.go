@@ -32,7 +32,7 @@ func TestGuessingIsSlow(t *testing.T) {
 		other = "11111-11111"
 	}
 	right, wrong := fmt.Sprintf(`{"code":%q,"name":"a"}`, v.Code), fmt.Sprintf(`{"code":%q,"name":"a"}`, other)
-	nobody := client{p, "", ""}
+	nobody := client{shop: p}
 	try := func(address, body string) problem.Kind {
 		t.Helper()
 		out := nobody.send("POST", "/api/enrol", body, from(address))
@@ -80,7 +80,7 @@ func TestGuessingIsSlow(t *testing.T) {
 func TestGuessingStopsNobodyElse(t *testing.T) {
 	p := newShop(t)
 	boss := p.join(crewID, store.Owner, "boss")
-	nobody := client{p, "", ""}
+	nobody := client{shop: p}
 	slow := 0
 	for i := range 150 {
 		if out := nobody.send("POST", "/api/enrol", `{"code":"00000-00000","name":"a"}`, from(fmt.Sprintf("192.0.2.%d:1000", i%5))); kind(out) == problem.SlowDown {

@@ -28,34 +28,34 @@ var asking = [5]string{"no token", "revoked", "another crew", "member", "owner"}
 var (
 	open   = [5]int{200, 200, 200, 200, 200}
 	none   = [5]int{404, 404, 404, 404, 404}
-	public = func(path string) row { return row{path, "", open} }
+	public = func(path string) row { return row{path: path, want: open} }
 )
 
 // access is the whole table of who may do what, by the routes' templates.
 var access = map[string]row{
 	"GET /api/status":            public("/api/status"),
 	"GET /api/calc":              public("/api/calc"),
-	"POST /api/calc/{name}":      {"/api/calc/no-such-sum", "{}", [5]int{422, 422, 422, 422, 422}},
-	"POST /api/enrol":            {"/api/enrol", `{"code":"00000-00000","name":"a"}`, none},
-	"GET /api/devices":           {"/api/devices", "", [5]int{401, 403, 200, 200, 200}},
-	"PATCH /api/devices/{id}":    {"/api/devices/target", `{"name":"b"}`, [5]int{401, 403, 404, 403, 200}},
-	"DELETE /api/devices/{id}":   {"/api/devices/target", "", [5]int{401, 403, 404, 403, 204}},
-	"POST /api/invites":          {"/api/invites", `{"role":"owner"}`, [5]int{401, 403, 201, 403, 201}},
-	"DELETE /api/invites/{id}":   {"/api/invites/$INVITE", "", [5]int{401, 403, 204, 403, 204}},
-	"POST /api/journal/sync":     {"/api/journal/sync", syncOf("$CREW"), [5]int{401, 403, 403, 200, 200}},
-	"GET /api/journal/news":      {"/api/journal/news?after=0", "", [5]int{401, 403, 204, 200, 200}},
-	"DELETE /api/entries/{id}":   {"/api/entries/" + castEntry, "", [5]int{401, 403, 404, 403, 200}},
-	"GET /api/photos/{sha256}":   {"/api/photos/$PHOTO", "", [5]int{401, 403, 404, 200, 200}},
-	"HEAD /api/photos/{sha256}":  {"/api/photos/$PHOTO", "", [5]int{401, 403, 404, 200, 200}},
-	"PUT /api/photos/{sha256}":   {"/api/photos/$PHOTO", "$BYTES", [5]int{401, 403, 204, 204, 204}},
+	"POST /api/calc/{name}":      {path: "/api/calc/no-such-sum", body: "{}", want: [5]int{422, 422, 422, 422, 422}},
+	"POST /api/enrol":            {path: "/api/enrol", body: `{"code":"00000-00000","name":"a"}`, want: none},
+	"GET /api/devices":           {path: "/api/devices", want: [5]int{401, 403, 200, 200, 200}},
+	"PATCH /api/devices/{id}":    {path: "/api/devices/target", body: `{"name":"b"}`, want: [5]int{401, 403, 404, 403, 200}},
+	"DELETE /api/devices/{id}":   {path: "/api/devices/target", want: [5]int{401, 403, 404, 403, 204}},
+	"POST /api/invites":          {path: "/api/invites", body: `{"role":"owner"}`, want: [5]int{401, 403, 201, 403, 201}},
+	"DELETE /api/invites/{id}":   {path: "/api/invites/$INVITE", want: [5]int{401, 403, 204, 403, 204}},
+	"POST /api/journal/sync":     {path: "/api/journal/sync", body: syncOf("$CREW"), want: [5]int{401, 403, 403, 200, 200}},
+	"GET /api/journal/news":      {path: "/api/journal/news?after=0", want: [5]int{401, 403, 204, 200, 200}},
+	"DELETE /api/entries/{id}":   {path: "/api/entries/" + castEntry, want: [5]int{401, 403, 404, 403, 200}},
+	"GET /api/photos/{sha256}":   {path: "/api/photos/$PHOTO", want: [5]int{401, 403, 404, 200, 200}},
+	"HEAD /api/photos/{sha256}":  {path: "/api/photos/$PHOTO", want: [5]int{401, 403, 404, 200, 200}},
+	"PUT /api/photos/{sha256}":   {path: "/api/photos/$PHOTO", body: "$BYTES", want: [5]int{401, 403, 204, 204, 204}},
 	"GET /sw.js":                 public("/sw.js"),
 	"HEAD /sw.js":                public("/sw.js"),
 	"GET /manifest.webmanifest":  public("/manifest.webmanifest"),
 	"HEAD /manifest.webmanifest": public("/manifest.webmanifest"),
-	"GET /a/":                    {"/a/no-such-build/app.js", "", none},
-	"HEAD /a/":                   {"/a/no-such-build/app.js", "", none},
-	"GET /w/":                    {"/w/no-such-build/calc.wasm", "", none},
-	"HEAD /w/":                   {"/w/no-such-build/calc.wasm", "", none},
+	"GET /a/":                    {path: "/a/no-such-build/app.js", want: none},
+	"HEAD /a/":                   {path: "/a/no-such-build/app.js", want: none},
+	"GET /w/":                    {path: "/w/no-such-build/calc.wasm", want: none},
+	"HEAD /w/":                   {path: "/w/no-such-build/calc.wasm", want: none},
 }
 
 // endpoints lists all routes as "METHOD template". The app's screens are one
@@ -176,7 +176,7 @@ func newCast(t *testing.T) *cast {
 	if err := p.server.store.Revoke(crewID, "revoked", "owner", start); err != nil {
 		t.Fatal(err)
 	}
-	p.askers = [5]client{{p.shop, "", ""}, revoked, p.join(p.other, store.Owner, "stranger"), p.join(crewID, store.Member, "member"), owner}
+	p.askers = [5]client{{shop: p.shop}, revoked, p.join(p.other, store.Owner, "stranger"), p.join(crewID, store.Member, "member"), owner}
 	p.target = p.join(crewID, store.Member, "target").id
 	v, err := p.server.store.Invite(crewID, store.Member, "owner", start)
 	if err != nil {

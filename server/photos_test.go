@@ -152,21 +152,21 @@ func TestPhotoRefused(t *testing.T) {
 		status     int
 		kind       problem.Kind
 	}{
-		{"another hash", photoPath([]byte("another")), bytes.NewReader(good), 400, problem.Malformed},
-		{"a page", photoPath([]byte("<script>alert(1)</script>")), strings.NewReader("<script>alert(1)</script>"), 422, problem.Refused},
-		{"a drawing that can hold script", photoPath([]byte("<svg xmlns='http://www.w3.org/2000/svg'/>")), strings.NewReader("<svg xmlns='http://www.w3.org/2000/svg'/>"), 422, problem.Refused},
-		{"nothing", photoPath(nil), strings.NewReader(""), 422, problem.Refused},
-		{"the first bytes of a JPEG only", photoPath(good[:20]), bytes.NewReader(good[:20]), 422, problem.Refused},
-		{"a WebP without a picture", photoPath([]byte("RIFF\x16\x00\x00\x00WEBPVP8Q\x0a\x00\x00\x000123456789")), strings.NewReader("RIFF\x16\x00\x00\x00WEBPVP8Q\x0a\x00\x00\x000123456789"), 422, problem.Refused},
-		{"2 MiB and a byte", photoPath(make([]byte, maxPhoto+1)), bytes.NewReader(make([]byte, maxPhoto+1)), 413, problem.TooLarge},
-		{"a side of 2 billion pixels", photoPath(pngHead(1<<31-1, 8)), bytes.NewReader(pngHead(1<<31-1, 8)), 413, problem.TooLarge},
-		{"16 million pixels", photoPath(pngHead(4096, 4096)), bytes.NewReader(pngHead(4096, 4096)), 413, problem.TooLarge},
-		{"cut off", photoPath(good), io.MultiReader(bytes.NewReader(good[:100]), iotest.ErrReader(io.ErrUnexpectedEOF)), 400, problem.Cut},
-		{"capital letters", "/api/photos/" + strings.ToUpper(store.PictureName(good)), bytes.NewReader(good), 400, problem.Malformed},
-		{"a short name", "/api/photos/abc", bytes.NewReader(good), 400, problem.Malformed},
-		{"up and out", "/api/photos/..%2f..%2f" + store.PictureName(good)[:52], bytes.NewReader(good), 400, problem.Malformed},
-		{"dots", "/api/photos/" + strings.Repeat("..", 32), bytes.NewReader(good), 400, problem.Malformed},
-		{"NUL", "/api/photos/" + store.PictureName(good)[:63] + "\x00", bytes.NewReader(good), 400, problem.Malformed},
+		{name: "another hash", path: photoPath([]byte("another")), body: bytes.NewReader(good), status: 400, kind: problem.Malformed},
+		{name: "a page", path: photoPath([]byte("<script>alert(1)</script>")), body: strings.NewReader("<script>alert(1)</script>"), status: 422, kind: problem.Refused},
+		{name: "a drawing that can hold script", path: photoPath([]byte("<svg xmlns='http://www.w3.org/2000/svg'/>")), body: strings.NewReader("<svg xmlns='http://www.w3.org/2000/svg'/>"), status: 422, kind: problem.Refused},
+		{name: "nothing", path: photoPath(nil), body: strings.NewReader(""), status: 422, kind: problem.Refused},
+		{name: "the first bytes of a JPEG only", path: photoPath(good[:20]), body: bytes.NewReader(good[:20]), status: 422, kind: problem.Refused},
+		{name: "a WebP without a picture", path: photoPath([]byte("RIFF\x16\x00\x00\x00WEBPVP8Q\x0a\x00\x00\x000123456789")), body: strings.NewReader("RIFF\x16\x00\x00\x00WEBPVP8Q\x0a\x00\x00\x000123456789"), status: 422, kind: problem.Refused},
+		{name: "2 MiB and a byte", path: photoPath(make([]byte, maxPhoto+1)), body: bytes.NewReader(make([]byte, maxPhoto+1)), status: 413, kind: problem.TooLarge},
+		{name: "a side of 2 billion pixels", path: photoPath(pngHead(1<<31-1, 8)), body: bytes.NewReader(pngHead(1<<31-1, 8)), status: 413, kind: problem.TooLarge},
+		{name: "16 million pixels", path: photoPath(pngHead(4096, 4096)), body: bytes.NewReader(pngHead(4096, 4096)), status: 413, kind: problem.TooLarge},
+		{name: "cut off", path: photoPath(good), body: io.MultiReader(bytes.NewReader(good[:100]), iotest.ErrReader(io.ErrUnexpectedEOF)), status: 400, kind: problem.Cut},
+		{name: "capital letters", path: "/api/photos/" + strings.ToUpper(store.PictureName(good)), body: bytes.NewReader(good), status: 400, kind: problem.Malformed},
+		{name: "a short name", path: "/api/photos/abc", body: bytes.NewReader(good), status: 400, kind: problem.Malformed},
+		{name: "up and out", path: "/api/photos/..%2f..%2f" + store.PictureName(good)[:52], body: bytes.NewReader(good), status: 400, kind: problem.Malformed},
+		{name: "dots", path: "/api/photos/" + strings.Repeat("..", 32), body: bytes.NewReader(good), status: 400, kind: problem.Malformed},
+		{name: "NUL", path: "/api/photos/" + store.PictureName(good)[:63] + "\x00", body: bytes.NewReader(good), status: 400, kind: problem.Malformed},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if w, kind := ask(h, "PUT", c.path, c.body); w.Code != c.status || kind != c.kind {
@@ -260,10 +260,10 @@ func TestWebPSize(t *testing.T) {
 		name, file string
 		w, h       int
 	}{
-		{"lossy", "RIFF\x24\x00\x00\x00WEBPVP8 \x18\x00\x00\x00\x30\x01\x00\x9d\x01\x2a\x01\x00\x01\x00\x02\x00\x34\x25\xa4\x00\x03\x70\x00\xfe\xfb\xfd\x50\x00", 1, 1},
-		{"lossless", "RIFF\x1a\x00\x00\x00WEBPVP8L\x0d\x00\x00\x00\x2f\x00\x00\x00\x10\x07\x10\x11\x11\x88\x88\xfe\x07\x00", 1, 1},
-		{"extended", "RIFF\x16\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00\x10\x00\x00\x00\x3f\x06\x00\xaf\x04\x00", 1600, 1200},
-		{"lossy, not a key frame", "RIFF\x24\x00\x00\x00WEBPVP8 \x18\x00\x00\x00\x31\x01\x00\x9d\x01\x2a\x01\x00\x01\x00\x02\x00", 0, 0},
+		{name: "lossy", file: "RIFF\x24\x00\x00\x00WEBPVP8 \x18\x00\x00\x00\x30\x01\x00\x9d\x01\x2a\x01\x00\x01\x00\x02\x00\x34\x25\xa4\x00\x03\x70\x00\xfe\xfb\xfd\x50\x00", w: 1, h: 1},
+		{name: "lossless", file: "RIFF\x1a\x00\x00\x00WEBPVP8L\x0d\x00\x00\x00\x2f\x00\x00\x00\x10\x07\x10\x11\x11\x88\x88\xfe\x07\x00", w: 1, h: 1},
+		{name: "extended", file: "RIFF\x16\x00\x00\x00WEBPVP8X\x0a\x00\x00\x00\x10\x00\x00\x00\x3f\x06\x00\xaf\x04\x00", w: 1600, h: 1200},
+		{name: "lossy, not a key frame", file: "RIFF\x24\x00\x00\x00WEBPVP8 \x18\x00\x00\x00\x31\x01\x00\x9d\x01\x2a\x01\x00\x01\x00\x02\x00", w: 0, h: 0},
 	} {
 		p, ok := readPicture([]byte(c.file))
 		if ok != (c.w > 0) || p.width != c.w || p.height != c.h {

@@ -19,13 +19,13 @@ func readPicture(file []byte) (picture, bool) {
 	switch {
 	case bytes.HasPrefix(file, []byte("\xff\xd8\xff")):
 		c, err := jpeg.DecodeConfig(bytes.NewReader(file))
-		return picture{"image/jpeg", c.Width, c.Height}, err == nil
+		return picture{mime: "image/jpeg", width: c.Width, height: c.Height}, err == nil
 	case bytes.HasPrefix(file, []byte("\x89PNG\r\n\x1a\n")):
 		c, err := png.DecodeConfig(bytes.NewReader(file))
-		return picture{"image/png", c.Width, c.Height}, err == nil
+		return picture{mime: "image/png", width: c.Width, height: c.Height}, err == nil
 	case len(file) >= 30 && string(file[:4]) == "RIFF" && string(file[8:12]) == "WEBP":
 		w, h := webpSize(file[12:])
-		return picture{"image/webp", w, h}, w > 0 && h > 0
+		return picture{mime: "image/webp", width: w, height: h}, w > 0 && h > 0
 	}
 	return picture{}, false
 }

@@ -15,21 +15,21 @@ func TestBehindProxy(t *testing.T) {
 		addr, host         string // as the server sees it; refused if ""
 		https              bool
 	}{
-		{"a proxy here is believed", proxy, "localhost",
-			[][2]string{{"X-Forwarded-For", "198.51.100.9"}, {"X-Forwarded-Host", "shop.example"}, https},
-			"198.51.100.9:0", "shop.example", true},
-		{"it may hand the name on as it was called", proxy, "shop.example", [][2]string{https}, proxy, "shop.example", true},
-		{"over IPv6 too", "[::1]:4000", "shop.example", [][2]string{{"X-Forwarded-For", "2001:db8::9"}, https}, "[2001:db8::9]:0", "shop.example", true},
-		{"a stranger is not", lan, "localhost",
-			[][2]string{{"X-Forwarded-For", "127.0.0.1"}, {"X-Forwarded-Host", "shop.example"}, https}, "", "", false},
-		{"the proxy's entry wins over the sender's", proxy, "shop.example",
-			[][2]string{{"X-Forwarded-For", "127.0.0.1, 198.51.100.9"}, {"X-Forwarded-Proto", "http"}, https}, "198.51.100.9:0", "shop.example", true},
-		{"no address is no address", proxy, "shop.example", [][2]string{{"X-Forwarded-For", "unknown"}, https}, proxy, "shop.example", true},
-		{"a proxy that hides the name is refused", proxy, "localhost:8480", [][2]string{https}, "", "", false},
-		{"so is one that hides everything", proxy, "localhost:8480", nil, "", "", false},
-		{"a public name in the open is refused", proxy, "shop.example", [][2]string{{"X-Forwarded-Proto", "http"}}, "", "", false},
-		{"the sender's word is not enough", proxy, "shop.example", [][2]string{https, {"X-Forwarded-Proto", "http"}}, "", "", false},
-		{"a proxy that says nothing is refused", proxy, "shop.example", nil, "", "", false},
+		{name: "a proxy here is believed", from: proxy, called: "localhost",
+			headers: [][2]string{{"X-Forwarded-For", "198.51.100.9"}, {"X-Forwarded-Host", "shop.example"}, https},
+			addr:    "198.51.100.9:0", host: "shop.example", https: true},
+		{name: "it may hand the name on as it was called", from: proxy, called: "shop.example", headers: [][2]string{https}, addr: proxy, host: "shop.example", https: true},
+		{name: "over IPv6 too", from: "[::1]:4000", called: "shop.example", headers: [][2]string{{"X-Forwarded-For", "2001:db8::9"}, https}, addr: "[2001:db8::9]:0", host: "shop.example", https: true},
+		{name: "a stranger is not", from: lan, called: "localhost",
+			headers: [][2]string{{"X-Forwarded-For", "127.0.0.1"}, {"X-Forwarded-Host", "shop.example"}, https}},
+		{name: "the proxy's entry wins over the sender's", from: proxy, called: "shop.example",
+			headers: [][2]string{{"X-Forwarded-For", "127.0.0.1, 198.51.100.9"}, {"X-Forwarded-Proto", "http"}, https}, addr: "198.51.100.9:0", host: "shop.example", https: true},
+		{name: "no address is no address", from: proxy, called: "shop.example", headers: [][2]string{{"X-Forwarded-For", "unknown"}, https}, addr: proxy, host: "shop.example", https: true},
+		{name: "a proxy that hides the name is refused", from: proxy, called: "localhost:8480", headers: [][2]string{https}},
+		{name: "so is one that hides everything", from: proxy, called: "localhost:8480"},
+		{name: "a public name in the open is refused", from: proxy, called: "shop.example", headers: [][2]string{{"X-Forwarded-Proto", "http"}}},
+		{name: "the sender's word is not enough", from: proxy, called: "shop.example", headers: [][2]string{https, {"X-Forwarded-Proto", "http"}}},
+		{name: "a proxy that says nothing is refused", from: proxy, called: "shop.example"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := httptest.NewRequest("GET", "/", nil)

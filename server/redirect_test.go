@@ -16,12 +16,12 @@ func TestRedirect(t *testing.T) {
 		status            int
 		to                string
 	}{
-		{"GET", "http://shop.example/guide/torch?x=1", "443", 308, "https://shop.example/guide/torch?x=1"},
-		{"HEAD", "http://shop.example:80/", "8443", 308, "https://shop.example:8443/"},
-		{"GET", "http://[fd00::20]/", "443", 308, "https://[fd00::20]/"},
-		{"GET", "http://shop.example//evil.example/", "443", 308, "https://shop.example/evil.example/"},
-		{"GET", "http://evil.example/", "443", 403, ""},
-		{"POST", "http://shop.example/api/journal/sync", "443", 403, ""},
+		{method: "GET", url: "http://shop.example/guide/torch?x=1", port: "443", status: 308, to: "https://shop.example/guide/torch?x=1"},
+		{method: "HEAD", url: "http://shop.example:80/", port: "8443", status: 308, to: "https://shop.example:8443/"},
+		{method: "GET", url: "http://[fd00::20]/", port: "443", status: 308, to: "https://[fd00::20]/"},
+		{method: "GET", url: "http://shop.example//evil.example/", port: "443", status: 308, to: "https://shop.example/evil.example/"},
+		{method: "GET", url: "http://evil.example/", port: "443", status: 403},
+		{method: "POST", url: "http://shop.example/api/journal/sync", port: "443", status: 403},
 	} {
 		out := httptest.NewRecorder()
 		Redirect([]string{"shop.example", "fd00::20"}, c.port).ServeHTTP(out, httptest.NewRequest(c.method, c.url, nil))

@@ -97,7 +97,7 @@ func readScreens(script string) ([]appScreen, error) {
 		if module == "" {
 			module = from[m[3]]
 		}
-		table = append(table, appScreen{pattern, m[3], module})
+		table = append(table, appScreen{pattern: pattern, class: m[3], module: module})
 	}
 	return table, nil
 }

@@ -24,6 +24,6 @@ func (s *Server) status(w http.ResponseWriter, r *http.Request) error {
 		Enrolled bool       `json:"enrolled"`
 		Role     store.Role `json:"role"`
 		Crew     string     `json:"crew"`
-	}{s.now().UnixMilli(), exchange.Proto, s.version, why == "", why, err == nil, who.Role, who.Crew})
+	}{Now: s.now().UnixMilli(), Proto: exchange.Proto, Version: s.version, Writing: why == "", Why: why, Enrolled: err == nil, Role: who.Role, Crew: who.Crew})
 	return nil
 }

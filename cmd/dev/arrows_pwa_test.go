@@ -95,60 +95,60 @@ func TestWrongModules(t *testing.T) {
 		want  []string
 	}{
 		"up at the start": {
-			map[string]string{"journal/a.js": `import { b } from "../parts/b.js"; b();`, "parts/b.js": `export const b = 1;`},
-			againstArrows, []string{"pwa/journal/a.js imports pwa/parts/b.js; journal may import [browser calc]"},
+			files: map[string]string{"journal/a.js": `import { b } from "../parts/b.js"; b();`, "parts/b.js": `export const b = 1;`},
+			find:  againstArrows, want: []string{"pwa/journal/a.js imports pwa/parts/b.js; journal may import [browser calc]"},
 		},
 		"up, handed on": {
-			map[string]string{"calc/a.js": `export * from "../journal/b.js";`, "journal/b.js": `export const b = 1;`},
-			againstArrows, []string{"pwa/calc/a.js imports pwa/journal/b.js; calc may import [browser]"},
+			files: map[string]string{"calc/a.js": `export * from "../journal/b.js";`, "journal/b.js": `export const b = 1;`},
+			find:  againstArrows, want: []string{"pwa/calc/a.js imports pwa/journal/b.js; calc may import [browser]"},
 		},
 		"up, later": {
-			map[string]string{"words/a.js": `export const a = () => import("../pages/b.js");`, "pages/b.js": ``},
-			againstArrows, []string{"pwa/words/a.js loads pwa/pages/b.js; words may import []"},
+			files: map[string]string{"words/a.js": `export const a = () => import("../pages/b.js");`, "pages/b.js": ``},
+			find:  againstArrows, want: []string{"pwa/words/a.js loads pwa/pages/b.js; words may import []"},
 		},
 		"the worker": {
-			map[string]string{"pages/a.js": `import "../worker/b.js";`, "worker/b.js": ``},
-			againstArrows, []string{"pwa/pages/a.js imports pwa/worker/b.js; pages may import [browser calc draw guide journal parts words]"},
+			files: map[string]string{"pages/a.js": `import "../worker/b.js";`, "worker/b.js": ``},
+			find:  againstArrows, want: []string{"pwa/pages/a.js imports pwa/worker/b.js; pages may import [browser calc draw guide journal parts words]"},
 		},
 		"a type from above": {
-			map[string]string{"journal/a.js": `/** @type {import("../pages/b.js").B} */ export let a;`, "pages/b.js": ``},
-			againstArrows, []string{"pwa/journal/a.js takes a type of pwa/pages/b.js; journal may take them of [browser calc types]"},
+			files: map[string]string{"journal/a.js": `/** @type {import("../pages/b.js").B} */ export let a;`, "pages/b.js": ``},
+			find:  againstArrows, want: []string{"pwa/journal/a.js takes a type of pwa/pages/b.js; journal may take them of [browser calc types]"},
 		},
 		"a type of a declaration from above": {
-			map[string]string{"journal/a.d.ts": `import type { B } from "../pages/b.js";`, "pages/b.js": ``},
-			againstArrows, []string{"pwa/journal/a.d.ts takes a type of pwa/pages/b.js; journal may take them of [browser calc types]"},
+			files: map[string]string{"journal/a.d.ts": `import type { B } from "../pages/b.js";`, "pages/b.js": ``},
+			find:  againstArrows, want: []string{"pwa/journal/a.d.ts takes a type of pwa/pages/b.js; journal may take them of [browser calc types]"},
 		},
 		"a folder that nobody knows": {
-			map[string]string{"odd/a.js": ``},
-			againstArrows, []string{"pwa/odd/a.js: say in cmd/dev/arrows_pwa_test.go what odd may import"},
+			files: map[string]string{"odd/a.js": ``},
+			find:  againstArrows, want: []string{"pwa/odd/a.js: say in cmd/dev/arrows_pwa_test.go what odd may import"},
 		},
 		"what stands in a comment or a text is no import": {
-			map[string]string{"calc/a.js": "// import \"../pages/b.js\";\nexport const a = `import \"../pages/b.js\"`;", "pages/b.js": ``},
-			againstArrows, nil,
+			files: map[string]string{"calc/a.js": "// import \"../pages/b.js\";\nexport const a = `import \"../pages/b.js\"`;", "pages/b.js": ``},
+			find:  againstArrows,
 		},
 		"a circle of two, one of them later": {
-			map[string]string{"parts/a.js": `import { b } from "./b.js"; b;`, "parts/b.js": `export const b = () => import("./a.js");`, "parts/c.js": `import "./a.js";`},
-			circles, []string{"pwa/parts/a.js imports pwa/parts/b.js loads pwa/parts/a.js"},
+			files: map[string]string{"parts/a.js": `import { b } from "./b.js"; b;`, "parts/b.js": `export const b = () => import("./a.js");`, "parts/c.js": `import "./a.js";`},
+			find:  circles, want: []string{"pwa/parts/a.js imports pwa/parts/b.js loads pwa/parts/a.js"},
 		},
 		"a circle of three": {
-			map[string]string{"parts/a.js": `import "./b.js";`, "parts/b.js": `import "./c.js";`, "parts/c.js": `import "./a.js";`},
-			circles, []string{"pwa/parts/a.js imports pwa/parts/b.js imports pwa/parts/c.js imports pwa/parts/a.js"},
+			files: map[string]string{"parts/a.js": `import "./b.js";`, "parts/b.js": `import "./c.js";`, "parts/c.js": `import "./a.js";`},
+			find:  circles, want: []string{"pwa/parts/a.js imports pwa/parts/b.js imports pwa/parts/c.js imports pwa/parts/a.js"},
 		},
 		"itself": {
-			map[string]string{"parts/a.js": `import { a as b } from "./a.js"; export const a = () => b;`},
-			circles, []string{"pwa/parts/a.js imports pwa/parts/a.js"},
+			files: map[string]string{"parts/a.js": `import { a as b } from "./a.js"; export const a = () => b;`},
+			find:  circles, want: []string{"pwa/parts/a.js imports pwa/parts/a.js"},
 		},
 		"types go round as they like": {
-			map[string]string{"parts/a.js": `/** @type {import("./b.js").B} */ export let a;`, "parts/b.js": `import "./a.js";`},
-			circles, nil,
+			files: map[string]string{"parts/a.js": `/** @type {import("./b.js").B} */ export let a;`, "parts/b.js": `import "./a.js";`},
+			find:  circles,
 		},
 		"what the worker alone runs": {
-			map[string]string{"app.js": `import "./journal/both.js";`, "worker/worker.js": `import "../journal/own.js"; import "../journal/both.js";`, "journal/own.js": ``, "journal/both.js": ``},
-			inWrongThread, []string{"pwa/journal/own.js runs in the worker alone: it belongs into pwa/worker"},
+			files: map[string]string{"app.js": `import "./journal/both.js";`, "worker/worker.js": `import "../journal/own.js"; import "../journal/both.js";`, "journal/own.js": ``, "journal/both.js": ``},
+			find:  inWrongThread, want: []string{"pwa/journal/own.js runs in the worker alone: it belongs into pwa/worker"},
 		},
 		"what nobody runs": {
-			map[string]string{"app.js": ``, "worker/worker.js": ``, "parts/old.js": ``},
-			inWrongThread, []string{"pwa/parts/old.js is imported by nothing"},
+			files: map[string]string{"app.js": ``, "worker/worker.js": ``, "parts/old.js": ``},
+			find:  inWrongThread, want: []string{"pwa/parts/old.js is imported by nothing"},
 		},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -190,9 +190,9 @@ func againstArrows(modules map[string]jsModule) []string {
 			may       []string
 			does, can string
 		}{
-			{modules[name].imports, may, "imports", "import"},
-			{modules[name].loads, may, "loads", "import"},
-			{modules[name].types, of, "takes a type of", "take them of"},
+			{others: modules[name].imports, may: may, does: "imports", can: "import"},
+			{others: modules[name].loads, may: may, does: "loads", can: "import"},
+			{others: modules[name].types, may: of, does: "takes a type of", can: "take them of"},
 		} {
 			for _, other := range sort.others {
 				if to := jsFolder(other); to != from && !slices.Contains(sort.may, to) {
@@ -232,10 +232,10 @@ type jsStep struct{ from, does, to string }
 func (m jsModule) steps(name string) []jsStep {
 	var all []jsStep
 	for _, other := range m.imports {
-		all = append(all, jsStep{name, "imports", other})
+		all = append(all, jsStep{from: name, does: "imports", to: other})
 	}
 	for _, other := range m.loads {
-		all = append(all, jsStep{name, "loads", other})
+		all = append(all, jsStep{from: name, does: "loads", to: other})
 	}
 	return all
 }

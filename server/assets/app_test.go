@@ -65,11 +65,11 @@ func TestBundle(t *testing.T) {
 		book    string // what the page of the Book asks for beside the others
 		tools   bool
 	}{
-		{"joined", true, false, "", joined, "book.js", true},
-		{"never joined", false, false, "", asTheyLie, "pages/book.js", false},
-		{"one changed since", true, false, "words.js", asTheyLie, "pages/book.js", false},
-		{"one gone since", true, false, "-words.js", asTheyLie[:2], "pages/book.js", false},
-		{"while developing", true, true, "", asTheyLie, "pages/book.js", false},
+		{name: "joined", bundled: true, kept: joined, book: "book.js", tools: true},
+		{name: "never joined", kept: asTheyLie, book: "pages/book.js"},
+		{name: "one changed since", bundled: true, change: "words.js", kept: asTheyLie, book: "pages/book.js"},
+		{name: "one gone since", bundled: true, change: "-words.js", kept: asTheyLie[:2], book: "pages/book.js"},
+		{name: "while developing", bundled: true, dev: true, kept: asTheyLie, book: "pages/book.js"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			files := smallApp(t, c.bundled)

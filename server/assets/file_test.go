@@ -23,10 +23,10 @@ func TestTakePacked(t *testing.T) {
 		packed []byte
 		taken  bool
 	}{
-		{"its own", pack(t, raw, 3), true},
-		{"of an older build", pack(t, []byte("older"), 3), false},
-		{"none", nil, false},
-		{"not brotli", []byte("calc"), false},
+		{name: "its own", packed: pack(t, raw, 3), taken: true},
+		{name: "of an older build", packed: pack(t, []byte("older"), 3)},
+		{name: "none"},
+		{name: "not brotli", packed: []byte("calc")},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := newFile("calc.wasm", raw, immutable)

@@ -133,9 +133,9 @@ func TestOpenRefuses(t *testing.T) {
 		name, cert, key string
 		kind            problem.Kind
 	}{
-		{"no certificate", filepath.Join(dir, "none"), key, problem.NotFound},
-		{"no key", good, filepath.Join(dir, "none"), problem.NotFound},
-		{"the wrong way round", key, good, problem.Malformed},
+		{name: "no certificate", cert: filepath.Join(dir, "none"), key: key, kind: problem.NotFound},
+		{name: "no key", cert: good, key: filepath.Join(dir, "none"), kind: problem.NotFound},
+		{name: "the wrong way round", cert: key, key: good, kind: problem.Malformed},
 	} {
 		_, err := Open(c.cert, c.key)
 		if p := problem.From(err); err == nil || p.Kind != c.kind || p.Hint == "" {

@@ -114,23 +114,23 @@ func TestConstraints(t *testing.T) {
 		root, leaf []string
 		ok         bool
 	}{
-		{both, []string{"shop.local"}, true},
-		{both, []string{"bench.shop.local"}, true},
-		{both, []string{"192.168.1.99"}, true}, // the router's next lease
-		{both, []string{"bank.example"}, false},
-		{both, []string{"notshop.local"}, false},
-		{both, []string{"local"}, false},
-		{both, []string{"192.168.2.20"}, false},
-		{both, []string{"198.51.100.9"}, false},
-		{both, []string{"fd00::20"}, false},
-		{both, []string{"shop.local", "bank.example"}, false},
-		{[]string{"shop.local"}, []string{"192.168.1.20"}, false},
-		{[]string{"shop.local"}, []string{"fd00::20"}, false},
-		{[]string{"192.168.1.20"}, []string{"shop.local"}, false},
-		{[]string{"192.168.1.20"}, []string{"bank.example"}, false},
-		{[]string{"fd00::20"}, []string{"fd00::21"}, true},
-		{[]string{"fd00::20"}, []string{"fd00:0:0:1::20"}, false},
-		{[]string{"fd00::20"}, []string{"192.168.1.20"}, false},
+		{root: both, leaf: []string{"shop.local"}, ok: true},
+		{root: both, leaf: []string{"bench.shop.local"}, ok: true},
+		{root: both, leaf: []string{"192.168.1.99"}, ok: true}, // the router's next lease
+		{root: both, leaf: []string{"bank.example"}},
+		{root: both, leaf: []string{"notshop.local"}},
+		{root: both, leaf: []string{"local"}},
+		{root: both, leaf: []string{"192.168.2.20"}},
+		{root: both, leaf: []string{"198.51.100.9"}},
+		{root: both, leaf: []string{"fd00::20"}},
+		{root: both, leaf: []string{"shop.local", "bank.example"}},
+		{root: []string{"shop.local"}, leaf: []string{"192.168.1.20"}},
+		{root: []string{"shop.local"}, leaf: []string{"fd00::20"}},
+		{root: []string{"192.168.1.20"}, leaf: []string{"shop.local"}},
+		{root: []string{"192.168.1.20"}, leaf: []string{"bank.example"}},
+		{root: []string{"fd00::20"}, leaf: []string{"fd00::21"}, ok: true},
+		{root: []string{"fd00::20"}, leaf: []string{"fd00:0:0:1::20"}},
+		{root: []string{"fd00::20"}, leaf: []string{"192.168.1.20"}},
 	} {
 		clock := newClock()
 		a := create(t, clock, c.root...)
@@ -317,14 +317,14 @@ func TestOpenRefuses(t *testing.T) {
 		spoil func(a *Authority) error
 		kind  problem.Kind
 	}{
-		{"nothing there", func(a *Authority) error { return os.RemoveAll(a.dir) }, problem.NotFound},
-		{"key that others read", func(a *Authority) error { return os.Chmod(a.path("root.key"), 0o640) }, problem.Refused},
-		{"no key", func(a *Authority) error { return os.Remove(a.path("root.key")) }, problem.Malformed},
-		{"key of another root", func(a *Authority) error {
+		{name: "nothing there", spoil: func(a *Authority) error { return os.RemoveAll(a.dir) }, kind: problem.NotFound},
+		{name: "key that others read", spoil: func(a *Authority) error { return os.Chmod(a.path("root.key"), 0o640) }, kind: problem.Refused},
+		{name: "no key", spoil: func(a *Authority) error { return os.Remove(a.path("root.key")) }, kind: problem.Malformed},
+		{name: "key of another root", spoil: func(a *Authority) error {
 			other := create(t, newClock(), "shop.local")
 			return os.Rename(other.path("root.key"), a.path("root.key"))
-		}, problem.Malformed},
-		{"no PEM", func(a *Authority) error { return os.WriteFile(a.path("root.crt"), []byte("?"), 0o644) }, problem.Malformed},
+		}, kind: problem.Malformed},
+		{name: "no PEM", spoil: func(a *Authority) error { return os.WriteFile(a.path("root.crt"), []byte("?"), 0o644) }, kind: problem.Malformed},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			clock := newClock()

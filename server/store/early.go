@@ -61,7 +61,7 @@ func ParseEarly(text string) (a EarlyAt, ok bool) {
 }
 
 // next is the beginning of the next stage.
-func (a EarlyAt) next() EarlyAt { return EarlyAt{a.Top, a.stage + 1, math.MaxInt64} }
+func (a EarlyAt) next() EarlyAt { return EarlyAt{Top: a.Top, stage: a.stage + 1, below: math.MaxInt64} }
 
 // IsOver reports whether only what came since the phone began is still to be told, for
 // which its pull need not wait.
@@ -100,13 +100,13 @@ func (s *Store) Early(ctx context.Context, crew string, cursor int64, at EarlyAt
 			return nil, at, fmt.Errorf("read early arrivals at %v: %w", at, err)
 		}
 		if below > 0 {
-			return rows, EarlyAt{at.Top, at.stage, below}, nil
+			return rows, EarlyAt{Top: at.Top, stage: at.stage, below: below}, nil
 		}
 		at = at.next()
 	}
 	from := max(at.Top, cursor)
 	rows, err := s.After(ctx, crew, from, l.Page, l.Size)
-	return rows, EarlyAt{from + int64(len(rows)), earlyNews, at.below}, err
+	return rows, EarlyAt{Top: from + int64(len(rows)), stage: earlyNews, below: at.below}, err
 }
 
 // earlyPage reads one page.

@@ -46,7 +46,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 		}
 		done.Entries++
 		for _, e := range list {
-			lines = append(lines, erasedLine{crew, e, now, why})
+			lines = append(lines, erasedLine{Crew: crew, Erasure: e, At: now, Why: why})
 			if e.Photo != "" {
 				sum = e.Photo
 			}

@@ -19,7 +19,7 @@ func TestRecentIsWhatTheFileHolds(t *testing.T) {
 	for _, after := range []int{0, 1, 499, 500, 1500, 2499, 2500, 4499, 4500, 4999, 5000, 5001} {
 		for _, limit := range []int{1, 7, 1000} {
 			for _, size := range []int{1, 3000, 1 << 20} {
-				pages = append(pages, page{after, limit, size})
+				pages = append(pages, page{after: after, limit: limit, size: size})
 			}
 		}
 	}

@@ -20,22 +20,22 @@ func TestUnfit(t *testing.T) {
 		says  string
 		skip  bool
 	}{
-		"in use":        {func(t *testing.T, path string) { storetest.Open(t, path) }, "in use by another kerfside", false},
-		"no folder":     {func(t *testing.T, path string) { os.Remove(filepath.Dir(path)) }, "no folder", false},
-		"a folder":      {func(t *testing.T, path string) { os.Mkdir(path, 0o700) }, "is a folder", false},
-		"no database":   {func(t *testing.T, path string) { os.WriteFile(path, []byte(strings.Repeat("shop notes ", 400)), 0o600) }, "damaged", false},
-		"locked folder": {func(t *testing.T, path string) { os.Chmod(filepath.Dir(path), 0o500) }, "cannot be written", root},
-		"locked file": {func(t *testing.T, path string) {
+		"in use":        {spoil: func(t *testing.T, path string) { storetest.Open(t, path) }, says: "in use by another kerfside"},
+		"no folder":     {spoil: func(t *testing.T, path string) { os.Remove(filepath.Dir(path)) }, says: "no folder"},
+		"a folder":      {spoil: func(t *testing.T, path string) { os.Mkdir(path, 0o700) }, says: "is a folder"},
+		"no database":   {spoil: func(t *testing.T, path string) { os.WriteFile(path, []byte(strings.Repeat("shop notes ", 400)), 0o600) }, says: "damaged"},
+		"locked folder": {spoil: func(t *testing.T, path string) { os.Chmod(filepath.Dir(path), 0o500) }, says: "cannot be written", skip: root},
+		"locked file": {spoil: func(t *testing.T, path string) {
 			storetest.Open(t, path).Close()
 			os.Mkdir(path+"-wal", 0o700) // SQLite cannot open its log, whoever asks
 			os.WriteFile(filepath.Join(path+"-wal", "x"), nil, 0o600)
-		}, "cannot be written", false},
-		"newer": {func(t *testing.T, path string) {
+		}, says: "cannot be written"},
+		"newer": {spoil: func(t *testing.T, path string) {
 			storetest.Open(t, path).Close()
 			if _, err := storetest.Raw(t, path).Exec(`PRAGMA user_version = 999`); err != nil {
 				t.Error(err)
 			}
-		}, "newer kerfside", false},
+		}, says: "newer kerfside"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			if c.skip {

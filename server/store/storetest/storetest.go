@@ -194,7 +194,7 @@ func pages(t *testing.T, s *store.Store) {
 	list := Events(t, "phonea", 10)
 	appendAll(t, s, list...)
 	size := len(list[0].Event.Raw)
-	for _, c := range []struct{ limit, bytes, want int }{{3, 1 << 20, 3}, {100, 4 * size, 4}, {100, 4*size + size - 1, 4}, {100, 1, 1}, {100, 1 << 20, 10}} {
+	for _, c := range []struct{ limit, bytes, want int }{{limit: 3, bytes: 1 << 20, want: 3}, {limit: 100, bytes: 4 * size, want: 4}, {limit: 100, bytes: 4*size + size - 1, want: 4}, {limit: 100, bytes: 1, want: 1}, {limit: 100, bytes: 1 << 20, want: 10}} {
 		rows, err := s.After(t.Context(), Crew, 0, c.limit, c.bytes)
 		if err != nil || len(rows) != c.want {
 			t.Errorf("After(0, %d, %d) gives %d rows, %v, want %d", c.limit, c.bytes, len(rows), err, c.want)

@@ -33,7 +33,6 @@ func (x *index) unfile(e *entry) {
 	}
 }
 
-<<<<<<< HEAD
 // thingFamily are the fields of rigs, sites, jobs and devices.
 var thingFamily = family{
 	kinds: []string{"rig.set", "site.set", "job.set", "setting.set"},
@@ -41,12 +40,8 @@ var thingFamily = family{
 	drop:  func(x *index, e *entry) { x.fields(e).unset(e) },
 }
 
-// fields returns the register that an entry sets, of a rig, a site, a job or a
-// device, and marks what shows it.
-=======
 // fields returns the register that an entry sets: that of a rig, a site, a job or a
 // device. What shows the register becomes stale.
->>>>>>> 127a630 (Say in the journal's comments one idea a sentence, and stale, visible, timeline and row for one thing each)
 func (x *index) fields(e *entry) register {
 	switch e.kind {
 	case "rig.set":

@@ -318,3 +318,130 @@ test("a guide step answered meanwhile ranks anew, other news does not", async ()
   assert.equal(page.asked.at(-1).passed, "air#trap");
   page.leave();
 });
+
+test("signs that are changed later amend what was logged, once", async () => {
+  const page = open([told("check", [trap])], { drafts: { fix: { signs: "spits", fault: "f", seen: "entry", session: "s-0", told: "spits" } } });
+  await page.start();
+  await page.act("look");
+  await page.press(page.sign("unsteady"));
+  await page.act("think");
+  assert.deepEqual(page.tapped, [{ kind: "amend", of: "entry", set: { symptom: "spits", signs: ["spits", "unsteady"] } }]);
+  await page.act("look");
+  await page.act("think");
+  assert.equal(page.tapped.length, 1);
+  page.leave();
+});
+
+test("what is no fault is not logged, and not put aside", async () => {
+  const page = open([told("none")]);
+  await page.start();
+  await page.press(page.sign("fan-on"));
+  await page.press(page.sign("on-mains"));
+  await page.act("think");
+  assert.deepEqual(page.tapped, []);
+  assert.ok(!page.shows(page.at("gone")) && !page.shows(page.at("other")), "nothing is there to settle");
+  await page.act("afresh");
+  assert.deepEqual(page.drafts, {});
+  page.leave();
+});
+
+/** No press is the bounce of the one before. */
+function unhurried(t) {
+  let clock = 0;
+  t.mock.method(performance, "now", () => (clock += 1000));
+}
+
+const unsettled = (id, signs = ["unsteady"]) => ({ id, seen: `${id}-seen`, symptom: signs[0], signs, in: "s-0", at: 0 });
+
+test("of faults that were left nine come back where they were, an older one with its signs", async () => {
+  const left = Object.fromEntries(Array.from({ length: 9 }, (_, i) => [`f${i}`, { signs: "spits", checks: `trap-water:no`, fault: `f${i}` }]));
+  const page = open([told("check", [trap])], { drafts: { "fix.left": left, fix: { signs: "spits", fault: "f9" } }, views: { now: { faults: [unsettled("f0"), unsettled("f9")] } } });
+  await page.start();
+  await page.act("afresh");
+  assert.deepEqual(Object.keys(page.drafts["fix.left"]), ["f1", "f2", "f3", "f4", "f5", "f6", "f7", "f8", "f9"]);
+  await page.press(page.main.querySelector("[data-id=f0]"));
+  assert.deepEqual([page.asked.at(-1).signs, page.asked.at(-1).checks], ["unsteady", ""]);
+  assert.deepEqual([page.drafts.fix.seen, page.drafts.fix.session, page.drafts.fix.told], ["f0-seen", "s-0", "unsteady"], "so that changed signs amend its entry");
+  page.leave();
+});
+
+test("a fault that is taken up leaves the one at hand as it stands; a draft of an older version among them is read", async () => {
+  const page = open([told("check", [trap])], {
+    drafts: { fix: { signs: "spits", fault: "f", steps: [{ key: "tip-gauge", answer: "yes" }] }, "fix.left": { g: { signs: "unsteady,flown", checks: "trap-water:no,flight:yes", fault: "g" } } },
+    views: { now: { faults: [unsettled("f"), unsettled("g")] } },
+  });
+  await page.start();
+  assert.deepEqual([...page.main.querySelectorAll("[data-id]")].map((el) => el.dataset.id), ["g"], "the one at hand is not offered");
+  await page.act("open");
+  assert.deepEqual([page.asked.at(-1).signs, page.asked.at(-1).checks, page.drafts.fix.fault], ["unsteady", "trap-water:no", "g"]);
+  await page.press(page.main.querySelector("[data-id=f]"));
+  assert.deepEqual([page.asked.at(-1).signs, page.asked.at(-1).checks], ["spits", "tip-gauge:yes"]);
+  page.leave();
+});
+
+test("what was no better, or could not be done, is taken back without a word in the journal", async (t) => {
+  unhurried(t);
+  const page = open([told("act"), told("check", [trap])], { drafts: { fix: { signs: "spits", fault: "f" } } });
+  await page.start();
+  await page.press(page.at("skip"));
+  assert.equal(page.asked.at(-1).mended, "air-wet");
+  await page.press(page.at("skip"));
+  assert.deepEqual([page.asked.at(-1).mended, page.asked.at(-1).skipped], ["air-wet", "trap-water"]);
+  for (const want of [["air-wet", ""], ["", ""]]) {
+    await page.press(page.at("undo"));
+    assert.deepEqual([page.asked.at(-1).mended, page.asked.at(-1).skipped], want);
+  }
+  assert.deepEqual([page.tapped, page.voided, page.at("undo").hidden], [[], [], true]);
+  page.leave();
+});
+
+test("what the plan knows counts, and is said, until the cut was in another metal", async () => {
+  const page = open([told("check", [trap])], { drafts: { fix: { signs: "spits", fault: "f" }, "day.plan": { past: "yes", metal: "mild-steel", thickness: "10mm" }, "day.verdicts": { air: "fails", power: "ok", duty: "unknown" } } });
+  await page.start();
+  const known = () => [page.asked.at(-1).past_plan, page.asked.at(-1).air, page.asked.at(-1).power];
+  assert.deepEqual(known(), ["yes", "fails", "ok"]);
+  assert.match(page.at("known").textContent, /^Reckoned with: .*mild steel 10mm, past the plan/);
+  await page.act("metal");
+  assert.deepEqual(known(), ["unknown", undefined, undefined]);
+  assert.equal(page.at("known").textContent, "");
+  assert.equal(page.drafts.fix.metal, "other", "also after a reload");
+  await page.act("metal");
+  assert.deepEqual(known(), ["yes", "fails", "ok"]);
+  page.leave();
+});
+
+test("what it was is picked from all causes; a new part of it goes in at a tap, and the one before comes out", async (t) => {
+  unhurried(t);
+  const said = [];
+  const page = open([told("act")], {
+    drafts: { fix: { signs: "spits", fault: "f" } }, settings: { rig: "r" },
+    views: { rigs: { rigs: [{ id: "r", fields: {} }] }, now: { session: { id: "s-1", rig: "r" }, rigs: [{ rig: "r", parts: [{ part: "tip-1", slot: "tip", ms: 0 }] }] } },
+  });
+  let picked = /** @type {string|null} */ (null);
+  Object.assign(page.deps, { chooser: { ask: async () => picked }, toasts: { show: (text, more) => said.push({ text, ...more }), problem: assert.fail } });
+  await page.start();
+  await page.act("other");
+  assert.deepEqual(page.tapped, []);
+  picked = "tip-worn";
+  await page.act("other");
+  assert.deepEqual(kinds(page.tapped), ["fault.found tip-worn", "fault.mended"]);
+  assert.equal(page.drafts.fix, undefined);
+  said[0].undo();
+  await page.turn();
+  assert.deepEqual(page.tapped.slice(2).map(({ kind, about, body, in: session }) => [kind, body.rig, body.slot ?? about, session]), [["part.pulled", "r", "tip-1", "s-1"], ["part.fitted", "r", "tip", "s-1"]]);
+  page.leave();
+});
+
+test("what the phone does not take is told, and the search stands where it was", async () => {
+  const troubles = [];
+  const page = open([told("act")], { drafts: { fix: { signs: "spits", fault: "f" } } });
+  Object.assign(page.deps.toasts, { problem: (trouble) => troubles.push(trouble.msg) });
+  page.journal.tap = () => Promise.reject({ msg: "No room" });
+  await page.start();
+  for (const ref of ["no", "yes"]) {
+    await page.press(page.at(ref));
+    assert.equal(page.at("check").textContent, "Wet air");
+  }
+  assert.deepEqual([troubles, page.drafts.fix.fault, page.drafts.fix.steps ?? []], [["No room", "No room"], "f", []]);
+  page.leave();
+});

@@ -57,7 +57,7 @@ func (r *replyReader) readRow(text []byte) bool {
 		return ok && event.SumOf([]byte(u.Raw)) == *l.Sum &&
 			r.addArrival(pending{Record: event.Record{ID: u.ID, Raw: u.Raw, T: u.T, O: l.O, N: l.N}, sum: *l.Sum})
 	case l.O != nil && r.sent[l.ID] && l.N > 0:
-		r.addAck(Ack{l.ID, l.N, *l.O, l.Conflict})
+		r.addAck(Ack{ID: l.ID, N: l.N, O: *l.O, Conflict: l.Conflict})
 	}
 	return true
 }

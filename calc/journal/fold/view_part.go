@@ -23,7 +23,7 @@ func (p *part) reading(x *index) []PartReading {
 	all := []PartReading{}
 	for _, e := range list {
 		ms, _ := p.arcTime(x, e.when())
-		all = append(all, PartReading{e.id, e.when(), ms, e.raw()})
+		all = append(all, PartReading{ID: e.id, At: e.when(), Ms: ms, Body: e.raw()})
 	}
 	return all
 }

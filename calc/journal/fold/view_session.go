@@ -83,10 +83,10 @@ func (x *index) sessionLine(e *entry) SessionLine {
 	}
 	if a := x.arcs[e.id]; a != nil && a.start == e {
 		if s, ok := a.span(); ok {
-			l.Arc = &ArcTimes{s.start, s.stop, s.stop - s.start, s.starts, s.running}
+			l.Arc = &ArcTimes{Start: s.start, Stop: s.stop, Ms: s.stop - s.start, Starts: s.starts, Running: s.running}
 		}
 		if len(visible(a.stops)) > 1 {
-			l.Check = append(slices.Clip(l.Check), Warning{"stopped-twice", e.id, "this arc was stopped more than once; the first stop counts"})
+			l.Check = append(slices.Clip(l.Check), Warning{What: "stopped-twice", ID: e.id, Msg: "this arc was stopped more than once; the first stop counts"})
 		}
 	}
 	if e.counts("check.answered") {
@@ -95,7 +95,7 @@ func (x *index) sessionLine(e *entry) SessionLine {
 		}
 	}
 	if e.counts("arc.stopped") {
-		l.Check = append(slices.Clip(l.Check), Warning{"no-start", e.id, "the start of this arc is not here yet"})
+		l.Check = append(slices.Clip(l.Check), Warning{What: "no-start", ID: e.id, Msg: "the start of this arc is not here yet"})
 	}
 	return l
 }

@@ -9,7 +9,7 @@ import (
 
 // writeTypes writes anew what pwa is told of the types in Go.
 func writeTypes([]string) error {
-	files, err := shapes.Files(".", nil)
+	files, err := shapes.Files(".")
 	if err != nil {
 		return fail(err.Error(), "Mend what it names.")
 	}

@@ -602,7 +602,7 @@ export interface Heard {
 }
 
 /** ID names a source, such as "osha-133". */
-export type ID = "common-practice" | "judgement" | "neutral";
+export type ID = string;
 
 /** Job cost: Adds up hours, parts, power, air and fire watch for a job, and what a metre of cut comes to. */
 export interface JobCostResults {

@@ -7,7 +7,7 @@
 export interface Drawing {
   name: string;
   /** numbers and words */
-  params: Record<string, unknown>;
+  params: Record<string, number | string>;
   /** parameters that fall once something was read */
   example?: string[];
   text: string;

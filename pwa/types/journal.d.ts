@@ -390,8 +390,8 @@ export interface Folded {
   fold: number;
   l: number;
   views?: Partial<Views>;
-  arc: Record<string, RunningArc>;
-  rungs: Segment[];
+  arc: Record<string, RunningArc> | null;
+  rungs: Segment[] | null;
   refused: Unfolded[];
 }
 
@@ -602,7 +602,7 @@ export interface Promised {
 /** RefusedLine is a line of an export that cannot be entered. */
 export interface RefusedLine {
   line: number;
-  error: Trouble | null;
+  error: Trouble;
 }
 
 /**
@@ -611,7 +611,7 @@ export interface RefusedLine {
  */
 export interface RejectedEvent {
   id: string;
-  error: Trouble | null;
+  error: Trouble;
 }
 
 /** Request is what a phone posts. */
@@ -803,7 +803,7 @@ export interface Things {
 /** Unfolded is a record that cannot be read as an event. */
 export interface Unfolded {
   l: number;
-  error: Trouble | null;
+  error: Trouble;
 }
 
 /** The views that the phone keeps, by name. */

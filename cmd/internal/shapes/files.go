@@ -23,10 +23,9 @@ const Dir = "pwa/types/"
 // FoldFile is the module that tells the phone the version of the fold.
 const FoldFile = "pwa/journal/fold-version.js"
 
-// Files returns the files by path from dir, the top of the module. change stands
-// for the text of Go files, by path.
-func Files(dir string, change map[string][]byte) (map[string]string, error) {
-	s, err := readSource(dir, change, "./calc/...", "./guides/...", "./server/...")
+// Files returns the files by path from dir, the top of the module.
+func Files(dir string) (map[string]string, error) {
+	s, err := readSource(dir, "./calc/...", "./guides/...", "./server/...")
 	if err != nil {
 		return nil, err
 	}
@@ -70,6 +69,7 @@ func (s *source) files(list []calculator) (map[string]string, error) {
 	if err := d.declareAssets(); err != nil {
 		return nil, err
 	}
+	d.stale()
 	files := map[string]string{}
 	for file := range d.texts {
 		files[Dir+file] = d.print(file)

@@ -47,8 +47,8 @@ type listed struct {
 }
 
 // readSource reads the packages of the module at dir that the patterns name, and
-// those they import. change stands for the text of files, by their path from dir.
-func readSource(dir string, change map[string][]byte, patterns ...string) (*source, error) {
+// those they import.
+func readSource(dir string, patterns ...string) (*source, error) {
 	list, err := listPackages(dir, patterns)
 	if err != nil {
 		return nil, err
@@ -73,12 +73,7 @@ func readSource(dir string, change map[string][]byte, patterns ...string) (*sour
 			Uses: map[*ast.Ident]types.Object{}, Instances: map[*ast.Ident]types.Instance{},
 		}}
 		for _, name := range l.GoFiles {
-			path := filepath.Join(l.Dir, name)
-			var text any
-			if from, err := filepath.Rel(dir, path); err == nil && change[filepath.ToSlash(from)] != nil {
-				text = change[filepath.ToSlash(from)]
-			}
-			file, err := parser.ParseFile(fset, path, text, parser.ParseComments|parser.SkipObjectResolution)
+			file, err := parser.ParseFile(fset, filepath.Join(l.Dir, name), nil, parser.ParseComments|parser.SkipObjectResolution)
 			if err != nil {
 				return nil, err
 			}

@@ -11,19 +11,38 @@ var renamed = map[string]string{
 	"Answer":        "StepAnswer", // the sums' is form.Answer
 }
 
+// closed are the types of words whose constants are all the words that there are.
+var closed = map[string]bool{
+	"diagnose.Hands": true,
+	"form.Kind":      true,
+	"form.Owner":     true,
+	"listen.State":   true,
+	"problem.Kind":   true,
+	"store.Role":     true,
+}
+
 // custom says how the JSON of a type reads that writes it by itself.
 var custom = map[string]string{
 	"Stamp": "string",
 	"Chain": "string",
-	"Sum":   "string",
 	"Drawn": "[mm: number, text: string]",
 }
 
-// overridden says what stands in a field that Go keeps as JSON or as any value, and
-// which lists may be null. A key is the type's name on the phone with the field.
+// null says of fields whether they may be null where that is not as their type has it: a
+// pointer may, a list and a map may not.
+var null = map[string]bool{
+	"RejectedEvent.error": false,
+	"Folded.arc":          true, // while more events follow
+	"Folded.rungs":        true,
+	"RefusedLine.error":   false,
+	"Unfolded.error":      false,
+}
+
+// overridden says what stands in a field that Go keeps as JSON or as any value. A key is the type's name on the phone with the field.
 var overridden = map[string]string{
 	"Answer.results":   "R",
 	"Answer.parts":     "{ [N in CalculatorName]?: Answer<Results[N]> }",
+	"Drawing.params":   "Record<string, number | string>",
 	"Fields.fields":    "Record<string, string | number | boolean>",
 	"Folded.views":     "Partial<Views>",
 	"SessionLine.wall": "[ms: number, offset: number] | null",
@@ -38,4 +57,22 @@ var overridden = map[string]string{
 // answered says what a call returns where Go says less.
 var answered = map[string]string{
 	"stops-so-far": "Answer<Pick<Results[\"may-i-cut\"], \"stop\">>",
+}
+
+// stale reports what is said here of types and fields that there are no more.
+func (d *declarations) stale() {
+	for _, table := range []map[string]string{renamed, custom, overridden} {
+		for key := range table {
+			if !d.spoken[key] {
+				d.trouble("nothing is called %s any more: see spoken.go in cmd/internal/shapes", key)
+			}
+		}
+	}
+	for _, table := range []map[string]bool{null, closed} {
+		for key := range table {
+			if !d.spoken[key] {
+				d.trouble("nothing is called %s any more: see spoken.go in cmd/internal/shapes", key)
+			}
+		}
+	}
 }

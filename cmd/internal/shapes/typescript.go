@@ -41,12 +41,13 @@ type declarations struct {
 	texts    map[string]map[string]string
 	imports  map[string]map[string]string // file → name → file that declares it
 	file     string                       // the one that is being written
+	spoken   map[string]bool              // keys of spoken.go that were met
 	troubles []error
 }
 
 func newDeclarations(s *source) *declarations {
 	return &declarations{source: s, names: map[*types.TypeName]string{}, owner: map[string]*types.TypeName{},
-		texts: map[string]map[string]string{}, imports: map[string]map[string]string{}}
+		texts: map[string]map[string]string{}, imports: map[string]map[string]string{}, spoken: map[string]bool{}}
 }
 
 func (d *declarations) trouble(format string, args ...any) string {
@@ -117,6 +118,7 @@ func (d *declarations) named(t *types.Named) string {
 	name, met := d.names[of]
 	if !met {
 		name = cmp.Or(renamed[lastOf(key)], renamed[of.Name()], upper(of.Name()))
+		d.spoken[lastOf(key)], d.spoken[of.Name()] = true, true
 		d.claim(file, name, of)
 		d.names[of] = name
 		was := d.file
@@ -174,7 +176,7 @@ func (d *declarations) text(name string, t *types.Named, as string) string {
 	case *types.Struct:
 		return said + "export interface " + name + " " + d.members(under, name, false) + "\n"
 	case *types.Basic:
-		if words := constants(t); len(words) > 0 && under.Info()&types.IsString != 0 {
+		if words := constants(t); closed[lastOf(t.Obj().Pkg().Path()+"."+t.Obj().Name())] && len(words) > 0 {
 			return said + "export type " + name + " = " + strings.Join(words, " | ") + ";\n"
 		}
 	}
@@ -220,12 +222,18 @@ func (d *declarations) members(t *types.Struct, name string, inline bool) string
 	var b strings.Builder
 	b.WriteString("{")
 	for i, m := range fields {
-		as, null := overridden[m.of+"."+m.key], ""
+		at := m.of + "." + m.key
+		d.spoken[at] = true
+		as := overridden[at]
 		if as == "" {
 			as = d.typed(m.field.Type())
-		}
-		if _, isPointer := m.field.Type().(*types.Pointer); isPointer && !m.optional && overridden[m.of+"."+m.key] == "" {
-			null = " | null"
+			_, isNull := m.field.Type().(*types.Pointer)
+			if said, ok := null[at]; ok {
+				isNull = said
+			}
+			if isNull && !m.optional {
+				as += " | null"
+			}
 		}
 		mark := ""
 		if m.optional {
@@ -236,10 +244,10 @@ func (d *declarations) members(t *types.Struct, name string, inline bool) string
 			if i == 0 {
 				separator = " "
 			}
-			fmt.Fprintf(&b, "%s%s%s: %s%s", separator, keyText(m.key), mark, as, null)
+			fmt.Fprintf(&b, "%s%s%s: %s", separator, keyText(m.key), mark, as)
 			continue
 		}
-		fmt.Fprintf(&b, "\n%s  %s%s: %s%s;", comment(d.source.said[m.field], "  "), keyText(m.key), mark, as, null)
+		fmt.Fprintf(&b, "\n%s  %s%s: %s;", comment(d.source.said[m.field], "  "), keyText(m.key), mark, as)
 	}
 	if inline {
 		return b.String() + " }"

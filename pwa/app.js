@@ -47,7 +47,10 @@ import { ReadyPage } from "./pages/ready.js";
  * @property {Alarm} alarm
  * @property {(path: string) => void} go          opens a screen
  * @property {(text: string) => void} title       sets the title, for screens that learn theirs late
- * @property {(name: string) => Promise<any>} asset  a JSON file made by the server, such as "gen/calculators.json"
+ * @property {Asset} asset
+ *
+ * @typedef {import("./types/server.js").Assets & {[name: `gen/guide/${string}.json`]: import("./types/guides.js").Guide}} Assets
+ * @typedef {<N extends keyof Assets>(name: N) => Promise<Assets[N]>} Asset
  *
  * @typedef {object} Page
  * @property {(params: Record<string, string>) => unknown} start  fills the element, which is its own, and listens
@@ -89,7 +92,7 @@ const settings = new Settings(own);
 const drafts = new Drafts(own);
 const toasts = new Toasts(frame.toasts);
 
-/** @type {Map<string, Promise<any>>} */
+/** @type {Map<string, Promise<unknown>>} */
 const assets = new Map();
 
 const parts = { pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts) };
@@ -119,13 +122,16 @@ function depsFor(life) {
   };
 }
 
-/** @param {string} name */
+/**
+ * A JSON file made by the server, such as "gen/calculators.json".
+ * @type {Asset}
+ */
 function asset(name) {
   const gone = { kind: "not-found", msg: say("asset.gone"), hint: say("asset.reload") };
   const known = assets.get(name) ?? unlessLeft(fetch(document.documentElement.dataset.assets + name).then((r) => (r.ok ? r.json() : Promise.reject()))).catch(() => Promise.reject(gone));
   assets.set(name, known);
   known.catch(() => assets.delete(name));
-  return known;
+  return /** @type {Promise<any>} */ (known);
 }
 
 /** Makes a screen that was found and loaded the one that is shown. @param {import("./router.js").Found} found */
@@ -222,7 +228,7 @@ async function restoreSettings() {
   const { views, device } = await journal.paint(["settings"]);
   const known = views.settings?.devices?.[device];
   if (!known || settings.any) return;
-  settings.take(known);
+  settings.restore(known.fields);
   router.again();
 }
 journal.addEventListener("views", restoreSettings);

@@ -17,6 +17,8 @@ import { waiting } from "./trouble.js";
 import { scriptURL } from "../browser/trusted.js";
 
 /** @typedef {import("./trouble.js").Trouble} Trouble */
+/** @typedef {import("./shapes.js").Asked} Asked */
+/** What a worker says: see its head. @typedef {{ready?: true, rested?: true, stuck?: boolean, dead?: Trouble, id: number, ok?: unknown, error?: Trouble}} Message */
 /** @typedef {{name: string, input: unknown, resolve: (value: any) => void, reject: (err: unknown) => void, done: () => void}} Pending */
 
 /** How long to leave a dead worker alone, in ms; it doubles each time. */
@@ -73,10 +75,11 @@ export class Bridge extends EventTarget {
 
   /**
    * Calls a name of the worker's table. See calls.js.
-   * @param {string} name
-   * @param {unknown} input
+   * @template {keyof Asked} N
+   * @param {N} name
+   * @param {import("./shapes.js").Given<Asked[N]["in"]>} input
    * @param {{signal?: AbortSignal}} [options]
-   * @returns {Promise<any>}
+   * @returns {Promise<Asked[N]["out"]>}
    */
   call(name, input, { signal } = {}) {
     return new Promise((resolve, reject) => {
@@ -136,7 +139,7 @@ export class Bridge extends EventTarget {
 
   // Private
 
-  /** @param {Worker} worker @param {any} message */
+  /** @param {Worker} worker @param {Message} message */
   #heard(worker, message) {
     if (worker !== this.#worker) return;
     if (message.ready) {
@@ -186,7 +189,7 @@ export class Bridge extends EventTarget {
     await this.stays();
     const entry = this.#pending.get(id);
     if (!entry || this.#worker) return; // a new worker has it
-    /** @type {{ok?: any, error?: Trouble}} */
+    /** @type {{ok?: unknown, error?: Trouble}} */
     let reply = { error: trouble };
     if (!entry.name.startsWith("journal-")) {
       try {

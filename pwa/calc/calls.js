@@ -13,42 +13,48 @@
 import { bridge } from "./bridge.js";
 
 /**
- * A quantity: value in SI; text in the wanted units, also in the others.
- * @typedef {{value: number, unit: string, text: string, also?: string}} Value
- *
- * @typedef {object} Answer
- * @property {Record<string, any>} results  by key: a Value, a word, a yes or no, or rows of these
- * @property {string[]} cautions
- * @property {string[]} working             the sum, step by step
- * @property {{id: string, text: string}[]} sources
- * @property {{name: string, params: any}[]} [pictures]  what to draw beside it
- * @property {[number, string][]} [lengths]  those of the pictures: in millimetres, and as text
- * @property {Record<string, any>} [parts]  answers that this one rests on, by the name of their calculator
- *
+ * @typedef {import("../types/calc.js").CalculatorName} CalculatorName
+ * @typedef {import("./shapes.js").Calls} Calls
+ * @typedef {import("../types/calc.js").Entered} Entered
  * @typedef {{signal?: AbortSignal}} CallOptions
  */
 
 /**
- * Calls any name of the table with any JSON input.
- * @param {string} name
- * @param {unknown} [input]
- * @param {CallOptions} [options]
- * @returns {Promise<any>}
+ * What a calculator tells; of one whose name only the address says, results are looked at before use.
+ * @template {string} [N=string]
+ * @typedef {import("../types/calc.js").Answer<N extends CalculatorName ? import("../types/calc.js").Results[N] : Record<string, import("../types/calc.js").Result>>} Answer
  */
-export function call(name, input = {}, options = {}) {
+
+/**
+ * What is entered into it: texts as typed ("6mm"), numbers, true or false; beside them what is kept of
+ * rig and site.
+ * @template {string} N
+ * @typedef {N extends CalculatorName ? import("../types/calc.js").Entries<N> : Record<string, Entered|Record<string, unknown>>} Entries
+ */
+
+/**
+ * Makes a call of the table.
+ * @template {keyof Calls} N
+ * @param {N} name
+ * @param {import("./shapes.js").Given<Calls[N]["in"]>} input
+ * @param {CallOptions} [options]
+ * @returns {Promise<Calls[N]["out"]>}
+ */
+export function call(name, input, options = {}) {
   return bridge.call(name, input, options);
 }
 
 /**
- * Runs a calculator on entered values: texts as typed ("6mm"), numbers, true or false; beside them what
- * is kept of rig and site.
- * @param {string} name
- * @param {Record<string, string|number|boolean|null|Record<string, unknown>>} values
+ * Runs a calculator.
+ * @template {string} N
+ * @param {N} name
+ * @param {Entries<N>} values
  * @param {{units?: "metric"|"us"} & CallOptions} [options]
- * @returns {Promise<Answer>}
+ * @returns {Promise<Answer<N>>}
  */
 export function calculate(name, values, { units, signal } = {}) {
-  return call(name, units ? { ...values, units } : values, { signal });
+  const given = /** @type {import("../types/calc.js").Entries<CalculatorName>} */ (units ? { ...values, units } : values);
+  return /** @type {Promise<any>} */ (bridge.call(/** @type {CalculatorName} */ (name), given, { signal }));
 }
 
 /** Whether the sums run: until then a call waits for them. */

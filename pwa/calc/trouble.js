@@ -3,13 +3,10 @@
  * What went wrong, in the one shape of the project (calc/problem): kind, field, msg, hint. What a
  * call rejects with is such an object, so that a page can show it as it stands.
  *
- * @typedef {object} Trouble
- * @property {string} kind
- * @property {string} [field]  key of the field to blame
- * @property {string} msg      what was wrong, with what was read
- * @property {string} [hint]   what is allowed, or what to do
- * @property {number} [retry]  seconds to wait before trying again
- * @property {Trouble[]} [also]  further fields with troubles of their own
+ * Beside the kinds that Go knows: there was no answer of the server's, the page was being left, the
+ * browser has emptied the store, and the store does not answer.
+ * @typedef {import("../types/calc.js").TroubleKind | "no-answer" | "cut-off" | "emptied" | "stuck"} Kind
+ * @typedef {Omit<import("../types/calc.js").Trouble, "kind" | "also"> & {kind: Kind, also?: Trouble[]}} Trouble
  */
 
 /**

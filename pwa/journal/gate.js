@@ -28,7 +28,7 @@ export async function noteGate(events, meta, entry) {
   else if (kind === "void") await noteVoid(events, meta, body.of, Boolean(body.on));
 }
 
-/** @param {IDBObjectStore} events @param {Meta} meta @param {string} id @param {boolean} hides */
+/** @param {IDBObjectStore} events @param {Meta} meta @param {string|undefined} id @param {boolean} hides */
 async function noteVoid(events, meta, id, hides) {
   const target = await read(events, id);
   if (target?.kind === "check.answered") hides ? lift(meta, id, true) : stand(meta, target.event, target.at);
@@ -39,27 +39,28 @@ async function noteVoid(events, meta, id, hides) {
   else lift(meta, of);
 }
 
-/** @param {IDBObjectStore} events @param {string} id */
+/** @param {IDBObjectStore} events @param {string|undefined} id */
 async function read(events, id) {
-  const record = await asked(events.get(id));
+  const record = await asked(events.get(/** @type {string} */ (id)));
   if (!record) return null;
   const event = JSON.parse(record.raw);
   return { kind: String(event.kind), event, at: event.at ?? millis(record.o ?? record.t) };
 }
 
-/** A stop stands; a later answer is the last one of its rig. @param {Meta} meta @param {any} entry @param {number} at */
-function stand(meta, { id, in: session = "", body }, at) {
+/** A stop stands; a later answer is the last one of its rig. @param {Meta} meta @param {Entry} entry @param {number} at */
+function stand(meta, { id = "", in: session = "", body }, at) {
   if (body.guide !== guide) return;
   const { stops, asked } = (meta.gate ??= { stops: [], asked: [] });
   const rig = body.rig ?? "";
-  const isStop = body.result === "fail";
-  if (isStop && !stops.some((s) => s.id === id)) stops.push({ id, step: body.step, says: body.says ?? body.step, by: body.by ?? "", rig, site: body.site ?? "", in: session, at });
+  const { step = "", result = "" } = body;
+  const isStop = result === "fail";
+  if (isStop && !stops.some((s) => s.id === id)) stops.push({ id, step, says: body.says ?? step, by: body.by ?? "", rig, site: body.site ?? "", in: session, at });
   stops.sort((a, b) => a.at - b.at);
   if (asked.some((a) => a.rig === rig && a.at > at)) return;
-  meta.gate.asked = [...asked.filter((a) => a.rig !== rig), { rig, verdict: isStop ? "stop" : body.result, id, in: session, at }];
+  meta.gate.asked = [...asked.filter((a) => a.rig !== rig), { rig, verdict: isStop ? "stop" : result, id, in: session, at }];
 }
 
-/** @param {Meta} meta @param {string} id @param {boolean} [hidden]  it was taken back, not cleared */
+/** @param {Meta} meta @param {string|undefined} id @param {boolean} [hidden]  it was taken back, not cleared */
 function lift(meta, id, hidden = false) {
   if (!meta.gate) return;
   meta.gate.stops = meta.gate.stops.filter((s) => s.id !== id);

@@ -10,7 +10,7 @@ import { nothing } from "./since.js";
 
 /**
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
- * @typedef {import("./shapes.js").Arc} Arc
+ * @typedef {import("../types/journal.js").RunningArc} Arc
  */
 
 /** What the phone itself keeps, beside the fields of the sync, which Go alone reads and writes. */
@@ -42,13 +42,13 @@ const blank = {
   /** When a tap last changed the arc of a rig, by this phone's clock in ms. */
   arcAt: /** @type {Record<string, number>} */ ({}),
   /** The open session. */
-  session: /** @type {any} */ (null),
+  session: /** @type {import("./shapes.js").ShownSession|null} */ (null),
   /** What may-i-cut told, as in view now; null before the first fold. */
-  gate: /** @type {import("./shapes.js").Gate|null} */ (null),
+  gate: /** @type {import("../types/journal.js").Gate|null} */ (null),
   /** Open fire watches, as in view now; null before the first fold. */
-  watch: /** @type {import("./shapes.js").Watch[]|null} */ (null),
+  watch: /** @type {import("../types/journal.js").FireWatch[]|null} */ (null),
   /** Watches that a tap has ended or removed, with the id of what ended them; the latest few. */
-  unwatched: /** @type {(import("./shapes.js").Watch & {by: string})[]} */ ([]),
+  unwatched: /** @type {(import("../types/journal.js").FireWatch & {by: string})[]} */ ([]),
   /** When an arc of this phone went off last. */
   lastArc: /** @type {{rig: string, in: string, at: number}|null} */ (null),
   /** What was entered here since the fold was last at its end. */
@@ -61,7 +61,7 @@ const blank = {
   left: false,
 };
 
-/** @typedef {typeof blank & Record<string, any>} Meta */
+/** With the fields of the sync, which Go alone reads and writes. @typedef {typeof blank & Partial<import("../types/journal.js").Meta>} Meta */
 
 const key = "meta";
 

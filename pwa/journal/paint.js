@@ -31,7 +31,8 @@ export async function paint(db, names) {
   const reading = gathering.get(db) ?? gather(db);
   for (const name of names) reading.names.add(name);
   const { views, l, ...rest } = await reading.done;
-  const wanted = (/** @type {Record<string, any>} */ all) => Object.fromEntries(names.map((name) => [name, all[name]]));
+  /** @template T @param {Record<string, T>} all @returns {Record<string, T>} */
+  const wanted = (all) => Object.fromEntries(names.map((name) => [name, all[name]]));
   return { ...rest, views: wanted(views), l: wanted(l) };
 }
 
@@ -60,7 +61,7 @@ function read(db, names) {
     const painted = { views: {}, l: {}, arc: meta.arc, marks, offset: meta.offset, lastArc: meta.lastArc, device: meta.device, crew: meta.crew, home: gone(meta) };
     names.forEach((name, i) => {
       const good = views[i]?.fold === foldVersion;
-      painted.views[name] = good ? views[i].data : null;
+      painted.views[/** @type {keyof Shown["views"]} */ (name)] = good ? views[i].data : null;
       painted.l[name] = good ? views[i].l : 0;
     });
     const { now } = painted.views; // after a kill it may be older than the session, the stops and the watches
@@ -90,7 +91,7 @@ async function readMarks(tx, meta) {
     aside,
     onServer,
     backedUp: onServer && meta.backedUp >= top,
-    sameDisk: onServer && meta.sameDisk >= top,
+    sameDisk: onServer && (meta.sameDisk ?? 0) >= top,
     heard: meta.heard,
     stopped: meta.stopped,
     coming: Math.max(0, meta.coming - meta.cursor),

@@ -1,13 +1,39 @@
 /**
- * The shapes of the journal on the phone. Types only: the type check reads this file, the server
- * does not send it. What the fields mean on the wire and in the stores: calc/journal/doc.go.
+ * The shapes of the journal on the phone that Go does not know; those that it knows are in
+ * pwa/types. Types only: the type check reads this file, the server does not send it. What the
+ * fields mean on the wire and in the stores: calc/journal/doc.go.
  */
 import type { Trouble } from "../calc/trouble.js";
+import type { Body, EventRecord as SyncRecord, Now, PartNow, RigNow, RunningArc, Session, Things, Views } from "../types/journal.js";
+import type { Meta } from "./meta.js";
+
+/**
+ * The body of an entry of this phone's, with what its own code reads of it again; calc/journal says
+ * which kind has what.
+ */
+export interface OwnBody {
+  [key: string]: unknown;
+  rig?: string;
+  site?: string;
+  slot?: string;
+  /** id of another entry */
+  of?: string;
+  on?: boolean;
+  set?: { [key: string]: unknown; ms?: number };
+  ms?: number;
+  start?: number;
+  stop?: number;
+  guide?: string;
+  step?: string;
+  result?: string;
+  says?: string;
+  by?: string;
+}
 
 /** What a page hands in. kind and body are those of calc/journal/doc.go. */
 export interface Entry {
   kind: string;
-  body: Record<string, any>;
+  body: OwnBody;
   /** id of the session in which it was tapped */
   in?: string;
   /** id of the thing it is about */
@@ -31,7 +57,7 @@ export interface Written {
   /** local change number of the last entry */
   l: number;
   /** running arcs by rig, after this tap */
-  arc: Record<string, Arc>;
+  arc: Record<string, RunningArc>;
 }
 
 /** Entries that did not reach the disk. */
@@ -45,83 +71,20 @@ export interface Failed {
   offered?: "start" | "stop";
 }
 
-/** A running arc. */
-export interface Arc {
-  /** of the arc.started */
-  id: string;
-  /** ms since 1970, by the server's clock */
-  start: number;
-  /** session, "" for none */
-  in: string;
-}
-
-/** What the crew was told by may-i-cut: a part of view now. */
-export interface Gate {
-  /** not cleared, oldest first */
-  stops: Stop[];
-  /** the last answer for each rig */
-  asked: { rig: string; verdict: string; id: string; in: string; at: number }[];
-}
-
 /** What this phone entered since the fold was last at its end; id is the entry's. */
 export interface Since {
-  things: { id: string; list: "rigs" | "sites"; fields: Record<string, any>; by: Record<string, string> }[];
+  things: { id: string; list: "rigs" | "sites"; fields: Record<string, unknown>; by: Record<string, string> }[];
   fitted: { id: string; rig: string; slot: string; part: string; at: number }[];
   pulled: { id: string; part: string }[];
   /** the last of each part */
-  readings: { id: string; part: string; body: Record<string, any>; at: number }[];
+  readings: { id: string; part: string; body: Body; at: number }[];
   /** the last of each rig */
   drains: { id: string; rig: string; at: number }[];
   settled: { id: string; fault: string }[];
 }
 
-/** A stop that nobody has cleared. */
-export interface Stop {
-  /** of the check.answered */
-  id: string;
-  /** key of the stop */
-  step: string;
-  /** what it is, in a few words */
-  says: string;
-  /** who may clear it */
-  by: string;
-  rig: string;
-  site: string;
-  /** session, "" before one was opened */
-  in: string;
-  /** ms since 1970 */
-  at: number;
-}
-
-/** A fire watch that nobody has ended. */
-export interface Watch {
-  /** of the watch.started */
-  id: string;
-  /** session, "" for none */
-  in: string;
-  rig: string;
-  /** the phone that began it */
-  device: string;
-  /** how long after the last arc, ms */
-  ms: number;
-  /** the last arc's end, or when it was begun: ms since 1970, by the server's clock */
-  from: number;
-  ends: number;
-  /** an arc burns: the end moves on */
-  running: boolean;
-}
-
 /** A record of store event. */
-export interface EventRecord {
-  id: string;
-  /** the event, byte for byte */
-  raw: string;
-  t: string;
-  /** once the server gave it */
-  o?: string;
-  /** while the server is known to hold it */
-  n?: number;
-  /** local change number */
+export interface EventRecord extends SyncRecord {
   l: number;
   /** 1: to be sent; 2: put aside */
   unsent?: 1 | 2;
@@ -129,8 +92,8 @@ export interface EventRecord {
   aside?: Trouble;
 }
 
-/** A record of store view, or of store snapshot. */
-export interface Kept {
+/** A record of store view. */
+export interface StoredView {
   name: string;
   fold: number;
   l: number;
@@ -189,14 +152,29 @@ export interface SyncState extends Marks, Report {
   persisted: boolean | null;
 }
 
+/**
+ * The views as a screen gets them: laid over with what was entered here since (since.js). A rig or a
+ * part of which the fold has not told yet has only what was entered; before the first fold there is
+ * nothing else.
+ */
+export interface ShownViews extends Omit<Views, "now" | "rigs"> {
+  now: ShownNow;
+  rigs: Pick<Things, "rigs" | "sites"> & { jobs?: Things["jobs"]; partial?: true };
+}
+
+export type ShownNow = Partial<Omit<Now, "rigs" | "session">> & { rigs?: ShownRig[]; session?: ShownSession | null };
+export type ShownSession = Partial<Session> & Pick<Session, "id" | "rig" | "ms" | "starts">;
+export type ShownRig = Partial<Omit<RigNow, "drain" | "parts">> & { rig: string; drain?: Partial<RigNow["drain"]>; parts: ShownPart[] };
+export type ShownPart = Partial<PartNow> & Pick<PartNow, "part" | "slot" | "at" | "ms" | "starts" | "reading" | "check">;
+
 /** What a screen gets at once; from paint.js with marks, from the Journal with sync. */
 export interface Shown {
   /** by name; null if there is none of this version */
-  views: Record<string, any>;
+  views: { [N in keyof ShownViews]?: ShownViews[N] | null };
   /** by name: the change number up to which it is right */
   l: Record<string, number>;
   /** running arcs by rig: the only truth for the arc button */
-  arc: Record<string, Arc>;
+  arc: Record<string, RunningArc>;
   /** server's clock minus this phone's, ms */
   offset: number;
   /** when an arc of this phone went off last, by the server's clock in ms; null before the first */
@@ -213,38 +191,11 @@ export interface Painted extends Shown {
   sync: SyncState;
 }
 
-/** A call into the wasm; throws a Trouble. */
-export type Call = (name: string, input: unknown) => any;
-
-/** Answer of journal-fold. */
-export interface Folded {
-  l: number;
-  views?: Record<string, any>;
-  arc?: Record<string, Arc>;
-  rungs?: Kept[] | null;
-  /** records that are no events to this version; they stay in the store */
-  refused?: { l: number; error: Trouble }[];
-}
-
-/** What an exchange with the server begins from; input of journal-request and journal-apply. */
-export interface Exchange<Meta> {
+/** What an exchange with the server begins from; beside a reply the input of journal-apply. */
+export interface Exchange {
   meta: Meta;
   unsent: EventRecord[];
   promised: { id: string; n: number }[];
-}
-
-/** Answer of journal-apply: what a reply changes. */
-export interface Change<Meta> {
-  meta: Partial<Meta>;
-  forget?: number;
-  put?: { id: string; raw: string; t: string; o?: string; n?: number }[];
-  ack?: { id: string; n: number; o: string }[];
-  unsend?: string[];
-  aside?: { id: string; error: Trouble }[];
-  /** sha256 of pictures that were erased */
-  drop?: string[];
-  /** what went wrong */
-  say?: Trouble | null;
 }
 
 /**
@@ -261,16 +212,6 @@ export interface Reply {
   timeout?: true;
   sentAt: number;
   gotAt: number;
-}
-
-/** One event of an answer of journal-import. */
-export interface Incoming {
-  id: string;
-  raw: string;
-  t: string;
-  o?: string;
-  /** to be entered instead if the phone holds that id with other bytes */
-  else: { id: string; raw: string };
 }
 
 /** What tabs and workers of one store tell each other. */

@@ -9,6 +9,7 @@
  * @typedef {import("./meta.js").Meta} Meta
  * @typedef {import("./shapes.js").Entry} Entry
  * @typedef {import("./shapes.js").Since} Since
+ * @typedef {import("./shapes.js").Shown["views"]} Views
  */
 
 /** @type {Since} */
@@ -23,7 +24,7 @@ export function noteSince(meta, { kind, id = "", about = "", body }, at) {
       noteThing(since, kind === "rig.set" ? "rigs" : "sites", about, body, id);
       break;
     case "part.fitted":
-      since.fitted.push({ id, rig: body.rig ?? "", slot: body.slot, part: about, at });
+      since.fitted.push({ id, rig: body.rig ?? "", slot: body.slot ?? "", part: about, at });
       break;
     case "part.pulled":
       since.pulled.push({ id, part: about });
@@ -44,17 +45,18 @@ export function noteSince(meta, { kind, id = "", about = "", body }, at) {
 
 /**
  * The views with it.
- * @param {Record<string, any>} views  of them: now, rigs; null for none yet
+ * @param {Views} views
  * @param {Since} since
+ * @returns {Views}
  */
 export function withSince({ now, rigs, ...others }, since) {
-  const views = { ...others };
+  const views = /** @type {Views} */ ({ ...others });
   if (rigs !== undefined) views.rigs = withThings(rigs, since);
   if (now !== undefined) views.now = withParts(now, since);
   return views;
 }
 
-/** @param {Since} since @param {"rigs"|"sites"} list @param {string} id @param {Record<string, any>} fields @param {string} by */
+/** @param {Since} since @param {"rigs"|"sites"} list @param {string} id @param {Record<string, unknown>} fields @param {string} by */
 function noteThing(since, list, id, fields, by) {
   let thing = since.things.find((t) => t.id === id && t.list === list);
   if (!thing) since.things.push((thing = { id, list, fields: {}, by: {} }));
@@ -62,14 +64,14 @@ function noteThing(since, list, id, fields, by) {
   for (const key of Object.keys(fields)) thing.by[key] = by;
 }
 
-/** An entry was taken back: what the view says stands. @param {Since} since @param {string} id */
+/** An entry was taken back: what the view says stands. @param {Since} since @param {string|undefined} id */
 function forget(since, id) {
   for (const key of /** @type {("fitted"|"pulled"|"readings"|"drains"|"settled")[]} */ (["fitted", "pulled", "readings", "drains", "settled"])) {
     since[key] = /** @type {any} */ (since[key].filter((/** @type {any} */ noted) => noted.id !== id));
   }
 }
 
-/** @param {any} view @param {Since} since */
+/** @param {NonNullable<Views["rigs"]>|null} view @param {Since} since @returns {Views["rigs"]} */
 function withThings(view, { things }) {
   if (things.length === 0) return view;
   const lists = { rigs: [...(view?.rigs ?? [])], sites: [...(view?.sites ?? [])] };
@@ -77,35 +79,35 @@ function withThings(view, { things }) {
     const all = lists[list];
     const known = all.findIndex((t) => t.id === id || t.same?.includes(id));
     const { fields: before = {}, by: of = {}, also = [], ...rest } = all[known] ?? { id };
-    const set = Object.fromEntries(Object.entries({ ...before, ...fields }).filter(([, value]) => value !== null));
+    const set = /** @type {Record<string, string>} */ (Object.fromEntries(Object.entries({ ...before, ...fields }).filter(([, value]) => value !== null)));
     all.splice(known < 0 ? all.length : known, known < 0 ? 0 : 1, { ...rest, fields: set, by: { ...of, ...by }, also });
     all.sort((a, b) => (a.id < b.id ? -1 : 1)); // as the fold has them
   }
   return { ...(view ?? { partial: true }), ...lists };
 }
 
-/** @param {any} now @param {Since} since */
+/** @param {NonNullable<Views["now"]>|null} now @param {Since} since @returns {Views["now"]} */
 function withParts(now, { fitted, pulled, readings, drains, settled }) {
   if ([fitted, pulled, readings, drains, settled].every((list) => list.length === 0)) return now;
-  const rigs = (now?.rigs ?? []).map((/** @type {any} */ r) => ({ ...r, parts: [...r.parts] }));
+  const rigs = (now?.rigs ?? []).map((r) => ({ ...r, parts: [...r.parts] }));
   const rigOf = (/** @type {string} */ id) => {
-    let rig = rigs.find((/** @type {any} */ r) => r.rig === id);
+    let rig = rigs.find((r) => r.rig === id);
     if (!rig) rigs.push((rig = { rig: id, parts: [] }));
     return rig;
   };
   for (const { rig, part, slot, at } of fitted) {
     const { parts } = rigOf(rig);
-    if (!parts.some((/** @type {any} */ p) => p.part === part)) parts.push({ part, slot, at, ms: 0, starts: 0, reading: null, check: [] });
+    if (!parts.some((p) => p.part === part)) parts.push({ part, slot, at, ms: 0, starts: 0, reading: null, check: [] });
   }
   for (const rig of rigs) {
-    rig.parts = rig.parts.filter((/** @type {any} */ p) => !pulled.some(({ part }) => part === p.part))
-      .map((/** @type {any} */ p) => ({ ...p, ...readingOf(readings.find(({ part }) => part === p.part)) }));
+    rig.parts = rig.parts.filter((p) => !pulled.some(({ part }) => part === p.part))
+      .map((p) => ({ ...p, ...readingOf(readings.find(({ part }) => part === p.part)) }));
   }
   for (const { rig, at } of drains) {
     const of = rigOf(rig);
-    if (!(of.drain?.at > at)) of.drain = { every: of.drain?.every, ms: 0, at, due: of.drain?.every };
+    if (!((of.drain?.at ?? 0) > at)) of.drain = { every: of.drain?.every, ms: 0, at, due: of.drain?.every };
   }
-  const faults = (now?.faults ?? []).filter((/** @type {any} */ f) => !settled.some(({ fault }) => fault === f.id));
+  const faults = (now?.faults ?? []).filter((f) => !settled.some(({ fault }) => fault === f.id));
   return { ...now, rigs, faults };
 }
 

@@ -49,7 +49,7 @@ export function tap(db, entries, wall, second) {
         l = known.l; // a first try that got through although its connection was lost
         continue;
       }
-      const target = entry.kind === "amend" || entry.kind === "void" ? await asked(events.get(entry.body.of)) : undefined;
+      const target = entry.kind === "amend" || entry.kind === "void" ? await asked(events.get(/** @type {string} */ (entry.body.of))) : undefined;
       const inside = entry.in ?? (target && JSON.parse(target.raw).in);
       records.push(put(tx, meta, { ...entry, in: inside }, wall));
       if (entry.kind === "void" && entry.body.on) forgetArc(meta, entry.body.of);
@@ -123,7 +123,7 @@ function noteSession(meta, { kind, about = "", body }) {
   if (kind === "session.closed" && meta.session?.id === about) meta.session = null;
 }
 
-/** A hidden arc does not run. @param {Meta} meta @param {string} id */
+/** A hidden arc does not run. @param {Meta} meta @param {string|undefined} id */
 function forgetArc(meta, id) {
   for (const [rig, arc] of Object.entries(meta.arc)) if (arc.id === id) delete meta.arc[rig];
 }

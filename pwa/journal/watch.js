@@ -12,7 +12,7 @@ import { asked } from "./db.js";
 /**
  * @typedef {import("./meta.js").Meta} Meta
  * @typedef {import("./shapes.js").Entry} Entry
- * @typedef {import("./shapes.js").Watch} Watch
+ * @typedef {import("../types/journal.js").FireWatch} Watch
  */
 
 /** How many watches that are open no more are remembered. */
@@ -29,9 +29,9 @@ const longest = 12 * 3600 * 1000;
 export async function noteWatch(events, meta, { id = "", kind, in: session = "", body }) {
   if (kind === "watch.started") begin(meta, { id, session, body, device: meta.device, at: millis(meta.clock) });
   else if (kind === "watch.ended") putAside(meta, body.of, id);
-  else if (kind === "arc.run") noteArc(meta, { rig: body.rig ?? "", session, start: body.start, stop: body.stop });
+  else if (kind === "arc.run") noteArc(meta, { rig: body.rig ?? "", session, start: body.start ?? 0, stop: body.stop });
   else if (kind === "amend" && body.set?.ms) lengthen(meta, body.of, body.set.ms);
-  else if (kind === "void") await noteVoid(events, meta, body.of, Boolean(body.on));
+  else if (kind === "void") await noteVoid(events, meta, body.of ?? "", Boolean(body.on));
   settle(meta);
 }
 
@@ -59,15 +59,16 @@ function settle(meta) {
   meta.watch?.sort((a, b) => b.ends - a.ends);
 }
 
-/** @param {Meta} meta @param {{id: string, session: string, body: any, device: string, at: number}} begun */
+/** @param {Meta} meta @param {{id: string, session: string, body: import("./shapes.js").OwnBody, device: string, at: number}} begun */
 function begin(meta, { id, session, body, device, at }) {
   const open = (meta.watch ??= []);
-  if (open.some((w) => w.id === id) || !Number.isInteger(body.ms) || body.ms < 1) return;
+  const { ms = 0 } = body;
+  if (open.some((w) => w.id === id) || !Number.isInteger(ms) || ms < 1) return;
   const rig = body.rig ?? (meta.session?.id === session ? meta.session.rig : "");
-  open.push({ id, in: session, rig, device, ms: body.ms, from: at, ends: at + body.ms, running: false });
+  open.push({ id, in: session, rig, device, ms, from: at, ends: at + ms, running: false });
 }
 
-/** @param {Meta} meta @param {string} id @param {string} by  what ended it, "" if it was removed */
+/** @param {Meta} meta @param {string|undefined} id @param {string} by  what ended it, "" if it was removed */
 function putAside(meta, id, by) {
   const watch = meta.watch?.find((w) => w.id === id);
   if (!watch) return;
@@ -85,7 +86,7 @@ function bringBack(meta, which) {
   return true;
 }
 
-/** @param {Meta} meta @param {string} id @param {number} ms */
+/** @param {Meta} meta @param {string|undefined} id @param {number} ms */
 function lengthen(meta, id, ms) {
   for (const watch of [...(meta.watch ?? []), ...meta.unwatched]) if (watch.id === id) watch.ms = ms;
 }

@@ -55,7 +55,7 @@ export class BookPage {
       if (this.#sessions.at(-1)?.id !== last?.id) return; // it no longer follows: another tap brought it, or the list is another
       this.#sessions = [...this.#sessions, ...sessions];
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
     this.#paint();
   }
@@ -66,7 +66,7 @@ export class BookPage {
       save(name, text);
       this.deps.toasts.show(say("book.exported", { name }));
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 }

@@ -249,7 +249,7 @@ export class CutPage {
       }
       this.deps.alarm.tick();
     } catch (trouble) {
-      this.#fail(/** @type {any} */ (trouble));
+      this.#fail(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
     await this.#read();
   }
@@ -340,7 +340,7 @@ export class CutPage {
       if (!this.#isRead) await this.#read();
       await Promise.all([this.#session(), entry()]);
     } catch (trouble) {
-      this.#fail(/** @type {any} */ (trouble));
+      this.#fail(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
     await this.#read();
   }
@@ -365,7 +365,7 @@ export class CutPage {
       await Promise.all([stopped, this.entries.put({ kind: "session.closed", about: id, body: {} }, say("cut.ended"))]);
       this.deps.go(`/session/${id}`);
     } catch (trouble) {
-      this.#fail(/** @type {any} */ (trouble));
+      this.#fail(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 

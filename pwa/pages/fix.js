@@ -330,7 +330,7 @@ export class FixPage {
     try {
       await act();
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 }

@@ -5,6 +5,7 @@
  * failed check until somebody says what was done about it (parts/stops.js).
  */
 import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { declarationOf } from "../parts/declared.js";
 import { Entries } from "../parts/entries.js";
 import { rigIdInUse, rigInUse, sitesOf } from "../parts/equipment.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
@@ -16,14 +17,16 @@ import { say } from "../words/words.js";
 const deaf = 350;
 
 /** @typedef {{key: string, label: string, help?: string, hazard?: boolean, choices: {word: string, label: string}[]}} Question */
-/** @typedef {{title: string, label: string, says: Record<string, string>}} Together */
+/** @typedef {import("../types/calc.js").Together} Together */
+/** @typedef {Pick<import("../calc/calls.js").Answer<"may-i-cut">, "results" | "cautions">} Told */
+/** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 export class GatePage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {Question[]} */ #questions = [];
   /** @type {Together[]} */ #together = [];
   /** @type {Record<string, string>} */ #answers = {};
-  /** What the answers amount to: a whole verdict, or stops found so far. @type {any} */ #told = null;
+  /** What the answers amount to: a whole verdict, or stops found so far. @type {Told|null} */ #told = null;
   /** Where it is asked. @type {{rig: string, site: string, session: string}} */ #here = { rig: "", site: "", session: "" };
   #job = "";
   #sum = new AbortController();
@@ -40,9 +43,9 @@ export class GatePage {
     onActions(root, { change: () => this.#change(), keep: onePress(() => this.#keep()), together: (el) => this.#answer(this.#together[Number(el.dataset.n)].says) });
     const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["now", "book", "rigs"])]);
     if (this.deps.life.aborted) return;
-    const declared = all.find((/** @type {any} */ c) => c.name === "may-i-cut");
-    this.#questions = declared.fields.map((/** @type {any} */ f) => ({ ...f, choices: f.choices ?? [{ word: "yes", label: say("yes") }, { word: "no", label: say("no") }] }));
-    this.#together = declared.together;
+    const declared = declarationOf(all, "may-i-cut");
+    this.#questions = declared.fields.map((f) => ({ ...f, choices: f.choices ?? [{ word: "yes", label: say("yes") }, { word: "no", label: say("no") }] }));
+    this.#together = declared.together ?? [];
     const { rig, site } = this.deps.settings.values;
     this.#here = {
       session: views.now?.session?.id ?? "",
@@ -112,11 +115,11 @@ export class GatePage {
     try {
       const told = await this.deps.call(whole ? "may-i-cut" : "stops-so-far", this.#answers, { signal });
       if (signal.aborted) return;
-      this.#told = whole ? told : told.results.stop.length > 0 ? { ...told, results: { ...told.results, verdict: "stop", conditions: [] } } : null;
+      this.#told = whole ? /** @type {Told} */ (told) : told.results.stop.length > 0 ? { ...told, results: { ...told.results, verdict: "stop", meaning: "", conditions: [] } } : null;
       this.#wrong(null);
       this.#paintTold();
     } catch (problem) {
-      if (!signal.aborted && !isAbort(problem)) this.#wrong(/** @type {any} */ (problem));
+      if (!signal.aborted && !isAbort(problem)) this.#wrong(/** @type {Trouble} */ (problem));
     }
   }
 
@@ -154,7 +157,7 @@ export class GatePage {
     const r = this.#told?.results;
     at.keep.hidden = !r;
     at.rest.hidden = !r || this.#open.length === 0;
-    at.cautions.replaceChildren(...(this.#told?.cautions ?? []).map((/** @type {string} */ text) => caution(text)));
+    at.cautions.replaceChildren(...(this.#told?.cautions ?? []).map((text) => caution(text)));
     if (!r) {
       at.told.replaceChildren();
       return;
@@ -164,8 +167,8 @@ export class GatePage {
     at.keep.classList.toggle("button--stop", isStop);
     at.told.replaceChildren(
       make("p", { class: isStop ? "told told--stop" : "told" }, make("b", { text: say(`gate.told.${r.verdict}`) }), make("span", { text: say(`gate.meaning.${r.verdict}`) })),
-      ...r.stop.map((/** @type {any} */ s) => finding(s, s.why)),
-      ...r.conditions.map((/** @type {any} */ c) => finding(c, c.do)));
+      ...r.stop.map((s) => finding(s, s.why)),
+      ...r.conditions.map((c) => finding(c, c.do)));
   }
 
   /** @param {Question} q */
@@ -192,15 +195,15 @@ export class GatePage {
     if (!r) return;
     const { session, rig, site } = this.#here;
     const common = { guide: "may-i-cut", ...(rig ? { rig } : {}), ...(site ? { site } : {}), answers: this.#answers };
-    const entry = (/** @type {any} */ body) => ({ kind: "check.answered", ...(session ? { in: session } : {}), body: { ...common, ...body } });
-    const says = r.conditions.map((/** @type {any} */ c) => c.name).join("; ");
+    const entry = (/** @type {import("../journal/shapes.js").OwnBody} */ body) => ({ kind: "check.answered", ...(session ? { in: session } : {}), body: { ...common, ...body } });
+    const says = r.conditions.map((c) => c.name).join("; ");
     const entries = r.verdict === "stop"
-      ? r.stop.map((/** @type {any} */ s) => entry({ step: s.key, result: "fail", says: s.name, by: s.cleared_by }))
+      ? r.stop.map((s) => entry({ step: s.key, result: "fail", says: s.name, by: s.cleared_by }))
       : entry({ step: "asked", result: r.verdict, ...(says ? { says } : {}) });
     try {
       await new Entries(this.deps).put(entries, say(r.verdict === "stop" ? "gate.kept.stop" : "gate.kept"));
     } catch (trouble) {
-      this.#wrong(/** @type {any} */ (trouble));
+      this.#wrong(/** @type {Trouble} */ (trouble));
       return;
     }
     this.deps.drafts.drop("gate");

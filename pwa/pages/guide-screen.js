@@ -190,7 +190,7 @@ export class GuideScreen {
     try {
       if (entries.length) await this.deps.journal.tap(entries);
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 

@@ -14,12 +14,12 @@ export class GuidesPage {
     const root = clone("page-guides");
     this.element.append(root);
     const index = await this.deps.asset("gen/guides.json");
-    const isCard = (/** @type {any} */ g) => g.form === "card" && g.place !== "safety";
-    const places = [...new Set(index.map((/** @type {any} */ g) => g.place))];
-    const groups = [[say("guides.cards"), index.filter(isCard)], ...places.map((place) => [sayKnown(`title.${place}`), index.filter((/** @type {any} */ g) => g.place === place && !isCard(g))])];
+    const isCard = (/** @type {import("../types/guides.js").Entry} */ g) => g.form === "card" && g.place !== "safety";
+    const places = [...new Set(index.map((g) => g.place))];
+    const groups = /** @type {[string, typeof index][]} */ ([[say("guides.cards"), index.filter(isCard)], ...places.map((place) => [sayKnown(`title.${place}`), index.filter((g) => g.place === place && !isCard(g))])]);
     refs(this.element).lists.replaceChildren(...groups.map(([label, guides]) => make("section", { class: "section" }, make("h2", { text: label }),
-      make("ul", { class: "list" }, ...guides.map((/** @type {any} */ g) => make("li", {},
-        make("a", { class: "list__item", href: g.id === "worst-day" ? "/worst-day" : `/guide/${g.id}` }, make("b", { text: g.title }), make("span", { text: say("guides.line", { when: sentence(g.when ?? ""), min: g.minutes ?? "" }) }))))))));
+      make("ul", { class: "list" }, ...guides.map((g) => make("li", {},
+        make("a", { class: "list__item", href: g.id === "worst-day" ? "/worst-day" : `/guide/${g.id}` }, make("b", { text: g.title }), make("span", { text: say("guides.line", { when: sentence(g.when), min: g.minutes }) }))))))));
   }
 }
 

@@ -55,7 +55,7 @@ export class JoinPage {
       await settle(place);
       await this.#arrive("", place.crew);
     } catch (err) {
-      this.#failed(/** @type {any} */ (err));
+      this.#failed(/** @type {import("../calc/trouble.js").Trouble} */ (err));
     }
   }
 
@@ -73,7 +73,7 @@ export class JoinPage {
       this.deps.drafts.drop("join");
       await this.#arrive(before, crew);
     } catch (err) {
-      this.#failed(/** @type {any} */ (err));
+      this.#failed(/** @type {import("../calc/trouble.js").Trouble} */ (err));
     }
   }
 

@@ -42,7 +42,7 @@ export class PacePage extends SumPage {
 
   /** One beat: a click, and the line on its way to the next mark. */
   #beat() {
-    const seconds = this.answer?.results?.beat?.value;
+    const seconds = /** @type {import("../calc/calls.js").Answer<"travel-pace">|null} */ (this.answer)?.results.beat.value;
     if (!seconds) {
       this.deps.toasts.show(say("pace.nospeed"), { bad: true });
       return;

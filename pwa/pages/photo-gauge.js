@@ -254,7 +254,7 @@ export class PhotoGaugePage {
       if (this.deps.life.aborted) return picture.close(); // offered when the screen is opened again
       this.#picture = picture;
     } catch (trouble) {
-      this.#wrong(/** @type {any} */ (trouble));
+      this.#wrong(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
       return;
     }
     this.#wrong(null);
@@ -370,7 +370,7 @@ export class PhotoGaugePage {
       await this.#photos.dropDraft().catch(() => {});
       this.deps.go(this.#from);
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
     setText(button, say("gauge.keep"));
   }

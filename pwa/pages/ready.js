@@ -197,10 +197,11 @@ export class ReadyPage {
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
       this.#reckoned = "";
-      const { kind, field } = /** @type {any} */ (err);
+      const trouble = /** @type {import("../calc/trouble.js").Trouble} */ (err);
+      const { kind, field } = trouble;
       if (kind === "refused" && field === "thickness") this.#keepPast(true);
-      const rest = form.wrong(err);
-      this.#show(null, rest[0] ?? err);
+      const rest = form.wrong(trouble);
+      this.#show(null, rest[0] ?? trouble);
     }
   }
 
@@ -334,7 +335,7 @@ export class ReadyPage {
       this.deps.settings.set({ rig: id });
       await this.#readRigs();
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 

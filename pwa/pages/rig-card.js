@@ -2,12 +2,13 @@
 /** The truck card: the cut plan over common thicknesses for one rig and metal, on one printed page. */
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { reading, tableOf, wordsOf } from "../parts/answer.js";
+import { declarationOf, fieldOf, resultOf, undeclared } from "../parts/declared.js";
 import { keptOf, rigInUse, rigsOf } from "../parts/equipment.js";
 import { say, sayKnown } from "../words/words.js";
 
 export class RigCardPage {
   /** @type {Record<string, any>} */ #at = {};
-  /** @type {any} */ #declared = null;
+  #declared = undeclared;
   /** @type {import("../parts/equipment.js").Rig|null} */ #rig = null;
   #metal = "";
   /** @type {Promise<unknown>} */ #loaded = Promise.resolve();
@@ -34,7 +35,7 @@ export class RigCardPage {
 
   async #load() {
     const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
-    this.#declared = all.find((/** @type {any} */ c) => c.name === "rig-table");
+    this.#declared = declarationOf(all, "rig-table");
     this.#rig = rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig);
   }
 
@@ -47,18 +48,18 @@ export class RigCardPage {
       return;
     }
     try {
-      const stock = this.deps.settings.values.units === "us" ? this.#declared.fields.find((/** @type {any} */ f) => f.key === "thicknesses").chips[1] : "";
+      const stock = this.deps.settings.values.units === "us" ? fieldOf(this.#declared, "thicknesses").chips?.[1] ?? "" : "";
       const { results, cautions } = await this.deps.calculate("rig-table", { ...keptOf(this.#rig), metal: this.#metal, thicknesses: stock }, { units: this.deps.settings.values.units });
       if (job !== this.#job) return;
       this.#wrong(null);
       const factor = this.#rig.fields.calibration;
       at.heading.textContent = `${this.#rig.fields.name ?? say("rig.unnamed")}, ${sayKnown(`metal.${this.#metal}`)}`;
       at.made.textContent = say("card.made", { date: new Date().toLocaleDateString(), calibration: factor && factor !== "1" ? say("card.calibrated", { factor }) : say("card.uncalibrated") });
-      at.table.replaceChildren(tableOf(this.#declared.results.find((/** @type {any} */ r) => r.key === "rows"), results.rows));
-      at.limits.replaceChildren(...["limit_clean", "limit_sever", "limit_pierce"].map((key) => reading(this.#declared.results.find((/** @type {any} */ r) => r.key === key).label, wordsOf(results[key]), results[key].also, false)));
-      at.cautions.replaceChildren(...[results.standing, results.confidence, ...cautions].filter(Boolean).map((/** @type {string} */ text) => make("li", { text })));
+      at.table.replaceChildren(tableOf(resultOf(this.#declared, "rows"), results.rows));
+      at.limits.replaceChildren(.../** @type {const} */ (["limit_clean", "limit_sever", "limit_pierce"]).map((key) => reading(resultOf(this.#declared, key).label, wordsOf(results[key]), results[key].also, false)));
+      at.cautions.replaceChildren(...[results.standing, results.confidence, ...cautions].filter(Boolean).map((text) => make("li", { text })));
     } catch (problem) {
-      if (job === this.#job) this.#wrong(/** @type {any} */ (problem));
+      if (job === this.#job) this.#wrong(/** @type {import("../calc/trouble.js").Trouble} */ (problem));
     }
   }
 
@@ -71,8 +72,8 @@ export class RigCardPage {
 
   async #pickMetal() {
     await this.#loaded;
-    const metals = this.#declared.fields.find((/** @type {any} */ f) => f.key === "metal");
-    const word = await this.deps.chooser.ask({ label: say("card.metal"), options: metals.choices, value: this.#metal });
+    const metals = fieldOf(this.#declared, "metal");
+    const word = await this.deps.chooser.ask({ label: say("card.metal"), options: metals.choices ?? [], value: this.#metal });
     if (!word) return;
     this.#metal = word;
     await this.#show();

@@ -16,15 +16,15 @@ export class SearchPage {
     this.element.append(root);
     fill(at.find, this.deps.drafts.of("search").text ?? "");
     at.find.focus();
-    const [sums, index, search] = await Promise.all(["gen/calculators.json", "gen/guides.json", "gen/search.json"].map((n) => this.deps.asset(n)));
+    const [sums, index, search] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.asset("gen/guides.json"), this.deps.asset("gen/search.json")]);
     const guides = new GuideSearch(search);
-    const titles = new Map(index.map((/** @type {any} */ g) => [g.id, g.title]));
+    const titles = new Map(index.map((g) => [g.id, g.title]));
     const show = () => {
       const text = at.find.value.trim().toLowerCase();
       this.deps.drafts.keep("search", { text });
       const found = text === "" ? [] : [
-        ...sums.filter((/** @type {any} */ c) => text.split(/\s+/).every((/** @type {string} */ w) => [c.title, c.about, ...(c.terms ?? [])].join(" ").toLowerCase().includes(w)))
-          .map((/** @type {any} */ c) => ({ href: `/sum/${c.name}`, title: c.title, about: c.about })),
+        ...sums.filter((c) => text.split(/\s+/).every((/** @type {string} */ w) => [c.title, c.about, ...(c.terms ?? [])].join(" ").toLowerCase().includes(w)))
+          .map((c) => ({ href: `/sum/${c.name}`, title: c.title, about: c.about })),
         ...guides.find(text).map((hit) => ({ href: `${hit.guide === "worst-day" ? "" : "/guide"}/${hit.guide}${hit.step ? `#${hit.step}` : ""}`, title: hit.title, about: titles.get(hit.guide) ?? "" })),
       ];
       at.none.hidden = found.length > 0 || text === "";

@@ -49,7 +49,7 @@ export class SessionPage {
       session = await this.deps.journal.session(this.#id);
     } catch (trouble) {
       if (job !== this.#job || this.deps.life.aborted) return;
-      if (this.#session) this.deps.toasts.problem(/** @type {any} */ (trouble)); // what is shown is from before
+      if (this.#session) this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble)); // what is shown is from before
       else this.#at.when.textContent = sayTrouble(/** @type {any} */ (trouble));
       return;
     }
@@ -158,7 +158,7 @@ export class SessionPage {
     try {
       await act();
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 }

@@ -106,7 +106,7 @@ export class SettingsPage {
       await this.deps.journal.tap({ kind: "rig.set", about: id, body: { drainEvery: min * 60_000 } });
       await this.#paintDrain();
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 
@@ -154,7 +154,7 @@ export class SettingsPage {
       const { name, text } = await this.deps.journal.exportText(crew);
       save(name, text);
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 
@@ -165,7 +165,7 @@ export class SettingsPage {
       const { added, known, refused } = await this.deps.journal.importText(await file.text());
       this.deps.toasts.show(say("settings.imported", { added, known, refused: refused.length }), { bad: refused.length > 0 });
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
     this.#at.import.value = "";
   }

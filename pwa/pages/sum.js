@@ -6,11 +6,13 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
+import { undeclared } from "../parts/declared.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
 import { forPlan, knownOf, onForm, readOf, rigInUse, rigsOf, sitesOf, withPressure } from "../parts/equipment.js";
 import { isAbort } from "../calc/calls.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { say } from "../words/words.js";
+/** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 export class SumPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -20,7 +22,7 @@ export class SumPage {
   /** @type {Promise<void>} */ #loaded = Promise.resolve();
   /** What rig, site and plan say of its fields. @type {Record<string, string>} */ #own = {};
   #job = "";
-  /** @type {any} */ declared = null;
+  declared = undeclared;
   /** What was last told, for pages that do something with it. @type {import("../calc/calls.js").Answer|null} */ answer = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -53,21 +55,22 @@ export class SumPage {
   /** @param {string} name */
   async #load(name) {
     const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs", "now", "book"])]);
-    this.declared = all.find((/** @type {any} */ c) => c.name === name);
-    if (!this.declared) {
+    const declared = all.find((c) => c.name === name);
+    if (!declared) {
       this.#at.about.textContent = say("sum.unknown", { name });
       return;
     }
+    this.declared = declared;
     this.deps.title(this.declared.title);
     this.#at.about.textContent = this.declared.about;
     const { rig: rigPicked, site: sitePicked } = this.deps.settings.values;
     const rig = rigInUse(rigsOf(views.rigs), rigPicked);
     const site = sitePicked === "none" ? null : rigInUse(sitesOf(views.rigs), sitePicked);
-    const parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === rig?.id)?.parts ?? [];
+    const parts = views.now?.rigs?.find((r) => r.rig === rig?.id)?.parts ?? [];
     const today = name === "site-check" ? this.deps.drafts.of("plan") : {};
-    const elsewhere = all.flatMap((/** @type {any} */ c) => c.fields).filter((/** @type {any} */ f) => f.owner && f.owner !== "plate"); // which plate holds here, only who asks for both can tell
+    const elsewhere = all.flatMap((c) => c.fields).filter((f) => f.owner && f.owner !== "plate"); // which plate holds here, only who asks for both can tell
     const known = { ...knownOf([...elsewhere, ...this.declared.fields], rig, site), ...readOf(parts), ...today };
-    this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((/** @type {any} */ f) => f.key === key)));
+    this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((f) => f.key === key)));
     this.#job = jobOf(views);
     this.#view = new AnswerView(this.declared.results);
     this.#at.told.append(this.#view.element);
@@ -85,7 +88,7 @@ export class SumPage {
   /** The form, with what is known of rig and site, and the draft over that. */
   #makeForm() {
     const { fields, name } = this.declared;
-    const asksHazards = fields.some((/** @type {any} */ f) => f.hazard);
+    const asksHazards = fields.some((f) => f.hazard);
     const draft = this.deps.drafts.of(this.draft);
     this.#form = new Form(withPressure(fields), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
@@ -119,9 +122,9 @@ export class SumPage {
     } catch (problem) {
       if (signal.aborted || isAbort(problem)) return;
       this.answer = null;
-      const rest = this.#form?.wrong(problem) ?? [];
+      const rest = this.#form?.wrong(/** @type {Trouble} */ (problem)) ?? [];
       this.#wrong(rest[0] ?? null);
-      this.#missing(/** @type {any} */ (problem));
+      this.#missing(/** @type {Trouble} */ (problem));
       this.#view?.show(null);
     }
   }
@@ -133,7 +136,7 @@ export class SumPage {
     return picturesOf(answer);
   }
 
-  /** Says what is still to be entered, which is no fault. @param {any} problem */
+  /** Says what is still to be entered, which is no fault. @param {Trouble|null} problem */
   #missing(problem) {
     const open = problem ? [problem, ...(problem.also ?? [])].filter((p) => p.kind === "missing") : [];
     this.#at.missing.hidden = open.length === 0;
@@ -148,7 +151,7 @@ export class SumPage {
 
   async #clear() {
     await this.#loaded;
-    if (!this.declared) return;
+    if (!this.#form) return;
     const before = this.deps.drafts.of(this.draft);
     this.deps.drafts.drop(this.draft);
     this.#makeForm();

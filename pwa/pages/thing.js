@@ -4,13 +4,15 @@
  * those of the site check that belong to it, checked by the same sum.
  */
 import { clone, fill, make, onActions, refs, setText } from "../parts/dom.js";
+import { declarationOf } from "../parts/declared.js";
 import { spaced } from "../parts/field.js";
 import { Form } from "../parts/form.js";
 import { forPlan, onForm, rigInUse, rigsOf, sitesOf, withPressure } from "../parts/equipment.js";
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
 
-/** What sets a rig's page and a site's page apart. @typedef {{kind: string, owners: string[], setting: "rig"|"site", of: (view: any) => import("../parts/equipment.js").Rig[], brings: (view: any, rig: string) => import("../parts/equipment.js").Rig|null|undefined, check: Record<string, string>, words: string}} Sort */
+/** What sets a rig's page and a site's page apart. @typedef {{kind: string, owners: string[], setting: "rig"|"site", of: typeof rigsOf, brings: (view: Parameters<typeof rigsOf>[0], rig: string) => import("../parts/equipment.js").Rig|null|undefined, check: Record<string, string>, words: string}} Sort */
+/** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 class ThingPage {
   /** @type {Record<string, any>} */ #at = {};
@@ -52,14 +54,14 @@ class ThingPage {
   /** @param {string} id */
   async #load(id) {
     const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
-    const sums = all.find((/** @type {any} */ c) => c.name === "site-check");
+    const sums = declarationOf(all, "site-check");
     this.#thing = this.sort.of(views.rigs).find((r) => r.id === id) ?? null;
     const maybe = !views.rigs || views.rigs.partial; // no fold has told yet which there are
     this.#id = this.#thing || (maybe && id !== "new") ? id : newId();
     const values = { ...this.#thing?.fields, ...this.deps.drafts.of(this.#draft) };
     fill(this.#at.name, values.name ?? "");
-    const fields = sums.fields.filter((/** @type {any} */ f) => this.sort.owners.includes(f.owner) || (f.owner && this.#thing?.fields[f.key])); // also what was once kept here
-    this.#keys = fields.map((/** @type {any} */ f) => f.key);
+    const fields = sums.fields.filter((f) => this.sort.owners.includes(f.owner ?? "") || (f.owner && this.#thing?.fields[f.key])); // also what was once kept here
+    this.#keys = fields.map((f) => f.key);
     for (const f of fields) if (f.item) this.#parts.set(f.item, [...(this.#parts.get(f.item) ?? []), f]);
     this.#form = new Form(withPressure(fields).map((f) => (f.item ? { ...f, fold: this.#title(f.item) } : f)), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
@@ -136,13 +138,14 @@ class ThingPage {
       if (job === this.#job) this.#wrong(null);
       return true;
     } catch (problem) {
-      const all = [problem, .../** @type {any} */ (problem).also ?? []].filter((p) => this.#keys.includes(p.field));
+      const first = /** @type {Trouble} */ (problem);
+      const all = [first, ...(first.also ?? [])].filter((p) => this.#keys.includes(p.field ?? ""));
       if (job === this.#job) this.#wrong(all.length ? { ...all[0], also: all.slice(1) } : null);
       return all.length === 0;
     }
   }
 
-  /** @param {any} problem */
+  /** @param {Trouble|null} problem */
   #wrong(problem) {
     const rest = this.#form?.wrong(problem) ?? [];
     const first = rest[0] ?? (problem?.kind === "missing" ? problem : null);
@@ -158,7 +161,7 @@ class ThingPage {
       await this.#loaded;
       await this.#store();
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {Trouble} */ (trouble));
     }
     this.#saving = false;
   }

@@ -7,7 +7,10 @@ import { caution, clone, make, refs } from "./dom.js";
 import { say } from "../words/words.js";
 
 /** @typedef {import("../calc/calls.js").Answer} Answer */
-/** @typedef {{key: string, label: string, kind: string, main?: boolean, choices?: {word: string, label: string}[]}} Result */
+/** @typedef {import("../types/calc.js").ResultDescription} Result */
+/** @typedef {import("../types/calc.js").Result} Told */
+/** @typedef {import("../types/calc.js").Row} Row */
+/** @typedef {import("../types/calc.js").Value} Value */
 
 export class AnswerView {
   /** @type {Record<string, any>} */ #at;
@@ -26,7 +29,7 @@ export class AnswerView {
     if (!answer) return;
     const shown = this.results.filter((r) => r.key in answer.results && !leave.includes(r.key));
     this.#at.readings.replaceChildren(...shown.filter((r) => r.kind !== "rows").map((r) => readingOf(r, answer.results[r.key])));
-    this.#at.rows.replaceChildren(...shown.filter((r) => r.kind === "rows" && answer.results[r.key].length > 0).map((r) => tableOf(r, answer.results[r.key])));
+    this.#at.rows.replaceChildren(...shown.filter((r) => r.kind === "rows" && rowsOf(answer, r).length > 0).map((r) => tableOf(r, rowsOf(answer, r))));
     this.#at.cautions.replaceChildren(...answer.cautions.map((text) => caution(text)));
     this.#at.pictures.replaceChildren(...pictures.map(figureOf));
     this.#at.pictures.hidden = pictures.length === 0;
@@ -37,12 +40,17 @@ export class AnswerView {
   }
 }
 
+/** @param {Answer} answer @param {Result} result @returns {Row[]} */
+function rowsOf(answer, { key }) {
+  return /** @type {Row[]} */ (answer.results[key]);
+}
+
 /** A picture under its name, which screen readers hear from the picture itself. @param {SVGElement} picture */
 function figureOf(picture) {
   return make("figure", { class: "picture" }, make("figcaption", { text: picture.querySelector("title")?.textContent ?? "", "aria-hidden": "true" }), picture);
 }
 
-/** @param {Result} result @param {Record<string, any>[]} rows @param {{word: string, label: string}[]} columns */
+/** @param {Result} result @param {Row[]} rows @param {import("../types/calc.js").Choice[]} columns */
 function cardsOf(result, rows, columns) {
   const [first, ...rest] = columns;
   return make("section", { class: "stack" }, make("h2", { text: result.label }), make("ul", { class: "list" }, ...rows.map((row) => make("li", { class: "list__item" },
@@ -50,10 +58,10 @@ function cardsOf(result, rows, columns) {
     ...rest.filter((c) => c.word in row).map((c) => make("span", { text: `${c.label}: ${wordsOf(row[c.word])}` }))))));
 }
 
-/** A labelled reading of a result. @param {Result} result @param {any} value */
+/** A labelled reading of a result. @param {Result} result @param {Told} value */
 export function readingOf(result, value) {
   const word = result.choices?.find((c) => c.word === value)?.label;
-  return reading(result.label, word ?? wordsOf(value), value?.also, Boolean(result.main));
+  return reading(result.label, word ?? wordsOf(value), /** @type {Partial<Value>} */ (value).also, Boolean(result.main));
 }
 
 /** Sentences take the whole width. @param {string} label @param {string} text @param {string} [also] @param {boolean} [main] */
@@ -70,17 +78,17 @@ function readingValue(text) {
   return make("span", { class: "reading__value" }, match[1], match[2] ? make("small", { text: ` ${match[2]}` }) : null);
 }
 
-/** The words of a result: a quantity's text, yes or no, or the word itself. @param {any} value */
+/** The words of a result: a quantity's text, yes or no, or the word itself. @param {Told|undefined} value */
 export function wordsOf(value) {
   if (value === true) return say("yes");
   if (value === false) return say("no");
-  return typeof value === "object" && value !== null ? value.text : String(value ?? "").replaceAll("-", " ");
+  return typeof value === "object" && value !== null ? /** @type {Value} */ (value).text : String(value ?? "").replaceAll("-", " ");
 }
 
 /** A cell longer than this makes a table unreadable on a phone: its rows are shown as cards. */
 const longCell = 26;
 
-/** @param {Result} result @param {Record<string, any>[]} rows */
+/** @param {Result} result @param {Row[]} rows */
 export function tableOf(result, rows) {
   const present = new Set(rows.flatMap((row) => Object.keys(row)));
   const columns = (result.choices ?? [...present].map((k) => ({ word: k, label: k.replaceAll("_", " ") }))).filter((c) => present.has(c.word));

@@ -26,7 +26,7 @@ export class Ear extends EventTarget {
   #sure = true;
   /** A start under way: the phone may ask for long whether the microphone may be used. @type {Promise<void>|null} */ #starting = null;
 
-  /** @param {(name: string, input: unknown) => Promise<any>} call */
+  /** @param {typeof import("../calc/calls.js").call} call */
   constructor(call) {
     super();
     this.call = call;

@@ -117,7 +117,7 @@ export class Entries {
       await this.deps.journal.tap([...ids].reverse().map((of) => ({ kind: "void", in: session, body: { of, on: true, why: "undone" } })));
       this.deps.toasts.show(say("undone"));
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 

@@ -8,22 +8,23 @@
 
 import { plain, say } from "../words/words.js";
 
-/** @typedef {{id: string, fields: Record<string, string>, by: Record<string, string>, also: any[]}} Rig */
+/** @typedef {Omit<import("../types/journal.js").Thing, "fields"> & {fields: Record<string, string>}} Rig */
+/** @typedef {import("../journal/shapes.js").Shown["views"]} Views */
 
 /**
- * @param {any} view  the journal's view rigs, or null
+ * @param {Views["rigs"]} view
  * @returns {Rig[]}
  */
 export function rigsOf(view) {
   return thingsOf(view?.rigs);
 }
 
-/** @param {any} view  the journal's view rigs, or null @returns {Rig[]} */
+/** @param {Views["rigs"]} view @returns {Rig[]} */
 export function sitesOf(view) {
   return thingsOf(view?.sites);
 }
 
-/** Fields are text to every screen, whatever single value another phone set. @param {any[]|undefined} things @returns {Rig[]} */
+/** Fields are text to every screen, whatever single value another phone set. @param {import("../types/journal.js").Thing[]|undefined} things @returns {Rig[]} */
 function thingsOf(things = []) {
   return things.map((thing) => ({ ...thing, fields: Object.fromEntries(Object.entries(thing.fields).map(([key, value]) => [key, plain(value)])) }));
 }
@@ -36,7 +37,7 @@ export function rigInUse(rigs, picked) {
 /**
  * Id of the rig in use: that of the session, else the one picked here, else the only or first one. While
  * no fold has told which rigs there are, the one picked stands.
- * @param {Record<string, any>} views  now and rigs
+ * @param {Pick<Views, "now"|"rigs">} views
  * @param {string} picked
  */
 export function rigIdInUse({ now, rigs }, picked) {
@@ -58,7 +59,7 @@ export function keptOf(rig, site) {
   return { rig: rig?.fields ?? {}, site: site?.fields ?? {} };
 }
 
-/** What site-check takes of the last readings of the parts in the torch (lengths in µm, as the journal keeps them). @param {any[]} parts  of the view now @returns {Record<string, string>} */
+/** What site-check takes of the last readings of the parts in the torch (lengths in µm, as the journal keeps them). @param {import("../journal/shapes.js").ShownPart[]} parts  of the view now @returns {Record<string, string>} */
 export function readOf(parts) {
   const read = (/** @type {string} */ slot, /** @type {string} */ key) => parts.find((p) => p.slot === slot)?.reading?.[key];
   const bore = plain(read("tip", "dmax") ?? read("tip", "dmin"));

@@ -8,27 +8,9 @@ import { Radios } from "./radios.js";
 import { say } from "../words/words.js";
 
 /**
- * @typedef {object} Declared  as in gen/calculators.json
- * @property {string} key
- * @property {string} label
- * @property {string} [help]
- * @property {string} kind   number, count, factor, choice, yes-no, text or pairs
- * @property {string} [bare]
- * @property {string} [us]
- * @property {{bare: string, us: string}} [right]
- * @property {{word: string, label: string}[]} [choices]
- * @property {string} [default]
- * @property {{metric: string, us: string}} [usual]  the default as it is shown
- * @property {boolean} [optional]
- * @property {string[]} [chips]
- * @property {boolean} [gauge]
- * @property {string} [basis]
- * @property {{key: string, words: string[]}} [only]
- * @property {boolean} [fine]
- * @property {"rig"|"plate"|"truck"|"site"} [owner]  what its value is kept with
- * @property {string} [item]  what it is a part of
- * @property {string} [fold]  title of what it is folded away under, if that is not the fine fields
- * @property {boolean} [hazard]  never answered beforehand: it has no default
+ * As in gen/calculators.json; fold is the title of what it is folded away under, if that is not the
+ * fine fields.
+ * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {fold?: string}} Declared
  *
  * @typedef {object} FieldDeps
  * @property {Pick<import("./pad.js").Pad, "ask">} pad

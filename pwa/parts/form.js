@@ -9,6 +9,7 @@ import { say } from "../words/words.js";
 
 /** @typedef {import("./field.js").Declared} Declared */
 /** @typedef {import("./field.js").FieldDeps} FieldDeps */
+/** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 export class Form {
   /** @type {Map<string, Field>} */ fields = new Map();
@@ -57,8 +58,8 @@ export class Form {
   /**
    * Shows a problem and its companions beside their fields. Returns those that
    * belong to no field here.
-   * @param {any} problem
-   * @returns {any[]}
+   * @param {Trouble|null} problem
+   * @returns {Trouble[]}
    */
   wrong(problem) {
     const all = problem ? [problem, ...(problem.also ?? [])] : [];

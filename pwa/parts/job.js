@@ -12,7 +12,7 @@ export const jobHolds = 12 * 3600 * 1000;
 
 /**
  * Names the job of now: its session, else the time after the last one.
- * @param {Record<string, any>} views  now and book
+ * @param {Pick<import("../journal/shapes.js").Shown["views"], "now"|"book">} views
  */
 export function jobOf({ now, book }) {
   return now?.session?.id ?? `after ${book?.sessions?.[0]?.id ?? ""}`;

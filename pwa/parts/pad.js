@@ -177,7 +177,7 @@ export class Pad {
     } catch (err) {
       if (job !== this.#job) return;
       this.#at.also.textContent = "";
-      this.#wrong(/** @type {any} */ (err));
+      this.#wrong(/** @type {import("../calc/trouble.js").Trouble} */ (err));
     }
   }
 

@@ -18,7 +18,7 @@ export class Sayings {
   /** @type {Map<string, string>} */ #known = new Map();
   /** @type {Map<string, {quantity: string, unit: string, values: Set<number>}>} what to ask for, by quantity and unit */ #wanted = new Map();
 
-  /** @param {{call: (name: string, input: any) => Promise<any>, units: () => "metric"|"us"}} deps */
+  /** @param {{call: typeof import("../calc/calls.js").call, units: () => "metric"|"us"}} deps */
   constructor(deps) {
     this.deps = deps;
   }

@@ -50,6 +50,12 @@ export class Settings extends EventTarget {
     this.apply();
   }
 
+  /** Takes what the journal has of this phone's, as far as it is of the kind that stands there. @param {Record<string, unknown>} fields */
+  restore(fields) {
+    const { values } = this;
+    this.take(Object.fromEntries(Object.entries(fields).filter(([key, value]) => typeof value === typeof values[/** @type {keyof Values} */ (key)])));
+  }
+
   /** Puts look and hand on the document. */
   apply() {
     const { look, hand } = this.values;

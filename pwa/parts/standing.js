@@ -13,7 +13,7 @@ import { clockTime, minutes, span } from "./times.js";
 import { lastWatch, watchesOf } from "./watches.js";
 import { own, say } from "../words/words.js";
 
-/** @typedef {import("../journal/shapes.js").Watch} Watch */
+/** @typedef {import("../types/journal.js").FireWatch} Watch */
 /** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"sumsRun"|"settings"|"go"|"drafts"|"alarm">} StandingDeps */
 
 /** Where what was declined and what has rung are kept. */
@@ -282,7 +282,7 @@ export class Standing {
     try {
       await act();
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 }

@@ -10,7 +10,7 @@ import { clockTime, dayAndTime } from "./times.js";
 import { jobHolds } from "./job.js";
 import { say } from "../words/words.js";
 
-/** @typedef {import("../journal/shapes.js").Stop} Stop */
+/** @typedef {import("../types/journal.js").OpenStop} Stop */
 /** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"sumsRun"|"drafts"|"settings"|"go"|"asset">} StopDeps */
 
 /**
@@ -73,7 +73,7 @@ export class Stops {
     try {
       await clearStop(this.deps, stop, this.#session);
     } catch (trouble) {
-      this.deps.toasts.problem(/** @type {any} */ (trouble));
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
 }

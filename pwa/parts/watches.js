@@ -1,7 +1,7 @@
 // @ts-check
 /** Which of the open fire watches matter. */
 
-/** @typedef {import("../journal/shapes.js").Watch} Watch */
+/** @typedef {import("../types/journal.js").FireWatch} Watch */
 
 /** One that nobody has ended this long after its end is of another day, ms. */
 const stale = 12 * 3600 * 1000;

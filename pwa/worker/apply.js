@@ -14,8 +14,8 @@ import { isCounted, putRecord, recount } from "../journal/records.js";
  * @typedef {import("../journal/meta.js").Meta} Meta
  * @typedef {import("../journal/shapes.js").Applied} Applied
  * @typedef {import("../journal/shapes.js").EventRecord} EventRecord
- * @typedef {import("../journal/shapes.js").Change<Meta>} Change
- * @typedef {import("../journal/shapes.js").Exchange<Meta>} Exchange
+ * @typedef {import("../types/journal.js").Change} Change
+ * @typedef {import("../journal/shapes.js").Exchange} Exchange
  */
 
 /** One more than a request can carry, so that Go sees that more is waiting. */

@@ -13,10 +13,11 @@ import { dropSnapshot } from "../journal/snapshot.js";
 /**
  * @typedef {import("../journal/db.js").Database} Database
  * @typedef {import("../journal/channel.js").Channel} Channel
- * @typedef {import("../journal/shapes.js").Call} Call
+ * @typedef {import("../calc/shapes.js").Call} Call
  * @typedef {import("../journal/shapes.js").EventRecord} EventRecord
- * @typedef {import("../journal/shapes.js").Folded} Folded
- * @typedef {import("../journal/shapes.js").Kept} Kept
+ * @typedef {import("../types/journal.js").Folded} Folded
+ * @typedef {import("../types/journal.js").Segment} Segment
+ * @typedef {import("../journal/shapes.js").StoredView} StoredView
  */
 
 /** Events in one call. */
@@ -29,9 +30,9 @@ export class Folder {
   #restored = false;
   /** What meta.ladder reads while our rungs stand on the stored ones; null: it is another tab's. @type {string|null} */
   #ladder = null;
-  /** Of the latest view. @type {any} */ #now;
+  /** Of the latest view. @type {import("../types/journal.js").Now|undefined} */ #now;
   /** Views not yet in the store. @type {Map<string, unknown>} */ #views = new Map();
-  /** Rungs not yet in the store. @type {Map<string, Kept>} */ #rungs = new Map();
+  /** Rungs not yet in the store. @type {Map<string, Segment>} */ #rungs = new Map();
   /** @type {Promise<void>|null} */ #running = null;
   /** Records read since the last word about them that are no events to this version. */ #unread = 0;
   #again = false;
@@ -104,7 +105,6 @@ export class Folder {
         return [await asked(tx.objectStore("event").index("l").getAll(above, portion)), device];
       });
       const more = events.length === portion;
-      /** @type {Folded} */
       const folded = this.call("journal-fold", { events: events.map(({ raw, o, n, l }) => ({ raw, o, n, l })), more, keep: keep && !more, device });
       this.#l = Math.max(this.#l, folded.l, events.at(-1)?.l ?? 0);
       this.#unread += folded.refused?.length ?? 0;
@@ -136,7 +136,7 @@ export class Folder {
         const before = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch, meta.since]);
         if (folded.arc && meta.nextL - 1 <= l) {
           meta.arc = folded.arc;
-          meta.session = this.#now?.session;
+          meta.session = this.#now?.session ?? null;
           meta.gate = this.#now?.gate ?? null;
           meta.watch = this.#now?.watch ?? null;
           meta.since = nothing;
@@ -174,7 +174,7 @@ function unread(n) {
   return { kind: "old-app", msg: n === 1 ? "one entry cannot be read by this version" : `${n} entries cannot be read by this version`, hint: "They are kept, and shown by a newer version. Update the app." };
 }
 
-/** Whether stored gives way to view. @param {Kept|undefined} stored @param {Kept} view */
+/** Whether stored gives way to view. @param {StoredView|undefined} stored @param {StoredView} view */
 function isOlder(stored, view) {
   return !stored || stored.fold < view.fold || (stored.fold === view.fold && stored.l < view.l);
 }

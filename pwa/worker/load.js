@@ -16,7 +16,7 @@ import { waiting } from "../calc/trouble.js";
  * is just being ended reads that (seen with version 156).
  * @param {string} address  of calc.wasm
  * @param {(trouble: Trouble) => void} onExit  the Go program ended: no call works any more
- * @returns {Promise<import("../journal/shapes.js").Call>}
+ * @returns {Promise<import("../calc/shapes.js").Call>}
  */
 export async function load(address, onExit) {
   if (!address) throw waiting("the page does not say where they are");

@@ -12,7 +12,7 @@ export class Rehearsal {
   #open = false;
   /** @type {ReturnType<typeof setTimeout>|undefined} */ #next;
 
-  /** Begins. @param {import("../journal/shapes.js").Call} call */
+  /** Begins. @param {import("../calc/shapes.js").Call} call */
   start(call) {
     this.call = call;
     this.#open = true;

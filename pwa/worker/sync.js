@@ -11,7 +11,7 @@ import { applyChange, isWaiting, readExchange } from "./apply.js";
  * @typedef {import("../journal/db.js").Database} Database
  * @typedef {import("../journal/channel.js").Channel} Channel
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
- * @typedef {import("../journal/shapes.js").Call} Call
+ * @typedef {import("../calc/shapes.js").Call} Call
  * @typedef {import("../journal/shapes.js").Reply} Reply
  * @typedef {"again"|"dropped"|"done"|{wait: number, least: number}} Outcome
  * @typedef {Pick<LockManager, "request">} Locks

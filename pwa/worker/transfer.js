@@ -9,9 +9,9 @@ import { putRecord } from "../journal/records.js";
 
 /**
  * @typedef {import("../journal/db.js").Database} Database
- * @typedef {import("../journal/shapes.js").Call} Call
+ * @typedef {import("../calc/shapes.js").Call} Call
  * @typedef {import("../journal/shapes.js").EventRecord} EventRecord
- * @typedef {import("../journal/shapes.js").Incoming} Incoming
+ * @typedef {import("../types/journal.js").ImportedEvent} Incoming
  */
 
 /** Records read or written in one transaction. */

@@ -31,7 +31,7 @@ const desk = later();
 
 const rehearsal = new Rehearsal();
 
-/** @typedef {{call: import("../journal/shapes.js").Call, folder: Folder, sync: Sync, news: News, upload: Upload, db: Database, channel: Channel}} Desk */
+/** @typedef {{call: import("../calc/shapes.js").Call, folder: Folder, sync: Sync, news: News, upload: Upload, db: Database, channel: Channel}} Desk */
 
 self.onmessage = ({ data }) => {
   if (data.start) start(data.start);
@@ -107,22 +107,22 @@ async function poke(what) {
   }
   news.anew();
   if (what === "visible" || what === "pageshow") fold();
-  sync.trigger(/** @type {any} */ (what));
+  sync.trigger(/** @type {Parameters<Sync["trigger"]>[0]} */ (what));
   upload.trigger();
 }
 
-/** @param {{id: number, name: string, input: unknown}} request */
+/** @param {{id: number, name: string, input: {}}} request */
 async function answer({ id, name, input }) {
   rehearsal.heard();
   try {
     const ready = await desk.promise;
-    self.postMessage({ id, ok: await perform(ready, name, /** @type {any} */ (input)) });
+    self.postMessage({ id, ok: await perform(ready, name, input) });
   } catch (err) {
     self.postMessage({ id, error: stumbled(err) });
   }
 }
 
-/** @param {Desk} desk @param {string} name @param {any} input */
+/** @param {Desk} desk @param {string} name @param {{db?: string, text?: string}} input */
 async function perform({ call, folder, sync, db, channel }, name, input) {
   switch (name) {
     case "journal-carry-out": {
@@ -130,7 +130,7 @@ async function perform({ call, folder, sync, db, channel }, name, input) {
       return carryOut(from, call, Date.now()).finally(() => from !== db && from.close());
     }
     case "journal-carry-in": {
-      const { l, ...done } = await carryIn(db, call, input.text);
+      const { l, ...done } = await carryIn(db, call, input.text ?? "");
       if (l > 0) {
         channel.tell({ what: "change", l, by: "import" });
         await folder.run();
@@ -144,7 +144,7 @@ async function perform({ call, folder, sync, db, channel }, name, input) {
       return {};
     default:
       if (name.startsWith("journal-")) await folder.run();
-      return call(name, input);
+      return call(/** @type {keyof import("../calc/shapes.js").Calls} */ (name), input);
   }
 }
 

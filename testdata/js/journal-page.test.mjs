@@ -40,5 +40,5 @@ test("who asks in the same step gets of one read, which knows of all that was st
   assert.deepEqual([reads, Object.keys(late.arc)], [3, ["rig-1"]]);
 }));
 
-// "stuck" first: it measures whether anything is under way, and "store" leaves what is blocked.
-for (const name of ["stuck", "tap", "leave", "copy", "watch", "gate", "since", "store"]) await import(`./journal-${name}.test.mjs`);
+// "pulse" first: it measures whether anything is under way, and "db" leaves what is blocked.
+for (const name of ["pulse", "tap", "leaving", "copy", "watch", "gate", "since", "db"]) await import(`./journal-${name}.test.mjs`);

@@ -20,6 +20,8 @@ func (s *Server) routes(r *mux.Router) {
 	r.Handle("/api/devices", s.member(s.listDevices)).Methods("GET")
 	r.Handle("/api/devices/{id}", s.member(s.changeDevice)).Methods("PATCH")
 	r.Handle("/api/devices/{id}", s.member(s.revokeDevice)).Methods("DELETE")
+	r.Handle("/api/devices/{id}/entries", s.owner(s.countWritten)).Methods("GET")
+	r.Handle("/api/devices/{id}/entries", s.owner(s.forgetDevice)).Methods("DELETE")
 	r.Handle("/api/invites", s.owner(s.invite)).Methods("POST")
 	r.Handle("/api/invites/{id}", s.owner(s.withdrawInvite)).Methods("DELETE")
 	r.Handle("/api/journal/sync", s.member(s.syncJournal)).Methods("POST")

@@ -39,23 +39,24 @@ type Options struct {
 
 // Server answers requests. Make one with New.
 type Server struct {
-	store   *store.Store
-	now     func() time.Time
-	log     *slog.Logger
-	hosts   map[string]bool
-	app     *assets.App
-	photos  *photoFiles // nil if none are kept
-	version string
-	limits  *limits
-	joins   joins
-	budgets budgets
-	early   store.EarlyLimits
-	page    int           // arrivals in a reply; exchange.MaxPage if 0
-	flushed atomic.Int64  // when "last seen" was last written, ms
-	holdFor time.Duration // how long a phone that waits for news is kept waiting
-	ending  chan struct{} // closed when nobody is kept waiting any more
-	ended   sync.Once
-	handler http.Handler
+	store    *store.Store
+	now      func() time.Time
+	log      *slog.Logger
+	hosts    map[string]bool
+	app      *assets.App
+	photos   *photoFiles // nil if none are kept
+	version  string
+	limits   *limits
+	joins    joins
+	budgets  budgets
+	early    store.EarlyLimits
+	page     int           // arrivals in a reply; exchange.MaxPage if 0
+	erasures int           // lines of the list of erasures that a reply goes through; maxErasures if 0
+	flushed  atomic.Int64  // when "last seen" was last written, ms
+	holdFor  time.Duration // how long a phone that waits for news is kept waiting
+	ending   chan struct{} // closed when nobody is kept waiting any more
+	ended    sync.Once
+	handler  http.Handler
 }
 
 // New prepares the app's files and returns a Server. It fails if the app or a

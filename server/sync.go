@@ -70,7 +70,10 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 
 // answer writes the reply to a request whose events are stored.
 func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange.RequestHead, pushes []exchange.Push, acks []exchange.Ack) ([]byte, error) {
-	gone := s.store.Gone(crew) // before the page: what is erased meanwhile is told next time
+	erased, gone, err := s.erasedSince(r, crew, head) // before the page: what is erased meanwhile is told next time
+	if err != nil {
+		return room, err
+	}
 	soon, err := s.earlyArrivals(r, crew, head)
 	if err != nil {
 		return room, err
@@ -80,10 +83,6 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange
 		if page, err = s.store.After(r.Context(), crew, head.At.N, cmp.Or(s.page, exchange.MaxPage), exchange.MaxBody); err != nil {
 			return room, err
 		}
-	}
-	erased, err := s.erasedSince(r, crew, head, gone)
-	if err != nil {
-		return room, err
 	}
 	if head.ErasuresDigest == nil {
 		page = beforeErased(page)
@@ -116,11 +115,16 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange
 	return reply.Bytes(), nil
 }
 
-// erasedSince returns the erased events among those that the phone holds, early ones
-// too, if it has not followed the list to its end.
-func (s *Server) erasedSince(r *http.Request, crew string, head exchange.RequestHead, gone string) ([]exchange.Arrival, error) {
-	if head.ErasuresDigest == nil || *head.ErasuresDigest == gone {
-		return nil, nil
+// maxErasures is how many lines of the list of erasures a reply goes through: a
+// phone that was forgotten may have left a hundred thousand.
+const maxErasures = 2000
+
+// erasedSince returns erased events among those that the phone holds, early ones too,
+// if it has not followed the list to its end, and how far it has with them. The rest
+// comes with its next requests.
+func (s *Server) erasedSince(r *http.Request, crew string, head exchange.RequestHead) ([]exchange.Arrival, string, error) {
+	if head.ErasuresDigest == nil {
+		return nil, s.store.Gone(crew), nil
 	}
 	upTo := head.At.N
 	if head.Early != nil {
@@ -128,7 +132,7 @@ func (s *Server) erasedSince(r *http.Request, crew string, head exchange.Request
 			upTo = max(upTo, at.Top)
 		}
 	}
-	return s.store.ErasedUpTo(r.Context(), crew, upTo)
+	return s.store.ErasedUpTo(r.Context(), crew, upTo, *head.ErasuresDigest, cmp.Or(s.erasures, maxErasures))
 }
 
 // beforeErased returns the arrivals before the first erased one, which an older

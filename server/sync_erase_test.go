@@ -57,6 +57,44 @@ func (w *world) erase() error {
 		return err
 	}
 	w.tell("an owner erases %s", target.ID)
+	return w.strikeAll(before, after)
+}
+
+// forget lets an owner forget a phone, a few entries at a time, and sometimes only
+// some of them. The phone goes on all the same, as one does that joined again.
+func (w *world) forget(p *phone) error {
+	h := w.hosts[0]
+	if err := h.store.NoteErasures(wContext); err != nil {
+		return err
+	}
+	before, err := h.after(0)
+	if err != nil {
+		return err
+	}
+	_, err = h.file.ExecContext(wContext, `INSERT OR IGNORE INTO device (crew, id, name, role, token, since, seen)
+		SELECT key, ?, 'a phone', 'member', randomblob(32), 0, 0 FROM crew WHERE id = ?`, p.device, h.crew)
+	left := 1
+	for err == nil && left > 0 && w.rand.IntN(8) > 0 {
+		_, left, err = h.store.Forget(wContext, h.crew, p.device, "", w.now, 1+w.rand.IntN(9))
+		w.tell("an owner forgets %s, %d entries are left", p.name, left)
+	}
+	if err != nil {
+		return err
+	}
+	after, err := h.after(0)
+	if err != nil {
+		return err
+	}
+	for _, r := range after {
+		if e, err := event.Decode(r.Raw); left == 0 && err == nil && e.Device == p.device && e.Kind != event.ErasedKind {
+			return fmt.Errorf("the server still holds of the forgotten %s %s", p.name, r.Raw)
+		}
+	}
+	return w.strikeAll(before, after)
+}
+
+// strikeAll strikes what became a stub meanwhile.
+func (w *world) strikeAll(before, after []store.Row) error {
 	for i, was := range before {
 		if isStub(after[i].Raw) && !isStub(was.Raw) {
 			if err := w.strike(was); err != nil {

@@ -124,7 +124,7 @@ func (w *world) newHost(crew string) (*host, error) {
 	}
 	now := func() time.Time { return time.UnixMilli(w.now + w.skew) }
 	return &host{crew: crew, store: s, file: file, given: map[string]string{},
-		server: &Server{store: s, now: now, log: slog.New(slog.NewTextHandler(io.Discard, nil)), page: w.page, early: w.early()}}, nil
+		server: &Server{store: s, now: now, log: slog.New(slog.NewTextHandler(io.Discard, nil)), page: w.page, erasures: 1 + int(w.seed%7), early: w.early()}}, nil
 }
 
 // early is what the next server has of early arrivals: little, so that each stage has
@@ -174,6 +174,8 @@ func (w *world) step() error {
 	switch n := w.rand.IntN(100); {
 	case n < 2 && w.big:
 		return w.taps(p, 100+w.rand.IntN(250))
+	case n == 2 && w.rand.IntN(6) == 0:
+		return w.forget(p)
 	case n == 2:
 		return w.erase()
 	case n < 38:

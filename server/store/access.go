@@ -33,15 +33,16 @@ type Access struct {
 	gone        *erasedList
 	pictures    string // folder of the pictures, "" if there is none
 
-	mu   sync.Mutex
-	seen map[deviceKey]int64 // since the last flush
+	mu       sync.Mutex
+	seen     map[deviceKey]int64 // since the last flush
+	cleansed map[string]string   // crew → name of its list of erasures as far as it was followed
 }
 
 // deviceKey names a row of the table device.
 type deviceKey struct{ crew, id string }
 
 func newAccess(path string, write, read *sql.DB, random io.Reader) *Access {
-	a := &Access{gone: newErasedList(ListOfErasures(path)), write: write, read: read, random: random, seen: map[deviceKey]int64{},
+	a := &Access{gone: newErasedList(ListOfErasures(path)), write: write, read: read, random: random, seen: map[deviceKey]int64{}, cleansed: map[string]string{},
 		explain: func(err error) error { return err }, writable: func() error { return nil }, present: func() error { return nil }, ring: func(string) {},
 		findToken: sync.OnceValues(func() (*sql.Stmt, error) { return read.Prepare(selectDevice + ` WHERE token = ?`) })}
 	if a.gone.path != "" {

@@ -18,6 +18,7 @@ const (
 	Exported  = "exported"
 	Restored  = "restored"
 	Erased    = "erased"
+	Forgotten = "forgotten" // a device; the line does not say which
 )
 
 // AuditLine is a line of the audit. It never holds a token, a code or an entry.

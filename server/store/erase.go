@@ -34,7 +34,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 	if err != nil {
 		return done, err
 	}
-	var lines []erasedLine
+	var lines []any
 	var sum string
 	for _, raw := range raws {
 		list, err := exchange.Erase(raw)
@@ -52,16 +52,7 @@ func (a *Access) Erase(ctx context.Context, crew, id, by, why string, now int64)
 			}
 		}
 	}
-	if err := a.gone.add(lines); err != nil {
-		return done, problem.Newf(problem.DiskFull, "", "the list of erasures could not be written to %s", a.gone.path).
-			WithHint("Nothing was erased.").WithCause(err)
-	}
-	if _, err := a.gone.refresh(); err != nil {
-		return done, err
-	}
-	if err := a.cleanse(ctx, crew); trouble(err) != broken { // the list has it, so that the next start takes it out
-		return done, a.explain(err)
-	} else if err != nil {
+	if err := a.takeOut(ctx, crew, lines); err != nil {
 		return done, err
 	}
 	named, err := a.named(ctx, crew, sum)
@@ -112,33 +103,78 @@ func (a *Access) withAmendments(ctx context.Context, crew, id string) ([][]byte,
 	return list, rows.Err()
 }
 
+// takeOut adds lines to the list of erasures and takes out what they name, and what
+// was left of earlier ones.
+func (a *Access) takeOut(ctx context.Context, crew string, lines []any) error {
+	if len(lines) == 0 {
+		return a.cleanse(ctx, crew)
+	}
+	if err := a.gone.add(lines...); err != nil {
+		return problem.Newf(problem.DiskFull, "", "the list of erasures could not be written to %s", a.gone.path).
+			WithHint("Nothing was erased.").WithCause(err)
+	}
+	if _, err := a.gone.refresh(); err != nil {
+		return err
+	}
+	err := a.cleanse(ctx, crew)
+	if trouble(err) != broken { // the list has it, so that the next start takes it out
+		return a.explain(err)
+	}
+	return err
+}
+
 // cleanse puts the stubs of a crew in the place of bytes that are still there,
-// and removes erased pictures that no entry names any more.
+// removes erased pictures that no entry names any more, and what is left of
+// devices that were forgotten.
 func (a *Access) cleanse(ctx context.Context, crew string) error {
 	gone := a.gone.of(crew)
-	if len(gone.list) == 0 {
+	if len(gone.list)+len(gone.forgotten) == 0 {
 		return nil
 	}
+	fresh := gone.list[gone.after(a.cleansedTo(crew)):]
 	if _, err := a.write.ExecContext(ctx, `PRAGMA secure_delete = ON`); err != nil { // no bytes in free pages
 		return fmt.Errorf("prepare to erase: %w", err)
 	}
 	err := a.changeCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
-		for _, e := range gone.list {
+		for _, e := range fresh {
 			if _, err := tx.ExecContext(ctx, `UPDATE event SET raw = ?3 WHERE `+storedAs+` AND sum = ?4 AND raw <> ?3`,
 				key, e.ID, []byte(e.Stub), e.Sum[:]); err != nil {
 				return fmt.Errorf("erase entry %s: %w", e.ID, err)
 			}
 		}
-		return nil
+		return removeForgotten(ctx, tx, key, gone.forgotten)
 	})
 	if err != nil {
 		return err
 	}
-	named, err := a.named(ctx, crew, gone.pictures()...)
+	if err := a.removePictures(ctx, crew, picturesOf(fresh)); err != nil {
+		return err
+	}
+	// The log still holds what was; it is emptied at the latest when the store closes.
+	if _, err = a.write.ExecContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`); err != nil {
+		return err
+	}
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	a.cleansed[crew] = gone.name()
+	return nil
+}
+
+// cleansedTo names the list of a crew's erasures as far as this program has taken
+// them out.
+func (a *Access) cleansedTo(crew string) string {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	return a.cleansed[crew]
+}
+
+// removePictures removes pictures that no entry names any more.
+func (a *Access) removePictures(ctx context.Context, crew string, sums []string) error {
+	named, err := a.named(ctx, crew, sums...)
 	if err != nil {
 		return err
 	}
-	for _, sum := range gone.pictures() {
+	for _, sum := range sums {
 		if a.pictures == "" || named[sum] {
 			continue
 		}
@@ -146,9 +182,7 @@ func (a *Access) cleanse(ctx context.Context, crew string) error {
 			return fmt.Errorf("erase a picture: %w", err)
 		}
 	}
-	// The log still holds what was; it is emptied at the latest when the store closes.
-	_, err = a.write.ExecContext(ctx, `PRAGMA wal_checkpoint(TRUNCATE)`)
-	return err
+	return nil
 }
 
 // named returns which of these pictures an entry of the crew tells of.
@@ -214,7 +248,7 @@ func (l *erasedList) all() map[string]*erasures {
 }
 
 // Gone names the list of a crew's erasures, "" if there are none.
-func (s *Store) Gone(crew string) string { return s.gone.of(crew).name }
+func (s *Store) Gone(crew string) string { return s.gone.of(crew).name() }
 
 // IsErasedPicture reports whether a picture was erased and no entry that is left
 // names it. An entry that names it may come later, from a phone without a signal.
@@ -226,11 +260,19 @@ func (s *Store) IsErasedPicture(ctx context.Context, crew, sum string) (bool, er
 	return !named[sum], err
 }
 
-// ErasedUpTo returns the erased arrivals of crew up to n.
-func (s *Store) ErasedUpTo(ctx context.Context, crew string, n int64) ([]exchange.Arrival, error) {
+// ErasedUpTo returns the erased arrivals of crew up to n that a phone has not heard
+// of which followed the list as far as the name digest, from at most so many lines
+// of the list, and the name of the list as far as they go.
+func (s *Store) ErasedUpTo(ctx context.Context, crew string, n int64, digest string, most int) ([]exchange.Arrival, string, error) {
 	c, _ := s.State(crew)
+	gone := s.gone.of(crew)
+	from := gone.after(digest)
+	to := min(from+most, len(gone.list))
+	if from == to {
+		return nil, gone.name(), nil
+	}
 	var list []exchange.Arrival
-	for _, e := range s.gone.of(crew).list {
+	for _, e := range gone.list[from:to] {
 		var o string
 		r := Row{Arrival: exchange.Arrival{ID: e.ID, Sum: e.Sum, Raw: e.Stub, Erased: true, Photo: e.Photo}}
 		err := s.read.QueryRowContext(ctx, `SELECT n, o FROM event WHERE `+storedAs+` AND sum = ?3 AND n <= ?4`,
@@ -242,9 +284,9 @@ func (s *Store) ErasedUpTo(ctx context.Context, crew string, n int64) ([]exchang
 			r.O, err = event.ParseStamp(o)
 		}
 		if err != nil {
-			return nil, fmt.Errorf("read the erased entry %s: %w", e.ID, err)
+			return nil, "", fmt.Errorf("read the erased entry %s: %w", e.ID, err)
 		}
 		list = append(list, r.Arrival)
 	}
-	return list, nil
+	return list, gone.names[to-1], nil
 }

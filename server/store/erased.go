@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"maps"
 	"os"
 	"path/filepath"
 	"slices"
@@ -26,7 +27,8 @@ type erasedList struct {
 	path string // "" keeps none
 
 	mu    sync.RWMutex
-	size  int64 // of the file's whole lines when it was read
+	file  fs.FileInfo // as it was read
+	size  int64       // of its whole lines
 	crews map[string]*erasures
 }
 
@@ -34,7 +36,37 @@ type erasedList struct {
 type erasures struct {
 	list  []exchange.Erasure
 	bySum map[event.Sum]exchange.Erasure // by the sum of what was there, and of its stub
-	name  string                         // a hash of the list, so that phones can tell whether it has grown
+	names []string                       // a hash of the list after each of them, so that phones can tell how far they followed it
+
+	forgotten map[string]int64 // device → when
+}
+
+// name is the hash of the whole list, "" of none.
+func (x *erasures) name() string {
+	if len(x.names) == 0 {
+		return ""
+	}
+	return x.names[len(x.names)-1]
+}
+
+// after returns where the list goes on behind that name: at its start for one that
+// it never had.
+func (x *erasures) after(name string) int {
+	if name == x.name() {
+		return len(x.list)
+	}
+	return slices.Index(x.names, name) + 1
+}
+
+// copy returns one that may be added to.
+func (x *erasures) copy() *erasures {
+	c := &erasures{bySum: map[event.Sum]exchange.Erasure{}, forgotten: map[string]int64{}}
+	if x != nil {
+		c.list, c.names = slices.Clip(x.list), slices.Clip(x.names)
+		maps.Copy(c.bySum, x.bySum)
+		maps.Copy(c.forgotten, x.forgotten)
+	}
+	return c
 }
 
 // erasedLine is one line of the file.
@@ -43,6 +75,16 @@ type erasedLine struct {
 	exchange.Erasure
 	At  int64  `json:"at"` // ms since 1970 UTC
 	Why string `json:"why,omitempty"`
+
+	Device string `json:"device,omitempty"` // one that was forgotten; then the line is a forgottenLine
+}
+
+// forgottenLine is the line of a device that was forgotten: a backup from before
+// does not bring back that it was in the crew.
+type forgottenLine struct {
+	Crew   string `json:"crew"`
+	Device string `json:"device"`
+	At     int64  `json:"at"`
 }
 
 func newErasedList(path string) *erasedList {
@@ -84,16 +126,32 @@ func (l *erasedList) refresh() (grown bool, err error) {
 	if info.Size() == l.size {
 		return false, nil
 	}
-	text, err := os.ReadFile(l.path)
+	crews, from := map[string]*erasures{}, int64(0)
+	if l.size > 0 && info.Size() > l.size && os.SameFile(info, l.file) { // it has only grown, and may be long
+		crews, from = maps.Clone(l.crews), l.size
+	}
+	text, err := readFrom(l.path, from)
 	if err != nil {
 		return false, fmt.Errorf("read the list of erasures: %w", err)
 	}
-	crews, err := readErasures(text)
-	if err != nil {
+	if err := readErasures(crews, text); err != nil {
 		return false, fmt.Errorf("%s: %w", l.path, err)
 	}
-	l.crews, l.size = crews, int64(bytes.LastIndexByte(text, '\n')+1)
+	l.crews, l.file, l.size = crews, info, from+int64(bytes.LastIndexByte(text, '\n')+1)
 	return true, nil
+}
+
+// readFrom reads a file from a place on.
+func readFrom(path string, from int64) ([]byte, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	if _, err := f.Seek(from, io.SeekStart); err != nil {
+		return nil, err
+	}
+	return io.ReadAll(f)
 }
 
 // again lets the next refresh read the list once more.
@@ -103,10 +161,11 @@ func (l *erasedList) again() {
 	l.size = -1
 }
 
-// readErasures reads the list. A last line without an end was cut by a crash and
-// had no effect yet.
-func readErasures(text []byte) (map[string]*erasures, error) {
-	crews := map[string]*erasures{}
+// readErasures adds the lines of a list to what is known of crews, none of which it
+// changes: it puts a longer one in the place. A last line without an end was cut by
+// a crash and had no effect yet.
+func readErasures(crews map[string]*erasures, text []byte) error {
+	mine := map[string]bool{}
 	lines := bytes.SplitAfter(text, []byte("\n"))
 	for i, line := range lines {
 		var x erasedLine
@@ -114,26 +173,32 @@ func readErasures(text []byte) (map[string]*erasures, error) {
 			continue
 		}
 		if err := json.Unmarshal(line, &x); err != nil {
-			return nil, fmt.Errorf("line %d: %w", i+1, err)
+			return fmt.Errorf("line %d: %w", i+1, err)
 		}
-		c := crews[x.Crew]
-		if c == nil {
-			c = &erasures{bySum: map[event.Sum]exchange.Erasure{}}
-			crews[x.Crew] = c
+		if !mine[x.Crew] {
+			mine[x.Crew], crews[x.Crew] = true, crews[x.Crew].copy()
 		}
-		if _, ok := c.bySum[x.Sum]; ok {
-			continue
-		}
-		c.list = append(c.list, x.Erasure)
-		c.bySum[x.Sum], c.bySum[event.SumOf(x.Stub)] = x.Erasure, x.Erasure
-		name := sha256.Sum256(append([]byte(c.name), x.Sum[:]...))
-		c.name = hex.EncodeToString(name[:16])
+		crews[x.Crew].take(x)
 	}
-	return crews, nil
+	return nil
 }
 
-// add appends erasures and flushes them to the disk.
-func (l *erasedList) add(list []erasedLine) (err error) {
+// take adds a line, unless it is there already.
+func (x *erasures) take(line erasedLine) {
+	if line.Device != "" {
+		x.forgotten[line.Device] = max(line.At, x.forgotten[line.Device])
+		return
+	}
+	if _, ok := x.bySum[line.Sum]; ok {
+		return
+	}
+	name := sha256.Sum256(append([]byte(x.name()), line.Sum[:]...))
+	x.list, x.names = append(x.list, line.Erasure), append(x.names, hex.EncodeToString(name[:16]))
+	x.bySum[line.Sum], x.bySum[event.SumOf(line.Stub)] = line.Erasure, line.Erasure
+}
+
+// add appends lines and flushes them to the disk.
+func (l *erasedList) add(list ...any) (err error) {
 	f, err := os.OpenFile(l.path, os.O_CREATE|os.O_RDWR|os.O_APPEND, 0o600)
 	if err != nil {
 		return err
@@ -186,9 +251,11 @@ func (x *erasures) instead(p exchange.Push) exchange.Push {
 }
 
 // pictures returns the sums of the pictures that erased events named, each once.
-func (x *erasures) pictures() []string {
+func (x *erasures) pictures() []string { return picturesOf(x.list) }
+
+func picturesOf(list []exchange.Erasure) []string {
 	var sums []string
-	for _, e := range x.list {
+	for _, e := range list {
 		if e.Photo != "" {
 			sums = append(sums, e.Photo)
 		}
@@ -220,7 +287,7 @@ func MergeErasures(to, from string) error {
 			ours = append(ours, line...)
 		}
 	}
-	if _, err := readErasures(ours); err != nil {
+	if err := readErasures(map[string]*erasures{}, ours); err != nil {
 		return fmt.Errorf("%s: %w", from, err)
 	}
 	return disk.WriteWhole(to, ours)

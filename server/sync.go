@@ -115,9 +115,9 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange
 	return reply.Bytes(), nil
 }
 
-// maxErasures is how many lines of the list of erasures a reply goes through: a
-// phone that was forgotten may have left a hundred thousand.
-const maxErasures = 2000
+// maxErasures is how many lines of the list of erasures a reply goes through, two for
+// an entry: a phone that was forgotten may have left a hundred thousand entries.
+const maxErasures = 4000
 
 // erasedSince returns erased events among those that the phone holds, early ones too,
 // if it has not followed the list to its end, and how far it has with them. The rest

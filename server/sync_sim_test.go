@@ -209,7 +209,7 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 	}
 	bound := (unsent+exchange.MaxPush-1)/exchange.MaxPush + (int(state.Max)+unsent+w.page-1)/w.page + 10 // what it brings it also takes in
 	bound += 2*(int(state.Max)+unsent) + 5                                                               // a page of early arrivals may hold a single one, its own among them, and some come in two stages
-	bound += 2 * len(w.erased)                                                                           // a clash with what the phone holds begins again
+	bound += 4 * len(w.erased)                                                                           // a clash with what the phone holds begins again, and a reply may tell of a single one
 	// An event that is refused is found by halving: at each of nine sizes up to
 	// two tries fail and one goes through, and nine more double the size again.
 	bound += 36*len(w.bad) + 3*w.clashes
@@ -221,7 +221,7 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 		after := p.disk.meta
 		moved = moved || before.Cursor != after.Cursor || before.Gen != after.Gen
 		if !before.Rewinding && !after.Rewinding && before.Gen == after.Gen && after.Stopped == nil &&
-			after.Cursor == after.Max && after.EarlyEnd == 0 && !p.disk.waiting() && (len(p.tabs) == 0 || len(p.tabs[0].extra) == 0) {
+			after.Cursor == after.Max && after.EarlyEnd == 0 && after.ErasuresDigest == w.hosts[0].store.Gone(crewID) && !p.disk.waiting() && (len(p.tabs) == 0 || len(p.tabs[0].extra) == 0) {
 			return moved, nil
 		}
 		if round > bound {

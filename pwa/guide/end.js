@@ -1,9 +1,10 @@
 // @ts-check
 // The end of a guide: what is left to do before the arc, and what was not
 // answered.
+import { clone, refs } from "../parts/dom.js";
+import { sayOfStep } from "../words/guides.js";
+import { say } from "../words/words.js";
 import { stepRow } from "./cover.js";
-import { clone, fill, ref } from "./dom.js";
-import { wordFor } from "../words/guides.js";
 
 /** @typedef {import("./shapes.js").Step} Step */
 
@@ -19,28 +20,29 @@ export function leavesSomething(result = "") {
  * @param {import("./shapes.js").Guide} guide
  * @param {import("./cover.js").State} state
  */
-export function endScreen(guide, { answers, words }) {
+export function endScreen(guide, { answers }) {
   const screen = clone("guide-end");
+  const at = refs(screen);
   const open = guide.steps.filter((s) => !answers.get(s.id)?.result);
   const todo = guide.steps.filter((s) => leavesSomething(answers.get(s.id)?.result));
-  fill(screen, {
-    title: guide.title,
-    count: (todo.length === 0 && open.length === 0 ? words.nothingToDo : "") + words.count(guide.steps.length - open.length, guide.steps.length),
-  });
-  ref(screen, "todo-part").hidden = todo.length === 0;
-  ref(screen, "todo").replaceChildren(...todo.map((s) => todoItem(s, wordFor(words, "answers", answers.get(s.id)?.result ?? "", s.slot))));
-  ref(screen, "open-part").hidden = open.length === 0;
-  ref(screen, "open").replaceChildren(...open.map((s) => stepRow(s, answers, words)));
+  const count = open.length > 0 ? "guide.count" : todo.length > 0 ? "guide.count.all" : "guide.count.clear";
+  at.title.textContent = guide.title;
+  at.count.textContent = say(count, { n: guide.steps.length - open.length, of: guide.steps.length });
+  at["todo-part"].hidden = todo.length === 0;
+  at.todo.replaceChildren(...todo.map((s) => todoItem(s, sayOfStep("answer", answers.get(s.id)?.result ?? "", s.slot))));
+  at["open-part"].hidden = open.length === 0;
+  at.open.replaceChildren(...open.map((s) => stepRow(s, answers)));
   return screen;
 }
 
-/** @param {Step} step @param {string} what the answer, in words */
-function todoItem(step, what) {
+/** @param {Step} step @param {string} answer in words */
+function todoItem(step, answer) {
   const item = clone("guide-todo");
-  fill(item, { title: `${step.title}:`, what });
-  const fitted = ref(item, "fitted");
+  const { title, what, fitted, show } = refs(item);
+  title.textContent = `${step.title}:`;
+  what.textContent = answer;
   fitted.hidden = !step.slot || step.slot === "head" || !step.answers.includes("change");
   fitted.dataset.slot = step.slot ?? "";
-  for (const name of ["fitted", "show"]) ref(item, name).dataset.step = step.id;
+  fitted.dataset.step = show.dataset.step = step.id;
   return item;
 }

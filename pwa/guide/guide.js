@@ -12,14 +12,13 @@
 //	guide:close    {guide}                                  left at the end
 //
 // Readings are whole numbers as the journal keeps them.
+import { clone, onActions, refs, setText, tell } from "../parts/dom.js";
+import { say } from "../words/words.js";
 import { coverScreen } from "./cover.js";
-import { clone, fill, ref } from "./dom.js";
 import { endScreen, leavesSomething } from "./end.js";
 import { guidePaper } from "./paper.js";
 import { GuideSpeech } from "./speech.js";
-import { setText } from "../parts/dom.js";
 import { GuideStep } from "./step.js";
-import { english } from "../words/guides.js";
 
 /** @typedef {import("./shapes.js").Guide} Guide */
 /** @typedef {import("./shapes.js").Answer} Answer */
@@ -31,7 +30,8 @@ export class GuidePage {
 
   #element;
   #deps;
-  #words;
+  /** What the frame around each screen refers to. @type {Record<string, any>} */
+  #frame = {};
   #speech;
   /** @type {Guide | null} */
   #guide = null;
@@ -55,13 +55,23 @@ export class GuidePage {
   constructor(element, deps) {
     this.#element = element;
     this.#deps = deps;
-    this.#words = deps.words ?? english;
     this.#speech = new GuideSpeech(deps.speech);
   }
 
   /** @param {AbortSignal} signal ends all that start begins */
   start(signal) {
-    this.#element.addEventListener("click", (event) => this.#click(event), { signal });
+    this.#element.addEventListener("click", (event) => this.#follow(event));
+    this.#act({
+      back: () => this.#back(),
+      next: () => this.#next(),
+      go: ({ step }) => this.#turnTo(this.#placeOf(step)),
+      answer: ({ result }) => this.#answer(result ?? ""),
+      read: ({ key }) => this.#read(key ?? ""),
+      speak: () => this.#speak(),
+      fitted: ({ step, slot }) => this.#fitted(step ?? "", slot),
+      print: () => print(),
+      calls: () => this.#emit("guide:calls", {}),
+    });
     addEventListener("beforeprint", () => this.#onPaper(), { signal });
     addEventListener("afterprint", () => this.#offPaper(), { signal });
     addEventListener("pagehide", () => this.#hush(), { signal }); // some browsers read on for a page that is left
@@ -80,7 +90,9 @@ export class GuidePage {
     this.#guide = guide;
     this.#answers = new Map(Object.entries(answers));
     this.#calls = calls;
-    this.#element.replaceChildren(clone("guide-page"));
+    const frame = clone("guide-page");
+    this.#frame = refs(frame);
+    this.#element.replaceChildren(frame);
     this.#showSpeak();
     if (guide.form === "card") {
       this.#turnTo(-1);
@@ -109,26 +121,10 @@ export class GuidePage {
 
   // Private
 
-  /** @param {MouseEvent} event */
-  #click(event) {
-    if (!(event.target instanceof Element)) return;
-    const link = event.target.closest("a");
-    if (link) return this.#follow(link, event);
-    const button = event.target.closest("[data-action]");
-    if (!(button instanceof HTMLElement) || !this.#guide) return;
-    if (this.#isEcho(event)) return;
-    const { action, result, key, step, slot } = button.dataset;
-    switch (action) {
-      case "back": return this.#back();
-      case "next": return this.#next();
-      case "go": return this.#turnTo(this.#guide.steps.findIndex((s) => s.id === step));
-      case "answer": return void this.#answer(result ?? "");
-      case "read": return void this.#read(key ?? "");
-      case "speak": return void this.#speak();
-      case "fitted": return this.#fitted(step ?? "", slot);
-      case "print": return print();
-      case "calls": return void this.#emit("guide:calls", {});
-    }
+  /** Does what the controls say, but not for the echo of a tap. @param {Record<string, (said: DOMStringMap) => unknown>} actions */
+  #act(actions) {
+    const once = (/** @type {(said: DOMStringMap) => unknown} */ action) => (/** @type {HTMLElement} */ el, /** @type {MouseEvent} */ event) => this.#isEcho(event) || action(el.dataset);
+    onActions(this.#element, Object.fromEntries(Object.entries(actions).map(([name, action]) => [name, once(action)])));
   }
 
   /**
@@ -143,16 +139,19 @@ export class GuidePage {
     return time - last.time < GuidePage.echo.time && Math.hypot(x - last.x, y - last.y) < GuidePage.echo.distance;
   }
 
-  /**
-   * A link to another step of this guide turns to it; all others are the app's.
-   * @param {HTMLAnchorElement} link @param {Event} event
-   */
-  #follow(link, event) {
-    const guide = /** @type {Guide} */ (this.#guide);
-    const at = link.pathname === location.pathname ? guide.steps.findIndex((s) => `#${s.id}` === link.hash) : -1;
-    if (at < 0 || guide.form === "card") return;
+  /** A link to another step of this guide turns to it; all others are the app's. @param {Event} event */
+  #follow(event) {
+    const link = /** @type {HTMLElement} */ (event.target).closest("a");
+    if (!link || link.pathname !== location.pathname || this.#guide?.form === "card") return;
+    const at = this.#placeOf(link.hash.slice(1));
+    if (at < 0) return;
     event.preventDefault();
     this.#turnTo(at);
+  }
+
+  /** The place of a step, -1 if there is none. @param {string} [id] */
+  #placeOf(id) {
+    return /** @type {Guide} */ (this.#guide).steps.findIndex((s) => s.id === id);
   }
 
   #back() {
@@ -197,11 +196,11 @@ export class GuidePage {
   }
 
   async #speak() {
-    const button = ref(this.#element, "speak");
-    if (button.getAttribute("aria-pressed") === "true") return this.#hush();
-    button.setAttribute("aria-pressed", "true");
-    setText(button, this.#words.hush);
-    await this.#speech.read(this.#step ? this.#step.spoken() : [ref(this.#element, "screen").innerText]);
+    const { speak, screen } = this.#frame;
+    if (speak.getAttribute("aria-pressed") === "true") return this.#hush();
+    speak.setAttribute("aria-pressed", "true");
+    setText(speak, say("guide.hush"));
+    await this.#speech.read(this.#step ? this.#step.spoken() : [screen.innerText]);
     this.#hush();
   }
 
@@ -217,14 +216,15 @@ export class GuidePage {
 
   #hush() {
     this.#speech.stop();
-    const button = ref(this.#element, "speak");
-    button.setAttribute("aria-pressed", "false");
-    setText(button, this.#words.speak);
+    const { speak } = this.#frame;
+    if (!speak) return; // nothing is shown yet
+    speak.setAttribute("aria-pressed", "false");
+    setText(speak, say("guide.speak"));
   }
 
   #showSpeak() {
-    const button = this.#element.querySelector('[data-ref="speak"]');
-    if (button instanceof HTMLElement) button.hidden = !this.#speech.available;
+    const { speak } = this.#frame;
+    if (speak) speak.hidden = !this.#speech.available;
   }
 
   /** The first step without an answer; the first of all if none is left. */
@@ -243,25 +243,25 @@ export class GuidePage {
     this.#at = at;
     this.#step = null;
     this.#steps = [];
-    const screen = ref(this.#element, "screen");
     const [content, place, id] = at < 0
-      ? [this.#cover(guide), this.#words.cover, ""]
+      ? [this.#cover(guide), say("guide.cover"), ""]
       : at >= guide.steps.length
-        ? [endScreen(guide, this.#state()), this.#words.end, "end"]
-        : [this.#stepScreen(guide), this.#words.place(at + 1, guide.steps.length), guide.steps[at].id];
-    screen.replaceChildren(content);
-    ref(this.#element, "place").hidden = guide.form === "card";
-    fill(this.#element, { place, back: this.#words.back, next: this.#nextWord(guide) });
-    ref(this.#element, "turn").hidden = at < 0;
+        ? [endScreen(guide, this.#state()), say("guide.end"), "end"]
+        : [this.#stepScreen(guide), say("guide.place", { n: at + 1, of: guide.steps.length }), guide.steps[at].id];
+    this.#frame.screen.replaceChildren(content);
+    this.#frame.place.hidden = guide.form === "card";
+    this.#frame.place.textContent = place;
+    setText(this.#frame.next, this.#nextWord(guide));
+    this.#frame.turn.hidden = at < 0;
     if (quiet) return;
-    ref(content, "title").focus({ preventScroll: true });
+    content.querySelector("h1")?.focus({ preventScroll: true });
     this.#element.firstElementChild?.scrollIntoView({ block: "start" });
     this.#emit("guide:step", { step: id });
   }
 
   /** What the cover and the end are made from. */
   #state() {
-    return { answers: this.#answers, deps: this.#deps, words: this.#words, known: this.#known };
+    return { answers: this.#answers, deps: this.#deps, known: this.#known };
   }
 
   /** @param {Guide} guide */
@@ -274,9 +274,9 @@ export class GuidePage {
   /** @param {Guide} guide */
   #nextWord({ steps }) {
     const open = this.#firstOpen();
-    if (this.#at < 0) return open === 0 ? this.#words.start : this.#words.resume(open + 1);
-    if (this.#at >= steps.length) return this.#words.close;
-    return this.#at === steps.length - 1 ? this.#words.finish : this.#words.next;
+    if (this.#at < 0) return open === 0 ? say("guide.start") : say("guide.resume", { n: open + 1 });
+    if (this.#at >= steps.length) return say("guide.close");
+    return say(this.#at === steps.length - 1 ? "guide.finish" : "guide.next");
   }
 
   /**
@@ -303,7 +303,7 @@ export class GuidePage {
   /** @param {string} type @param {Record<string, any>} detail @returns {Record<string, any>} what those who heard it made of the detail */
   #emit(type, detail) {
     const told = { guide: this.#guide?.id, ...detail };
-    this.#element.dispatchEvent(new CustomEvent(type, { bubbles: true, detail: told }));
+    tell(this.#element, type, told);
     return told;
   }
 }

@@ -1,6 +1,5 @@
 /** The shapes that the modules of a guide share. Types only; a guide itself is as the server's JSON has it. */
 import type { Words } from "../words/drawings.js";
-import type { GuideWords } from "../words/guides.js";
 import type { Guide, Reading, Step } from "../types/guides.js";
 
 export type { Guide, Reading, Step };
@@ -35,5 +34,4 @@ export interface GuideDeps {
   /** address of the photo gauge, for steps that read a bore; the step is added to it */
   gauge?: string;
   speech?: SpeechSynthesis;
-  words?: GuideWords;
 }

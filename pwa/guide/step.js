@@ -1,8 +1,9 @@
 // @ts-check
 // One step on the screen: what to do, how to judge it, its drawing drawn to the
 // readings, and the answers.
-import { clone, fill, ref } from "./dom.js";
-import { english, wordFor } from "../words/guides.js";
+import { clone, make, refs, setText } from "../parts/dom.js";
+import { sayOfStep } from "../words/guides.js";
+import { say } from "../words/words.js";
 
 /** @typedef {import("./shapes.js").Step} Step */
 /** @typedef {import("./shapes.js").Answer} Answer */
@@ -20,7 +21,7 @@ export class GuideStep {
 
   #step;
   #deps;
-  #words;
+  #at;
   /** @type {Answer} */
   #given;
   #known;
@@ -34,10 +35,10 @@ export class GuideStep {
   constructor(step, deps, { given, known = {}, first } = {}) {
     this.#step = step;
     this.#deps = deps;
-    this.#words = deps.words ?? english;
     this.#given = { result: given?.result ?? "", readings: { ...given?.readings } };
     this.#known = known;
     this.element = clone("guide-step");
+    this.#at = refs(this.element);
     this.#fill();
     this.waitFor(first);
     this.#judge();
@@ -61,28 +62,21 @@ export class GuideStep {
 
   /** Leads to what has to be done before this step. @param {{title: string, step: string}} [first] */
   waitFor(first) {
-    ref(this.element, "first-box").hidden = !first;
-    fill(this.element, { first: first ? this.#words.first(first.title) : "" });
-    ref(this.element, "first").setAttribute("href", `#${first?.step ?? ""}`);
+    this.#at["first-box"].hidden = !first;
+    setText(this.#at.first, first ? say("guide.first", { title: first.title }) : "");
+    this.#at.first.setAttribute("href", `#${first?.step ?? ""}`);
   }
 
   focus() {
-    ref(this.element, "title").focus();
+    this.#at.title.focus();
   }
 
   /** Leaves out what only makes sense one step a screen. */
   asCard() {
     this.#isCard = true;
-    ref(this.element, "answers").remove();
-    ref(this.element, "readings").remove();
-    ref(this.element, "advice").remove();
+    for (const name of ["answers", "readings", "advice"]) this.#at[name].remove();
     this.element.classList.add("section");
-    const title = ref(this.element, "title");
-    title.removeAttribute("tabindex");
-    const heading = document.createElement("h2");
-    heading.id = this.#step.id;
-    heading.textContent = title.textContent;
-    title.replaceWith(heading);
+    this.#at.title.replaceWith(make("h2", { id: this.#step.id, text: this.#step.title }));
   }
 
   /** @param {string} result */
@@ -111,20 +105,21 @@ export class GuideStep {
 
   /** The step in words, for reading aloud. */
   spoken() {
-    const words = this.#words;
     const { title, why, slot } = this.#step;
-    return [`${title}.`, ref(this.element, "first").textContent ?? "", ref(this.element, "caution").textContent ?? "", ref(this.element, "do").textContent ?? "",
-      ...this.#judged().map(([key, text]) => `${wordFor(words, "judgements", key, slot)}: ${text}.`), `${words.why}: ${why}.`];
+    return [`${title}.`, ...["first", "caution", "do"].map((name) => this.#at[name].textContent),
+      ...this.#judged().map(([key, text]) => `${sayOfStep("judgement", key, slot)}: ${text}.`), `${say("guide.why")}: ${why}.`];
   }
 
   // Private
 
   #fill() {
     const { title, why, source, caution } = this.#step;
-    fill(this.element, { title, why, source });
-    ref(this.element, "caution-box").hidden = !caution;
-    this.#deps.html(ref(this.element, "caution"), caution ?? "");
-    this.#deps.html(ref(this.element, "do"), this.#step.do);
+    this.#at.title.textContent = title;
+    this.#at.why.textContent = why;
+    this.#at.source.textContent = source;
+    this.#at["caution-box"].hidden = !caution;
+    this.#deps.html(this.#at.caution, caution ?? "");
+    this.#deps.html(this.#at.do, this.#step.do);
   }
 
   /** The judgements that the step has, by key. */
@@ -137,26 +132,28 @@ export class GuideStep {
     const rows = this.#judged().map(([key, text]) => {
       const row = clone("guide-judgement");
       row.classList.add(`guide-judgement-${key}`);
-      ref(row, "sign").setAttribute("d", GuideStep.signs[key]);
-      fill(row, { name: wordFor(this.#words, "judgements", key, this.#step.slot), words: text });
+      const { sign, name, words } = refs(row);
+      sign.setAttribute("d", GuideStep.signs[key]);
+      name.textContent = sayOfStep("judgement", key, this.#step.slot);
+      words.textContent = text;
       return row;
     });
-    ref(this.element, "judge").replaceChildren(...rows);
+    this.#at.judge.replaceChildren(...rows);
   }
 
   #draw() {
     const { drawing } = this.#step;
     this.#sayOwn(drawing);
-    const figure = ref(this.element, "figure");
+    const { figure } = this.#at;
     figure.hidden = !drawing || !this.#deps.drawings[drawing.name];
     if (figure.hidden || !drawing) return;
     const read = this.#readFor();
     const stated = { ...drawing.params };
     if (Object.keys(read).length > 0) for (const key of drawing.example ?? []) delete stated[key];
     const params = { ...stated, ...this.#knownFor(drawing, read), ...read };
-    ref(figure, "drawing").replaceChildren(this.#deps.drawings[drawing.name](params, this.#deps.drawWords));
+    this.#at.drawing.replaceChildren(this.#deps.drawings[drawing.name](params, this.#deps.drawWords));
     const isExample = Object.keys(read).length === 0 && (drawing.example ?? []).length > 0;
-    ref(figure, "caption").textContent = isExample ? `${this.#words.example}: ${drawing.text}` : drawing.text;
+    this.#at.caption.textContent = isExample ? say("guide.example", { text: drawing.text }) : drawing.text;
   }
 
   /** The rig's own limit in figures, unless another tip was read. @param {Step["drawing"]} drawing */
@@ -164,9 +161,9 @@ export class GuideStep {
     const { new: fresh, limit } = this.#known.orifice ?? {};
     const length = this.#deps.drawWords?.length;
     const shown = drawing?.name === "orifice" && "limit" in drawing.params && limit && length && this.#given.readings?.new === undefined;
-    const own = ref(this.element, "own");
+    const { own } = this.#at;
     own.hidden = !shown;
-    own.textContent = shown ? this.#words.ownTip(length(fresh), length(limit)) : "";
+    own.textContent = shown ? say("guide.own-tip", { fresh: length(fresh), limit: length(limit) }) : "";
   }
 
   /** Says numbers in the person's units as soon as it is known how. */
@@ -200,10 +197,9 @@ export class GuideStep {
       const row = clone("guide-reading");
       row.dataset.key = reading.key;
       const taken = this.#given.readings?.[reading.key];
-      fill(row, {
-        label: reading.label,
-        value: taken === undefined ? this.#words.notRead : show(taken / reading.scale, reading),
-      });
+      const { label, value } = refs(row);
+      label.textContent = reading.label;
+      value.textContent = taken === undefined ? say("guide.not-read") : show(taken / reading.scale, reading);
       return row;
     });
     const bore = this.#step.readings?.some((reading) => reading.key === "dmax");
@@ -212,7 +208,7 @@ export class GuideStep {
       link.href = `${this.#deps.gauge}%23${this.#step.id}`; // and back to this step
       rows.push(link);
     }
-    ref(this.element, "readings").replaceChildren(...rows);
+    this.#at.readings.replaceChildren(...rows);
   }
 
   #answers() {
@@ -220,11 +216,12 @@ export class GuideStep {
       const button = clone("guide-answer");
       button.dataset.result = result;
       button.classList.add(`guide-answer-${result}`);
-      ref(button, "word").textContent = wordFor(this.#words, "answers", result, this.#step.slot);
-      ref(button, "sign").setAttribute("d", GuideStep.signs[result]);
+      const { word, sign } = refs(button);
+      word.textContent = sayOfStep("answer", result, this.#step.slot);
+      sign.setAttribute("d", GuideStep.signs[result]);
       return button;
     });
-    ref(this.element, "answers").replaceChildren(...buttons);
+    this.#at.answers.replaceChildren(...buttons);
     this.#mark();
   }
 
@@ -234,6 +231,6 @@ export class GuideStep {
       const isGiven = /** @type {HTMLElement} */ (button).dataset.result === result;
       button.setAttribute("aria-pressed", String(isGiven));
     }
-    ref(this.element, "advice").textContent = wordFor(this.#words, "advice", result, this.#step.slot);
+    this.#at.advice.textContent = sayOfStep("advice", result, this.#step.slot);
   }
 }

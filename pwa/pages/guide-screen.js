@@ -6,7 +6,6 @@
 import { GuidePage } from "../guide/guide.js";
 import { drawings } from "../draw/index.js";
 import { english } from "../words/drawings.js";
-import { english as guideWords } from "../words/guides.js";
 import { guideHTML } from "../browser/trusted.js";
 import { newId } from "../journal/id.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/equipment.js";
@@ -156,7 +155,7 @@ export class GuideScreen {
       entries.push({ kind: "part.reading", ...at, about, body: own });
     }
     const isFail = ["change", "not-done", "fail"].includes(result);
-    if (!isFail && result !== "unsure") entries.push(...this.#cleared(step, at, guideWords.clearedBy.answer));
+    if (!isFail && result !== "unsure") entries.push(...this.#cleared(step, at, say("guide.cleared.answer")));
     if (isFail) this.#fails.set(id, step); // before it is stored: a correction may come meanwhile
     await this.#put(entries);
   }
@@ -173,7 +172,7 @@ export class GuideScreen {
       entries.push({ kind: "part.fitted", ...at, about, body: { slot, rig: this.#rig } });
       this.#parts = [...this.#parts.filter((p) => p !== old), { part: about, slot }];
     }
-    entries.push(...this.#cleared(step, at, guideWords.clearedBy.part));
+    entries.push(...this.#cleared(step, at, say("guide.cleared.part")));
     await this.#put(entries);
     this.deps.toasts.show(slot ? say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }) : say("guide.cleared"));
   }

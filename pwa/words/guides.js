@@ -1,92 +1,48 @@
 // @ts-check
-// What the guide screens say that does not stand in the guides themselves, for
-// one language. guide.html names the words that never change by data-say.
+/**
+ * What the screens of a guide say that does not stand in the guide itself, in English. It comes with
+ * these screens; say and sayKnown find it then like all other words.
+ */
+import { learn, own } from "./words.js";
 
-import { own } from "./words.js";
+/** @type {Record<string, string>} */
+export const guides = {
+  "guide.cover": "Before you start", "guide.end": "Done", "guide.place": "Step {n} of {of}", "guide.minutes": "about {n} min",
+  "guide.start": "Start", "guide.resume": "Go on at step {n}", "guide.back": "Step back", "guide.next": "Next step", "guide.finish": "Finish", "guide.close": "Close",
+  "guide.speak": "Read aloud", "guide.hush": "Stop reading",
+  "guide.first": "First: {title}", "guide.manual-first": "Your torch’s manual and local code come first.", "guide.print": "Print this guide",
+  "guide.calls": "Who to call", "guide.no-calls": "No numbers are entered on this phone. 112 reaches the emergency services in much of the world, and on most mobiles even where the local number is another. Enter your own now, while nothing is wrong.", "guide.enter-calls": "Enter numbers",
+  "guide.sources": "Where this comes from", "guide.source": "Source", "guide.see": "What do you see?", "guide.gauge": "Read it off a photo", "guide.why": "Why",
+  "guide.own-tip": "The tip in this rig: {fresh} when new, change it at {limit}.", "guide.not-read": "not read yet", "guide.example": "An example: {text}",
+  "guide.steps": "Steps", "guide.topics": "What happened?", "guide.card": "On this card",
+  "guide.todo": "To do before the arc", "guide.open": "Not answered", "guide.fitted": "Fitted a new one", "guide.show-step": "Show the step",
+  "guide.count": "{n} of {of} steps answered.", "guide.count.all": "All {of} steps answered.", "guide.count.clear": "Nothing to change. All {of} steps answered.",
 
-/** @typedef {typeof english} GuideWords */
+  // What cleared a failed check, as its entry says.
+  "guide.cleared.answer": "answered again", "guide.cleared.part": "new part",
 
-export const english = {
-  cover: "Before you start",
-  end: "Done",
-  /** @param {number} n @param {number} of */
-  place: (n, of) => `Step ${n} of ${of}`,
-  /** @param {number} n */
-  minutes: (n) => `about ${n} min`,
-  start: "Start",
-  /** @param {number} n */
-  resume: (n) => `Go on at step ${n}`,
-  back: "Step back",
-  next: "Next step",
-  finish: "Finish",
-  close: "Close",
-  speak: "Read aloud",
-  hush: "Stop reading",
-  /** Names of the judgements. @type {Record<string, string>} */
-  judgements: {
-    good: "Good looks like", worn: "Worn looks like", change: "Change when", pass: "Go on when", fail: "Stop when",
-  },
-  /** @param {string} title of another guide */
-  first: (title) => `First: ${title}`,
-  manualFirst: "Your torch’s manual and local code come first.",
-  print: "Print this guide",
-  calls: "Who to call",
-  noCalls: "No numbers are entered on this phone. 112 reaches the emergency services in much of the world, and on most mobiles even where the local number is another. Enter your own now, while nothing is wrong.",
-  enterCalls: "Enter numbers",
-  sources: "Where this comes from",
-  source: "Source",
-  see: "What do you see?",
-  gauge: "Read it off a photo",
-  todo: "To do before the arc",
-  open: "Not answered",
-  fitted: "Fitted a new one",
-  showStep: "Show the step",
-  why: "Why",
-  /** @param {string} fresh @param {string} limit */
-  ownTip: (fresh, limit) => `The tip in this rig: ${fresh} when new, change it at ${limit}.`,
-  notRead: "not read yet",
-  example: "An example",
-  steps: "Steps",
-  topics: "What happened?",
-  card: "On this card",
+  // What a step asks for, by the key of its judgement or answer; after an answer, what to do.
+  "guide.judgement.good": "Good looks like", "guide.judgement.worn": "Worn looks like", "guide.judgement.change": "Change when", "guide.judgement.pass": "Go on when", "guide.judgement.fail": "Stop when",
+  "guide.answer.good": "good", "guide.answer.worn": "worn", "guide.answer.change": "change it", "guide.answer.unsure": "cannot tell", "guide.answer.done": "done", "guide.answer.not-done": "not done",
+  "guide.advice.worn": "Still usable. Look again at the next session.",
+  "guide.advice.change": "Change it before the next arc.",
+  "guide.advice.unsure": "Hold it beside a new one. If you still cannot tell, take it as spent: the part costs less than the cut.",
+  "guide.advice.not-done": "Do not go on to the arc until this is done.",
 
-  /** @type {Record<string, string>} */
-  answers: {
-    good: "good", worn: "worn", change: "change it", unsure: "cannot tell",
-    done: "done", "not-done": "not done",
-  },
-  /** What to do after an answer that is no plain yes. @type {Record<string, string>} */
-  advice: {
-    worn: "Still usable. Look again at the next session.",
-    change: "Change it before the next arc.",
-    unsure: "Hold it beside a new one. If you still cannot tell, take it as spent: the part costs less than the cut.",
-    "not-done": "Do not go on to the arc until this is done.",
-  },
-  /** A look at something that is no part, such as a cut, is not changed but put right. */
-  noPart: {
-    /** @type {Record<string, string>} */
-    judgements: { worn: "Not quite looks like", change: "Put right when" },
-    /** @type {Record<string, string>} */
-    answers: { worn: "not quite", change: "put it right" },
-    /** @type {Record<string, string>} */
-    advice: {
-      worn: "Good enough to go on. Look again at the next one.",
-      change: "Put it right before the next arc.",
-      unsure: "Try it on scrap, change one thing, and look again.",
-    },
-  },
-  /** @param {number} answered @param {number} of */
-  count: (answered, of) => (answered === of ? `All ${of} steps answered.` : `${answered} of ${of} steps answered.`),
-  nothingToDo: "Nothing to change. ",
-  /** What cleared a failed check, as its entry says. */
-  clearedBy: { answer: "answered again", part: "new part" },
+  // A look at something that is no part, such as a cut, is not changed but put right.
+  "guide.no-part.judgement.worn": "Not quite looks like", "guide.no-part.judgement.change": "Put right when",
+  "guide.no-part.answer.worn": "not quite", "guide.no-part.answer.change": "put it right",
+  "guide.no-part.advice.worn": "Good enough to go on. Look again at the next one.",
+  "guide.no-part.advice.change": "Put it right before the next arc.",
+  "guide.no-part.advice.unsure": "Try it on scrap, change one thing, and look again.",
 };
+learn(guides);
 
 /**
- * The word for something about a step: with the words for parts, or without.
- * @param {GuideWords} words @param {"judgements" | "answers" | "advice"} table
+ * The words for something about a step, those for parts if it is about one; "" if there are none.
+ * @param {"judgement"|"answer"|"advice"} what
  * @param {string} key @param {string} [slot]
  */
-export function wordFor(words, table, key, slot) {
-  return (slot ? undefined : own(words.noPart[table], key)) ?? own(words[table], key) ?? "";
+export function sayOfStep(what, key, slot) {
+  return (slot ? undefined : own(guides, `guide.no-part.${what}.${key}`)) ?? own(guides, `guide.${what}.${key}`) ?? "";
 }

@@ -6,7 +6,12 @@
 import { en } from "./en.js";
 
 /** @type {Record<string, string>} */
-const words = en;
+const words = { ...en };
+
+/** Takes in the words of screens that come when they are needed. @param {Record<string, string>} more */
+export function learn(more) {
+  Object.assign(words, more);
+}
 
 /**
  * The words of that key, with {name} replaced from values.

@@ -12,7 +12,7 @@ const ts = require("typescript");
 const { parseHTML } = require("linkedom");
 
 const { en: appWords } = await import("../../pwa/words/en.js");
-const { english: guideWords } = await import("../../pwa/words/guides.js");
+const { guides: guideWords } = await import("../../pwa/words/guides.js");
 
 const pwa = new URL("../../pwa/", import.meta.url);
 
@@ -106,7 +106,7 @@ test("no template has words of its own: they come by data-say, from words that e
   const found = [];
   let keys = 0;
   for (const name of names) {
-    const words = name.endsWith("/guide.html") ? guideWords : appWords;
+    const words = name.endsWith("/guide.html") ? { ...appWords, ...guideWords } : appWords;
     const { document } = parseHTML(`<!doctype html><body>${(await readFile(new URL(name, pwa), "utf8")).replace(/<\/?template/g, (tag) => tag.replace("template", "section"))}`);
     for (const element of document.querySelectorAll("*")) {
       for (const key of [element.dataset.say, element.dataset.sayLabel]) {

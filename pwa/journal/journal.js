@@ -4,15 +4,14 @@
  * changes the page. It is long because it is one door: each call is a few lines of what other files do.
  */
 
+import { unlessLeft } from "../browser/leaving.js";
 import { bridge } from "../calc/bridge.js";
-import { asTrouble } from "../calc/trouble.js";
 import { Channel } from "./channel.js";
 import { hintedName, nameOf, setHint } from "./crew/name.js";
 import { Database } from "./db.js";
 import { Copy } from "./copy.js";
 import { check } from "./event.js";
 import { newId } from "./id.js";
-import { unlessLeft } from "../browser/leaving.js";
 import { Own } from "./own.js";
 import { dropFailed, keepFailed, loadFailed } from "./failed.js";
 import { dropSeen, keepSeen, readSeen } from "./mirror.js";
@@ -20,6 +19,7 @@ import { paint } from "./paint.js";
 import { pulse, stuckTrouble } from "./pulse.js";
 import { dropSnapshot } from "./snapshot.js";
 import { tap, tapArc } from "./tap.js";
+import { cutOff, emptied, isFull, notStored, notTwice } from "./troubles.js";
 
 export { newId };
 
@@ -387,7 +387,7 @@ export class Journal extends EventTarget {
   #notTwice(err) {
     if (this.#toldOnce) return;
     this.#toldOnce = true;
-    this.#emit("trouble", isFull(err) ? onlyOnce : asTrouble(err, "The phone keeps no second copy of what you tap", "The entries are stored once. Reload the page."));
+    this.#emit("trouble", notTwice(err));
   }
 
   /**
@@ -490,30 +490,4 @@ export class Journal extends EventTarget {
   #emit(name, detail) {
     this.dispatchEvent(new CustomEvent(name, { detail }));
   }
-}
-
-/** @type {Trouble} */
-const onlyOnce = { kind: "disk-full", msg: "This phone has no room for a second copy of what you tap.", hint: "The entries are stored once. Free some space." };
-
-/** What is said of taps that were stored in the second copy alone when the browser was ended. @param {number} back @returns {Trouble} */
-function cutOff(back) {
-  return { kind: "cut-off", msg: "Kerfside was cut off amid a tap", hint: `What was tapped is back: ${back}.` };
-}
-
-/** What is said of a store that the browser emptied. @param {number} back  entries that came back from the second copy @param {boolean} isTwice  there is one @returns {Trouble} */
-function emptied(back, isTwice) {
-  const rest = isTwice ? "What the server has comes back." : "What the server has comes back; what it had not is gone.";
-  const hint = back > 0 ? `${back} that only this phone had are back. ${rest}` : rest;
-  return { kind: "emptied", msg: "The browser has emptied this phone’s store.", hint };
-}
-
-/** @param {unknown} err */
-function isFull(err) {
-  return err instanceof DOMException && err.name === "QuotaExceededError";
-}
-
-/** @param {unknown} err @returns {Trouble} */
-function notStored(err) {
-  if (isFull(err)) return { kind: "disk-full", msg: "This phone has no room left: the entry is not stored.", hint: "Free some space, then keep it again. Until then it is only in this open page." };
-  return asTrouble(err, "The phone's store did not take the entry", "Keep it again. If that fails, write the entry down and reload the page.");
 }

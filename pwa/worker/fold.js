@@ -9,6 +9,7 @@ import { newId } from "../journal/id.js";
 import { readMeta, writeMeta } from "../journal/meta.js";
 import { nothing } from "../journal/since.js";
 import { dropSnapshot } from "../journal/snapshot.js";
+import { isFull } from "../journal/troubles.js";
 
 /**
  * @typedef {import("../journal/db.js").Database} Database
@@ -156,7 +157,7 @@ export class Folder {
         }
       }, "relaxed");
     } catch (err) {
-      if (!(err instanceof DOMException && err.name === "QuotaExceededError")) throw err;
+      if (!isFull(err)) throw err;
       await dropSnapshot(this.db); // no room: the snapshot goes first; the views follow at the next run
       this.#ladder = null;
       this.#rungs.clear();

@@ -24,7 +24,7 @@ var mayUse = map[string][]string{
 	"journal":   {"browser", "calc"},
 	"worker":    {"calc", "journal"},
 	"draw":      {"words"},
-	"parts":     {"journal", "words"},
+	"parts":     {"browser", "journal", "words"},
 	"guide":     {"parts", "words"},
 	"pages":     {"browser", "calc", "draw", "guide", "journal", "parts", "words"},
 	"today.js":  {},

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The hybrid clock that stamps taps, after "Clock" in calc/journal/doc.go: 48 bits of ms and 16 of
+ * The hybrid clock that stamps taps, after "The clock" in calc/journal/event.md: 48 bits of ms and 16 of
  * counter in 16 hex digits. Go and this file run the same vectors, testdata/journal/clock.json.
  */
 

@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * The phone's store: one IndexedDB database for each crew. Stores and records are described in
- * calc/journal/doc.go; index unsent is over [unsent, t], so that the oldest comes first.
+ * calc/journal/states.md; index unsent is over [unsent, t], so that the oldest comes first.
  */
 
 import { pulse } from "./pulse.js";

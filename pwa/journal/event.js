@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The bytes of an event, in the key order of calc/journal/doc.go, and the checks before one is
+ * The bytes of an event, in the key order of calc/journal/event.md, and the checks before one is
  * stored. What passes here passes the server.
  */
 

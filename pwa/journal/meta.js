@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * The one record of store meta, and the records of store event; see "The phone's stores" in
- * calc/journal/doc.go. A field that is missing counts as the value in blank.
+ * The one record of store meta, and the records of store event; see "Meta" and "An entry" in
+ * calc/journal/states.md. A field that is missing counts as the value in blank.
  */
 
 import { firstStamp } from "./clock.js";

@@ -1,7 +1,7 @@
 /**
  * The shapes of the journal on the phone that Go does not know; those that it knows are in
  * pwa/types. Types only: the type check reads this file, the server does not send it. What the
- * fields mean on the wire and in the stores: calc/journal/doc.go.
+ * fields mean on the wire: calc/journal/protocol.md; in the stores: calc/journal/states.md.
  */
 import type { Trouble } from "../calc/trouble.js";
 import type { Body, EventRecord as SyncRecord, Now, PartNow, RigNow, RunningArc, Session, Things, Views } from "../types/journal.js";
@@ -30,7 +30,7 @@ export interface OwnBody {
   by?: string;
 }
 
-/** What a page hands in. kind and body are those of calc/journal/doc.go. */
+/** What a page hands in. kind and body are those of calc/journal/kinds.md. */
 export interface Entry {
   kind: string;
   body: OwnBody;

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The two transactions around a sync request. See journal-apply in calc/journal/doc.go.
+ * The two transactions around a sync request. See journal-apply in calc/journal/engine.md.
  */
 
 import { settle } from "../journal/clock.js";

@@ -1,7 +1,7 @@
 // @ts-check
 /**
  * The worker's sync loop: a timer that always arms itself again. Go says what to send and what a
- * reply means (Wire and Calls in calc/journal/doc.go); this file moves the bytes.
+ * reply means (calc/journal/protocol.md and engine.md); this file moves the bytes.
  */
 
 import { asTrouble } from "../calc/trouble.js";

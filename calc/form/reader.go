@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"encoding/json"
 	"fmt"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -64,55 +63,6 @@ func NewReader(c *Calculator, values map[string]any) *Reader {
 	r.known(r.kept(values, "rig"), r.kept(values, "site"))
 	return r
 }
-
-// kept returns what is kept of the rig or of the site.
-func (r *Reader) kept(values map[string]any, owner string) map[string]any {
-	kept, ok := values[owner].(map[string]any)
-	if !ok && values[owner] != nil {
-		r.fail(problem.New(problem.Malformed, owner, "the "+owner+" is not an object of fields", `Send something like {"max_current": "45A"}.`))
-	}
-	return kept
-}
-
-// known takes what is kept of the rig and of the site into the fields that have
-// an owner, where nothing was entered. The site wins; of an item of the truck it
-// does so as a whole: its own compressor has not the truck's tank.
-func (r *Reader) known(rig, site map[string]any) {
-	own := map[string]bool{}
-	for i := range r.calc.Fields {
-		if f := &r.calc.Fields[i]; f.Item != "" && r.keptText(f, site) != "" {
-			own[f.Item] = true
-		}
-	}
-	for i := range r.calc.Fields {
-		f := &r.calc.Fields[i]
-		if f.Owner == OfNone || r.Given(f.Key) {
-			continue
-		}
-		text, from := r.keptText(f, site), OfSite
-		if text == "" && !own[f.Item] {
-			text, from = r.keptText(f, rig), OfRig
-			if f.Owner == OfTruck {
-				from = OfTruck
-			}
-		}
-		if text != "" {
-			r.values[f.Key], r.from[f.Key] = text, from
-		}
-	}
-}
-
-func (r *Reader) keptText(f *Field, kept map[string]any) string {
-	text, err := asText(kept[f.Key])
-	if err != nil && f.Owner != OfNone {
-		r.fail(problem.New(problem.Malformed, f.Key, err.Error(), "Enter "+f.Label+" again."))
-	}
-	return text
-}
-
-// From tells where a field's value comes from: OfSite, OfTruck or OfRig of what
-// is kept, OfNone if it was entered or is the default.
-func (r *Reader) From(key string) Owner { return r.from[key] }
 
 // NewJSONReader takes the values as a JSON object.
 func NewJSONReader(c *Calculator, input []byte) (*Reader, error) {
@@ -192,16 +142,6 @@ func (r *Reader) fail(p *problem.Error) {
 	r.errs = append(r.errs, p)
 }
 
-// FromOf is From for an item: of the first of its fields that was kept.
-func (r *Reader) FromOf(item string) Owner {
-	for _, f := range r.calc.Fields {
-		if from := r.from[f.Key]; f.Item == item && from != OfNone {
-			return from
-		}
-	}
-	return OfNone
-}
-
 // System is the system of units that texts are wanted in.
 func (r *Reader) System() unit.System { return r.system }
 
@@ -240,176 +180,4 @@ func (r *Reader) asked(f *Field) bool {
 	other := r.calc.mustField(f.Only.Key)
 	word, _ := other.Takes.Word(cmp.Or(r.values[other.Key], other.Default))
 	return slices.Contains(f.Only.Words, word)
-}
-
-// Get reads a quantity. It returns 0 for an optional field left empty; use Has
-// to tell.
-func Get[M unit.Measure](r *Reader, key string) M {
-	f := r.calc.mustField(key)
-	text, ok := r.text(f)
-	if !ok {
-		return 0
-	}
-	return M(r.number(f, f.Takes, text))
-}
-
-// GetSheet is Get for a thickness that may be written as a sheet gauge; gauge
-// turns the number of a gauge into a thickness.
-func GetSheet(r *Reader, key string, gauge func(number string) (unit.Length, error)) unit.Length {
-	f := r.calc.mustField(key)
-	text, ok := r.text(f)
-	if !ok {
-		return 0
-	}
-	number, isGauge := CutGauge(text)
-	if !isGauge {
-		return unit.Length(r.number(f, f.Takes, text))
-	}
-	thickness, err := gauge(number)
-	if err != nil {
-		r.Fail(key, err)
-		return 0
-	}
-	r.within(f, float64(thickness), text)
-	return thickness
-}
-
-// CutGauge returns the number of a gauge written such as "16ga" or "16 gauge".
-func CutGauge(text string) (number string, ok bool) {
-	t := strings.ToLower(strings.TrimSpace(text))
-	for _, end := range []string{"gauge", "ga.", "ga", "g"} {
-		n, ok := strings.CutSuffix(t, end)
-		n = strings.TrimSpace(n)
-		if ok && n != "" && n[len(n)-1] >= '0' && n[len(n)-1] <= '9' { // 6kg is no gauge
-			return n, true
-		}
-	}
-	return "", false
-}
-
-// Parse reads a value of the type in SI. A number without a unit is in the
-// type's bare unit, but a fraction entered on a US device in its US unit.
-func (t *Type) Parse(text string, system unit.System) (float64, error) {
-	bare := t.Bare
-	if system == unit.US && t.US != "" && unit.IsFraction(text) {
-		bare = t.US
-	}
-	return t.Quantity.Parse(text, bare)
-}
-
-func (r *Reader) number(f *Field, t *Type, text string) float64 {
-	v, err := t.Parse(text, r.system)
-	if err != nil {
-		p := *problem.From(err)
-		p.Msg = f.Label + ": " + p.Msg
-		if p.Hint == t.Quantity.Allowed(t.Bare) { // else it asks back, and says for what
-			p.Hint = r.calc.howTo(f, r.system)
-		}
-		r.Fail(f.Key, &p)
-		return 0
-	}
-	r.within(f, v, text)
-	return v
-}
-
-func (r *Reader) within(f *Field, v float64, text string) {
-	if f.Limits.Set && (v < f.Limits.Min || v > f.Limits.Max || math.IsNaN(v)) {
-		r.fail(problem.Newf(problem.Range, f.Key, "%s: %s is outside what this can reckon with", f.Label, text).
-			WithHint("%s", f.between(r.system)))
-	}
-}
-
-// GetCount reads a whole number.
-func GetCount(r *Reader, key string) int {
-	v := GetFactor(r, key)
-	if v != math.Trunc(v) || math.Abs(v) > 1e9 {
-		f := r.calc.mustField(key)
-		r.fail(problem.Newf(problem.Malformed, key, "%s: %s is not a whole number", f.Label, r.values[key]).
-			WithHint("%s", r.calc.howTo(f, r.system)))
-		return 0
-	}
-	return int(v)
-}
-
-// GetFactor reads a plain number.
-func GetFactor(r *Reader, key string) float64 {
-	f := r.calc.mustField(key)
-	text, ok := r.text(f)
-	if !ok {
-		return 0
-	}
-	v, err := unit.ReadNumber(text)
-	if err != nil {
-		r.Fail(key, problem.From(err).WithHint("%s", r.calc.howTo(f, r.system)))
-		return 0
-	}
-	r.within(f, v, text)
-	return v
-}
-
-// GetWord reads a choice; the word is one of the declared ones.
-func GetWord(r *Reader, key string) string {
-	f := r.calc.mustField(key)
-	text, ok := r.text(f)
-	if !ok {
-		return ""
-	}
-	if word, ok := f.Takes.Word(text); ok {
-		return word
-	}
-	r.fail(problem.Newf(problem.Unknown, key, "%s: %q is not one of the choices", f.Label, text).
-		WithHint("%s", r.calc.howTo(f, r.system)))
-	return ""
-}
-
-// GetYes reads a yes or no; an optional one left empty is no.
-func GetYes(r *Reader, key string) bool {
-	f := r.calc.mustField(key)
-	text, ok := r.text(f)
-	if !ok {
-		return false
-	}
-	if word, ok := f.Takes.Word(text); ok {
-		return word == "yes"
-	}
-	r.fail(problem.Newf(problem.Malformed, key, "%s: %q is neither yes nor no", f.Label, text).WithHint("yes or no"))
-	return false
-}
-
-// GetText reads free words.
-func GetText(r *Reader, key string) string {
-	text, _ := r.text(r.calc.mustField(key))
-	return text
-}
-
-// Pair is one left:right of a list.
-type Pair[L, R unit.Measure] struct {
-	Left  L
-	Right R
-}
-
-// GetPairs reads a list such as 20A:0.7mm,40A:0.95mm; a semicolon parts
-// entries too, which lets a decimal comma stand in the numbers. It returns nil
-// for an optional field left empty.
-func GetPairs[L, R unit.Measure](r *Reader, key string) []Pair[L, R] {
-	f := r.calc.mustField(key)
-	text, ok := r.text(f)
-	if !ok {
-		return nil
-	}
-	between := ","
-	if strings.Contains(text, ";") {
-		between = ";"
-	}
-	var pairs []Pair[L, R]
-	for _, entry := range strings.Split(text, between) {
-		left, right, ok := strings.Cut(entry, ":")
-		if !ok {
-			r.fail(problem.Newf(problem.Malformed, key, "%s: %q has no colon between its two values", f.Label, strings.TrimSpace(entry)).
-				WithHint("%s", r.calc.howTo(f, r.system)))
-			return nil
-		}
-		pairs = append(pairs, Pair[L, R]{L(r.number(f, f.Takes, left)), R(r.number(f, f.Takes.Right, right))})
-	}
-	return pairs
 }

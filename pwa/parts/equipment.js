@@ -68,7 +68,7 @@ export function readOf(parts) {
 }
 
 /**
- * What is kept of rig and site for a form of such fields, by the rule of known in calc/form/reader.go.
+ * What is kept of rig and site for a form of such fields, by the rule of known in calc/form/kept.go.
  * @param {import("./field.js").Declared[]} declared @param {Rig|null} rig @param {Rig|null} site
  * @returns {Record<string, string>}
  */

@@ -215,13 +215,15 @@ func goImports(t *testing.T) map[string][]string {
 			if err != nil {
 				return err
 			}
+			var imports []string
 			for _, spec := range file.Imports {
 				name, err := strconv.Unquote(spec.Path.Value)
 				if err != nil {
 					return err
 				}
-				all[filepath.ToSlash(path)] = append(all[filepath.ToSlash(path)], name)
+				imports = append(imports, name)
 			}
+			all[filepath.ToSlash(path)] = imports
 			return nil
 		})
 		if err != nil {

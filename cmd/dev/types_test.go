@@ -47,10 +47,10 @@ func TestRenamedKeysFailTheTypeCheck(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, plant := range []struct{ below, from, to, fault string }{
-		{"calc", "nothing is called so", "", ""},
-		{"calc/cutting", `"cleared_by"`, `"who_clears"`, "'cleared_by'"},       // a column of may-i-cut
-		{"calc/cutting", `"limit_pierce"`, `"pierces_to"`, "'limit_pierce'"},   // a result of rig-table
-		{"calc/journal", `json:"drain"`, `json:"drained"`, "'drain' does not"}, // of the view now
+		{below: "calc", from: "nothing is called so"},
+		{below: "calc/cutting", from: `"cleared_by"`, to: `"who_clears"`, fault: "'cleared_by'"},       // a column of may-i-cut
+		{below: "calc/cutting", from: `"limit_pierce"`, to: `"pierces_to"`, fault: "'limit_pierce'"},   // a result of rig-table
+		{below: "calc/journal", from: `json:"drain"`, to: `json:"drained"`, fault: "'drain' does not"}, // of the view now
 	} {
 		t.Run(plant.from, func(t *testing.T) {
 			dir := t.TempDir()

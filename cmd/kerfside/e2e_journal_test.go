@@ -1,5 +1,4 @@
-// What a phone keeps through kills, emptied stores and restored servers. The
-// tests share the phone below and its few helpers, so they stand in one file.
+// What a phone keeps through emptied stores and restored servers.
 
 package main
 

@@ -130,6 +130,11 @@ func TestJournalSize(t *testing.T) {
 		"journal/crew/c.js": words("c", 1000),
 		"far.js":            words("far", 1000),
 	}
+	for _, name := range journalModules {
+		if !strings.Contains(name, "*") {
+			modules[name] = "export {};\n"
+		}
+	}
 	got, err := journalSize(lay(t, modules))
 	if err != nil || got < 2*3200 || got > 3*3200 { // each figure of the hash takes a little over half a byte
 		t.Errorf("journalSize = %d, %v; want that of two modules of 3200 bytes", got, err)

@@ -61,7 +61,7 @@ func TestOwnerForgets(t *testing.T) {
 		head := strings.SplitN(out.Body.String(), "\n", 2)[0]
 		_, next, _ := strings.Cut(head, `"gone":"`)
 		if next, _, _ = strings.Cut(next, `"`); next == digest {
-			if told != 12 || replies < 3 || digest != p.server.store.Gone(crewID) {
+			if told != 12 || replies < 3 || digest != p.server.store.ErasuresDigest(crewID) {
 				t.Errorf("told of %d in %d replies, to %s", told, replies, digest)
 			}
 			return

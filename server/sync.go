@@ -70,7 +70,7 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 
 // answer writes the reply to a request whose events are stored.
 func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange.RequestHead, pushes []exchange.Push, acks []exchange.Ack) ([]byte, error) {
-	erased, gone, err := s.erasedSince(r, crew, head) // before the page: what is erased meanwhile is told next time
+	erased, digest, err := s.erasedSince(r, crew, head) // before the page: what is erased meanwhile is told next time
 	if err != nil {
 		return room, err
 	}
@@ -88,7 +88,7 @@ func (s *Server) answer(r *http.Request, room []byte, crew string, head exchange
 		page = beforeErased(page)
 	}
 	first := s.replyHead(crew, page)
-	first.ErasuresDigest, first.Erasures, first.Early = gone, len(erased), soon.head
+	first.ErasuresDigest, first.Erasures, first.Early = digest, len(erased), soon.head
 	brought := make(map[string]event.Sum, len(pushes))
 	for _, p := range pushes {
 		brought[p.Event.ID] = p.Sum
@@ -124,7 +124,7 @@ const maxErasures = 4000
 // comes with its next requests.
 func (s *Server) erasedSince(r *http.Request, crew string, head exchange.RequestHead) ([]exchange.Arrival, string, error) {
 	if head.ErasuresDigest == nil {
-		return nil, s.store.Gone(crew), nil
+		return nil, s.store.ErasuresDigest(crew), nil
 	}
 	upTo := head.At.N
 	if head.Early != nil {

@@ -221,7 +221,7 @@ func (w *world) drain(p *phone) (moved bool, err error) {
 		after := p.disk.meta
 		moved = moved || before.Cursor != after.Cursor || before.Gen != after.Gen
 		if !before.Rewinding && !after.Rewinding && before.Gen == after.Gen && after.Stopped == nil &&
-			after.Cursor == after.Max && after.EarlyEnd == 0 && after.ErasuresDigest == w.hosts[0].store.Gone(crewID) && !p.disk.waiting() && (len(p.tabs) == 0 || len(p.tabs[0].extra) == 0) {
+			after.Cursor == after.Max && after.EarlyEnd == 0 && after.ErasuresDigest == w.hosts[0].store.ErasuresDigest(crewID) && !p.disk.waiting() && (len(p.tabs) == 0 || len(p.tabs[0].extra) == 0) {
 			return moved, nil
 		}
 		if round > bound {

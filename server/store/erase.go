@@ -247,8 +247,8 @@ func (l *erasedList) all() map[string]*erasures {
 	return l.crews
 }
 
-// Gone names the list of a crew's erasures, "" if there are none.
-func (s *Store) Gone(crew string) string { return s.gone.of(crew).name() }
+// ErasuresDigest names the list of a crew's erasures, "" if there are none.
+func (s *Store) ErasuresDigest(crew string) string { return s.gone.of(crew).name() }
 
 // IsErasedPicture reports whether a picture was erased and no entry that is left
 // names it. An entry that names it may come later, from a phone without a signal.

@@ -67,7 +67,7 @@ function noteThing(since, list, id, fields, by) {
 /** An entry was taken back: what the view says stands. @param {Since} since @param {string|undefined} id */
 function forget(since, id) {
   for (const key of /** @type {("fitted"|"pulled"|"readings"|"drains"|"settled")[]} */ (["fitted", "pulled", "readings", "drains", "settled"])) {
-    since[key] = /** @type {any} */ (since[key].filter((/** @type {any} */ noted) => noted.id !== id));
+    since[key] = /** @type {any} */ (since[key].filter((noted) => noted.id !== id));
   }
 }
 

@@ -7,8 +7,8 @@ import { save } from "../parts/save.js";
 import { say } from "../words/words.js";
 
 export class BookPage {
-  /** @type {Record<string, any>} */ #at = {};
-  /** @type {any[]} */ #sessions = [];
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
+  /** @type {import("../types/journal.js").Session[]} */ #sessions = [];
   #total = 0;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -33,7 +33,7 @@ export class BookPage {
     if (this.deps.life.aborted) return;
     const newest = views.book?.sessions ?? [];
     const end = this.#sessions.findIndex((s) => s.id === newest.at(-1)?.id); // what follows it here was asked for, and stays
-    this.#sessions = [...newest, ...(end < 0 ? [] : this.#sessions.slice(end + 1).filter((s) => !newest.some((/** @type {any} */ n) => n.id === s.id)))];
+    this.#sessions = [...newest, ...(end < 0 ? [] : this.#sessions.slice(end + 1).filter((s) => !newest.some((n) => n.id === s.id)))];
     this.#total = views.book?.total ?? 0;
     this.#paint();
   }

@@ -14,7 +14,7 @@ import { say, sayTrouble } from "../words/words.js";
 const look = 5000;
 
 export class DevicesPage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
   /** @type {ReturnType<typeof setInterval>|undefined} */ #timer;
   /** @type {{id: string, expires: number}|null} */ #invite = null;
   #me = "";
@@ -61,7 +61,7 @@ export class DevicesPage {
     try {
       await work();
     } catch (err) {
-      const trouble = /** @type {any} */ (err);
+      const trouble = /** @type {import("../calc/trouble.js").Trouble} */ (err);
       const off = trouble.kind === "revoked" || trouble.kind === "no-token";
       this.#at.wrong.textContent = off ? say("devices.off") : sayTrouble(trouble);
       this.#at.wrong.hidden = false;

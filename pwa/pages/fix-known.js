@@ -6,14 +6,16 @@
 import { keptOf, rigIdInUse, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
 import { say, sayKnown } from "../words/words.js";
 
+/** @typedef {import("../types/server.js").Assets["gen/faults.json"]} Faults */
+
 /** Answers given longer ago than this, outside a session, are another day's, as in the guides, ms. */
 const sameDay = 12 * 3600 * 1000;
 
 /**
  * The inputs of fault-rank that nobody has to enter.
- * @param {Record<string, any>} views  now, rigs and guides
+ * @param {import("../journal/shapes.js").Shown["views"]} views
  * @param {Pick<import("../app.js").Deps, "drafts"|"journal"|"settings">} deps
- * @param {any} faults  of gen/faults.json
+ * @param {Faults} faults
  * @param {boolean} otherMetal  the bad cut was in another metal than the plan's, so that what the plan knows does not count
  * @returns {Record<string, any>}
  */
@@ -21,18 +23,18 @@ export function knownOf(views, { drafts, journal, settings }, faults, otherMetal
   const { rig: pickedRig, site: pickedSite } = settings.values;
   const id = rigIdInUse(views, pickedRig);
   const site = pickedSite === "none" ? null : rigInUse(sitesOf(views.rigs), pickedSite);
-  const { parts = [], drain } = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === id) ?? {};
-  const part = (/** @type {string} */ slot) => parts.find((/** @type {any} */ p) => p.slot === slot);
+  const { parts = [], drain } = views.now?.rigs?.find((r) => r.rig === id) ?? {};
+  const part = (/** @type {string} */ slot) => parts.find((p) => p.slot === slot);
   const seconds = (/** @type {number} */ ms) => `${Math.round(ms / 1000)}s`;
   const { air, power, duty } = otherMetal ? {} : drafts.of("day.verdicts");
   return {
     ...keptOf(rigsOf(views.rigs).find((r) => r.id === id), site),
-    ...(part("tip") ? { tip_minutes: seconds(part("tip").ms) } : {}),
-    ...(part("electrode") ? { electrode_minutes: seconds(part("electrode").ms) } : {}),
-    ...(drain ? { drain_minutes: seconds(drain.ms) } : {}),
+    ...(part("tip") ? { tip_minutes: seconds(part("tip")?.ms ?? 0) } : {}),
+    ...(part("electrode") ? { electrode_minutes: seconds(part("electrode")?.ms ?? 0) } : {}),
+    ...(drain ? { drain_minutes: seconds(drain.ms ?? 0) } : {}),
     ...(air ? { air, power, duty } : {}),
     past_plan: (!otherMetal && drafts.of("day.plan").past) || "unknown",
-    found: Object.entries(views.now?.found ?? {}).filter(([cause]) => faults.causes.some((/** @type {any} */ c) => c.key === cause)).map(([cause, n]) => `${cause}:${n}`).join(","),
+    found: Object.entries(views.now?.found ?? {}).filter(([cause]) => faults.causes.some((c) => c.key === cause)).map(([cause, n]) => `${cause}:${n}`).join(","),
     ...stepsOf(views, parts, faults, journal),
   };
 }
@@ -40,11 +42,11 @@ export function knownOf(views, { drafts, journal, settings }, faults, otherMetal
 /**
  * Guide steps that were answered in this session, or today outside one, where the fault finder looks; what
  * was said of a part that has come out since does not count.
- * @param {Record<string, any>} views @param {any[]} parts  those in the torch @param {any} faults
+ * @param {import("../journal/shapes.js").Shown["views"]} views @param {import("../journal/shapes.js").ShownPart[]} parts  those in the torch @param {any} faults
  * @param {Pick<import("../app.js").Deps["journal"], "now">} journal
  */
 function stepsOf({ guides, now }, parts, faults, journal) {
-  const asked = new Set([...faults.causes, ...faults.checks].flatMap((/** @type {any} */ of) => [`${of.guide}#${of.step}`, ...(of.same ?? [])]));
+  const asked = new Set([...faults.causes, ...faults.checks].flatMap((of) => [`${of.guide}#${of.step}`, ...(of.same ?? [])]));
   const here = now?.session?.id ?? "";
   const said = { passed: /** @type {string[]} */ ([]), worn: /** @type {string[]} */ ([]), failed: /** @type {string[]} */ ([]) };
   for (const { guide, in: session, steps, fails } of guides?.progress ?? []) {

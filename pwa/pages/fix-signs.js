@@ -7,15 +7,17 @@ import { caution, make, setText } from "../parts/dom.js";
 import { signPicture } from "../draw/signs.js";
 import { say } from "../words/words.js";
 
+/** @typedef {import("../types/server.js").Assets["gen/faults.json"]} Faults */
+
 export class FixSigns {
   /** Signs to let go of, null while they are picked. @type {string[]|null} */ #left = null;
   /** @type {Map<string, any>} */ #signs;
 
-  /** @param {Record<string, any>} at  what carries data-ref @param {any} faults  of gen/faults.json */
+  /** @param {import("../parts/dom.js").Refs} at  what carries data-ref @param {Faults} faults */
   constructor(at, faults) {
     this.at = at;
     this.faults = faults;
-    this.#signs = new Map(faults.signs.map((/** @type {any} */ s) => [s.key, s]));
+    this.#signs = new Map(faults.signs.map((s) => [s.key, s]));
   }
 
   /** @param {string[]} picked @param {string[]|null} left  signs to let go of */
@@ -23,11 +25,11 @@ export class FixSigns {
     this.#left = left;
     const { at } = this;
     const ofFacts = (/** @type {any} */ g) => g.signs.every(this.#isFact);
-    const groups = this.faults.groups.filter((/** @type {any} */ g) => !ofFacts(g));
-    const facts = this.faults.groups.filter(ofFacts).flatMap((/** @type {any} */ g) => g.signs);
+    const groups = this.faults.groups.filter((g) => !ofFacts(g));
+    const facts = this.faults.groups.filter(ofFacts).flatMap((g) => g.signs);
     at.title.textContent = say(left ? "fix.still" : "fix.see");
     at.several.textContent = say(left ? "fix.letgo" : "fix.several");
-    const sections = groups.map((/** @type {any} */ g) => make("section", { class: "stack" }, make("h3", { text: g.label }), this.#grid(g.signs)));
+    const sections = groups.map((g) => make("section", { class: "stack" }, make("h3", { text: g.label }), this.#grid(g.signs)));
     at.groups.replaceChildren(...(left ? [this.#grid(left)] : [...sections.slice(0, -1), at.facts, ...sections.slice(-1)])); // before what is no fault
     at.facts.hidden = Boolean(left) || facts.length === 0;
     at.fact.replaceChildren(this.#grid(left ? [] : facts));
@@ -39,7 +41,7 @@ export class FixSigns {
   /** Shows what is picked, and at once what a sign just pressed asks for. @param {string[]} picked @param {string} [pressed] */
   mark(picked, pressed = "") {
     const { at } = this;
-    for (const el of at.look.querySelectorAll("[data-sign]")) el.setAttribute("aria-pressed", String(picked.includes(el.dataset.sign)));
+    for (const el of /** @type {NodeListOf<HTMLElement>} */ (at.look.querySelectorAll("[data-sign]"))) el.setAttribute("aria-pressed", String(picked.includes(String(el.dataset.sign))));
     const facts = picked.filter(this.#isFact).length;
     setText(at.so, say(facts ? "fix.facts.n" : "fix.facts", { n: facts }));
     const { stop, now } = (picked.includes(pressed) && this.#signs.get(pressed)) || {};

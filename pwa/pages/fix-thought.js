@@ -6,6 +6,8 @@
 import { caution, make, setText } from "../parts/dom.js";
 import { say } from "../words/words.js";
 
+/** @typedef {import("../types/server.js").Assets["gen/faults.json"]} Faults */
+
 /** @typedef {"signs"|"causes"|"checks"} List */
 
 /**
@@ -29,30 +31,30 @@ import { say } from "../words/words.js";
 const answers = { yes: "it", no: "helped", skip: "tried" };
 
 export class FixThought {
-  /** @param {Record<string, any>} at  what carries data-ref @param {any} faults  of gen/faults.json */
+  /** @param {import("../parts/dom.js").Refs} at  what carries data-ref @param {Faults} faults */
   constructor(at, faults) {
     this.at = at;
     this.faults = faults;
   }
 
   /**
-   * @param {{results: any, cautions: string[]}} answer  of fault-rank
+   * @param {Pick<import("../calc/calls.js").Answer<"fault-rank">, "results" | "cautions">} answer
    * @param {Kept} kept
    * @param {{known: string, planned: {metal: string, thickness: string}}} day  in words, what was reckoned with and what the plan is for
    */
   paint({ results, cautions }, kept, { known, planned }) {
     const { at } = this;
-    const signs = kept.signs.map((key) => find(this.faults, "signs", key)).filter(Boolean);
-    const [stops, nows] = ["stop", "now"].map((what) => signs.map((s) => s[what]).filter((text) => text && (what === "stop" || cautions.includes(text))));
+    const signs = kept.signs.map((key) => find(this.faults, "signs", key)).filter((s) => s !== undefined);
+    const [stops, nows] = /** @type {const} */ (["stop", "now"]).map((what) => signs.map((s) => s[what] ?? "").filter((text) => text && (what === "stop" || cautions.includes(text))));
     const dead = cautions.filter((text) => !stops.includes(text) && !nows.includes(text));
     at.state.replaceChildren(...stops.map((text) => caution(text, true)), ...nows.map((text) => caution(text)),
       ...(results.state === "service" ? [caution(say("fix.service"), true)] : []),
       ...["left", "none"].filter((state) => state === results.state).map((state) => make("p", { class: "fix-state", text: say(`fix.${state}`) })),
-      ...results.no_faults.map((/** @type {any} */ f) => make("p", { class: "fix-state", text: `${f.label}: ${f.why}` })));
+      ...results.no_faults.map((f) => make("p", { class: "fix-state", text: `${f.label}: ${f.why}` })));
     const isSaid = this.#paintNext(results, dead, kept);
     at.ranked.hidden = results.causes.length === 0;
     at.before.replaceChildren(...(isSaid ? [] : dead.map((text) => caution(text))));
-    at.causes.replaceChildren(...results.causes.map((/** @type {any} */ c) => cause(c, kept.fault)));
+    at.causes.replaceChildren(...results.causes.map((c) => cause(c, kept.fault)));
     at.ruled.textContent = sayRuled(results.ruled ?? []);
     at.known.textContent = known;
     at.metal.hidden = !planned.thickness;
@@ -139,12 +141,17 @@ function sayRuled(ruled) {
   return ruled.map(({ label, why }) => say("fix.ruled", { what: label[0].toLowerCase() + label.slice(1), why })).join(" ");
 }
 
-/** What the fault finder knows of that key. @param {any} faults  of gen/faults.json @param {List} list @param {string} key */
+/**
+ * What the fault finder knows of that key.
+ * @template {List} L
+ * @param {Faults} faults @param {L} list @param {string} key
+ * @returns {Faults[L][number]|undefined}
+ */
 export function find(faults, list, key) {
-  return faults[list].find((/** @type {any} */ f) => f.key === key);
+  return faults[list].find((f) => f.key === key);
 }
 
-/** Its label; of what it does not know, as another version may, the key's words. @param {any} faults @param {List} list @param {string} key */
+/** Its label; of what it does not know, as another version may, the key's words. @param {Faults} faults @param {List} list @param {string} key */
 export function labelOf(faults, list, key) {
   return find(faults, list, key)?.label ?? key.replaceAll("-", " ");
 }

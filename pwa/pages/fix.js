@@ -28,11 +28,11 @@ const mostLeft = 9;
 const nothing = { signs: [], absent: [], steps: [], asks: false, fault: "", seen: "", session: "", told: "", metal: "" };
 
 export class FixPage {
-  /** @type {Record<string, any>} */ #at = {};
-  /** @type {any} */ #faults = null;
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
+  /** @type {import("./fix-thought.js").Faults} */ #faults = { signs: [], groups: [], causes: [], checks: [] };
   /** @type {FixSigns|null} */ #picker = null;
   /** @type {FixThought|null} */ #thought = null;
-  /** @type {Record<string, any>} */ #views = {};
+  /** @type {import("../journal/shapes.js").Shown["views"]} */ #views = {};
   /** @type {Kept} */ #kept = { ...nothing };
   #rig = "";
   /** What the guides had told when the ranking that is shown was asked for. */ #guided = "";
@@ -99,7 +99,7 @@ export class FixPage {
     if (this.deps.life.aborted) return;
     this.#views = views;
     this.#rig = rigIdInUse(views, this.deps.settings.values.rig);
-    const open = (views.now?.faults ?? []).filter((/** @type {any} */ f) => f.id !== this.#kept.fault);
+    const open = (views.now?.faults ?? []).filter((f) => f.id !== this.#kept.fault);
     this.#at.faults.hidden = open.length === 0;
     paintRows(this.#at.list, open, (/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
       make("b", { text: signsOf(f).map((key) => this.#label("signs", key)).join(", ") || say("fix.unsaid") }), make("span", { text: dayAndTime(f.at) }))), (f) => ({ name: say("fix.unsaid"), at: f.at }));
@@ -110,7 +110,7 @@ export class FixPage {
     return knownOf(this.#views, this.deps, this.#faults, Boolean(this.#kept.metal));
   }
 
-  /** @param {List} list @param {string} key */
+  /** @template {List} L @param {L} list @param {string} key */
   #of(list, key) {
     return find(this.#faults, list, key);
   }
@@ -233,7 +233,7 @@ export class FixPage {
   }
 
   async #pickCause() {
-    const cause = await this.deps.chooser.ask({ label: say("fix.what"), options: this.#faults.causes.map((/** @type {any} */ c) => ({ word: c.key, label: c.label })) });
+    const cause = await this.deps.chooser.ask({ label: say("fix.what"), options: this.#faults.causes.map((c) => ({ word: c.key, label: c.label })) });
     if (cause) await this.#found(cause);
   }
 
@@ -278,7 +278,7 @@ export class FixPage {
   /** A new part went in: the one before comes out. @param {string} slot */
   async #fitted(slot) {
     const { views } = await this.deps.journal.paint(["now"]); // the tap may come when this page is gone
-    const old = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts?.find((/** @type {any} */ p) => p.slot === slot);
+    const old = views.now?.rigs?.find((r) => r.rig === this.#rig)?.parts?.find((p) => p.slot === slot);
     await this.deps.journal.tap([
       ...(old ? [{ kind: "part.pulled", ...this.#in, about: old.part, body: { why: "worn", rig: this.#rig } }] : []),
       { kind: "part.fitted", ...this.#in, about: newId(), body: { slot, rig: this.#rig } },
@@ -314,7 +314,7 @@ export class FixPage {
 
   /** Takes up a fault that was left. @param {string} id */
   #reopen(id) {
-    const fault = this.#views.now?.faults?.find((/** @type {any} */ f) => f.id === id);
+    const fault = this.#views.now?.faults?.find((f) => f.id === id);
     if (!fault) return;
     this.#putAside();
     const signs = signsOf(fault);

@@ -22,7 +22,7 @@ const deaf = 350;
 /** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 export class GatePage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
   /** @type {Question[]} */ #questions = [];
   /** @type {Together[]} */ #together = [];
   /** @type {Record<string, string>} */ #answers = {};
@@ -102,7 +102,7 @@ export class GatePage {
     setTimeout(() => {
       ask.inert = keep.inert = change.inert = false;
       if (document.activeElement !== document.body) return;
-      const next = ask.firstElementChild ?? this.#at.told; // what is asked or told, never a button: keys repeat
+      const next = /** @type {HTMLElement} */ (ask.firstElementChild ?? this.#at.told); // what is asked or told, never a button: keys repeat
       next.tabIndex = -1;
       next.focus({ preventScroll: true });
     }, deaf);

@@ -22,7 +22,7 @@ export class GuideScreen {
   /** @type {GuidePage|null} */ #guide = null;
   #session = "";
   #rig = "";
-  /** @type {any[]} */ #parts = [];
+  /** @type {(Partial<import("../journal/shapes.js").ShownPart> & {part: string, slot: string})[]} */ #parts = [];
   /** The step of each failed check, by its id; "" once it is cleared here. @type {Map<string, string>} */ #fails = new Map();
   #id = "";
   #opened = false;
@@ -70,11 +70,11 @@ export class GuideScreen {
 
   // Private
 
-  /** Where the phone is: the open session, its rig, what is fitted to that. @param {Record<string, any>} views */
+  /** Where the phone is: the open session, its rig, what is fitted to that. @param {import("../journal/shapes.js").Shown["views"]} views */
   #place(views) {
     this.#session = views.now?.session?.id ?? "";
     this.#rig = rigIdInUse(views, this.deps.settings.values.rig);
-    this.#parts = views.now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig)?.parts ?? [];
+    this.#parts = views.now?.rigs?.find((r) => r.rig === this.#rig)?.parts ?? [];
   }
 
   async #look() {
@@ -86,7 +86,7 @@ export class GuideScreen {
     await this.#know(views.rigs);
   }
 
-  /** Tells the drawings the sizes of the rig; the newest rig wins. @param {any} view */
+  /** Tells the drawings the sizes of the rig; the newest rig wins. @param {import("../journal/shapes.js").Shown["views"]["rigs"]} view */
   async #know(view) {
     const rig = rigsOf(view).find((r) => r.id === this.#rig);
     const job = (this.#job = Symbol());
@@ -99,10 +99,10 @@ export class GuideScreen {
     return rig ? this.deps.call("rig-sizes", keptOf(rig)).catch(() => ({})) : {};
   }
 
-  /** Answers of this session, or of today outside one; its failed checks are kept. @param {Record<string, any>} views @param {string} guide */
+  /** Answers of this session, or of today outside one; its failed checks are kept. @param {import("../journal/shapes.js").Shown["views"]} views @param {string} guide */
   #progress({ guides, now }, guide) {
     const all = guides?.progress ?? [];
-    const found = all.find((/** @type {any} */ p) => p.guide === guide && (p.in ?? "") === this.#session);
+    const found = all.find((p) => p.guide === guide && (p.in ?? "") === this.#session);
     if (!found || (!this.#session && Date.now() - found.last > sameDay)) return {};
     this.#opened = true;
     /** @type {Record<string, any>} */

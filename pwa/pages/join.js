@@ -10,7 +10,7 @@ import { say, sayTrouble } from "../words/words.js";
 const codeLength = 10;
 
 export class JoinPage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
   #secret = "";
   #busy = false;
 

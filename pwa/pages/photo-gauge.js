@@ -31,14 +31,14 @@ const edge = 1.5;
 const beside = 4;
 
 export class PhotoGaugePage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
   /** @type {Marker|null} */ #marker = null;
   /** @type {ImageBitmap|null} */ #picture = null;
-  /** @type {any} */ #field = null;
+  /** @type {import("../types/calc.js").FieldDescription|undefined} */ #field;
   /** @type {Promise<void>} */ #loaded = Promise.resolve();
   /** Whether object or width were entered on this visit: then no draft is put over them. */ #touched = false;
   /** @type {symbol|null} */ #job = null;
-  /** @type {any} */ #answer = null;
+  /** @type {import("../calc/calls.js").Answer<"photo-gauge">|null} */ #answer = null;
   /** Whether the bore was shown close. */ #found = false;
   /** How many marks the object had when what comes next was shown. */ #looked = 0;
   /** About how wide the object is, mm. */ #wide = coin;
@@ -66,8 +66,8 @@ export class PhotoGaugePage {
       left: () => marker.nudge(-1, 0), right: () => marker.nudge(1, 0), up: () => marker.nudge(0, -1), down: () => marker.nudge(0, 1),
     });
     for (const input of [at.take, at.choose]) input.addEventListener("change", () => this.#open(input));
-    at.canvas.addEventListener("marks", (/** @type {CustomEvent} */ event) => this.#marked(event.detail.done));
-    at.canvas.addEventListener("placed", (/** @type {CustomEvent} */ event) => this.#placed(event.detail));
+    at.canvas.addEventListener("marks", (event) => this.#marked(/** @type {CustomEvent} */ (event).detail.done));
+    at.canvas.addEventListener("placed", (event) => this.#placed(/** @type {CustomEvent} */ (event).detail));
     this.#paintObject();
     this.#loaded = this.#load();
     this.#tip = this.#knowTip();
@@ -84,7 +84,7 @@ export class PhotoGaugePage {
 
   async #load() {
     const all = await this.deps.asset("gen/calculators.json");
-    this.#field = all.find((/** @type {any} */ c) => c.name === "photo-gauge")?.fields.find((/** @type {any} */ f) => f.key === "object");
+    this.#field = all.find((c) => c.name === "photo-gauge")?.fields.find((f) => f.key === "object");
     this.#paintObject();
   }
 
@@ -200,7 +200,7 @@ export class PhotoGaugePage {
   }
 
   get #objectName() {
-    return this.#field?.choices.find((/** @type {any} */ c) => c.word === this.#known.object)?.label ?? this.#known.object;
+    return this.#field?.choices?.find((c) => c.word === this.#known.object)?.label ?? this.#known.object;
   }
 
   #paintObject() {
@@ -220,7 +220,7 @@ export class PhotoGaugePage {
 
   async #askObject() {
     await this.#loaded;
-    const options = (this.#field?.choices ?? []).map((/** @type {any} */ c) => ({ word: c.word, label: c.label }));
+    const options = (this.#field?.choices ?? []).map((c) => ({ word: c.word, label: c.label }));
     const object = await this.deps.chooser.ask({ label: say("gauge.object"), options, value: this.#known.object });
     if (!object) return;
     this.#touched = true;
@@ -357,7 +357,7 @@ export class PhotoGaugePage {
       const rig = rigIdInUse(views, this.deps.settings.values.rig);
       if (!rig) throw { msg: say("cut.norig") };
       const at = session ? { in: session.id } : {};
-      const tip = views.now?.rigs?.find((/** @type {any} */ one) => one.rig === rig)?.parts?.find((/** @type {any} */ p) => p.slot === "tip");
+      const tip = views.now?.rigs?.find((one) => one.rig === rig)?.parts?.find((p) => p.slot === "tip");
       const about = tip?.part ?? newId();
       const um = (/** @type {any} */ value) => Math.round(value.value * 1e6);
       const photo = await keepPicture(this.deps.journal, this.#picture);

@@ -7,7 +7,7 @@ import { keptOf, rigInUse, rigsOf } from "../parts/equipment.js";
 import { say, sayKnown } from "../words/words.js";
 
 export class RigCardPage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
   #declared = undeclared;
   /** @type {import("../parts/equipment.js").Rig|null} */ #rig = null;
   #metal = "";

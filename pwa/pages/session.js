@@ -9,10 +9,11 @@ import { paintRows } from "../parts/rows.js";
 import { clearStop } from "../parts/stops.js";
 import { clockTime, dayAndTime, span } from "../parts/times.js";
 import { plain, say, sayTrouble } from "../words/words.js";
+/** @typedef {import("../types/journal.js").SessionView} SessionView */
 
 export class SessionPage {
-  /** @type {Record<string, any>} */ #at = {};
-  /** @type {any} */ #session = null;
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
+  /** @type {SessionView|null} */ #session = null;
   #id = "";
   /** @type {symbol|null} */ #job = null;
 
@@ -50,7 +51,7 @@ export class SessionPage {
     } catch (trouble) {
       if (job !== this.#job || this.deps.life.aborted) return;
       if (this.#session) this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble)); // what is shown is from before
-      else this.#at.when.textContent = sayTrouble(/** @type {any} */ (trouble));
+      else this.#at.when.textContent = sayTrouble(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
       return;
     }
     if (job !== this.#job || this.deps.life.aborted) return;
@@ -59,7 +60,7 @@ export class SessionPage {
   }
 
   #paint() {
-    const s = this.#session;
+    const s = /** @type {SessionView} */ (this.#session);
     const at = this.#at;
     at.title.textContent = s.title || say("session.untitled");
     at.when.textContent = s.open ? say("session.since", { time: dayAndTime(s.opened) }) : say("session.was", { from: dayAndTime(s.opened), to: clockTime(s.closed) });
@@ -72,14 +73,14 @@ export class SessionPage {
     paintRows(at.entries, s.entries, (e) => this.#row(e), (/** @type {any} */ e) => ({ name: kindOf(e), at: e.at }));
   }
 
-  /** @param {any} entry */
+  /** @param {import("../types/journal.js").SessionLine} entry */
   #row(entry) {
     const notes = [
       entry.void ? say("entry.removed") : "",
-      entry.history?.some((/** @type {any} */ h) => h.set) ? say("entry.corrected") : "",
+      entry.history?.some((h) => h.set) ? say("entry.corrected") : "",
       stands(entry) ? say("stop.stands") : entry.how ? say("stop.how", { how: entry.how }) : "",
       entry.n ? "" : say("entry.here"),
-      ...(entry.check ?? []).map((/** @type {any} */ c) => c.msg),
+      ...(entry.check ?? []).map((c) => c.msg),
     ].filter(Boolean);
     const row = make("button", { class: "list__item list__item--split", type: "button", "data-action": "change", "data-id": entry.id },
       make("span", { class: entry.void ? "entry--void" : "" }, make("b", { text: describe(entry) })),
@@ -93,7 +94,7 @@ export class SessionPage {
 
   /** @param {string} id */
   async #change(id) {
-    const entry = this.#session.entries.find((/** @type {any} */ e) => e.id === id);
+    const entry = this.#session?.entries.find((e) => e.id === id);
     if (!entry) return;
     const options = entry.void
       ? [{ word: "back", label: say("entry.bringback") }, ...(entry.n ? [{ word: "erase", label: say("entry.erase"), more: say("entry.erase.more") }] : [])]
@@ -104,7 +105,7 @@ export class SessionPage {
     const word = await this.deps.chooser.ask({ label: describe(entry), options });
     if (word === "back") await this.deps.journal.bringBack(id, undefined, this.#id);
     else if (word === "remove") await this.#remove(id);
-    else if (word === "clear") await clearStop(this.deps, { ...entry.body, id }, this.#session.open ? this.#id : "");
+    else if (word === "clear") await clearStop(this.deps, /** @type {any} */ ({ ...entry.body, id }), this.#session?.open ? this.#id : "");
     else if (word === "erase") await this.#erase(id);
     else if (word === "text") await this.#changeText(entry);
     else if (word === "time") await this.#changeTime(entry);
@@ -126,13 +127,13 @@ export class SessionPage {
     this.deps.toasts.show(say("entry.erased.done"));
   }
 
-  /** @param {any} entry */
+  /** @param {import("../types/journal.js").SessionLine} entry */
   async #changeText(entry) {
     const text = await this.deps.writer.ask({ label: say("entry.change.text"), value: plain(entry.body.text), key: `amend.${entry.id}` });
     if (text && text !== entry.body.text) await this.deps.journal.amend(entry.id, { text }, undefined, this.#id);
   }
 
-  /** Moves an entry by minutes. @param {any} entry */
+  /** Moves an entry by minutes. @param {import("../types/journal.js").SessionLine} entry */
   async #changeTime(entry) {
     const word = await this.deps.chooser.ask({ label: say("entry.change.time"), options: [5, 15, 60].map((m) => ({ word: String(m), label: say("entry.earlier", { m }), more: clockTime(entry.at - m * 60_000) })) });
     if (word) await this.deps.journal.amend(entry.id, { at: entry.at - Number(word) * 60_000 }, undefined, this.#id);
@@ -149,8 +150,8 @@ export class SessionPage {
   }
 
   async #reopen() {
-    const open = this.#session.open;
-    await this.deps.journal.tap({ kind: open ? "session.closed" : "session.opened", about: this.#id, body: open ? {} : { rig: this.#session.rig } });
+    const { open, rig } = /** @type {SessionView} */ (this.#session);
+    await this.deps.journal.tap({ kind: open ? "session.closed" : "session.opened", about: this.#id, body: open ? {} : { rig } });
   }
 
   /** @param {() => Promise<unknown>} act */

@@ -13,7 +13,7 @@ import { save } from "../parts/save.js";
 import { say, sayTrouble, sentence } from "../words/words.js";
 
 export class SettingsPage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {

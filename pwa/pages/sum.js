@@ -15,7 +15,7 @@ import { say } from "../words/words.js";
 /** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 export class SumPage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
   /** @type {Form|null} */ #form = null;
   /** @type {AnswerView|null} */ #view = null;
   /** @type {AbortController} */ #sum = new AbortController();

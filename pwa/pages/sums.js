@@ -17,15 +17,15 @@ export class SumsPage {
     const all = await this.deps.asset("gen/calculators.json");
     const show = () => {
       const wanted = at.find.value.trim().toLowerCase();
-      const hits = all.filter((/** @type {any} */ c) => [c.title, c.about, c.name, ...(c.terms ?? [])].join(" ").toLowerCase().includes(wanted));
-      at.lists.replaceChildren(...["ready", "cut", "fix", "book"].map((place) => section(place, hits.filter((/** @type {any} */ c) => c.place === place))).filter(Boolean));
+      const hits = all.filter((c) => [c.title, c.about, c.name, ...(c.terms ?? [])].join(" ").toLowerCase().includes(wanted));
+      at.lists.replaceChildren(...["ready", "cut", "fix", "book"].map((place) => section(place, hits.filter((c) => c.place === place))).filter(Boolean));
     };
     at.find.addEventListener("input", show);
     show();
   }
 }
 
-/** @param {string} place @param {any[]} list */
+/** @param {string} place @param {import("../types/calc.js").Description[]} list */
 function section(place, list) {
   if (list.length === 0) return "";
   return make("section", { class: "section" }, make("h2", { text: say(`title.${place}`) }),

@@ -15,7 +15,7 @@ import { say } from "../words/words.js";
 /** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 class ThingPage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
   /** @type {Form|null} */ #form = null;
   /** @type {import("../parts/equipment.js").Rig|null} */ #thing = null;
   /** Keys of its fields. @type {string[]} */ #keys = [];

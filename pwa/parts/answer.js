@@ -13,7 +13,7 @@ import { say } from "../words/words.js";
 /** @typedef {import("../types/calc.js").Value} Value */
 
 export class AnswerView {
-  /** @type {Record<string, any>} */ #at;
+  /** @type {import("./dom.js").Refs} */ #at;
 
   /** @param {Result[]} results */
   constructor(results) {

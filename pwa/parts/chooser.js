@@ -12,7 +12,7 @@ import { clone, make, onActions, refs } from "./dom.js";
 
 export class Chooser {
   /** @type {HTMLDialogElement} */ #dialog;
-  /** @type {Record<string, any>} */ #at;
+  /** @type {import("./dom.js").Refs} */ #at;
   /** @type {((word: string|null) => void)|null} */ #answer = null;
 
   constructor() {

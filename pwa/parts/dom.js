@@ -27,15 +27,20 @@ function fillWords(root) {
 }
 
 /**
+ * Elements by their data-ref. Which kind one is, its template says: here it has what any of the kinds has.
+ * @typedef {Record<string, HTMLInputElement & HTMLDialogElement & HTMLCanvasElement & HTMLDetailsElement & HTMLAnchorElement>} Refs
+ */
+
+/**
  * The elements below root that carry data-ref, by that name.
  * @param {HTMLElement} root
- * @returns {Record<string, any>}
+ * @returns {Refs}
  */
 export function refs(root) {
-  /** @type {Record<string, any>} */
+  /** @type {Record<string, unknown>} */
   const found = {};
   for (const el of /** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-ref]"))) found[String(el.dataset.ref)] = el;
-  return found;
+  return /** @type {Refs} */ (found);
 }
 
 /**

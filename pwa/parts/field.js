@@ -25,7 +25,7 @@ const fewChoices = 4;
 export class Field {
   #value = "";
   #touched = false;
-  /** @type {Record<string, any>} */ #at;
+  /** @type {import("./dom.js").Refs} */ #at;
   /** Of few choices. @type {Radios|null} */ #radios = null;
 
   /** @param {Declared} declared @param {FieldDeps} deps */

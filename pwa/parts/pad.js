@@ -30,7 +30,7 @@ const keys = ["7", "8", "9", "back", "4", "5", "6", "/", "1", "2", "3", "-", "0"
 
 export class Pad {
   /** @type {HTMLDialogElement} */ #dialog;
-  /** @type {Record<string, any>} */ #at;
+  /** @type {import("./dom.js").Refs} */ #at;
   /** @type {Question} */ #question = { label: "" };
   #number = "";
   #unit = "";
@@ -164,7 +164,7 @@ export class Pad {
   async #show() {
     const text = this.#text();
     this.#at.value.textContent = this.#number === "" ? "–" : `${this.#number} ${this.#unit}`;
-    for (const el of this.#at.units.children) el.setAttribute("aria-pressed", String(el.dataset.unit === this.#unit));
+    for (const el of /** @type {Iterable<HTMLElement>} */ (/** @type {unknown} */ (this.#at.units.children))) el.setAttribute("aria-pressed", String(el.dataset.unit === this.#unit));
     const job = (this.#job = Symbol());
     this.#wrong(null);
     if (text === "" || !this.#question.read) {

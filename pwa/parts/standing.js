@@ -25,9 +25,9 @@ const longestName = 24;
 const longestTimer = 2 ** 31 - 1;
 
 export class Standing {
-  /** @type {any} */ #now = null;
+  /** @type {import("../journal/shapes.js").Shown["views"]["now"]} */ #now = null;
   /** @type {import("./equipment.js").Rig[]} */ #rigs = [];
-  /** @type {Record<string, any>} */ #arc = {};
+  /** @type {import("../journal/shapes.js").Shown["arc"]} */ #arc = {};
   /** @type {{rig: string, in: string, at: number}|null} */ #lastArc = null;
   #device = "";
   #offset = 0;

@@ -84,7 +84,7 @@ export class Stops {
  */
 export async function clearStop(deps, stop, session) {
   const all = await deps.asset("gen/stops.json").catch(() => []);
-  const ways = /** @type {string[]} */ (all.find((/** @type {any} */ s) => s.key === stop.step)?.ways ?? []);
+  const ways = /** @type {string[]} */ (all.find((s) => s.key === stop.step)?.ways ?? []);
   const word = await deps.chooser.ask({
     label: say("stop.done", { what: stop.says }),
     options: [...ways.map((label, i) => ({ word: String(i), label, more: "" })), { word: "own", label: say("stop.own"), more: stop.by ? say("stop.by", { by: stop.by }) : "" }],

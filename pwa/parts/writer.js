@@ -7,7 +7,7 @@ import { clone, onActions, refs } from "./dom.js";
 
 export class Writer {
   /** @type {HTMLDialogElement} */ #dialog;
-  /** @type {Record<string, any>} */ #at;
+  /** @type {import("./dom.js").Refs} */ #at;
   /** @type {import("./drafts.js").Drafts} */ #drafts;
   #key = "";
   /** @type {((text: string|null) => void)|null} */ #answer = null;

@@ -6,9 +6,11 @@ import type { Entry, Guide, SearchIndex } from "./guides.js";
 
 /** What the server answers, by method and address. */
 export interface Addresses {
+  "DELETE /api/devices/{id}/entries": { entries: number; left: number };
   "DELETE /api/entries/{id}": { entries: number; picture: boolean };
   "GET /api/calc": Description[];
   "GET /api/devices": { me: string; crew: Named; devices: ShownDevice[] };
+  "GET /api/devices/{id}/entries": { entries: number; pictures: number };
   "GET /api/journal/news": News;
   "GET /api/status": { now: number; proto: number; version: string; writing: boolean; why?: string; enrolled: boolean; role: Role; crew: string };
   "PATCH /api/devices/{id}": ShownDevice;

@@ -41,7 +41,6 @@ type Flow float64
 const (
 	CubicMetrePerSecond Flow = 1
 	LitrePerMinute      Flow = 1e-3 / 60
-	LitrePerSecond      Flow = 1e-3
 	CubicFootPerMinute  Flow = Flow(CubicFoot) / 60
 )
 

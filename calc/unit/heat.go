@@ -20,8 +20,7 @@ var conductivity = &Quantity{
 type SpecificEnergy float64
 
 const (
-	JoulePerKilogram     SpecificEnergy = 1
-	KilojoulePerKilogram SpecificEnergy = 1e3
+	JoulePerKilogram SpecificEnergy = 1
 )
 
 // Quantity says that a SpecificEnergy is a heat per mass.

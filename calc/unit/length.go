@@ -7,9 +7,8 @@ const (
 	Metre      Length = 1
 	Millimetre Length = 1e-3
 	Micrometre Length = 1e-6
-	Inch       Length = 0.0254       // exact
-	Foot       Length = 12 * Inch    // international foot
-	Thou       Length = 0.001 * Inch // thousandth of an inch
+	Inch       Length = 0.0254    // exact
+	Foot       Length = 12 * Inch // international foot
 )
 
 // Quantity says that a Length is a length.

@@ -5,9 +5,7 @@ type Mass float64
 
 const (
 	Kilogram Mass = 1
-	Gram     Mass = 1e-3
 	Pound    Mass = 0.45359237 // exact
-	Ounce    Mass = Pound / 16
 )
 
 // Quantity says that a Mass is a mass.

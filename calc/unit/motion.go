@@ -5,7 +5,6 @@ type Speed float64
 
 const (
 	MetrePerSecond      Speed = 1
-	MillimetrePerSecond Speed = 1e-3
 	MetrePerMinute      Speed = 1.0 / 60
 	MillimetrePerMinute Speed = 1e-3 / 60
 	InchPerMinute       Speed = 0.0254 / 60

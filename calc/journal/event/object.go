@@ -21,7 +21,7 @@ type Object struct {
 	comparisons int // keys that were compared with another, so that tests can see the work
 }
 
-// members returns the keys of the JSON object raw in their order, exactly as
+// ReadObject returns the keys of the JSON object raw in their order, exactly as
 // spelt: encoding/json would match keys without regard to case, and a browser does
 // not. Of two equal keys the last counts, as in a browser and in encoding/json.
 // The work grows with the length of raw and with nothing else.

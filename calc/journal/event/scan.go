@@ -76,7 +76,7 @@ func Unquote(raw []byte) (string, error) {
 	return string(raw[1 : len(raw)-1]), nil
 }
 
-// whole returns the integer that raw spells, without fraction or exponent.
+// ReadInt returns the integer that raw spells, without fraction or exponent.
 func ReadInt(raw []byte) (int64, bool) {
 	n, err := strconv.ParseInt(string(raw), 10, 64)
 	return n, err == nil

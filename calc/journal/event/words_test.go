@@ -10,9 +10,7 @@ const (
 )
 
 var (
-	examples       = journaltest.Examples
 	genJournal     = journaltest.Journal
-	jsonOf         = journaltest.JSON
 	laws           = journaltest.Laws
 	packageComment = journaltest.Specification
 )

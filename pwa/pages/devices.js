@@ -21,6 +21,8 @@ export class DevicesPage {
   #role = "";
   /** The device whose removal waits for its second tap. */
   #doomed = "";
+  /** The device that is to be forgotten, and what goes with it; left once that has begun. @type {{id: string, entries: number, pictures: number, left?: number}|null} */
+  #forgotten = null;
   /** @type {Device[]} */ #devices = [];
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -41,6 +43,8 @@ export class DevicesPage {
       role: (el) => this.#try(() => this.#change(String(el.dataset.id), { role: el.dataset.role })),
       doom: (el) => this.#doom(String(el.dataset.id)),
       spare: () => this.#doom(""),
+      weigh: (el) => this.#try(() => this.#weigh(String(el.dataset.id))),
+      forget: () => this.#try(() => this.#forget()),
       revoke: (el) => this.#try(() => this.#revoke(String(el.dataset.id))),
     });
     const { crew } = await this.deps.journal.paint([]);
@@ -89,14 +93,14 @@ export class DevicesPage {
     const here = this.#devices.filter(({ revoked }) => !revoked);
     const off = this.#devices.filter(({ revoked }) => revoked);
     this.#at.listing.hidden = false;
-    paintRows(this.#at.list, [...here, ...off], (one) => (one.revoked ? gone(one) : this.#card(one)), (one) => ({ name: one.name, at: one.since }));
+    paintRows(this.#at.list, [...here, ...off], (one) => (one.revoked ? this.#taken(one) : this.#card(one)), (one) => ({ name: one.name, at: one.since }));
   }
 
   /** @param {Device} device */
   #card({ id, name, role, seen, over }) {
     const mine = id === this.#me;
     const owner = this.#role === "owner";
-    const button = (/** @type {string} */ action, /** @type {string} */ word, more = {}) => make("button", { class: "button", type: "button", "data-action": action, "data-id": id, "aria-label": `${say(word)}: ${name}`, text: say(word), ...more });
+    const button = buttonOf(id, name);
     const buttons = this.#doomed === id
       ? [button("spare", "devices.spare"), button("revoke", mine ? "devices.leave.now" : "devices.revoke.now", { class: "button button--stop" })]
       : [button("rename", "devices.rename"), owner && (role === "owner" ? button("role", "devices.to.member", { "data-role": "member" }) : button("role", "devices.to.owner", { "data-role": "owner" }))];
@@ -109,6 +113,17 @@ export class DevicesPage {
       this.#doomed === id && last, make("div", { class: "pair" }, ...buttons), this.#doomed !== id && last);
   }
 
+  /** A phone that was taken off: what it wrote can go too. @param {Device} device */
+  #taken({ id, name, revoked }) {
+    const button = buttonOf(id, name);
+    const doomed = this.#forgotten?.id === id ? this.#forgotten : null;
+    const more = !doomed ? [this.#role === "owner" && button("weigh", "devices.forget", { class: "button apart" })]
+      : doomed.left !== undefined ? [make("span", { role: "status", text: say("devices.forget.left", { left: doomed.left }) })]
+        : [make("p", { class: "caution" }, make("span", { text: say("devices.forget.why", { name, entries: doomed.entries, pictures: doomed.pictures }) })),
+          make("div", { class: "pair" }, button("spare", "devices.spare"), button("forget", "devices.forget.now", { class: "button button--stop" }))];
+    return make("li", { class: "card", "data-device": id }, make("b", { text: name }), make("span", { text: say("devices.was", { time: dayAndTime(revoked) }) }), ...more);
+  }
+
   /** Revoked, or unknown to the server: what is left is to go on without the crew. */
   #paintLeave() {
     this.#at.listing.hidden = false;
@@ -119,6 +134,7 @@ export class DevicesPage {
   /** @param {string} id */
   #doom(id) {
     this.#doomed = id;
+    this.#forgotten = null;
     this.#paint();
   }
 
@@ -181,9 +197,41 @@ export class DevicesPage {
     if (id === this.#me) await leave();
     else await this.#load();
   }
+
+  /** Asks what would go with a phone. @param {string} id */
+  async #weigh(id) {
+    const { entries, pictures } = await ask("GET", written(id));
+    if (this.deps.life.aborted) return;
+    this.#doomed = "";
+    this.#forgotten = { id, entries, pictures };
+    this.#paint();
+  }
+
+  /** Takes out what it wrote, part by part. Broken off, it can be gone on with. */
+  async #forget() {
+    const doomed = this.#forgotten;
+    if (!doomed) return;
+    try {
+      doomed.left = doomed.entries;
+      do {
+        this.#paint();
+        ({ left: doomed.left } = await ask("DELETE", written(doomed.id)));
+        if (this.deps.life.aborted) return;
+      } while (doomed.left);
+    } finally {
+      this.#forgotten = null;
+      if (!this.deps.life.aborted) this.#paint();
+    }
+    this.deps.journal.syncNow();
+    this.deps.toasts.show(say("devices.forget.done"));
+    await this.#load();
+  }
 }
 
-/** A phone that was taken off. @param {Device} device */
-function gone({ name, revoked }) {
-  return make("li", { class: "card" }, make("b", { text: name }), make("span", { text: say("devices.was", { time: dayAndTime(revoked) }) }));
+/** A maker of buttons about a device. @param {string} id @param {string} name */
+function buttonOf(id, name) {
+  return (/** @type {string} */ action, /** @type {string} */ word, more = {}) => make("button", { class: "button", type: "button", "data-action": action, "data-id": id, "aria-label": `${say(word)}: ${name}`, text: say(word), ...more });
 }
+
+/** The address of what a device wrote. @param {string} id */
+const written = (id) => `/api/devices/${encodeURIComponent(id)}/entries`;

@@ -177,6 +177,8 @@ export const en = {
   "devices.rename": "Rename", "devices.to.owner": "Make owner", "devices.to.member": "Make member",
   "devices.revoke": "Take off the crew", "devices.revoke.now": "Take off now", "devices.spare": "Leave it",
   "devices.revoke.why": "{name} gets and sends nothing more; what is on it stays on it. Only a new invitation brings it back.",
+  "devices.forget": "Forget what it wrote", "devices.forget.now": "Forget for good", "devices.forget.left": "{left} entries are still to go. Stay on this screen.", "devices.forget.done": "Forgotten. Other phones drop it as they sync.",
+  "devices.forget.why": "Entries of {name} that go: {entries}. Pictures: {pictures}. Corrections of its entries go too. Nothing brings them back. Other phones drop them as they sync. Backups hold them until they are thinned out. Exported files and the phone itself keep theirs. That there were entries stays, under a random number that is nobody’s then.",
   "devices.leave": "Leave the crew", "devices.leave.now": "Leave now",
   "devices.leave.why": "This phone goes on with an empty journal of its own. The crew’s stays on it and can be exported under Book, This phone. Sync first: what is not sent stays here.",
 

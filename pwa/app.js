@@ -14,6 +14,7 @@ import { scriptURL } from "./browser/trusted.js";
 import { Alarm } from "./parts/alarm.js";
 import { Chooser } from "./parts/chooser.js";
 import { Drafts } from "./parts/drafts.js";
+import { Entries } from "./parts/entries.js";
 import { Kept } from "./parts/kept.js";
 import { Pad } from "./parts/pad.js";
 import { Settings } from "./parts/settings.js";
@@ -24,6 +25,7 @@ import { Writer } from "./parts/writer.js";
 import { clone, drawn, make, noteClick, onActions, refs, touch } from "./parts/dom.js";
 import { isNewer } from "./parts/newer.js";
 import { asTrouble } from "./calc/trouble.js";
+import { Today } from "./today.js";
 import { say, sayTrouble } from "./words/words.js";
 import { pathOfLink, Router } from "./router.js";
 import { CutPage } from "./pages/cut.js";
@@ -39,7 +41,8 @@ import { ReadyPage } from "./pages/ready.js";
  * @property {typeof call} call
  * @property {typeof sumsRun} sumsRun  no tap waits for sums that have not started
  * @property {Settings} settings
- * @property {Drafts} drafts
+ * @property {Drafts} drafts  what is half typed
+ * @property {Today} today   what one screen tells another
  * @property {Pick<Pad, "ask">} pad
  * @property {Pick<Chooser, "ask">} chooser
  * @property {Pick<Writer, "ask">} writer
@@ -90,13 +93,14 @@ const frame = refs(document.body);
 const { own } = journal;
 const settings = new Settings(own);
 const drafts = new Drafts(own);
+const today = new Today(own);
 const toasts = new Toasts(frame.toasts);
 
 /** @type {Map<string, Promise<unknown>>} */
 const assets = new Map();
 
 const parts = { pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts) };
-const deps = { journal, calculate, call, sumsRun, settings, drafts, toasts, alarm: new Alarm(), asset };
+const deps = { journal, calculate, call, sumsRun, settings, drafts, today, toasts, alarm: new Alarm(), asset };
 
 /** How long the first screen may take before the rest of the app starts all the same, ms. */
 const patience = 5000;
@@ -240,11 +244,7 @@ journal.addEventListener("trouble", (event) => {
   else if (detail.kind === "cut-off") toasts.show(sayTrouble(detail));
   else toasts.problem(detail);
 });
-bridge.addEventListener("ready", async () => { // what was tapped before the sums ran
-  if (Object.keys(drafts.of("unread")).length === 0) return;
-  const { Entries } = await unlessLeft(import("./parts/entries.js"));
-  await new Entries(depsFor(always)).takeUp();
-});
+bridge.addEventListener("ready", () => new Entries(depsFor(always)).takeUp()); // what was tapped before the sums ran
 journal.addEventListener("stuck", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
   frame.stuck.hidden = !detail;

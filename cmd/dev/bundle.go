@@ -24,7 +24,7 @@ type joined struct {
 // start is made for, and whatever more than one of the others need: so each of
 // them is one request, and asks for nothing further.
 var pageFiles = []joined{
-	{name: "app.js", entry: "app.js", late: []string{"pages/cut.js", "parts/entries.js", "journal/crew/home.js", "journal/recovery/rescue.js"}},
+	{name: "app.js", entry: "app.js", late: []string{"pages/cut.js", "journal/crew/home.js", "journal/recovery/rescue.js"}},
 	{name: "fix.js", late: []string{"pages/fix.js"}},
 	{name: "book.js", late: []string{
 		"pages/book.js", "pages/session.js", "pages/rigs.js", "pages/thing.js", "pages/settings.js", "pages/glove-test.js",

@@ -105,7 +105,7 @@ export class CutPage {
   }
 
   get #plan() {
-    return /** @type {any} */ (this.deps.drafts.of("plan.begin"));
+    return this.deps.today.begun;
   }
 
   /** What an entry needs to know about where it is made. */
@@ -187,7 +187,7 @@ export class CutPage {
     const r = this.#plan.results;
     this.#at.plan.hidden = !r;
     if (!r) return;
-    const line = say("cut.plan", { current: r.current?.text ?? "", pressure: typeof r.pressure === "object" ? r.pressure.text : r.pressure, speed: r.speed?.text ?? "", pace: r.pace?.text ?? "" });
+    const line = say("cut.plan", { current: r.current?.text ?? "", pressure: (typeof r.pressure === "object" ? r.pressure.text : r.pressure) ?? "", speed: r.speed?.text ?? "", pace: r.pace?.text ?? "" });
     this.#at.plan.replaceChildren(line, ...(r.standing ? [make("br"), make("small", { text: r.standing })] : []));
   }
 
@@ -241,9 +241,9 @@ export class CutPage {
       if (seen && (seen.start === undefined) !== (running === null)) return; // pressed for what is so no more
       if (running && Date.now() - this.#startedAt < deaf) return;
       if (running) {
-        const seconds = ((this.deps.journal.now() - running.start) / 1000).toFixed(1);
+        const ms = this.deps.journal.now() - running.start;
         await this.deps.journal.stopArc({ rig: this.#rigId });
-        this.deps.drafts.keep("arc.last", { seconds });
+        this.deps.today.tellArc(ms);
       } else {
         await this.#startArc();
       }
@@ -297,7 +297,7 @@ export class CutPage {
   #keepHeard(arc) {
     if (this.#running) return; // the button keeps the time of this one
     const ahead = this.deps.journal.now() - Date.now(); // heard by this phone's clock, kept by the server's
-    this.deps.drafts.keep("arc.last", { seconds: ((arc.stop - arc.start) / 1000).toFixed(1) });
+    this.deps.today.tellArc(arc.stop - arc.start);
     this.#enter(() => this.entries.put({ kind: "arc.run", in: this.#context.session, body: { rig: this.#rigId, start: arc.start + ahead, stop: arc.stop + ahead, starts: 1 } }, say("cut.heard.kept", { time: span(arc.stop - arc.start) })));
   }
 

@@ -14,26 +14,26 @@ const sameDay = 12 * 3600 * 1000;
 /**
  * The inputs of fault-rank that nobody has to enter.
  * @param {import("../journal/shapes.js").Shown["views"]} views
- * @param {Pick<import("../app.js").Deps, "drafts"|"journal"|"settings">} deps
+ * @param {Pick<import("../app.js").Deps, "today"|"journal"|"settings">} deps
  * @param {Faults} faults
  * @param {boolean} otherMetal  the bad cut was in another metal than the plan's, so that what the plan knows does not count
  * @returns {Record<string, any>}
  */
-export function knownOf(views, { drafts, journal, settings }, faults, otherMetal) {
+export function knownOf(views, { today, journal, settings }, faults, otherMetal) {
   const { rig: pickedRig, site: pickedSite } = settings.values;
   const id = rigIdInUse(views, pickedRig);
   const site = pickedSite === "none" ? null : rigInUse(sitesOf(views.rigs), pickedSite);
   const { parts = [], drain } = views.now?.rigs?.find((r) => r.rig === id) ?? {};
   const part = (/** @type {string} */ slot) => parts.find((p) => p.slot === slot);
   const seconds = (/** @type {number} */ ms) => `${Math.round(ms / 1000)}s`;
-  const { air, power, duty } = otherMetal ? {} : drafts.of("day.verdicts");
+  const { air, power, duty } = otherMetal ? {} : today.verdicts;
   return {
     ...keptOf(rigsOf(views.rigs).find((r) => r.id === id), site),
     ...(part("tip") ? { tip_minutes: seconds(part("tip")?.ms ?? 0) } : {}),
     ...(part("electrode") ? { electrode_minutes: seconds(part("electrode")?.ms ?? 0) } : {}),
     ...(drain ? { drain_minutes: seconds(drain.ms ?? 0) } : {}),
     ...(air ? { air, power, duty } : {}),
-    past_plan: (!otherMetal && drafts.of("day.plan").past) || "unknown",
+    past_plan: otherMetal ? "unknown" : today.metal.past,
     found: Object.entries(views.now?.found ?? {}).filter(([cause]) => faults.causes.some((c) => c.key === cause)).map(([cause, n]) => `${cause}:${n}`).join(","),
     ...stepsOf(views, parts, faults, journal),
   };
@@ -64,9 +64,9 @@ function stepsOf({ guides, now }, parts, faults, journal) {
   return { passed: said.passed.join(","), worn: said.worn.join(","), failed: said.failed.join(",") };
 }
 
-/** The metal that the plan of the day is for, in words. @param {Pick<import("../app.js").Deps, "drafts">} deps */
-export function plannedIn({ drafts }) {
-  const { metal = "", thickness = "" } = drafts.of("day.plan");
+/** The metal that the plan of the day is for, in words. @param {Pick<import("../app.js").Deps, "today">} deps */
+export function plannedIn({ today }) {
+  const { metal, thickness } = today.metal;
   return { metal: metal && sayKnown(`metal.${metal}`).toLowerCase(), thickness };
 }
 

@@ -82,8 +82,13 @@ export class FixPage {
     return id ? { in: id } : {};
   }
 
+  /** Drafts of faults that were left, by their ids. @returns {Record<string, Record<string, any>>} */
+  get #left() {
+    return this.deps.drafts.of(leftName);
+  }
+
   #keep() {
-    this.deps.drafts.keep(draftName, /** @type {any} */ ({ ...this.#kept }));
+    this.deps.drafts.keep(draftName, { ...this.#kept });
   }
 
   /** Takes up what was kept; what this version does not know is left out. @param {Record<string, any>} draft */
@@ -301,7 +306,7 @@ export class FixPage {
 
   #putAside() {
     if (!this.#kept.fault) return;
-    const others = Object.entries(this.deps.drafts.of(leftName)).filter(([id]) => id !== this.#kept.fault);
+    const others = Object.entries(this.#left).filter(([id]) => id !== this.#kept.fault);
     this.deps.drafts.keep(leftName, Object.fromEntries([...others, [this.#kept.fault, this.deps.drafts.of(draftName)]].slice(-mostLeft)));
   }
 
@@ -318,7 +323,7 @@ export class FixPage {
     if (!fault) return;
     this.#putAside();
     const signs = signsOf(fault);
-    this.#take(/** @type {any} */ (this.deps.drafts.of(leftName))[id] ?? { signs, fault: id, seen: fault.seen, session: fault.in, told: signs.join(",") });
+    this.#take(this.#left[id] ?? { signs, fault: id, seen: fault.seen, session: fault.in, told: signs.join(",") });
     this.#keep();
     if (this.#kept.signs.length && !this.#kept.asks) this.#try(() => this.#think());
     else this.#showSigns();

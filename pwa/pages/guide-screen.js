@@ -119,12 +119,14 @@ export class GuideScreen {
 
   /** What was read but not yet answered is this phone's draft: leaving the step loses nothing. @param {{guide: string, step: string, readings: Record<string, number>}} reading */
   #keepReading({ guide, step, readings }) {
-    this.deps.drafts.keep(`guide.${guide}`, /** @type {any} */ ({ ...this.deps.drafts.of(`guide.${guide}`), [step]: { at: Date.now(), readings } }));
+    this.deps.drafts.keep(`guide.${guide}`, { ...this.deps.drafts.of(`guide.${guide}`), [step]: { at: Date.now(), readings } });
   }
 
   /** @param {string} guide @param {Record<string, any>} answers */
   #withReadings(guide, answers) {
-    for (const [step, { at, readings }] of Object.entries(/** @type {Record<string, any>} */ (this.deps.drafts.of(`guide.${guide}`)))) {
+    /** @type {Record<string, {at: number, readings: Record<string, number>}>} */
+    const read = this.deps.drafts.of(`guide.${guide}`);
+    for (const [step, { at, readings }] of Object.entries(read)) {
       if (Date.now() - at > sameDay) continue;
       answers[step] = { result: answers[step]?.result ?? "", readings: { ...answers[step]?.readings, ...readings } };
     }

@@ -10,15 +10,16 @@ import { make, setText } from "../parts/dom.js";
 import { say } from "../words/words.js";
 
 export class PacePage extends SumPage {
+  name = "travel-pace";
   /** @type {ReturnType<typeof setTimeout>|undefined} */ #timer;
   #button = make("button", { class: "button button--primary button--arc", type: "button" });
   #line = make("div", { class: "pace__line" });
 
   async start() {
     this.#fill();
-    await super.start({ name: "travel-pace" });
+    await super.start({ name: this.name });
     this.#button.addEventListener("click", () => (this.#timer ? this.#rest() : this.#beat()));
-    const { standing } = /** @type {any} */ (this.deps.drafts.of("plan.begin")).results ?? {};
+    const { standing } = this.deps.today.begun.results ?? {};
     this.element.prepend(make("section", { class: "stack" }, make("p", { text: say("pace.how") }), ...(standing ? [make("p", { class: "note", text: standing })] : []), make("div", { class: "pace", "aria-hidden": "true" }, this.#line), this.#button));
     this.#rest();
   }
@@ -32,12 +33,10 @@ export class PacePage extends SumPage {
 
   /** Takes over the plan's speed where none was typed, and the last arc's time once. */
   #fill() {
-    const { drafts } = this.deps;
-    const draft = drafts.of("sum.travel-pace");
-    const speed = /** @type {any} */ (drafts.of("plan.begin")).results?.speed?.text;
-    const { seconds } = drafts.of("arc.last");
-    drafts.drop("arc.last");
-    drafts.keep("sum.travel-pace", { ...(speed ? { speed } : {}), ...draft, ...(seconds && draft.length ? { time: `${seconds}s` } : {}) });
+    const { today } = this.deps;
+    const speed = today.begun.results?.speed?.text;
+    const seconds = today.takeArc();
+    this.typed = { ...(speed ? { speed } : {}), ...this.typed, ...(seconds && this.typed.length ? { time: `${seconds}s` } : {}) };
   }
 
   /** One beat: a click, and the line on its way to the next mark. */

@@ -51,11 +51,11 @@ export class ReadyPage {
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal: life });
     this.deps.journal.addEventListener("change", () => this.#readRigs(), { signal: life }); // a stop that is taken back
     this.deps.settings.addEventListener("change", () => this.#plan(), { signal: life });
-    const last = this.deps.drafts.of("plan.answer");
+    const last = this.deps.today.answer;
     this.#show(last);
-    if (last.day) this.#showDay(/** @type {any} */ (last.day)); // else it would tell to set what was short
-    this.#answered = last.asked ?? "";
-    this.#keys = /** @type {any} */ (last).keys ?? [];
+    if (last?.day) this.#showDay(last.day); // else it would tell to set what was short
+    this.#answered = last?.asked ?? "";
+    this.#keys = last?.keys ?? [];
     const declared = this.deps.asset("gen/cut-plan.json");
     declared.catch(() => {}); // told below
     this.#showSeen(root);
@@ -143,10 +143,10 @@ export class ReadyPage {
         return value;
       },
     }, {
-      values: this.deps.drafts.of("plan"),
+      values: this.deps.today.plan,
       changed: (values) => {
         this.#plan(); // first, so that the worker reckons while this is written
-        this.deps.drafts.keep("plan", values);
+        this.deps.today.plan = values;
       },
     });
     this.#at.form.replaceChildren(this.#form.element);
@@ -154,9 +154,9 @@ export class ReadyPage {
     else this.#plan();
   }
 
-  /** What is asked now: of the form or, until that is made, of its draft, which /plan keeps with the rig's fields. */
+  /** What is asked now: of the form or, until that is made, of what was entered last, which /plan keeps with the rig's fields. */
   get #asked() {
-    const values = Object.entries(this.#form?.values ?? this.deps.drafts.of("plan")).filter(([key]) => this.#keys.includes(key));
+    const values = Object.entries(this.#form?.values ?? this.deps.today.plan).filter(([key]) => this.#keys.includes(key));
     return JSON.stringify([keptOf(this.#rig, this.#site), values.sort()]);
   }
 
@@ -192,7 +192,7 @@ export class ReadyPage {
       this.#show(plan);
       this.#showDay(judges ? { ...answer.results, site: this.#site?.id } : null);
       this.#answered = asked;
-      this.deps.drafts.keep("plan.answer", /** @type {any} */ ({ ...plan, asked, keys: this.#keys, day: this.#day?.verdict === "fails" ? this.#day : null }));
+      this.deps.today.answer = { ...plan, asked, keys: this.#keys, day: this.#day?.verdict === "fails" ? this.#day : null };
       this.#keepPast(plan.results.grade !== "clean");
     } catch (err) {
       if (signal.aborted || isAbort(err)) return;
@@ -234,7 +234,7 @@ export class ReadyPage {
   /** Whether the metal is past what the plan cuts clean; the fault finder asks. @param {boolean} past */
   #keepPast(past) {
     const { metal, thickness } = /** @type {Form} */ (this.#form).values;
-    this.deps.drafts.keep("day.plan", { past: past ? "yes" : "no", metal: metal || "mild-steel", thickness });
+    this.deps.today.metal = { past: past ? "yes" : "no", metal: metal || "mild-steel", thickness };
   }
 
   /**
@@ -248,7 +248,7 @@ export class ReadyPage {
     at.day.hidden = false;
     at.judged.hidden = at.help.hidden = !results;
     if (!results) return;
-    this.deps.drafts.keep("day.verdicts", { air: results.air, power: results.power, duty: results.duty });
+    this.deps.today.verdicts = { air: results.air, power: results.power, duty: results.duty };
     Object.assign(at.verdict.dataset, { verdict: results.verdict, grade: results.grade });
     setText(at.verdict, say(results.verdict === "fails" ? "ready.short" : "ready.verdict", { grade: say(`grade.${results.grade}`), verdict: say(`verdict.${results.verdict}`) }));
     setText(at.because, results.say);
@@ -341,10 +341,9 @@ export class ReadyPage {
 
   /** Hands the plan on to the session screen; what the sums have not reckoned yet goes without figures. */
   #begin() {
-    const fields = this.#form?.asked ?? this.deps.drafts.of("plan");
+    const fields = this.#form?.asked ?? this.deps.today.plan;
     const results = this.#answered === this.#asked && this.#day?.verdict !== "fails" ? this.#answer?.results : undefined;
-    if (fields.thickness) this.deps.drafts.keep("plan.begin", /** @type {any} */ ({ fields, results }));
-    else this.deps.drafts.drop("plan.begin"); // an earlier one is not this session's
+    this.deps.today.begun = fields.thickness ? { fields, results } : null; // an earlier one is not this session's
     this.deps.go("/cut");
   }
 }

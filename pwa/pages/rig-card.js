@@ -25,7 +25,7 @@ export class RigCardPage {
     this.#at = refs(root);
     this.element.append(root);
     onActions(root, { metal: () => this.#pickMetal(), print: () => print() });
-    this.#metal = this.deps.drafts.of("plan").metal ?? "mild-steel";
+    this.#metal = this.deps.today.plan.metal ?? "mild-steel";
     this.#loaded = this.#load();
     await this.#loaded;
     await this.#show();

@@ -22,6 +22,7 @@ export class SumPage {
   /** @type {Promise<void>} */ #loaded = Promise.resolve();
   /** What rig, site and plan say of its fields. @type {Record<string, string>} */ #own = {};
   #job = "";
+  /** Of the calculator. */ name = "";
   declared = undeclared;
   /** What was last told, for pages that do something with it. @type {import("../calc/calls.js").Answer|null} */ answer = null;
 
@@ -37,6 +38,7 @@ export class SumPage {
     this.#at = refs(root);
     this.element.append(root);
     onActions(root, { clear: () => this.#clear() });
+    this.name = name;
     this.#loaded = this.#load(name);
     await this.#loaded;
   }
@@ -45,9 +47,15 @@ export class SumPage {
     this.#sum.abort();
   }
 
-  /** Where the draft is kept. */
-  get draft() {
-    return `sum.${this.declared.name}`;
+  /** What was typed here. @returns {Record<string, string>} */
+  get typed() {
+    return this.deps.drafts.of(`sum.${this.name}`);
+  }
+
+  /** @param {Record<string, string>|null} values */
+  set typed(values) {
+    if (values) this.deps.drafts.keep(`sum.${this.name}`, values);
+    else this.deps.drafts.drop(`sum.${this.name}`);
   }
 
   // Private
@@ -67,7 +75,7 @@ export class SumPage {
     const rig = rigInUse(rigsOf(views.rigs), rigPicked);
     const site = sitePicked === "none" ? null : rigInUse(sitesOf(views.rigs), sitePicked);
     const parts = views.now?.rigs?.find((r) => r.rig === rig?.id)?.parts ?? [];
-    const today = name === "site-check" ? this.deps.drafts.of("plan") : {};
+    const today = name === "site-check" ? this.deps.today.plan : {};
     const elsewhere = all.flatMap((c) => c.fields).filter((f) => f.owner && f.owner !== "plate"); // which plate holds here, only who asks for both can tell
     const known = { ...knownOf([...elsewhere, ...this.declared.fields], rig, site), ...readOf(parts), ...today };
     this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((f) => f.key === key)));
@@ -80,7 +88,7 @@ export class SumPage {
 
   /** Hazards that were answered for another job are not there any more when the phone is taken out again. */
   #seen() {
-    const draft = this.deps.drafts.of(this.draft);
+    const draft = this.typed;
     const held = ofThisJob(draft, this.declared.fields, this.#job);
     if (document.visibilityState === "visible" && Object.keys(draft).some((key) => key[0] !== "_" && !(key in held))) this.#makeForm();
   }
@@ -89,7 +97,7 @@ export class SumPage {
   #makeForm() {
     const { fields, name } = this.declared;
     const asksHazards = fields.some((f) => f.hazard);
-    const draft = this.deps.drafts.of(this.draft);
+    const draft = this.typed;
     this.#form = new Form(withPressure(fields), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
@@ -97,7 +105,7 @@ export class SumPage {
       values: onForm({ ...this.#own, ...(asksHazards ? ofThisJob(draft, fields, this.#job) : draft) }),
       changed: (values) => {
         const kept = forPlan(values);
-        this.deps.drafts.keep(this.draft, asksHazards ? forThisJob(kept, this.deps.drafts.of(this.draft), this.#job) : kept);
+        this.typed = asksHazards ? forThisJob(kept, this.typed, this.#job) : kept;
         this.#reckon();
       },
     });
@@ -152,25 +160,29 @@ export class SumPage {
   async #clear() {
     await this.#loaded;
     if (!this.#form) return;
-    const before = this.deps.drafts.of(this.draft);
-    this.deps.drafts.drop(this.draft);
+    const before = this.typed;
+    this.typed = null;
     this.#makeForm();
     this.deps.toasts.show(say("sum.cleared"), {
       undo: () => {
-        this.deps.drafts.keep(this.draft, before);
+        this.typed = before;
         this.#makeForm();
       },
     });
   }
 }
 
-/** The whole cut plan behind the few figures of Ready: same draft, all fields, the sum. */
+/** The whole cut plan behind the few figures of Ready: what is entered is the same, all fields, the sum. */
 export class PlanPage extends SumPage {
   async start() {
     await super.start({ name: "cut-plan" });
   }
 
-  get draft() {
-    return "plan";
+  get typed() {
+    return this.deps.today.plan;
+  }
+
+  set typed(values) {
+    this.deps.today.plan = values;
   }
 }

@@ -2,7 +2,8 @@
 /**
  * Keeps what is being entered, key by key, as it is typed: leaving a screen,
  * a reload or a dead battery loses nothing. It is this phone's alone and no
- * part of the journal.
+ * part of the journal. Each name is one module's own; what another screen is
+ * to know goes through today.js.
  */
 const prefix = "draft.";
 
@@ -12,12 +13,16 @@ export class Drafts {
     this.own = own;
   }
 
-  /** @param {string} name @returns {Record<string, string>} */
+  /**
+   * @template {object} [T=Record<string, string>]
+   * @param {string} name
+   * @returns {T}
+   */
   of(name) {
     return this.own.get(prefix + name) ?? {};
   }
 
-  /** @param {string} name @param {Record<string, string>} values */
+  /** @param {string} name @param {object} values */
   keep(name, values) {
     this.own.set(prefix + name, values);
   }

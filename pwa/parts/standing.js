@@ -14,11 +14,8 @@ import { lastWatch, watchesOf } from "./watches.js";
 import { own, say } from "../words/words.js";
 
 /** @typedef {import("../types/journal.js").FireWatch} Watch */
-/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"sumsRun"|"settings"|"go"|"drafts"|"alarm">} StandingDeps */
+/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"sumsRun"|"settings"|"go"|"drafts"|"today"|"alarm">} StandingDeps */
 
-/** Where what was declined and what has rung are kept. */
-const declined = "watch.declined";
-const rung = "watch.rung";
 /** How many letters of a name are shown. */
 const longestName = 24;
 /** The longest that a timer of the browser waits, ms. */
@@ -100,7 +97,7 @@ export class Standing {
   get #isOffered() {
     const last = this.#lastArc;
     if (!last || own(this.#arc, last.rig) || this.deps.journal.now() - last.at > this.deps.settings.values.watchMinutes * 60_000) return false;
-    return this.deps.drafts.of(declined).at !== String(last.at) && !this.#watches.some((w) => counts(w, last));
+    return this.deps.today.unwatched !== last.at && !this.#watches.some((w) => counts(w, last));
   }
 
   async #begin() {
@@ -117,13 +114,8 @@ export class Standing {
     const watches = this.#mine.length > 0 ? this.#mine : this.#watches.filter((w) => w === lastWatch(this.#watches));
     if (watches.length === 0) return;
     const last = this.#lastArc;
-    if (last && watches.some((w) => counts(w, last))) this.#decline(last);
+    if (last && watches.some((w) => counts(w, last))) this.deps.today.unwatched = last.at;
     await this.#put(watches.map((w) => ({ kind: "watch.ended", in: w.in || undefined, body: { of: w.id } })), say("watch.ended"));
-  }
-
-  /** @param {{at: number}} arc */
-  #decline(arc) {
-    this.deps.drafts.keep(declined, { at: String(arc.at) });
   }
 
   async #read() {
@@ -221,7 +213,7 @@ export class Standing {
       make("p", {}, make("b", { text: say("watch.offer") }), make("span", { text: say("watch.offer.why", { off: this.#clock(last.at), ends: this.#clock(last.at + ms) }) })),
       make("button", { class: "button standing__go", type: "button", text: say("watch.start"), onclick: () => this.#tap(() => this.begin()) }),
       make("button", { class: "button", type: "button", text: say("watch.decline"), onclick: () => {
-        this.#decline(last);
+        this.deps.today.unwatched = last.at;
         this.#paint();
       } })) }) }];
   }
@@ -265,9 +257,9 @@ export class Standing {
     }
     const what = `${watch.id} ${watch.ends}`;
     const isHidden = document.visibilityState === "hidden";
-    if (this.deps.drafts.of(rung).what === what || (isHidden && this.#unseen === what)) return;
+    if (this.deps.today.rung === what || (isHidden && this.#unseen === what)) return;
     if (isHidden) this.#unseen = what;
-    else this.deps.drafts.keep(rung, { what });
+    else this.deps.today.rung = what;
     this.deps.alarm.ring(say("watch.over", { time: this.#clock(watch.ends) }));
   }
 

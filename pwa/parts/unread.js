@@ -28,7 +28,7 @@ const busy = new Set();
 export async function putOnceRead(deps, { entries, typed, said }, put) {
   /** @type {Waiting} */
   const waiting = { id: newId(), at: deps.journal.now(), entries: entries.map((e) => ({ ...e, id: newId() })), typed, said };
-  deps.drafts.keep(name, /** @type {any} */ ({ ...deps.drafts.of(name), [waiting.id]: waiting }));
+  deps.drafts.keep(name, { ...deps.drafts.of(name), [waiting.id]: waiting });
   const late = !deps.sumsRun() && Object.keys(typed).length > 0;
   if (late) deps.toasts.show(say("unread.kept"));
   await finish(deps, late ? waiting : { ...waiting, at: undefined }, put);
@@ -36,7 +36,9 @@ export async function putOnceRead(deps, { entries, typed, said }, put) {
 
 /** Takes up what an earlier start left. @param {UnreadDeps} deps @param {(entries: any[], said: string) => Promise<unknown>} put */
 export async function takeUp(deps, put) {
-  for (const waiting of Object.values(/** @type {Record<string, any>} */ (deps.drafts.of(name)))) {
+  /** @type {Record<string, Waiting>} */
+  const all = deps.drafts.of(name);
+  for (const waiting of Object.values(all)) {
     if (!busy.has(waiting.id)) await finish(deps, waiting, put);
   }
 }

@@ -3,6 +3,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { CutPage } from "../../pwa/pages/cut.js";
 import { Entries } from "../../pwa/parts/entries.js";
 
@@ -11,7 +12,7 @@ const now = () => Date.now() - 5 * hour; // the server’s
 
 /** @param {Record<string, any>} more */
 const deps = (more) => /** @type {any} */ ({
-  life: AbortSignal.abort(), alarm: { ring: assert.fail }, drafts: { of: () => ({}), keep() {} },
+  life: AbortSignal.abort(), alarm: { ring: assert.fail }, ...ownParts(),
   settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } }, toasts: { show() {}, problem: (err) => assert.fail(err) }, ...more,
 });
 

@@ -1,6 +1,7 @@
 // Cut over a real journal: what is tapped reaches it at once, whatever the store does.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { ownParts } from "./own.mjs";
 import { setGlobals, storage } from "./globals.mjs";
 import { turn, turns } from "./turn.mjs";
 
@@ -24,7 +25,7 @@ const withCut = (body) => async (t) => {
   const main = place();
   const told = [];
   const cut = new CutPage(main, /** @type {any} */ ({
-    journal: tab, life: life.signal, go: (path) => told.push(path), drafts: { of: () => ({}), keep() {} }, alarm: { arm() {}, tick() {}, ring() {} },
+    journal: tab, life: life.signal, go: (path) => told.push(path), ...ownParts(), alarm: { arm() {}, tick() {}, ring() {} },
     toasts: { show: (text) => told.push(text) }, settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } },
   }));
   const tap = (action) => main.querySelector(`[data-action=${action}]`).click();

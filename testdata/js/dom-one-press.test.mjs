@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { turn } from "./turn.mjs";
 import { CutPage } from "../../pwa/pages/cut.js";
 import { make, noteClick, onePress } from "../../pwa/parts/dom.js";
@@ -60,7 +61,7 @@ for (const action of ["drained", "end"]) {
     });
     const life = new AbortController();
     const page = new CutPage(main, /** @type {any} */ ({
-      journal, life: life.signal, drafts: { of: () => ({}), keep() {} }, go() {}, toasts: { show() {} },
+      journal, life: life.signal, ...ownParts(), go() {}, toasts: { show() {} },
       settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } },
     }));
     await page.start();

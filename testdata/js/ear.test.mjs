@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { setGlobals } from "./globals.mjs";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { turns } from "./turn.mjs";
 import { CutPage } from "../../pwa/pages/cut.js";
 import { Ear } from "../../pwa/parts/ear.js";
@@ -89,7 +90,7 @@ const withCut = (body) => async (t) => {
   const life = new AbortController();
   const journal = Object.assign(new EventTarget(), { now: Date.now, seen: () => null, keepSeen() {}, paint: async () => ({ views: { now: null, rigs: null }, arc: {}, offset: 0, lastArc: null, device: "a" }) });
   const cut = new CutPage(main, /** @type {any} */ ({
-    journal, life: life.signal, drafts: { of: () => ({}), keep() {} }, alarm: { arm() {} }, call: async () => ({}),
+    journal, life: life.signal, ...ownParts(), alarm: { arm() {} }, call: async () => ({}),
     settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } },
   }));
   const look = (state) => Object.defineProperty(document, "visibilityState", { value: state, configurable: true });

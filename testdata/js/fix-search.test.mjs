@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { FixPage } from "../../pwa/pages/fix.js";
 import { noteClick } from "../../pwa/parts/dom.js";
 
@@ -36,7 +37,7 @@ function open(answers, { drafts = {}, views = {}, settings = {}, calculate } = {
   });
   const deps = {
     life: life.signal, journal, asset: async () => faults, settings: { values: { units: "metric", rig: "", ...settings } }, toasts: { show() {}, problem: (err) => assert.fail(err) },
-    drafts: { of: (name) => drafts[name] ?? {}, keep: (name, values) => (drafts[name] = structuredClone(values)), drop: (name) => delete drafts[name] },
+    ...ownParts(drafts),
     calculate: calculate ?? (async (name, input) => (asked.push(input), answers.length > 1 ? answers.shift() : answers[0])),
   };
   const at = (name) => main.querySelector(`[data-ref=${name}]`);

@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { abortNext, page, withPhone } from "./phone.mjs";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { FixPage } from "../../pwa/pages/fix.js";
 
 const faults = { groups: [{ label: "", signs: ["dross"] }], signs: [{ key: "dross", label: "Dross" }], causes: [], checks: [] };
@@ -20,7 +21,7 @@ test("a fault that could not be stored at once is one", withPhone(async (phone, 
   const main = place();
   await new FixPage(main, /** @type {any} */ ({
     life: life.signal, journal: tab, asset: async () => faults, calculate: async () => (told("ranked"), answer), settings: { values: { units: "metric", rig: "rig-1" } },
-    drafts: { of: (name) => drafts[name] ?? {}, keep: (name, values) => (drafts[name] = values) }, toasts: { problem: () => told("failed") },
+    ...ownParts(drafts), toasts: { problem: () => told("failed") },
   })).start();
   const press = (action) => new Promise((resolve) => {
     told = resolve;
@@ -44,7 +45,7 @@ test("one that the journal does not take is begun anew", async (t) => {
   const told = new Promise((resolve) => {
     new FixPage(main, /** @type {any} */ ({
       life: life.signal, journal, asset: async () => faults, settings: { values: { units: "metric", rig: "" } }, toasts: { problem: resolve },
-      drafts: { of: (name) => drafts[name] ?? {}, keep: (name, values) => (drafts[name] = values) },
+      ...ownParts(drafts),
     })).start().then(() => {
       for (const action of ["sign", "think"]) main.querySelector(`[data-action=${action}]`).click();
     });

@@ -1,6 +1,7 @@
 // The gate: nothing is answered beforehand, no verdict stands beside other answers than its own, and what is kept is what was told.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { ownParts } from "./own.mjs";
 import { place, rows } from "./screen.mjs";
 import { turn } from "./turn.mjs";
 import { GatePage } from "../../pwa/pages/gate.js";
@@ -34,7 +35,7 @@ async function open(t, { draft = undefined, session = /** @type {any} */ ({ id: 
     call: (name, answers, how) => (asked.push([name, { ...answers }]), call(name, answers, how)),
     journal: { paint: async () => ({ views: { now: { session }, book: { sessions: [] }, rigs: { rigs: [{ id: "rig-1", fields: {} }], sites: [{ id: "yard", fields: {} }] } } }), tap: async (entries) => (tapped.push(entries), tap(entries)) },
     settings: { values: { rig: "rig-1", site: "yard" } },
-    drafts: { of: (name) => drafts[name] ?? {}, keep: (name, values) => (drafts[name] = values), drop: (name) => delete drafts[name] },
+    ...ownParts(drafts),
     chooser: { ask: async () => world.picks }, toasts: { show: (text, more) => shown.push({ text, ...more }), problem: assert.fail },
   }));
   page.start(); // which waits for the first sum

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { turn } from "./turn.mjs";
 
 const { GuideScreen } = await import("../../pwa/pages/guide-screen.js");
@@ -22,7 +23,7 @@ async function open(t, views) {
     tap: (entries) => (tapped.push(...entries), new Promise((resolve) => writes.push(resolve))),
   });
   await new GuideScreen(main, /** @type {any} */ ({
-    life: life.signal, journal, asset: async () => guide, title() {}, go() {}, call: async () => ({}), toasts: { show() {} }, pad: {}, drafts: { of: () => ({}), keep() {} },
+    life: life.signal, journal, asset: async () => guide, title() {}, go() {}, call: async () => ({}), toasts: { show() {} }, pad: {}, ...ownParts(),
     settings: { values: { units: "metric", rig: "", emergency: "" } },
   })).start({ id: "torch", hash: "cup" });
   const answer = async (of, result) => {

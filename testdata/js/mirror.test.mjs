@@ -1,6 +1,7 @@
 // What Cut showed last is shown as of its time until the store is read, and is never taken for the truth.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { ownParts } from "./own.mjs";
 import { turns } from "./turn.mjs";
 
 const { CustomEvent } = globalThis; // Node's, which the journal's events are
@@ -33,7 +34,7 @@ class Shop {
     const life = new AbortController();
     const main = place();
     const cut = new CutPage(main, /** @type {any} */ ({
-      journal: tab, life: life.signal, go() {}, drafts: { of: () => ({}), keep() {} }, alarm: { arm() {}, tick() {}, ring() {} },
+      journal: tab, life: life.signal, go() {}, ...ownParts(), alarm: { arm() {}, tick() {}, ring() {} },
       toasts: { show() {} }, asset: async () => [], settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } },
     }));
     const close = () => (life.abort(), cut.stop());

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { turn } from "./turn.mjs";
 import { ReadyPage } from "../../pwa/pages/ready.js";
 
@@ -25,7 +26,7 @@ class Phone {
       journal: Object.assign(new EventTarget(), { now: () => 0, seen: () => null, keepSeen() {}, paint: async () => ({ views: { now: null, rigs: { rigs: [this.rig], sites: [] } }, arc: {} }) }),
       calculate: async (name, { thickness, rig: { min_current: least } }) => (thickness === "90mm" ? Promise.reject({ msg: "too thick" }) : this.runs ? { results: { current: { text: `for ${thickness} at ${least}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] } : new Promise(() => {})),
       settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "" } }), pad: { ask: async () => this.typed },
-      drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = JSON.parse(JSON.stringify(values))), drop: (name) => delete this.drafts[name] },
+      ...ownParts(this.drafts),
     };
     const started = new ReadyPage(this.main, /** @type {any} */ (deps)).start();
     if (this.hasForm) await started;

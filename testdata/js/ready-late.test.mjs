@@ -1,6 +1,7 @@
 // Ready while a sum runs: of several answers the one to what was entered last is shown, whichever comes first, and nothing that came meanwhile is lost.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { ownParts } from "./own.mjs";
 import { place, rows } from "./screen.mjs";
 import { turn } from "./turn.mjs";
 import { ReadyPage } from "../../pwa/pages/ready.js";
@@ -23,7 +24,7 @@ async function open(t, { drafts = {}, seen = null } = {}) {
       done: () => (resolve({ results: { current: { text: `for ${input.thickness} on ${input.rig.name}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] }), turn()),
       fail: (msg) => (reject({ msg, field: "metal" }), turn()),
     })),
-    pad: { ask: async () => world.typed }, drafts: { of: (name) => drafts[name] ?? {}, keep: (name, values) => (drafts[name] = structuredClone(values)), drop: (name) => delete drafts[name] },
+    pad: { ask: async () => world.typed }, ...ownParts(drafts),
   }));
   page.start();
   await turn();

@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { turn } from "./turn.mjs";
 import { ReadyPage } from "../../pwa/pages/ready.js";
 
@@ -62,7 +63,7 @@ class Phone {
         this.ahead = this.done()[0];
         return this.typed;
       } }, chooser: { ask: async () => this.picked },
-      drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = values), drop: (name) => delete this.drafts[name] },
+      ...ownParts(this.drafts),
     };
     await new ReadyPage(this.main, /** @type {any} */ (deps)).start();
     await turn();

@@ -3,6 +3,7 @@ import { readFile } from "node:fs/promises";
 import { test } from "node:test";
 import { place, rows } from "./screen.mjs";
 import { startWasm } from "./wasm.mjs";
+import { ownParts } from "./own.mjs";
 import { describe } from "../../pwa/parts/entry-words.js";
 import { BookPage } from "../../pwa/pages/book.js";
 import { CutPage } from "../../pwa/pages/cut.js";
@@ -56,7 +57,7 @@ class Told {
     return {
       life: new AbortController().signal,
       journal: Object.assign(new EventTarget(), { seen: () => null, keepSeen() {}, session: async (id) => this.call("journal-session", { id }), paint: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
-      drafts: { of: () => ({}), keep: nothing }, settings: { values: { rig: "", watchMinutes: 30, units: "metric" } },
+      ...ownParts(), settings: { values: { rig: "", watchMinutes: 30, units: "metric" } },
       asset: async () => ({ signs: [{ key: "no-arc", label: "No arc" }], groups: [], causes: [], checks: [] }),
       toasts: { show: nothing, problem: (err) => assert.fail(err) }, alarm: { ring: nothing }, call: nothing, go: nothing,
     };

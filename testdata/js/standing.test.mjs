@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { turn } from "./turn.mjs";
 import { Standing } from "../../pwa/parts/standing.js";
 
@@ -30,7 +31,7 @@ class Here {
     this.standing = new Standing(/** @type {any} */ ({
       journal, alarm: { arm() {}, ring: () => this.rung++ }, toasts: { show() {}, problem: (err) => assert.fail(err) },
       settings: { values: { rig: "rig-1", watchMinutes: 60, watcher: "" } },
-      drafts: { of: (name) => this.drafts[name] ?? {}, keep: (name, values) => (this.drafts[name] = values) },
+      ...ownParts(this.drafts),
     }), this.element);
     this.journal = journal;
   }

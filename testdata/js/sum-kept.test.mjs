@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { SumPage } from "../../pwa/pages/sum.js";
 
 const field = (key, owner, item) => ({ key, label: key, kind: "number", owner, item });
@@ -21,7 +22,7 @@ async function asked(name) {
   const page = new SumPage(place(), /** @type {any} */ ({
     life: life.signal, title() {}, asset: async () => all, calculate: (_, entered) => ((values = entered), Promise.reject({ kind: "missing", msg: "" })),
     journal: { paint: async () => ({ views: { rigs, now: null, book: null } }) }, settings: { values: { units: "metric", rig: "r", site: "s" } },
-    drafts: { of: () => ({}), keep() {} },
+    ...ownParts(),
   }));
   await page.start({ name });
   life.abort();

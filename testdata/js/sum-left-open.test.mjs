@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { SumPage } from "../../pwa/pages/sum.js";
 import { forThisJob, jobHolds, jobOf } from "../../pwa/parts/job.js";
 
@@ -16,7 +17,7 @@ test("hazards of half a day ago go, the rest stays", async () => {
   const page = new SumPage(main, /** @type {any} */ ({
     life: life.signal, title() {}, asset: async () => [declared], calculate: () => Promise.reject({ kind: "missing", msg: "near" }),
     journal: { paint: async () => ({ views: { rigs: null, now: null, book: null } }) }, settings: { values: { units: "metric" } },
-    drafts: { of: (name) => drafts[name] ?? {}, keep: (name, values) => (drafts[name] = values) },
+    ...ownParts(drafts),
   }));
   await page.start({ name: "fire-watch" });
   Object.defineProperty(document, "visibilityState", { value: "visible", configurable: true });

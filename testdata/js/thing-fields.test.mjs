@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { turn } from "./turn.mjs";
 import { RigPage, SitePage } from "../../pwa/pages/thing.js";
 
@@ -17,7 +18,7 @@ async function open(Page, views, id, tap) {
   const page = new Page(main, /** @type {any} */ ({
     life: new AbortController().signal, asset: async () => [{ name: "site-check", fields }], calculate: async () => ({}), sumsRun: () => true, go() {},
     journal: Object.assign(new EventTarget(), { paint: async () => ({ views: { rigs: views } }), tap: async (event) => tap?.(event) }),
-    settings: { values: { units: "metric", rig: "r", site: "" }, set() {} }, toasts: { show() {}, problem: (trouble) => assert.fail(trouble) }, drafts: { of: () => ({}), keep() {}, drop() {} },
+    settings: { values: { units: "metric", rig: "r", site: "" }, set() {} }, toasts: { show() {}, problem: (trouble) => assert.fail(trouble) }, ...ownParts(),
   }));
   await page.start({ id });
   return main;

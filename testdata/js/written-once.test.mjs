@@ -2,6 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
+import { ownParts } from "./own.mjs";
 import { turn } from "./turn.mjs";
 import { FixPage } from "../../pwa/pages/fix.js";
 import { GatePage } from "../../pwa/pages/gate.js";
@@ -25,7 +26,7 @@ function slow({ views = {}, drafts = {}, ...more } = {}) {
   const deps = {
     life: life.signal, journal, go() {}, title() {}, sumsRun: () => true, toasts: { show() {}, problem() {} }, alarm: { arm() {}, ring() {} },
     settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "", site: "", watchMinutes: 60, watcher: "" }, set() {} }),
-    drafts: { of: (name) => drafts[name] ?? {}, keep: (name, values) => (drafts[name] = values), drop: (name) => delete drafts[name] }, ...more,
+    ...ownParts(drafts), ...more,
   };
   return { deps: /** @type {any} */ (deps), tapped, writes, leave: () => life.abort() };
 }

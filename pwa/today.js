@@ -1,0 +1,147 @@
+// @ts-check
+/**
+ * What one screen tells another of today's cut. It is this phone's alone and no part of the journal.
+ * What is half typed on one screen, and told to no other, is a draft (parts/drafts.js).
+ *
+ * No fact is forgotten because a session ends, another rig is picked or the day is over: each stands
+ * until the next of its kind is told, or as its own line says. A screen asks anew each time, for another
+ * tab may have told. What cannot be read counts as never told.
+ */
+
+/** What was entered, as text, by the keys of cut-plan. @typedef {Record<string, string>} Fields */
+/** What a plan told, perhaps in an older version, which told less. @typedef {Partial<import("./types/calc.js").CutPlanResults>} Told */
+/** @typedef {import("./types/calc.js").SiteCheckResults} Day */
+/** @typedef {Pick<Day, "air"|"power"|"duty">} Verdicts */
+/**
+ * A plan that was reckoned, and for what. asked: a key of what was asked; keys: those of the form;
+ * day: what site-check told, where the site is short of what the plan needs.
+ * @typedef {{results: Told, cautions: string[], asked: string, keys: string[], day: Day|null}} Answer
+ */
+
+/** Stored under the names that the first versions gave them, when they were drafts. */
+const prefix = "draft.";
+
+export class Today {
+  /** @param {import("./journal/own.js").Own} own */
+  constructor(own) {
+    this.own = own;
+  }
+
+  /** What was entered for the cut, on Ready or in the whole plan; forgotten when that is cleared. @returns {Fields} */
+  get plan() {
+    return textsOf(this.#told("plan"));
+  }
+
+  /** @param {Fields|null} fields */
+  set plan(fields) {
+    this.#tell("plan", fields);
+  }
+
+  /** The last plan that Ready has shown: the next start paints it, if that is what is asked then. @returns {Answer|null} */
+  get answer() {
+    const { results, cautions, asked, keys, day } = this.#told("plan.answer");
+    if (!isRecord(results) || !Array.isArray(cautions)) return null;
+    const isWhole = isRecord(day) && [day.remedies, day.unknowns, day.here].every(Array.isArray);
+    return { results, cautions, asked: String(asked ?? ""), keys: Array.isArray(keys) ? keys : [], day: isWhole ? /** @type {Day} */ (day) : null };
+  }
+
+  /** @param {Answer} answer */
+  set answer(answer) {
+    this.#tell("plan.answer", answer);
+  }
+
+  /**
+   * The plan that Ready handed on to Cut and Pace, without figures where none stood; empty, and forgotten,
+   * where no thickness was entered.
+   * @returns {{fields?: Fields, results?: Told}}
+   */
+  get begun() {
+    const { fields, results } = this.#told("plan.begin");
+    return { fields: isRecord(fields) ? textsOf(fields) : undefined, results: isRecord(results) ? results : undefined };
+  }
+
+  /** @param {{fields: Fields, results?: Told}|null} plan */
+  set begun(plan) {
+    this.#tell("plan.begin", plan);
+  }
+
+  /**
+   * The metal that a plan was last reckoned for, and whether it is past what that cuts clean: Fix asks.
+   * @returns {{metal: string, thickness: string, past: string}}
+   */
+  get metal() {
+    const { metal = "", thickness = "", past = "unknown" } = textsOf(this.#told("day.plan"));
+    return { metal, thickness, past };
+  }
+
+  /** @param {{metal: string, thickness: string, past: "yes"|"no"}} metal */
+  set metal(metal) {
+    this.#tell("day.plan", metal);
+  }
+
+  /** The verdicts of site-check on this site's air and power: Fix asks. @returns {Partial<Verdicts>} */
+  get verdicts() {
+    return textsOf(this.#told("day.verdicts"));
+  }
+
+  /** @param {Verdicts} verdicts */
+  set verdicts(verdicts) {
+    this.#tell("day.verdicts", verdicts);
+  }
+
+  /** How long the last arc burned, from Cut to Pace. @param {number} ms */
+  tellArc(ms) {
+    this.#tell("arc.last", { seconds: (ms / 1000).toFixed(1) });
+  }
+
+  /** The seconds of the last arc, "" for none; forgotten once asked for. */
+  takeArc() {
+    const { seconds = "" } = textsOf(this.#told("arc.last"));
+    this.#tell("arc.last", null);
+    return seconds;
+  }
+
+  /** The arc after which no fire watch was wanted, by the time of its end; NaN for none. */
+  get unwatched() {
+    return Number(textsOf(this.#told("watch.declined")).at);
+  }
+
+  /** @param {number} at */
+  set unwatched(at) {
+    this.#tell("watch.declined", { at: String(at) });
+  }
+
+  /** The end of a fire watch that has rung here, in whichever tab; "" for none. */
+  get rung() {
+    return textsOf(this.#told("watch.rung")).what ?? "";
+  }
+
+  /** @param {string} what */
+  set rung(what) {
+    this.#tell("watch.rung", { what });
+  }
+
+  // Private
+
+  /** @param {string} name @returns {Record<string, any>} */
+  #told(name) {
+    const told = this.own.get(prefix + name);
+    return isRecord(told) ? told : {};
+  }
+
+  /** @param {string} name @param {object|null} what  null: forgotten */
+  #tell(name, what) {
+    if (what) this.own.set(prefix + name, what);
+    else this.own.remove(prefix + name);
+  }
+}
+
+/** @param {unknown} value @returns {value is Record<string, any>} */
+function isRecord(value) {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}
+
+/** The texts among what was told. @param {Record<string, unknown>} told @returns {Record<string, string>} */
+function textsOf(told) {
+  return /** @type {Record<string, string>} */ (Object.fromEntries(Object.entries(told).filter(([, value]) => typeof value === "string")));
+}

@@ -3,13 +3,11 @@
  * What the fault finder is told besides signs and checks: what the journal, the guides and the plan of
  * the day know.
  */
-import { keptOf, rigIdInUse, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { keptOf, rigIdInUse, rigsOf, siteInUse, sitesOf } from "../parts/equipment.js";
+import { sameDay } from "../parts/job.js";
 import { say, sayKnown } from "../words/words.js";
 
 /** @typedef {import("../types/server.js").Assets["gen/faults.json"]} Faults */
-
-/** Answers given longer ago than this, outside a session, are another day's, as in the guides, ms. */
-const sameDay = 12 * 3600 * 1000;
 
 /**
  * The inputs of fault-rank that nobody has to enter.
@@ -22,7 +20,7 @@ const sameDay = 12 * 3600 * 1000;
 export function knownOf(views, { today, journal, settings }, faults, otherMetal) {
   const { rig: pickedRig, site: pickedSite } = settings.values;
   const id = rigIdInUse(views, pickedRig);
-  const site = pickedSite === "none" ? null : rigInUse(sitesOf(views.rigs), pickedSite);
+  const site = siteInUse(sitesOf(views.rigs), pickedSite);
   const { parts = [], drain } = views.now?.rigs?.find((r) => r.rig === id) ?? {};
   const part = (/** @type {string} */ slot) => parts.find((p) => p.slot === slot);
   const seconds = (/** @type {number} */ ms) => `${Math.round(ms / 1000)}s`;

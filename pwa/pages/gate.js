@@ -7,7 +7,7 @@
 import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { declarationOf } from "../parts/declared.js";
 import { Entries } from "../parts/entries.js";
-import { rigIdInUse, rigInUse, sitesOf } from "../parts/equipment.js";
+import { rigIdInUse, siteInUse, sitesOf } from "../parts/equipment.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
 import { Radios } from "../parts/radios.js";
 import { isAbort } from "../calc/calls.js";
@@ -50,7 +50,7 @@ export class GatePage {
     this.#here = {
       session: views.now?.session?.id ?? "",
       rig: rigIdInUse(views, rig),
-      site: (site !== "none" && rigInUse(sitesOf(views.rigs), site)?.id) || "",
+      site: siteInUse(sitesOf(views.rigs), site)?.id ?? "",
     };
     this.#job = jobOf(views);
     this.#answers = ofThisJob(this.deps.drafts.of("gate"), declared.fields, this.#job);

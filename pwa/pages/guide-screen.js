@@ -9,11 +9,9 @@ import { english } from "../words/drawings.js";
 import { guideHTML } from "../browser/trusted.js";
 import { newId } from "../journal/id.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/equipment.js";
+import { sameDay } from "../parts/job.js";
 import { Sayings, shownIn } from "../parts/sayings.js";
 import { own, say, sayKnown } from "../words/words.js";
-
-/** Answers given longer ago than this, outside a session, are another day's, ms. */
-const sameDay = 12 * 3600 * 1000;
 
 /** Readings that are the part's own and go into its history. */
 const partReadings = ["dmin", "dmax", "pit"];

@@ -6,7 +6,7 @@
 import { caution, clone, drawn, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
-import { canJudge, exampleRig, keptOf, readOf, rigInUse, rigsOf, sitesOf } from "../parts/equipment.js";
+import { canJudge, exampleRig, keptOf, noSite, readOf, rigInUse, rigsOf, siteInUse, sitesOf } from "../parts/equipment.js";
 import { jobHolds } from "../parts/job.js";
 import { stopsHere } from "../parts/stops.js";
 import { clockTime, dayAndTime } from "../parts/times.js";
@@ -94,8 +94,7 @@ export class ReadyPage {
   }
 
   get #site() {
-    const picked = this.deps.settings.values.site;
-    return picked === "none" ? null : rigInUse(this.#sites, picked);
+    return siteInUse(this.#sites, this.deps.settings.values.site);
   }
 
   /** What stands of may-i-cut: stops by name, else the answer for this job. */
@@ -272,8 +271,8 @@ export class ReadyPage {
       return;
     }
     const word = await this.deps.chooser.ask({
-      label: say("ready.whichsite"), value: this.#site?.id ?? "none",
-      options: [...this.#sites.map((s) => ({ word: s.id, label: s.fields.name ?? say("site.unnamed") })), { word: "none", label: say("ready.noplace") }, { word: "new", label: say("ready.addsite") }],
+      label: say("ready.whichsite"), value: this.#site?.id ?? noSite,
+      options: [...this.#sites.map((s) => ({ word: s.id, label: s.fields.name ?? say("site.unnamed") })), { word: noSite, label: say("ready.noplace") }, { word: "new", label: say("ready.addsite") }],
     });
     if (word === "new") this.deps.go("/site/new");
     else if (word) {

@@ -8,7 +8,7 @@ import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
 import { undeclared } from "../parts/declared.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
-import { forPlan, knownOf, onForm, readOf, rigInUse, rigsOf, sitesOf, withPressure } from "../parts/equipment.js";
+import { forPlan, knownOf, onForm, readOf, rigInUse, rigsOf, siteInUse, sitesOf, withPressure } from "../parts/equipment.js";
 import { isAbort } from "../calc/calls.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { say } from "../words/words.js";
@@ -73,7 +73,7 @@ export class SumPage {
     this.#at.about.textContent = this.declared.about;
     const { rig: rigPicked, site: sitePicked } = this.deps.settings.values;
     const rig = rigInUse(rigsOf(views.rigs), rigPicked);
-    const site = sitePicked === "none" ? null : rigInUse(sitesOf(views.rigs), sitePicked);
+    const site = siteInUse(sitesOf(views.rigs), sitePicked);
     const parts = views.now?.rigs?.find((r) => r.rig === rig?.id)?.parts ?? [];
     const today = name === "site-check" ? this.deps.today.plan : {};
     const elsewhere = all.flatMap((c) => c.fields).filter((f) => f.owner && f.owner !== "plate"); // which plate holds here, only who asks for both can tell

@@ -29,9 +29,17 @@ function thingsOf(things = []) {
   return things.map((thing) => ({ ...thing, fields: Object.fromEntries(Object.entries(thing.fields).map(([key, value]) => [key, plain(value)])) }));
 }
 
-/** The rig or site in use here: the one picked, else the only or first one. @param {Rig[]} rigs @param {string} picked */
+/** The rig in use here: the one picked, else the only or first one. @param {Rig[]} rigs @param {string} picked */
 export function rigInUse(rigs, picked) {
   return rigs.find((r) => r.id === picked) ?? rigs[0] ?? null;
+}
+
+/** What stands in the settings for a site when the cut is at none that is kept. */
+export const noSite = "none";
+
+/** The site in use here, if any. @param {Rig[]} sites @param {string} picked */
+export function siteInUse(sites, picked) {
+  return picked === noSite ? null : rigInUse(sites, picked);
 }
 
 /**

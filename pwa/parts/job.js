@@ -8,6 +8,9 @@
 /** Answers older than this are another job's, ms. */
 export const jobHolds = 12 * 3600 * 1000;
 
+/** Answers to steps of a guide that were given longer ago than this, outside a session, are another day's, ms. */
+export const sameDay = 12 * 3600 * 1000;
+
 /** @typedef {{key: string, hazard?: boolean}} Declared */
 
 /**

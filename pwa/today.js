@@ -125,14 +125,14 @@ export class Today {
 
   /** @param {string} name @returns {Record<string, any>} */
   #told(name) {
-    const told = this.own.get(prefix + name);
+    const told = this.own.get(`${prefix}${name}`);
     return isRecord(told) ? told : {};
   }
 
   /** @param {string} name @param {object|null} what  null: forgotten */
   #tell(name, what) {
-    if (what) this.own.set(prefix + name, what);
-    else this.own.remove(prefix + name);
+    if (what) this.own.set(`${prefix}${name}`, what);
+    else this.own.remove(`${prefix}${name}`);
   }
 }
 

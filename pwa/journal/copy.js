@@ -54,7 +54,7 @@ export class Copy {
     for (const { id, o } of entries) this.held.set(id, { db, o });
   }
 
-  /** Keeps what is this phone's own a second time too. @param {[string, import("./own.js").Valued][]} list */
+  /** Keeps what is this phone's own a second time too. @param {[import("./own.js").Name, import("./own.js").Valued][]} list */
   async keepOwn(list) {
     if (!this.buckets) return;
     const own = await this.#open();
@@ -95,7 +95,7 @@ export class Copy {
   /**
    * Hands each bucket that a tab left to body, with whose it is and what was the phone's own; body says
    * whether it is done with, and if so it goes away.
-   * @param {(bucket: Database, whose: Whose, own: [string, import("./own.js").Valued][]) => Promise<boolean>} body
+   * @param {(bucket: Database, whose: Whose, own: [import("./own.js").Name, import("./own.js").Valued][]) => Promise<boolean>} body
    */
   async eachLeft(body) {
     for (const name of (await this.buckets?.keys().catch(() => [])) ?? []) { // none, where the browser shuts them

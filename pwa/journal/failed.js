@@ -7,34 +7,24 @@
  * @typedef {import("./shapes.js").Failed} Failed
  */
 
-const prefix = "kerfside.failed.";
+import { drop, find, keep, keysUnder } from "../browser/storage.js";
 
 /** All that failed, in this tab or another, oldest first. @returns {Failed[]} */
 export function loadFailed() {
-  const box = globalThis.localStorage;
-  const keys = Object.keys(box ?? {}).filter((key) => key.startsWith(prefix));
-  return keys.map((key) => JSON.parse(box.getItem(key) ?? "")).sort((a, b) => a.wall - b.wall);
+  return keysUnder("kerfside.failed.").map((key) => JSON.parse(find(key) ?? "")).sort((a, b) => a.wall - b.wall);
 }
 
-/** @param {Failed} failed */
+/** If there is no room here either, it stays in the open page. @param {Failed} failed */
 export function keepFailed(failed) {
-  try {
-    globalThis.localStorage?.setItem(keyOf(failed), JSON.stringify(failed));
-  } catch {
-    // No room here either: it stays in the open page.
-  }
+  keep(keyOf(failed), JSON.stringify(failed));
 }
 
 /** It is stored now. @param {Failed} failed */
 export function dropFailed(failed) {
-  try {
-    globalThis.localStorage?.removeItem(keyOf(failed));
-  } catch {
-    // Where none can be kept there is none: the tap is stored all the same.
-  }
+  drop(keyOf(failed));
 }
 
-/** @param {Failed} failed */
+/** @param {Failed} failed @returns {import("../browser/storage.js").Key} */
 function keyOf({ entries }) {
-  return prefix + entries[0].id;
+  return `kerfside.failed.${entries[0].id}`;
 }

@@ -6,7 +6,8 @@
  * takes no tap until then. localStorage lags behind by up to half a minute after a kill.
  */
 
-const prefix = "kerfside.seen.";
+import { drop, find, keep } from "../browser/storage.js";
+
 /** The screens that have one. @type {Place[]} */
 const places = ["cut", "ready"];
 /** How old it may be, ms: a time of the day says when it was. */
@@ -18,12 +19,8 @@ const oldest = 12 * 3_600_000;
 /** @param {string} db  its name @param {Place} place @param {Record<string, number|undefined>|null} numbers  null drops them @param {number} now */
 export function keepSeen(db, place, numbers, now) {
   const kept = Object.entries(numbers ?? {}).filter(([, n]) => Number.isFinite(n));
-  try {
-    if (!numbers) return localStorage.removeItem(prefix + place);
-    localStorage.setItem(prefix + place, JSON.stringify({ db, seen: { ...Object.fromEntries(kept), at: now } }));
-  } catch {
-    // No room, or switched off: the screen comes a moment later.
-  }
+  if (numbers) keep(`kerfside.seen.${place}`, JSON.stringify({ db, seen: { ...Object.fromEntries(kept), at: now } }));
+  else drop(`kerfside.seen.${place}`);
 }
 
 /**
@@ -33,7 +30,7 @@ export function keepSeen(db, place, numbers, now) {
  */
 export function readSeen(db, place, now) {
   try {
-    const { db: of, seen } = JSON.parse(localStorage.getItem(prefix + place) ?? "{}");
+    const { db: of, seen } = JSON.parse(find(`kerfside.seen.${place}`) ?? "{}");
     const isGood = of === db && Object.values(seen).every(Number.isFinite) && seen.at <= now && now - seen.at < oldest;
     return isGood ? seen : null;
   } catch {
@@ -43,9 +40,5 @@ export function readSeen(db, place, now) {
 
 /** Drops all of them. */
 export function dropSeen() {
-  try {
-    for (const place of places) globalThis.localStorage?.removeItem(prefix + place);
-  } catch {
-    // Switched off: there is none.
-  }
+  for (const place of places) drop(`kerfside.seen.${place}`);
 }

@@ -8,22 +8,24 @@
  * Event: "corrected", when values turn out to be other than get() has told.
  */
 
+import { drop, find, keep, keysUnder } from "../browser/storage.js";
 import { asked, Database } from "./db.js";
 
+/** What is kept: parts/settings.js, parts/drafts.js and today.js say the names. @typedef {"settings"|`draft.${string}`} Name */
 /**
  * A value that was removed has none.
  * @typedef {{value?: any, at: number}} Valued
  */
 
 const prefix = "kerfside.";
-/** The names that are kept. */
+/** A Name, among the keys of others. */
 const names = /^(settings$|draft\.)/;
 /** How long it is remembered that a value was removed, ms: far longer than localStorage is late. */
 const longPast = 86_400_000;
 
 export class Own extends EventTarget {
-  /** What this tab set or read from the disk. @type {Map<string, Valued>} */ #here = new Map();
-  /** @type {Set<string>} */ #unwritten = new Set();
+  /** What this tab set or read from the disk. @type {Map<Name, Valued>} */ #here = new Map();
+  /** @type {Set<Name>} */ #unwritten = new Set();
   /** @type {Promise<void>|null} */ #writing = null;
 
   /** @param {{factory?: IDBFactory, copy?: import("./copy.js").Copy, clock?: () => number}} [deps] */
@@ -34,24 +36,24 @@ export class Own extends EventTarget {
     this.clock = clock;
   }
 
-  /** @param {string} name @returns {any} undefined if it was never set, or removed */
+  /** @param {Name} name @returns {any} undefined if it was never set, or removed */
   get(name) {
     return this.#newest(name)?.value;
   }
 
-  /** Sets a value; the disk has it once settled() resolves. @param {string} name @param {any} value */
+  /** Sets a value; the disk has it once settled() resolves. @param {Name} name @param {any} value */
   set(name, value) {
     this.#take(name, { value, at: Math.max(this.clock(), (this.#newest(name)?.at ?? 0) + 1) });
     this.#unwritten.add(name);
     this.#writing ??= this.#write();
   }
 
-  /** @param {string} name */
+  /** @param {Name} name */
   remove(name) {
     if (this.get(name) !== undefined) this.set(name, undefined);
   }
 
-  /** The names of what is set. @returns {string[]} */
+  /** The names of what is set. @returns {Name[]} */
   names() {
     return this.#all().map(([name]) => name).filter((name) => this.get(name) !== undefined);
   }
@@ -68,7 +70,7 @@ export class Own extends EventTarget {
     for (const [name, { value, at }] of this.#all()) if (value === undefined && at < past) this.#forget(name);
   }
 
-  /** Takes over what is newer than it is here. @param {[string, Valued][]} list */
+  /** Takes over what is newer than it is here. @param {[Name, Valued][]} list */
   merge(list) {
     const theirs = new Map(list);
     const newer = list.filter(([name, { at }]) => at > (this.#newest(name)?.at ?? -1));
@@ -89,40 +91,36 @@ export class Own extends EventTarget {
 
   // Private
 
-  /** @param {string} name @returns {Valued|undefined} */
+  /** @param {Name} name @returns {Valued|undefined} */
   #newest(name) {
     const [here, there] = [this.#here.get(name), mirrored(name)];
     return !here || (there && there.at > here.at) ? there : here;
   }
 
-  /** @returns {[string, Valued][]} */
+  /** @returns {[Name, Valued][]} */
   #all() {
-    const keys = Object.keys(globalThis.localStorage ?? {}).filter((key) => key.startsWith(prefix)).map((key) => key.slice(prefix.length));
-    const all = [...new Set([...keys, ...this.#here.keys()])].filter((name) => names.test(name) && this.#newest(name));
+    const kept = /** @type {Name[]} */ (keysUnder(prefix).map((key) => key.slice(prefix.length)));
+    const all = [...new Set([...kept, ...this.#here.keys()])].filter((name) => names.test(name) && this.#newest(name));
     return all.map((name) => [name, /** @type {Valued} */ (this.#newest(name))]);
   }
 
-  /** @param {string} name @param {Valued} valued */
+  /** @param {Name} name @param {Valued} valued */
   #take(name, valued) {
     this.#here.set(name, valued);
-    try {
-      globalThis.localStorage?.setItem(prefix + name, JSON.stringify(valued));
-    } catch {
-      // No room, or switched off: the database has it.
-    }
+    keep(`${prefix}${name}`, JSON.stringify(valued));
   }
 
-  /** @param {string} name */
+  /** @param {Name} name */
   #forget(name) {
     this.#here.delete(name);
-    globalThis.localStorage?.removeItem(prefix + name);
+    drop(`${prefix}${name}`);
     this.db.run(["meta"], "readwrite", (tx) => void tx.objectStore("meta").delete(name), "relaxed");
   }
 
   /** Writes what is unwritten, again and again while more comes. */
   async #write() {
     while (this.#unwritten.size > 0) {
-      const list = [...this.#unwritten].map((name) => /** @type {[string, Valued]} */ ([name, this.#newest(name)]));
+      const list = [...this.#unwritten].map((name) => /** @type {[Name, Valued]} */ ([name, this.#newest(name)]));
       this.#unwritten.clear();
       await Promise.allSettled([this.db.run(["meta"], "readwrite", (tx) => put(tx, list)), this.copy?.keepOwn(list)]);
     }
@@ -130,10 +128,10 @@ export class Own extends EventTarget {
   }
 }
 
-/** What localStorage holds of a name. @param {string} name @returns {Valued|undefined} */
+/** What localStorage holds of a name. @param {Name} name @returns {Valued|undefined} */
 function mirrored(name) {
   try {
-    const found = JSON.parse(globalThis.localStorage?.getItem(prefix + name) ?? "null");
+    const found = JSON.parse(find(`${prefix}${name}`) ?? "null");
     if (found === null) return undefined;
     return Number.isInteger(found.at) ? found : { value: found, at: 0 }; // of an older version
   } catch {
@@ -147,9 +145,9 @@ async function put(tx, list) {
   for (const [name, valued] of list) if (!((await asked(store.get(name)))?.at > valued.at)) store.put(valued, name);
 }
 
-/** All values of a store. @param {IDBTransaction} tx @returns {Promise<[string, Valued][]>} */
+/** All values of a store. @param {IDBTransaction} tx @returns {Promise<[Name, Valued][]>} */
 export async function valued(tx) {
   const store = tx.objectStore("meta");
   const [keys, values] = await Promise.all([asked(store.getAllKeys()), asked(store.getAll())]);
-  return /** @type {[string, Valued][]} */ (keys.map((key, i) => [String(key), values[i]])).filter(([name]) => names.test(name));
+  return /** @type {[Name, Valued][]} */ (keys.map((key, i) => [String(key), values[i]])).filter(([name]) => names.test(name));
 }

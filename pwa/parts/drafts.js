@@ -19,17 +19,17 @@ export class Drafts {
    * @returns {T}
    */
   of(name) {
-    return this.own.get(prefix + name) ?? {};
+    return this.own.get(`${prefix}${name}`) ?? {};
   }
 
   /** @param {string} name @param {object} values */
   keep(name, values) {
-    this.own.set(prefix + name, values);
+    this.own.set(`${prefix}${name}`, values);
   }
 
   /** @param {string} name */
   drop(name) {
-    this.own.remove(prefix + name);
+    this.own.remove(`${prefix}${name}`);
   }
 
   /** Whether anything is half entered, so that a new version had better wait. */

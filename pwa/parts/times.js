@@ -1,5 +1,6 @@
 // @ts-check
 /** Prints times for people; the clock's own form is the phone's. */
+import { find, keep } from "../browser/storage.js";
 import { say } from "../words/words.js";
 
 /**
@@ -8,9 +9,10 @@ import { say } from "../words/words.js";
  * @typedef {{apart: string, half: [string, string]|null}} ClockForm
  */
 
-/** Where it is remembered: a browser that has just started takes longer to find it out than to show all else. */
-const key = "kerfside.clock";
-/** null: no two parts make it up. @type {ClockForm|null|undefined} */
+/**
+ * It is remembered: a browser that has just started takes longer to find it out than to show all else. null: no
+ * two parts make it up. @type {ClockForm|null|undefined}
+ */
 let known;
 
 /** @param {number} ms since 1970 */
@@ -60,7 +62,7 @@ function formatted(date) {
 /** What an earlier start learnt, if the phone still speaks the same language. @returns {ClockForm|undefined} */
 function remembered() {
   try {
-    const [language, form] = JSON.parse(globalThis.localStorage?.getItem(key) ?? "[]");
+    const [language, form] = JSON.parse(find("kerfside.clock") ?? "[]");
     return language === globalThis.navigator?.language && isForm(form) ? form : undefined;
   } catch {
     return undefined; // unreadable: as if it were not there
@@ -76,11 +78,7 @@ function isForm(form) {
 /** @returns {ClockForm|null} */
 function learnt() {
   const form = formOf(formatted);
-  try {
-    if (form) globalThis.localStorage?.setItem(key, JSON.stringify([globalThis.navigator?.language, form]));
-  } catch {
-    // No room, or switched off: it is found out again.
-  }
+  if (form) keep("kerfside.clock", JSON.stringify([globalThis.navigator?.language, form]));
   return form;
 }
 

@@ -5,9 +5,8 @@
  * holds a hint of it, so that the first screen opens one database.
  */
 
+import { find, keep } from "../../browser/storage.js";
 import { dropSeen } from "../mirror.js";
-
-const hint = "kerfside.crew";
 
 /** @param {string} crew  "" for the local journal */
 export function nameOf(crew) {
@@ -16,7 +15,7 @@ export function nameOf(crew) {
 
 /** The crew that the hint names, "" for none. */
 export function hintedCrew() {
-  return globalThis.localStorage?.getItem(hint) ?? "";
+  return find("kerfside.crew") ?? "";
 }
 
 /** The database to open first. */
@@ -27,5 +26,5 @@ export function hintedName() {
 /** Nothing that a screen showed goes along. @param {string} crew */
 export function setHint(crew) {
   if (crew !== hintedCrew()) dropSeen();
-  globalThis.localStorage?.setItem(hint, crew);
+  keep("kerfside.crew", crew);
 }

@@ -36,8 +36,7 @@ func kerfside(t *testing.T, around func(http.Handler) http.Handler) *Kerfside {
 }
 
 // A server that loses every fourth reply after it has stored the request holds
-// each event once, and what it acknowledged. The oracle is the union of sets:
-// journal.md, invariants 1 and 3.
+// each event once, and what it acknowledged. The oracle is the union of sets.
 func TestLostRepliesAreBroughtAgain(t *testing.T) {
 	var (
 		count  atomic.Int64

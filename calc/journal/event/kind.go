@@ -2,6 +2,7 @@ package event
 
 import (
 	"fmt"
+	"slices"
 	"sync"
 
 	"kerfside/calc/order"
@@ -31,6 +32,11 @@ type Field struct {
 	Of      string // the kind of the event that a Link names, "" for any
 	Note    string // its unit and what it says
 	Example string // JSON
+}
+
+// Says reports whether the declared body has that key.
+func (k *Kind) Says(key string) bool {
+	return slices.ContainsFunc(k.Body, func(f Field) bool { return f.Key == key })
 }
 
 // Type is the type of the value under a key.

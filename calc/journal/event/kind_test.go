@@ -159,7 +159,7 @@ func TestDrawnEventsCount(t *testing.T) {
 		}
 	})
 	for _, kind := range event.Kinds() {
-		if drawn[kind] == 0 {
+		if drawn[kind] == 0 && !testing.Short() { // which draws too few for all kinds
 			t.Errorf("no %s was drawn", kind)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"kerfside/calc/journal/event"
 	"kerfside/calc/order"
 )
 
@@ -94,8 +95,7 @@ func (x *index) refile(s *session, was string) {
 	}
 	x.gate = nil
 	for _, e := range s.entries {
-		switch e.kind {
-		case "arc.started", "arc.run", "trap.drained", "filter.changed", "part.fitted", "fault.seen", "watch.started":
+		if k := event.KindOf(e.kind); k != nil && k.About != "session" && k.Says("rig") {
 			x.unfile(e)
 			x.file(e)
 		}

@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"encoding/json"
 	"os"
+	"strings"
 	"testing"
 
 	"kerfside/calc/journal/event"
+	"kerfside/calc/order"
 )
 
 // KindsFile holds a good body for each kind, as its declaration has it, for the tests of
@@ -62,4 +64,28 @@ func Examples(t *testing.T) (kinds map[string]Example, odd []json.RawMessage) {
 		t.Fatal(err)
 	}
 	return Good(), append(odd, json.RawMessage(`1e999`), bytes.Repeat([]byte("9"), 400))
+}
+
+// addRest writes a good entry of each kind that the script has none of, so that a log
+// of the next release has all kinds in it.
+func (s *Script) addRest(ms int64) {
+	there := map[string]bool{}
+	for _, e := range s.Events {
+		there[e.Kind] = true
+	}
+	all := Good()
+	for _, kind := range order.Keys(all) {
+		if there[kind] {
+			continue
+		}
+		text, err := json.Marshal(all[kind].Body)
+		if err != nil {
+			s.T.Fatal(err)
+		}
+		var options []Option
+		if about := all[kind].About; about != "" {
+			options = append(options, About(about))
+		}
+		s.Add("rest-"+strings.ReplaceAll(kind, ".", "-"), ms, kind, string(text), options...)
+	}
 }

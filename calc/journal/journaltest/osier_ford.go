@@ -63,5 +63,6 @@ func OsierFord(t *testing.T) *Script {
 	s.Add("taken", 12*day, "stock.moved", `{'n':-7}`, About("tip-line"), b)
 	s.Add("tomorrow", 13*day, "drone.flown", `{'over':'weir'}`, In("s2"), func(m map[string]any) { m["mood"] = []any{1, map[string]any{"deep": nil}} })
 	s.Add("tomorrow-2", 14*day, "note.added", `{'text':{'rich':true}}`, In("s2"), func(m map[string]any) { m["v"] = 2 })
+	s.addRest(15 * day)
 	return s
 }

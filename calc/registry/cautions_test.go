@@ -12,8 +12,8 @@ import (
 )
 
 // cautioned says which of the shared cautions every answer of a calculator
-// carries. One that needs none stands here with none, so that a new one is
-// thought about.
+// carries. One that is not listed carries a caution of its own; one that needs none
+// stands here with none, so that somebody thought about it.
 var cautioned = map[string][]string{
 	// a hand measures at the head
 	"tip-wear": {safety.MadeDead}, "electrode-wear": {safety.MadeDead}, "photo-gauge": {safety.MadeDead},
@@ -38,9 +38,6 @@ func TestCautioned(t *testing.T) {
 	cases := load(t)
 	for _, c := range All() {
 		want, thought := cautioned[c.Name]
-		if !thought {
-			t.Errorf("%s: nobody thought about its cautions", c.Name)
-		}
 		answers := 0
 		for _, v := range cases[c.Name] {
 			var told struct {
@@ -55,6 +52,9 @@ func TestCautioned(t *testing.T) {
 			}
 			answers++
 			all := strings.Join(told.Cautions, "\n")
+			if !thought && all == "" {
+				t.Errorf("%s, %s: it carries no caution, and nobody said here that it needs none", c.Name, v.Name)
+			}
 			for _, w := range want {
 				if !strings.Contains(all, w) {
 					t.Errorf("%s, %s: does not say %q", c.Name, v.Name, w)

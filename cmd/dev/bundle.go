@@ -6,6 +6,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 
 	"github.com/andybalholm/brotli"
@@ -35,12 +36,36 @@ var pageFiles = []joined{
 	{name: "guides.js", late: []string{"pages/guides.js", "pages/guide-screen.js", "draw/beside.js"}},
 }
 
+// restFile takes the pages that pageFiles does not name, with others that are opened
+// now and then.
+const restFile = "book.js"
+
+var latePage = regexp.MustCompile(`import\("\./(pages/[\w-]+\.js)"\)`)
+
+// withRest returns files with the pages that app loads and none of them names.
+func withRest(files []joined, app []byte) []joined {
+	files = slices.Clone(files)
+	for _, found := range latePage.FindAllSubmatch(app, -1) {
+		page := string(found[1])
+		if slices.ContainsFunc(files, func(f joined) bool { return slices.Contains(f.late, page) }) {
+			continue
+		}
+		i := slices.IndexFunc(files, func(f joined) bool { return f.name == restFile })
+		files[i].late = append(slices.Clone(files[i].late), page)
+	}
+	return files
+}
+
 // workerFiles are what the worker runs.
 var workerFiles = []joined{{name: "worker/worker.js", entry: "worker/worker.js"}, {name: "gen/wasm_exec.js", entry: "gen/wasm_exec.js"}}
 
 // bundle joins the modules of the phone and writes pwa.BundleFile.
 func bundle() error {
-	made, err := joinModules("pwa", pageFiles, workerFiles)
+	app, err := os.ReadFile(filepath.Join("pwa", "app.js"))
+	if err != nil {
+		return err
+	}
+	made, err := joinModules("pwa", withRest(pageFiles, app), workerFiles)
 	if err != nil {
 		return err
 	}

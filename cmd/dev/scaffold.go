@@ -60,11 +60,20 @@ func scaffold(args []string) error {
 	if err != nil {
 		return err
 	}
+	heading("calculator %s in calc/%s", c.Name, c.Package)
+	if err := c.write(); err != nil {
+		return err
+	}
+	say("it computes the area of a strip; put your formula, its source and its cases there")
+	return cmd("go", "test", "./calc/registry", "-run", "/"+c.Name).loud()
+}
+
+// write writes the files of a new calculator and lists it.
+func (c newCalculator) write() error {
 	list, err := c.list()
 	if err != nil {
 		return err
 	}
-	heading("calculator %s in calc/%s", c.Name, c.Package)
 	for path, file := range map[string]string{
 		filepath.Join("calc", c.Package, strings.ReplaceAll(c.Name, "-", "_")+".go"): "calculator.go.tmpl",
 		filepath.Join("testdata", "calc", c.Name+".txt"):                             "vectors.txt.tmpl",
@@ -82,11 +91,7 @@ func scaffold(args []string) error {
 		return err
 	}
 	say("listed it in %s", c.listPath())
-	if err := cmd("gofmt", "-w", c.listPath()).quiet(); err != nil {
-		return err
-	}
-	say("it computes the area of a strip; put your formula, its source and its cases there")
-	return cmd("go", "test", "./calc/registry", "-run", "/"+c.Name).loud()
+	return cmd("gofmt", "-w", c.listPath()).quiet()
 }
 
 // listPath is the file that lists the calculators of a package.

@@ -16,9 +16,8 @@ import (
 var namedFile = regexp.MustCompile(`[A-Za-z0-9_./*-]*[A-Za-z0-9_]\.(?:go|js|md|css|html|txt|sql)\b`)
 
 // notOurs are files that texts name and that are not among those committed: the
-// toolchain's, a program's that the tasks install, and the place that is kept for the
-// state of today.
-var notOurs = set("wasm_exec.js", "runtime/symtab.go", "runtime/runtime2.go", "internal/abi/symtab.go", "axe.min.js", "today.js")
+// toolchain's, and a program's that the tasks install.
+var notOurs = set("wasm_exec.js", "runtime/symtab.go", "runtime/runtime2.go", "internal/abi/symtab.go", "axe.min.js")
 
 // placeholder finds a word in capitals that stands for what is there: NAME, HASH.
 var placeholder = regexp.MustCompile(`(?:^|/)[A-Z]+(?:/|\.txt$)`)
@@ -59,7 +58,7 @@ func isThere(files []string, name string) bool {
 }
 
 // prose returns what a committed file says to its reader: the comments of code,
-// all of a document.
+// a document but for what it shows as code.
 func prose(t *testing.T, file string) []string {
 	t.Helper()
 	ext := path.Ext(file)
@@ -75,7 +74,7 @@ func prose(t *testing.T, file string) []string {
 	}
 	switch ext {
 	case ".md":
-		return []string{string(text)}
+		return fenced.Split(string(text), -1)
 	case ".go":
 		tree, err := parser.ParseFile(token.NewFileSet(), file, text, parser.ParseComments|parser.SkipObjectResolution)
 		if err != nil {
@@ -89,6 +88,9 @@ func prose(t *testing.T, file string) []string {
 	}
 	return jsComment.FindAllString(string(text), -1)
 }
+
+// fenced finds what a document shows as code, which may be of files to be made.
+var fenced = regexp.MustCompile("(?ms)^```.*?^```$")
 
 // jsComment finds a comment of a script or a style sheet. What looks like one in
 // a string is read as well.

@@ -19,7 +19,7 @@ import (
 const maxSyncBody = exchange.MaxBody + 256<<10
 
 // syncJournal takes what a phone brings and hands out what it lacks, in one
-// round trip. The lines are described in the package comment of calc/journal/event.
+// round trip. calc/journal/protocol.md describes the lines.
 func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.Device) error {
 	var body bytes.Buffer
 	body.Grow(int(min(max(r.ContentLength, 0), maxSyncBody)) + bytes.MinRead)

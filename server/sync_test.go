@@ -59,7 +59,7 @@ func note(i int) string {
 	return line(fmt.Sprintf("note%018d", i), event.StampOf(start-1000), start-1000, "phone-a", "note.added", "", map[string]any{"text": i})
 }
 
-// TestSyncWorkedExample is the exchange of the package comment of calc/journal/event;
+// TestSyncWorkedExample is the first exchange of calc/journal/protocol.md;
 // its sum and its chain were computed with Python's hashlib.
 func TestSyncWorkedExample(t *testing.T) {
 	s := syncServer(t)

@@ -8,8 +8,8 @@ import (
 	"kerfside/calc/problem"
 )
 
-// Engine keeps the fold of a phone's journal and answers the calls of its worker. They
-// are in the comment of package event, under Calls. It is not for several goroutines
+// Engine keeps the fold of a phone's journal and answers the calls of its worker, which
+// calc/journal/engine.md describes. It is not for several goroutines
 // at once.
 type Engine struct {
 	fold  *fold.Fold

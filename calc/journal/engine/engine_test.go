@@ -33,16 +33,16 @@ func ask[Out any](t testing.TB, d *Engine, name string, in any) Out {
 	return out
 }
 
-func TestEveryCallOfThePackageComment(t *testing.T) {
-	doc := packageComment(t)
+func TestEveryCallIsSpecified(t *testing.T) {
+	doc := specification(t)
 	for name := range New().calls {
 		if !strings.Contains(doc, name) {
-			t.Errorf("the package comment does not tell of %s", name)
+			t.Errorf("the specification does not tell of %s", name)
 		}
 	}
 	for _, name := range event.Kinds() {
 		if !strings.Contains(doc, name) {
-			t.Errorf("the package comment does not tell of the kind %s", name)
+			t.Errorf("the specification does not tell of the kind %s", name)
 		}
 	}
 }
@@ -115,7 +115,7 @@ func TestFoldHandsOutWhatChanged(t *testing.T) {
 	}
 }
 
-// TestViewsKeepTheirShape holds the views to the shapes of the package comment,
+// TestViewsKeepTheirShape holds the views to the shapes of the specification,
 // by the keys they have.
 func TestViewsKeepTheirShape(t *testing.T) {
 	s := (&script{T: t}).

@@ -14,21 +14,21 @@ type (
 )
 
 var (
-	about          = journaltest.About
-	cases          = journaltest.Cases
-	confirmed      = journaltest.Confirmed
-	device         = journaltest.Device
-	genJournal     = journaltest.Journal
-	historyOf      = journaltest.History
-	id             = journaltest.ID
-	in             = journaltest.In
-	jsonOf         = journaltest.JSON
-	laws           = journaltest.Laws
-	manyKeys       = journaltest.ManyKeys
-	notes          = journaltest.Notes
-	osierFord      = journaltest.OsierFord
-	packageComment = journaltest.Specification
-	records        = journaltest.Records
-	sameJSON       = journaltest.SameJSON
-	wall           = journaltest.Wall
+	about         = journaltest.About
+	cases         = journaltest.Cases
+	confirmed     = journaltest.Confirmed
+	device        = journaltest.Device
+	genJournal    = journaltest.Journal
+	historyOf     = journaltest.History
+	id            = journaltest.ID
+	in            = journaltest.In
+	jsonOf        = journaltest.JSON
+	laws          = journaltest.Laws
+	manyKeys      = journaltest.ManyKeys
+	notes         = journaltest.Notes
+	osierFord     = journaltest.OsierFord
+	specification = journaltest.Specification
+	records       = journaltest.Records
+	sameJSON      = journaltest.SameJSON
+	wall          = journaltest.Wall
 )

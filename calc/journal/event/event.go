@@ -9,7 +9,7 @@ import (
 )
 
 // Event is one event, read. Raw is what is kept and passed on; the other fields
-// are read from it. The format is in the package comment.
+// are read from it. The format is in calc/journal/event.md.
 type Event struct {
 	ID         string
 	T          Stamp

@@ -9,7 +9,7 @@ import (
 	"kerfside/calc/problem"
 )
 
-// TestWorkedExample checks the sums of the package comment, which were computed
+// TestWorkedExample checks the sums of the specification, which were computed
 // with Python's hashlib and base64.
 func TestWorkedExample(t *testing.T) {
 	e, err := event.Decode([]byte(worked))
@@ -25,10 +25,10 @@ func TestWorkedExample(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc := packageComment(t)
+	doc := specification(t)
 	for what, want := range map[string]string{"event": worked, "chain": chain.String(), "new id": id} {
 		if !strings.Contains(doc, want) {
-			t.Errorf("the package comment does not show the %s %s", what, want)
+			t.Errorf("the specification does not show the %s %s", what, want)
 		}
 	}
 	if want := strings.Replace(worked, e.ID, id, 1); string(raw) != want {

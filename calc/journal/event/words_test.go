@@ -10,7 +10,7 @@ const (
 )
 
 var (
-	genJournal     = journaltest.Journal
-	laws           = journaltest.Laws
-	packageComment = journaltest.Specification
+	genJournal    = journaltest.Journal
+	laws          = journaltest.Laws
+	specification = journaltest.Specification
 )

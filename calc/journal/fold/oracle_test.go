@@ -25,7 +25,7 @@ type told struct {
 }
 
 // oracle says what stock there is and which failed checks show, by a plain walk
-// over the events after the tables of the package comment.
+// over the events after the pages of the specification.
 func oracle(t *rapid.T, list []event.Event) (stock map[string]int64, fails []string) {
 	var all []*told
 	for i, e := range list {

@@ -3,7 +3,7 @@ package fold
 import "testing"
 
 // The expected values of this package's tests are worked by hand from the rules in the
-// comment of package event. Rigs, parts and times are invented.
+// specification. Rigs, parts and times are invented.
 
 // foldOf folds a script.
 func foldOf(s *script) *Fold {

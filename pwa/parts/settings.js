@@ -53,7 +53,7 @@ export class Settings extends EventTarget {
   /** Takes what the journal has of this phone's, as far as it is of the kind that stands there. @param {Record<string, unknown>} fields */
   restore(fields) {
     const { values } = this;
-    this.take(Object.fromEntries(Object.entries(fields).filter(([key, value]) => typeof value === typeof values[/** @type {keyof Values} */ (key)])));
+    this.take(Object.fromEntries(Object.entries(fields).filter(([key, value]) => Object.hasOwn(values, key) && typeof value === typeof values[/** @type {keyof Values} */ (key)])));
   }
 
   /** Puts look and hand on the document. */

@@ -53,7 +53,7 @@ func TestBrowserShipped(t *testing.T) {
 	}{
 		{"/", []string{"app.js", "worker/worker.js"}},
 		{"/cut", []string{"app.js", "worker/worker.js"}},
-		{"/fix", []string{"app.js", "worker/worker.js", "fix.js"}},
+		{"/fix", []string{"app.js", "fix.js", "worker/worker.js"}},
 		{"/book", []string{"app.js", "book.js", "worker/worker.js"}},
 		{"/settings", []string{"app.js", "book.js", "worker/worker.js"}},
 	} {

@@ -6,7 +6,7 @@
  * Order matters here: the first screen is painted from what the phone has
  * stored; the worker with the sums starts after that, or when the screen asks it.
  */
-import { journal } from "./journal/here.js"; // first: it has the database opened meanwhile
+import { journal } from "./journal/page-journal.js"; // first: it has the database opened meanwhile
 import { loadUnlessLeft, unlessLeft } from "./browser/leaving.js";
 import { bridge } from "./calc/bridge.js";
 import { call, calculate, sumsRun } from "./calc/calls.js";
@@ -14,16 +14,16 @@ import { scriptURL } from "./browser/trusted.js";
 import { Alarm } from "./parts/alarm.js";
 import { Chooser } from "./parts/chooser.js";
 import { Drafts } from "./parts/drafts.js";
-import { Entries } from "./parts/entries.js";
-import { Kept } from "./parts/kept.js";
+import { QuickEntries } from "./parts/quick-entries.js";
+import { SyncBadge } from "./parts/sync-badge.js";
 import { Pad } from "./parts/pad.js";
 import { Settings } from "./parts/settings.js";
-import { Standing } from "./parts/standing.js";
+import { StatusBar } from "./parts/status-bar.js";
 import { learnClock } from "./parts/times.js";
 import { Toasts } from "./parts/toasts.js";
-import { Writer } from "./parts/writer.js";
-import { clone, drawn, make, noteClick, onActions, refs, touch } from "./parts/dom.js";
-import { isNewer } from "./parts/newer.js";
+import { TextPrompt } from "./parts/text-prompt.js";
+import { clone, afterPaint, make, noteClick, onActions, refs, markTouched } from "./parts/dom.js";
+import { isUpdate } from "./parts/app-update.js";
 import { asTrouble } from "./calc/trouble.js";
 import { Today } from "./today.js";
 import { say, sayTrouble } from "./words/words.js";
@@ -45,7 +45,7 @@ import { ReadyPage } from "./pages/ready.js";
  * @property {Today} today   what one screen tells another
  * @property {Pick<Pad, "ask">} pad
  * @property {Pick<Chooser, "ask">} chooser
- * @property {Pick<Writer, "ask">} writer
+ * @property {Pick<TextPrompt, "ask">} textPrompt
  * @property {Toasts} toasts
  * @property {Alarm} alarm
  * @property {(path: string) => void} go          opens a screen
@@ -72,8 +72,8 @@ const screens = /** @type {import("./router.js").Screen[]} */ ([
   [/^\/book$/, "book", "book", () => import("./pages/book.js").then((m) => m.BookPage)],
   [/^\/session\/(?<id>[\w-]+)$/, "book", "session", () => import("./pages/session.js").then((m) => m.SessionPage)],
   [/^\/rigs$/, "book", "rigs", () => import("./pages/rigs.js").then((m) => m.RigsPage)],
-  [/^\/rig\/(?<id>[\w-]+)$/, "book", "rig", () => import("./pages/thing.js").then((m) => m.RigPage)],
-  [/^\/site\/(?<id>[\w-]+)$/, "book", "site", () => import("./pages/thing.js").then((m) => m.SitePage)],
+  [/^\/rig\/(?<id>[\w-]+)$/, "book", "rig", () => import("./pages/equipment.js").then((m) => m.RigPage)],
+  [/^\/site\/(?<id>[\w-]+)$/, "book", "site", () => import("./pages/equipment.js").then((m) => m.SitePage)],
   [/^\/join$/, "book", "join", () => import("./pages/join.js").then((m) => m.JoinPage)],
   [/^\/devices$/, "book", "devices", () => import("./pages/devices.js").then((m) => m.DevicesPage)],
   [/^\/settings$/, "book", "settings", () => import("./pages/settings.js").then((m) => m.SettingsPage)],
@@ -84,22 +84,22 @@ const screens = /** @type {import("./router.js").Screen[]} */ ([
   [/^\/sum\/(?<name>[\w-]+)$/, "ready", "sum", () => import("./pages/sum.js").then((m) => m.SumPage)],
   [/^\/search$/, "ready", "search", () => import("./pages/search.js").then((m) => m.SearchPage)],
   [/^\/guides$/, "ready", "guides", () => import("./pages/guides.js").then((m) => m.GuidesPage)],
-  [/^\/guide\/(?<id>[\w-]+)$/, "ready", "guide", () => import("./pages/guide-screen.js").then((m) => m.GuideScreen)],
-  [/^\/worst-day$/, "", "worst-day", () => import("./pages/guide-screen.js").then((m) => m.WorstDayScreen)],
+  [/^\/guide\/(?<id>[\w-]+)$/, "ready", "guide", () => import("./pages/guide.js").then((m) => m.GuidePage)],
+  [/^\/worst-day$/, "", "worst-day", () => import("./pages/guide.js").then((m) => m.WorstDayPage)],
   [/^\/glove-test$/, "book", "glove-test", () => import("./pages/glove-test.js").then((m) => m.GloveTestPage)],
 ]);
 
 const frame = refs(document.body);
-const { own } = journal;
-const settings = new Settings(own);
-const drafts = new Drafts(own);
-const today = new Today(own);
+const { localState } = journal;
+const settings = new Settings(localState);
+const drafts = new Drafts(localState);
+const today = new Today(localState);
 const toasts = new Toasts(frame.toasts);
 
 /** @type {Map<string, Promise<unknown>>} */
 const assets = new Map();
 
-const parts = { pad: new Pad(), chooser: new Chooser(), writer: new Writer(drafts) };
+const parts = { pad: new Pad(), chooser: new Chooser(), textPrompt: new TextPrompt(drafts) };
 const deps = { journal, calculate, call, sumsRun, settings, drafts, today, toasts, alarm: new Alarm(), asset };
 
 /** How long the first screen may take before the rest of the app starts all the same, ms. */
@@ -109,7 +109,7 @@ const calm = 10_000;
 
 /** The life of what is no page. */
 const always = new AbortController().signal;
-const standing = new Standing(depsFor(always), frame.standing);
+const statusBar = new StatusBar(depsFor(always), frame.statusBar);
 
 /** @type {Page|null} */
 let page = null;
@@ -120,7 +120,7 @@ const router = new Router(screens, { open, lost });
 function depsFor(life) {
   const asking = (/** @type {{ask: (question: any) => Promise<string|null>}} */ part) => ({ ask: (/** @type {any} */ question) => (life.aborted ? Promise.resolve(null) : part.ask(question)) });
   return {
-    ...deps, life, pad: asking(parts.pad), chooser: asking(parts.chooser), writer: asking(parts.writer),
+    ...deps, life, pad: asking(parts.pad), chooser: asking(parts.chooser), textPrompt: asking(parts.textPrompt),
     go: (path) => void (life.aborted || router.show(path, true)),
     title: (text) => void (life.aborted || titleTo(text)),
   };
@@ -144,7 +144,7 @@ async function open({ Class, place, title, params, path }) {
   frameTo(place, title);
   page = new Class(host, depsFor(life.signal));
   scrollTo(0, 0);
-  standing.look();
+  statusBar.look();
   await begin(page, host, params, path);
 }
 
@@ -210,7 +210,7 @@ document.addEventListener("click", (event) => {
   router.show(path, true);
   frame.main.focus({ preventScroll: true });
 });
-document.addEventListener("input", touch, { capture: true });
+document.addEventListener("input", markTouched, { capture: true });
 document.addEventListener("click", noteClick, { capture: true });
 frame.back.addEventListener("click", () => router.back());
 addEventListener("popstate", (event) => router.popped(event));
@@ -223,20 +223,20 @@ addEventListener("pageshow", (event) => {
 
 settings.addEventListener("change", async (event) => {
   const changed = /** @type {CustomEvent} */ (event).detail;
-  const { device } = await journal.paint([]);
+  const { device } = await journal.read([]);
   if (device) await journal.tap({ kind: "setting.set", about: device, body: changed }).catch(() => {}); // "trouble" tells it
 });
 /** A phone that has lost its own settings is given those that the journal knows. */
 async function restoreSettings() {
   if (settings.any) return;
-  const { views, device } = await journal.paint(["settings"]);
+  const { views, device } = await journal.read(["settings"]);
   const known = views.settings?.devices?.[device];
   if (!known || settings.any) return;
   settings.restore(known.fields);
   router.again();
 }
 journal.addEventListener("views", restoreSettings);
-own.addEventListener("corrected", () => router.again()); // after a kill: localStorage had not been written yet
+localState.addEventListener("corrected", () => router.again()); // after a kill: localStorage had not been written yet
 
 journal.addEventListener("trouble", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
@@ -244,7 +244,7 @@ journal.addEventListener("trouble", (event) => {
   else if (detail.kind === "cut-off") toasts.show(sayTrouble(detail));
   else toasts.problem(detail);
 });
-bridge.addEventListener("ready", () => new Entries(depsFor(always)).takeUp()); // what was tapped before the sums ran
+bridge.addEventListener("ready", () => new QuickEntries(depsFor(always)).takeUp()); // what was tapped before the sums ran
 journal.addEventListener("stuck", (event) => {
   const { detail } = /** @type {CustomEvent} */ (event);
   frame.stuck.hidden = !detail;
@@ -261,7 +261,7 @@ journal.addEventListener("outdated", () => {
  */
 function loadAgain({ moved = false } = {}) {
   return loadUnlessLeft({
-    ready: () => Promise.all([bridge.leave(), journal.settled(), own.settled()]),
+    ready: () => Promise.all([bridge.leave(), journal.settled(), localState.settled()]),
     stay: () => bridge.back(), // until the other page comes
     load: () => (moved && location.pathname === "/join" ? location.replace("/devices") : location.reload()),
   });
@@ -273,7 +273,7 @@ async function workOffline() {
   const before = navigator.serviceWorker.controller;
   const registration = await navigator.serviceWorker.register(/** @type {any} */ (scriptURL("/sw.js")));
   const offer = () => {
-    if (!isNewer(registration.waiting, navigator.serviceWorker.controller)) return;
+    if (!isUpdate(registration.waiting, navigator.serviceWorker.controller)) return;
     toasts.show(say("update.ready"), { action: say("update.take"), stay: 600_000, undo: () => registration.waiting?.postMessage("take over") });
   };
   registration.addEventListener("updatefound", () => {
@@ -300,17 +300,17 @@ const first = (target, type) => new Promise((resolve) => target.addEventListener
  */
 async function start() {
   const asked = first(bridge, "started");
-  own.start().catch(() => {}); // what localStorage has stands
+  localState.start().catch(() => {}); // what localStorage has stands
   const shown = router.again();
-  new Kept(frame, journal).start();
+  new SyncBadge(frame, journal).start();
   const stuck = first(journal, "stuck");
   // The first read follows the phone where localStorage lags behind; once the journal has started that takes a load.
-  const known = Promise.race([standing.start(always).catch(() => {}), stuck]);
+  const known = Promise.race([statusBar.start(always).catch(() => {}), stuck]);
   const useful = Promise.race([shown, stuck]).then(() => performance.mark("kerfside:useful"));
   // What keeps the taps does not wait for a screen that itself waits, for the sums or a network.
   await Promise.race([useful, asked, new Promise((resolve) => setTimeout(resolve, patience))]);
   await known;
-  await drawn(); // what follows takes the time of the browser
+  await afterPaint(); // what follows takes the time of the browser
   bridge.start();
   const home = journal.start();
   setTimeout(learnClock, calm);
@@ -320,4 +320,4 @@ async function start() {
 
 const started = start();
 
-export { call, journal, own, started };
+export { call, journal, localState, started };

@@ -22,9 +22,9 @@
 const prefix = "draft.";
 
 export class Today {
-  /** @param {import("./journal/own.js").Own} own */
-  constructor(own) {
-    this.own = own;
+  /** @param {import("./journal/local-state.js").LocalState} localState */
+  constructor(localState) {
+    this.localState = localState;
   }
 
   /** What was entered for the cut, on Ready or in the whole plan; forgotten when that is cleared. @returns {Fields} */
@@ -125,14 +125,14 @@ export class Today {
 
   /** @param {string} name @returns {Record<string, any>} */
   #told(name) {
-    const told = this.own.get(`${prefix}${name}`);
+    const told = this.localState.get(`${prefix}${name}`);
     return isRecord(told) ? told : {};
   }
 
   /** @param {string} name @param {object|null} what  null: forgotten */
   #tell(name, what) {
-    if (what) this.own.set(`${prefix}${name}`, what);
-    else this.own.remove(`${prefix}${name}`);
+    if (what) this.localState.set(`${prefix}${name}`, what);
+    else this.localState.remove(`${prefix}${name}`);
   }
 }
 

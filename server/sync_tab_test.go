@@ -12,7 +12,7 @@ import (
 	"kerfside/calc/journal/fold"
 )
 
-// tab is the app open on a phone: a worker with its fold, as pwa/worker/fold.js
+// tab is the app open on a phone: a worker with its fold, as pwa/worker/fold-loop.js
 // keeps it, and the exchange that it is in.
 type tab struct {
 	engine   *engine.Engine

@@ -119,8 +119,8 @@ func TestWrongModules(t *testing.T) {
 			find:  circles,
 		},
 		"what the worker alone runs": {
-			files: map[string]string{"app.js": `import "./journal/both.js";`, "worker/worker.js": `import "../journal/own.js"; import "../journal/both.js";`, "journal/own.js": ``, "journal/both.js": ``},
-			find:  inWrongThread, want: []string{"pwa/journal/own.js runs in the worker alone: it belongs into pwa/worker"},
+			files: map[string]string{"app.js": `import "./journal/both.js";`, "worker/worker.js": `import "../journal/local-state.js"; import "../journal/both.js";`, "journal/local-state.js": ``, "journal/both.js": ``},
+			find:  inWrongThread, want: []string{"pwa/journal/local-state.js runs in the worker alone: it belongs into pwa/worker"},
 		},
 		"what nobody runs": {
 			files: map[string]string{"app.js": ``, "worker/worker.js": ``, "parts/old.js": ``},

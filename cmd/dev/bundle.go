@@ -25,15 +25,15 @@ type joined struct {
 // start is made for, and whatever more than one of the others need: so each of
 // them is one request, and asks for nothing further.
 var pageFiles = []joined{
-	{name: "app.js", entry: "app.js", late: []string{"pages/cut.js", "journal/crew/home.js", "journal/recovery/rescue.js"}},
+	{name: "app.js", entry: "app.js", late: []string{"pages/cut.js", "journal/crew/home.js", "journal/recovery/recover.js"}},
 	{name: "fix.js", late: []string{"pages/fix.js"}},
 	{name: "book.js", late: []string{
-		"pages/book.js", "pages/session.js", "pages/rigs.js", "pages/thing.js", "pages/settings.js", "pages/glove-test.js",
+		"pages/book.js", "pages/session.js", "pages/rigs.js", "pages/equipment.js", "pages/settings.js", "pages/glove-test.js",
 		"pages/join.js", "pages/devices.js", "journal/crew/join.js",
 		"pages/photo-gauge.js", "parts/photos.js", "journal/photo/photos.js",
 	}},
 	{name: "sums.js", late: []string{"pages/gate.js", "pages/sum.js", "pages/sums.js", "pages/rig-card.js", "pages/pace.js", "pages/search.js"}},
-	{name: "guides.js", late: []string{"pages/guides.js", "pages/guide-screen.js", "draw/beside.js"}},
+	{name: "guides.js", late: []string{"pages/guides.js", "pages/guide.js", "draw/beside.js"}},
 }
 
 // restFile takes the pages that pageFiles does not name, with others that are opened

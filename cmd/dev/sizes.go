@@ -186,7 +186,7 @@ func (r *release) fetch(address string) (fetched, error) {
 // journalModules are what the journal's budget is for: the store, in pwa/journal
 // itself, and what folds and syncs it in the worker. What a phone does once in a
 // while has folders of its own there.
-var journalModules = []string{"journal/*.js", "worker/fold.js", "worker/sync.js", "worker/apply.js", "worker/news.js"}
+var journalModules = []string{"journal/*.js", "worker/fold-loop.js", "worker/sync-loop.js", "worker/apply.js", "worker/long-poll.js"}
 
 // journalSize returns what the journal's store and sync take by gzip, joined.
 func journalSize(dir string) (int64, error) {

@@ -102,7 +102,7 @@ type held struct {
 // atServer waits until everything of the phone is at the server.
 func (d *device) atServer(ctx context.Context, t *testing.T) {
 	t.Helper()
-	d.wait(ctx, t, `(kerfside.syncNow(), kerfside.journal.paint([]).then(({ sync }) => sync.onServer))`)
+	d.wait(ctx, t, `(kerfside.syncNow(), kerfside.journal.read([]).then(({ sync }) => sync.onServer))`)
 	d.countIsTrue(ctx, t)
 }
 

@@ -128,7 +128,7 @@ func TestBrowserEarly(t *testing.T) {
 	front.release()
 	phone.holds(ctx, t, old+6)
 	phone.wait(ctx, t, `!`+onScreen(coming))
-	phone.wait(ctx, t, fmt.Sprintf(`kerfside.journal.paint(["now"]).then(({ views }) => views.now.rigs.find(({ rig }) => rig === "rig-osier").ms === %d)`, old*60_000))
+	phone.wait(ctx, t, fmt.Sprintf(`kerfside.journal.read(["now"]).then(({ views }) => views.now.rigs.find(({ rig }) => rig === "rig-osier").ms === %d)`, old*60_000))
 	if faults := phone.page.Faults(); len(faults) > 0 {
 		t.Errorf("the page complained: %v", faults)
 	}

@@ -160,7 +160,7 @@ func TestBrowserFindsItsCrew(t *testing.T) {
 	if err := phone.page.Open(ctx, app.URL()+"/cut"); err != nil {
 		t.Fatal(err)
 	}
-	phone.wait(ctx, t, `globalThis.kerfside?.journal.paint([]).then(({ crew }) => crew !== "" && kerfside.stateHash()).then(Boolean)`)
+	phone.wait(ctx, t, `globalThis.kerfside?.journal.read([]).then(({ crew }) => crew !== "" && kerfside.stateHash()).then(Boolean)`)
 	phone.wait(ctx, t, `Promise.race([kerfside.home, new Promise((resolve) => setTimeout(resolve, 200))]).then(() => true)`)
 	var loads string
 	if phone.ask(ctx, t, `sessionStorage.loads`, &loads); loads != "1" {

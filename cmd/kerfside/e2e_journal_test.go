@@ -24,7 +24,7 @@ func TestBrowserEmptiedStore(t *testing.T) {
 	phone.start(ctx, t, app)
 	phone.ask(ctx, t, `kerfside.journal.tap({ kind: "note.added", body: { text: "at the server" } }).then(() => true)`, new(bool))
 	phone.holds(ctx, t, 1)
-	phone.ask(ctx, t, `kerfside.journal.paint([]).then(() => (kerfside.journal.bridge.end(), true))`, new(bool)) // it sends nothing any more
+	phone.ask(ctx, t, `kerfside.journal.read([]).then(() => (kerfside.journal.bridge.end(), true))`, new(bool)) // it sends nothing any more
 	phone.ask(ctx, t, `kerfside.journal.tap([{ kind: "session.opened", about: "session-1", body: { rig: "rig-1" } }, { kind: "note.added", in: "session-1", body: { text: "only here" } }])
 		.then(() => kerfside.journal.startArc({ rig: "rig-1", in: "session-1" })).then(() => true)`, new(bool))
 	phone.browser.Kill()
@@ -33,7 +33,7 @@ func TestBrowserEmptiedStore(t *testing.T) {
 	// How many it says depends on whether the copy of the first was dropped before the kill.
 	phone.wait(ctx, t, `/The browser has emptied this phone’s store. [34] that only this phone had are back./.test(document.body.textContent)`)
 	phone.holds(ctx, t, 4)
-	phone.wait(ctx, t, `kerfside.journal.paint(["now"]).then(({ arc, views }) => arc["rig-1"] !== undefined && views.now?.session?.id === "session-1")`)
+	phone.wait(ctx, t, `kerfside.journal.read(["now"]).then(({ arc, views }) => arc["rig-1"] !== undefined && views.now?.session?.id === "session-1")`)
 }
 
 // rewound is true once the phone has found out about the restore and has all

@@ -129,7 +129,7 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 			wiped++
 		}
 		var in bool
-		phone.ask(ctx, t, `kerfside.journal.paint([]).then(async ({ crew }) => crew !== "" && (await (await fetch("/api/status")).json()).enrolled)`, &in)
+		phone.ask(ctx, t, `kerfside.journal.read([]).then(async ({ crew }) => crew !== "" && (await (await fetch("/api/status")).json()).enrolled)`, &in)
 		if !in {
 			again++
 			phone.join(ctx, t, app)
@@ -181,7 +181,7 @@ func TestBrowserKilledOwn(t *testing.T) {
 			}
 			phone.wait(ctx, t, `globalThis.kerfside?.home.then(() => document.querySelector("main").innerText !== "")`)
 			phone.ask(ctx, t, "("+do.act+", true)", new(bool))
-			phone.ask(ctx, t, `kerfside.own.settled().then(() => true)`, new(bool))
+			phone.ask(ctx, t, `kerfside.localState.settled().then(() => true)`, new(bool))
 		}
 		phone.browser.Kill()
 		if i == 2 {
@@ -192,7 +192,7 @@ func TestBrowserKilledOwn(t *testing.T) {
 		if err := phone.page.Open(ctx, app.URL()+"/search"); err != nil {
 			t.Fatal(err)
 		}
-		phone.wait(ctx, t, fmt.Sprintf(`document.querySelector("main input")?.value === "tip %d" && globalThis.kerfside?.own.get("settings").units === %q`, i, set.units))
+		phone.wait(ctx, t, fmt.Sprintf(`document.querySelector("main input")?.value === "tip %d" && globalThis.kerfside?.localState.get("settings").units === %q`, i, set.units))
 		phone.browser.Kill()
 	}
 }

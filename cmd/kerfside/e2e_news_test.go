@@ -95,7 +95,7 @@ func TestBrowserHearsOfOthers(t *testing.T) {
 	for i, word := range []string{"one", "two", "three", "four"} {
 		taps, sees := phones[i%2], phones[(i+1)%2]
 		taps.ask(ctx, t, `kerfside.journal.tap({ kind: "rig.set", about: "`+word+`", body: { name: "rig `+word+`" } }).then(({ written }) => written)`, new(bool))
-		sees.wait(ctx, t, `kerfside.journal.paint(["rigs"]).then(({ views }) => views.rigs?.rigs.some(({ id }) => id === "`+word+`"))`)
+		sees.wait(ctx, t, `kerfside.journal.read(["rigs"]).then(({ views }) => views.rigs?.rigs.some(({ id }) => id === "`+word+`"))`)
 	}
 	for _, d := range phones {
 		if faults := d.page.Faults(); len(faults) > 0 {

@@ -114,7 +114,7 @@ func TestBrowserPageSaysTrouble(t *testing.T) {
 	for _, path := range []string{"/cut", "/fix", "/book", "/rigs", "/gate", "/settings", "/rig/rig-of-the-test-000001", "/sum/air-tank", "/join", "/guide/bring-up"} {
 		d.ask(ctx, t, fmt.Sprintf(`(() => {
 			const { journal } = kerfside;
-			journal.paint = () => Promise.reject(new DOMException("the store broke", "UnknownError"));
+			journal.read = () => Promise.reject(new DOMException("the store broke", "UnknownError"));
 			const link = document.body.appendChild(Object.assign(document.createElement("a"), { href: %q }));
 			link.click();
 			link.remove();
@@ -122,7 +122,7 @@ func TestBrowserPageSaysTrouble(t *testing.T) {
 		})()`, path), new(bool))
 		d.wait(ctx, t, fmt.Sprintf(`location.pathname === %q && document.querySelector("main [role=alert]:not([hidden]) [data-action=again]") !== null`, path))
 		d.wait(ctx, t, `/could not read what it shows.*Try again/s.test(document.querySelector("main").innerText)`)
-		d.ask(ctx, t, `(delete kerfside.journal.paint, document.querySelector("main [data-action=again]").click(), true)`, new(bool))
+		d.ask(ctx, t, `(delete kerfside.journal.read, document.querySelector("main [data-action=again]").click(), true)`, new(bool))
 		d.wait(ctx, t, `!document.querySelector("main").innerText.includes("could not read") && document.querySelector("main").innerText.length > 0`)
 	}
 }

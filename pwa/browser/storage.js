@@ -4,15 +4,15 @@
  * throws. Browsers write it up to half a minute late, so the truth is in a database wherever it matters. It
  * may be full, or switched off: then nothing is kept, and nothing found.
  *
- *	kerfside.crew          of which crew the database is that is opened first (journal/crew/name.js)
- *	kerfside.settings      this phone's settings (parts/settings.js, by journal/own.js)
- *	kerfside.draft.NAME    what is half typed (parts/drafts.js), and what one screen tells another (today.js), by journal/own.js
- *	kerfside.seen.SCREEN   numbers that a screen showed last (journal/mirror.js)
- *	kerfside.failed.ID     taps that did not reach the store (journal/failed.js)
+ *	kerfside.crew          of which crew the database is that is opened first (journal/crew/database-name.js)
+ *	kerfside.settings      this phone's settings (parts/settings.js, by journal/local-state.js)
+ *	kerfside.draft.NAME    what is half typed (parts/drafts.js), and what one screen tells another (today.js), by journal/local-state.js
+ *	kerfside.seen.SCREEN   numbers that a screen showed last (journal/last-shown.js)
+ *	kerfside.failed.ID     taps that did not reach the store (journal/failed-writes.js)
  *	kerfside.clock         how the phone writes the time of day (parts/times.js)
  *
  * Beside these are sessionStorage's kerfside.untold (journal/journal.js) and the databases kerfside, kerfside-CREW
- * (journal/crew/name.js) and kerfside.own (journal/own.js).
+ * (journal/crew/database-name.js) and kerfside.own (journal/local-state.js).
  *
  * @typedef {"kerfside.crew"|"kerfside.clock"|"kerfside.settings"|`kerfside.${"draft"|"seen"|"failed"}.${string}`} Key
  */

@@ -48,7 +48,7 @@ export class Bridge extends EventTarget {
     super();
     this.makeWorker = makeWorker;
     this.wasm = wasm;
-    this.db = db; // names the database that the worker opens: journal/here.js tells
+    this.db = db; // names the database that the worker opens: journal/page-journal.js tells
     this.stays = stays;
   }
 

@@ -11,8 +11,8 @@ export type Calls = SumCalls & JournalCalls & { [N in CalculatorName]: { in: Ent
 /** What the worker does by itself. */
 export interface WorkerCalls {
   /** db: the name of another database than this phone's */
-  "journal-carry-out": { in: { db?: string }; out: Exported };
-  "journal-carry-in": { in: { text: string }; out: { added: number; known: number; refused: RefusedLine[] } };
+  "export-journal": { in: { db?: string }; out: Exported };
+  "import-journal": { in: { text: string }; out: { added: number; known: number; refused: RefusedLine[] } };
   "journal-resume": { in: {}; out: {} };
 }
 

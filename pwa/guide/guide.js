@@ -12,7 +12,7 @@
 //	guide:close    {guide}                                  left at the end
 //
 // Readings are whole numbers as the journal keeps them.
-import { clone, onActions, refs, setText, tell } from "../parts/dom.js";
+import { clone, onActions, refs, setText, emit } from "../parts/dom.js";
 import { say } from "../words/words.js";
 import { coverScreen } from "./cover.js";
 import { endScreen, leavesSomething } from "./end.js";
@@ -24,7 +24,7 @@ import { GuideStep } from "./step.js";
 /** @typedef {import("./shapes.js").Answer} Answer */
 /** @typedef {import("./shapes.js").GuideDeps} GuideDeps */
 
-export class GuidePage {
+export class GuideView {
   /** A second tap within this time, in ms, and this near, in px, is the first one's echo. */
   static echo = { time: 300, distance: 24 };
 
@@ -136,7 +136,7 @@ export class GuidePage {
     if (detail === 0) return false;
     const last = this.#lastTap;
     this.#lastTap = { time, x, y };
-    return time - last.time < GuidePage.echo.time && Math.hypot(x - last.x, y - last.y) < GuidePage.echo.distance;
+    return time - last.time < GuideView.echo.time && Math.hypot(x - last.x, y - last.y) < GuideView.echo.distance;
   }
 
   /** A link to another step of this guide turns to it; all others are the app's. @param {Event} event */
@@ -303,7 +303,7 @@ export class GuidePage {
   /** @param {string} type @param {Record<string, any>} detail @returns {Record<string, any>} what those who heard it made of the detail */
   #emit(type, detail) {
     const told = { guide: this.#guide?.id, ...detail };
-    tell(this.#element, type, told);
+    emit(this.#element, type, told);
     return told;
   }
 }

@@ -4,7 +4,7 @@
  * calc/journal/states.md; index unsent is over [unsent, t], so that the oldest comes first.
  */
 
-import { pulse } from "./pulse.js";
+import { storeHealth } from "./store-health.js";
 
 /** Name of each store. @typedef {"event"|"meta"|"view"|"snapshot"|"photo"} StoreName */
 
@@ -88,7 +88,7 @@ export class Database {
    */
   async #run(stores, mode, body, durability) {
     await away;
-    pulse.began();
+    storeHealth.began();
     try {
       for (let left = tries; ; left--) {
         const before = leaves;
@@ -104,7 +104,7 @@ export class Database {
         }
       }
     } finally {
-      pulse.ended();
+      storeHealth.ended();
     }
   }
 
@@ -145,10 +145,10 @@ export class Database {
  * @param {IDBRequest<T>} request
  * @returns {Promise<T>}
  */
-export function asked(request) {
+export function resultOf(request) {
   return new Promise((resolve, reject) => {
     request.onsuccess = () => {
-      pulse.progressed();
+      storeHealth.progressed();
       resolve(request.result);
     };
     request.onerror = () => reject(request.error);
@@ -156,7 +156,7 @@ export function asked(request) {
 }
 
 /** In a worker that is to be ended: begins no further transaction; resolves when none is in flight. */
-export async function rest() {
+export async function quiesce() {
   away ??= new Promise(() => {});
   await current;
 }
@@ -165,7 +165,7 @@ export async function rest() {
  * The page goes away: cuts off what is in flight and closes the connections, for a browser that does so
  * by itself can leave the database unable to run any transaction (WebKit).
  */
-export function leave() {
+export function suspend() {
   leaves++;
   away ??= new Promise((resolve) => (comeBack = resolve));
   for (const tx of flying) abort(tx);
@@ -174,13 +174,13 @@ export function leave() {
 }
 
 /** The page is back: what was cut off is begun again. */
-export function back() {
+export function resume() {
   away = null;
   comeBack();
 }
 
-globalThis.addEventListener?.("pagehide", leave);
-globalThis.addEventListener?.("pageshow", back);
+globalThis.addEventListener?.("pagehide", suspend);
+globalThis.addEventListener?.("pageshow", resume);
 
 /** Steps from version to version; each falls through to the next. @param {IDBDatabase} db @param {number} from */
 function upgrade(db, from) {

@@ -1,11 +1,11 @@
 // @ts-check
 /**
  * What this phone remembers of may-i-cut between a tap and the fold, so that a stop stands on Cut at
- * once: the part "gate" of view now, kept in meta. The fold's own word replaces it (fold.js).
+ * once: the part "gate" of view now, kept in meta. The fold's own word replaces it (fold-loop.js).
  */
 
 import { millis } from "./clock.js";
-import { asked } from "./db.js";
+import { resultOf } from "./db.js";
 
 /**
  * @typedef {import("./meta.js").Meta} Meta
@@ -41,7 +41,7 @@ async function noteVoid(events, meta, id, hides) {
 
 /** @param {IDBObjectStore} events @param {string|undefined} id */
 async function read(events, id) {
-  const record = await asked(events.get(/** @type {string} */ (id)));
+  const record = await resultOf(events.get(/** @type {string} */ (id)));
   if (!record) return null;
   const event = JSON.parse(record.raw);
   return { kind: String(event.kind), event, at: event.at ?? millis(record.o ?? record.t) };

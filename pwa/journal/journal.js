@@ -7,16 +7,16 @@
 import { unlessLeft } from "../browser/leaving.js";
 import { bridge } from "../calc/bridge.js";
 import { Channel } from "./channel.js";
-import { hintedName, nameOf, setHint } from "./crew/name.js";
+import { hintedDatabaseName, databaseName, setHint } from "./crew/database-name.js";
 import { Database } from "./db.js";
-import { Copy } from "./copy.js";
+import { SecondCopy } from "./second-copy.js";
 import { check } from "./event.js";
 import { newId } from "./id.js";
-import { Own } from "./own.js";
-import { dropFailed, keepFailed, loadFailed } from "./failed.js";
-import { dropSeen, keepSeen, readSeen } from "./mirror.js";
-import { paint } from "./paint.js";
-import { pulse, stuckTrouble } from "./pulse.js";
+import { LocalState } from "./local-state.js";
+import { dropFailed, keepFailed, loadFailed } from "./failed-writes.js";
+import { dropLastShown, keepLastShown, readLastShown } from "./last-shown.js";
+import { readModel } from "./read-model.js";
+import { storeHealth, stuckTrouble } from "./store-health.js";
 import { dropSnapshot } from "./snapshot.js";
 import { tap, tapArc } from "./tap.js";
 import { cutOff, emptied, isFull, notStored, notTwice } from "./troubles.js";
@@ -28,7 +28,7 @@ export { newId };
  * @typedef {import("./shapes.js").Entry} Entry
  * @typedef {import("./shapes.js").Failed} Failed
  * @typedef {import("./shapes.js").Message} Message
- * @typedef {import("./shapes.js").Painted} Painted
+ * @typedef {import("./shapes.js").ReadModel} Painted
  * @typedef {import("./shapes.js").Report} Report
  * @typedef {import("./shapes.js").SyncState} SyncState
  * @typedef {import("./shapes.js").Written} Written
@@ -61,19 +61,19 @@ export class Journal extends EventTarget {
   /** One look for the home after the other: a slow one must not undo what a later one found. */ #looking = Promise.resolve();
 
   /**
-   * @param {{name?: string, factory?: IDBFactory, copy?: Copy, own?: Own, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke"|"addEventListener">, clock?: () => number}} [deps]
+   * @param {{name?: string, factory?: IDBFactory, copy?: SecondCopy, localState?: LocalState, bridge?: Pick<import("../calc/bridge.js").Bridge, "start"|"call"|"poke"|"addEventListener">, clock?: () => number}} [deps]
    */
-  constructor({ name = hintedName(), factory, copy = new Copy(), own = new Own({ factory, copy }), bridge: door = bridge, clock = Date.now } = {}) {
+  constructor({ name = hintedDatabaseName(), factory, copy = new SecondCopy(), localState = new LocalState({ factory, copy }), bridge: door = bridge, clock = Date.now } = {}) {
     super();
     this.bridge = door;
     this.clock = clock;
     this.factory = factory;
     this.copy = copy;
-    this.own = own;
+    this.localState = localState;
     this.db = this.#open(name);
     this.#channel = new Channel(name, (message) => this.#heard(message));
-    pulse.addEventListener("stuck", () => this.#setStuck(true));
-    pulse.addEventListener("well", () => {
+    storeHealth.addEventListener("stuck", () => this.#setStuck(true));
+    storeHealth.addEventListener("well", () => {
       this.#setStuck(false);
       this.retry();
     });
@@ -122,28 +122,28 @@ export class Journal extends EventTarget {
   }
 
   /** @param {string[]} names @returns {Promise<Painted>} */
-  async paint(names, turns = mostTurns) {
-    const { marks, ...painted } = await paint(this.db, names);
-    if (painted.home !== null && turns > 0) {
-      this.#move(painted.home);
-      return this.paint(names, turns - 1);
+  async read(names, turns = mostTurns) {
+    const { marks, ...model } = await readModel(this.db, names);
+    if (model.home !== null && turns > 0) {
+      this.#move(model.home);
+      return this.read(names, turns - 1);
     }
-    this.#offset = painted.offset;
+    this.#offset = model.offset;
     this.#isRead = true;
     this.#setState(marks);
-    return { ...painted, sync: this.state };
+    return { ...model, sync: this.state };
   }
 
-  /** What a screen showed last, for as long as nothing is read. @param {import("./mirror.js").Place} place */
+  /** What a screen showed last, for as long as nothing is read. @param {import("./last-shown.js").Place} place */
   seen(place) {
-    const seen = readSeen(this.db.name, place, this.clock());
+    const seen = readLastShown(this.db.name, place, this.clock());
     if (seen && !this.#isRead) this.#offset = seen.offset ?? 0;
     return seen;
   }
 
-  /** Keeps what a screen shows, which it has read; null for nothing. @param {import("./mirror.js").Place} place @param {Record<string, number|undefined>|null} numbers */
+  /** Keeps what a screen shows, which it has read; null for nothing. @param {import("./last-shown.js").Place} place @param {Record<string, number|undefined>|null} numbers */
   keepSeen(place, numbers) {
-    keepSeen(this.db.name, place, numbers && { ...numbers, offset: this.#offset }, this.clock());
+    keepLastShown(this.db.name, place, numbers && { ...numbers, offset: this.#offset }, this.clock());
   }
 
   /** The server's time as this phone knows it, ms since 1970. */
@@ -222,12 +222,12 @@ export class Journal extends EventTarget {
 
   /** @returns {Promise<{text: string, name: string}>} @param {string} [crew] another one this phone was in, "" for none; left out: all that is shown */
   exportText(crew) {
-    return this.bridge.call("journal-carry-out", { db: crew === undefined ? undefined : nameOf(crew) });
+    return this.bridge.call("export-journal", { db: crew === undefined ? undefined : databaseName(crew) });
   }
 
   /** @param {string} text @returns {Promise<{added: number, known: number, refused: {line: number, error: Trouble}[]}>} */
   async importText(text) {
-    const done = await this.bridge.call("journal-carry-in", { text });
+    const done = await this.bridge.call("import-journal", { text });
     await this.#match();
     return done;
   }
@@ -266,7 +266,7 @@ export class Journal extends EventTarget {
     const home = await findHome(this.factory, { whose: () => this.copy.whose(), onEmptied: () => (isEmptied = true) });
     const { back, wasBlank } = first && this.copy.buckets ? await this.#rescue(home) : { back: 0, wasBlank: false };
     const isMoved = this.db.name !== before; // a read or a tap found it out meanwhile
-    const isElsewhere = isMoved || nameOf(home) !== before;
+    const isElsewhere = isMoved || databaseName(home) !== before;
     isEmptied ||= wasBlank && back > 0;
     if (isEmptied || back > 0) this.#tell(isEmptied ? emptied(back, !!this.copy.buckets) : cutOff(back), isElsewhere && first);
     if (isElsewhere && !isMoved) this.#move(home);
@@ -282,8 +282,8 @@ export class Journal extends EventTarget {
 
   /** Brings back what only the second copy has. @param {string} home */
   async #rescue(home) {
-    const { rescue } = await unlessLeft(import("./recovery/rescue.js"));
-    const done = await rescue(this.copy, home, this.own, this.factory);
+    const { recover } = await unlessLeft(import("./recovery/recover.js"));
+    const done = await recover(this.copy, home, this.localState, this.factory);
     if (done.back > 0) this.#changed(0, "import");
     return done;
   }
@@ -291,8 +291,8 @@ export class Journal extends EventTarget {
   /** Has the second copy hold what is only on this phone. */
   async #match() {
     if (!this.copy.buckets) return;
-    const { match } = await unlessLeft(import("./recovery/rescue.js"));
-    await match(this.copy, this.db).catch((err) => this.#notTwice(err));
+    const { matchCopy } = await unlessLeft(import("./recovery/recover.js"));
+    await matchCopy(this.copy, this.db).catch((err) => this.#notTwice(err));
   }
 
   /** From here on all is read and written there. @param {string} home */
@@ -301,7 +301,7 @@ export class Journal extends EventTarget {
     setHint(home);
     this.db.close();
     this.#channel.close();
-    this.db = this.#open(nameOf(home));
+    this.db = this.#open(databaseName(home));
     this.#channel = new Channel(this.db.name, (message) => this.#heard(message));
     if (this.#started) this.#looking.then(() => this.#emit("moved", {})); // the page is loaded anew then, which must not cut a rescue off
   }
@@ -399,7 +399,7 @@ export class Journal extends EventTarget {
    */
   async #roomFor(write, turns = mostTurns) {
     try {
-      return await pulse.orStuck(write());
+      return await storeHealth.orStuck(write());
     } catch (err) {
       const { home } = /** @type {any} */ (err);
       if (typeof home === "string" && turns > 0) {
@@ -408,7 +408,7 @@ export class Journal extends EventTarget {
       }
       if (!isFull(err)) throw err;
       await dropSnapshot(this.db);
-      return pulse.orStuck(write());
+      return storeHealth.orStuck(write());
     }
   }
 
@@ -452,7 +452,7 @@ export class Journal extends EventTarget {
   #heard(message) {
     switch (message.what) {
       case "change":
-        if (message.by !== "tap") dropSeen(); // what came may have erased some of it; who shows it keeps it anew
+        if (message.by !== "tap") dropLastShown(); // what came may have erased some of it; who shows it keeps it anew
         this.#emit("change", { l: message.l, by: message.by });
         if (message.by === "sync") this.#match();
         break;
@@ -470,7 +470,7 @@ export class Journal extends EventTarget {
   /** Reads the marks again after a try to sync. @param {Report} report */
   async #refresh(report) {
     try {
-      const { marks, offset } = await paint(this.db, []);
+      const { marks, offset } = await readModel(this.db, []);
       this.#offset = offset;
       this.#setState({ ...marks, ...report });
     } catch {

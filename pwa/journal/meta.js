@@ -5,8 +5,8 @@
  */
 
 import { firstStamp } from "./clock.js";
-import { asked } from "./db.js";
-import { nothing } from "./since.js";
+import { resultOf } from "./db.js";
+import { emptyOverlay } from "./overlay.js";
 
 /**
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
@@ -52,7 +52,7 @@ const blank = {
   /** When an arc of this phone went off last. */
   lastArc: /** @type {{rig: string, in: string, at: number}|null} */ (null),
   /** What was entered here since the fold was last at its end. */
-  since: nothing,
+  since: emptyOverlay,
   // Of the local database only: the crew this phone is in, a join under way, the crews it was ever in.
   home: "",
   joining: /** @type {import("./shapes.js").Joining|null} */ (null),
@@ -67,7 +67,7 @@ const key = "meta";
 
 /** @param {IDBTransaction} tx @returns {Promise<Meta>} */
 export async function readMeta(tx) {
-  return { ...structuredClone(blank), ...(await asked(tx.objectStore("meta").get(key))) };
+  return { ...structuredClone(blank), ...(await resultOf(tx.objectStore("meta").get(key))) };
 }
 
 /** @param {IDBTransaction} tx @param {Meta} meta */
@@ -76,17 +76,17 @@ export function writeMeta(tx, meta) {
 }
 
 /** The crew that this phone went to from here, "" for the local journal, null if it is at home here. @param {Meta} meta */
-export function gone({ home, left }) {
+export function movedTo({ home, left }) {
   return home || left ? home : null;
 }
 
 /** Throws where the phone went to, if it did. @param {Meta} meta */
-export function stay(meta) {
-  const home = gone(meta);
+export function assertAtHome(meta) {
+  const home = movedTo(meta);
   if (home !== null) throw { home };
 }
 
 /** Range of index unsent: what is to be sent (1) or was put aside (2). @param {1|2} which */
-export function unsent(which) {
+export function unsentRange(which) {
   return IDBKeyRange.bound([which], [which, []]);
 }

@@ -4,8 +4,8 @@
  * and how many were put aside, so that a screen need not count them. The caller writes meta.
  */
 
-import { asked } from "./db.js";
-import { unsent } from "./meta.js";
+import { resultOf } from "./db.js";
+import { unsentRange } from "./meta.js";
 
 /**
  * @typedef {import("./meta.js").Meta} Meta
@@ -43,7 +43,7 @@ export function isCounted({ count, nextL }) {
 /** Counts anew, which takes long where much is unsent. @param {IDBTransaction} tx  over event at least @param {Meta} meta */
 export async function recount(tx, meta) {
   const index = tx.objectStore("event").index("unsent");
-  const [sends, aside] = await Promise.all([asked(index.count(unsent(1))), asked(index.count(unsent(2)))]);
+  const [sends, aside] = await Promise.all([resultOf(index.count(unsentRange(1))), resultOf(index.count(unsentRange(2)))]);
   meta.count = { nextL: meta.nextL, unsent: sends, aside };
 }
 

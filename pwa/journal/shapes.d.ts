@@ -72,7 +72,7 @@ export interface Failed {
 }
 
 /** What this phone entered since the fold was last at its end; id is the entry's. */
-export interface Since {
+export interface Overlay {
   things: { id: string; list: "rigs" | "sites"; fields: Record<string, unknown>; by: Record<string, string> }[];
   fitted: { id: string; rig: string; slot: string; part: string; at: number }[];
   pulled: { id: string; part: string }[];
@@ -153,7 +153,7 @@ export interface SyncState extends Marks, Report {
 }
 
 /**
- * The views as a screen gets them: laid over with what was entered here since (since.js). A rig or a
+ * The views as a screen gets them: laid over with what was entered here since (overlay.js). A rig or a
  * part of which the fold has not told yet has only what was entered; before the first fold there is
  * nothing else.
  */
@@ -167,8 +167,8 @@ export type ShownSession = Partial<Session> & Pick<Session, "id" | "rig" | "ms" 
 export type ShownRig = Partial<Omit<RigNow, "drain" | "parts">> & { rig: string; drain?: Partial<RigNow["drain"]>; parts: ShownPart[] };
 export type ShownPart = Partial<PartNow> & Pick<PartNow, "part" | "slot" | "at" | "ms" | "starts" | "reading" | "check">;
 
-/** What a screen gets at once; from paint.js with marks, from the Journal with sync. */
-export interface Shown {
+/** What a screen gets at once; from read-model.js with marks, from the Journal with sync. */
+export interface ReadModelBase {
   /** by name; null if there is none of this version */
   views: { [N in keyof ShownViews]?: ShownViews[N] | null };
   /** by name: the change number up to which it is right */
@@ -187,7 +187,7 @@ export interface Shown {
   home: string | null;
 }
 
-export interface Painted extends Shown {
+export interface ReadModel extends ReadModelBase {
   sync: SyncState;
 }
 

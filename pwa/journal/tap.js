@@ -4,14 +4,14 @@
  */
 
 import { millis, stamp } from "./clock.js";
-import { asked } from "./db.js";
+import { resultOf } from "./db.js";
 import { write } from "./event.js";
 import { noteGate } from "./gate.js";
 import { newId } from "./id.js";
-import { readMeta, stay, writeMeta } from "./meta.js";
+import { readMeta, assertAtHome, writeMeta } from "./meta.js";
 import { putRecord } from "./records.js";
-import { noteSince } from "./since.js";
-import { noteArc, noteWatch } from "./watch.js";
+import { noteInOverlay } from "./overlay.js";
+import { noteArc, noteFireWatch } from "./fire-watch.js";
 
 /**
  * @typedef {import("./db.js").Database} Database
@@ -38,25 +38,25 @@ const bounce = 300;
 export function tap(db, entries, wall, second) {
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
-    stay(meta);
+    assertAtHome(meta);
     const events = tx.objectStore("event");
     /** @type {EventRecord[]} */
     const records = [];
     let l = 0;
     for (const entry of entries) {
-      const known = await asked(events.get(/** @type {string} */ (entry.id)));
+      const known = await resultOf(events.get(/** @type {string} */ (entry.id)));
       if (known) {
         l = known.l; // a first try that got through although its connection was lost
         continue;
       }
-      const target = entry.kind === "amend" || entry.kind === "void" ? await asked(events.get(/** @type {string} */ (entry.body.of))) : undefined;
+      const target = entry.kind === "amend" || entry.kind === "void" ? await resultOf(events.get(/** @type {string} */ (entry.body.of))) : undefined;
       const inside = entry.in ?? (target && JSON.parse(target.raw).in);
       records.push(put(tx, meta, { ...entry, in: inside }, wall));
       if (entry.kind === "void" && entry.body.on) forgetArc(meta, entry.body.of);
       noteSession(meta, entry);
-      noteSince(meta, entry, millis(meta.clock));
+      noteInOverlay(meta, entry, millis(meta.clock));
       await noteGate(events, meta, { ...entry, in: inside });
-      await noteWatch(events, meta, { ...entry, in: inside });
+      await noteFireWatch(events, meta, { ...entry, in: inside });
     }
     writeMeta(tx, meta);
     second?.(meta, records);
@@ -78,8 +78,8 @@ export function tapArc(db, offered, arc, wall, id, second) {
   const { rig } = arc;
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
-    stay(meta);
-    const known = await asked(tx.objectStore("event").get(id));
+    assertAtHome(meta);
+    const known = await resultOf(tx.objectStore("event").get(id));
     if (known) return written(meta, [id], known.l);
     const running = Object.hasOwn(meta.arc, rig) ? meta.arc[rig] : undefined; // a rig may be called what every object has
     const tapped = Object.hasOwn(meta.arcAt, rig) ? meta.arcAt[rig] : -Infinity;

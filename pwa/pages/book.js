@@ -1,9 +1,9 @@
 // @ts-check
 /** Book: sessions newest first, and the way to rigs, settings and the export. */
 import { clone, make, onActions, refs } from "../parts/dom.js";
-import { paintRows } from "../parts/rows.js";
+import { renderRows } from "../parts/rows.js";
 import { dayAndTime, span } from "../parts/times.js";
-import { save } from "../parts/save.js";
+import { download } from "../parts/download.js";
 import { say } from "../words/words.js";
 
 export class BookPage {
@@ -29,7 +29,7 @@ export class BookPage {
   // Private
 
   async #read() {
-    const { views } = await this.deps.journal.paint(["book"]);
+    const { views } = await this.deps.journal.read(["book"]);
     if (this.deps.life.aborted) return;
     const newest = views.book?.sessions ?? [];
     const end = this.#sessions.findIndex((s) => s.id === newest.at(-1)?.id); // what follows it here was asked for, and stays
@@ -40,7 +40,7 @@ export class BookPage {
 
   #paint() {
     this.#at.none.hidden = this.#sessions.length > 0;
-    paintRows(this.#at.sessions, this.#sessions, (s) => make("li", {},
+    renderRows(this.#at.sessions, this.#sessions, (s) => make("li", {},
       make("a", { class: "list__item", href: `/session/${s.id}` },
         make("b", { text: s.title || say("session.untitled") }),
         make("span", { text: `${dayAndTime(s.opened)}${s.open ? ` · ${say("session.open")}` : ""}` }),
@@ -63,7 +63,7 @@ export class BookPage {
   async #export() {
     try {
       const { name, text } = await this.deps.journal.exportText();
-      save(name, text);
+      download(name, text);
       this.deps.toasts.show(say("book.exported", { name }));
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));

@@ -5,11 +5,11 @@
  * record and nothing else.
  */
 import { clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
-import { Ear } from "../parts/ear.js";
-import { Entries } from "../parts/entries.js";
-import { drainMinutes, rigIdInUse, rigsOf, sitesOf } from "../parts/equipment.js";
-import { paintRows } from "../parts/rows.js";
-import { Standing } from "../parts/standing.js";
+import { ArcListener } from "../parts/arc-listener.js";
+import { QuickEntries } from "../parts/quick-entries.js";
+import { drainMinutes, rigIdInUse, rigsOf, sitesOf } from "../parts/rig-and-site.js";
+import { renderRows } from "../parts/rows.js";
+import { StatusBar } from "../parts/status-bar.js";
 import { Stops, stopsHere } from "../parts/stops.js";
 import { clockTime, minutes, span } from "../parts/times.js";
 import { newId } from "../journal/id.js";
@@ -25,15 +25,15 @@ export class CutPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {any} */ #now = null;
   /** The rig whose arc the button runs. */ #rigId = "";
-  /** @type {import("../parts/equipment.js").Rig[]} */ #rigs = [];
-  /** @type {import("../parts/equipment.js").Rig[]} */ #sites = [];
+  /** @type {import("../parts/rig-and-site.js").Rig[]} */ #rigs = [];
+  /** @type {import("../parts/rig-and-site.js").Rig[]} */ #sites = [];
   /** @type {Stops|null} */ #stops = null;
-  /** @type {Standing|null} */ #standing = null;
+  /** @type {StatusBar|null} */ #statusBar = null;
   /** @type {Record<string, any>} */ #arc = {};
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
   /** @type {WakeLockSentinel|null} */ #awake = null;
   /** Whether it is known what is under way: a key may come before the first read. */ #isRead = false;
-  /** What is shown until the first read. @type {import("../journal/mirror.js").Seen|null} */ #last = null;
+  /** What is shown until the first read. @type {import("../journal/last-shown.js").Seen|null} */ #last = null;
   #startedAt = 0;
   /** Id of a session that was opened here and that no read has shown yet, so that no second one is opened. */ #opening = "";
   #pressed = 0;
@@ -44,8 +44,8 @@ export class CutPage {
   constructor(element, deps) {
     this.element = element;
     this.deps = deps;
-    this.entries = new Entries(deps);
-    this.ear = new Ear(deps.call);
+    this.entries = new QuickEntries(deps);
+    this.ear = new ArcListener(deps.call);
   }
 
   async start() {
@@ -61,7 +61,7 @@ export class CutPage {
       tried: asks(() => this.entries.tried(this.#context, this.#plan)),
       note: asks(() => this.entries.note(this.#context)),
       later: asks(() => this.entries.arcLater(this.#context)),
-      watch: onePress(() => this.#enter(() => this.#standing?.begin() ?? Promise.resolve())),
+      watch: onePress(() => this.#enter(() => this.#statusBar?.begin() ?? Promise.resolve())),
       end: onePress(() => this.#end()),
       listen: onePress(() => void this.#listen()),
     });
@@ -75,10 +75,10 @@ export class CutPage {
     document.addEventListener("visibilitychange", () => this.#seen(), { signal: life });
     addEventListener("pagehide", () => this.#hush(), { signal: life, capture: true }); // before the journal lets go of the store
     this.#clock = setInterval(() => this.#paint(), 500);
-    this.#standing = new Standing(this.deps, this.#at.standing, { onCut: true });
+    this.#statusBar = new StatusBar(this.deps, this.#at.statusBar, { onCut: true });
     this.#showSeen(root);
-    const standing = this.#standing.start(life); // first: what it shows decides what is shown beside it
-    await Promise.all([standing, this.#read()]).finally(() => life.aborted || this.#open(root)); // filled first, so that nothing moves under a thumb
+    const statusBar = this.#statusBar.start(life); // first: what it shows decides what is shown beside it
+    await Promise.all([statusBar, this.#read()]).finally(() => life.aborted || this.#open(root)); // filled first, so that nothing moves under a thumb
     this.#stayAwake();
   }
 
@@ -144,7 +144,7 @@ export class CutPage {
   }
 
   async #read() {
-    const { views, arc } = await this.deps.journal.paint(["now", "rigs"]);
+    const { views, arc } = await this.deps.journal.read(["now", "rigs"]);
     this.#isRead = true;
     this.#last = null;
     this.#now = views.now;
@@ -179,7 +179,7 @@ export class CutPage {
     this.#stops?.paint(stopsHere(this.#now?.gate, { rig: this.#rigId, session: session?.id, rigs: this.#rigs }), { session: session?.id, sites: this.#sites });
     this.#paintPlan();
     this.#paintDrain();
-    at.watchButton.hidden = Boolean(this.#standing?.isAboutWatch);
+    at.watchButton.hidden = Boolean(this.#statusBar?.isAboutWatch);
     this.#paintParts();
   }
 
@@ -205,7 +205,7 @@ export class CutPage {
   #paintParts() {
     const parts = this.#ofRig?.parts ?? [];
     this.#at.latestPart.hidden = parts.length === 0;
-    paintRows(this.#at.parts, parts, (/** @type {any} */ p) => make("li", { class: "list__item" },
+    renderRows(this.#at.parts, parts, (/** @type {any} */ p) => make("li", { class: "list__item" },
       make("b", { text: sayKnown(`slot.${p.slot}`) }),
       make("span", { text: say("cut.part.worn", { arc: span(p.ms), starts: p.starts }) })), (p) => ({ name: p.slot, at: p.at }));
   }

@@ -1,10 +1,10 @@
 // @ts-check
 /** The crew's phones: an owner sees, names, invites and takes off; a member sees itself and can leave. */
 import { qr } from "../draw/qr.js";
-import { ask } from "../journal/crew/ask.js";
+import { request } from "../journal/crew/request.js";
 import { leave } from "../journal/crew/join.js";
 import { clone, make, onActions, refs } from "../parts/dom.js";
-import { paintRows } from "../parts/rows.js";
+import { renderRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
 import { say, sayTrouble } from "../words/words.js";
 
@@ -47,7 +47,7 @@ export class DevicesPage {
       forget: () => this.#try(() => this.#forget()),
       revoke: (el) => this.#try(() => this.#revoke(String(el.dataset.id))),
     });
-    const { crew } = await this.deps.journal.paint([]);
+    const { crew } = await this.deps.journal.read([]);
     if (crew) return this.#load();
     this.#at.where.textContent = say("devices.none");
     this.#at.join.hidden = false;
@@ -78,7 +78,7 @@ export class DevicesPage {
 
   #load() {
     return this.#try(async () => {
-      const { me, crew, devices } = await ask("GET", "/api/devices");
+      const { me, crew, devices } = await request("GET", "/api/devices");
       this.#me = me;
       this.#devices = devices;
       this.#role = devices.find((/** @type {Device} */ one) => one.id === me)?.role ?? "member";
@@ -93,7 +93,7 @@ export class DevicesPage {
     const here = this.#devices.filter(({ revoked }) => !revoked);
     const off = this.#devices.filter(({ revoked }) => revoked);
     this.#at.listing.hidden = false;
-    paintRows(this.#at.list, [...here, ...off], (one) => (one.revoked ? this.#taken(one) : this.#card(one)), (one) => ({ name: one.name, at: one.since }));
+    renderRows(this.#at.list, [...here, ...off], (one) => (one.revoked ? this.#taken(one) : this.#card(one)), (one) => ({ name: one.name, at: one.since }));
   }
 
   /** @param {Device} device */
@@ -140,7 +140,7 @@ export class DevicesPage {
 
   /** @param {string} role */
   async #makeInvite(role) {
-    const { id, link, code, expires, qr: rows } = await ask("POST", "/api/invites", { role });
+    const { id, link, code, expires, qr: rows } = await request("POST", "/api/invites", { role });
     if (this.deps.life.aborted) return;
     const at = this.#at;
     this.#invite = { id, expires };
@@ -174,33 +174,33 @@ export class DevicesPage {
   }
 
   async #withdraw() {
-    if (this.#invite) await ask("DELETE", `/api/invites/${encodeURIComponent(this.#invite.id)}`);
+    if (this.#invite) await request("DELETE", `/api/invites/${encodeURIComponent(this.#invite.id)}`);
     this.#hideInvite();
   }
 
   /** @param {string} id */
   async #rename(id) {
-    const name = await this.deps.writer.ask({ label: say("join.name"), value: this.#devices.find((one) => one.id === id)?.name, key: `device.${id}` });
+    const name = await this.deps.textPrompt.ask({ label: say("join.name"), value: this.#devices.find((one) => one.id === id)?.name, key: `device.${id}` });
     if (name) await this.#change(id, { name });
   }
 
   /** @param {string} id @param {Record<string, string|undefined>} change */
   async #change(id, change) {
-    await ask("PATCH", `/api/devices/${encodeURIComponent(id)}`, change);
+    await request("PATCH", `/api/devices/${encodeURIComponent(id)}`, change);
     await this.#load();
   }
 
   /** @param {string} id */
   async #revoke(id) {
     this.#doomed = "";
-    await ask("DELETE", `/api/devices/${encodeURIComponent(id)}`);
+    await request("DELETE", `/api/devices/${encodeURIComponent(id)}`);
     if (id === this.#me) await leave();
     else await this.#load();
   }
 
   /** Asks what would go with a phone. @param {string} id */
   async #weigh(id) {
-    const { entries, pictures } = await ask("GET", written(id));
+    const { entries, pictures } = await request("GET", written(id));
     if (this.deps.life.aborted) return;
     this.#doomed = "";
     this.#forgotten = { id, entries, pictures };
@@ -215,7 +215,7 @@ export class DevicesPage {
       doomed.left = doomed.entries;
       do {
         this.#paint();
-        ({ left: doomed.left } = await ask("DELETE", written(doomed.id)));
+        ({ left: doomed.left } = await request("DELETE", written(doomed.id)));
         if (this.deps.life.aborted) return;
       } while (doomed.left);
     } finally {

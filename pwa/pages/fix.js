@@ -5,15 +5,15 @@
  * kept as a draft until the fault is settled, so it can be left and resumed.
  */
 import { clone, make, onActions, onePress, refs } from "../parts/dom.js";
-import { deafWhile } from "../parts/deaf.js";
-import { rigIdInUse } from "../parts/equipment.js";
-import { paintRows } from "../parts/rows.js";
+import { inertWhile } from "../parts/inert-while.js";
+import { rigIdInUse } from "../parts/rig-and-site.js";
+import { renderRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
-import { knownOf, plannedIn, sayWhatIsKnown } from "./fix-known.js";
+import { contextOf, plannedIn, describeContext } from "./fix-context.js";
 import { FixSigns } from "./fix-signs.js";
-import { find, FixThought, labelOf } from "./fix-thought.js";
+import { find, FixAdvice, labelOf } from "./fix-advice.js";
 
 /** Where the draft is kept, and those of faults that were left. */
 const draftName = "fix";
@@ -22,17 +22,17 @@ const leftName = "fix.left";
 /** So many faults that were left are resumed where they were; of older ones the signs. */
 const mostLeft = 9;
 
-/** @typedef {import("./fix-thought.js").Step} Step @typedef {import("./fix-thought.js").List} List @typedef {import("./fix-thought.js").Kept} Kept */
+/** @typedef {import("./fix-advice.js").Step} Step @typedef {import("./fix-advice.js").List} List @typedef {import("./fix-advice.js").Kept} Kept */
 
 /** What the draft begins with. @type {Kept} */
 const nothing = { signs: [], absent: [], steps: [], asks: false, fault: "", seen: "", session: "", told: "", metal: "" };
 
 export class FixPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
-  /** @type {import("./fix-thought.js").Faults} */ #faults = { signs: [], groups: [], causes: [], checks: [] };
+  /** @type {import("./fix-advice.js").Faults} */ #faults = { signs: [], groups: [], causes: [], checks: [] };
   /** @type {FixSigns|null} */ #picker = null;
-  /** @type {FixThought|null} */ #thought = null;
-  /** @type {import("../journal/shapes.js").Shown["views"]} */ #views = {};
+  /** @type {FixAdvice|null} */ #thought = null;
+  /** @type {import("../journal/shapes.js").ReadModelBase["views"]} */ #views = {};
   /** @type {Kept} */ #kept = { ...nothing };
   #rig = "";
   /** What the guides had told when the ranking that is shown was asked for. */ #guided = "";
@@ -67,7 +67,7 @@ export class FixPage {
     });
     this.#faults = await this.deps.asset("gen/faults.json");
     this.#picker = new FixSigns(this.#at, this.#faults);
-    this.#thought = new FixThought(this.#at, this.#faults);
+    this.#thought = new FixAdvice(this.#at, this.#faults);
     this.#take(this.deps.drafts.of(draftName));
     this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.deps.life });
     await this.#read();
@@ -100,19 +100,19 @@ export class FixPage {
   }
 
   async #read() {
-    const { views } = await this.deps.journal.paint(["now", "rigs", "guides"]);
+    const { views } = await this.deps.journal.read(["now", "rigs", "guides"]);
     if (this.deps.life.aborted) return;
     this.#views = views;
     this.#rig = rigIdInUse(views, this.deps.settings.values.rig);
     const open = (views.now?.faults ?? []).filter((f) => f.id !== this.#kept.fault);
     this.#at.faults.hidden = open.length === 0;
-    paintRows(this.#at.list, open, (/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
+    renderRows(this.#at.list, open, (/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
       make("b", { text: signsOf(f).map((key) => this.#label("signs", key)).join(", ") || say("fix.unsaid") }), make("span", { text: dayAndTime(f.at) }))), (f) => ({ name: say("fix.unsaid"), at: f.at }));
     if (!this.#at.thought.hidden && this.#guided !== guidedBy(this.#known)) await this.#try(() => this.#think()); // answered in a guide just now
   }
 
   get #known() {
-    return knownOf(this.#views, this.deps, this.#faults, Boolean(this.#kept.metal));
+    return contextOf(this.#views, this.deps, this.#faults, Boolean(this.#kept.metal));
   }
 
   /** @template {List} L @param {L} list @param {string} key */
@@ -147,7 +147,7 @@ export class FixPage {
 
   /** The same after an answer: the thumb that gave it picks nothing there. */
   #turnToSigns() {
-    return deafWhile([this.#at.look], async () => this.#showSigns());
+    return inertWhile([this.#at.look], async () => this.#showSigns());
   }
 
   /** Logs what was seen, once, and starts to reason. What is no fault is not logged; signs changed later amend the entry. */
@@ -195,7 +195,7 @@ export class FixPage {
   /** What a ranking says anew stands still, and hears a thumb again when it has come. */
   #think() {
     const { next, also, bar, ranked, settle, faults } = this.#at;
-    return deafWhile([next, also, bar, ranked, settle, faults], () => this.#rank());
+    return inertWhile([next, also, bar, ranked, settle, faults], () => this.#rank());
   }
 
   async #rank() {
@@ -212,7 +212,7 @@ export class FixPage {
     this.#at.look.hidden = true;
     this.#at.thought.hidden = false;
     const planned = plannedIn(this.deps);
-    this.#thought?.paint(answer, this.#kept, { known: sayWhatIsKnown(known, planned), planned });
+    this.#thought?.paint(answer, this.#kept, { known: describeContext(known, planned), planned });
   }
 
   /** The answer stays with the check that it was given to. @param {HTMLElement} el */
@@ -282,7 +282,7 @@ export class FixPage {
 
   /** A new part went in: the one before comes out. @param {string} slot */
   async #fitted(slot) {
-    const { views } = await this.deps.journal.paint(["now"]); // the tap may come when this page is gone
+    const { views } = await this.deps.journal.read(["now"]); // the tap may come when this page is gone
     const old = views.now?.rigs?.find((r) => r.rig === this.#rig)?.parts?.find((p) => p.slot === slot);
     await this.deps.journal.tap([
       ...(old ? [{ kind: "part.pulled", ...this.#in, about: old.part, body: { why: "worn", rig: this.#rig } }] : []),

@@ -6,8 +6,8 @@
  */
 import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { declarationOf } from "../parts/declared.js";
-import { Entries } from "../parts/entries.js";
-import { rigIdInUse, siteInUse, sitesOf } from "../parts/equipment.js";
+import { QuickEntries } from "../parts/quick-entries.js";
+import { rigIdInUse, siteInUse, sitesOf } from "../parts/rig-and-site.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
 import { Radios } from "../parts/radios.js";
 import { isAbort } from "../calc/calls.js";
@@ -41,7 +41,7 @@ export class GatePage {
     const root = clone("page-gate");
     this.#at = refs(root);
     onActions(root, { change: () => this.#change(), keep: onePress(() => this.#keep()), together: (el) => this.#answer(this.#together[Number(el.dataset.n)].says) });
-    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["now", "book", "rigs"])]);
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.read(["now", "book", "rigs"])]);
     if (this.deps.life.aborted) return;
     const declared = declarationOf(all, "may-i-cut");
     this.#questions = declared.fields.map((f) => ({ ...f, choices: f.choices ?? [{ word: "yes", label: say("yes") }, { word: "no", label: say("no") }] }));
@@ -201,7 +201,7 @@ export class GatePage {
       ? r.stop.map((s) => entry({ step: s.key, result: "fail", says: s.name, by: s.cleared_by }))
       : entry({ step: "asked", result: r.verdict, ...(says ? { says } : {}) });
     try {
-      await new Entries(this.deps).put(entries, say(r.verdict === "stop" ? "gate.kept.stop" : "gate.kept"));
+      await new QuickEntries(this.deps).put(entries, say(r.verdict === "stop" ? "gate.kept.stop" : "gate.kept"));
     } catch (trouble) {
       this.#wrong(/** @type {Trouble} */ (trouble));
       return;

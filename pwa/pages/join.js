@@ -1,6 +1,6 @@
 // @ts-check
 /** Joining a crew: with the secret of a link, or a code that is typed. */
-import { noAnswer } from "../journal/crew/ask.js";
+import { noAnswer } from "../journal/crew/request.js";
 import { findPlace, join, settle } from "../journal/crew/join.js";
 import { clone, fill, onActions, refs } from "../parts/dom.js";
 import { bareAddress } from "../parts/origin.js";
@@ -37,7 +37,7 @@ export class JoinPage {
     at.bare.hidden = !bare;
     at.bareText.textContent = bare;
     onActions(root, { join: () => this.#join() });
-    const { crew } = await this.deps.journal.paint([]); // first, so that nothing moves under a thumb
+    const { crew } = await this.deps.journal.read([]); // first, so that nothing moves under a thumb
     if (this.deps.life.aborted) return;
     if (crew) this.#tell("in", say("join.in"));
     this.element.append(root);
@@ -68,7 +68,7 @@ export class JoinPage {
     this.#busy = at.join.disabled = true;
     at.status.textContent = say("join.joining");
     try {
-      const { crew: before } = await this.deps.journal.paint([]);
+      const { crew: before } = await this.deps.journal.read([]);
       const crew = await join(this.#secret ? { secret: this.#secret, name } : { code, name });
       this.deps.drafts.drop("join");
       await this.#arrive(before, crew);
@@ -80,7 +80,7 @@ export class JoinPage {
   /** Shows the phones of the crew; in another one than before, once the app is loaded anew. @param {string} before @param {string} crew */
   async #arrive(before, crew) {
     if (crew === before) this.deps.go("/devices");
-    else await this.deps.journal.paint([]); // which finds that the phone has moved: app.js
+    else await this.deps.journal.read([]); // which finds that the phone has moved: app.js
   }
 
   /** @param {import("../calc/trouble.js").Trouble} trouble */

@@ -10,8 +10,8 @@
  */
 import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
-import { Entries } from "../parts/entries.js";
-import { keptOf, rigIdInUse, rigsOf } from "../parts/equipment.js";
+import { QuickEntries } from "../parts/quick-entries.js";
+import { keptOf, rigIdInUse, rigsOf } from "../parts/rig-and-site.js";
 import { Marker } from "../parts/marker.js";
 import { keepPicture } from "../parts/photos.js";
 import { encodeWhole, openPicture } from "../parts/picture.js";
@@ -91,7 +91,7 @@ export class PhotoGaugePage {
   /** The bore of the tip in the torch when new; nothing where no rig tells it, and the tip is not judged then. */
   async #knowTip() {
     try {
-      const { views } = await this.deps.journal.paint(["now", "rigs"]);
+      const { views } = await this.deps.journal.read(["now", "rigs"]);
       const id = rigIdInUse(views, this.deps.settings.values.rig);
       const sizes = await this.deps.call("rig-sizes", keptOf(rigsOf(views.rigs).find((one) => one.id === id)));
       return sizes.orifice?.new ? `${sizes.orifice.new}mm` : "";
@@ -352,7 +352,7 @@ export class PhotoGaugePage {
     if (!r || !this.#picture) return;
     setText(button, say("gauge.keeping")); // a picture takes its time
     try {
-      const { views } = await this.deps.journal.paint(["now", "rigs"]);
+      const { views } = await this.deps.journal.read(["now", "rigs"]);
       const session = views.now?.session ?? null;
       const rig = rigIdInUse(views, this.deps.settings.values.rig);
       if (!rig) throw { msg: say("cut.norig") };
@@ -361,7 +361,7 @@ export class PhotoGaugePage {
       const about = tip?.part ?? newId();
       const um = (/** @type {any} */ value) => Math.round(value.value * 1e6);
       const photo = await keepPicture(this.deps.journal, this.#picture);
-      await new Entries(this.deps).put([
+      await new QuickEntries(this.deps).put([
         ...(tip ? [] : [{ kind: "part.fitted", ...at, about, body: { slot: "tip", rig } }]),
         { ...photo, ...at, about },
         { kind: "part.reading", ...at, about, body: { dmax: um(r.largest), dmin: um(r.smallest), error: um(r.largest_error), by: "photo", photo: photo.id } },

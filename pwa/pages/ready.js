@@ -3,10 +3,10 @@
  * Ready: may I cut this, what to set for today's metal, and on to the cut.
  * It paints the last plan at once, if that is what is asked now, and reckons anew as soon as the sums run.
  */
-import { caution, clone, drawn, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { caution, clone, afterPaint, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
-import { canJudge, exampleRig, keptOf, noSite, readOf, rigInUse, rigsOf, siteInUse, sitesOf } from "../parts/equipment.js";
+import { canJudge, exampleRig, keptOf, noSite, readOf, rigInUse, rigsOf, siteInUse, sitesOf } from "../parts/rig-and-site.js";
 import { jobHolds } from "../parts/job.js";
 import { stopsHere } from "../parts/stops.js";
 import { clockTime, dayAndTime } from "../parts/times.js";
@@ -20,8 +20,8 @@ const first = ["metal", "alloy", "thickness"];
 export class ReadyPage {
   /** @type {Record<string, any>} */ #at = {};
   /** @type {Form|null} */ #form = null;
-  /** @type {import("../parts/equipment.js").Rig[]} */ #rigs = [];
-  /** @type {import("../parts/equipment.js").Rig[]} */ #sites = [];
+  /** @type {import("../parts/rig-and-site.js").Rig[]} */ #rigs = [];
+  /** @type {import("../parts/rig-and-site.js").Rig[]} */ #sites = [];
   /** @type {any} */ #now = null;
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
@@ -111,7 +111,7 @@ export class ReadyPage {
   }
 
   async #readRigs() {
-    const { views, arc } = await this.deps.journal.paint(["rigs", "now"]);
+    const { views, arc } = await this.deps.journal.read(["rigs", "now"]);
     if (this.deps.life.aborted) return;
     this.#rigs = rigsOf(views.rigs);
     this.#sites = sitesOf(views.rigs);
@@ -149,7 +149,7 @@ export class ReadyPage {
       },
     });
     this.#at.form.replaceChildren(this.#form.element);
-    if (this.#answered === this.#asked) drawn().then(() => this.#plan()); // it stands there already: the sums start after it is seen
+    if (this.#answered === this.#asked) afterPaint().then(() => this.#plan()); // it stands there already: the sums start after it is seen
     else this.#plan();
   }
 

@@ -3,13 +3,13 @@
 import { clone, make, onActions, refs } from "../parts/dom.js";
 import { reading, tableOf, wordsOf } from "../parts/answer.js";
 import { declarationOf, fieldOf, resultOf, undeclared } from "../parts/declared.js";
-import { keptOf, rigInUse, rigsOf } from "../parts/equipment.js";
+import { keptOf, rigInUse, rigsOf } from "../parts/rig-and-site.js";
 import { say, sayKnown } from "../words/words.js";
 
 export class RigCardPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
   #declared = undeclared;
-  /** @type {import("../parts/equipment.js").Rig|null} */ #rig = null;
+  /** @type {import("../parts/rig-and-site.js").Rig|null} */ #rig = null;
   #metal = "";
   /** @type {Promise<unknown>} */ #loaded = Promise.resolve();
   /** @type {symbol|null} */ #job = null;
@@ -34,7 +34,7 @@ export class RigCardPage {
   // Private
 
   async #load() {
-    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs"])]);
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.read(["rigs"])]);
     this.#declared = declarationOf(all, "rig-table");
     this.#rig = rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig);
   }

@@ -1,11 +1,11 @@
 // @ts-check
 /** One session: its figures and every entry, each to be corrected or removed. */
-import { ask } from "../journal/crew/ask.js";
+import { request } from "../journal/crew/request.js";
 import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
-import { describe, isNewer, kindOf } from "../parts/entry-words.js";
+import { describe, isOfNewerVersion, kindOf } from "../parts/entry-words.js";
 import { showPhoto, thumbnail } from "../parts/photos.js";
-import { paintRows } from "../parts/rows.js";
+import { renderRows } from "../parts/rows.js";
 import { clearStop } from "../parts/stops.js";
 import { clockTime, dayAndTime, span } from "../parts/times.js";
 import { plain, say, sayTrouble } from "../words/words.js";
@@ -70,7 +70,7 @@ export class SessionPage {
     at.plan.textContent = ["plan_current", "plan_pressure", "plan_speed"].map((key) => plain(f[key])).filter(Boolean).join(" · ");
     at.reopen.hidden = false;
     setText(at.reopen, say(s.open ? "cut.end" : "session.reopen"));
-    paintRows(at.entries, s.entries, (e) => this.#row(e), (/** @type {any} */ e) => ({ name: kindOf(e), at: e.at }));
+    renderRows(at.entries, s.entries, (e) => this.#row(e), (/** @type {any} */ e) => ({ name: kindOf(e), at: e.at }));
   }
 
   /** @param {import("../types/journal.js").SessionLine} entry */
@@ -86,7 +86,7 @@ export class SessionPage {
       make("span", { class: entry.void ? "entry--void" : "" }, make("b", { text: describe(entry) })),
       make("span", { class: "entry__when", text: clockTime(entry.at) }),
       notes.length ? make("span", { text: notes.join(" · ") }) : null);
-    const thumb = entry.kind === "photo.added" && !isNewer(entry) && !entry.void ? thumbnail(entry.body) : null;
+    const thumb = entry.kind === "photo.added" && !isOfNewerVersion(entry) && !entry.void ? thumbnail(entry.body) : null;
     if (!thumb) return make("li", {}, row);
     const show = make("button", { class: "entry__photo", type: "button", "aria-label": say("entry.photo.show"), onclick: () => this.#try(() => showPhoto(this.deps.journal, entry, describe(entry))) }, thumb);
     return make("li", { class: "entry--photo" }, show, row);
@@ -99,7 +99,7 @@ export class SessionPage {
     const options = entry.void
       ? [{ word: "back", label: say("entry.bringback") }, ...(entry.n ? [{ word: "erase", label: say("entry.erase"), more: say("entry.erase.more") }] : [])]
       : [...(stands(entry) ? [{ word: "clear", label: say("stop.clear") }] : []),
-        ...(entry.kind === "note.added" && !isNewer(entry) ? [{ word: "text", label: say("entry.change.text") }] : []),
+        ...(entry.kind === "note.added" && !isOfNewerVersion(entry) ? [{ word: "text", label: say("entry.change.text") }] : []),
         { word: "time", label: say("entry.change.time"), more: clockTime(entry.at) },
         { word: "remove", label: say("entry.remove") }];
     const word = await this.deps.chooser.ask({ label: describe(entry), options });
@@ -121,7 +121,7 @@ export class SessionPage {
   async #erase(id) {
     const options = [{ word: "erase", label: say("entry.erase"), more: say("entry.erase.where") }];
     if (!(await this.deps.chooser.ask({ label: say("entry.erase.why"), options }))) return;
-    await ask("DELETE", `/api/entries/${encodeURIComponent(id)}`);
+    await request("DELETE", `/api/entries/${encodeURIComponent(id)}`);
     this.deps.journal.syncNow();
     this.deps.toasts.erased(id);
     this.deps.toasts.show(say("entry.erased.done"));
@@ -129,7 +129,7 @@ export class SessionPage {
 
   /** @param {import("../types/journal.js").SessionLine} entry */
   async #changeText(entry) {
-    const text = await this.deps.writer.ask({ label: say("entry.change.text"), value: plain(entry.body.text), key: `amend.${entry.id}` });
+    const text = await this.deps.textPrompt.ask({ label: say("entry.change.text"), value: plain(entry.body.text), key: `amend.${entry.id}` });
     if (text && text !== entry.body.text) await this.deps.journal.amend(entry.id, { text }, undefined, this.#id);
   }
 
@@ -140,12 +140,12 @@ export class SessionPage {
   }
 
   async #rename() {
-    const title = await this.deps.writer.ask({ label: say("session.rename"), value: this.#session?.title ?? "", key: `title.${this.#id}` });
+    const title = await this.deps.textPrompt.ask({ label: say("session.rename"), value: this.#session?.title ?? "", key: `title.${this.#id}` });
     if (title) await this.deps.journal.tap({ kind: "session.set", about: this.#id, body: { title } });
   }
 
   async #note() {
-    const text = await this.deps.writer.ask({ label: say("entry.note"), key: `note.${this.#id}` });
+    const text = await this.deps.textPrompt.ask({ label: say("entry.note"), key: `note.${this.#id}` });
     if (text) await this.deps.journal.tap({ kind: "note.added", in: this.#id, body: { text } });
   }
 
@@ -166,5 +166,5 @@ export class SessionPage {
 
 /** Whether an entry is a stop of may-i-cut that nobody has cleared. @param {any} entry */
 function stands({ kind, v, body, cleared, void: removed }) {
-  return kind === "check.answered" && !isNewer({ v }) && body.guide === "may-i-cut" && body.result === "fail" && !cleared && !removed;
+  return kind === "check.answered" && !isOfNewerVersion({ v }) && body.guide === "may-i-cut" && body.result === "fail" && !cleared && !removed;
 }

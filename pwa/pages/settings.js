@@ -3,13 +3,13 @@
 import { bridge } from "../calc/bridge.js";
 import { withLocalMeta } from "../journal/crew/local.js";
 import { Photos } from "../journal/photo/photos.js";
-import { showHeldBack } from "./held-back.js";
+import { showRejected } from "./rejected.js";
 import { bareAddress } from "../parts/origin.js";
-import { keptAt } from "../parts/kept.js";
+import { storageLevel } from "../parts/sync-badge.js";
 import { clone, make, onActions, refs, setText } from "../parts/dom.js";
-import { drainMinutes, rigIdInUse, rigInUse, rigsOf } from "../parts/equipment.js";
+import { drainMinutes, rigIdInUse, rigInUse, rigsOf } from "../parts/rig-and-site.js";
 import { dayAndTime } from "../parts/times.js";
-import { save } from "../parts/save.js";
+import { download } from "../parts/download.js";
 import { say, sayTrouble, sentence } from "../words/words.js";
 
 export class SettingsPage {
@@ -44,7 +44,7 @@ export class SettingsPage {
     this.deps.journal.addEventListener("views", () => this.#paintDrain(), { signal: this.deps.life });
     this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(null) }); // a button has a name from the first
     await this.#paintDrain();
-    const { sync, crew } = await this.deps.journal.paint([]);
+    const { sync, crew } = await this.deps.journal.read([]);
     this.#at.crew.textContent = say(crew ? "settings.crew.in" : "devices.none");
     this.#at.crewLink.href = crew ? "/devices" : "/join";
     setText(this.#at.crewLink, say(crew ? "title.devices" : "title.join"));
@@ -71,7 +71,7 @@ export class SettingsPage {
   }
 
   async #paintDrain() {
-    const { views } = await this.deps.journal.paint(["rigs"]);
+    const { views } = await this.deps.journal.read(["rigs"]);
     this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)) });
   }
 
@@ -93,7 +93,7 @@ export class SettingsPage {
 
   /** The interval belongs to the rig, whose trap it is, so it is the crew's and not this phone's. */
   async #drain() {
-    const { views } = await this.deps.journal.paint(["rigs"]);
+    const { views } = await this.deps.journal.read(["rigs"]);
     const id = rigIdInUse({ rigs: views.rigs }, this.deps.settings.values.rig); // no fold may have told which there are
     const rig = rigsOf(views.rigs).find((r) => r.id === id) ?? null;
     if (!id) {
@@ -118,7 +118,7 @@ export class SettingsPage {
   }
 
   async #emergency() {
-    const text = await this.deps.writer.ask({ label: say("settings.calls.ask"), value: this.deps.settings.values.emergency, key: "emergency" });
+    const text = await this.deps.textPrompt.ask({ label: say("settings.calls.ask"), value: this.deps.settings.values.emergency, key: "emergency" });
     if (text === null) return;
     this.deps.settings.set({ emergency: text });
     this.#paint();
@@ -128,13 +128,13 @@ export class SettingsPage {
   async #kept(state) {
     const pictures = await new Photos(this.deps.journal.db).held().catch(() => ({ n: 0, why: "" }));
     if (state !== this.deps.journal.state) return; // a newer one is shown
-    const where = state.coming > 0 && keptAt(state) !== "phone" ? say("kept.long.coming", { n: state.coming }) : say(`kept.long.${keptAt(state)}`);
-    this.#at.kept.dataset.kept = keptAt(state);
+    const where = state.coming > 0 && storageLevel(state) !== "phone" ? say("kept.long.coming", { n: state.coming }) : say(`kept.long.${storageLevel(state)}`);
+    this.#at.kept.dataset.kept = storageLevel(state);
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say(state.crew ? "kept.long.never" : "kept.long.alone");
-    const disk = keptAt(state) === "server" && state.sameDisk ? say("kept.long.disk") : "";
+    const disk = storageLevel(state) === "server" && state.sameDisk ? say("kept.long.disk") : "";
     this.#at.kept.textContent = [where, disk, waiting, pictures.n ? say("kept.long.pictures", { n: pictures.n }) : "", pictures.why && sentence(pictures.why), heard].filter(Boolean).join(" ");
-    await showHeldBack(this.#at.held, this.deps.journal).catch(() => {}); // the store says so itself
+    await showRejected(this.#at.held, this.deps.journal).catch(() => {}); // the store says so itself
     const trouble = state.stopped ?? state.lastError;
     this.#at.stopped.hidden = !trouble;
     this.#at.stopped.textContent = trouble ? sayTrouble(trouble) : "";
@@ -152,7 +152,7 @@ export class SettingsPage {
   async #export(crew) {
     try {
       const { name, text } = await this.deps.journal.exportText(crew);
-      save(name, text);
+      download(name, text);
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }

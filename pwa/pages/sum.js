@@ -8,7 +8,7 @@ import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
 import { undeclared } from "../parts/declared.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
-import { forPlan, knownOf, onForm, readOf, rigInUse, rigsOf, siteInUse, sitesOf, withPressure } from "../parts/equipment.js";
+import { forPlan, fieldsKept, onForm, readOf, rigInUse, rigsOf, siteInUse, sitesOf, withPressure } from "../parts/rig-and-site.js";
 import { isAbort } from "../calc/calls.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { say } from "../words/words.js";
@@ -62,7 +62,7 @@ export class SumPage {
 
   /** @param {string} name */
   async #load(name) {
-    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.paint(["rigs", "now", "book"])]);
+    const [all, { views }] = await Promise.all([this.deps.asset("gen/calculators.json"), this.deps.journal.read(["rigs", "now", "book"])]);
     const declared = all.find((c) => c.name === name);
     if (!declared) {
       this.#at.about.textContent = say("sum.unknown", { name });
@@ -77,7 +77,7 @@ export class SumPage {
     const parts = views.now?.rigs?.find((r) => r.rig === rig?.id)?.parts ?? [];
     const today = name === "site-check" ? this.deps.today.plan : {};
     const elsewhere = all.flatMap((c) => c.fields).filter((f) => f.owner && f.owner !== "plate"); // which plate holds here, only who asks for both can tell
-    const known = { ...knownOf([...elsewhere, ...this.declared.fields], rig, site), ...readOf(parts), ...today };
+    const known = { ...fieldsKept([...elsewhere, ...this.declared.fields], rig, site), ...readOf(parts), ...today };
     this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((f) => f.key === key)));
     this.#job = jobOf(views);
     this.#view = new AnswerView(this.declared.results);

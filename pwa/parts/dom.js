@@ -77,7 +77,7 @@ export function setText(el, text) {
 }
 
 /** Marks a control as touched once somebody has typed there; app.js hears it for the whole document. @param {Event} event */
-export function touch({ target }) {
+export function markTouched({ target }) {
   if (target instanceof HTMLElement) target.dataset.touched = "";
 }
 
@@ -144,7 +144,7 @@ export function onePress(work, bounce = 350) {
 const longestFrame = 500;
 
 /** Resolves when what was shown last is drawn; at once while nobody sees it. @returns {Promise<void>} */
-export function drawn() {
+export function afterPaint() {
   if (document.visibilityState !== "visible") return Promise.resolve();
   return new Promise((resolve) => {
     requestAnimationFrame(() => setTimeout(resolve)); // after the frame that is about to be drawn
@@ -158,7 +158,7 @@ export function drawn() {
  * @param {string} type
  * @param {unknown} [detail]
  */
-export function tell(el, type, detail) {
+export function emit(el, type, detail) {
   el.dispatchEvent(new CustomEvent(type, { bubbles: true, detail }));
 }
 

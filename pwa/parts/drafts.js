@@ -8,9 +8,9 @@
 const prefix = "draft.";
 
 export class Drafts {
-  /** @param {import("../journal/own.js").Own} own */
-  constructor(own) {
-    this.own = own;
+  /** @param {import("../journal/local-state.js").LocalState} localState */
+  constructor(localState) {
+    this.localState = localState;
   }
 
   /**
@@ -19,21 +19,21 @@ export class Drafts {
    * @returns {T}
    */
   of(name) {
-    return this.own.get(`${prefix}${name}`) ?? {};
+    return this.localState.get(`${prefix}${name}`) ?? {};
   }
 
   /** @param {string} name @param {object} values */
   keep(name, values) {
-    this.own.set(`${prefix}${name}`, values);
+    this.localState.set(`${prefix}${name}`, values);
   }
 
   /** @param {string} name */
   drop(name) {
-    this.own.remove(`${prefix}${name}`);
+    this.localState.remove(`${prefix}${name}`);
   }
 
   /** Whether anything is half entered, so that a new version had better wait. */
   get any() {
-    return this.own.names().some((name) => name.startsWith(prefix + "writer."));
+    return this.localState.names().some((name) => name.startsWith(prefix + "writer."));
   }
 }

@@ -40,7 +40,7 @@ const named = (_, e) => kindOf(e);
  * From a body as readable() leaves it to words; nothing where it lacks what they need.
  * @type {Record<string, (body: any, entry: any) => string|undefined|false>}
  */
-const sayings = {
+const kindWords = {
   "rig.set": named, "site.set": named, "job.set": named, "line.set": named, "setting.set": named, "stock.moved": named, "stock.counted": named,
   "session.opened": () => say("said.opened"),
   "session.closed": () => say("said.closed"),
@@ -78,13 +78,13 @@ const lists = ["signs"];
 
 /** @param {{kind: string, v?: number, body: any}} entry */
 export function describe(entry) {
-  const saying = own(sayings, entry.kind);
-  if (!saying || isNewer(entry)) return say("said.newer", { kind: kindOf(entry) });
+  const saying = own(kindWords, entry.kind);
+  if (!saying || isOfNewerVersion(entry)) return say("said.newer", { kind: kindOf(entry) });
   return saying(readable(entry.body), entry) || say("said.plain", { kind: kindOf(entry) });
 }
 
 /** Whether a newer version entered it: its body may mean anything, and is only passed on. @param {{v?: number}} entry */
-export function isNewer({ v = 1 }) {
+export function isOfNewerVersion({ v = 1 }) {
   return v !== 1;
 }
 

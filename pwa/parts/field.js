@@ -3,7 +3,7 @@
  * One field of a form, made from its declaration. It shows a value and what is
  * wrong with it, and tells "field:change" {key, value} when it was changed.
  */
-import { clone, make, refs, tell } from "./dom.js";
+import { clone, make, refs, emit } from "./dom.js";
 import { Radios } from "./radios.js";
 import { say } from "../words/words.js";
 
@@ -54,7 +54,7 @@ export class Field {
   }
 
   /** What holds: entered or default. */
-  get standing() {
+  get effective() {
     return this.#value || this.declared.default || "";
   }
 
@@ -75,10 +75,10 @@ export class Field {
     const { kind, choices = [] } = this.declared;
     const few = kind === "yes-no" || (kind === "choice" && choices.length <= fewChoices);
     if (few) this.#drawFew(kind === "yes-no" ? [{ word: "yes", label: say("yes") }, { word: "no", label: say("no") }] : choices);
-    else if (kind === "choice") this.#drawButton(choices.find((c) => c.word === this.standing)?.label ?? "", () => this.#choose());
+    else if (kind === "choice") this.#drawButton(choices.find((c) => c.word === this.effective)?.label ?? "", () => this.#choose());
     else if (kind === "text") this.#drawText();
     else if (kind === "pairs") this.#drawPairs();
-    else this.#drawButton(this.#value || this.#usual, () => this.#enter(), this.#value === "" && this.standing !== "" ? say("field.default") : "");
+    else this.#drawButton(this.#value || this.#usual, () => this.#enter(), this.#value === "" && this.effective !== "" ? say("field.default") : "");
   }
 
   /** @param {{word: string, label: string}[]} options */
@@ -87,7 +87,7 @@ export class Field {
       this.#radios = new Radios({ label: this.declared.label, options, pick: (word) => this.#set(word) });
       this.#at.control.replaceChildren(this.#radios.element);
     }
-    this.#radios.value = this.standing;
+    this.#radios.value = this.effective;
   }
 
   /** @param {string} text @param {() => void} act @param {string} [note] */
@@ -108,7 +108,7 @@ export class Field {
     input.addEventListener("input", () => {
       this.#touched = true;
       this.#value = input.value;
-      tell(this.element, "field:change", { key: this.declared.key, value: input.value });
+      emit(this.element, "field:change", { key: this.declared.key, value: input.value });
     });
     const chips = (this.declared.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => this.#set(c) }));
     this.#at.control.className = "stack";
@@ -127,7 +127,7 @@ export class Field {
 
   /** The pairs that hold now; others may have come while the pad was open. */
   get #pairs() {
-    return splitPairs(this.standing);
+    return splitPairs(this.effective);
   }
 
   /** @param {string} text @param {(text: string) => void} set @param {string} [bare] @param {string} [us] */
@@ -162,14 +162,14 @@ export class Field {
   async #enter() {
     const { key, label, bare, us, gauge, chips, kind } = this.declared;
     const text = await this.deps.pad.ask({
-      label, value: this.standing, units: kind === "number" ? this.#order(bare, us) : [], gauge, chips,
+      label, value: this.effective, units: kind === "number" ? this.#order(bare, us) : [], gauge, chips,
       read: (value) => this.deps.read(key, value),
     });
     if (text !== null) this.#set(text);
   }
 
   async #choose() {
-    const word = await this.deps.chooser.ask({ label: this.declared.label, options: this.declared.choices ?? [], value: this.standing });
+    const word = await this.deps.chooser.ask({ label: this.declared.label, options: this.declared.choices ?? [], value: this.effective });
     if (word !== null) this.#set(word);
   }
 
@@ -178,7 +178,7 @@ export class Field {
     this.#touched = true;
     this.#value = text;
     this.#draw();
-    tell(this.element, "field:change", { key: this.declared.key, value: text });
+    emit(this.element, "field:change", { key: this.declared.key, value: text });
   }
 }
 

@@ -84,7 +84,7 @@ export class Form {
   #showAsked() {
     for (const field of this.fields.values()) {
       const only = field.declared.only;
-      field.element.hidden = Boolean(only && this.fields.has(only.key) && !only.words.includes(this.fields.get(only.key)?.standing ?? ""));
+      field.element.hidden = Boolean(only && this.fields.has(only.key) && !only.words.includes(this.fields.get(only.key)?.effective ?? ""));
     }
   }
 }

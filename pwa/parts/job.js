@@ -15,7 +15,7 @@ export const sameDay = 12 * 3600 * 1000;
 
 /**
  * Names the job of now: its session, else the time after the last one.
- * @param {Pick<import("../journal/shapes.js").Shown["views"], "now"|"book">} views
+ * @param {Pick<import("../journal/shapes.js").ReadModelBase["views"], "now"|"book">} views
  */
 export function jobOf({ now, book }) {
   return now?.session?.id ?? `after ${book?.sessions?.[0]?.id ?? ""}`;

@@ -10,7 +10,7 @@
  * Events: "marks" (detail: {done}, done once the thumb is lifted), "placed"
  * (detail: {x, y}) for a touch while no mark is asked for.
  */
-import { tell } from "./dom.js";
+import { emit } from "./dom.js";
 import { own } from "../words/words.js";
 
 /** @typedef {{x: number, y: number, group: string}} Mark  in pixels of the picture */
@@ -255,7 +255,7 @@ export class Marker {
     this.#drag = null;
     if (!at || !drag) return this.draw();
     if (drag.mark) this.#tell(true);
-    else tell(this.canvas, "placed", this.#inPicture(at));
+    else emit(this.canvas, "placed", this.#inPicture(at));
   }
 
   /** @param {PointerEvent} event */
@@ -297,7 +297,7 @@ export class Marker {
   /** Sets a mark in the middle of what is seen. */
   #place() {
     const { x, y } = this.#view;
-    if (!this.group) return tell(this.canvas, "placed", { x, y });
+    if (!this.group) return emit(this.canvas, "placed", { x, y });
     this.marks.push({ x, y, group: this.group });
     this.#chosen = this.marks.length - 1;
     this.#tell(true);
@@ -311,7 +311,7 @@ export class Marker {
 
   /** @param {boolean} done */
   #tell(done) {
-    tell(this.canvas, "marks", { done });
+    emit(this.canvas, "marks", { done });
     this.draw();
   }
 

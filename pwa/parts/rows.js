@@ -14,7 +14,7 @@ const drawnOf = new WeakMap();
  * @param {Element} list @param {T[]} items @param {(item: T) => Node} draw
  * @param {(item: T) => {name: unknown, at?: unknown}} about  of a row that cannot be drawn
  */
-export function paintRows(list, items, draw, about) {
+export function renderRows(list, items, draw, about) {
   const before = new Map([...list.children].map((row) => [drawnOf.get(row), row]));
   const rows = items.map((item) => {
     try {

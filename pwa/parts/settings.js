@@ -18,13 +18,13 @@ const defaults = { units: "metric", look: "system", hand: "right", rig: "", site
 export class Settings extends EventTarget {
   /** @type {Values} */ values;
 
-  /** @param {import("../journal/own.js").Own} own */
-  constructor(own) {
+  /** @param {import("../journal/local-state.js").LocalState} localState */
+  constructor(localState) {
     super();
-    this.own = own;
+    this.localState = localState;
     this.values = this.#read();
     this.apply();
-    own.addEventListener("corrected", () => {
+    localState.addEventListener("corrected", () => {
       this.values = this.#read();
       this.apply();
     });
@@ -33,7 +33,7 @@ export class Settings extends EventTarget {
 
   /** Whether this phone was ever set. */
   get any() {
-    return this.own.get(name) !== undefined;
+    return this.localState.get(name) !== undefined;
   }
 
   /** @param {Partial<Values>} changed */
@@ -46,7 +46,7 @@ export class Settings extends EventTarget {
   /** Sets what the journal has, or is not to have. @param {Partial<Values>} changed */
   take(changed) {
     this.values = { ...this.#read(), ...changed }; // another tab may have set others
-    this.own.set(name, this.values);
+    this.localState.set(name, this.values);
     this.apply();
   }
 
@@ -66,7 +66,7 @@ export class Settings extends EventTarget {
 
   /** @returns {Values} */
   #read() {
-    return { ...defaults, units: usualUnits(), ...this.own.get(name) };
+    return { ...defaults, units: usualUnits(), ...this.localState.get(name) };
   }
 }
 

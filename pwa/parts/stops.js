@@ -4,14 +4,14 @@
  * somebody says what was done about it. It blocks nothing.
  */
 import { make } from "./dom.js";
-import { Entries } from "./entries.js";
-import { paintRows } from "./rows.js";
+import { QuickEntries } from "./quick-entries.js";
+import { renderRows } from "./rows.js";
 import { clockTime, dayAndTime } from "./times.js";
 import { jobHolds } from "./job.js";
 import { say } from "../words/words.js";
 
 /** @typedef {import("../types/journal.js").OpenStop} Stop */
-/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"writer"|"toasts"|"call"|"sumsRun"|"drafts"|"settings"|"go"|"asset">} StopDeps */
+/** @typedef {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"textPrompt"|"toasts"|"call"|"sumsRun"|"drafts"|"settings"|"go"|"asset">} StopDeps */
 
 /**
  * Those that concern a rig or its session. One of a rig that nobody knows here
@@ -53,7 +53,7 @@ export class Stops {
     if (shown === this.#shown) return; // nothing moves under the finger
     this.#shown = shown;
     this.element.hidden = stops.length === 0;
-    paintRows(this.element, stops, (s) => this.#row(s, place(s)), (s) => ({ name: s.says, at: s.at }));
+    renderRows(this.element, stops, (s) => this.#row(s, place(s)), (s) => ({ name: s.says, at: s.at }));
     if (stops.length > 0) this.deps.asset("gen/stops.json").catch(() => {}); // so that no tap waits for it
   }
 
@@ -90,8 +90,8 @@ export async function clearStop(deps, stop, session) {
     options: [...ways.map((label, i) => ({ word: String(i), label, more: "" })), { word: "own", label: say("stop.own"), more: stop.by ? say("stop.by", { by: stop.by }) : "" }],
   });
   if (!word) return;
-  const why = word === "own" ? await deps.writer.ask({ label: say("stop.done", { what: stop.says }), key: `stop.${stop.id}` }) : ways[Number(word)];
+  const why = word === "own" ? await deps.textPrompt.ask({ label: say("stop.done", { what: stop.says }), key: `stop.${stop.id}` }) : ways[Number(word)];
   if (!why) return;
   const cleared = [stop.id, ...(stop.again ?? [])].map((of) => ({ kind: "check.cleared", ...(session ? { in: session } : {}), body: { of, why } }));
-  await new Entries(deps).put(cleared, say("stop.cleared", { what: stop.says, how: why }));
+  await new QuickEntries(deps).put(cleared, say("stop.cleared", { what: stop.says, how: why }));
 }

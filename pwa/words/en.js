@@ -36,7 +36,7 @@ export const en = {
   "pad.key..": ".", "pad.key./": "/", "pad.key.-": "-", "pad.key.back": "⌫", "pad.key.less": "▼", "pad.key.more": "▲",
   "pad.say.0": "0", "pad.say.1": "1", "pad.say.2": "2", "pad.say.3": "3", "pad.say.4": "4", "pad.say.5": "5", "pad.say.6": "6", "pad.say.7": "7", "pad.say.8": "8", "pad.say.9": "9",
   "pad.say..": "point", "pad.say./": "over", "pad.say.-": "and", "pad.say.back": "delete", "pad.say.less": "less", "pad.say.more": "more",
-  "writer.done": "Keep",
+  "prompt.done": "Keep",
 
   "field.optional": " (if known)", "field.empty": "tap to enter", "field.default": "usual", "field.basis": "Usual value {value}: {basis}.",
   "field.add": "Add one", "field.drop": "Remove {value}", "form.fine": "More to set",
@@ -82,7 +82,7 @@ export const en = {
   "cut.care": "Eyes, face and ears covered, fire watched, torch dead before a hand goes to it.", "cut.norig": "Enter a rig first, or try the example.", "cut.plan": "{current} · {pressure} · {speed} · {pace}",
   "cut.drain.in": "Drain in {time}", "cut.drain.now": "Drain the trap now", "cut.drain.why": "of arc time, on the built-in trap alone; every {every}, common practice",
   "emptied.read": "I have read it",
-  "standing.label": "What stands now", "standing.arc": "Arc on: {time}",
+  "status.label": "What stands now", "status.arc": "Arc on: {time}",
   "watch.start": "Start fire watch", "watch.end": "End watch", "watch.until": "Fire watch until {time}", "watch.left": "{min} left", "watch.over": "Fire watch over at {time}", "watch.look": "Look once more, then end it",
   "watch.burning": "Fire watch: {min} after this arc", "watch.by": "{name} watches", "watch.others": "{n} more open", "watch.elsewhere": "another rig",
   "watch.who": "{name} watches. Change?", "watch.who.ask": "Who watches?", "watch.who.label": "Who watches the fire? Stays on this phone.",

@@ -4,8 +4,8 @@
  */
 
 import { settle } from "../journal/clock.js";
-import { asked } from "../journal/db.js";
-import { readMeta, unsent, writeMeta } from "../journal/meta.js";
+import { resultOf } from "../journal/db.js";
+import { readMeta, unsentRange, writeMeta } from "../journal/meta.js";
 import { dropPictures, forgetSeen } from "../journal/photo/photos.js";
 import { isCounted, putRecord, recount } from "../journal/records.js";
 
@@ -35,10 +35,10 @@ export function readExchange(db, extra = []) {
     const events = tx.objectStore("event");
     const meta = await readMeta(tx);
     const [list, promised, highest, ...more] = await Promise.all([
-      asked(events.index("unsent").getAll(unsent(1), most)),
-      asked(events.index("n").getAll(IDBKeyRange.bound(meta.cursor, meta.cursor + reach, true))),
-      asked(events.index("n").openKeyCursor(IDBKeyRange.lowerBound(meta.cursor + reach, true), "prev")),
-      ...extra.map((id) => asked(events.get(id))),
+      resultOf(events.index("unsent").getAll(unsentRange(1), most)),
+      resultOf(events.index("n").getAll(IDBKeyRange.bound(meta.cursor, meta.cursor + reach, true))),
+      resultOf(events.index("n").openKeyCursor(IDBKeyRange.lowerBound(meta.cursor + reach, true), "prev")),
+      ...extra.map((id) => resultOf(events.get(id))),
     ]);
     const ids = new Set(list.map((record) => record.id));
     for (const record of more) if (record && !ids.has(record.id)) list.push(record);
@@ -49,7 +49,7 @@ export function readExchange(db, extra = []) {
 
 /** Whether anything is to be sent. @param {Database} db @returns {Promise<boolean>} */
 export async function isWaiting(db) {
-  return (await db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").index("unsent").getKey(unsent(1))))) !== undefined;
+  return (await db.run(["event"], "readonly", (tx) => resultOf(tx.objectStore("event").index("unsent").getKey(unsentRange(1))))) !== undefined;
 }
 
 /**
@@ -82,8 +82,8 @@ export function applyChange(db, exchange, change) {
 async function readRecords(tx, { forget, put = [], ack = [], unsend = [], aside = [] }) {
   const events = tx.objectStore("event");
   const ids = new Set([...put, ...ack, ...aside].map(({ id }) => id).concat(unsend));
-  const forgotten = forget === undefined ? [] : asked(events.index("n").getAll(IDBKeyRange.lowerBound(forget, true)));
-  const found = await Promise.all([...ids].map((id) => asked(events.get(id))));
+  const forgotten = forget === undefined ? [] : resultOf(events.index("n").getAll(IDBKeyRange.lowerBound(forget, true)));
+  const found = await Promise.all([...ids].map((id) => resultOf(events.get(id))));
   return new Map([...(await forgotten), ...found].filter(Boolean).map((record) => [record.id, record]));
 }
 

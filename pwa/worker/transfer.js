@@ -3,8 +3,8 @@
  * Everything out of this phone as one text, and in again. Runs in the worker, beside the wasm.
  */
 
-import { asked } from "../journal/db.js";
-import { readMeta, stay, writeMeta } from "../journal/meta.js";
+import { resultOf } from "../journal/db.js";
+import { readMeta, assertAtHome, writeMeta } from "../journal/meta.js";
 import { putRecord } from "../journal/records.js";
 
 /**
@@ -23,13 +23,13 @@ const portion = 500;
  * @param {number} now
  * @returns {Promise<{text: string, name: string}>}
  */
-export async function carryOut(db, call, now) {
+export async function exportJournal(db, call, now) {
   /** @type {EventRecord[]} */
   const events = [];
   for (;;) {
     const last = events.at(-1);
     const range = last ? IDBKeyRange.lowerBound(last.id, true) : null;
-    const page = await db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").getAll(range, portion)));
+    const page = await db.run(["event"], "readonly", (tx) => resultOf(tx.objectStore("event").getAll(range, portion)));
     events.push(...page);
     if (page.length < portion) break;
   }
@@ -44,7 +44,7 @@ export async function carryOut(db, call, now) {
  * @param {string} text
  * @returns {Promise<{added: number, known: number, l: number, refused: {line: number, error: import("../calc/trouble.js").Trouble}[]}>}
  */
-export async function carryIn(db, call, text) {
+export async function importJournal(db, call, text) {
   const { events, refused } = call("journal-import", { text });
   const done = { added: 0, known: 0, l: 0, refused: refused ?? [] };
   for (let i = 0; i < (events ?? []).length; i += portion) {
@@ -61,11 +61,11 @@ function enter(db, list) {
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const events = tx.objectStore("event");
     const meta = await readMeta(tx);
-    stay(meta);
+    assertAtHome(meta);
     const count = { added: 0, known: 0, l: 0 };
     for (const { id, raw, t, o, else: other } of list) {
-      const there = await asked(events.get(id));
-      const fresh = !there ? { id, raw } : there.raw !== raw && !(await asked(events.get(other.id))) ? other : null;
+      const there = await resultOf(events.get(id));
+      const fresh = !there ? { id, raw } : there.raw !== raw && !(await resultOf(events.get(other.id))) ? other : null;
       if (!fresh) {
         count.known++;
         continue;

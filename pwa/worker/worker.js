@@ -11,37 +11,37 @@
 
 import { asTrouble } from "../calc/trouble.js";
 import { Channel } from "../journal/channel.js";
-import { Database, rest } from "../journal/db.js";
+import { Database, quiesce } from "../journal/db.js";
 import { Photos } from "../journal/photo/photos.js";
-import { pulse } from "../journal/pulse.js";
-import { offerAgain, resume } from "./again.js";
-import { Folder } from "./fold.js";
+import { storeHealth } from "../journal/store-health.js";
+import { requeueRejected, resumeSync } from "./retry.js";
+import { FoldLoop } from "./fold-loop.js";
 import { load } from "./load.js";
-import { News } from "./news.js";
-import { Rehearsal } from "./rehearsal.js";
-import { Sync } from "./sync.js";
-import { carryIn, carryOut } from "./transfer.js";
-import { Upload } from "./upload.js";
+import { LongPoll } from "./long-poll.js";
+import { WarmUp } from "./warm-up.js";
+import { SyncLoop } from "./sync-loop.js";
+import { importJournal, exportJournal } from "./transfer.js";
+import { UploadLoop } from "./upload-loop.js";
 
 /** Names the build of the app: the address of its files. */
 const build = new URL(".", location.href).pathname; // not import.meta: see load.js
 
-/** Settles when the wasm takes calls. @type {ReturnType<typeof later<Desk>>} */
-const desk = later();
+/** Settles when the wasm takes calls. @type {ReturnType<typeof later<Engine>>} */
+const engine = later();
 
-const rehearsal = new Rehearsal();
+const warmUp = new WarmUp();
 
-/** @typedef {{call: import("../calc/shapes.js").Call, folder: Folder, sync: Sync, news: News, upload: Upload, db: Database, channel: Channel}} Desk */
+/** @typedef {{call: import("../calc/shapes.js").Call, foldLoop: FoldLoop, sync: SyncLoop, longPoll: LongPoll, uploadLoop: UploadLoop, db: Database, channel: Channel}} Engine */
 
 self.onmessage = ({ data }) => {
   if (data.start) start(data.start);
   else if (data.poke) poke(data.poke);
-  else if (data.rest) rest().then(() => self.postMessage({ rested: true }));
+  else if (data.rest) quiesce().then(() => self.postMessage({ rested: true }));
   else answer(data);
 };
 
-pulse.addEventListener("stuck", () => self.postMessage({ stuck: true }));
-pulse.addEventListener("well", () => self.postMessage({ stuck: false }));
+storeHealth.addEventListener("stuck", () => self.postMessage({ stuck: true }));
+storeHealth.addEventListener("well", () => self.postMessage({ stuck: false }));
 
 /** @param {{wasm: string, db: string}} where */
 async function start(where) {
@@ -53,21 +53,21 @@ async function start(where) {
       fold();
       if (message.by !== "sync") sync.trigger("tap");
     });
-    const folder = new Folder({ db, call, channel });
-    const upload = new Upload({ photos: new Photos(db) });
+    const foldLoop = new FoldLoop({ db, call, channel });
+    const uploadLoop = new UploadLoop({ photos: new Photos(db) });
     const applied = () => {
-      upload.trigger(); // the entries that tell of pictures may be at the server now
+      uploadLoop.trigger(); // the entries that tell of pictures may be at the server now
       return fold();
     };
-    const news = new News({ name: where.db, onNews: () => sync.trigger("news") });
-    const sync = new Sync({ db, call, channel, onApplied: applied, onEnd: (cursor) => news.follow(cursor) });
-    desk.resolve({ call, folder, sync, news, upload, db, channel });
+    const longPoll = new LongPoll({ name: where.db, onNews: () => sync.trigger("news") });
+    const sync = new SyncLoop({ db, call, channel, onApplied: applied, onEnd: (cursor) => longPoll.follow(cursor) });
+    engine.resolve({ call, foldLoop, sync, longPoll, uploadLoop, db, channel });
     self.postMessage({ ready: true });
     await fold();
-    await offerAgain(db, build).catch(() => {}); // tried again at the next start
+    await requeueRejected(db, build).catch(() => {}); // tried again at the next start
     sync.trigger("start");
-    upload.trigger();
-    rehearsal.start(call);
+    uploadLoop.trigger();
+    warmUp.start(call);
   } catch (err) {
     self.postMessage({ dead: stumbled(err) });
   }
@@ -83,13 +83,13 @@ let keeping;
 
 /** Folds, and says so if it cannot. @param {{keep?: boolean}} [options] */
 async function fold(options) {
-  rehearsal.heard();
-  const { folder, channel } = await desk.promise;
+  warmUp.heard();
+  const { foldLoop, channel } = await engine.promise;
   try {
-    await folder.run(options);
+    await foldLoop.run(options);
     told = "";
     clearTimeout(keeping);
-    if (folder.toKeep) keeping = setTimeout(() => fold({ keep: true }), quiet);
+    if (foldLoop.toKeep) keeping = setTimeout(() => fold({ keep: true }), quiet);
   } catch (err) {
     const trouble = stumbled(err);
     if (trouble.msg !== told) channel.tell({ what: "trouble", trouble });
@@ -99,51 +99,51 @@ async function fold(options) {
 
 /** @param {string} what */
 async function poke(what) {
-  const { sync, news, upload } = await desk.promise;
+  const { sync, longPoll, uploadLoop } = await engine.promise;
   if (what === "hidden") {
     sync.hidden();
-    news.hidden();
+    longPoll.hidden();
     return;
   }
-  news.anew();
+  longPoll.anew();
   if (what === "visible" || what === "pageshow") fold();
-  sync.trigger(/** @type {Parameters<Sync["trigger"]>[0]} */ (what));
-  upload.trigger();
+  sync.trigger(/** @type {Parameters<SyncLoop["trigger"]>[0]} */ (what));
+  uploadLoop.trigger();
 }
 
 /** @param {{id: number, name: string, input: {}}} request */
 async function answer({ id, name, input }) {
-  rehearsal.heard();
+  warmUp.heard();
   try {
-    const ready = await desk.promise;
+    const ready = await engine.promise;
     self.postMessage({ id, ok: await perform(ready, name, input) });
   } catch (err) {
     self.postMessage({ id, error: stumbled(err) });
   }
 }
 
-/** @param {Desk} desk @param {string} name @param {{db?: string, text?: string}} input */
-async function perform({ call, folder, sync, db, channel }, name, input) {
+/** @param {Engine} engine @param {string} name @param {{db?: string, text?: string}} input */
+async function perform({ call, foldLoop, sync, db, channel }, name, input) {
   switch (name) {
-    case "journal-carry-out": {
+    case "export-journal": {
       const from = input.db ? new Database(input.db) : db;
-      return carryOut(from, call, Date.now()).finally(() => from !== db && from.close());
+      return exportJournal(from, call, Date.now()).finally(() => from !== db && from.close());
     }
-    case "journal-carry-in": {
-      const { l, ...done } = await carryIn(db, call, input.text ?? "");
+    case "import-journal": {
+      const { l, ...done } = await importJournal(db, call, input.text ?? "");
       if (l > 0) {
         channel.tell({ what: "change", l, by: "import" });
-        await folder.run();
+        await foldLoop.run();
         sync.trigger("tap");
       }
       return done;
     }
     case "journal-resume":
-      await resume(db);
+      await resumeSync(db);
       sync.trigger("now");
       return {};
     default:
-      if (name.startsWith("journal-")) await folder.run();
+      if (name.startsWith("journal-")) await foldLoop.run();
       return call(/** @type {keyof import("../calc/shapes.js").Calls} */ (name), input);
   }
 }

@@ -12,7 +12,7 @@ test("older sessions that cannot be read are said, and come at the next tap", as
   const told = [];
   let runs = false;
   const journal = Object.assign(new EventTarget(), {
-    paint: async () => ({ views: { book: { sessions: [session("new")], total: 2 } } }),
+    read: async () => ({ views: { book: { sessions: [session("new")], total: 2 } } }),
     book: async () => (runs ? { sessions: [session("old")] } : Promise.reject({ kind: "busy", msg: "The sums are waiting" })),
   });
   await new BookPage(main, /** @type {any} */ ({ journal, life: new AbortController().signal, toasts: { problem: ({ msg }) => told.push(msg) } })).start();
@@ -34,7 +34,7 @@ test("older sessions stay where they are, whatever comes meanwhile", async (t) =
   const all = ["e", "d", "c", "b", "a"].map(session); // newest first; the view has two
   const asked = [];
   const journal = Object.assign(new EventTarget(), {
-    paint: async () => ({ views: { book: { sessions: all.slice(0, 2), total: all.length } } }),
+    read: async () => ({ views: { book: { sessions: all.slice(0, 2), total: all.length } } }),
     book: (last) => new Promise((resolve) => asked.push(() => resolve({ sessions: all.slice(all.findIndex(({ id }) => id === last) + 1).slice(0, 2) }))),
   });
   await new BookPage(main, /** @type {any} */ ({ journal, life: life.signal, toasts: { problem: assert.fail } })).start();

@@ -11,9 +11,9 @@ const [early, view] = [new EventTarget(), new EventTarget()];
 const listen = (type, hear, how) => (how?.capture ? early : view).addEventListener(type, hear, how);
 const { place } = await import("./screen.mjs"); // the store is that of a page: several transactions at a time
 Object.assign(globalThis, { CustomEvent, addEventListener: listen });
-const { asked, hold, Phone } = await import("./phone.mjs");
+const { resultOf, hold, Phone } = await import("./phone.mjs");
 const { CutPage } = await import("../../pwa/pages/cut.js");
-const { back } = await import("../../pwa/journal/db.js");
+const { resume } = await import("../../pwa/journal/db.js");
 const { Journal } = await import("../../pwa/journal/journal.js");
 
 /** Gives a test a phone with Cut open in a tab. */
@@ -29,7 +29,7 @@ const withCut = (body) => async (t) => {
     toasts: { show: (text) => told.push(text) }, settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } },
   }));
   const tap = (action) => main.querySelector(`[data-action=${action}]`).click();
-  const stored = async () => (await asked((await asked(phone.factory.open(phone.name))).transaction("event").objectStore("event").getAll())).map(({ raw }) => JSON.parse(raw));
+  const stored = async () => (await resultOf((await resultOf(phone.factory.open(phone.name))).transaction("event").objectStore("event").getAll())).map(({ raw }) => JSON.parse(raw));
   try {
     await body({ phone, tab, cut, tap, told, main, stored, t, life });
   } finally {
@@ -79,18 +79,18 @@ test("the first tap hands the journal the session and the arc at once", withCut(
   assert.equal(handed.length, 2);
   assert.equal(handed[0], "session.opened");
   await turns();
-  const { views, arc } = await phone.tab().paint(["now"]);
+  const { views, arc } = await phone.tab().read(["now"]);
   assert.equal(arc["rig-1"].in, views.now.session.id);
   assert.equal(handed[1].in, views.now.session.id);
 }));
 
 test("a read from before the session was opened does not open a second", withCut(async ({ tab, cut, tap, stored }) => {
   await cut.start();
-  const { paint } = tab;
-  tab.paint = async (names) => ({ ...(await paint.call(tab, names)), views: { now: null, rigs: null } }); // as it was before
+  const { read } = tab;
+  tab.read = async (names) => ({ ...(await read.call(tab, names)), views: { now: null, rigs: null } }); // as it was before
   tap("drained");
   await turns();
-  delete tab.paint;
+  delete tab.read;
   tap("arc");
   await turns();
   assert.equal((await stored()).filter((e) => e.kind === "session.opened").length, 1);
@@ -144,9 +144,9 @@ test("a key before the first read stops the arc also if the page is left meanwhi
 }));
 
 test("a first read that failed is read again before anything is entered", withCut(async ({ tab, cut, tap, stored, told }) => {
-  const { paint } = tab;
+  const { read } = tab;
   let reads = 0;
-  tab.paint = (names) => (++reads === 2 ? Promise.reject(new Error("no")) : paint.call(tab, names));
+  tab.read = (names) => (++reads === 2 ? Promise.reject(new Error("no")) : read.call(tab, names));
   await tab.startArc({ rig: "rig-1" });
   await assert.rejects(cut.start());
   tap("drained");
@@ -168,11 +168,11 @@ test("an arc that is heard as the page goes is noted, and stored by the next sta
   const noted = Object.keys(items).filter((key) => key.startsWith("kerfside.failed.")).flatMap((key) => JSON.parse(items[key]).entries);
   assert.deepEqual(noted.map(({ kind }) => kind).sort(), ["arc.run", "session.opened"]);
   const next = phone.tab();
-  back(); // the store alone: the sums have no worker here
+  resume(); // the store alone: the sums have no worker here
   await next.start();
   await turns();
   const run = (await stored()).filter((e) => e.kind === "arc.run");
   assert.equal(run.length, 1);
   assert.ok(run[0].body.stop - run[0].body.start >= 5000);
-  assert.equal(run[0].in, (await next.paint(["now"])).views.now.session.id);
+  assert.equal(run[0].in, (await next.read(["now"])).views.now.session.id);
 }));

@@ -19,7 +19,7 @@ async function open(role, answers) {
   const said = [];
   const page = new DevicesPage(main, /** @type {any} */ ({
     life: new AbortController().signal, toasts: { show: (text) => said.push(text) },
-    journal: { paint: async () => ({ crew: "crew" }), syncNow: () => asked.push("sync") },
+    journal: { read: async () => ({ crew: "crew" }), syncNow: () => asked.push("sync") },
   }));
   await page.start();
   const tap = async (action) => {

@@ -57,7 +57,7 @@ for (const action of ["drained", "end"]) {
     const tapped = [];
     const journal = Object.assign(new EventTarget(), {
       now: Date.now, tap: async (entry) => (tapped.push(entry.kind), { ids: ["e"] }),
-      seen: () => null, keepSeen() {}, paint: async () => ({ views: { now: { session: { id: "s-1", rig: "rig-1", ms: 0, starts: 0 } }, rigs: null }, arc: {}, offset: 0, lastArc: null, device: "a" }),
+      seen: () => null, keepSeen() {}, read: async () => ({ views: { now: { session: { id: "s-1", rig: "rig-1", ms: 0, starts: 0 } }, rigs: null }, arc: {}, offset: 0, lastArc: null, device: "a" }),
     });
     const life = new AbortController();
     const page = new CutPage(main, /** @type {any} */ ({

@@ -12,10 +12,10 @@ const lines = folders.flatMap((folder) => readdirSync(folder).filter((name) => n
 /** Writes to a control that are no stored value coming late. */
 const right = [
   /^if \(!\("touched" in control\.dataset\)\) control\.value = text;$/, // fill itself
-  /^this\.#at\.text\.value = .*drafts/, // the writer, before it is shown
+  /^this\.#at\.text\.value = .*drafts/, // the text prompt, before it is shown
   /^if \(old\.value !== this\.#value\) old\.value = this\.#value;$/, // a field shows its own value
   /\.value = "";$/, // a control for files is emptied for the next one
-  /^this\.#radios\.value = this\.standing;$/, /^this\.value = value;$/, /^(level|tone)\./, // no controls
+  /^this\.#radios\.value = this\.effective;$/, /^this\.value = value;$/, /^(level|tone)\./, // no controls
 ];
 
 test("nothing but fill writes into a control", () => {

@@ -86,7 +86,7 @@ test("no draft has the name under which a fact of today is stored", () => {
 });
 
 test("drafts, today and settings alone store past the journal", () => {
-  const found = Object.entries(modules).filter(([, text]) => callsOf(nodesOf(text), "own", ["get", "set", "remove", "names"]).length > 0).map(([module]) => module);
+  const found = Object.entries(modules).filter(([, text]) => callsOf(nodesOf(text), "localState", ["get", "set", "remove", "names"]).length > 0).map(([module]) => module);
   assert.deepEqual(found.sort(), ["parts/drafts.js", "parts/settings.js", "today.js"]);
 });
 

@@ -32,7 +32,7 @@ function open(answers, { drafts = {}, views = {}, settings = {}, calculate } = {
   main.addEventListener("click", noteClick, { capture: true, signal: life.signal });
   const [asked, tapped, voided] = [[], [], []];
   const journal = Object.assign(new EventTarget(), {
-    failed: [], now: () => 10_000, paint: async () => ({ views: { now: null, rigs: null, guides: null, ...views } }),
+    failed: [], now: () => 10_000, read: async () => ({ views: { now: null, rigs: null, guides: null, ...views } }),
     tap: async (entries) => tapped.push(...[entries].flat()), amend: async (of, set) => tapped.push({ kind: "amend", of, set }), voidEntry: async (id) => voided.push(id),
   });
   const deps = {

@@ -40,7 +40,7 @@ test("one that the journal does not take is begun anew", async (t) => {
   const life = new AbortController();
   t.after(() => life.abort());
   const drafts = {};
-  const journal = Object.assign(new EventTarget(), { failed: [], paint: async () => ({ views: { now: null, rigs: null } }), tap: async () => Promise.reject({ msg: "too long" }) });
+  const journal = Object.assign(new EventTarget(), { failed: [], read: async () => ({ views: { now: null, rigs: null } }), tap: async () => Promise.reject({ msg: "too long" }) });
   const main = place();
   const told = new Promise((resolve) => {
     new FixPage(main, /** @type {any} */ ({

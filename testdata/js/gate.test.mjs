@@ -33,7 +33,7 @@ async function open(t, { draft = undefined, session = /** @type {any} */ ({ id: 
   const page = new GatePage(main, /** @type {any} */ ({
     life: life.signal, asset: async () => [declared], go: (path) => went.push(path),
     call: (name, answers, how) => (asked.push([name, { ...answers }]), call(name, answers, how)),
-    journal: { paint: async () => ({ views: { now: { session }, book: { sessions: [] }, rigs: { rigs: [{ id: "rig-1", fields: {} }], sites: [{ id: "yard", fields: {} }] } } }), tap: async (entries) => (tapped.push(entries), tap(entries)) },
+    journal: { read: async () => ({ views: { now: { session }, book: { sessions: [] }, rigs: { rigs: [{ id: "rig-1", fields: {} }], sites: [{ id: "yard", fields: {} }] } } }), tap: async (entries) => (tapped.push(entries), tap(entries)) },
     settings: { values: { rig: "rig-1", site: "yard" } },
     ...ownParts(drafts),
     chooser: { ask: async () => world.picks }, toasts: { show: (text, more) => shown.push({ text, ...more }), problem: assert.fail },

@@ -5,7 +5,7 @@ import { test } from "node:test";
 import { place } from "./screen.mjs";
 import { turn } from "./turn.mjs";
 
-const { GuidePage } = await import("../../pwa/guide/guide.js");
+const { GuideView } = await import("../../pwa/guide/guide.js");
 
 const guide = {
   id: "bring-up", title: "Bring the rig up", when: "", about: "", place: "ready", form: "steps", minutes: 1, cautions: "", sources: [],
@@ -15,7 +15,7 @@ const guide = {
 /** Shows the step in a fresh place. */
 function open(deps) {
   const main = place();
-  const page = new GuidePage(main, { drawings: {}, html() {}, ...deps });
+  const page = new GuideView(main, { drawings: {}, html() {}, ...deps });
   page.start(new AbortController().signal);
   page.show(guide, { step: "pressure" });
   return main;
@@ -33,7 +33,7 @@ test("a reading is told before the sums can say it in the reader's units", async
 
 test("a step with a limit says the rig's own, until another tip is read", async () => {
   const main = place();
-  const page = new GuidePage(main, { drawings: {}, html() {}, pad: { ask: async () => 1.2 }, drawWords: { length: (mm) => `${mm} mm` } });
+  const page = new GuideView(main, { drawings: {}, html() {}, pad: { ask: async () => 1.2 }, drawWords: { length: (mm) => `${mm} mm` } });
   const step = { ...guide.steps[0], id: "longest", drawing: { name: "orifice", params: { new: 1, limit: 1.15 }, text: "" }, readings: [{ key: "new", label: "New", quantity: "length", unit: "mm", scale: 1000 }] };
   page.start(new AbortController().signal);
   page.show({ ...guide, steps: [step, { ...step, id: "edge", drawing: { ...step.drawing, params: { new: 1 } } }] }, { step: "longest" });
@@ -51,7 +51,7 @@ test("a step with a limit says the rig's own, until another tip is read", async 
 
 test("a card says the rig's own limit where it speaks of it", () => {
   const main = place();
-  const page = new GuidePage(main, { drawings: {}, html() {}, drawWords: { length: (mm) => `${mm} mm` } });
+  const page = new GuideView(main, { drawings: {}, html() {}, drawWords: { length: (mm) => `${mm} mm` } });
   const step = { ...guide.steps[0], readings: [], drawing: { name: "orifice", params: { new: 1, limit: 1.15 }, text: "" } };
   page.start(new AbortController().signal);
   page.show({ ...guide, form: "card", steps: [step] });
@@ -61,7 +61,7 @@ test("a card says the rig's own limit where it speaks of it", () => {
 
 test("a step with a part leads back to what was taken in before it, until that is done", () => {
   const main = place();
-  const page = new GuidePage(main, { drawings: {}, html() {}, pad: {} });
+  const page = new GuideView(main, { drawings: {}, html() {}, pad: {} });
   const step = (id, slot) => ({ id, title: id, do: "", why: "", answers: ["done", "not-done"], source: "", slot });
   page.start(new AbortController().signal);
   page.show({ ...guide, taken: [{ title: "Make it dead", steps: ["off", "cool"] }], steps: [step("early", "tip"), step("off"), step("cool"), step("tip", "tip"), step("log")] }, { step: "tip" });

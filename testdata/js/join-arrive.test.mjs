@@ -25,7 +25,7 @@ for (const [what, before, screens] of [["another crew", "", []], ["the crew it i
     let paints = 0;
     let arrived = () => {};
     const done = new Promise((resolve) => (arrived = () => resolve(null)));
-    const journal = { paint: async () => (++paints === 3 && arrived(), { crew: before }) };
+    const journal = { read: async () => (++paints === 3 && arrived(), { crew: before }) };
     const drafts = { of: () => ({ name: "Truck 1", code: "7K3Q9-M2XWD" }), keep() {}, drop() {} };
     await new JoinPage(main, /** @type {any} */ ({ life: life.signal, journal, drafts, go: (path) => (went.push(path), arrived()) })).start({});
     main.querySelector("[data-ref=join]").click();

@@ -19,7 +19,7 @@ async function known(t, open) {
   const life = new AbortController();
   t.after(() => life.abort());
   await new JoinPage(main, /** @type {any} */ ({
-    life: life.signal, journal: { paint: async () => ({ crew: "" }) }, drafts: { of: () => ({ name: "Truck 1", code: "7K3Q9-M2XWD" }), keep() {}, drop() {} }, go() {},
+    life: life.signal, journal: { read: async () => ({ crew: "" }) }, drafts: { of: () => ({ name: "Truck 1", code: "7K3Q9-M2XWD" }), keep() {}, drop() {} }, go() {},
   })).start({});
   await opened;
   return { asks, at: (name) => main.querySelector(`[data-ref=${name}]`) };

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { asked, note, withPhone } from "./phone.mjs";
+import { resultOf, note, withPhone } from "./phone.mjs";
 import { applyChange, readExchange } from "../../pwa/worker/apply.js";
 
 const o = (n) => "0199f3c0b4" + n.toString(16).padStart(6, "0");
@@ -18,7 +18,7 @@ async function holding(phone, ...records) {
   return tab;
 }
 
-const get = (phone, letter) => phone.tabs[0].db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").get(id(letter))));
+const get = (phone, letter) => phone.tabs[0].db.run(["event"], "readonly", (tx) => resultOf(tx.objectStore("event").get(id(letter))));
 
 test("an acknowledged entry has n and o, is sent no more, and the clock follows the server", withPhone(async (phone) => {
   const tab = phone.tab();
@@ -96,14 +96,14 @@ test("what the server would not have is put aside, is counted, and can be offere
   const exchange = await readExchange(tab.db);
   await applyChange(tab.db, exchange, { meta: { turn: 1 }, aside: [{ id: written.id, error: { kind: "malformed", msg: "odd", hint: "h" } }] });
   assert.deepEqual((await readExchange(tab.db)).unsent, []);
-  const { sync: marks } = await tab.paint([]);
+  const { sync: marks } = await tab.read([]);
   assert.deepEqual([marks.unsent, marks.aside, marks.onServer], [0, 1, false]);
-  const { offerAgain } = await import("../../pwa/worker/again.js");
-  await offerAgain(tab.db, "/a/2/calc/");
+  const { requeueRejected } = await import("../../pwa/worker/retry.js");
+  await requeueRejected(tab.db, "/a/2/calc/");
   const { unsent } = await readExchange(tab.db);
   assert.deepEqual(unsent.map((r) => [r.id, r.aside]), [[written.id, undefined]]);
   await applyChange(tab.db, await readExchange(tab.db), { meta: { turn: 2 }, aside: [{ id: written.id, error: { kind: "malformed", msg: "odd" } }] });
-  await offerAgain(tab.db, "/a/2/calc/");
+  await requeueRejected(tab.db, "/a/2/calc/");
   assert.deepEqual((await readExchange(tab.db)).unsent, [], "once for each build");
 }));
 

@@ -1,9 +1,9 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { abortNext, asked, note, quota, withPhone } from "./phone.mjs";
+import { abortNext, resultOf, note, quota, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
 import { applyChange, readExchange } from "../../pwa/worker/apply.js";
-import { Folder } from "../../pwa/worker/fold.js";
+import { FoldLoop } from "../../pwa/worker/fold-loop.js";
 import { foldVersion } from "../../pwa/journal/fold-version.js";
 
 /** A worker's folder over a phone's store, with the real wasm. */
@@ -11,14 +11,14 @@ async function folder(phone) {
   const tab = phone.tabs[0] ?? phone.tab();
   const told = [];
   const call = await startWasm();
-  return Object.assign(new Folder({ db: tab.db, call, channel: { tell: (message) => told.push(message) } }), { told });
+  return Object.assign(new FoldLoop({ db: tab.db, call, channel: { tell: (message) => told.push(message) } }), { told });
 }
 
 const session = { kind: "session.opened", about: "session-1", body: { rig: "rig-1", title: "Gate post" } };
 
 test("a new phone gets all views, of the version that the pages draw", withPhone(async (phone) => {
   await (await folder(phone)).run();
-  const { views } = await phone.tabs[0].paint(["now", "rigs", "book", "settings", "guides", "stock"]);
+  const { views } = await phone.tabs[0].read(["now", "rigs", "book", "settings", "guides", "stock"]);
   assert.equal(views.now.session, null);
   assert.deepEqual(views.book.sessions, []);
   for (const [name, view] of Object.entries(views)) assert.ok(view, name);
@@ -35,7 +35,7 @@ test("taps become views, and the page is told", withPhone(async (phone) => {
   phone.wall += 65_000;
   const { l } = await tab.stopArc({ rig: "rig-1", in: "session-1", starts: 2 });
   await fold.run();
-  const { views, l: shown } = await tab.paint(["now", "book"]);
+  const { views, l: shown } = await tab.read(["now", "book"]);
   assert.deepEqual([views.now.session.id, views.now.session.ms, views.now.session.starts], ["session-1", 65_000, 2]);
   assert.equal(views.book.sessions[0].title, "Gate post");
   assert.equal(shown.now, l);
@@ -87,17 +87,17 @@ test("a slower worker does not put an older view over a newer one", withPhone(as
   } };
   await slow.run();
   assert.equal(overtaken, true);
-  const { views, l } = await tab.paint(["book"]);
+  const { views, l } = await tab.read(["book"]);
   assert.deepEqual([views.book.sessions[0].title, l.book], ["Hinge", 3]);
 }));
 
 test("the views of a newer version of the fold stay", withPhone(async (phone) => {
   const fold = await folder(phone);
   const newer = { name: "now", fold: foldVersion + 1, l: 0, data: { newer: true } };
-  await phone.tabs[0].db.run(["view"], "readwrite", (tx) => asked(tx.objectStore("view").put(newer)));
+  await phone.tabs[0].db.run(["view"], "readwrite", (tx) => resultOf(tx.objectStore("view").put(newer)));
   await fold.run();
   assert.deepEqual((await phone.all("view")).find(({ name }) => name === "now"), newer);
-  assert.equal((await phone.tabs[0].paint(["now"])).views.now, null);
+  assert.equal((await phone.tabs[0].read(["now"])).views.now, null);
 }));
 
 test("a start from the snapshot reads only what came after it, and comes to the same hash", withPhone(async (phone) => {
@@ -117,7 +117,7 @@ test("a start from the snapshot reads only what came after it, and comes to the 
   await second.run();
   assert.deepEqual(read, [1]);
   const whole = await folder(phone);
-  await phone.tabs[0].db.run(["snapshot"], "readwrite", (tx) => asked(tx.objectStore("snapshot").clear()));
+  await phone.tabs[0].db.run(["snapshot"], "readwrite", (tx) => resultOf(tx.objectStore("snapshot").clear()));
   await whole.run();
   assert.deepEqual(second.call("journal-hash", {}), whole.call("journal-hash", {}));
 }));
@@ -129,7 +129,7 @@ test("a damaged snapshot is dropped, and built again", withPhone(async (phone) =
   await first.run({ keep: true });
   await tab.db.run(["snapshot"], "readwrite", async (tx) => {
     const store = tx.objectStore("snapshot");
-    const [rung] = await asked(store.getAll());
+    const [rung] = await resultOf(store.getAll());
     store.put({ ...rung, data: rung.data.slice(0, -9) + "damaged" });
   });
   const second = await folder(phone);
@@ -176,7 +176,7 @@ test("a view that did not change is not written again", withPhone(async (phone) 
   await fold.run();
   await phone.tabs[0].tap(session);
   await fold.run();
-  const { l } = await phone.tabs[0].paint(["rigs", "book"]);
+  const { l } = await phone.tabs[0].read(["rigs", "book"]);
   assert.deepEqual(l, { rigs: 1, book: 2 });
 }));
 
@@ -191,7 +191,7 @@ test("on a full phone the snapshot goes and the views come with the next run", w
   await fold.run();
   assert.equal((await phone.all("snapshot")).length, 0);
   await fold.run();
-  assert.equal((await tab.paint(["book"])).views.book.sessions[0].title, "Rail");
+  assert.equal((await tab.read(["book"])).views.book.sessions[0].title, "Rail");
 }));
 
 test("what cannot be read as an event holds nothing up", withPhone(async (phone) => {
@@ -199,11 +199,11 @@ test("what cannot be read as an event holds nothing up", withPhone(async (phone)
   await phone.tabs[0].tap(session);
   await phone.tabs[0].db.run(["event", "meta"], "readwrite", async (tx) => {
     tx.objectStore("event").put({ id: "x".repeat(22), raw: "{broken", t: "0".repeat(16), l: 2, unsent: 1 });
-    const meta = await asked(tx.objectStore("meta").get("meta"));
+    const meta = await resultOf(tx.objectStore("meta").get("meta"));
     tx.objectStore("meta").put({ ...meta, nextL: 3 }, "meta");
   });
   await fold.run();
-  assert.equal((await phone.tabs[0].paint(["book"])).views.book.total, 1);
+  assert.equal((await phone.tabs[0].read(["book"])).views.book.total, 1);
 }));
 
 test("a record that this version cannot read is told of, and kept, and hides no other", withPhone(async (phone) => {
@@ -213,7 +213,7 @@ test("a record that this version cannot read is told of, and kept, and hides no 
   const { id } = await tab.tap({ ...note("good"), in: "session-1" });
   await tab.db.run(["event"], "readwrite", async (tx) => {
     const store = tx.objectStore("event");
-    const record = await asked(store.get(id));
+    const record = await resultOf(store.get(id));
     const deep = JSON.stringify({ ...JSON.parse(record.raw), id: "deep".padEnd(22, "_"), body: { a: [[[[[[[[1]]]]]]]] } });
     store.put({ ...record, id: "deep".padEnd(22, "_"), raw: deep, l: record.l + 1 });
   });
@@ -231,10 +231,10 @@ test("the views of an earlier version of the fold give way, however far they rea
   const fold = await folder(phone);
   const tab = phone.tabs[0];
   await tab.tap(session);
-  await tab.db.run(["view"], "readwrite", (tx) => asked(tx.objectStore("view").put({ name: "book", fold: foldVersion - 1, l: 900, data: { sessions: [] } })));
-  assert.equal((await tab.paint(["book"])).views.book, null, "which the pages cannot draw");
+  await tab.db.run(["view"], "readwrite", (tx) => resultOf(tx.objectStore("view").put({ name: "book", fold: foldVersion - 1, l: 900, data: { sessions: [] } })));
+  assert.equal((await tab.read(["book"])).views.book, null, "which the pages cannot draw");
   await fold.run();
-  const { views, l } = await tab.paint(["book"]);
+  const { views, l } = await tab.read(["book"]);
   assert.deepEqual([views.book.sessions.length, l.book], [1, 1]);
 }));
 

@@ -3,16 +3,16 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
-import { Folder } from "../../pwa/worker/fold.js";
+import { FoldLoop } from "../../pwa/worker/fold-loop.js";
 
 const stop = (step, rig = "rig-1") => ({ kind: "check.answered", body: { guide: "may-i-cut", step, result: "fail", says: `${step}, in words`, by: "you", rig, site: "yard" } });
 const passed = (result, rig = "rig-1") => ({ kind: "check.answered", body: { guide: "may-i-cut", step: "asked", result, rig } });
 const cleared = (of) => ({ kind: "check.cleared", body: { of, why: "vented: two 6 mm holes drilled" } });
-const gate = async (tab) => (await tab.paint(["now"])).views.now?.gate;
+const gate = async (tab) => (await tab.read(["now"])).views.now?.gate;
 
 test("after each tap the phone shows what the fold will say", withPhone(async (phone) => {
   const tab = phone.tab();
-  const folder = new Folder({ db: tab.db, call: await startWasm(), channel: { tell() {} } });
+  const folder = new FoldLoop({ db: tab.db, call: await startWasm(), channel: { tell() {} } });
   await folder.run();
   const ids = {};
   for (const [name, act] of [

@@ -1,9 +1,9 @@
 // Joining and leaving a crew, broken off wherever that can be: what is begun again comes to the same end, and nothing is lost or there twice.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { asked, note, withPhone } from "./phone.mjs";
+import { resultOf, note, withPhone } from "./phone.mjs";
 import { Database } from "../../pwa/journal/db.js";
-import { goOn, join, leave } from "../../pwa/journal/crew/join.js";
+import { resumeJoin, join, leave } from "../../pwa/journal/crew/join.js";
 import { Photos } from "../../pwa/journal/photo/photos.js";
 
 const crew = "N0sD1w2aRtY7uIo9PqLm3g";
@@ -35,7 +35,7 @@ const withJournal = (body) => withPhone(async (phone, t) => {
 /** All records of a store of one of the phone's databases. */
 function records(phone, name, store) {
   const db = new Database(name, { factory: phone.factory });
-  return db.run([store], "readonly", (tx) => asked(tx.objectStore(store).getAll())).finally(() => db.close());
+  return db.run([store], "readonly", (tx) => resultOf(tx.objectStore(store).getAll())).finally(() => db.close());
 }
 
 const texts = async (phone, name) => (await records(phone, name, "event")).map(({ raw }) => JSON.parse(raw).body.text).sort();
@@ -74,7 +74,7 @@ test("a join that is killed again and again, a step later each time, comes to it
   const { send, retries } = server();
   const deps = { factory: phone.factory, send };
   let kills = 0;
-  for (let step = 0; !(await killedAt(step, () => (kills === 0 ? join(asking, deps) : goOn(deps)))); step++) kills++;
+  for (let step = 0; !(await killedAt(step, () => (kills === 0 ? join(asking, deps) : resumeJoin(deps)))); step++) kills++;
   const [meta] = await records(phone, local, "meta");
   if (!meta.home) await join(asking, deps); // killed before the phone had written down what was asked: nothing was to go on with
   assert.ok(kills > 0);
@@ -141,7 +141,7 @@ test("an entry whose id the crew knows with other words stays behind, and holds 
   await join(asking, { factory: phone.factory, send: server().send });
   assert.deepEqual(await texts(phone, local), [text]);
   assert.deepEqual(await texts(phone, member), ["of another", text === "a" ? "b" : "a"].sort());
-  assert.equal((await tab.paint([])).crew, crew);
+  assert.equal((await tab.read([])).crew, crew);
 }));
 
 test("more entries than go into one transaction all come along, each under a number of its own", withJournal(async (phone, tab) => {
@@ -154,7 +154,7 @@ test("more entries than go into one transaction all come along, each under a num
 test("what the crew has open stands, what it has not comes along, and no clock goes back", withJournal(async (phone, tab) => {
   const meta = (name, change) => {
     const db = new Database(name, { factory: phone.factory });
-    return db.run(["meta"], "readwrite", async (tx) => void tx.objectStore("meta").put({ ...(await asked(tx.objectStore("meta").get("meta"))), ...change }, "meta")).finally(() => db.close());
+    return db.run(["meta"], "readwrite", async (tx) => void tx.objectStore("meta").put({ ...(await resultOf(tx.objectStore("meta").get("meta"))), ...change }, "meta")).finally(() => db.close());
   };
   const arc = (id) => ({ id, start: 1, in: "" });
   await meta(local, { session: { id: "own" }, gate: { stops: [{ id: "own" }], asked: [] }, clock: "5".padStart(16, "0"), arc: { "rig-1": arc("own-1"), "rig-2": arc("own-2") } });

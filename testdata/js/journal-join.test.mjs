@@ -3,14 +3,14 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 
-import { asked, note, page, withPhone } from "./phone.mjs";
+import { resultOf, note, page, withPhone } from "./phone.mjs";
 import { turn } from "./turn.mjs";
 
 const { Database } = await import("../../pwa/journal/db.js");
 const { Journal } = await import("../../pwa/journal/journal.js");
 const { Photos } = await import("../../pwa/journal/photo/photos.js");
 const { findHome } = await import("../../pwa/journal/crew/home.js");
-const { goOn, join, leave } = await import("../../pwa/journal/crew/join.js");
+const { resumeJoin, join, leave } = await import("../../pwa/journal/crew/join.js");
 
 const crew = "N0sD1w2aRtY7uIo9PqLm3g";
 const picture = (name) => ({ sha256: name.repeat(64), type: "image/jpeg", bytes: new TextEncoder().encode(name).buffer });
@@ -58,7 +58,7 @@ async function withJournal(phone) {
 
 function records(phone, name, store) {
   const db = new Database(name, { factory: phone.factory });
-  return db.run([store], "readonly", (tx) => asked(tx.objectStore(store).getAll())).finally(() => db.close());
+  return db.run([store], "readonly", (tx) => resultOf(tx.objectStore(store).getAll())).finally(() => db.close());
 }
 
 /** All that a phone has after a join: six entries and a picture in the crew, none outside it. */
@@ -89,7 +89,7 @@ test("what a phone entered before it joined moves to the crew, once", withPhone(
   assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 7);
   assert.equal((await records(phone, "kerfside", "event")).length, 0);
   const late = new Journal({ name: "kerfside", factory: phone.factory, bridge: tab.bridge });
-  assert.equal((await late.paint([])).crew, crew, "an old hint leads to the crew all the same");
+  assert.equal((await late.read([])).crew, crew, "an old hint leads to the crew all the same");
   late.close();
 }));
 
@@ -118,7 +118,7 @@ test("a join that is killed at any step is gone on with at the next start", asyn
       }
       const [meta] = await records(phone, "kerfside", "meta");
       if (!meta.joining && !meta.home) return; // killed before the phone had written down what was asked
-      await goOn({ factory: phone.factory, send });
+      await resumeJoin({ factory: phone.factory, send });
       await arrived(phone);
     })();
     if (done) break;
@@ -130,13 +130,13 @@ test("an answer that is lost is asked for again, and the code is not used twice"
   await withJournal(phone);
   const { send, asks } = server({ lose: "answer" });
   await assert.rejects(join(asking, { factory: phone.factory, send }), { kind: "no-answer" });
-  assert.equal(await goOn({ factory: phone.factory, send }), crew);
+  assert.equal(await resumeJoin({ factory: phone.factory, send }), crew);
   assert.deepEqual(asks, ["POST /api/enrol", "GET /api/status", "GET /api/devices"]);
   await arrived(phone);
 }));
 
 test("a cookie that is lost with the answer is given once more, whoever asks again", async () => {
-  for (const askAgain of [goOn, (deps) => join(asking, deps)]) {
+  for (const askAgain of [resumeJoin, (deps) => join(asking, deps)]) {
     await withPhone(async (phone) => {
       await withJournal(phone);
       const { send, asks } = server({ lose: "cookie" });
@@ -154,7 +154,7 @@ test("a code that opens nothing leaves the phone as it was, and another works", 
   await used.send("/api/enrol", { method: "POST", headers: { "X-Kerfside": "1" }, body: JSON.stringify({ code: "", device: "", name: "", retry: "another-phone-that-used-it" }) });
   const refuse = (path, words) => (words.method === "GET" ? Response.json({ enrolled: false }) : used.send(path, words));
   await assert.rejects(join(asking, { factory: phone.factory, send: refuse }), { kind: "not-found", field: "code" });
-  assert.equal((await tab.paint([])).sync.unsent, 6);
+  assert.equal((await tab.read([])).sync.unsent, 6);
   assert.equal((await phone.meta()).joining, null);
   await join(asking, { factory: phone.factory, send: server().send });
   await arrived(phone);
@@ -203,20 +203,20 @@ test("a page with an old hint finds at its first read that the phone has left, a
   await join(asking, { factory: phone.factory, send: server().send });
   const old = () => new Journal({ name: `kerfside-${crew}`, factory: phone.factory, bridge: tab.bridge, clock: () => phone.wall });
   const [before, tapping] = [old(), old()];
-  assert.equal((await before.paint([])).crew, crew);
+  assert.equal((await before.read([])).crew, crew);
   await leave(phone.factory);
   try {
     const late = old();
-    assert.equal((await late.paint([])).crew, "");
+    assert.equal((await late.read([])).crew, "");
     late.close();
-    assert.equal((await before.paint([])).crew, "");
+    assert.equal((await before.read([])).crew, "");
     await tapping.tap(note("after"));
     await tapping.startArc({ rig: "rig-2" });
     assert.deepEqual((await records(phone, "kerfside", "event")).map(({ raw }) => JSON.parse(raw).kind).sort(), ["arc.started", "note.added"]);
     assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 6);
     const again = { send: server().send, factory: phone.factory };
     await join(asking, again);
-    assert.equal((await before.paint([])).crew, crew, "back in the crew");
+    assert.equal((await before.read([])).crew, crew, "back in the crew");
     assert.equal((await records(phone, `kerfside-${crew}`, "event")).length, 8);
   } finally {
     for (const one of [before, tapping]) one.close();
@@ -241,13 +241,13 @@ test("a look for the home that took long does not undo what was found meanwhile"
         late.start();
         while (asks === 0) await turn();
         await leave(phone.factory);
-        if (find === "a read") await late.paint([]);
+        if (find === "a read") await late.read([]);
         go();
         while (moves === 0) await turn();
         for (let i = 0; i < 20; i++) await turn();
         assert.deepEqual([moves, late.db.name, localStorage.getItem("kerfside.crew")], [1, "kerfside", ""], find);
       } finally {
-        late.own.db.close();
+        late.localState.db.close();
         late.close();
       }
     })();
@@ -292,7 +292,7 @@ test("a journal that is closed goes nowhere any more, and keeps no process alive
   const closed = new Journal({ name: "kerfside", factory: phone.factory, bridge: tab.bridge, copy, clock: () => phone.wall });
   closed.start();
   while (asks === 0) await turn();
-  closed.own.db.close();
+  closed.localState.db.close();
   closed.close();
   const others = open.size;
   go();

@@ -2,9 +2,9 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { asked, note, page, withPhone } from "./phone.mjs";
+import { resultOf, note, page, withPhone } from "./phone.mjs";
 import { turn } from "./turn.mjs";
-import { back, leave } from "../../pwa/journal/db.js";
+import { resume, suspend } from "../../pwa/journal/db.js";
 
 /** Resolves as soon as the next transaction of a mode exists. */
 const begun = (t, mode) => new Promise((resolve) => {
@@ -22,9 +22,9 @@ const begun = (t, mode) => new Promise((resolve) => {
 /** The page goes and is back before it heard that its transactions were cut off. */
 async function goAndComeBack(t, mode, view) {
   await begun(t, mode);
-  leave();
+  suspend();
   view?.dispatchEvent(new Event("pagehide"));
-  back();
+  resume();
 }
 
 /** The keys of what is kept beside the store. */
@@ -49,17 +49,17 @@ test("a tap that is cut off is stored when the page comes back, once", withPhone
   let isStored = false;
   tapping.then(() => (isStored = true), () => {});
   await begun(t, "readwrite");
-  leave();
+  suspend();
   const late = tab.tap(note("while away"));
   for (let i = 0; i < 20; i++) await turn();
   assert.equal(isStored, false);
-  const other = await asked(phone.factory.open(phone.name, 2)); // nothing holds the store: else this would be blocked
+  const other = await resultOf(phone.factory.open(phone.name, 2)); // nothing holds the store: else this would be blocked
   assert.deepEqual(Array.from(other.objectStoreNames).includes("event"), true);
-  const kept = await asked(other.transaction("event").objectStore("event").count());
+  const kept = await resultOf(other.transaction("event").objectStore("event").count());
   assert.equal(kept, 1);
   other.close();
-  await asked(phone.factory.deleteDatabase(phone.name));
-  back();
+  await resultOf(phone.factory.deleteDatabase(phone.name));
+  resume();
   await Promise.all([tapping, late]);
   assert.deepEqual((await phone.all("event")).map(({ raw }) => JSON.parse(raw).body.text).sort(), ["cut off", "while away"]);
   assert.deepEqual(tab.failed, []);
@@ -85,7 +85,7 @@ test("an arc that was cut off so is no second arc at the next start", withStarte
   await next.start();
   await next.settled();
   assert.deepEqual((await phone.all("event")).map(({ raw }) => JSON.parse(raw).kind).sort(), ["arc.started", "arc.stopped", "note.added"]);
-  assert.deepEqual((await next.paint([])).arc, {});
+  assert.deepEqual((await next.read([])).arc, {});
 }));
 
 test("an arc that is refused leaves no note", withStarted(async (tab, { t, view }) => {
@@ -105,7 +105,7 @@ test("an arc that is refused leaves no note", withStarted(async (tab, { t, view 
 }));
 
 test("a read that was cut off is read when the page is back", withStarted(async (tab, { t }) => {
-  const reading = tab.paint([]);
+  const reading = tab.read([]);
   await goAndComeBack(t, "readonly");
   assert.equal((await reading).sync.unsent, 1);
 }));

@@ -9,7 +9,7 @@ const { withPhone } = await import("./phone.mjs");
 
 test("a page reads twice at a time", withPhone(async (phone, t) => {
   const tab = phone.tab();
-  await tab.paint([]);
+  await tab.read([]);
   let going = 0;
   let most = 0;
   const { transaction } = IDBDatabase.prototype;
@@ -32,13 +32,13 @@ test("who asks in the same step gets of one read, which knows of all that was st
     if (words[1] === "readonly") reads++;
     return transaction.apply(this, words);
   });
-  const [none, both] = await Promise.all([tab.paint([]), tab.paint(["now", "rigs"])]);
+  const [none, both] = await Promise.all([tab.read([]), tab.read(["now", "rigs"])]);
   assert.deepEqual([reads, Object.keys(none.views), Object.keys(both.views)], [1, [], ["now", "rigs"]]);
-  tab.paint([]);
+  tab.read([]);
   await tab.startArc({ rig: "rig-1" });
-  const late = await tab.paint([]);
+  const late = await tab.read([]);
   assert.deepEqual([reads, Object.keys(late.arc)], [3, ["rig-1"]]);
 }));
 
 // "pulse" first: it measures whether anything is under way, and "db" leaves what is blocked.
-for (const name of ["pulse", "tap", "leaving", "copy", "watch", "gate", "since", "db"]) await import(`./journal-${name}.test.mjs`);
+for (const name of ["store-health", "tap", "leaving", "second-copy", "fire-watch", "gate", "overlay", "db"]) await import(`./journal-${name}.test.mjs`);

@@ -2,15 +2,15 @@
 
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { abortNext, asked, note, quota, withPhone } from "./phone.mjs";
+import { abortNext, resultOf, note, quota, withPhone } from "./phone.mjs";
 import { applyChange, readExchange } from "../../pwa/worker/apply.js";
-import { offerAgain, resume } from "../../pwa/worker/again.js";
-import { carryIn } from "../../pwa/worker/transfer.js";
+import { requeueRejected, resumeSync } from "../../pwa/worker/retry.js";
+import { importJournal } from "../../pwa/worker/transfer.js";
 import { leave, settle } from "../../pwa/journal/crew/join.js";
 import { Database } from "../../pwa/journal/db.js";
 import { newId } from "../../pwa/journal/id.js";
 import { isCounted } from "../../pwa/journal/records.js";
-import { rescue } from "../../pwa/journal/recovery/rescue.js";
+import { recover } from "../../pwa/journal/recovery/recover.js";
 
 /** Numbers that a seed gives, below n. */
 function drawing(seed) {
@@ -27,7 +27,7 @@ const held = { kind: "refused", msg: "not here" };
 
 /** Counts the entries of a tab's database one by one. */
 async function truth(tab) {
-  const [records, meta] = await tab.db.run(["event", "meta"], "readonly", (tx) => Promise.all([asked(tx.objectStore("event").getAll()), asked(tx.objectStore("meta").get("meta"))]));
+  const [records, meta] = await tab.db.run(["event", "meta"], "readonly", (tx) => Promise.all([resultOf(tx.objectStore("event").getAll()), resultOf(tx.objectStore("meta").get("meta"))]));
   const of = (which) => records.filter(({ unsent }) => unsent === which);
   return { records, meta, unsent: of(1).length, aside: of(2).length };
 }
@@ -96,7 +96,7 @@ class Busy {
       const { records } = await truth(this.tab);
       const known = this.some(records, 2).map(({ id, raw, t }) => ({ id, raw: this.draw(2) ? raw : rawOf(id, "other bytes"), t, else: { id: newId(), raw } }));
       const fresh = [newId(), newId()].map((id) => ({ id, raw: rawOf(id, "carried"), t: stampOf(1), o: this.draw(2) ? stampOf(2) : undefined, else: { id, raw: "" } }));
-      await carryIn(this.tab.db, () => ({ events: [...known, ...fresh] }), "");
+      await importJournal(this.tab.db, () => ({ events: [...known, ...fresh] }), "");
     },
     rescue: async () => {
       const { records, meta } = await truth(this.tab);
@@ -104,21 +104,21 @@ class Busy {
       const left = [...this.some(records, 3), ...[newId()].map((id) => ({ id, raw: rawOf(id, "cut off"), t: stampOf(3) }))].map(({ id, raw, t, o }) => ({ id, raw, t, o, db }));
       const bucket = { run: (_, __, body) => body({ objectStore: () => new Shelf(left) }) };
       const copy = { held: new Map(), keep: async () => {}, eachLeft: (body) => body(bucket, { crew: "", device: "" }, []) };
-      await rescue(copy, meta?.crew ?? "", { merge() {}, copyAll: async () => {} }, this.phone.factory);
+      await recover(copy, meta?.crew ?? "", { merge() {}, copyAll: async () => {} }, this.phone.factory);
     },
     update: async () => {
-      await offerAgain(this.tab.db, newId());
+      await requeueRejected(this.tab.db, newId());
       this.uncounted = false;
     },
     sameBuild: async () => {
       const { meta } = await truth(this.tab);
-      await offerAgain(this.tab.db, meta?.build ?? "");
+      await requeueRejected(this.tab.db, meta?.build ?? "");
       this.uncounted = false;
     },
-    goOn: () => resume(this.tab.db),
+    goOn: () => resumeSync(this.tab.db),
     older: async () => {
       await this.tab.db.run(["event", "meta"], "readwrite", async (tx) => {
-        const meta = await asked(tx.objectStore("meta").get("meta"));
+        const meta = await resultOf(tx.objectStore("meta").get("meta"));
         if (!meta) return;
         const id = newId();
         tx.objectStore("event").put({ id, raw: rawOf(id, "older app"), t: stampOf(1), l: meta.nextL++, unsent: 1 });
@@ -130,13 +130,13 @@ class Busy {
       if (this.uncounted) return;
       await settle({ crew: "N0sD1w2aRtY7uIo9PqLm3g", device: "phone-x" }, this.phone.factory);
       await this.check("join, what is left");
-      await this.tab.paint([]);
+      await this.tab.read([]);
     },
     leave: async () => {
       if (this.uncounted) return;
       await leave(this.phone.factory);
       await this.check("leave, what is left");
-      await this.tab.paint([]);
+      await this.tab.read([]);
     },
   };
 
@@ -148,7 +148,7 @@ class Busy {
   }
 
   async shown(what) {
-    const { sync } = await this.tab.paint([]);
+    const { sync } = await this.tab.read([]);
     const { unsent, aside } = await truth(this.tab);
     assert.deepEqual({ unsent: sync.unsent, aside: sync.aside }, { unsent, aside }, `what is shown after ${what}`);
   }
@@ -205,10 +205,10 @@ test("no screen, tap, reply or look for what waits counts the entries", withPhon
   const seen = counting(t);
   const tab = phone.tab();
   await tab.tap([note("one"), note("two")]);
-  assert.equal((await tab.paint(["now"])).sync.unsent, 2);
+  assert.equal((await tab.read(["now"])).sync.unsent, 2);
   const exchange = await readExchange(tab.db);
   await applyChange(tab.db, exchange, { meta: { turn: 1 }, ack: [{ id: exchange.unsent[0].id, n: 1, o: stampOf(1) }] });
-  assert.equal((await tab.paint(["now"])).sync.unsent, 1);
+  assert.equal((await tab.read(["now"])).sync.unsent, 1);
   assert.equal(seen.times, 0);
 }));
 
@@ -219,14 +219,14 @@ test("a store of an app that kept no count is counted by the first screen, and t
   await tab.db.run(["meta"], "readwrite", (tx) => void tx.objectStore("meta").put(older, "meta"));
   const seen = counting(t);
   const another = phone.tab();
-  assert.equal((await another.paint([])).sync.unsent, 2);
+  assert.equal((await another.read([])).sync.unsent, 2);
   const once = seen.times;
   assert.ok(once > 0);
-  assert.equal((await another.paint([])).sync.unsent, 2);
+  assert.equal((await another.read([])).sync.unsent, 2);
   assert.equal(seen.times, once, "the second screen");
-  await offerAgain(another.db, "/a/2/calc/"); // the worker's start
+  await requeueRejected(another.db, "/a/2/calc/"); // the worker's start
   seen.times = 0;
   await another.tap(note("three"));
-  assert.equal((await phone.tab().paint([])).sync.unsent, 3);
+  assert.equal((await phone.tab().read([])).sync.unsent, 3);
   assert.equal(seen.times, 0, "once the worker has counted");
 }));

@@ -1,10 +1,10 @@
 import assert from "node:assert/strict";
 import { createHash } from "node:crypto";
 import { test } from "node:test";
-import { asked, withPhone } from "./phone.mjs";
+import { resultOf, withPhone } from "./phone.mjs";
 import { startWasm } from "./wasm.mjs";
-import { carryIn, carryOut } from "../../pwa/worker/transfer.js";
-import { Sync } from "../../pwa/worker/sync.js";
+import { importJournal, exportJournal } from "../../pwa/worker/transfer.js";
+import { SyncLoop } from "../../pwa/worker/sync-loop.js";
 
 // The exchange that the package comment of calc/journal/event works through, line by line.
 const raw = '{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","wall":[1760731116544,60],"device":"phone-a","kind":"note.added","v":1,"in":"S7d2mKx0PqLw9Zr4Tt1uVg","body":{"text":"tip changed"}}';
@@ -25,7 +25,7 @@ async function example(phone) {
   });
   const sent = [];
   const replies = [];
-  const sync = new Sync({ db: tab.db, call: await startWasm(), channel: { tell() {} }, now: () => phone.wall, locks: undefined, send: async (_, { body }) => {
+  const sync = new SyncLoop({ db: tab.db, call: await startWasm(), channel: { tell() {} }, now: () => phone.wall, locks: undefined, send: async (_, { body }) => {
     sent.push(body);
     return replies.shift();
   } });
@@ -41,7 +41,7 @@ test("the worked example goes over the wire byte for byte", withPhone(async (pho
   assert.deepEqual(record, { id: "Qk3vZ0mJ8cW1xT5rLb2hYA", raw, t: "0199f3c0b4000000", o: "0199f3c0b4000000", n: 1, l: 2 });
   const meta = await phone.meta();
   assert.deepEqual([meta.crew, meta.cursor, meta.head, meta.max, meta.offset, meta.turn, meta.clock], ["N0sD1w2aRtY7uIo9PqLm3g", 1, "2bf3474b71340c9f19a9e7aa6ea08c53", 1, 100, 1, "0199f3c0b4000000"]);
-  assert.equal((await tab.paint([])).sync.onServer, true);
+  assert.equal((await tab.read([])).sync.onServer, true);
 }));
 
 test("a reply whose chain does not fit leaves the cursor; what was acknowledged stays a promise", withPhone(async (phone) => {
@@ -57,7 +57,7 @@ test("a sign-in page of a strange network is no success", withPhone(async (phone
   const { tab, sync, replies } = await example(phone);
   replies.push(new Response("<html>Welcome to the café</html>"));
   assert.ok(await sync.run() <= 1000);
-  const { sync: state } = await tab.paint([]);
+  const { sync: state } = await tab.read([]);
   assert.deepEqual([state.unsent, state.onServer], [1, false]);
 }));
 
@@ -68,7 +68,7 @@ test("an entry that the server refuses is put aside, and the next one goes throu
   await sync.run();
   assert.equal(sent.length, 2);
   assert.match(sent[1], /"count":0/);
-  const { sync: state } = await tab.paint([]);
+  const { sync: state } = await tab.read([]);
   assert.deepEqual([state.unsent, state.aside], [0, 1]);
 }));
 
@@ -76,12 +76,12 @@ test("what one phone carries out another carries in, once", withPhone(async (pho
   const { tab } = await example(phone);
   const call = await startWasm();
   await tab.tap([{ kind: "note.added", body: { text: "two\u2028lines" } }, { kind: "new.kind", body: { n: 1 } }]);
-  const { text, name } = await carryOut(tab.db, call, phone.wall);
+  const { text, name } = await exportJournal(tab.db, call, phone.wall);
   assert.match(name, /\.jsonl$/);
   await withPhone(async (other) => {
     const { db } = other.tab();
-    assert.deepEqual(await carryIn(db, call, text), { added: 3, known: 0, l: 3, refused: [] });
-    assert.deepEqual(await carryIn(db, call, text), { added: 0, known: 3, l: 0, refused: [] });
+    assert.deepEqual(await importJournal(db, call, text), { added: 3, known: 0, l: 3, refused: [] });
+    assert.deepEqual(await importJournal(db, call, text), { added: 0, known: 3, l: 0, refused: [] });
     const raws = (await phone.all("event")).map((record) => record.raw);
     const events = await other.all("event");
     assert.deepEqual(events.map((record) => record.raw), raws);
@@ -92,10 +92,10 @@ test("what one phone carries out another carries in, once", withPhone(async (pho
 test("an entry carried in under an id that is taken gets another id, the same each time", withPhone(async (phone) => {
   const { tab } = await example(phone);
   const call = await startWasm();
-  const { text } = await carryOut(tab.db, call, phone.wall);
+  const { text } = await exportJournal(tab.db, call, phone.wall);
   const other = text.replace("tip changed", "tip changed again");
-  assert.equal((await carryIn(tab.db, call, other)).added, 1);
-  assert.deepEqual(await carryIn(tab.db, call, other), { added: 0, known: 1, l: 0, refused: [] });
+  assert.equal((await importJournal(tab.db, call, other)).added, 1);
+  assert.deepEqual(await importJournal(tab.db, call, other), { added: 0, known: 1, l: 0, refused: [] });
   const events = await phone.all("event");
   assert.equal(events.length, 2);
   for (const record of events) assert.equal(JSON.parse(record.raw).id, record.id);
@@ -103,8 +103,8 @@ test("an entry carried in under an id that is taken gets another id, the same ea
 
 test("a text that is no export is refused and says so", withPhone(async (phone) => {
   const { tab } = await example(phone);
-  await assert.rejects(carryIn(tab.db, await startWasm(), "hello"), (err) => err.kind === "malformed" && err.hint !== "");
-  assert.equal(await tab.db.run(["event"], "readonly", (tx) => asked(tx.objectStore("event").count())), 1);
+  await assert.rejects(importJournal(tab.db, await startWasm(), "hello"), (err) => err.kind === "malformed" && err.hint !== "");
+  assert.equal(await tab.db.run(["event"], "readonly", (tx) => resultOf(tx.objectStore("event").count())), 1);
 }));
 
 const sha256 = (...parts) => parts.reduce((hash, part) => hash.update(part), createHash("sha256")).digest();
@@ -132,8 +132,8 @@ test("a phone that joins has the newest at once, knows that older ones still com
   replies.push(reply5("5.1.4", [5, 4])); // and then no network
   await sync.run();
   assert.deepEqual((await phone.all("event")).map(({ n }) => n).sort(), [4, 5]);
-  assert.deepEqual([(await phone.meta()).cursor, (await tab.paint([])).sync.coming], [0, 5]);
-  const begun = new Sync({ db: tab.db, call: sync.call, channel: { tell() {} }, now: () => phone.wall, locks: undefined, send: async (_, { body }) => {
+  assert.deepEqual([(await phone.meta()).cursor, (await tab.read([])).sync.coming], [0, 5]);
+  const begun = new SyncLoop({ db: tab.db, call: sync.call, channel: { tell() {} }, now: () => phone.wall, locks: undefined, send: async (_, { body }) => {
     sent.push(body);
     return replies.shift();
   } });
@@ -143,5 +143,5 @@ test("a phone that joins has the newest at once, knows that older ones still com
   const records = await phone.all("event");
   assert.deepEqual(records.map(({ n, raw }) => raw === note(n)), [true, true, true, true, true]);
   assert.deepEqual(records.filter(({ n }) => n > 3).map(({ l }) => l).sort(), [2, 3], "what was here has not changed again");
-  assert.deepEqual([(await phone.meta()).cursor, (await tab.paint([])).sync.coming], [5, 0]);
+  assert.deepEqual([(await phone.meta()).cursor, (await tab.read([])).sync.coming], [5, 0]);
 }));

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { note, withMember as withPhone } from "./phone.mjs";
 import { turn } from "./turn.mjs";
-import { Sync } from "../../pwa/worker/sync.js";
+import { SyncLoop } from "../../pwa/worker/sync-loop.js";
 
 /** A loop whose Go side is a script: what journal-request and journal-apply return, in turn. */
 function loop(phone, { changes = [], send = async () => new Response("{}\n"), locks, random = () => 0.5 } = {}) {
@@ -15,7 +15,7 @@ function loop(phone, { changes = [], send = async () => new Response("{}\n"), lo
     const change = changes.shift() ?? {};
     return { again: false, waitMs: 0, say: null, out: 0, in: 0, ...change, meta: { turn: input.meta.turn + 1, ...change.meta } };
   };
-  const sync = new Sync({ db: tab.db, call, channel: { tell: (message) => told.push(message) }, send, random, locks, now: () => phone.wall, tick: () => phone.wall - 1e12 });
+  const sync = new SyncLoop({ db: tab.db, call, channel: { tell: (message) => told.push(message) }, send, random, locks, now: () => phone.wall, tick: () => phone.wall - 1e12 });
   return { sync, tab, asked, told, applied: () => asked.filter(({ name }) => name === "journal-apply").map(({ input }) => input) };
 }
 

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { abortNext, asked, note, quota, withPhone } from "./phone.mjs";
+import { abortNext, resultOf, note, quota, withPhone } from "./phone.mjs";
 
 test("an entry is stored as its bytes, in the key order of the specification", withPhone(async (phone) => {
   const tab = phone.tab();
@@ -36,10 +36,10 @@ test("several entries are stored whole or not at all", withPhone(async (phone) =
 test("a session is open as soon as its entry is stored, before any fold", withPhone(async (phone) => {
   await phone.tab().tap({ kind: "session.opened", about: "s-1", body: { rig: "rig-1" } });
   const restarted = phone.tab(); // as after a kill: no worker has run
-  assert.equal((await restarted.paint(["now"])).views.now.session.id, "s-1");
-  assert.equal((await restarted.paint(["now"])).views.now.session.rig, "rig-1");
+  assert.equal((await restarted.read(["now"])).views.now.session.id, "s-1");
+  assert.equal((await restarted.read(["now"])).views.now.session.rig, "rig-1");
   await restarted.tap({ kind: "session.closed", about: "s-1", body: {} });
-  assert.equal((await phone.tab().paint(["now"])).views.now?.session ?? null, null);
+  assert.equal((await phone.tab().read(["now"])).views.now?.session ?? null, null);
 }));
 
 test("an entry of more than 16 KiB is refused with its size", withPhone(async (phone) => {
@@ -163,7 +163,7 @@ test("a failed retry keeps the entry", withPhone(async (phone) => {
 
 test("a full phone gives up the snapshot before an entry", withPhone(async (phone) => {
   const tab = phone.tab();
-  await tab.db.run(["snapshot"], "readwrite", (tx) => asked(tx.objectStore("snapshot").put({ name: "a", fold: 1, l: 3, data: "…" })));
+  await tab.db.run(["snapshot"], "readwrite", (tx) => resultOf(tx.objectStore("snapshot").put({ name: "a", fold: 1, l: 3, data: "…" })));
   abortNext(tab, quota());
   assert.equal((await tab.tap(note("small"))).written, true);
   assert.equal((await phone.all("event")).length, 1);
@@ -183,7 +183,7 @@ test("an arc of a rig that is called what every object has", withPhone(async (ph
     const started = await tab.startArc({ rig, in: "session-1" });
     assert.ok(started.written, rig);
     assert.equal((await phone.meta()).arc[rig].id, started.id);
-    assert.ok(Object.hasOwn((await tab.paint([])).arc, rig), rig);
+    assert.ok(Object.hasOwn((await tab.read([])).arc, rig), rig);
     phone.wall += 10_000;
     assert.ok((await tab.stopArc({ rig })).written, rig);
     assert.ok(!Object.hasOwn((await phone.meta()).arc, rig), rig);

@@ -8,7 +8,7 @@ import { turn } from "./turn.mjs";
 const page = new EventTarget();
 globalThis.addEventListener = page.addEventListener.bind(page);
 const { loadUnlessLeft, staying, unlessLeft } = await import("../../pwa/browser/leaving.js");
-const { ask } = await import("../../pwa/journal/crew/ask.js");
+const { request } = await import("../../pwa/journal/crew/request.js");
 delete globalThis.addEventListener;
 
 /** Whether a promise is settled by now. */
@@ -26,7 +26,7 @@ test("what fails is told at once, unless the page is being left; then when it ha
   assert.equal(await unlessLeft(Promise.resolve(1)), 1);
   page.dispatchEvent(new Event("beforeunload"));
   assert.equal(await unlessLeft(Promise.resolve(2)), 2);
-  const late = [unlessLeft(cut()), staying(), ask("GET", "/api/devices", undefined, cut)];
+  const late = [unlessLeft(cut()), staying(), request("GET", "/api/devices", undefined, cut)];
   assert.deepEqual(await Promise.all(late.map(settled)), [false, false, false]);
   t.mock.timers.tick(9_999);
   assert.deepEqual(await Promise.all(late.map(settled)), [false, false, false]);

@@ -11,7 +11,7 @@ Object.assign(Element.prototype, { // linkedom has no dialogs
 });
 
 /** A pad that was asked that question. */
-function asked(question, pad = new Pad()) {
+function resultOf(question, pad = new Pad()) {
   const dialog = [...document.querySelectorAll("dialog.pad")].at(-1);
   const at = (ref) => dialog.querySelector(`[data-ref=${ref}]`);
   const keys = [...at("keys").children];
@@ -30,7 +30,7 @@ function asked(question, pad = new Pad()) {
 const lengths = { units: ["mm", "in"], gauge: true };
 
 test("the first key takes the place of what stood there, the others follow it", async () => {
-  const pad = asked({ ...lengths, value: "6mm" });
+  const pad = resultOf({ ...lengths, value: "6mm" });
   assert.equal(pad.shows(), "6 mm");
   pad.press("1", "2", ".", "5");
   assert.equal(pad.shows(), "12.5 mm");
@@ -41,25 +41,25 @@ test("the first key takes the place of what stood there, the others follow it", 
 });
 
 test("Delete first empties it, which is an answer of its own; leaving is none", async () => {
-  const pad = asked({ ...lengths, value: "16mm" });
+  const pad = resultOf({ ...lengths, value: "16mm" });
   pad.press("back");
   assert.equal(pad.shows(), "–");
   pad.done();
   assert.equal(await pad.answer, "");
-  const again = asked({ ...lengths, value: "6mm" }, pad.pad);
+  const again = resultOf({ ...lengths, value: "6mm" }, pad.pad);
   again.press("9");
   again.leave();
   assert.equal(await again.answer, null);
 });
 
 test("a value keeps its unit if that is offered, whatever its case, else it has the usual one", async () => {
-  for (const [value, want] of [["1-1/2in", "1-1/2 in"], ["1/4IN", "1/4 in"], ["16ga", "16 ga"], ["3ft", "3 mm"], ["", "–"], ["0,8 mm", "0,8 mm"]]) assert.equal(asked({ ...lengths, value }).shows(), want, value);
-  const pad = asked({ ...lengths, value: "6mm" });
+  for (const [value, want] of [["1-1/2in", "1-1/2 in"], ["1/4IN", "1/4 in"], ["16ga", "16 ga"], ["3ft", "3 mm"], ["", "–"], ["0,8 mm", "0,8 mm"]]) assert.equal(resultOf({ ...lengths, value }).shows(), want, value);
+  const pad = resultOf({ ...lengths, value: "6mm" });
   pad.unit("in");
   pad.press("1", "/", "4");
   pad.done();
   assert.equal(await pad.answer, "1/4in");
-  const bare = asked({ value: "3" });
+  const bare = resultOf({ value: "3" });
   bare.press("4");
   bare.done();
   assert.equal(await bare.answer, "4");
@@ -69,7 +69,7 @@ test("a value keeps its unit if that is offered, whatever its case, else it has 
 test("inches go by sixteenths, as on a rule, and never below nothing", () => {
   for (const [value, more, less] of [["1/4in", "5/16", "3/16"], ["7/16in", "1/2", "3/8"], ["15/16in", "1", "7/8"], ["1in", "1-1/16", "15/16"], ["1-1/2in", "1-9/16", "1-7/16"], ["0.3in", "5/16", "1/4"], ["0in", "1/16", "0"]]) {
     for (const [key, want] of [["more", more], ["less", less]]) {
-      const pad = asked({ ...lengths, value });
+      const pad = resultOf({ ...lengths, value });
       pad.press(key);
       assert.equal(pad.shows().replace(/ \w+$/, ""), want, `${value} ${key}`);
     }
@@ -79,18 +79,18 @@ test("inches go by sixteenths, as on a rule, and never below nothing", () => {
 test("other units go by a step of their own, without the dust of floating point", () => {
   for (const [units, value, more, less] of [[["mm"], "6mm", "6.5", "5.5"], [["bar"], "0.2bar", "0.3", "0.1"], [["bar"], "4.6bar", "4.7", "4.5"], [["°"], "0°", "5", "0"], [["A"], "40,5A", "41.5", "39.5"], [["kg"], "2kg", "3", "1"]]) {
     for (const [key, want] of [["more", more], ["less", less]]) {
-      const pad = asked({ units, value });
+      const pad = resultOf({ units, value });
       pad.press(key);
       assert.equal(pad.shows().replace(/ \S+$/, ""), want, `${value} ${key}`);
     }
   }
-  const pad = asked({ units: ["mm"], value: "6mm" });
+  const pad = resultOf({ units: ["mm"], value: "6mm" });
   pad.press("1", "more", "7");
   assert.equal(pad.shows(), "7 mm", "a key after a step begins anew");
 });
 
 test("a keyboard writes too, and Enter ends it", async () => {
-  const pad = asked({ ...lengths, value: "6mm" });
+  const pad = resultOf({ ...lengths, value: "6mm" });
   pad.type("1", "0", "x", "Backspace", ",", "5", "Enter");
   assert.equal(await pad.answer, "1,5mm");
 });
@@ -98,7 +98,7 @@ test("a keyboard writes too, and Enter ends it", async () => {
 test("what is read belongs to what stands there, however late it comes", async () => {
   const reads = [];
   const read = (text) => new Promise((resolve, reject) => reads.push({ text, resolve, reject }));
-  const pad = asked({ ...lengths, value: "6mm", read, chips: ["10mm"] });
+  const pad = resultOf({ ...lengths, value: "6mm", read, chips: ["10mm"] });
   pad.press("1", "2");
   assert.deepEqual(reads.map(({ text }) => text), ["6mm", "1mm", "12mm"]);
   reads[2].resolve({ text: "12 mm", also: "0.47 in" });
@@ -119,8 +119,8 @@ test("what is read belongs to what stands there, however late it comes", async (
 });
 
 test("who asks while another waits takes the pad over, and who is gone is answered nothing", async () => {
-  const first = asked({ value: "1" });
-  const second = asked({ value: "2" }, first.pad);
+  const first = resultOf({ value: "1" });
+  const second = resultOf({ value: "2" }, first.pad);
   assert.equal(await first.answer, null);
   first.pad.leave();
   assert.equal(await second.answer, null);

@@ -9,9 +9,9 @@ require("fake-indexeddb/auto"); // the classes as globals, as in a browser
 const { IDBFactory } = require("fake-indexeddb");
 
 const { Journal } = await import("../../pwa/journal/journal.js");
-const { Copy } = await import("../../pwa/journal/copy.js");
-const { asked } = await import("../../pwa/journal/db.js");
-const { pulse } = await import("../../pwa/journal/pulse.js");
+const { SecondCopy } = await import("../../pwa/journal/second-copy.js");
+const { resultOf } = await import("../../pwa/journal/db.js");
+const { storeHealth } = await import("../../pwa/journal/store-health.js");
 
 /** A phone: tabs share its store, and its clock is ours. */
 export class Phone {
@@ -28,7 +28,7 @@ export class Phone {
   tab() {
     const told = [];
     const bridge = { start() {}, addEventListener() {}, poke: (what) => told.push(what), call: async (name, input) => told.push({ name, input }) };
-    const copy = this.buckets && new Copy({ buckets: this.buckets, locks: this.buckets.locks });
+    const copy = this.buckets && new SecondCopy({ buckets: this.buckets, locks: this.buckets.locks });
     const journal = new Journal({ name: this.name, factory: this.factory, copy, bridge, clock: () => this.wall });
     this.tabs.push(journal);
     return Object.assign(journal, { told });
@@ -36,7 +36,7 @@ export class Phone {
 
   /** All records of a store. */
   all(store) {
-    return this.tabs[0].db.run([store], "readonly", (tx) => asked(tx.objectStore(store).getAll()));
+    return this.tabs[0].db.run([store], "readonly", (tx) => resultOf(tx.objectStore(store).getAll()));
   }
 
   async meta() {
@@ -47,13 +47,13 @@ export class Phone {
   setMeta(fields) {
     return this.tabs[0].db.run(["meta"], "readwrite", async (tx) => {
       const store = tx.objectStore("meta");
-      store.put({ ...(await asked(store.get("meta"))), ...fields }, "meta");
+      store.put({ ...(await resultOf(store.get("meta"))), ...fields }, "meta");
     });
   }
 
   off() {
     for (const tab of this.tabs) {
-      tab.own.db.close();
+      tab.localState.db.close();
       tab.close();
     }
   }
@@ -73,9 +73,9 @@ export function hold(tab) {
   let letGo = () => {};
   const gate = new Promise((resolve) => (letGo = () => resolve(null)));
   tab.db.run = async (...words) => {
-    pulse.began();
+    storeHealth.began();
     await gate;
-    pulse.ended();
+    storeHealth.ended();
     return run(...words);
   };
   return letGo;
@@ -117,4 +117,4 @@ export function abortNext(tab, error) {
 
 export const quota = () => new DOMException("no room", "QuotaExceededError");
 export const note = (text) => ({ kind: "note.added", body: { text } });
-export { asked };
+export { resultOf };

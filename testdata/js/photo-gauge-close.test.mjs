@@ -18,7 +18,7 @@ async function opened(t, marks, more = {}) {
   const main = place();
   const page = new PhotoGaugePage(main, /** @type {any} */ ({
     life: life.signal, go() {}, asset: async () => [], call: async () => ({ whole: 10_000 }), calculate: async () => { throw { msg: "not now" }; },
-    journal: Object.assign(new EventTarget(), { db: { run: async (_, mode) => (mode === "readonly" ? left : undefined) }, paint: async () => ({ views: {} }) }),
+    journal: Object.assign(new EventTarget(), { db: { run: async (_, mode) => (mode === "readonly" ? left : undefined) }, read: async () => ({ views: {} }) }),
     settings: { values: { units: "metric", rig: "" } }, drafts: { of: () => ({ object: "round", width: "10mm" }), keep() {} }, ...more,
   }));
   await page.start({});
@@ -39,7 +39,7 @@ test("the bore is shown close with the words for it", async (t) => {
 
 test("a rig that is told later judges the marks that are set", async (t) => {
   const asked = [];
-  const journal = Object.assign(new EventTarget(), { db: { run: async (_, mode) => (mode === "readonly" ? { bytes: new ArrayBuffer(4), type: "image/jpeg", drawn: true, marks: { list: [...ring("scale", 6, 200), ...ring("rim", 8, 20)], found: true } } : undefined) }, paint: async () => ({ views }) });
+  const journal = Object.assign(new EventTarget(), { db: { run: async (_, mode) => (mode === "readonly" ? { bytes: new ArrayBuffer(4), type: "image/jpeg", drawn: true, marks: { list: [...ring("scale", 6, 200), ...ring("rim", 8, 20)], found: true } } : undefined) }, read: async () => ({ views }) });
   let views = /** @type {any} */ ({});
   await opened(t, {}, { journal, call: async (name) => (name === "rig-sizes" ? (views.rigs ? { orifice: { new: 0.95 } } : {}) : { whole: 10_000 }), calculate: async (_, input) => { asked.push(input.new); throw { msg: "not now" }; } });
   assert.deepEqual(asked, [undefined]);

@@ -30,7 +30,7 @@ test("a reading that is being kept is kept once, and says that it is under way",
   const main = place();
   const page = new PhotoGaugePage(main, /** @type {any} */ ({
     life: life.signal, go: (path) => went.push(path), asset: async () => [], calculate: async () => ({ results: { ...sizes, trust: "good", shape: "round" }, cautions: [], working: [] }),
-    journal: { addEventListener() {}, db: { run: async (_, mode) => (mode === "readonly" ? left : undefined) }, tap: async (entries) => (tapped.push(...entries.map(({ kind }) => kind)), { ids: [] }), paint: async () => ({ views: { now: null, rigs: null } }) },
+    journal: { addEventListener() {}, db: { run: async (_, mode) => (mode === "readonly" ? left : undefined) }, tap: async (entries) => (tapped.push(...entries.map(({ kind }) => kind)), { ids: [] }), read: async () => ({ views: { now: null, rigs: null } }) },
     settings: { values: { units: "metric", rig: "rig-1" } }, toasts: { show() {}, problem: (trouble) => assert.fail(JSON.stringify(trouble)) },
     drafts: { of: () => ({ object: "coin" }), keep() {} },
   }));

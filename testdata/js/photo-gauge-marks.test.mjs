@@ -27,7 +27,7 @@ async function opened(t, object, width = "10mm") {
   const left = { bytes: new ArrayBuffer(4), type: "image/jpeg", drawn: true, marks: { list: [], found: false } };
   const page = new PhotoGaugePage(main, /** @type {any} */ ({
     life: life.signal, go() {}, asset: async () => [], call: async () => ({ whole: 10_000 }), calculate: (_, input) => new Promise((resolve, reject) => sums.push({ input, resolve, reject })),
-    journal: Object.assign(new EventTarget(), { db: { run: async (_, mode) => (mode === "readonly" ? left : undefined) }, paint: async () => ({ views: {} }) }),
+    journal: Object.assign(new EventTarget(), { db: { run: async (_, mode) => (mode === "readonly" ? left : undefined) }, read: async () => ({ views: {} }) }),
     settings: { values: { units: "metric", rig: "" } }, drafts: { of: () => ({ object, width }), keep() {} },
   }));
   await page.start({});

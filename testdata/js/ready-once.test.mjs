@@ -31,7 +31,7 @@ class Phone {
   journal = Object.assign(new EventTarget(), {
     now: () => 0,
     seen: () => null, keepSeen() {},
-    paint: async () => ({ views: { now: { rigs: [{ rig: "r", parts: this.parts }] }, rigs: { rigs: [this.rig], sites: [{ id: "yard", fields: { name: "Yard" } }, { id: "farm", fields: { name: "Farm", volts: "120V" } }] } }, arc: {} }),
+    read: async () => ({ views: { now: { rigs: [{ rig: "r", parts: this.parts }] }, rigs: { rigs: [this.rig], sites: [{ id: "yard", fields: { name: "Yard" } }, { id: "farm", fields: { name: "Farm", volts: "120V" } }] } }, arc: {} }),
   });
   settings = Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "yard" }, set: (changed) => {
     Object.assign(this.settings.values, changed);
@@ -261,10 +261,10 @@ test("neither plan nor verdict stands beside another site, whose volts decide bo
 test("what stood last is shown as of its time for the metal it was reckoned for, and the gate tells nothing", async () => {
   const phone = new Phone();
   Object.assign(phone.drafts, { plan: { thickness: "8mm" }, "plan.answer": { results: { current: { text: "40 A" } }, cautions: [], asked: JSON.stringify([{}, [["metal", "cast-iron"], ["thickness", "6mm"]]]) } });
-  const { paint } = phone.journal;
+  const { read: readAll } = phone.journal;
   let open;
   const read = new Promise((resolve) => (open = resolve));
-  Object.assign(phone.journal, { seen: () => ({ at: 1 }), paint: async (...names) => (await read, paint(...names)) });
+  Object.assign(phone.journal, { seen: () => ({ at: 1 }), read: async (...names) => (await read, readAll(...names)) });
   const opened = phone.open();
   await turn();
   const told = (ref) => phone.main.querySelector(`[data-ref=${ref}]`).textContent;

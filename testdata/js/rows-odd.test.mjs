@@ -10,7 +10,7 @@ import { CutPage } from "../../pwa/pages/cut.js";
 import { FixPage } from "../../pwa/pages/fix.js";
 import { RigsPage } from "../../pwa/pages/rigs.js";
 import { SessionPage } from "../../pwa/pages/session.js";
-import { showHeldBack } from "../../pwa/pages/held-back.js";
+import { showRejected } from "../../pwa/pages/rejected.js";
 
 const [kinds, odd] = await Promise.all(["kinds", "odd"].map(async (name) => JSON.parse(await readFile(new URL(`../journal/${name}.json`, import.meta.url), "utf8"))));
 const began = 1_760_731_116_544;
@@ -56,7 +56,7 @@ class Told {
     const nothing = () => {};
     return {
       life: new AbortController().signal,
-      journal: Object.assign(new EventTarget(), { seen: () => null, keepSeen() {}, session: async (id) => this.call("journal-session", { id }), paint: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
+      journal: Object.assign(new EventTarget(), { seen: () => null, keepSeen() {}, session: async (id) => this.call("journal-session", { id }), read: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
       ...ownParts(), settings: { values: { rig: "", watchMinutes: 30, units: "metric" } },
       asset: async () => ({ signs: [{ key: "no-arc", label: "No arc" }], groups: [], causes: [], checks: [] }),
       toasts: { show: nothing, problem: (err) => assert.fail(err) }, alarm: { ring: nothing }, call: nothing, go: nothing,
@@ -155,7 +155,7 @@ test("what is held back is listed, whatever its bytes are", async (t) => {
   t.mock.method(console, "error", () => {});
   const list = [["{", "why not"], [raw("a", "note.added", `{"text":{}}`), "too long"], [raw("b", "note.added", `{"text":"kept"}`, { v: 2 }), "newer"], [raw("c", "note.added", `{"text":"good"}`), "full"], ["null", "empty"]];
   const main = place();
-  await showHeldBack(main, { db: { run: async () => ({ entries: list.map(([text, why], i) => ({ id: String(i), raw: text, why })), pictures: [] }) } });
+  await showRejected(main, { db: { run: async () => ({ entries: list.map(([text, why], i) => ({ id: String(i), raw: text, why })), pictures: [] }) } });
   const shown = [...main.children].map((row) => row.textContent);
   assert.equal(shown.length, list.length);
   assert.match(shown[0], /cannot be shown/);

@@ -3,16 +3,16 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
 import { make } from "../../pwa/parts/dom.js";
-import { paintRows } from "../../pwa/parts/rows.js";
+import { renderRows } from "../../pwa/parts/rows.js";
 
-const { GuidePage } = await import("../../pwa/guide/guide.js");
+const { GuideView } = await import("../../pwa/guide/guide.js");
 
 test("a row of a list stays, wherever others come, go or change", () => {
   const list = make("ul");
   const made = [];
   /** Paints, and tells each row by its number: the how manieth that was ever made. */
   const paint = (...items) => {
-    paintRows(list, items, ({ id, word }) => make("li", {}, make("button", { text: `${id} ${word}` })), () => ({ name: "" }));
+    renderRows(list, items, ({ id, word }) => make("li", {}, make("button", { text: `${id} ${word}` })), () => ({ name: "" }));
     return [...list.children].map((row) => (made.includes(row) ? made.indexOf(row) : made.push(row) - 1));
   };
   const item = (id, word = "", hidden = 0) => ({ id, word, hidden });
@@ -34,7 +34,7 @@ test("the cover of a guide stays while no answer is another", () => {
   const guide = { id: "g", title: "G", when: "", about: "", place: "ready", form: "steps", minutes: 1, cautions: "", sources: [],
     steps: [{ id: "one", title: "One", do: "", why: "", answers: ["done"], source: "" }] };
   const main = place();
-  const page = new GuidePage(main, /** @type {any} */ ({ drawings: {}, html() {} }));
+  const page = new GuideView(main, /** @type {any} */ ({ drawings: {}, html() {} }));
   page.show(/** @type {any} */ (guide), { answers: { one: { result: "done", readings: {} } } });
   const begin = () => main.querySelector("[data-action=next]");
   const first = begin();

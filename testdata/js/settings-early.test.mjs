@@ -8,7 +8,7 @@ import { SettingsPage } from "../../pwa/pages/settings.js";
 test("the interval is set before any view is there", async () => {
   const main = place();
   const tapped = [];
-  const journal = Object.assign(new EventTarget(), { paint: async () => ({ views: { rigs: null }, crew: "", sync: {} }), tap: async (entry) => tapped.push(entry) });
+  const journal = Object.assign(new EventTarget(), { read: async () => ({ views: { rigs: null }, crew: "", sync: {} }), tap: async (entry) => tapped.push(entry) });
   const page = new SettingsPage(main, /** @type {any} */ ({
     journal, life: new AbortController().signal, pad: { ask: async () => "25" }, toasts: { show: assert.fail, problem: assert.fail },
     settings: { values: { units: "metric", look: "sun", hand: "left", rig: "rig-1", watchMinutes: 60, emergency: "" } },

@@ -11,9 +11,9 @@ test("a tab that sets one of them leaves what another has set meanwhile", withPh
   Object.assign(document, { documentElement: { dataset: {} } });
   globalThis.matchMedia = () => /** @type {any} */ (Object.assign(new EventTarget(), { matches: false }));
   t.after(() => delete globalThis.matchMedia);
-  const [one, other] = [0, 1].map(() => new Settings(phone.tab().own));
+  const [one, other] = [0, 1].map(() => new Settings(phone.tab().localState));
   other.set({ emergency: "112", watcher: "The mate" });
   one.take({ rig: "rig-1" });
-  assert.deepEqual([one.values, new Settings(phone.tab().own).values].map(({ rig, emergency, watcher }) => [rig, emergency, watcher]),
+  assert.deepEqual([one.values, new Settings(phone.tab().localState).values].map(({ rig, emergency, watcher }) => [rig, emergency, watcher]),
     [["rig-1", "112", "The mate"], ["rig-1", "112", "The mate"]]);
 }));

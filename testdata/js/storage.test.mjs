@@ -5,7 +5,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import { test } from "node:test";
 import { setGlobals, storage } from "./globals.mjs";
 import { drop, find, keep, keysUnder } from "../../pwa/browser/storage.js";
-import { hintedCrew, setHint } from "../../pwa/journal/crew/name.js";
+import { hintedCrew, setHint } from "../../pwa/journal/crew/database-name.js";
 
 test("what is kept is found, until it is dropped", (t) => {
   setGlobals(t, { localStorage: storage() });

@@ -16,12 +16,12 @@ const rigs = {
 };
 
 /** What the sum is asked first. @param {string} name */
-async function asked(name) {
+async function resultOf(name) {
   const life = new AbortController();
   let values;
   const page = new SumPage(place(), /** @type {any} */ ({
     life: life.signal, title() {}, asset: async () => all, calculate: (_, entered) => ((values = entered), Promise.reject({ kind: "missing", msg: "" })),
-    journal: { paint: async () => ({ views: { rigs, now: null, book: null } }) }, settings: { values: { units: "metric", rig: "r", site: "s" } },
+    journal: { read: async () => ({ views: { rigs, now: null, book: null } }) }, settings: { values: { units: "metric", rig: "r", site: "s" } },
     ...ownParts(),
   }));
   await page.start({ name });
@@ -29,5 +29,5 @@ async function asked(name) {
   return values;
 }
 
-test("who asks for both plates has both", async () => assert.deepEqual(await asked("site-check"), { least: "190V", least_2: "100V", size: "10AWG", volts: "120V" }));
-test("who asks for one has neither", async () => assert.deepEqual(await asked("supply"), { size: "10AWG", volts: "120V" }));
+test("who asks for both plates has both", async () => assert.deepEqual(await resultOf("site-check"), { least: "190V", least_2: "100V", size: "10AWG", volts: "120V" }));
+test("who asks for one has neither", async () => assert.deepEqual(await resultOf("supply"), { size: "10AWG", volts: "120V" }));

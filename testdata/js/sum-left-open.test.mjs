@@ -16,7 +16,7 @@ test("hazards of half a day ago go, the rest stays", async () => {
   const life = new AbortController();
   const page = new SumPage(main, /** @type {any} */ ({
     life: life.signal, title() {}, asset: async () => [declared], calculate: () => Promise.reject({ kind: "missing", msg: "near" }),
-    journal: { paint: async () => ({ views: { rigs: null, now: null, book: null } }) }, settings: { values: { units: "metric" } },
+    journal: { read: async () => ({ views: { rigs: null, now: null, book: null } }) }, settings: { values: { units: "metric" } },
     ...ownParts(drafts),
   }));
   await page.start({ name: "fire-watch" });

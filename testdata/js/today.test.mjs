@@ -4,7 +4,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { page, withPhone } from "./phone.mjs";
-import { Own } from "../../pwa/journal/own.js";
+import { LocalState } from "../../pwa/journal/local-state.js";
 import { Today } from "../../pwa/today.js";
 
 const current = { value: 45, unit: "A", text: "45 A" };
@@ -41,7 +41,7 @@ const withToday = (body) => withPhone(async (phone, t) => {
   const { localStorage } = page(t);
   const opened = [];
   const open = async () => {
-    const own = new Own({ factory: phone.factory, clock: () => phone.wall });
+    const own = new LocalState({ factory: phone.factory, clock: () => phone.wall });
     opened.push(own);
     await own.start();
     return Object.assign(new Today(own), { settled: () => own.settled() });

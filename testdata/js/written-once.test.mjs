@@ -7,7 +7,7 @@ import { turn } from "./turn.mjs";
 import { FixPage } from "../../pwa/pages/fix.js";
 import { GatePage } from "../../pwa/pages/gate.js";
 import { ReadyPage } from "../../pwa/pages/ready.js";
-import { Standing } from "../../pwa/parts/standing.js";
+import { StatusBar } from "../../pwa/parts/status-bar.js";
 
 /** What a page is given, with a store that takes its time: each write waits for its turn in `writes`. */
 function slow({ views = {}, drafts = {}, ...more } = {}) {
@@ -17,7 +17,7 @@ function slow({ views = {}, drafts = {}, ...more } = {}) {
   const journal = Object.assign(new EventTarget(), {
     now: () => Date.now(),
     seen: () => null, keepSeen() {},
-    paint: async () => ({ views: { now: null, rigs: { rigs: [], sites: [] }, book: null, ...views }, arc: {}, lastArc: null, device: "a", offset: 0 }),
+    read: async () => ({ views: { now: null, rigs: { rigs: [], sites: [] }, book: null, ...views }, arc: {}, lastArc: null, device: "a", offset: 0 }),
     tap: (entry) => new Promise((resolve, reject) => {
       tapped.push([entry].flat().map(({ kind }) => kind).join());
       writes.push({ done: () => resolve({ ids: [] }), fail: reject });
@@ -80,7 +80,7 @@ test("one fire watch, and one end of it", async () => {
     const now = Date.now();
     const watch = { id: "w", in: "", rig: "", device: "a", ms: 60_000, from: now, ends: now + 60_000, running: false };
     const { deps, tapped, writes, leave } = slow({ views: { now: { watch: act === "end" ? [watch] : [] } } });
-    const standing = new Standing(deps, place());
+    const standing = new StatusBar(deps, place());
     await standing.start(deps.life);
     standing[act]();
     standing[act]();

@@ -13,7 +13,7 @@ import (
 // until the next begins. The lines are WebKitGTK 2.50's.
 func TestWebKitLines(t *testing.T) {
 	cutOff := []string{
-		`http://localhost:39935/a/d9be/journal/crew/ask.js:1:137: CONSOLE JS ERROR Fetch API cannot load http://localhost:39935/api/devices due to access control checks.`,
+		`http://localhost:39935/a/d9be/journal/crew/request.js:1:137: CONSOLE JS ERROR Fetch API cannot load http://localhost:39935/api/devices due to access control checks.`,
 		`http://localhost:39935/devices: CONSOLE JS ERROR Cannot load http://localhost:39935/a/d9be/worker/worker.js due to access control checks.`,
 		`CONSOLE JS ERROR Importing a module script failed.`,
 	}

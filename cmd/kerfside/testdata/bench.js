@@ -3,7 +3,7 @@
 
 /** The rig and the id of this phone, for entries that are brought in from outside. */
 async function whose() {
-  const { views, device } = await kerfside.journal.paint(["rigs"]);
+  const { views, device } = await kerfside.journal.read(["rigs"]);
   return { device, rig: views.rigs.rigs[0].id };
 }
 
@@ -119,7 +119,7 @@ function sees(rig) {
   const { journal } = kerfside;
   return new Promise((resolve) => {
     const look = async () => {
-      const { views } = await journal.paint(["rigs"]);
+      const { views } = await journal.read(["rigs"]);
       if (views.rigs?.rigs.some(({ id }) => id === rig)) resolve(Date.now());
     };
     journal.addEventListener("views", look);

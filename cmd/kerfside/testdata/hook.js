@@ -1,6 +1,6 @@
 // What the tests reach of a page, as the global kerfside. The server of a test
 // adds it to the page; the app itself has no such thing.
-import { call, journal, own, started } from "./app.js";
+import { call, journal, localState, started } from "./app.js";
 
 const { home } = await started;
 
@@ -14,4 +14,4 @@ const pictures = () => journal.db.run(["photo"], "readonly", (tx) => new Promise
 const assets = document.documentElement.dataset.assets;
 const joining = () => import(`${assets}book.js`).catch(() => import(`${assets}journal/crew/join.js`));
 
-globalThis.kerfside = { joining, pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, own, home };
+globalThis.kerfside = { joining, pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, localState, home };

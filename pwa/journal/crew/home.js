@@ -6,7 +6,7 @@
 
 import { unlessLeft } from "../../browser/leaving.js";
 import { withLocalMeta, withMeta } from "./local.js";
-import { hintedCrew, nameOf } from "./name.js";
+import { hintedCrew, databaseName } from "./database-name.js";
 
 /**
  * The crew that this phone is in, "" for none, after a join that broke off was gone on with.
@@ -14,7 +14,7 @@ import { hintedCrew, nameOf } from "./name.js";
  * The hint is written after home: a phone that has it alone, or has left a second copy and has no
  * store, lost that to the browser. It goes on as whose copy it is.
  * @param {IDBFactory} [factory]
- * @param {{whose?: () => Promise<import("../copy.js").Whose|undefined>, onEmptied?: () => void}} [deps]
+ * @param {{whose?: () => Promise<import("../second-copy.js").Whose|undefined>, onEmptied?: () => void}} [deps]
  * @returns {Promise<string>}
  */
 export async function findHome(factory, { whose = async () => undefined, onEmptied = () => {} } = {}) {
@@ -24,7 +24,7 @@ export async function findHome(factory, { whose = async () => undefined, onEmpti
   const crew = hintedCrew() || (left?.crew ?? "");
   if (isBlank && crew) {
     const device = left?.crew === crew ? left.device : "";
-    await withMeta(nameOf(crew), factory, (meta) => void Object.assign(meta, { crew, device: meta.device || device }));
+    await withMeta(databaseName(crew), factory, (meta) => void Object.assign(meta, { crew, device: meta.device || device }));
     await withLocalMeta(factory, (meta) => void Object.assign(meta, { home: crew, crews: [crew] }));
     onEmptied();
     return crew;
@@ -34,6 +34,6 @@ export async function findHome(factory, { whose = async () => undefined, onEmpti
     onEmptied();
   }
   if (!joining) return home;
-  const { goOn } = await unlessLeft(import("./join.js"));
-  return goOn({ factory }).catch(() => home); // no answer now: the next start asks again
+  const { resumeJoin } = await unlessLeft(import("./join.js"));
+  return resumeJoin({ factory }).catch(() => home); // no answer now: the next start asks again
 }

@@ -6,14 +6,14 @@
  */
 
 import { Channel } from "../channel.js";
-import { asked, Database } from "../db.js";
+import { resultOf, Database } from "../db.js";
 import { newId } from "../id.js";
-import { readMeta, unsent, writeMeta } from "../meta.js";
+import { readMeta, unsentRange, writeMeta } from "../meta.js";
 import { forgetSeen, mergeWaiting, seenKey, waitingKey } from "../photo/photos.js";
 import { deleteRecord, putRecord } from "../records.js";
-import { ask, noAnswer } from "./ask.js";
+import { request, noAnswer } from "./request.js";
 import { withLocalMeta } from "./local.js";
-import { nameOf, setHint } from "./name.js";
+import { databaseName, setHint } from "./database-name.js";
 
 /**
  * @typedef {import("../shapes.js").EventRecord} EventRecord
@@ -39,7 +39,7 @@ export async function join(asking, deps = {}) {
     const same = secret === asking.secret && code === asking.code;
     meta.joining = { ...asking, device: meta.device, retry: (same && retry) || newId() };
   });
-  return goOn(deps);
+  return resumeJoin(deps);
 }
 
 /**
@@ -47,7 +47,7 @@ export async function join(asking, deps = {}) {
  * @param {Deps} deps
  * @returns {Promise<string>}
  */
-export async function goOn({ factory, send }) {
+export async function resumeJoin({ factory, send }) {
   const { home, joining } = await withLocalMeta(factory, ({ home, joining }) => ({ home, joining }));
   if (!joining) return home;
   const { tried, place, ...asking } = joining;
@@ -59,7 +59,7 @@ export async function goOn({ factory, send }) {
     if (!at && tried) at = await findPlace(send).then((now) => (now && now.crew !== home ? now : null));
     if (!at) {
       await withLocalMeta(factory, (meta) => void (meta.joining && (meta.joining.tried = true)));
-      const { crew, device } = await ask("POST", "/api/enrol", asking, send);
+      const { crew, device } = await request("POST", "/api/enrol", asking, send);
       at = { crew, device };
     }
   } catch (err) {
@@ -77,8 +77,8 @@ export async function goOn({ factory, send }) {
  * @returns {Promise<Place|null>}
  */
 export async function findPlace(send) {
-  if (!(await ask("GET", "/api/status", undefined, send)).enrolled) return null;
-  const { me, crew } = await ask("GET", "/api/devices", undefined, send);
+  if (!(await request("GET", "/api/status", undefined, send)).enrolled) return null;
+  const { me, crew } = await request("GET", "/api/devices", undefined, send);
   return { crew: crew.id, device: me, name: crew.name };
 }
 
@@ -88,8 +88,8 @@ export async function findPlace(send) {
  * @param {IDBFactory} [factory]
  */
 export async function settle({ crew, device }, factory) {
-  const from = new Database(nameOf(""), { factory });
-  const to = new Database(nameOf(crew), { factory });
+  const from = new Database(databaseName(""), { factory });
+  const to = new Database(databaseName(crew), { factory });
   try {
     let there = await copy(from, to, { crew, device });
     while (!(await turn(from, there, crew))) there = await copy(from, to, { crew, device }); // another tab was quicker
@@ -106,7 +106,7 @@ export async function settle({ crew, device }, factory) {
  */
 export async function leave(factory) {
   let crew = "";
-  const local = new Database(nameOf(""), { factory });
+  const local = new Database(databaseName(""), { factory });
   try {
     await local.run(["meta", "view", "snapshot"], "readwrite", async (tx) => {
       const meta = await readMeta(tx);
@@ -122,7 +122,7 @@ export async function leave(factory) {
 
 /** @param {string} crew @param {IDBFactory} [factory] */
 async function turnBack(crew, factory) {
-  const db = new Database(nameOf(crew), { factory });
+  const db = new Database(databaseName(crew), { factory });
   await db.run(["meta", "photo"], "readwrite", async (tx) => {
     writeMeta(tx, { ...(await readMeta(tx)), left: true }); // a page with an old hint finds it here
     await forgetSeen(tx);
@@ -156,7 +156,7 @@ async function copy(from, to, { crew, device }) {
       const events = tx.objectStore("event");
       const there = await readMeta(tx);
       for (const { id, raw, t } of own.slice(i, i + portion)) {
-        const known = await asked(events.get(id));
+        const known = await resultOf(events.get(id));
         if (!known) putRecord(tx, there, { id, raw, t, l: 0, unsent: 1 });
         done.set(id, !known || known.raw === raw);
       }
@@ -166,10 +166,10 @@ async function copy(from, to, { crew, device }) {
   }
   for (const sha256 of await from.run(["photo"], "readonly", pictures)) {
     done.set(sha256, true);
-    const picture = await from.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(sha256)));
+    const picture = await from.run(["photo"], "readonly", (tx) => resultOf(tx.objectStore("photo").get(sha256)));
     if (picture) await to.run(["photo"], "readwrite", (tx) => void tx.objectStore("photo").put(picture));
   }
-  const waiting = await from.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(waitingKey)));
+  const waiting = await from.run(["photo"], "readonly", (tx) => resultOf(tx.objectStore("photo").get(waitingKey)));
   if (waiting) await to.run(["photo", "meta"], "readwrite", (tx) => mergeWaiting(tx, waiting));
   return done;
 }
@@ -197,13 +197,13 @@ function turn(from, copied, crew) {
 /** @param {IDBTransaction} tx @returns {Promise<EventRecord[]>} */
 async function ownEvents(tx) {
   const index = tx.objectStore("event").index("unsent");
-  const lists = [await asked(index.getAll(unsent(1))), await asked(index.getAll(unsent(2)))];
+  const lists = [await resultOf(index.getAll(unsentRange(1))), await resultOf(index.getAll(unsentRange(2)))];
   return lists.flat().filter(isOwn);
 }
 
 /** @param {IDBTransaction} tx @returns {Promise<string[]>} */
 async function pictures(tx) {
-  const keys = /** @type {string[]} */ (await asked(tx.objectStore("photo").getAllKeys()));
+  const keys = /** @type {string[]} */ (await resultOf(tx.objectStore("photo").getAllKeys()));
   return keys.filter((key) => key !== waitingKey && key !== seenKey);
 }
 

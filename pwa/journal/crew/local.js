@@ -3,7 +3,7 @@
 
 import { Database } from "../db.js";
 import { readMeta, writeMeta } from "../meta.js";
-import { nameOf } from "./name.js";
+import { databaseName } from "./database-name.js";
 
 /** @typedef {import("../meta.js").Meta} Meta */
 
@@ -14,7 +14,7 @@ import { nameOf } from "./name.js";
  * @param {(meta: Meta) => T} body
  */
 export function withLocalMeta(factory, body) {
-  return withMeta(nameOf(""), factory, body);
+  return withMeta(databaseName(""), factory, body);
 }
 
 /** The same over that of any database. @template T @param {string} name @param {IDBFactory|undefined} factory @param {(meta: Meta) => T} body */

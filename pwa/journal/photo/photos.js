@@ -5,9 +5,9 @@
  * only a picture that nobody asks for.
  */
 
-import { asked } from "../db.js";
-import { readMeta, stay } from "../meta.js";
-import { tellers } from "./tellers.js";
+import { resultOf } from "../db.js";
+import { readMeta, assertAtHome } from "../meta.js";
+import { referrersOf } from "./referrers.js";
 
 /**
  * @typedef {import("../db.js").Database} Database
@@ -44,7 +44,7 @@ export class Photos {
    */
   keep({ sha256, type, bytes }, event) {
     const put = () => this.db.run(["photo", "meta"], "readwrite", async (tx) => {
-      stay(await readMeta(tx));
+      assertAtHome(await readMeta(tx));
       const record = await read(tx);
       tx.objectStore("photo").put({ sha256, type, bytes });
       record.list.push({ sha256, event });
@@ -68,8 +68,8 @@ export class Photos {
   see({ sha256, type, bytes }, event, room = seenRoom) {
     return this.db.run(["photo", "event", "meta"], "readwrite", async (tx) => {
       const photos = tx.objectStore("photo");
-      const entry = await asked(tx.objectStore("event").get(event));
-      if (!entry || !entry.raw.includes(sha256) || (await asked(photos.getKey(sha256)))) return;
+      const entry = await resultOf(tx.objectStore("event").get(event));
+      if (!entry || !entry.raw.includes(sha256) || (await resultOf(photos.getKey(sha256)))) return;
       photos.put({ sha256, type, bytes });
       await forget(tx, room, [{ sha256, size: bytes.byteLength }]);
     });
@@ -82,7 +82,7 @@ export class Photos {
 
   /** @param {string} sha256 @returns {Promise<Picture|null>} null if this phone has it not */
   async get(sha256) {
-    const found = await this.db.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(sha256)));
+    const found = await this.db.run(["photo"], "readonly", (tx) => resultOf(tx.objectStore("photo").get(sha256)));
     return found?.bytes ? found : null;
   }
 
@@ -103,7 +103,7 @@ export class Photos {
   /** The picture that was being marked with its marks, or null. @returns {Promise<(Picture & {drawn?: boolean, marks?: any})|null>} */
   async draft() {
     const picture = await this.get(draft);
-    const record = await this.db.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(draftMarks)));
+    const record = await this.db.run(["photo"], "readonly", (tx) => resultOf(tx.objectStore("photo").get(draftMarks)));
     return picture && { ...picture, marks: record?.marks };
   }
 
@@ -125,8 +125,8 @@ export class Photos {
       const record = await read(tx);
       if (record.gen !== meta.gen) await askAgain(tx, record, meta.gen);
       for (const waiting of record.list) {
-        if (waiting.event && !(await asked(tx.objectStore("event").get(waiting.event)))?.n) continue;
-        const picture = await asked(tx.objectStore("photo").get(waiting.sha256));
+        if (waiting.event && !(await resultOf(tx.objectStore("event").get(waiting.event)))?.n) continue;
+        const picture = await resultOf(tx.objectStore("photo").get(waiting.sha256));
         if (picture) return { ...picture, ...waiting };
         record.list = record.list.filter((other) => other !== waiting); // erased: there is nothing to send
         tx.objectStore("photo").put(record);
@@ -142,7 +142,7 @@ export class Photos {
 
   /** The same, with why the server would not have one for now, "" if it said nothing. @returns {Promise<{n: number, why: string}>} */
   async held() {
-    const record = await this.db.run(["photo"], "readonly", (tx) => asked(tx.objectStore("photo").get(waitingKey)));
+    const record = await this.db.run(["photo"], "readonly", (tx) => resultOf(tx.objectStore("photo").get(waitingKey)));
     const list = /** @type {Waiting[]} */ (record?.list ?? []);
     return { n: list.length, why: list.find(({ why }) => why)?.why ?? "" };
   }
@@ -186,10 +186,10 @@ export class Photos {
  */
 export async function dropPictures(tx, sums) {
   const photos = tx.objectStore("photo");
-  const keys = await Promise.all(sums.map((sha256) => asked(photos.getKey(sha256))));
+  const keys = await Promise.all(sums.map((sha256) => resultOf(photos.getKey(sha256))));
   const here = new Set(sums.filter((_, i) => keys[i] !== undefined));
   if (here.size === 0) return;
-  const told = await tellers(tx, here);
+  const told = await referrersOf(tx, here);
   const gone = [...here].filter((sha256) => !told.has(sha256));
   const record = await read(tx);
   for (const sha256 of gone) {
@@ -218,7 +218,7 @@ export function refusedOf(record) {
 
 /** @param {IDBTransaction} tx @returns {Promise<{sha256: string, gen: number, list: Waiting[], refused: Refused[]}>} */
 async function read(tx) {
-  const record = await asked(tx.objectStore("photo").get(waitingKey));
+  const record = await resultOf(tx.objectStore("photo").get(waitingKey));
   return record ? { ...record, refused: refusedOf(record) } : { sha256: waitingKey, gen: (await readMeta(tx)).gen, list: [], refused: [] };
 }
 
@@ -231,7 +231,7 @@ function take(record, sha256) {
 
 /** @param {IDBTransaction} tx @returns {Promise<{sha256: string, list: {sha256: string, size: number}[]}>} */
 async function readSeen(tx) {
-  return (await asked(tx.objectStore("photo").get(seenKey))) ?? { sha256: seenKey, list: [] };
+  return (await resultOf(tx.objectStore("photo").get(seenKey))) ?? { sha256: seenKey, list: [] };
 }
 
 /** Drops the pictures of other phones, which the server has. @param {IDBTransaction} tx  over photo and meta */
@@ -266,9 +266,9 @@ async function unsee(tx, sums) {
 /** The server's history is another one: it may lack any picture. Each follows an entry that the server has again. @param {IDBTransaction} tx @param {{gen: number, list: Waiting[]}} record @param {number} gen */
 async function askAgain(tx, record, gen) {
   const waiting = new Set([waitingKey, seenKey, draft, draftMarks, ...record.list.map(({ sha256 }) => sha256)]);
-  const all = /** @type {string[]} */ (await asked(tx.objectStore("photo").getAllKeys()));
+  const all = /** @type {string[]} */ (await resultOf(tx.objectStore("photo").getAllKeys()));
   const more = all.filter((sha256) => !waiting.has(sha256));
-  const told = await tellers(tx, new Set(more));
+  const told = await referrersOf(tx, new Set(more));
   record.list.push(...more.map((sha256) => ({ sha256, event: told.get(sha256)?.[0].id ?? "", tried: true })));
   record.gen = gen;
   tx.objectStore("photo").put(record);

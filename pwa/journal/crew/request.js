@@ -1,0 +1,51 @@
+// @ts-check
+/** Asks the server about crew and devices; what goes wrong is a Trouble. */
+
+import { staying } from "../../browser/leaving.js";
+
+/** @typedef {import("../../calc/trouble.js").Trouble} Trouble */
+
+/** How long an answer may take, ms. */
+const patience = 20_000;
+
+/** The kind of a Trouble that means: nobody answered, so nobody knows what was done. */
+export const noAnswer = "no-answer";
+
+/**
+ * @param {string} method
+ * @param {string} path
+ * @param {unknown} [body]
+ * @param {typeof fetch} [send]
+ * @returns {Promise<any>}  null if the answer is empty
+ */
+export async function request(method, path, body, send = (...words) => fetch(...words)) {
+  /** @type {Response} */ let response;
+  let text = "";
+  try {
+    response = await send(path, {
+      method,
+      headers: { "Content-Type": "application/json", "X-Kerfside": "1" },
+      body: body === undefined ? undefined : JSON.stringify(body),
+      cache: "no-store",
+      redirect: "error",
+      signal: AbortSignal.timeout(patience),
+    });
+    text = await response.text();
+  } catch {
+    await staying();
+    throw silence();
+  }
+  try {
+    const answer = text === "" ? null : JSON.parse(text);
+    if (response.ok) return answer;
+    if (answer?.error?.kind) throw answer.error;
+  } catch (err) {
+    if (/** @type {any} */ (err)?.kind) throw err;
+  }
+  throw silence(); // a proxy, or a network that wants a sign-in
+}
+
+/** @returns {Trouble} */
+function silence() {
+  return { kind: noAnswer, msg: "The server does not answer.", hint: "Try again where it is in reach." };
+}

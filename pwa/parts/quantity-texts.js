@@ -1,0 +1,53 @@
+// @ts-check
+/**
+ * Numbers in the reader's units, for drawings and readings that cannot wait for
+ * the sums. What is not known yet is shown in the unit it came in and asked
+ * for, so that drawing once more says it:
+ *
+ *   const words = { ...english, length: (mm) => quantityTexts.say(mm, "length", "mm") };
+ *   draw(words);
+ *   if (await quantityTexts.learn()) draw(words);
+ */
+
+import { own } from "../words/words.js";
+
+/** The units in which a reader sees a quantity; others keep the unit they came in. @type {Record<string, {bare: string, us: string}>} */
+export const shownIn = { length: { bare: "mm", us: "in" }, pressure: { bare: "bar", us: "psi" } };
+
+export class QuantityTexts {
+  /** @type {Map<string, string>} */ #known = new Map();
+  /** @type {Map<string, {quantity: string, unit: string, values: Set<number>}>} what to ask for, by quantity and unit */ #wanted = new Map();
+
+  /** @param {{call: typeof import("../calc/calls.js").call, units: () => "metric"|"us"}} deps */
+  constructor(deps) {
+    this.deps = deps;
+  }
+
+  /** @param {number} value @param {string} quantity @param {string} unit */
+  say(value, quantity, unit) {
+    const known = this.#known.get(`${this.deps.units()} ${quantity} ${unit} ${value}`);
+    if (known === undefined && own(shownIn, quantity)) {
+      const asked = this.#wanted.get(`${quantity} ${unit}`) ?? { quantity, unit, values: new Set() };
+      asked.values.add(value);
+      this.#wanted.set(`${quantity} ${unit}`, asked);
+    }
+    return known ?? `${Number(value.toFixed(3))} ${unit}`;
+  }
+
+  /** Asks for what was not known; says whether that told anything new. */
+  async learn() {
+    const wanted = [...this.#wanted.values()];
+    this.#wanted.clear();
+    const units = this.deps.units();
+    try {
+      for (const { quantity, unit, values } of wanted) {
+        const asked = [...values];
+        const { texts } = await this.deps.call("say-values", { quantity, in: unit, ...shownIn[quantity], units, values: asked });
+        asked.forEach((value, i) => this.#known.set(`${units} ${quantity} ${unit} ${value}`, texts[i]));
+      }
+    } catch {
+      return false; // the sums have not started: what is shown stays right as it is
+    }
+    return wanted.length > 0;
+  }
+}

@@ -1,0 +1,144 @@
+// @ts-check
+/**
+ * The quick entries of a session: each asks what it must, stores, says so and
+ * offers Undo. Lengths are stored in µm, pressures in Pa, speeds in µm/s.
+ */
+import { newId } from "../journal/id.js";
+import { clockTime } from "./times.js";
+import { storeOnceRead, retryDeferred } from "./deferred-entries.js";
+import { say, sayKnown } from "../words/words.js";
+
+/** @typedef {{session: string, rig: string, parts: any[]}} Context */
+
+export const slots = ["cup", "tip", "diffuser", "electrode", "o-ring"];
+const reasons = ["worn", "damaged", "inspection", "other-size", "lost"];
+/** How a length is read, into µm. */
+const length = { quantity: "length", bare: "mm", us: "in", in: "µm" };
+const verdicts = ["good", "too-slow", "too-fast", "did-not-sever"];
+
+export class QuickEntries {
+  /** @param {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"textPrompt"|"toasts"|"call"|"sumsRun"|"drafts"|"settings"|"go">} deps */
+  constructor(deps) {
+    this.deps = deps;
+  }
+
+  /** Stores an entry, or several that belong together, and offers Undo. @param {any} entry @param {string} said */
+  async put(entry, said) {
+    const { ids } = await this.deps.journal.tap(entry);
+    const session = [entry].flat()[0].in;
+    this.deps.toasts.show(said, { about: ids, undo: () => this.#undo(ids, session) });
+  }
+
+  /** @param {Context} at */
+  drained(at) {
+    return this.put({ kind: "trap.drained", in: at.session, body: { rig: at.rig } }, say("entry.drained", { time: clockTime(Date.now()) }));
+  }
+
+  /** @param {Context} at */
+  async partChanged(at) {
+    const slot = await this.#chooseSlot(say("entry.part.which"));
+    if (!slot) return;
+    const old = at.parts.find((p) => p.slot === slot);
+    /** @type {any[]} */
+    const entries = [];
+    if (old) {
+      const why = await this.deps.chooser.ask({ label: say("entry.part.why"), options: reasons.map((r) => ({ word: r, label: sayKnown(`why.${r}`) })) });
+      if (!why) return;
+      entries.push({ kind: "part.pulled", in: at.session, about: old.part, body: { why, rig: at.rig } });
+    }
+    entries.push({ kind: "part.fitted", in: at.session, about: newId(), body: { slot, rig: at.rig } });
+    await this.put(entries, say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));
+  }
+
+  /** @param {Context} at */
+  async reading(at) {
+    const slot = await this.deps.chooser.ask({ label: say("entry.reading.which"), options: ["tip", "tip-photo", "electrode"].map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
+    if (!slot) return;
+    if (slot === "tip-photo") {
+      this.deps.go("/photo-gauge");
+      return;
+    }
+    const keys = slot === "tip" ? ["dmax", "dmin"] : ["pit"];
+    /** @type {Record<string, import("./deferred-entries.js").Typed>} */
+    const typed = {};
+    for (const key of keys) {
+      const text = await this.#askLength(say(`reading.${key}`));
+      if (!text) return;
+      typed[key] = { ...length, text };
+    }
+    const part = at.parts.find((p) => p.slot === slot);
+    const about = part?.part ?? newId();
+    const entries = part ? [] : [{ kind: "part.fitted", in: at.session, about, body: { slot, rig: at.rig } }];
+    await this.#putOnceRead([...entries, { kind: "part.reading", in: at.session, about, body: {} }], typed, say("entry.reading.done"));
+  }
+
+  /** @param {Context} at @param {{fields?: Record<string, string>, results?: Record<string, any>}} plan */
+  async tried(at, plan) {
+    const verdict = await this.deps.chooser.ask({ label: say("entry.tried.how"), options: verdicts.map((v) => ({ word: v, label: sayKnown(`verdict.${v}`) })) });
+    if (!verdict) return;
+    const r = plan.results ?? {};
+    const whole = (/** @type {any} */ v, /** @type {number} */ size) => (v && typeof v === "object" ? Math.round(v.value * size) : undefined);
+    /** @type {Record<string, any>} */
+    const body = { rig: at.rig, verdict, metal: plan.fields?.metal ?? (plan.results ? "mild-steel" : undefined), amps: whole(r.current, 1), pressure: whole(r.pressure, 1), speed: whole(r.speed, 1e6) };
+    for (const key of Object.keys(body)) if (body[key] === undefined) delete body[key];
+    const text = plan.fields?.thickness ?? "";
+    /** @type {Record<string, import("./deferred-entries.js").Typed>} */
+    const typed = text ? { thickness: { ...length, text, optional: true } } : {}; // what a gauge is hangs on the metal
+    await this.#putOnceRead([{ kind: "cut.tried", in: at.session, body }], typed, say("entry.tried.done", { verdict: sayKnown(`verdict.${verdict}`) }));
+  }
+
+  /** @param {Context} at */
+  async note(at) {
+    const text = await this.deps.textPrompt.ask({ label: say("entry.note"), key: `note.${at.session}` });
+    if (text) await this.put({ kind: "note.added", in: at.session, body: { text } }, say("entry.note.done"));
+  }
+
+  /** Arc time entered afterwards: how long, how many starts. @param {Context} at */
+  async arcLater(at) {
+    const long = await this.deps.pad.ask({ label: say("entry.later.long"), units: ["min", "s"], read: (text) => this.#read("time", text, "min", "min") });
+    if (!long) return;
+    const starts = await this.deps.pad.ask({ label: say("entry.later.starts"), value: "1" });
+    if (!starts) return;
+    const count = Math.max(1, Math.round(Number(starts)) || 1);
+    const body = { rig: at.rig, stop: this.deps.journal.now(), starts: count };
+    await this.#putOnceRead([{ kind: "arc.run", in: at.session, body }], { seconds: { quantity: "time", text: long, bare: "min", us: "min", in: "s" } }, say("entry.later.done"));
+  }
+
+  /** Takes up what was tapped before the sums ran, and left. */
+  takeUp() {
+    return retryDeferred(this.deps, (entries, said) => this.put(entries, said));
+  }
+
+  // Private
+
+  /** Takes all of them back or none. @param {string[]} ids newest last @param {string} [session] */
+  async #undo(ids, session) {
+    try {
+      await this.deps.journal.tap([...ids].reverse().map((of) => ({ kind: "void", in: session, body: { of, on: true, why: "undone" } })));
+      this.deps.toasts.show(say("undone"));
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
+    }
+  }
+
+  /** @param {string} label */
+  #chooseSlot(label) {
+    return this.deps.chooser.ask({ label, options: slots.map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
+  }
+
+  /** @param {any[]} entries @param {Record<string, import("./deferred-entries.js").Typed>} typed @param {string} said */
+  #putOnceRead(entries, typed, said) {
+    return storeOnceRead(this.deps, { entries, typed, said }, (read, done) => this.put(read, done));
+  }
+
+  /** Asks for a length, as it is typed. @param {string} label @returns {Promise<string|null>} */
+  #askLength(label) {
+    const units = this.deps.settings.values.units === "us" ? ["in", "mm"] : ["mm", "in"];
+    return this.deps.pad.ask({ label, units, read: (value) => this.#read("length", value, "mm", "in") });
+  }
+
+  /** @param {string} quantity @param {string} text @param {string} bare @param {string} us */
+  #read(quantity, text, bare, us) {
+    return this.deps.call("read-value", { quantity, text, bare, us, units: this.deps.settings.values.units });
+  }
+}

@@ -443,7 +443,7 @@ export interface Mark {
 
 /**
  * Meta is the part of a replica's one record in the store meta that the sync
- * keeps. The package comment says what each field means; the fields that the
+ * keeps. calc/journal/states.md says what each field means; the fields that the
  * phone keeps for itself are not here.
  */
 export interface Meta {

@@ -51,6 +51,31 @@ func TestWorkedExchange(t *testing.T) {
 	}
 }
 
+// TestExamplesOfThePages: what the other pages show of events, requests and replies is
+// what the worked exchange says, byte for byte.
+func TestExamplesOfThePages(t *testing.T) {
+	played, err := os.ReadFile(workedExchange)
+	if err != nil {
+		t.Fatal(err)
+	}
+	examples := 0
+	for _, name := range []string{"event.md", "protocol.md"} {
+		page, err := os.ReadFile(filepath.Join(filepath.Dir(workedExchange), name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range block.FindAllStringSubmatch(string(page), -1) {
+			examples++
+			if !strings.Contains(string(played), "\n"+m[3]+"```\n") {
+				t.Errorf("%s: this %s is not in the worked exchange:\n%s", name, m[1], m[3])
+			}
+		}
+	}
+	if examples < 3 {
+		t.Errorf("the pages have %d examples: this test looks in the wrong place", examples)
+	}
+}
+
 // play is the state of a worked exchange: one server, phones by name, and what is
 // on its way between them.
 type play struct {

@@ -5,15 +5,15 @@ import { newId } from "./id.js";
 import { readMeta, writeMeta } from "./meta.js";
 
 /**
- * Clears the snapshot; returns the name of the new ladder.
+ * Clears the snapshot. Returns the name of the empty one, which meta keeps as ladder.
  * @param {import("./db.js").Database} db
  * @returns {Promise<string>}
  */
 export function dropSnapshot(db) {
-  const ladder = newId();
+  const name = newId();
   return db.run(["snapshot", "meta"], "readwrite", async (tx) => {
     tx.objectStore("snapshot").clear();
-    writeMeta(tx, { ...(await readMeta(tx)), ladder });
-    return ladder;
+    writeMeta(tx, { ...(await readMeta(tx)), ladder: name });
+    return name;
   });
 }

@@ -1,7 +1,8 @@
 // @ts-check
 /**
- * The worker's fold loop: what is new in the store goes through the wasm, and the views that come
- * back go into the store, each only over an older one.
+ * The worker's fold loop. It reads what is new in the store, hands it to the fold in the wasm, and
+ * stores the views that come back. Every tab has a worker, so each may find that another was faster: a
+ * view goes only over an older one.
  */
 
 import { resultOf } from "../journal/db.js";
@@ -29,11 +30,11 @@ export class FoldLoop {
   #keptL = 0;
   #fold = 0;
   #restored = false;
-  /** What meta.ladder reads while our rungs stand on the stored ones; null: it is another tab's. @type {string|null} */
-  #ladder = null;
+  /** Names the stored snapshot that our segments stand on. Stored as meta.ladder; null: the stored one is another tab's. @type {string|null} */
+  #snapshot = null;
   /** Of the latest view. @type {import("../types/journal.js").Now|undefined} */ #now;
   /** Views not yet in the store. @type {Map<string, unknown>} */ #views = new Map();
-  /** Rungs not yet in the store. @type {Map<string, Segment>} */ #rungs = new Map();
+  /** Segments not yet in the store, by name. @type {Map<string, Segment>} */ #segments = new Map();
   /** @type {Promise<void>|null} */ #running = null;
   /** Records read since the last word about them that are no events to this version. */ #unread = 0;
   #again = false;
@@ -84,13 +85,13 @@ export class FoldLoop {
 
   /** Hands the snapshot to the wasm. One that it cannot read is dropped: it is only a cache. */
   async #restore() {
-    const [rungs, ladder] = await this.db.run(["snapshot", "meta"], "readonly", async (tx) => {
+    const [segments, name] = await this.db.run(["snapshot", "meta"], "readonly", async (tx) => {
       const { ladder } = await readMeta(tx);
       return [await resultOf(tx.objectStore("snapshot").getAll()), ladder];
     });
-    const restored = this.call("journal-restore", { rungs });
-    this.#ladder = restored.stale.length > 0 ? await dropSnapshot(this.db) : ladder;
-    this.#rungs.clear(); // those of an earlier start stand on another ladder
+    const restored = this.call("journal-restore", { rungs: segments });
+    this.#snapshot = restored.stale.length > 0 ? await dropSnapshot(this.db) : name;
+    this.#segments.clear(); // those of an earlier start stand on another snapshot
     this.#l = this.#keptL = restored.l;
     this.#fold = restored.fold;
     this.#restored = true;
@@ -112,7 +113,7 @@ export class FoldLoop {
       if (more) continue;
       for (const [name, data] of Object.entries(folded.views ?? {})) this.#views.set(name, data);
       this.#now = folded.views?.now ?? this.#now;
-      for (const rung of folded.rungs ?? []) this.#rungs.set(rung.name, rung);
+      for (const segment of folded.rungs ?? []) this.#segments.set(segment.name, segment);
       if (this.#unread > 0) this.channel.tell({ what: "trouble", trouble: unread(this.#unread) });
       this.#unread = 0;
       return folded;
@@ -120,35 +121,28 @@ export class FoldLoop {
   }
 
   /**
-   * A view goes only over an older one, rungs only onto those they stand on, arcs and session only if
-   * nothing was stored since. Views wait for the next run if it fails.
+   * Stores what the fold gave, in one transaction. Segments are stored only while the stored snapshot
+   * is ours. If it fails, the views wait for the next run.
    * @param {Folded} folded
    */
   async #store(folded) {
     const l = this.#l;
     const views = [...this.#views].map(([name, data]) => ({ name, fold: this.#fold, l, data }));
-    const rungs = this.#ladder === null ? [] : [...this.#rungs.values()];
-    const ladder = newId();
+    const segments = this.#snapshot === null ? [] : [...this.#segments.values()];
+    const grown = newId();
     let changed = false;
-    let climbed = true;
+    let isOurs = true;
     try {
       await this.db.run(["view", "snapshot", "meta"], "readwrite", async (tx) => {
         const meta = await readMeta(tx);
-        const before = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch, meta.since]);
-        if (folded.arc && meta.nextL - 1 <= l) {
-          meta.arc = folded.arc;
-          meta.session = this.#now?.session ?? null;
-          meta.gate = this.#now?.gate ?? null;
-          meta.watch = this.#now?.watch ?? null;
-          meta.since = emptyOverlay;
+        changed = this.#updateMeta(meta, folded, l);
+        isOurs = meta.ladder === this.#snapshot;
+        const grows = isOurs && segments.length > 0;
+        if (grows) {
+          for (const segment of segments) tx.objectStore("snapshot").put(segment);
+          meta.ladder = grown;
         }
-        changed = JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch, meta.since]) !== before;
-        climbed = meta.ladder === this.#ladder;
-        if (rungs.length > 0 && climbed) {
-          for (const rung of rungs) tx.objectStore("snapshot").put(rung);
-          meta.ladder = ladder;
-        }
-        if (changed || meta.ladder === ladder) writeMeta(tx, meta);
+        if (changed || grows) writeMeta(tx, meta);
         const store = tx.objectStore("view");
         for (const view of views) {
           if (!isOlder(await resultOf(store.get(view.name)), view)) continue;
@@ -159,14 +153,31 @@ export class FoldLoop {
     } catch (err) {
       if (!isFull(err)) throw err;
       await dropSnapshot(this.db); // no room: the snapshot goes first; the views follow at the next run
-      this.#ladder = null;
-      this.#rungs.clear();
+      this.#snapshot = null;
+      this.#segments.clear();
       return;
     }
-    if (rungs.length > 0) this.#ladder = climbed ? ladder : null;
+    if (segments.length > 0) this.#snapshot = isOurs ? grown : null;
     this.#views.clear();
-    this.#rungs.clear();
+    this.#segments.clear();
     if (changed) this.channel.tell({ what: "views", l });
+  }
+
+  /**
+   * Puts into meta what a tap reads of the fold: arcs, session, gate and watches. If something was
+   * stored since, that knows better. Returns whether meta says anything else now.
+   * @param {import("../journal/meta.js").Meta} meta @param {Folded} folded @param {number} l
+   */
+  #updateMeta(meta, folded, l) {
+    if (!folded.arc || meta.nextL - 1 > l) return false;
+    const read = () => JSON.stringify([meta.arc, meta.session, meta.gate, meta.watch, meta.since]);
+    const before = read();
+    meta.arc = folded.arc;
+    meta.session = this.#now?.session ?? null;
+    meta.gate = this.#now?.gate ?? null;
+    meta.watch = this.#now?.watch ?? null;
+    meta.since = emptyOverlay;
+    return read() !== before;
   }
 }
 

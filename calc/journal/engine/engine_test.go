@@ -115,66 +115,6 @@ func TestFoldHandsOutWhatChanged(t *testing.T) {
 	}
 }
 
-// TestViewsKeepTheirShape holds the views to the shapes of the specification,
-// by the keys they have.
-func TestViewsKeepTheirShape(t *testing.T) {
-	s := (&script{T: t}).
-		Add("open", 0, "session.opened", `{'rig':'rig-1'}`, about("s1")).
-		Add("rig", 0, "rig.set", `{'name':'North'}`, about("rig-1")).
-		Add("fit", 1, "part.fitted", `{'slot':'tip','rig':'rig-1'}`, about("tip-1"), in("s1")).
-		Add("a", 2, "arc.started", `{'rig':'rig-1'}`, in("s1")).
-		Add("w", 3, "watch.started", `{'ms':1000}`, in("s1")).
-		Add("l", 4, "stock.moved", `{'n':1}`, about("tips")).
-		Add("f", 5, "check.answered", `{'guide':'bring-up','step':'clamp','result':'fail'}`, in("s1")).
-		Add("stop", 5, "check.answered", `{'guide':'may-i-cut','step':'wet','result':'fail'}`, in("s1")).
-		Add("x", 6, "fault.seen", `{'symptom':'no arc'}`, in("s1"))
-	d := New()
-	views := ask[Folded](t, d, "journal-fold", map[string]any{"events": records(s.Events)}).Views
-	session, err := jsonOf(ask[map[string]any](t, d, "journal-session", byID{"s1"}))
-	if err != nil {
-		t.Fatal(err)
-	}
-	views["session"] = json.RawMessage(session)
-	for path, want := range map[string]string{
-		"now":                           "check fails faults found gate open rigs session watch",
-		"now session":                   "arcs closed cuts entries fails id job ms open opened rig site starts title",
-		"now rigs 0":                    "drain filter lastArc ms name parts rig starts",
-		"now rigs 0 drain":              "at due every ms",
-		"now rigs 0 parts 0":            "at check fields line ms part readAt readMs reading slot starts",
-		"now watch 0":                   "device ends from id in ms rig running",
-		"now fails 0":                   "at guide id in result slot step",
-		"now gate":                      "asked stops",
-		"now gate stops 0":              "at by id in rig says site step",
-		"now gate asked 0":              "at id in rig verdict",
-		"now faults 0":                  "at cause id in rig seen signs symptom",
-		"book":                          "sessions total",
-		"rigs":                          "jobs rigs sites",
-		"rigs rigs 0":                   "also by fields id",
-		"stock lines 0":                 "again also by counted differs fields id n",
-		"settings":                      "devices",
-		"guides progress 0":             "fails guide in last opened steps",
-		"guides progress 0 steps clamp": "at body device id result",
-		"session":                       "also arcs by check closed cuts entries fails fields id job ms open opened rig site starts title",
-		"session entries 0":             "about at body check device history id kind n o t v void wall",
-	} {
-		var v any
-		step := strings.Fields(path)
-		if err := json.Unmarshal(views[step[0]], &v); err != nil {
-			t.Fatalf("%s: %v", path, err)
-		}
-		for _, key := range step[1:] {
-			if list, ok := v.([]any); ok {
-				v = list[0]
-			} else {
-				v = v.(map[string]any)[key]
-			}
-		}
-		if got := strings.Join(order.Keys(v.(map[string]any)), " "); got != want {
-			t.Errorf("%s has %s, want %s", path, got, want)
-		}
-	}
-}
-
 // TestReplyIsTheAnswer: the text that a worker gets says what the call answers, with
 // all views, with some, with none and where they are left out.
 func TestReplyIsTheAnswer(t *testing.T) {

@@ -197,7 +197,7 @@ async function worksOffline() {
 }
 
 async function synced() {
-  const { sync: { unsent, onServer } } = await journal().paint([]); // what the store says now, not what was last shown
+  const { sync: { unsent, onServer } } = await journal().read([]); // what the store says now, not what was last shown
   if (unsent > 0 || !onServer) throw new Error(`${unsent} entries wait for the server`);
   const pictures = await /** @type {any} */ (globalThis).kerfside.pictures();
   if (pictures > 0) throw new Error(`${pictures} pictures wait for the server`);

@@ -27,7 +27,7 @@ let waiting = 0;
 globalThis.kerfside = {
   pictures: async () => 0,
   journal: {
-    paint: async () => {
+    read: async () => {
       send();
       return { sync: { unsent: waiting, onServer: waiting === 0 } };
     },

@@ -71,8 +71,9 @@ func (w *world) forget(p *phone) error {
 	if err != nil {
 		return err
 	}
+	w.now++ // it joined after it was forgotten, if it ever was
 	_, err = h.file.ExecContext(wContext, `INSERT OR IGNORE INTO device (crew, id, name, role, token, since, seen)
-		SELECT key, ?, 'a phone', 'member', randomblob(32), 0, 0 FROM crew WHERE id = ?`, p.device, h.crew)
+		SELECT key, ?1, 'a phone', 'member', randomblob(32), ?2, ?2 FROM crew WHERE id = ?3`, p.device, w.now, h.crew)
 	left := 1
 	for err == nil && left > 0 && w.rand.IntN(8) > 0 {
 		_, left, err = h.store.Forget(wContext, h.crew, p.device, "", w.now, 1+w.rand.IntN(9))

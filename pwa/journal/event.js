@@ -6,7 +6,7 @@
 
 /**
  * @typedef {import("../calc/trouble.js").Trouble} Trouble
- * @typedef {import("./shapes.js").Entry} Entry
+ * @typedef {import("./shapes.js").Entry|import("./shapes.js").ArcTap} Entry
  */
 
 export const maxBytes = 16 * 1024;
@@ -58,7 +58,7 @@ export function write(entry, t, wall, device) {
   return JSON.stringify({ id, t, wall, device, kind, v: 1, in: entry.in, about, at, over, body }, (_, value) => (typeof value === "string" ? whole(value) : value));
 }
 
-/** @param {any} value @returns {number} */
+/** @param {unknown} value @returns {number} */
 function depth(value) {
   if (typeof value !== "object" || value === null) return 0;
   return 1 + Math.max(0, ...Object.values(value).map(depth));

@@ -59,7 +59,7 @@ function settle(meta) {
   meta.watch?.sort((a, b) => b.ends - a.ends);
 }
 
-/** @param {Meta} meta @param {{id: string, session: string, body: import("./shapes.js").OwnBody, device: string, at: number}} begun */
+/** @param {Meta} meta @param {{id: string, session: string, body: import("./shapes.js").EntryOf<"watch.started">["body"], device: string, at: number}} begun */
 function begin(meta, { id, session, body, device, at }) {
   const open = (meta.watch ??= []);
   const { ms = 0 } = body;

@@ -47,7 +47,7 @@ async function read(events, id) {
   return { kind: String(event.kind), event, at: event.at ?? millis(record.o ?? record.t) };
 }
 
-/** A stop stands; a later answer is the last one of its rig. @param {Meta} meta @param {Entry} entry @param {number} at */
+/** A stop stands; a later answer is the last one of its rig. @param {Meta} meta @param {import("./shapes.js").EntryOf<"check.answered">} entry @param {number} at */
 function stand(meta, { id = "", in: session = "", body }, at) {
   if (body.guide !== guide) return;
   const { stops, asked } = (meta.gate ??= { stops: [], asked: [] });

@@ -170,7 +170,7 @@ export class Journal extends EventTarget {
     return this.#arc("stop", arc);
   }
 
-  /** @param {string} id @param {Record<string, any>} set @param {string} [why] @param {string} [session] */
+  /** @param {string} id @param {import("./shapes.js").EntryOf<"amend">["body"]["set"]} set @param {string} [why] @param {string} [session] */
   amend(id, set, why, session) {
     return this.tap({ kind: "amend", in: session, body: { of: id, set, why } });
   }
@@ -309,16 +309,17 @@ export class Journal extends EventTarget {
   /** @param {"start"|"stop"} offered @param {{rig: string, in?: string, starts?: number}} arc @returns {Promise<Written>} */
   async #arc(offered, arc) {
     const wall = this.clock();
-    /** @type {Entry} */
+    /** @type {import("./shapes.js").ArcTap} */
     const entry = { kind: offered === "start" ? "arc.started" : "arc.stopped", id: newId(), in: arc.in, body: arc };
     const trouble = check(entry);
     if (trouble) throw trouble;
     return this.#keepArc(offered, entry, wall);
   }
 
-  /** @param {"start"|"stop"} offered @param {Entry} entry @param {number} wall @param {boolean} [isKept]  it failed before @returns {Promise<Written>} */
+  /** @param {"start"|"stop"} offered @param {import("./shapes.js").ArcTap} entry @param {number} wall @param {boolean} [isKept]  it failed before @returns {Promise<Written>} */
   async #keepArc(offered, entry, wall, isKept) {
     const arc = /** @type {{rig: string, in?: string, starts?: number}} */ (entry.body);
+    /** @type {Failed} */
     const tapped = { entries: [entry], wall, offered };
     try {
       return await this.#store(tapped, (second) => tapArc(this.db, offered, arc, wall, entry.id ?? "", second));
@@ -401,7 +402,7 @@ export class Journal extends EventTarget {
     try {
       return await storeHealth.orStuck(write());
     } catch (err) {
-      const { home } = /** @type {any} */ (err);
+      const { home } = /** @type {{home?: unknown}} */ (err);
       if (typeof home === "string" && turns > 0) {
         this.#move(home);
         return this.#roomFor(write, turns - 1);

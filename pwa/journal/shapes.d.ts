@@ -4,36 +4,11 @@
  * fields mean on the wire: calc/journal/protocol.md; in the stores: calc/journal/states.md.
  */
 import type { Trouble } from "../calc/trouble.js";
-import type { Body, EventRecord as SyncRecord, Now, PartNow, RigNow, RunningArc, Session, Things, Views } from "../types/journal.js";
+import type { Bodies, Body, EventRecord as SyncRecord, Now, PartNow, RigNow, RunningArc, Session, Things, Views } from "../types/journal.js";
 import type { Meta } from "./meta.js";
 
-/**
- * The body of an entry of this phone's, with what its own code reads of it again; calc/journal says
- * which kind has what.
- */
-export interface OwnBody {
-  [key: string]: unknown;
-  rig?: string;
-  site?: string;
-  slot?: string;
-  /** id of another entry */
-  of?: string;
-  on?: boolean;
-  set?: { [key: string]: unknown; ms?: number };
-  ms?: number;
-  start?: number;
-  stop?: number;
-  guide?: string;
-  step?: string;
-  result?: string;
-  says?: string;
-  by?: string;
-}
-
-/** What a page hands in. kind and body are those of calc/journal/kinds.md. */
-export interface Entry {
-  kind: string;
-  body: OwnBody;
+/** What an entry has beside its kind and its body. */
+interface Beside {
   /** id of the session in which it was tapped */
   in?: string;
   /** id of the thing it is about */
@@ -44,6 +19,30 @@ export interface Entry {
   over?: string;
   /** made by the journal if left out */
   id?: string;
+}
+
+/** What screens write into a body, or read of it again, beside what the declaration of its kind says. */
+interface More {
+  /** ms: of a fire watch */
+  amend: { set?: { ms?: number } };
+  "fault.found": { helped?: "in part" };
+  /** error: µm, of a width; photo: id of the photo.added that it was read off */
+  "part.reading": { error?: number; by?: "photo"; photo?: string };
+}
+
+/** An entry of one kind; what its body holds, the declaration says: calc/journal/event/kinds.go. */
+export interface EntryOf<K extends keyof Bodies> extends Beside {
+  kind: K;
+  body: K extends keyof More ? Bodies[K] & More[K] : Bodies[K];
+}
+
+/** What a page hands in. */
+export type Entry = { [K in keyof Bodies]: EntryOf<K> }[keyof Bodies];
+
+/** A tap of the arc button; which entry it makes is found out when it is stored. */
+export interface ArcTap extends Beside {
+  kind: "arc.started" | "arc.stopped";
+  body: { rig: string; in?: string; starts?: number };
 }
 
 /** What a tap did. */
@@ -61,15 +60,16 @@ export interface Written {
 }
 
 /** Entries that did not reach the disk. */
-export interface Failed {
-  entries: Entry[];
+export type Failed = {
   /** time of the tap, ms since 1970 */
   wall: number;
   /** none while it is being stored */
   error?: Trouble;
-  /** a tap of the arc button, and what it offered; what it means is found out when it is stored */
-  offered?: "start" | "stop";
-}
+} & (
+  | { entries: Entry[]; offered?: undefined }
+  /** a tap of the arc button, and what it offered */
+  | { entries: [ArcTap]; offered: "start" | "stop" }
+);
 
 /** What this phone entered since the fold was last at its end; id is the entry's. */
 export interface Overlay {

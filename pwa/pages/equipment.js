@@ -11,7 +11,7 @@ import { forPlan, onForm, rigInUse, rigsOf, sitesOf, withPressure } from "../par
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
 
-/** What sets a rig's page and a site's page apart. @typedef {{kind: string, owners: string[], setting: "rig"|"site", of: typeof rigsOf, brings: (view: Parameters<typeof rigsOf>[0], rig: string) => import("../parts/rig-and-site.js").Rig|null|undefined, check: Record<string, string>, words: string}} Sort */
+/** What sets a rig's page and a site's page apart. @typedef {{kind: "rig.set"|"site.set", owners: string[], setting: "rig"|"site", of: typeof rigsOf, brings: (view: Parameters<typeof rigsOf>[0], rig: string) => import("../parts/rig-and-site.js").Rig|null|undefined, check: Record<string, string>, words: string}} Sort */
 /** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 class EquipmentPage {

@@ -22,7 +22,7 @@ const leftName = "fix.left";
 /** So many faults that were left are resumed where they were; of older ones the signs. */
 const mostLeft = 9;
 
-/** @typedef {import("./fix-advice.js").Step} Step @typedef {import("./fix-advice.js").List} List @typedef {import("./fix-advice.js").Kept} Kept */
+/** @typedef {import("../journal/shapes.js").Entry} Entry @typedef {import("./fix-advice.js").Step} Step @typedef {import("./fix-advice.js").List} List @typedef {import("./fix-advice.js").Kept} Kept */
 
 /** What the draft begins with. @type {Kept} */
 const nothing = { signs: [], absent: [], steps: [], asks: false, fault: "", seen: "", session: "", told: "", metal: "" };
@@ -285,7 +285,7 @@ export class FixPage {
     const { views } = await this.deps.journal.read(["now"]); // the tap may come when this page is gone
     const old = views.now?.rigs?.find((r) => r.rig === this.#rig)?.parts?.find((p) => p.slot === slot);
     await this.deps.journal.tap([
-      ...(old ? [{ kind: "part.pulled", ...this.#in, about: old.part, body: { why: "worn", rig: this.#rig } }] : []),
+      .../** @type {Entry[]} */ (old ? [{ kind: "part.pulled", ...this.#in, about: old.part, body: { why: "worn", rig: this.#rig } }] : []),
       { kind: "part.fitted", ...this.#in, about: newId(), body: { slot, rig: this.#rig } },
     ]);
     this.deps.toasts.show(say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));

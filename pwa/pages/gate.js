@@ -195,7 +195,8 @@ export class GatePage {
     if (!r) return;
     const { session, rig, site } = this.#here;
     const common = { guide: "may-i-cut", ...(rig ? { rig } : {}), ...(site ? { site } : {}), answers: this.#answers };
-    const entry = (/** @type {import("../journal/shapes.js").OwnBody} */ body) => ({ kind: "check.answered", ...(session ? { in: session } : {}), body: { ...common, ...body } });
+    /** @type {(body: Pick<import("../types/journal.js").Bodies["check.answered"], "step"|"result"|"says"|"by">) => import("../journal/shapes.js").Entry} */
+    const entry = (body) => ({ kind: "check.answered", ...(session ? { in: session } : {}), body: { ...common, ...body } });
     const says = r.conditions.map((c) => c.name).join("; ");
     const entries = r.verdict === "stop"
       ? r.stop.map((s) => entry({ step: s.key, result: "fail", says: s.name, by: s.cleared_by }))

@@ -13,6 +13,8 @@ import { sameDay } from "../parts/job.js";
 import { QuantityTexts, shownIn } from "../parts/quantity-texts.js";
 import { own, say, sayKnown } from "../words/words.js";
 
+/** @typedef {import("../journal/shapes.js").Entry} Entry */
+
 /** Readings that are the part's own and go into its history. */
 const partReadings = ["dmin", "dmax", "pit"];
 
@@ -138,7 +140,7 @@ export class GuidePage {
     this.deps.drafts.keep(`guide.${guide}`, others);
     const at = this.#session ? { in: this.#session } : {};
     const part = this.#parts.find((p) => p.slot === slot);
-    /** @type {any[]} */
+    /** @type {Entry[]} */
     const entries = [];
     if (!this.#opened) entries.push({ kind: "guide.opened", ...at, body: { guide } });
     this.#opened = true;
@@ -163,7 +165,7 @@ export class GuidePage {
   /** A new part went in: the old one comes out, and the failed check is cleared by name. @param {{step: string, slot?: string}} fitted */
   async #fitted({ step, slot }) {
     const at = this.#session ? { in: this.#session } : {};
-    /** @type {any[]} */
+    /** @type {Entry[]} */
     const entries = [];
     if (slot && this.#rig) {
       const old = this.#parts.find((p) => p.slot === slot);
@@ -177,14 +179,14 @@ export class GuidePage {
     this.deps.toasts.show(slot ? say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }) : say("guide.cleared"));
   }
 
-  /** Clears the step's failed checks by name. @param {string} step @param {{in?: string}} at @param {string} why */
+  /** Clears the step's failed checks by name. @param {string} step @param {{in?: string}} at @param {string} why @returns {Entry[]} */
   #cleared(step, at, why) {
     const ids = [...this.#fails].filter(([, of]) => of === step).map(([id]) => id);
     for (const id of ids) this.#fails.set(id, "");
     return ids.map((of) => ({ kind: "check.cleared", ...at, body: { of, why } }));
   }
 
-  /** @param {any[]} entries */
+  /** @param {Entry[]} entries */
   async #put(entries) {
     try {
       if (entries.length) await this.deps.journal.tap(entries);

@@ -362,7 +362,7 @@ export class PhotoGaugePage {
       const um = (/** @type {any} */ value) => Math.round(value.value * 1e6);
       const photo = await keepPicture(this.deps.journal, this.#picture);
       await new QuickEntries(this.deps).put([
-        ...(tip ? [] : [{ kind: "part.fitted", ...at, about, body: { slot: "tip", rig } }]),
+        .../** @type {import("../journal/shapes.js").Entry[]} */ (tip ? [] : [{ kind: "part.fitted", ...at, about, body: { slot: "tip", rig } }]),
         { ...photo, ...at, about },
         { kind: "part.reading", ...at, about, body: { dmax: um(r.largest), dmin: um(r.smallest), error: um(r.largest_error), by: "photo", photo: photo.id } },
       ], say("gauge.kept", { largest: r.largest.text, smallest: r.smallest.text }));

@@ -7,10 +7,12 @@
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
 
+/** @typedef {import("../journal/shapes.js").Entry} Entry */
+/** An entry, or one that still lacks what was typed; stop: a number, of arc time that is entered afterwards. @typedef {Omit<Entry, "body"> & {body: {stop?: any, [key: string]: unknown}}} Unread */
 /** @typedef {{quantity: string, text: string, bare: string, us: string, in: string, optional?: boolean}} Typed  optional: the entry stands without it */
 /**
  * What waits: entries, of which the last still lacks the values of typed.
- * @typedef {{id: string, at: number|undefined, entries: any[], typed: Record<string, Typed>, said: string}} Waiting
+ * @typedef {{id: string, at: number|undefined, entries: Unread[], typed: Record<string, Typed>, said: string}} Waiting
  */
 /** @typedef {Pick<import("../app.js").Deps, "journal"|"drafts"|"toasts"|"call"|"sumsRun">} UnreadDeps */
 
@@ -22,8 +24,8 @@ const busy = new Set();
 /**
  * Reads what was typed and stores the entries.
  * @param {UnreadDeps} deps
- * @param {{entries: any[], typed: Record<string, Typed>, said: string}} what
- * @param {(entries: any[], said: string) => Promise<unknown>} put  stores them and says so
+ * @param {{entries: Unread[], typed: Record<string, Typed>, said: string}} what
+ * @param {(entries: Entry[], said: string) => Promise<unknown>} put  stores them and says so
  */
 export async function storeOnceRead(deps, { entries, typed, said }, put) {
   /** @type {Waiting} */
@@ -34,7 +36,7 @@ export async function storeOnceRead(deps, { entries, typed, said }, put) {
   await finish(deps, late ? waiting : { ...waiting, at: undefined }, put);
 }
 
-/** Takes up what an earlier start left. @param {UnreadDeps} deps @param {(entries: any[], said: string) => Promise<unknown>} put */
+/** Takes up what an earlier start left. @param {UnreadDeps} deps @param {(entries: Entry[], said: string) => Promise<unknown>} put */
 export async function retryDeferred(deps, put) {
   /** @type {Record<string, Waiting>} */
   const all = deps.drafts.of(name);
@@ -43,7 +45,7 @@ export async function retryDeferred(deps, put) {
   }
 }
 
-/** @param {UnreadDeps} deps @param {Waiting} waiting @param {(entries: any[], said: string) => Promise<unknown>} put */
+/** @param {UnreadDeps} deps @param {Waiting} waiting @param {(entries: Entry[], said: string) => Promise<unknown>} put */
 async function finish(deps, waiting, put) {
   busy.add(waiting.id);
   try {
@@ -60,6 +62,7 @@ async function finish(deps, waiting, put) {
 /** The entries with their values; a note if they cannot be read; null while there are no sums. @param {UnreadDeps} deps @param {Waiting} waiting */
 async function readAll({ call }, { at, entries, typed, said }) {
   const last = entries[entries.length - 1];
+  /** @type {() => {entries: Entry[], said: string}} */
   const asNote = () => {
     const text = say("unread.note", { what: said, typed: Object.values(typed).map((t) => t.text).join(", ") });
     return { entries: [{ kind: "note.added", id: last.id, in: last.in, at, body: { text } }], said: say("unread.noted") };
@@ -71,11 +74,11 @@ async function readAll({ call }, { at, entries, typed, said }) {
       const { whole } = await call("read-value", how);
       if (whole !== undefined) values[key] = whole;
     } catch (trouble) {
-      if (/** @type {any} */ (trouble).kind === "busy") return null;
+      if (/** @type {import("../calc/trouble.js").Trouble} */ (trouble).kind === "busy") return null;
       if (!optional) return asNote();
     }
   }
   const { seconds, ...own } = values;
   if (seconds !== undefined) own.start = last.body.stop - seconds * 1000; // arc time entered afterwards ended with the tap
-  return { entries: entries.map((e) => ({ ...e, at, body: e === last ? { ...e.body, ...own } : e.body })), said };
+  return { entries: entries.map((e) => /** @type {Entry} */ ({ ...e, at, body: e === last ? { ...e.body, ...own } : e.body })), said };
 }

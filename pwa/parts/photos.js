@@ -9,6 +9,8 @@ import { encodePicture, hashOf, openPicture } from "./picture.js";
 import { clone, make, onActions, refs } from "./dom.js";
 import { plain, say } from "../words/words.js";
 
+/** @typedef {import("../types/journal.js").Body} Body */
+
 /** A small picture comes from another phone: nothing but this may stand in its address. */
 const thumbForm = /^data:image\/jpeg;base64,[A-Za-z0-9+/=]{1,4096}$/;
 
@@ -17,7 +19,7 @@ const thumbForm = /^data:image\/jpeg;base64,[A-Za-z0-9+/=]{1,4096}$/;
  * stored next.
  * @param {import("../journal/journal.js").Journal} journal
  * @param {ImageBitmap} picture
- * @returns {Promise<{kind: string, id: string, body: Record<string, any>}>}
+ * @returns {Promise<import("../journal/shapes.js").EntryOf<"photo.added"> & {id: string}>}
  */
 export async function keepPicture(journal, picture) {
   const encoded = await encodePicture(picture);
@@ -41,12 +43,12 @@ export async function keepFile(journal, file) {
   }
 }
 
-/** The small picture of a photo.added, or null. @param {any} body */
+/** The small picture of a photo.added, or null. @param {Body} body */
 export function thumbnail(body) {
   return typeof body?.thumb === "string" && thumbForm.test(body.thumb) ? make("img", { class: "thumb", src: body.thumb, alt: "" }) : null;
 }
 
-/** Shows the large picture: this phone's, else the server's, which is kept. @param {import("../journal/journal.js").Journal} journal @param {{id: string, body: any}} entry @param {string} label */
+/** Shows the large picture: this phone's, else the server's, which is kept. @param {import("../journal/journal.js").Journal} journal @param {{id: string, body: Body}} entry @param {string} label */
 export async function showPhoto(journal, { id, body }, label) {
   const dialog = /** @type {HTMLDialogElement} */ (clone("part-photo"));
   const at = refs(dialog);

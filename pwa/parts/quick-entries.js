@@ -8,7 +8,8 @@ import { clockTime } from "./times.js";
 import { storeOnceRead, retryDeferred } from "./deferred-entries.js";
 import { say, sayKnown } from "../words/words.js";
 
-/** @typedef {{session: string, rig: string, parts: any[]}} Context */
+/** @typedef {import("../journal/shapes.js").Entry} Entry */
+/** @typedef {{session: string, rig: string, parts: Pick<import("../types/journal.js").PartNow, "part"|"slot">[]}} Context */
 
 export const slots = ["cup", "tip", "diffuser", "electrode", "o-ring"];
 const reasons = ["worn", "damaged", "inspection", "other-size", "lost"];
@@ -22,7 +23,7 @@ export class QuickEntries {
     this.deps = deps;
   }
 
-  /** Stores an entry, or several that belong together, and offers Undo. @param {any} entry @param {string} said */
+  /** Stores an entry, or several that belong together, and offers Undo. @param {Entry|Entry[]} entry @param {string} said */
   async put(entry, said) {
     const { ids } = await this.deps.journal.tap(entry);
     const session = [entry].flat()[0].in;
@@ -39,7 +40,7 @@ export class QuickEntries {
     const slot = await this.#chooseSlot(say("entry.part.which"));
     if (!slot) return;
     const old = at.parts.find((p) => p.slot === slot);
-    /** @type {any[]} */
+    /** @type {Entry[]} */
     const entries = [];
     if (old) {
       const why = await this.deps.chooser.ask({ label: say("entry.part.why"), options: reasons.map((r) => ({ word: r, label: sayKnown(`why.${r}`) })) });
@@ -68,17 +69,18 @@ export class QuickEntries {
     }
     const part = at.parts.find((p) => p.slot === slot);
     const about = part?.part ?? newId();
+    /** @type {Entry[]} */
     const entries = part ? [] : [{ kind: "part.fitted", in: at.session, about, body: { slot, rig: at.rig } }];
     await this.#putOnceRead([...entries, { kind: "part.reading", in: at.session, about, body: {} }], typed, say("entry.reading.done"));
   }
 
-  /** @param {Context} at @param {{fields?: Record<string, string>, results?: Record<string, any>}} plan */
+  /** @param {Context} at @param {import("../today.js").Today["begun"]} plan */
   async tried(at, plan) {
     const verdict = await this.deps.chooser.ask({ label: say("entry.tried.how"), options: verdicts.map((v) => ({ word: v, label: sayKnown(`verdict.${v}`) })) });
     if (!verdict) return;
     const r = plan.results ?? {};
-    const whole = (/** @type {any} */ v, /** @type {number} */ size) => (v && typeof v === "object" ? Math.round(v.value * size) : undefined);
-    /** @type {Record<string, any>} */
+    const whole = (/** @type {import("../types/calc.js").Value|string|undefined} */ v, /** @type {number} */ size) => (v && typeof v === "object" ? Math.round(v.value * size) : undefined);
+    /** @type {Record<string, string|number|undefined>} */
     const body = { rig: at.rig, verdict, metal: plan.fields?.metal ?? (plan.results ? "mild-steel" : undefined), amps: whole(r.current, 1), pressure: whole(r.pressure, 1), speed: whole(r.speed, 1e6) };
     for (const key of Object.keys(body)) if (body[key] === undefined) delete body[key];
     const text = plan.fields?.thickness ?? "";
@@ -126,7 +128,7 @@ export class QuickEntries {
     return this.deps.chooser.ask({ label, options: slots.map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
   }
 
-  /** @param {any[]} entries @param {Record<string, import("./deferred-entries.js").Typed>} typed @param {string} said */
+  /** @param {import("./deferred-entries.js").Unread[]} entries @param {Record<string, import("./deferred-entries.js").Typed>} typed @param {string} said */
   #putOnceRead(entries, typed, said) {
     return storeOnceRead(this.deps, { entries, typed, said }, (read, done) => this.put(read, done));
   }

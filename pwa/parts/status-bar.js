@@ -263,7 +263,7 @@ export class StatusBar {
     this.deps.alarm.ring(say("watch.over", { time: this.#clock(watch.ends) }));
   }
 
-  /** Stores, and knows of it before another tap is heard. @param {any} entry @param {string} said */
+  /** Stores, and knows of it before another tap is heard. @param {import("../journal/shapes.js").Entry|import("../journal/shapes.js").Entry[]} entry @param {string} said */
   async #put(entry, said) {
     await this.entries.put(entry, said);
     await this.#read();

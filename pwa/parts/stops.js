@@ -92,6 +92,7 @@ export async function clearStop(deps, stop, session) {
   if (!word) return;
   const why = word === "own" ? await deps.textPrompt.ask({ label: say("stop.done", { what: stop.says }), key: `stop.${stop.id}` }) : ways[Number(word)];
   if (!why) return;
+  /** @type {import("../journal/shapes.js").Entry[]} */
   const cleared = [stop.id, ...(stop.again ?? [])].map((of) => ({ kind: "check.cleared", ...(session ? { in: session } : {}), body: { of, why } }));
   await new QuickEntries(deps).put(cleared, say("stop.cleared", { what: stop.says, how: why }));
 }

@@ -10,7 +10,8 @@
 
 /** What was entered, as text, by the keys of cut-plan. @typedef {Record<string, string>} Fields */
 /** What a plan told, perhaps in an older version, which told less. @typedef {Partial<import("./types/calc.js").CutPlanResults>} Told */
-/** @typedef {import("./types/calc.js").SiteCheckResults} Day */
+/** @typedef {import("./types/calc.js").SiteCheckResults} Judged */
+/** What site-check told; Pick, so that it can be asked by key. @typedef {Pick<Judged, keyof Judged>} Day */
 /** @typedef {Pick<Day, "air"|"power"|"duty">} Verdicts */
 /**
  * A plan that was reckoned, and for what. asked: a key of what was asked; keys: those of the form;
@@ -123,7 +124,7 @@ export class Today {
 
   // Private
 
-  /** @param {string} name @returns {Record<string, any>} */
+  /** @param {string} name @returns {Record<string, unknown>} */
   #told(name) {
     const told = this.localState.get(`${prefix}${name}`);
     return isRecord(told) ? told : {};
@@ -136,7 +137,7 @@ export class Today {
   }
 }
 
-/** @param {unknown} value @returns {value is Record<string, any>} */
+/** @param {unknown} value @returns {value is Record<string, unknown>} */
 function isRecord(value) {
   return typeof value === "object" && value !== null && !Array.isArray(value);
 }

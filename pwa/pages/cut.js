@@ -16,20 +16,26 @@ import { newId } from "../journal/id.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { own, say, sayKnown } from "../words/words.js";
 
+/** @typedef {import("../journal/shapes.js").ShownRig} ShownRig */
+/**
+ * What this screen takes of the view now; just after a start that is only what last-shown.js kept.
+ * @typedef {{session?: Pick<import("../journal/shapes.js").ShownSession, "id"|"ms"|"starts">|null, rigs?: (Pick<ShownRig, "rig"|"drain"> & Partial<Pick<ShownRig, "parts">>)[], gate?: any}} Now
+ */
+
 /** After an arc start the button is deaf this long, ms: gloves bounce. */
 const deaf = 1000;
 /** While an arc is heard, a press must last this long, ms, to count: spatter and drops do not. */
 const longPress = 800;
 
 export class CutPage {
-  /** @type {Record<string, any>} */ #at = {};
-  /** @type {any} */ #now = null;
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
+  /** @type {Now|null|undefined} */ #now = null;
   /** The rig whose arc the button runs. */ #rigId = "";
   /** @type {import("../parts/rig-and-site.js").Rig[]} */ #rigs = [];
   /** @type {import("../parts/rig-and-site.js").Rig[]} */ #sites = [];
   /** @type {Stops|null} */ #stops = null;
   /** @type {StatusBar|null} */ #statusBar = null;
-  /** @type {Record<string, any>} */ #arc = {};
+  /** @type {Record<string, Pick<import("../types/journal.js").RunningArc, "start">>} */ #arc = {};
   /** @type {ReturnType<typeof setInterval>|undefined} */ #clock;
   /** @type {WakeLockSentinel|null} */ #awake = null;
   /** Whether it is known what is under way: a key may come before the first read. */ #isRead = false;
@@ -114,7 +120,7 @@ export class CutPage {
   }
 
   get #ofRig() {
-    return this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rigId) ?? null;
+    return this.#now?.rigs?.find((r) => r.rig === this.#rigId) ?? null;
   }
 
   /** Shows what stood here last, as of its time, which takes no tap. @param {HTMLElement} root */
@@ -205,7 +211,7 @@ export class CutPage {
   #paintParts() {
     const parts = this.#ofRig?.parts ?? [];
     this.#at.latestPart.hidden = parts.length === 0;
-    renderRows(this.#at.parts, parts, (/** @type {any} */ p) => make("li", { class: "list__item" },
+    renderRows(this.#at.parts, parts, (p) => make("li", { class: "list__item" },
       make("b", { text: sayKnown(`slot.${p.slot}`) }),
       make("span", { text: say("cut.part.worn", { arc: span(p.ms), starts: p.starts }) })), (p) => ({ name: p.slot, at: p.at }));
   }
@@ -329,7 +335,7 @@ export class CutPage {
     const id = (this.#opening = newId());
     const plan = this.#plan;
     const title = plan.fields ? [sayKnown(`metal.${plan.fields.metal ?? "mild-steel"}`), plan.fields.thickness].filter(Boolean).join(" ") : say("session.untitled");
-    const text = (/** @type {any} */ v) => (v && typeof v === "object" ? v.text : v) ?? "";
+    const text = (/** @type {import("../types/calc.js").Value|string|undefined} */ v) => (v && typeof v === "object" ? v.text : v) ?? "";
     const told = plan.results ? { plan_current: text(plan.results.current), plan_pressure: text(plan.results.pressure), plan_speed: text(plan.results.speed) } : {};
     await this.deps.journal.tap({ kind: "session.opened", about: id, body: { rig: this.#rigId, title, ...told } });
   }

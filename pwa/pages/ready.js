@@ -14,18 +14,22 @@ import { isAbort } from "../calc/calls.js";
 import { newId } from "../journal/id.js";
 import { say } from "../words/words.js";
 
+/** @typedef {import("../today.js").Told} Told */
+/** What the plan told; a pressure that is no quantity is a text. @typedef {{results: Omit<Told, "pressure"> & {pressure?: import("../types/calc.js").Value|(string & {also?: undefined})}, cautions: string[]}} Plan */
+/** site: for which it judged. @typedef {import("../today.js").Day & {site?: string}} Judged */
+
 /** Today's fields, in the order of asking; those after "thickness" are folded away. */
 const first = ["metal", "alloy", "thickness"];
 
 export class ReadyPage {
-  /** @type {Record<string, any>} */ #at = {};
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
   /** @type {Form|null} */ #form = null;
   /** @type {import("../parts/rig-and-site.js").Rig[]} */ #rigs = [];
   /** @type {import("../parts/rig-and-site.js").Rig[]} */ #sites = [];
-  /** @type {any} */ #now = null;
+  /** @type {import("../journal/shapes.js").ShownNow|null|undefined} */ #now = null;
   /** @type {AbortController|null} */ #sum = null;
   /** @type {any} */ #answer = null;
-  /** The verdict of the day that stands there, of site-check. @type {any} */ #day = null;
+  /** The verdict of the day that stands there, of site-check. @type {Judged|null} */ #day = null;
   /** What was asked for the answer. */ #answered = "";
   /** Keys of the form, as of the last answer until it is made. @type {string[]} */ #keys = [];
   /** Key of the sum that is under way or whose answer stands. */ #reckoned = "";
@@ -102,7 +106,7 @@ export class ReadyPage {
     const { gate, session } = this.#now ?? {};
     const rig = session?.rig || this.#rig?.id || "";
     const stops = stopsHere(gate, { rig, session: session?.id, rigs: this.#rigs });
-    const asked = gate?.asked.find((/** @type {any} */ a) => (a.rig === rig || !a.rig) && (!a.in || a.in === session?.id) && this.deps.journal.now() - a.at < jobHolds);
+    const asked = gate?.asked.find((a) => (a.rig === rig || !a.rig) && (!a.in || a.in === session?.id) && this.deps.journal.now() - a.at < jobHolds);
     const lifted = asked?.verdict === "stop" && stops.length === 0;
     const at = this.#at;
     at.gateWord.textContent = say(stops.length ? "gate.stop" : asked && !lifted ? `gate.${asked.verdict}` : "gate.open");
@@ -118,7 +122,7 @@ export class ReadyPage {
     this.#now = views.now;
     this.#paintGate();
     const rig = this.#rig;
-    const maybe = Boolean(this.deps.settings.values.rig) && (!views.rigs || views.rigs.partial); // no fold has told yet
+    const maybe = Boolean(this.deps.settings.values.rig) && /** @type {boolean} */ (!views.rigs || views.rigs.partial); // no fold has told yet
     this.#at.rigless.hidden = Boolean(rig) || maybe;
     this.#at.planner.hidden = !rig;
     this.#at.rig.textContent = rig?.fields.name ?? "";
@@ -128,12 +132,12 @@ export class ReadyPage {
     if (this.#answer) this.deps.journal.keepSeen("ready", {});
   }
 
-  /** @param {any} plan  the calculator's declaration */
+  /** @param {import("../types/calc.js").Description} plan  the calculator's declaration */
   #makeForm(plan) {
     if (this.deps.life.aborted) return;
-    const fields = plan.fields.filter((/** @type {any} */ f) => !f.owner)
-      .map((/** @type {any} */ f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help }));
-    this.#keys = fields.map((/** @type {any} */ f) => f.key);
+    const fields = plan.fields.filter((f) => !f.owner)
+      .map((f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help }));
+    this.#keys = fields.map((f) => f.key);
     this.#form = new Form(fields, {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: async (key, text) => {
@@ -210,7 +214,7 @@ export class ReadyPage {
    * @param {Record<string, string>} entered
    */
   #sumOf(entered) {
-    const parts = this.#now?.rigs?.find((/** @type {any} */ r) => r.rig === this.#rig?.id)?.parts ?? [];
+    const parts = this.#now?.rigs?.find((r) => r.rig === this.#rig?.id)?.parts ?? [];
     const judges = canJudge(this.#rig, this.#site);
     const values = { ...keptOf(this.#rig, this.#site), ...(judges ? readOf(parts) : {}), ...entered };
     const { units } = this.deps.settings.values;
@@ -239,7 +243,7 @@ export class ReadyPage {
   /**
    * The verdict of the day: the plan on this site's air and power. Where that is short, what holds here stands
    * in the plan's place.
-   * @param {Record<string, any>|null} results  of site-check
+   * @param {(Judged & Record<string, unknown>)|null} results  of site-check
    */
   #showDay(results) {
     const at = this.#at;
@@ -254,12 +258,12 @@ export class ReadyPage {
     at.verdicts.replaceChildren(...["air", "power", "duty", "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));
     at.from.hidden = !results.from;
     at.from.textContent = results.from ?? "";
-    at.remedies.replaceChildren(...lines([...results.remedies.map((/** @type {any} */ r) => r.do), ...results.unknowns.map((/** @type {any} */ n) => say("ready.find", n))]));
+    at.remedies.replaceChildren(...lines([...results.remedies.map((r) => r.do), ...results.unknowns.map((n) => say("ready.find", n))]));
     if (results.verdict !== "fails") return;
     setText(at.set, say("ready.holds"));
     at.whole.hidden = true;
-    at.here.replaceChildren(...lines(results.here.length ? results.here.map((/** @type {any} */ h) => say("ready.does", h)) : [say("ready.nothing")]));
-    const { current, tip, pressure, speed } = results.here.find((/** @type {any} */ h) => h.for === "this") ?? {};
+    at.here.replaceChildren(...lines(results.here.length ? results.here.map((/** @type {{say: string}} */ h) => say("ready.does", h)) : [say("ready.nothing")]));
+    const { current, tip, pressure, speed } = results.here.find((h) => h.for === "this") ?? {};
     at.plan.hidden = !current;
     at.settings.replaceChildren(reading(say("ready.current"), current?.text ?? "", tip ? say("ready.tip", { tip }) : ""), reading(say("ready.pressure"), pressure?.text ?? wordsOf(this.#answer.results.pressure)));
     at.moves.replaceChildren(reading(say("ready.speed"), speed?.text ?? "", speed?.also));
@@ -281,7 +285,7 @@ export class ReadyPage {
     }
   }
 
-  /** @param {any} answer @param {any} [problem] */
+  /** @param {Plan|null} answer @param {import("../calc/trouble.js").Trouble} [problem] */
   #show(answer, problem) {
     const told = answer?.results ? answer : null;
     this.#answer = told;
@@ -310,7 +314,7 @@ export class ReadyPage {
       reading(say("ready.pace"), r.pace?.text ?? "", r.pace?.also),
       reading(say("ready.start"), wordsOf(r.start), r.lean ? say("ready.lean", { angle: wordsOf(r.lean) }) : ""),
       reading(say("ready.standoff"), wordsOf(r.standoff), r.standoff?.also));
-    this.#at.cautions.replaceChildren(...told.cautions.map((/** @type {string} */ text) => caution(text)));
+    this.#at.cautions.replaceChildren(...told.cautions.map((text) => caution(text)));
   }
 
   async #pickRig() {
@@ -352,7 +356,7 @@ function lines(texts) {
   return texts.map((text) => make("li", { class: "remedy", text }));
 }
 
-/** A verdict's own shape, so that it does not hang on colour. @param {string} verdict */
+/** A verdict's own shape, so that it does not hang on colour. @param {unknown} verdict */
 function sign(verdict) {
   const svg = document.createElementNS("http://www.w3.org/2000/svg", "svg");
   const use = document.createElementNS("http://www.w3.org/2000/svg", "use");

@@ -8,6 +8,7 @@ import { say } from "../words/words.js";
 
 /** @typedef {import("../types/server.js").Assets["gen/faults.json"]} Faults */
 
+/** @typedef {import("../types/calc.js").FaultRankResults} Ranking */
 /** @typedef {"signs"|"causes"|"checks"} List */
 
 /**
@@ -65,20 +66,21 @@ export class FixAdvice {
 
   // Private
 
-  /** The next check or what to mend. Tells whether it says how the torch is made dead. @param {any} results @param {string[]} dead @param {Kept} kept */
+  /** The next check or what to mend. Tells whether it says how the torch is made dead. @param {Ranking} results @param {string[]} dead @param {Kept} kept */
   #paintNext(results, dead, { steps }) {
     const { at } = this;
     const mend = results.state === "act" ? results.causes[0] : null;
+    /** A check, or a cause that is mended. @type {any} */
     const row = mend ?? (["check", "stop", "none"].includes(results.state) ? results.next[0] : null);
     const isDead = Boolean(row) && dead.length > 0 && (mend !== null || row.hands === "dead");
     for (const el of [at.next, at.yes, at.no, at.skip]) el.hidden = !row;
     at.undo.hidden = steps.length === 0;
     at.bar.hidden = !row && at.undo.hidden;
     const isOpened = row && (mend || row.hands === "dead");
-    const others = isOpened ? results.next.slice(mend ? 0 : 1).filter((/** @type {any} */ r) => r.hands === "dead") : [];
+    const others = isOpened ? results.next.slice(mend ? 0 : 1).filter((r) => r.hands === "dead") : [];
     at.also.hidden = others.length === 0;
     at.while.textContent = say(mend ? "fix.while.act" : "fix.while");
-    at.others.replaceChildren(...others.map((/** @type {any} */ r) => (mend ? lookToo(r) : make("li", { class: "fix-other", text: r.label }))));
+    at.others.replaceChildren(...others.map((r) => (mend ? lookToo(r) : make("li", { class: "fix-other", text: r.label }))));
     if (!row) return false;
     at.kind.textContent = mend ? say("fix.act", { odds: mend.words }) : say("fix.next", { hands: say(`fix.hands.${row.hands}`) });
     at.check.textContent = row.label;
@@ -113,7 +115,7 @@ function lookToo(r) {
     make("div", { class: "pair" }, ...["yes", "no"].map((answer) => button(answer, r.check, r[answer], r.label))));
 }
 
-/** @param {any} c @param {string} fault */
+/** @param {Ranking["causes"][number]} c @param {string} fault */
 function cause(c, fault) {
   const why = [c.for && say("fix.for", { what: c.for }), c.against && say("fix.against", { what: c.against })].filter(Boolean);
   const outcomes = fault ? Object.values(answers).map((action) => button(action, c.cause, say(`fix.${action}`))) : [];
@@ -128,7 +130,7 @@ function button(action, key, text, label) {
   return make("button", { class: action === "it" ? "button button--primary" : "button", type: "button", "data-action": action, "data-key": key, "data-label": label, text });
 }
 
-/** How long a check takes, and what goes before. @param {any} row @param {boolean} isOneOfMany  in the opened torch */
+/** How long a check takes, and what goes before. @param {Pick<Ranking["next"][number], "hands"|"setup"|"minutes">} row @param {boolean} isOneOfMany  in the opened torch */
 function sayMinutes({ hands, setup, minutes }, isOneOfMany) {
   const before = Math.round(setup?.value ?? 0);
   const min = Math.max(1, Math.round(minutes.value));

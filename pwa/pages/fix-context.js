@@ -15,7 +15,6 @@ import { say, sayKnown } from "../words/words.js";
  * @param {Pick<import("../app.js").Deps, "today"|"journal"|"settings">} deps
  * @param {Faults} faults
  * @param {boolean} otherMetal  the bad cut was in another metal than the plan's, so that what the plan knows does not count
- * @returns {Record<string, any>}
  */
 export function contextOf(views, { today, journal, settings }, faults, otherMetal) {
   const { rig: pickedRig, site: pickedSite } = settings.values;
@@ -40,16 +39,16 @@ export function contextOf(views, { today, journal, settings }, faults, otherMeta
 /**
  * Guide steps that were answered in this session, or today outside one, where the fault finder looks; what
  * was said of a part that has come out since does not count.
- * @param {import("../journal/shapes.js").ReadModelBase["views"]} views @param {import("../journal/shapes.js").ShownPart[]} parts  those in the torch @param {any} faults
+ * @param {import("../journal/shapes.js").ReadModelBase["views"]} views @param {import("../journal/shapes.js").ShownPart[]} parts  those in the torch @param {Faults} faults
  * @param {Pick<import("../app.js").Deps["journal"], "now">} journal
  */
 function stepsOf({ guides, now }, parts, faults, journal) {
-  const asked = new Set([...faults.causes, ...faults.checks].flatMap((of) => [`${of.guide}#${of.step}`, ...(of.same ?? [])]));
+  const asked = new Set([...faults.causes, ...faults.checks].flatMap((/** @type {{guide: string, step: string, same?: string[]}} */ of) => [`${of.guide}#${of.step}`, ...(of.same ?? [])]));
   const here = now?.session?.id ?? "";
   const said = { passed: /** @type {string[]} */ ([]), worn: /** @type {string[]} */ ([]), failed: /** @type {string[]} */ ([]) };
   for (const { guide, in: session, steps, fails } of guides?.progress ?? []) {
     if ((session ?? "") !== here) continue;
-    for (const [step, a] of Object.entries(/** @type {Record<string, any>} */ (steps))) {
+    for (const [step, a] of Object.entries(/** @type {Record<string, Omit<import("../types/journal.js").StepAnswer, "body"> & {body?: any}>} */ (steps))) {
       const { slot, part } = a.body ?? {};
       const fitted = slot && parts.find((p) => p.slot === slot);
       const isPast = slot && (part ? part !== fitted?.part : fitted?.at > a.at);

@@ -11,7 +11,7 @@ import { say } from "../words/words.js";
 
 export class FixSigns {
   /** Signs to let go of, null while they are picked. @type {string[]|null} */ #left = null;
-  /** @type {Map<string, any>} */ #signs;
+  /** @type {Map<string, Faults["signs"][number]>} */ #signs;
 
   /** @param {import("../parts/dom.js").Refs} at  what carries data-ref @param {Faults} faults */
   constructor(at, faults) {
@@ -24,7 +24,7 @@ export class FixSigns {
   draw(picked, left) {
     this.#left = left;
     const { at } = this;
-    const ofFacts = (/** @type {any} */ g) => g.signs.every(this.#isFact);
+    const ofFacts = (/** @type {Faults["groups"][number]} */ g) => g.signs.every(this.#isFact);
     const groups = this.faults.groups.filter((g) => !ofFacts(g));
     const facts = this.faults.groups.filter(ofFacts).flatMap((g) => g.signs);
     at.title.textContent = say(left ? "fix.still" : "fix.see");
@@ -44,6 +44,7 @@ export class FixSigns {
     for (const el of /** @type {NodeListOf<HTMLElement>} */ (at.look.querySelectorAll("[data-sign]"))) el.setAttribute("aria-pressed", String(picked.includes(String(el.dataset.sign))));
     const facts = picked.filter(this.#isFact).length;
     setText(at.so, say(facts ? "fix.facts.n" : "fix.facts", { n: facts }));
+    /** @type {{stop?: string, now?: any}} now: a text where there is no stop */
     const { stop, now } = (picked.includes(pressed) && this.#signs.get(pressed)) || {};
     at.warned.replaceChildren(...(stop || now ? [caution(stop ?? now, Boolean(stop))] : []));
     const seen = facts < picked.length;

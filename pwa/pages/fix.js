@@ -24,6 +24,8 @@ const mostLeft = 9;
 
 /** @typedef {import("../journal/shapes.js").Entry} Entry @typedef {import("./fix-advice.js").Step} Step @typedef {import("./fix-advice.js").List} List @typedef {import("./fix-advice.js").Kept} Kept */
 
+/** A search as some version kept it; checks: as one did that had no steps. @typedef {Partial<Kept> & {checks?: unknown}} Draft */
+
 /** What the draft begins with. @type {Kept} */
 const nothing = { signs: [], absent: [], steps: [], asks: false, fault: "", seen: "", session: "", told: "", metal: "" };
 
@@ -82,7 +84,7 @@ export class FixPage {
     return id ? { in: id } : {};
   }
 
-  /** Drafts of faults that were left, by their ids. @returns {Record<string, Record<string, any>>} */
+  /** Drafts of faults that were left, by their ids. @returns {Record<string, Draft>} */
   get #left() {
     return this.deps.drafts.of(leftName);
   }
@@ -91,11 +93,11 @@ export class FixPage {
     this.deps.drafts.keep(draftName, { ...this.#kept });
   }
 
-  /** Takes up what was kept; what this version does not know is left out. @param {Record<string, any>} draft */
+  /** Takes up what was kept; what this version does not know is left out. @param {Draft} draft */
   #take(draft) {
-    const known = (/** @type {any} */ keys) => listOf(keys).filter((key) => this.#sign(key));
-    const steps = draft.steps ?? listOf(draft.checks).map((c) => c.split(":")).map(([key, answer]) => ({ key, answer })); // as an older version kept them
-    this.#kept = { ...nothing, ...draft, signs: known(draft.signs), absent: known(draft.absent), steps: steps.filter((/** @type {Step} */ { key }) => this.#of("checks", key) ?? this.#of("causes", key)) };
+    const known = (/** @type {unknown} */ keys) => listOf(keys).filter((key) => this.#sign(key));
+    const steps = draft.steps ?? listOf(draft.checks).map((c) => c.split(":")).map(([key, answer]) => /** @type {Step} */ ({ key, answer })); // as an older version kept them
+    this.#kept = { ...nothing, ...draft, signs: known(draft.signs), absent: known(draft.absent), steps: steps.filter(({ key }) => this.#of("checks", key) ?? this.#of("causes", key)) };
     this.#kept.asks &&= this.#kept.steps.length > 0;
   }
 
@@ -106,7 +108,7 @@ export class FixPage {
     this.#rig = rigIdInUse(views, this.deps.settings.values.rig);
     const open = (views.now?.faults ?? []).filter((f) => f.id !== this.#kept.fault);
     this.#at.faults.hidden = open.length === 0;
-    renderRows(this.#at.list, open, (/** @type {any} */ f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
+    renderRows(this.#at.list, open, (f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
       make("b", { text: signsOf(f).map((key) => this.#label("signs", key)).join(", ") || say("fix.unsaid") }), make("span", { text: dayAndTime(f.at) }))), (f) => ({ name: say("fix.unsaid"), at: f.at }));
     if (!this.#at.thought.hidden && this.#guided !== guidedBy(this.#known)) await this.#try(() => this.#think()); // answered in a guide just now
   }
@@ -353,7 +355,7 @@ function listOf(keys = []) {
   return [keys].flat().join(",").split(",").filter(Boolean);
 }
 
-/** What the guides tell of it. @param {Record<string, any>} known */
+/** What the guides tell of it. @param {Pick<ReturnType<typeof contextOf>, "passed"|"worn"|"failed">} known */
 function guidedBy({ passed, worn, failed }) {
   return `${passed} ${worn} ${failed}`;
 }

@@ -233,5 +233,5 @@ function buttonOf(id, name) {
   return (/** @type {string} */ action, /** @type {string} */ word, more = {}) => make("button", { class: "button", type: "button", "data-action": action, "data-id": id, "aria-label": `${say(word)}: ${name}`, text: say(word), ...more });
 }
 
-/** The address of what a device wrote. @param {string} id */
+/** The address of what a device wrote. @param {string} id @returns {`/api/devices/${string}/entries`} */
 const written = (id) => `/api/devices/${encodeURIComponent(id)}/entries`;

@@ -63,7 +63,7 @@ export async function resumeJoin({ factory, send }) {
       at = { crew, device };
     }
   } catch (err) {
-    if (/** @type {any} */ (err)?.kind !== noAnswer) await withLocalMeta(factory, (meta) => void (meta.joining = null));
+    if (/** @type {Partial<import("../../calc/trouble.js").Trouble>|null} */ (err)?.kind !== noAnswer) await withLocalMeta(factory, (meta) => void (meta.joining = null));
     throw err;
   }
   await withLocalMeta(factory, (meta) => void (meta.joining && (meta.joining.place = at)));

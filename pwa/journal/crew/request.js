@@ -12,11 +12,13 @@ const patience = 20_000;
 export const noAnswer = "no-answer";
 
 /**
- * @param {string} method
- * @param {string} path
+ * @template {"GET"|"POST"|"PATCH"|"DELETE"} M
+ * @template {string} P
+ * @param {M} method
+ * @param {P} path
  * @param {unknown} [body]
  * @param {typeof fetch} [send]
- * @returns {Promise<any>}  null if the answer is empty
+ * @returns {Promise<import("./shapes.js").Answer<`${M} ${P}`>>}
  */
 export async function request(method, path, body, send = (...words) => fetch(...words)) {
   /** @type {Response} */ let response;
@@ -40,7 +42,7 @@ export async function request(method, path, body, send = (...words) => fetch(...
     if (response.ok) return answer;
     if (answer?.error?.kind) throw answer.error;
   } catch (err) {
-    if (/** @type {any} */ (err)?.kind) throw err;
+    if (/** @type {Partial<Trouble>|null} */ (err)?.kind) throw err;
   }
   throw silence(); // a proxy, or a network that wants a sign-in
 }

@@ -33,7 +33,7 @@ function pictureCard(journal, { sha256, raw, why }) {
     make("button", { class: "button", type: "button", text: say("held.picture.save"), onclick: () => savePicture(journal, sha256) }));
 }
 
-/** When it was entered, or "". @param {any} event */
+/** When it was entered, or "". @param {{wall?: unknown}} event */
 function time(event) {
   return Array.isArray(event.wall) ? dayAndTime(event.wall[0]) : "";
 }

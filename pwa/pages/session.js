@@ -70,7 +70,7 @@ export class SessionPage {
     at.plan.textContent = ["plan_current", "plan_pressure", "plan_speed"].map((key) => plain(f[key])).filter(Boolean).join(" · ");
     at.reopen.hidden = false;
     setText(at.reopen, say(s.open ? "cut.end" : "session.reopen"));
-    renderRows(at.entries, s.entries, (e) => this.#row(e), (/** @type {any} */ e) => ({ name: kindOf(e), at: e.at }));
+    renderRows(at.entries, s.entries, (e) => this.#row(e), (e) => ({ name: kindOf(e), at: e.at }));
   }
 
   /** @param {import("../types/journal.js").SessionLine} entry */
@@ -105,7 +105,7 @@ export class SessionPage {
     const word = await this.deps.chooser.ask({ label: describe(entry), options });
     if (word === "back") await this.deps.journal.bringBack(id, undefined, this.#id);
     else if (word === "remove") await this.#remove(id);
-    else if (word === "clear") await clearStop(this.deps, /** @type {any} */ ({ ...entry.body, id }), this.#session?.open ? this.#id : "");
+    else if (word === "clear") await clearStop(this.deps, /** @type {Parameters<typeof clearStop>[1]} */ ({ ...entry.body, id }), this.#session?.open ? this.#id : "");
     else if (word === "erase") await this.#erase(id);
     else if (word === "text") await this.#changeText(entry);
     else if (word === "time") await this.#changeTime(entry);
@@ -164,7 +164,7 @@ export class SessionPage {
   }
 }
 
-/** Whether an entry is a stop of may-i-cut that nobody has cleared. @param {any} entry */
+/** Whether an entry is a stop of may-i-cut that nobody has cleared. @param {import("../types/journal.js").SessionLine} entry */
 function stands({ kind, v, body, cleared, void: removed }) {
   return kind === "check.answered" && !isOfNewerVersion({ v }) && body.guide === "may-i-cut" && body.result === "fail" && !cleared && !removed;
 }

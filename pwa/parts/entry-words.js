@@ -6,7 +6,13 @@
 import { span } from "./times.js";
 import { own, plain, say, sayKnown } from "../words/words.js";
 
-/** µm as mm with two figures behind the point, which is what a gauge pin can tell. @param {any} um */
+/** An entry, of this phone or another. @typedef {{kind: string, v?: number, arc?: import("../types/journal.js").ArcTimes}} Described */
+/**
+ * What words are made of, of any kind's body; start and stop are numbers where there is an arc.
+ * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"dmin"|"dmax"|"pit"|"ms", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how", string>>} Readable
+ */
+
+/** µm as mm with two figures behind the point, which is what a gauge pin can tell. @param {number} um */
 const mm = (um) => say("mm", { n: Math.round(um / 10) / 100 });
 
 /** @param {string|undefined} key */
@@ -18,27 +24,27 @@ const wordOf = (table, word) => (word ? sayKnown(`${table}.${word}`) : "");
 /** What an amount makes, "" if it is no number. @param {unknown} value @param {(n: number) => string} say */
 const number = (value, say) => (typeof value === "number" ? say(value) : "");
 
-/** @param {any} b @param {any} e */
+/** @param {Readable} b @param {Described} e */
 function saidOfArc(b, e) {
   const ms = e.arc?.ms ?? b.stop - b.start;
   return ms >= 0 && say("said.arc", { time: span(ms), starts: e.arc?.starts ?? b.starts ?? 1 });
 }
 
-/** @param {any} b */
+/** @param {Record<string, unknown>} b */
 function saidOfReading(b) {
   const what = ["dmax", "dmin", "pit"].map((key) => number(b[key], (um) => say(`said.${key}`, { d: mm(um) }))).filter(Boolean);
   return what.length > 0 && say("said.reading", { what: what.join(", ") });
 }
 
-/** @param {any[]} values */
+/** @param {unknown[]} values */
 const saidOfAll = (values) => values.length > 0 && say("said.set", { what: values.join(", ") });
 
-/** Said by the name of its kind alone: no screen enters it into a session. @param {any} _ @param {any} e */
+/** Said by the name of its kind alone: no screen enters it into a session. @param {unknown} _ @param {Described} e */
 const named = (_, e) => kindOf(e);
 
 /**
  * From a body as readable() leaves it to words; nothing where it lacks what they need.
- * @type {Record<string, (body: any, entry: any) => string|undefined|false>}
+ * @type {Record<string, (body: Readable, entry: Described) => string|undefined|false>}
  */
 const kindWords = {
   "rig.set": named, "site.set": named, "job.set": named, "line.set": named, "setting.set": named, "stock.moved": named, "stock.counted": named,
@@ -66,7 +72,7 @@ const kindWords = {
   "watch.ended": () => say("said.watch.ended"),
 };
 
-/** What may-i-cut told. @param {any} body */
+/** What may-i-cut told. @param {Readable} body */
 function saidOfGate({ result, says = "", step }) {
   if (result === "fail") return say("stop.what", { what: says || spaced(step) });
   return `${say("title.gate")} ${say(`gate.${result === "conditions" ? "conditions" : "go"}`)}${says ? `: ${says}` : ""}`;
@@ -76,7 +82,7 @@ function saidOfGate({ result, says = "", step }) {
 const numbers = ["start", "stop", "starts", "dmin", "dmax", "pit", "ms"];
 const lists = ["signs"];
 
-/** @param {{kind: string, v?: number, body: any}} entry */
+/** @param {Described & {body: unknown}} entry */
 export function describe(entry) {
   const saying = own(kindWords, entry.kind);
   if (!saying || isOfNewerVersion(entry)) return say("said.newer", { kind: kindOf(entry) });
@@ -98,7 +104,7 @@ export function kindOf({ kind }) {
  * What can be put in words of a body that holds whatever another phone wrote: numbers where they are
  * asked for, else texts, and lists of texts.
  * @param {unknown} body
- * @returns {Record<string, any>}
+ * @returns {Readable}
  */
 function readable(body) {
   const kept = Object.create(null);

@@ -116,7 +116,7 @@ export class PhotoGaugePage {
     return { object, width };
   }
 
-  /** Keeps the picture without what its file says, such as where it was taken. A full disk keeps none; it can be marked all the same. @param {ImageBitmap} picture @param {any} [marks] */
+  /** Keeps the picture without what its file says, such as where it was taken. A full disk keeps none; it can be marked all the same. @param {ImageBitmap} picture @param {import("../journal/photo/photos.js").DraftMarks} [marks] */
   async #keepDraft(picture, marks) {
     await encodeWhole(picture).then((drawn) => this.#photos.keepDraft(drawn, marks)).catch(() => {});
   }
@@ -323,13 +323,14 @@ export class PhotoGaugePage {
     }
   }
 
-  /** @param {any} answer @param {any} trouble */
+  /** @param {import("../calc/calls.js").Answer<"photo-gauge">|null} answer @param {any} trouble */
   #show(answer, trouble) {
     const at = this.#at;
     this.#answer = answer;
     at.fault.hidden = !trouble;
     at.fault.replaceChildren(...(trouble ? [trouble.msg, make("span", { text: trouble.hint ?? "" })] : []));
     at.result.hidden = !answer;
+    /** @type {(import("../types/calc.js").PhotoGaugeResults & {why?: any})|undefined} why: a text where there is a verdict */
     const r = answer?.results;
     const marker = /** @type {Marker} */ (this.#marker);
     marker.ellipse = r ? { x: r.centre_x.value, y: r.centre_y.value, a: r.long_axis.value, b: r.short_axis.value, turn: r.turn.value } : null;
@@ -342,8 +343,8 @@ export class PhotoGaugePage {
       reading(say("reading.dmax"), r.largest.text, say("gauge.give", { error: r.largest_error.text })),
       reading(say("reading.dmin"), r.smallest.text, say("gauge.give", { error: r.smallest_error.text })));
     at.told.textContent = [r.verdict ? say("gauge.verdict", { verdict: r.verdict, why: r.why }) : "", say("gauge.told", { trust: r.trust, shape: r.shape }), r.tilt?.value ? say("gauge.tilted", { tilt: r.tilt.text }) : ""].join(" ").trim();
-    at.cautions.replaceChildren(...answer.cautions.map((/** @type {string} */ text) => caution(text)));
-    at.working.replaceChildren(...answer.working.map((/** @type {string} */ text) => make("li", {}, make("span", { text }))));
+    at.cautions.replaceChildren(...answer.cautions.map((text) => caution(text)));
+    at.working.replaceChildren(...answer.working.map((text) => make("li", {}, make("span", { text }))));
   }
 
   /** Stores the reading about the fitted tip, and the picture. @param {HTMLElement} button */
@@ -359,7 +360,7 @@ export class PhotoGaugePage {
       const at = session ? { in: session.id } : {};
       const tip = views.now?.rigs?.find((one) => one.rig === rig)?.parts?.find((p) => p.slot === "tip");
       const about = tip?.part ?? newId();
-      const um = (/** @type {any} */ value) => Math.round(value.value * 1e6);
+      const um = (/** @type {import("../types/calc.js").Value} */ value) => Math.round(value.value * 1e6);
       const photo = await keepPicture(this.deps.journal, this.#picture);
       await new QuickEntries(this.deps).put([
         .../** @type {import("../journal/shapes.js").Entry[]} */ (tip ? [] : [{ kind: "part.fitted", ...at, about, body: { slot: "tip", rig } }]),

@@ -17,6 +17,9 @@ import { referrersOf } from "./referrers.js";
  * server holds that for certain; tried: a try broke off, so the server may have it; why: it said why not now.
  * @typedef {{sha256: string, event: string, tried?: boolean, why?: string}} Waiting
  *
+ * What is marked on a picture that is no entry yet, as some version kept it.
+ * @typedef {{list?: {x: number, y: number, group: string}[], found?: boolean, object?: string, width?: string, tilt?: unknown}} DraftMarks
+ *
  * One that the server will never take, with its answer.
  * @typedef {{sha256: string, event: string, why: string}} Refused
  */
@@ -27,7 +30,7 @@ export const waitingKey = "waiting";
 export const seenKey = "seen";
 /** How much room these take at most, bytes. */
 const seenRoom = 50_000_000;
-/** The keys of the picture that is being marked and is no entry yet, and of its marks, {sha256: draftMarks, marks: any}. */
+/** The keys of the picture that is being marked and is no entry yet, and of its marks, {sha256: draftMarks, marks}. */
 const draft = "draft";
 const draftMarks = "draft-marks";
 
@@ -86,7 +89,7 @@ export class Photos {
     return found?.bytes ? found : null;
   }
 
-  /** Keeps the picture that is being marked, drawn anew, in place of the one before. @param {{type: string, bytes: ArrayBuffer}} picture @param {any} [marks] */
+  /** Keeps the picture that is being marked, drawn anew, in place of the one before. @param {{type: string, bytes: ArrayBuffer}} picture @param {DraftMarks} [marks] */
   keepDraft({ type, bytes }, marks) {
     return this.db.run(["photo"], "readwrite", (tx) => {
       tx.objectStore("photo").put({ sha256: draft, type, bytes, drawn: true });
@@ -95,12 +98,12 @@ export class Photos {
     });
   }
 
-  /** Keeps what is marked on it. @param {any} marks */
+  /** Keeps what is marked on it. @param {DraftMarks} marks */
   markDraft(marks) {
     return this.db.run(["photo"], "readwrite", (tx) => void tx.objectStore("photo").put({ sha256: draftMarks, marks }));
   }
 
-  /** The picture that was being marked with its marks, or null. @returns {Promise<(Picture & {drawn?: boolean, marks?: any})|null>} */
+  /** The picture that was being marked with its marks, or null. @returns {Promise<(Picture & {drawn?: boolean, marks?: DraftMarks})|null>} */
   async draft() {
     const picture = await this.get(draft);
     const record = await this.db.run(["photo"], "readonly", (tx) => resultOf(tx.objectStore("photo").get(draftMarks)));

@@ -118,7 +118,8 @@ const router = new Router(screens, { open, lost });
 
 /** @param {AbortSignal} life @returns {Deps} */
 function depsFor(life) {
-  const asking = (/** @type {{ask: (question: any) => Promise<string|null>}} */ part) => ({ ask: (/** @type {any} */ question) => (life.aborted ? Promise.resolve(null) : part.ask(question)) });
+  /** @type {<Q>(part: {ask: (question: Q) => Promise<string|null>}) => {ask: (question: Q) => Promise<string|null>}} */
+  const asking = (part) => ({ ask: (question) => (life.aborted ? Promise.resolve(null) : part.ask(question)) });
   return {
     ...deps, life, pad: asking(parts.pad), chooser: asking(parts.chooser), textPrompt: asking(parts.textPrompt),
     go: (path) => void (life.aborted || router.show(path, true)),
@@ -128,14 +129,15 @@ function depsFor(life) {
 
 /**
  * A JSON file made by the server, such as "gen/calculators.json".
- * @type {Asset}
+ * @template {keyof Assets} N @param {N} name
+ * @returns {Promise<Assets[N]>}
  */
 function asset(name) {
   const gone = { kind: "not-found", msg: say("asset.gone"), hint: say("asset.reload") };
   const known = assets.get(name) ?? unlessLeft(fetch(document.documentElement.dataset.assets + name).then((r) => (r.ok ? r.json() : Promise.reject()))).catch(() => Promise.reject(gone));
   assets.set(name, known);
   known.catch(() => assets.delete(name));
-  return /** @type {Promise<any>} */ (known);
+  return /** @type {Promise<Assets[N]>} */ (known);
 }
 
 /** Makes a screen that was found and loaded the one that is shown. @param {import("./router.js").Found} found */
@@ -271,7 +273,7 @@ function loadAgain({ moved = false } = {}) {
 async function workOffline() {
   if (!navigator.serviceWorker) return;
   const before = navigator.serviceWorker.controller;
-  const registration = await navigator.serviceWorker.register(/** @type {any} */ (scriptURL("/sw.js")));
+  const registration = await navigator.serviceWorker.register(/** @type {string} */ (scriptURL("/sw.js")));
   const offer = () => {
     if (!isUpdate(registration.waiting, navigator.serviceWorker.controller)) return;
     toasts.show(say("update.ready"), { action: say("update.take"), stay: 600_000, undo: () => registration.waiting?.postMessage("take over") });

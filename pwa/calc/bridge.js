@@ -217,7 +217,7 @@ globalThis.addEventListener?.("pagehide", () => bridge.end());
 globalThis.addEventListener?.("pageshow", () => bridge.back());
 
 function newWorker() {
-  return new Worker(/** @type {any} */ (scriptURL(`${document.documentElement.dataset.assets}worker/worker.js`)), { type: "module" });
+  return new Worker(/** @type {string} */ (scriptURL(`${document.documentElement.dataset.assets}worker/worker.js`)), { type: "module" });
 }
 
 function wasmAddress() {

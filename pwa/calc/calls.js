@@ -54,7 +54,7 @@ export function call(name, input, options = {}) {
  */
 export function calculate(name, values, { units, signal } = {}) {
   const given = /** @type {import("../types/calc.js").Entries<CalculatorName>} */ (units ? { ...values, units } : values);
-  return /** @type {Promise<any>} */ (bridge.call(/** @type {CalculatorName} */ (name), given, { signal }));
+  return /** @type {Promise<Answer<N>>} */ (bridge.call(/** @type {CalculatorName} */ (name), given, { signal }));
 }
 
 /** Whether the sums run: until then a call waits for them. */

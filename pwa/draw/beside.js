@@ -17,7 +17,7 @@ export const beside = { ...drawings, bars, kerf, minutes, piece, plot, sheets, t
 
 /**
  * The pictures of an answer, in its order.
- * @param {{pictures?: {name: string, params: any}[], lengths?: [number, string][]}} answer
+ * @param {Pick<import("../types/calc.js").Answer, "pictures"|"lengths">} answer
  * @returns {SVGSVGElement[]}
  */
 export function picturesOf({ pictures = [], lengths = [] }) {

@@ -56,7 +56,7 @@ export function stepRow(step, answers) {
 /**
  * A card is read in a hurry: its topics first, then the cautions, then each
  * topic in full. On the worst day numbers to call stand before all.
- * @param {Record<string, any>} at  the cover's references
+ * @param {import("../parts/dom.js").Refs} at  the cover's references
  * @param {Guide} guide
  * @param {{name: string, number: string}[]} numbers @param {GuideStep[]} topics
  */

@@ -30,7 +30,7 @@ export class GuideView {
 
   #element;
   #deps;
-  /** What the frame around each screen refers to. @type {Record<string, any>} */
+  /** What the frame around each screen refers to. @type {import("../parts/dom.js").Refs} */
   #frame = {};
   #speech;
   /** @type {Guide | null} */
@@ -300,7 +300,7 @@ export class GuideView {
     return this.#step.element;
   }
 
-  /** @param {string} type @param {Record<string, any>} detail @returns {Record<string, any>} what those who heard it made of the detail */
+  /** @template {object} D @param {string} type @param {D} detail @returns {D & {guide?: string, kept?: unknown}} what those who heard it made of the detail */
   #emit(type, detail) {
     const told = { guide: this.#guide?.id, ...detail };
     emit(this.#element, type, told);

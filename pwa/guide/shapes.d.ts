@@ -20,7 +20,7 @@ export interface Answer {
 
 /** What a guide is shown with. */
 export interface GuideDeps {
-  drawings: Record<string, (params?: any, words?: any) => SVGSVGElement>;
+  drawings: Record<string, (params?: any, words?: Words) => SVGSVGElement>;
   /** resolves to a number in question.unit, or null if the person left without one */
   pad: { ask(question: { label: string; quantity: string; unit: string; value: number | null }): Promise<number | null> };
   /** the one place that inserts the server's HTML */

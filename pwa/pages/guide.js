@@ -105,9 +105,9 @@ export class GuidePage {
     const found = all.find((p) => p.guide === guide && (p.in ?? "") === this.#session);
     if (!found || (!this.#session && Date.now() - found.last > sameDay)) return {};
     this.#opened = true;
-    /** @type {Record<string, any>} */
+    /** @type {Record<string, import("../guide/shapes.js").Answer>} */
     const answers = Object.create(null); // steps are what another phone wrote
-    for (const [step, a] of Object.entries(/** @type {Record<string, any>} */ (found.steps))) {
+    for (const [step, a] of Object.entries(/** @type {Record<string, import("../types/journal.js").StepAnswer>} */ (found.steps))) {
       answers[step] = { result: a.result, readings: numbersOf(a.body?.readings) };
     }
     for (const fail of now?.fails ?? []) {
@@ -122,7 +122,7 @@ export class GuidePage {
     this.deps.drafts.keep(`guide.${guide}`, { ...this.deps.drafts.of(`guide.${guide}`), [step]: { at: Date.now(), readings } });
   }
 
-  /** @param {string} guide @param {Record<string, any>} answers */
+  /** @param {string} guide @param {Record<string, import("../guide/shapes.js").Answer>} answers */
   #withReadings(guide, answers) {
     /** @type {Record<string, {at: number, readings: Record<string, number>}>} */
     const read = this.deps.drafts.of(`guide.${guide}`);

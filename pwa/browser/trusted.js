@@ -12,7 +12,8 @@ const scripts = /^(\/a\/[\w-]+\/worker\/worker\.js|\/sw\.js)$/;
 const tags = /^(p|br|hr|em|strong|code|pre|blockquote|ul|ol|li|h[1-6]|a|table|thead|tbody|tr|th|td|del|sup|sub|span|div|dl|dt|dd)$/;
 const attributes = /^\s*((href="(#|\/|https:\/\/)[^"]*"|id="[\w:.-]*"|class="[\w -]*"|align="\w+"|start="\d+"|title="[^"]*"|rel="[\w ]*"|lang="[\w-]*")\s*)*\/?\s*$/;
 
-const policy = /** @type {any} */ (globalThis).trustedTypes?.createPolicy("kerfside", {
+/** @typedef {{createScriptURL: (url: string) => string, createHTML: (html: string) => string}} Policy */
+const policy = /** @type {{trustedTypes?: {createPolicy: (name: string, rules: Policy) => Policy}}} */ (globalThis).trustedTypes?.createPolicy("kerfside", {
   /** @param {string} url */
   createScriptURL: (url) => ownScript(url),
   /** @param {string} html */

@@ -14,7 +14,7 @@ import { resultOf, Database } from "./db.js";
 /** What is kept: parts/settings.js, parts/drafts.js and today.js say the names. @typedef {"settings"|`draft.${string}`} Name */
 /**
  * A value that was removed has none.
- * @typedef {{value?: any, at: number}} Valued
+ * @typedef {{value?: unknown, at: number}} Valued
  */
 
 const prefix = "kerfside.";
@@ -41,7 +41,7 @@ export class LocalState extends EventTarget {
     return this.#newest(name)?.value;
   }
 
-  /** Sets a value; the disk has it once settled() resolves. @param {Name} name @param {any} value */
+  /** Sets a value; the disk has it once settled() resolves. @param {Name} name @param {unknown} value */
   set(name, value) {
     this.#take(name, { value, at: Math.max(this.clock(), (this.#newest(name)?.at ?? 0) + 1) });
     this.#unwritten.add(name);

@@ -14,7 +14,7 @@ import { valued } from "./local-state.js";
  * @typedef {{crew: string, device: string}} Whose
  * @typedef {Pick<import("./shapes.js").EventRecord, "id"|"raw"|"t"|"o">} Entry
  * @typedef {Entry & {db: string}} Copied  db: name of the database that it is a copy of
- * @typedef {{open: (name: string, options?: any) => Promise<{indexedDB: IDBFactory}>, keys: () => Promise<string[]>, delete: (name: string) => Promise<void>}} Buckets
+ * @typedef {{open: (name: string, options?: object) => Promise<{indexedDB: IDBFactory}>, keys: () => Promise<string[]>, delete: (name: string) => Promise<void>}} Buckets
  */
 
 const prefix = "unsent-";
@@ -30,7 +30,7 @@ export class SecondCopy {
   #release = () => {};
 
   /** @param {{buckets?: Buckets, locks?: Pick<LockManager, "request">}} [deps] */
-  constructor({ buckets = /** @type {any} */ (globalThis.navigator)?.storageBuckets, locks = globalThis.navigator?.locks } = {}) {
+  constructor({ buckets = /** @type {Navigator & {storageBuckets: Buckets}} */ (globalThis.navigator)?.storageBuckets, locks = globalThis.navigator?.locks } = {}) {
     this.buckets = locks && buckets;
     this.locks = locks;
   }

@@ -112,5 +112,5 @@ export function readCode(text) {
 /** Whether this is a browser on iOS, whose storage the installed app does not share. */
 function isBrowserOnIOS() {
   const apple = /iPhone|iPad|iPod/.test(navigator.userAgent) || (navigator.platform === "MacIntel" && navigator.maxTouchPoints > 1);
-  return apple && !matchMedia("(display-mode: standalone)").matches && !(/** @type {any} */ (navigator).standalone);
+  return apple && !matchMedia("(display-mode: standalone)").matches && !(/** @type {Navigator & {standalone?: boolean}} */ (navigator).standalone);
 }

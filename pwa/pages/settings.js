@@ -61,7 +61,7 @@ export class SettingsPage {
     const v = this.deps.settings.values;
     const choices = (/** @type {string} */ key, /** @type {string[]} */ words) => words.map((w) => make("button", {
       class: "button", type: "button", text: say(`settings.${key}.${w}`), "data-action": "pick", "data-key": key, "data-word": w,
-      "aria-pressed": String(/** @type {any} */ (v)[key] === w),
+      "aria-pressed": String(/** @type {Record<string, unknown>} */ (v)[key] === w),
     }));
     this.#at.units.replaceChildren(...choices("units", ["metric", "us"]));
     this.#at.look.replaceChildren(...choices("look", ["system", "sun", "night"]));
@@ -77,7 +77,7 @@ export class SettingsPage {
 
   /** @param {string} key @param {string} word */
   #pick(key, word) {
-    this.deps.settings.set(/** @type {any} */ ({ [key]: word }));
+    this.deps.settings.set(/** @type {Partial<import("../parts/settings.js").Values>} */ ({ [key]: word }));
     this.#paint();
   }
 

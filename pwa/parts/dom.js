@@ -118,7 +118,7 @@ export function noteClick({ target }) {
 /**
  * An action that writes: a press while it is under way, or within the moment that a glove bounces, is the
  * same press; not if another control was pressed between, such as Undo.
- * @template {any[]} A
+ * @template {unknown[]} A
  * @param {(...given: A) => unknown} work
  * @param {number} [bounce]  ms after a press; 0 for an action that opens a dialog, which covers its button
  * @returns {(...given: A) => Promise<void>}

@@ -43,7 +43,8 @@ export class Marker {
 
   start() {
     const { signal } = this.#stop;
-    const on = (/** @type {string} */ type, /** @type {(event: any) => void} */ handler) => this.canvas.addEventListener(type, handler, { signal });
+    /** @type {<K extends keyof HTMLElementEventMap>(type: K, handler: (event: HTMLElementEventMap[K]) => void) => void} */
+    const on = (type, handler) => this.canvas.addEventListener(type, handler, { signal });
     on("pointerdown", (event) => this.#down(event));
     on("pointermove", (event) => this.#move(event));
     on("pointerup", (event) => this.#up(event));

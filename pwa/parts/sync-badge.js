@@ -12,7 +12,7 @@ export function storageLevel({ onServer, backedUp }) {
 
 export class SyncBadge {
   /**
-   * @param {Record<string, any>} frame  with kept, waiting, sync and coming
+   * @param {import("./dom.js").Refs} frame  with kept, waiting, sync and coming
    * @param {import("../journal/journal.js").Journal} journal
    */
   constructor(frame, journal) {

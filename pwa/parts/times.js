@@ -69,7 +69,7 @@ function remembered() {
   }
 }
 
-/** @param {any} form */
+/** @param {{apart?: unknown, half?: unknown}} form */
 function isForm(form) {
   const isText = (/** @type {unknown} */ word) => typeof word === "string";
   return isText(form?.apart) && (form.half === null || (Array.isArray(form.half) && form.half.length === 2 && form.half.every(isText)));

@@ -20,7 +20,7 @@ import { waiting } from "../calc/trouble.js";
  */
 export async function load(address, onExit) {
   if (!address) throw waiting("the page does not say where they are");
-  const world = /** @type {any} */ (globalThis);
+  const world = /** @type {typeof globalThis & {Go: new () => GoRuntime, kerfsideReady: (value: unknown) => void, kerfsideCall: (name: string, input: string) => string}} */ (globalThis);
   // Not a static import: if it is missing, the page must hear why.
   const [module] = await Promise.all([compile(address), import(new URL("../gen/wasm_exec.js", location.href).href)]);
   /** @type {GoRuntime} */

@@ -42,6 +42,7 @@ export async function recover(copy, home, localState, factory) {
     // Of a large one only what is not where it should be is read.
     const wanted = isLarge ? ids.filter((id) => !kept.has(id)) : ids;
     for (let i = 0; i < wanted.length; i += portion) {
+      /** @type {Copied[]} */
       const records = await read(bucket, wanted.slice(i, i + portion));
       for (const name of new Set(records.map((record) => placeOf(record, home)))) {
         const db = name === main.name ? main : new Database(name, { factory });
@@ -96,7 +97,7 @@ function allKeys(tx) {
   return /** @type {Promise<string[]>} */ (resultOf(tx.objectStore("event").getAllKeys()));
 }
 
-/** @param {Database} db @param {string[]} ids @returns {Promise<any[]>} records */
+/** Records of a phone's store, or of a bucket. @template {Pick<EventRecord, "id"|"raw"|"t"|"o">} R @param {Database} db @param {string[]} ids @returns {Promise<R[]>} */
 async function read(db, ids) {
   const found = await db.run(["event"], "readonly", (tx) => Promise.all(ids.map((id) => resultOf(tx.objectStore("event").get(id)))));
   return found.filter(Boolean);

@@ -21,13 +21,10 @@ interface Beside {
   id?: string;
 }
 
-/** What screens write into a body, or read of it again, beside what the declaration of its kind says. */
+/** What a screen reads again of what it wrote, beside what the declaration of its kind says. */
 interface More {
   /** ms: of a fire watch */
   amend: { set?: { ms?: number } };
-  "fault.found": { helped?: "in part" };
-  /** error: µm, of a width; photo: id of the photo.added that it was read off */
-  "part.reading": { error?: number; by?: "photo"; photo?: string };
 }
 
 /** An entry of one kind; what its body holds, the declaration says: calc/journal/event/kinds.go. */

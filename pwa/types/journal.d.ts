@@ -119,6 +119,12 @@ export interface Bodies {
     dmax?: number;
     /** µm, depth of the electrode's pit */
     pit?: number;
+    /** µm, how far a width may be off */
+    error?: number;
+    /** "photo" if it was read off one */
+    by?: string;
+    /** the one that it was read off */
+    photo?: string;
   };
   "trap.drained": {
     rig?: string;
@@ -161,7 +167,7 @@ export interface Bodies {
     result: string;
     slot?: string;
     part?: string;
-    /** as they were typed, by key */
+    /** whole numbers by key, as the guide scales them */
     readings?: Body;
     rig?: string;
     site?: string;
@@ -184,6 +190,8 @@ export interface Bodies {
   };
   "fault.found": {
     cause?: string;
+    /** "in part" if something is left of the fault */
+    helped?: string;
   };
   "fault.mended": {
     how?: string;

@@ -70,6 +70,9 @@ var kinds = []Kind{
 		{Key: "dmin", Type: Int, Note: "µm, smallest width of the bore", Example: `1100`},
 		{Key: "dmax", Type: Int, Note: "µm, largest width of the bore", Example: `1200`},
 		{Key: "pit", Type: Int, Note: "µm, depth of the electrode's pit", Example: `400`},
+		{Key: "error", Type: Int, Note: "µm, how far a width may be off", Example: `30`},
+		{Key: "by", Note: "\"photo\" if it was read off one", Example: `"photo"`},
+		{Key: "photo", Type: Link, Of: "photo.added", Note: "the one that it was read off", Example: `"photo-x_______________"`},
 	}},
 	{Name: "trap.drained", Lasts: Lasting, Body: []Field{
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
@@ -107,7 +110,7 @@ var kinds = []Kind{
 		{Key: "result", Need: Must, Example: `"fail"`},
 		{Key: "slot", Example: `"tip"`},
 		{Key: "part", Type: Name, Example: `"part-x"`},
-		{Key: "readings", Type: Map, Note: "as they were typed, by key", Example: `{"dmax":"1.2mm"}`},
+		{Key: "readings", Type: Map, Note: "whole numbers by key, as the guide scales them", Example: `{"dmax":1200}`},
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 		{Key: "site", Type: Name, Example: `"site-x"`},
 		{Key: "says", Note: "what the stop is", Example: `"bare metal"`},
@@ -126,6 +129,7 @@ var kinds = []Kind{
 	}},
 	{Name: "fault.found", About: "fault", Always: true, Lasts: Lasting, Body: []Field{
 		{Key: "cause", Example: `"tip-worn"`},
+		{Key: "helped", Note: "\"in part\" if something is left of the fault", Example: `"in part"`},
 	}},
 	{Name: "fault.mended", About: "fault", Always: true, Lasts: Lasting, Body: []Field{
 		{Key: "how", Example: `"went away"`},

@@ -47,7 +47,10 @@
 //	key Enter          press a key of a keyboard or a headset
 //	back, reload       as the browser's own buttons
 //	unpicked           no choice that can be seen is picked, and no tick set
-//	touches 5          the page was touched no more than five times since it was opened
+//	upfront NAME       that control, or what says TEXT, stands whole on the first screenful, and nothing covers it
+//	in view NAME       the same as the page lies now, scrolled or not
+//	count taps         begin to count touches anew, keys of the number pad among them
+//	at most 5 taps     there were no more of them since
 //	unkept TEXT        nothing that the phone's databases keep has the bytes of TEXT in it
 //	take CODE = @ref   remember what can be read there; later steps write it as $CODE
 //	offline, online    close the server; open it again, same port and database

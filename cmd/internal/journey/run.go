@@ -51,7 +51,7 @@ type run struct {
 	taken    map[string]string
 	expected []string // texts of errors that are right
 	met      map[string]bool
-	touches  int  // since the phone's page was last opened
+	touches  int  // since taps were last counted from nothing
 	downs    int  // how often the server has been closed
 	down     bool // whether it is closed now
 }

@@ -49,17 +49,16 @@ func parseStep(line string) (Step, error) {
 	first, rest, _ := strings.Cut(line, " ")
 	rest = strings.TrimSpace(rest)
 	second, after, _ := strings.Cut(rest, " ")
-	for _, v := range verbs {
-		var step Step
-		switch v.name {
-		case first:
-			step = Step{Verb: first, Text: rest}
-		case first + " " + second:
-			step = Step{Verb: v.name, Text: strings.TrimSpace(after)}
-		default:
+	for _, name := range []string{first + " " + second, first} { // "at most" is not "at"
+		i := slices.IndexFunc(verbs, func(v verb) bool { return v.name == name })
+		if i < 0 {
 			continue
 		}
-		return step, v.check(step)
+		step := Step{Verb: name, Text: rest}
+		if name != first {
+			step.Text = strings.TrimSpace(after)
+		}
+		return step, verbs[i].check(step)
 	}
 	return Step{}, fmt.Errorf("no verb %q; there are %s", first, verbNames())
 }

@@ -35,7 +35,6 @@ func init() {
 		{name: "let through", form: nothing, run: letThrough},
 
 		{name: "open", form: text, example: "open /cut", run: func(ctx context.Context, r *run, s Step) error {
-			r.touches = 0
 			return r.page().Open(ctx, r.app.URL()+s.Text)
 		}},
 		{name: "join", form: text, example: "join member", run: join},
@@ -53,7 +52,14 @@ func init() {
 		{name: "unkept", form: text, example: "unkept 54.97 N", run: func(ctx context.Context, r *run, s Step) error {
 			return r.until(ctx, `unkept(`+quote(s.Text)+`)`)
 		}},
-		{name: "touches", form: text, example: "touches 5", run: touches},
+		{name: "upfront", form: text, example: "upfront Set 45 A", run: func(ctx context.Context, r *run, s Step) error {
+			return r.until(ctx, `upfront(`+quote(s.Text)+`)`)
+		}},
+		{name: "in view", form: text, example: "in view Enter the thickness", run: func(ctx context.Context, r *run, s Step) error {
+			return r.until(ctx, `inView(`+quote(s.Text)+`)`)
+		}},
+		{name: "count taps", form: nothing, run: func(_ context.Context, r *run, _ Step) error { r.touches = 0; return nil }},
+		{name: "at most", form: text, example: "at most 5 taps", run: atMost},
 		{name: "take", form: pair, example: "take CODE = @invite", run: take},
 		{name: "wait offline", form: nothing, run: worksOffline},
 		{name: "wait synced", form: nothing, run: synced},
@@ -154,11 +160,11 @@ func holds(ctx context.Context, r *run, s Step) error {
 	return r.until(ctx, `holds(`+quote(field)+`, `+quote(want)+`)`)
 }
 
-// touches holds how often the page was touched since it was opened.
-func touches(_ context.Context, r *run, s Step) error {
-	most, err := strconv.Atoi(s.Text)
-	if err != nil || most < 1 {
-		return fmt.Errorf("touches takes how many there may be, not %q", s.Text)
+// atMost holds how often the page was touched since taps were last counted from nothing.
+func atMost(_ context.Context, r *run, s Step) error {
+	var most int
+	if n, err := fmt.Sscanf(s.Text, "%d taps", &most); n != 1 || err != nil || most < 1 || s.Text != fmt.Sprintf("%d taps", most) {
+		return fmt.Errorf("at most takes how many taps there may be, as in: at most 5 taps, not %q", s.Text)
 	}
 	if r.touches > most {
 		return fmt.Errorf("it took %d", r.touches)

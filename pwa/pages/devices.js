@@ -3,7 +3,7 @@
 import { qr } from "../draw/qr.js";
 import { request } from "../journal/crew/request.js";
 import { leave } from "../journal/crew/join.js";
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { bringUp, clone, make, onActions, refs } from "../parts/dom.js";
 import { renderRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
 import { say, sayTrouble } from "../words/words.js";
@@ -135,7 +135,14 @@ export class DevicesPage {
   #doom(id) {
     this.#doomed = id;
     this.#forgotten = null;
+    this.#ask(id);
+  }
+
+  /** Shows the question about a device, all of it. @param {string} id */
+  #ask(id) {
     this.#paint();
+    const card = [...this.#at.list.children].find((one) => one instanceof HTMLElement && one.dataset.device === id);
+    if (card) bringUp(card);
   }
 
   /** @param {string} role */
@@ -150,7 +157,7 @@ export class DevicesPage {
     clearInterval(this.#timer);
     this.#timer = setInterval(() => this.#watch(), look);
     this.#left();
-    at.invite.scrollIntoView({ block: "start" });
+    bringUp(at.invite);
   }
 
   /** Who comes in by the invitation appears in the list. */
@@ -204,7 +211,7 @@ export class DevicesPage {
     if (this.deps.life.aborted) return;
     this.#doomed = "";
     this.#forgotten = { id, entries, pictures };
-    this.#paint();
+    this.#ask(id);
   }
 
   /** Takes out what it wrote, part by part. Broken off, it can be gone on with. */

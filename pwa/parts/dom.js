@@ -153,6 +153,15 @@ export function afterPaint() {
 }
 
 /**
+ * Brings what has just opened wholly into view, clear of strip, dock and bar (scroll-padding in css/frame.css);
+ * of what is higher than the screen its begin.
+ * @param {Element} el
+ */
+export function bringUp(el) {
+  el.scrollIntoView({ block: "nearest" });
+}
+
+/**
  * Tells the page above that something happened.
  * @param {HTMLElement} el
  * @param {string} type

@@ -50,6 +50,8 @@ func TestSearchIndexOfShipped(t *testing.T) {
 		{word: "retaining cap", guide: "torch-inspection", step: "cup-holes"},
 		{word: "swirl ring", guide: "torch-inspection", step: "diffuser"},
 		{word: "slag", guide: "reading-the-cut", step: "dross"},
+		{word: "genset", guide: "generator-and-cord", step: "generator"},
+		{word: "moisture", guide: "air-and-trap", step: "trap"},
 		{word: "earth clamp", guide: "work-clamp"},
 		{word: "arc eye", guide: "worst-day", step: "arc-eye"},
 		{word: "GFCI", guide: "generator-and-cord", step: "rcd"},

@@ -4,7 +4,9 @@ import "strings"
 
 // same groups the words for one thing; a search for any finds all. The first
 // is what all are found as, one word. All are folded as Words does it: lower case,
-// no punctuation, singular.
+// no punctuation, singular. That people say the one and mean the other is common
+// usage, with no published source; no two words stand in one group that anybody
+// would have to tell apart to work safely.
 var same = [][]string{
 	{"tip", "nozzle", "cutting nozzle", "cutting tip"},
 	{"cup", "shield cup", "retaining cap", "outer nozzle", "shield", "nozzle holder"},
@@ -39,6 +41,12 @@ var same = [][]string{
 	{"latched", "latch", "latching", "4t", "four stroke"},
 	{"slide", "starting slide", "plunger"},
 	{"mesh", "expanded metal", "grating", "bar grating"},
+	{"generator", "genset"},
+	{"cord", "extension cord", "extension lead", "power cord"},
+	{"breaker", "circuit breaker", "trip switch"},
+	{"water", "moisture", "condensation", "condensate"},
+	{"helmet", "hood", "welding hood", "welding helmet"},
+	{"speed", "travel speed", "feed rate"},
 	{"gaugepin", "gauge pin", "pin gauge", "drill shank", "pin gage", "gage pin"},
 }
 

@@ -41,6 +41,23 @@ export class GuideSearch {
   }
 
   /**
+   * How well texts meet a query, the first of them weighing double; 0 if they miss a word of it.
+   * For what the index does not hold: calculators, causes, what the crew has named.
+   * @param {string} query
+   * @param {string[]} texts
+   */
+  weigh(query, texts) {
+    const known = texts.map((text) => this.words(text));
+    let sum = 0;
+    for (const word of this.words(query)) {
+      const best = Math.max(...known.map((words, i) => (words.includes(word) ? 2 : words.some((w) => w.startsWith(word)) ? 1 : 0) * (i ? 1 : 2)));
+      if (best <= 0) return 0;
+      sum += best;
+    }
+    return sum;
+  }
+
+  /**
    * Folds text into the words that are searched for.
    * @param {string} text
    */

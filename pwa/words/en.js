@@ -135,7 +135,8 @@ export const en = {
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",
 
   "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.open": "{n} more to answer.", "sum.unknown": "There is no sum called {name}.",
-  "search.find": "What are you looking for?", "search.none": "Nothing by these words. Try the trade’s own: tip, dross, clamp, drain.",
+  "search.find": "Find", "search.none": "Not found. Try one short word: tip, slag, clamp, drain.", "search.reading": "Looking …",
+  "search.rig": "Your rig", "search.site": "Your site", "search.session": "Your session, {time}", "search.sign": "Fix, by what you see", "search.cause": "Fix: {text}", "search.guide": "Guide: {guide}",
   "guides.cards": "Quick cards", "guides.line": "{when}. About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 
   "fix.see": "What do you see?", "fix.several": "Pick all that is true.", "fix.go": "Look for it: {n} signs", "fix.go.one": "Look for it: 1 sign", "fix.signs": "Change the signs",

@@ -46,3 +46,10 @@ test("the page's own gate lets the server's HTML pass", () => {
   const html = [guide.about, guide.cautions, ...guide.steps.flatMap((s) => [s.caution ?? "", s.do])];
   for (const markup of html) assert.equal(guideHTML(markup), markup);
 });
+
+test("what the index does not hold is met by the same words, its title before the rest", () => {
+  assert.equal(search.weigh("slag", ["Dross on the bottom", "go faster"]), 4);
+  assert.equal(search.weigh("nozzle", ["Wear of a part", "the tip's bore"]), 2);
+  assert.equal(search.weigh("slag unicorn", ["Dross on the bottom"]), 0);
+  assert.equal(search.weigh("the", ["the"]), 0);
+});

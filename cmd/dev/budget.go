@@ -11,10 +11,7 @@ type budget struct {
 	limit float64
 	least bool // whether the figure is to reach limit, and not to stay within it
 	unit  unit
-	// pass is what the check of sizes lets through while limit is not reached yet;
-	// 0 means that it holds to limit as well.
-	pass float64
-	aim  bool // said, and held against nobody
+	aim   bool // said, and held against nobody
 }
 
 // unit prints a figure.
@@ -40,7 +37,7 @@ var budgets = []budget{
 	{part: "sizes", name: "first-code", line: "JavaScript to the first screen", limit: 45_000, unit: inKilobytes},
 	{part: "sizes", name: "code", line: "JavaScript, all", limit: 110_000, unit: inKilobytes},
 	{part: "sizes", name: "screens", line: "all screens with drawings and icons", limit: 150_000, unit: inKilobytes},
-	{part: "sizes", name: "calc.wasm", line: "the sums", limit: 900_000, unit: inMegabytes, pass: 915_000},
+	{part: "sizes", name: "calc.wasm", line: "the sums", limit: 1_000_000, unit: inMegabytes},
 	{part: "sizes", name: "journal", line: "the journal's store and sync, by gzip", limit: 15_000, unit: inKilobytes},
 	{part: "sizes", name: "binary", line: "the server, stripped, on its disk", limit: 30_000_000, unit: inMegabytes},
 

@@ -23,22 +23,18 @@ type joined struct {
 
 // pageFiles are what the page runs. The first holds the two screens that a
 // start is made for, and whatever more than one of the others need: so each of
-// them is one request, and asks for nothing further.
+// them is one request, and asks for nothing further. Files that lie apart pack
+// worse, and what two of them share the start has to carry: all screens behind
+// the first two are one file, but the guides with their drawings, which are as
+// large as all the others.
 var pageFiles = []joined{
 	{name: "app.js", entry: "app.js", late: []string{"pages/cut.js", "journal/crew/home.js", "journal/recovery/recover.js"}},
-	{name: "fix.js", late: []string{"pages/fix.js"}},
-	{name: "book.js", late: []string{
-		"pages/book.js", "pages/session.js", "pages/rigs.js", "pages/equipment.js", "pages/settings.js", "pages/glove-test.js",
-		"pages/join.js", "pages/devices.js", "journal/crew/join.js",
-		"pages/photo-gauge.js", "parts/photos.js", "journal/photo/photos.js",
-	}},
-	{name: "sums.js", late: []string{"pages/gate.js", "pages/sum.js", "pages/sums.js", "pages/rig-card.js", "pages/pace.js", "pages/search.js"}},
+	{name: restFile, late: []string{"journal/crew/join.js", "parts/photos.js", "journal/photo/photos.js"}},
 	{name: "guides.js", late: []string{"pages/guides.js", "pages/guide.js", "draw/beside.js"}},
 }
 
-// restFile takes the pages that pageFiles does not name, with others that are opened
-// now and then.
-const restFile = "book.js"
+// restFile takes the pages that pageFiles does not name.
+const restFile = "pages.js"
 
 var latePage = regexp.MustCompile(`import\("\./(pages/[\w-]+\.js)"\)`)
 

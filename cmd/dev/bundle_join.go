@@ -4,6 +4,8 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
+	"os"
+	"path"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -25,6 +27,7 @@ type joiner struct {
 
 	in    map[string]string   // the file that each module goes into
 	given map[string][]string // what each module exports
+	asked map[string][]string // "FILE MODULE" to what the modules of a file import from a module, with repeats
 	alias map[string]string   // "MODULE NAME" to the name by which the first file gives it to the others
 }
 
@@ -33,6 +36,9 @@ func (j *joiner) join(made *pwa.Bundle) error {
 		return err
 	}
 	if err := j.readExports(); err != nil {
+		return err
+	}
+	if err := j.readImports(); err != nil {
 		return err
 	}
 	used := map[string]bool{}                // aliases
@@ -154,6 +160,33 @@ func (j *joiner) readExports() error {
 	return nil
 }
 
+// importFrom is how our modules import; the check for types knows no other way.
+var importFrom = regexp.MustCompile(`(?m)^import (?:\{([^}]*)\}|(\S.*)) from "(\.[^"]*)"`)
+
+// readImports finds what the modules of each file import from others, so that a
+// file asks the first for that alone. The bundler would ask for all that a shared
+// module exports, and the first would have to keep it.
+func (j *joiner) readImports() error {
+	j.asked = map[string][]string{}
+	for module, file := range j.in {
+		text, err := os.ReadFile(filepath.Join(j.root, filepath.FromSlash(module)))
+		if err != nil {
+			return err
+		}
+		for _, m := range importFrom.FindAllStringSubmatch(string(text), -1) {
+			from := path.Join(path.Dir(module), m[3])
+			if m[2] != "" {
+				return fail(fmt.Sprintf("pwa/%s imports %q from pwa/%s", module, m[2], from), "Import by name: import { NAME } from …")
+			}
+			for name := range strings.SplitSeq(m[1], ",") {
+				name, _, _ = strings.Cut(strings.TrimSpace(name), " as ")
+				j.asked[file+" "+from] = append(j.asked[file+" "+from], name)
+			}
+		}
+	}
+	return nil
+}
+
 // write makes one file and its source map.
 func (j *joiner) write(file joined, used map[string]bool) (text, sources string, err error) {
 	var start strings.Builder
@@ -206,7 +239,9 @@ func (j *joiner) divide(build api.PluginBuild, file joined) {
 	build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: sharedSpace}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
 		var names []string
 		for _, name := range j.given[args.Path] {
-			names = append(names, j.alias[args.Path+" "+name]+" as "+name)
+			if slices.Contains(j.asked[file.name+" "+args.Path], name) {
+				names = append(names, j.alias[args.Path+" "+name]+" as "+name)
+			}
 		}
 		text := fmt.Sprintf("export {%s} from %q;\n", strings.Join(names, ","), addressFrom(file.name, j.files[0].name))
 		return api.OnLoadResult{Contents: &text}, nil

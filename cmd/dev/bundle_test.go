@@ -36,7 +36,7 @@ import { tell } from "./parts/tell.js";
 export const began = tell("Ready");
 export const go = (/** @type {string} */ to) => (to === "fix" ? import("./pages/fix.js").then((m) => m.Fix) : import("./pages/book.js").then((m) => m.Book));
 `,
-		"parts/tell.js":   "let times = 0;\nexport const tell = (longName) => `${longName} ${++times}`;\n",
+		"parts/tell.js":   "let times = 0;\nexport const whisper = () => \"hush\";\nexport const tell = (longName) => `${longName} ${++times}`;\n",
 		"parts/shared.js": "import { tell } from \"./tell.js\";\nexport class Row { text = tell(\"row\"); }\n",
 		"pages/fix.js":    "import { Row } from \"../parts/shared.js\";\nimport { tell } from \"../parts/tell.js\";\nexport class Fix { row = new Row(); text = tell(\"Fix\"); }\n",
 		"pages/book.js":   "import { Row } from \"../parts/shared.js\";\nimport { sheet } from \"./sheet.js\";\nexport class Book { row = new Row(); sheet = sheet; static Row = Row; }\n",
@@ -60,7 +60,7 @@ func TestJoinModules(t *testing.T) {
 		file       string
 		has, lacks []string
 	}{
-		{file: "app.js", has: []string{"++", `"row"`, `import("./fix.js")`, `import("./book.js")`, "as began", "sourceMappingURL=app.js.map"}, lacks: []string{"@ts-check", "longName", "a sheet", `"Fix"`}},
+		{file: "app.js", has: []string{"++", `"row"`, `import("./fix.js")`, `import("./book.js")`, "as began", "sourceMappingURL=app.js.map"}, lacks: []string{"@ts-check", "longName", "a sheet", `"Fix"`, "hush"}}, // what nobody imports stays away
 		{file: "fix.js", has: []string{`from"./app.js"`, "as Fix"}, lacks: []string{"++", `"row"`, "./book.js", "@ts"}},
 		{file: "book.js", has: []string{`from"./app.js"`, "as Book", "a sheet"}, lacks: []string{"++", `"row"`, "./fix.js"}},
 	} {

@@ -87,8 +87,5 @@ func TestBudgets(t *testing.T) {
 			t.Errorf("budget %s: seen before %v, part runs %v, says %q", key, seen[key], parts[b.part], b.line)
 		}
 		seen[key] = true
-		if b.pass != 0 && (b.least || b.pass <= b.limit) {
-			t.Errorf("budget %s lets %v through, beside its limit of %v", key, b.pass, b.limit)
-		}
 	}
 }

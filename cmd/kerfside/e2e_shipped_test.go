@@ -53,9 +53,9 @@ func TestBrowserShipped(t *testing.T) {
 	}{
 		{"/", []string{"app.js", "worker/worker.js"}},
 		{"/cut", []string{"app.js", "worker/worker.js"}},
-		{"/fix", []string{"app.js", "fix.js", "worker/worker.js"}},
-		{"/book", []string{"app.js", "book.js", "worker/worker.js"}},
-		{"/settings", []string{"app.js", "book.js", "worker/worker.js"}},
+		{"/fix", []string{"app.js", "pages.js", "worker/worker.js"}},
+		{"/book", []string{"app.js", "pages.js", "worker/worker.js"}},
+		{"/settings", []string{"app.js", "pages.js", "worker/worker.js"}},
 	} {
 		if err := phone.page.Open(ctx, app.URL()+c.path); err != nil {
 			t.Fatal(err)
@@ -81,7 +81,7 @@ func TestBrowserShipped(t *testing.T) {
 	var lost []string
 	phone.ask(ctx, t, `(async () => {
 		const lost = [];
-		for (const name of ["app.js", "book.js", "worker/worker.js"]) {
+		for (const name of ["app.js", "pages.js", "worker/worker.js"]) {
 			const map = new URL(document.documentElement.dataset.assets + name + ".map", location.href);
 			const { sources } = await (await fetch(map)).json();
 			for (const source of sources) {

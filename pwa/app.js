@@ -160,6 +160,7 @@ function lost(url, push) {
 function hostAnew() {
   life.abort();
   page?.stop?.();
+  toasts.leavePage();
   for (const part of Object.values(parts)) part.leave();
   life = new AbortController();
   const host = make("div");

@@ -140,17 +140,20 @@ func runJourneys(t *testing.T, engine browser.Engine) {
 
 // TestBrowserScreens goes through all screens in both looks. Two sizes are
 // enough to find what breaks; with -shots or KERFSIDE_LONG=1 it takes all
-// three in both looks.
+// sizes, and twice the size of text, in both looks.
 func TestBrowserScreens(t *testing.T) {
 	all := *shots != "" || long()
 	for _, c := range []struct {
 		name   string
 		screen browser.Screen
 		looks  []string
+		text   int
 	}{
 		{name: "390x844", screen: browser.Phone, looks: []string{"sun"}},
 		{name: "320x568", screen: browser.Screen{Width: 320, Height: 568, Scale: 2, Touch: true}, looks: []string{"night"}},
 		{name: "820x1180", screen: browser.Screen{Width: 820, Height: 1180, Scale: 1, Touch: true}},
+		{name: "1280x800", screen: browser.Screen{Width: 1280, Height: 800, Scale: 1}},
+		{name: "390x844-large", screen: browser.Phone, text: 200},
 	} {
 		if all {
 			c.looks = []string{"sun", "night"}
@@ -164,7 +167,7 @@ func TestBrowserScreens(t *testing.T) {
 					pictures = filepath.Join(*shots, c.name+"-"+look)
 				}
 				travel(t, readScript(t, filepath.Join(journeys, tour+".txt")), journey.Options{
-					Dir: dir, Shots: pictures, Axe: axeCore, Screen: c.screen, Look: look, Step: stepLimit,
+					Dir: dir, Shots: pictures, Axe: axeCore, Screen: c.screen, Look: look, Text: c.text, Step: stepLimit,
 				})
 			})
 		}

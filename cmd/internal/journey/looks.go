@@ -43,7 +43,14 @@ func textSize(ctx context.Context, r *run, s Step) error {
 	if err != nil || percent < 50 || percent > 400 {
 		return fmt.Errorf("text takes a percentage from 50 to 400, not %q", s.Text)
 	}
-	return r.page().Evaluate(ctx, fmt.Sprintf(`void (document.documentElement.style.fontSize = "%d%%")`, percent), nil)
+	r.text = percent
+	return r.letter(ctx)
+}
+
+// letter gives the document that stands the size of text that the journey has asked for
+// so far. It goes with the document: what loads another one calls it again.
+func (r *run) letter(ctx context.Context) error {
+	return r.page().Evaluate(ctx, fmt.Sprintf(`void (document.documentElement.style.fontSize = "%d%%")`, r.text), nil)
 }
 
 func slow(ctx context.Context, r *run, s Step) error {

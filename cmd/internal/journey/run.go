@@ -1,6 +1,7 @@
 package journey
 
 import (
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -32,6 +33,7 @@ type Options struct {
 	Axe    string         // path of axe.min.js
 	Screen browser.Screen // to begin with
 	Look   string         // to begin with: "sun" or "night"
+	Text   int            // size of text to begin with, in percent; 0 is 100
 	Step   time.Duration  // how long a step may take
 }
 
@@ -44,6 +46,7 @@ type run struct {
 	axe     string
 	screen  browser.Screen
 	look    string
+	text    int           // percent
 	limit   time.Duration // of a step
 	devices map[string]*device
 	now     *device
@@ -60,7 +63,7 @@ type run struct {
 // names the line, what can be read on the page, and a picture of it.
 func Run(ctx context.Context, app App, script Script, o Options) (err error) {
 	r := &run{
-		app: app, engine: o.Engine, dir: o.Dir, shots: o.Shots, axe: o.Axe, screen: o.Screen, look: o.Look, limit: o.Step,
+		app: app, engine: o.Engine, dir: o.Dir, shots: o.Shots, axe: o.Axe, screen: o.Screen, look: o.Look, text: cmp.Or(o.Text, 100), limit: o.Step,
 		devices: map[string]*device{}, taken: map[string]string{}, met: map[string]bool{},
 	}
 	defer func() {

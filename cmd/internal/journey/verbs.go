@@ -35,12 +35,12 @@ func init() {
 		{name: "let through", form: nothing, run: letThrough},
 
 		{name: "open", form: text, example: "open /cut", run: func(ctx context.Context, r *run, s Step) error {
-			return r.page().Open(ctx, r.app.URL()+s.Text)
+			return r.load(ctx, r.page().Open(ctx, r.app.URL()+s.Text))
 		}},
 		{name: "join", form: text, example: "join member", run: join},
 		{name: "at", form: text, example: "at /cut", run: at},
 		{name: "back", form: nothing, run: func(ctx context.Context, r *run, _ Step) error { return r.page().Back(ctx) }},
-		{name: "reload", form: nothing, run: func(ctx context.Context, r *run, _ Step) error { return r.page().Reload(ctx) }},
+		{name: "reload", form: nothing, run: func(ctx context.Context, r *run, _ Step) error { return r.load(ctx, r.page().Reload(ctx)) }},
 
 		{name: "see", form: text, example: "see Set 45 A", run: see},
 		{name: "gone", form: text, example: "gone Undo", run: gone},
@@ -91,6 +91,14 @@ func init() {
 // find returns the verb of a step that Parse has read.
 func find(name string) verb {
 	return verbs[slices.IndexFunc(verbs, func(v verb) bool { return v.name == name })]
+}
+
+// load gives a document that was loaded, or could not be, what the journey has asked for.
+func (r *run) load(ctx context.Context, err error) error {
+	if err != nil || r.text == 100 {
+		return err
+	}
+	return r.letter(ctx)
 }
 
 // letThrough lets through what the server of this journey holds back.

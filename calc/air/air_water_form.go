@@ -14,11 +14,11 @@ var AirWater = form.Declaration{Name: "air-water", Make: func() form.Calculator 
 		Place: "ready",
 		Terms: []string{"moisture", "wet air", "dew point", "condensate", "trap", "separator", "drain", "dryer", "ISO 8573-1", "humid"},
 		Fields: []form.Field{
-			{Key: "inlet", Label: "Air temperature today", Takes: form.Number[unit.Temperature]("°C", "°F"), Chips: []string{"10°C", "20°C", "30°C", "50°F", "70°F", "90°F"},
+			{Key: "inlet", Label: "Air temperature today", Takes: form.Number[unit.Temperature]("°C", "°F"), Chips: []string{"10°C", "20°C", "30°C"}, ChipsUS: []string{"50°F", "70°F", "90°F"},
 				Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 			{Key: "humidity", Label: "Relative humidity today", Help: "The weather report.", Takes: form.Number[unit.Ratio]("%", "%"), Chips: []string{"40%", "60%", "80%", "100%"},
 				Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
-			{Key: "flow", Label: "Air flow", Help: "Free air while the valve is open; see air-flow.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Chips: []string{"120l/min", "170l/min", "4.5cfm", "6.5cfm"},
+			{Key: "flow", Label: "Air flow", Help: "Free air while the valve is open; see air-flow.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Chips: []string{"120l/min", "170l/min"}, ChipsUS: []string{"4.5cfm", "6.5cfm"},
 				Limits: form.Within(unit.LitrePerMinute, largestFlow)},
 			{Key: "pressure", Label: "Pressure in the tank", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "7bar", Basis: "common-practice", Limits: form.Within(0*unit.Bar, 40*unit.Bar)},
 			{Key: "tank_temperature", Label: "Temperature of the tank", Help: "Hand-warm is about 35 °C. Left out: 10 °C above the air.", Takes: form.Number[unit.Temperature]("°C", "°F"), Optional: true,

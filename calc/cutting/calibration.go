@@ -94,9 +94,9 @@ var Calibration = form.Declaration{Name: "calibration", Make: func() form.Calcul
 			{Key: "alloy", Label: "Aluminium alloy", Takes: alloyField().Takes, Default: "unknown", Fine: true},
 		}, rigFields()[:4], []form.Field{power.SecondMax()}, figureFields()[1:2]),
 		Results: []form.Result{
-			{Key: "calibration", Label: "Calibration", Gives: form.Factor().About(2), Main: true},
-			{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor().About(2), Main: true},
-			{Key: "calibration_high", Label: "or as much as", Gives: form.Factor().About(2), Main: true},
+			{Key: "calibration", Label: "Calibration", Gives: form.Factor().InDoubt(), Main: true},
+			{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor().InDoubt(), Main: true},
+			{Key: "calibration_high", Label: "or as much as", Gives: form.Factor().InDoubt(), Main: true},
 			{Key: "cuts", Label: "Cuts it rests on", Gives: form.Count(), Main: true},
 			{Key: "rows", Label: "Cut by cut", Gives: form.Rows("metal", "Metal", "thickness", "Thickness", "current", "Current", "speed", "Speed", "reckoned", "Reckoned to sever at", "verdict", "Verdict")},
 		},
@@ -138,13 +138,13 @@ func runCalibration(r *form.Reader, a *form.Answer) error {
 	for i, t := range tries {
 		rows[i] = a.NewRow()
 		rows[i].PutWord("metal", string(cuts[i].Metal))
-		form.PutCell(rows[i], "thickness", form.Number[unit.Length]("mm", "in"), cuts[i].Thickness)
+		form.PutCell(rows[i], "thickness", form.Number[unit.Length]("mm", "in").As(unit.Plate), cuts[i].Thickness)
 		form.PutCell(rows[i], "current", form.Number[unit.Current]("A", "A"), cuts[i].Current)
 		form.PutCell(rows[i], "speed", speed, t.Speed)
-		form.PutCell(rows[i], "reckoned", speed.About(2), t.Most)
+		form.PutCell(rows[i], "reckoned", speed.InDoubt(), t.Most)
 		rows[i].PutWord("verdict", string(t.Verdict))
 		rows[i].PutFactor("share", float64(t.Speed/t.Most))
-		a.Step("cut %d: %s ÷ %s reckoned to sever = %s, %s", i+1, form.SayIn(a, t.Speed, "mm/min", "in/min"), form.SayIn(a, t.Most, "mm/min", "in/min"),
+		a.Step("cut %d: %s ÷ %s reckoned to sever = %s, %s", i+1, form.Worked(a, t.Speed, "mm/min", "in/min"), form.Worked(a, t.Most, "mm/min", "in/min"),
 			unit.Figures(float64(t.Speed/t.Most), 3), t.Verdict)
 	}
 	a.PutRows("rows", rows)

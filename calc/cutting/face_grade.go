@@ -142,21 +142,21 @@ var FaceGrade = form.Declaration{Name: "face-grade", Make: func() form.Calculato
 		Place: "cut",
 		Terms: []string{"quality", "ISO 9013", "bevel", "square", "roughness", "Rz5", "perpendicularity", "angularity", "drag", "lag lines", "tolerance"},
 		Fields: []form.Field{
-			{Key: "thickness", Label: "Thickness", Takes: form.Number[unit.Length]("mm", "in"), Chips: []string{"6mm", "10mm", "20mm", "1/4in"}, Limits: form.Within(faceThinnest, faceThickest)},
-			{Key: "u", Label: "Perpendicularity u", Help: "Band between two lines that hold the face, edges left out", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true, Limits: form.Within(unit.Micrometre, 50*unit.Millimetre)},
-			{Key: "gap", Label: "Gap under a square", Help: "Widest light between square and face, by feeler gauge", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(10*unit.Micrometre, 50*unit.Millimetre)},
+			{Key: "thickness", Label: "Thickness", Takes: form.Number[unit.Length]("mm", "in").As(unit.Plate), Chips: []string{"6mm", "10mm", "20mm"}, ChipsUS: []string{"1/4in", "3/8in", "3/4in"}, Limits: form.Within(faceThinnest, faceThickest)},
+			{Key: "u", Label: "Perpendicularity u", Help: "Band between two lines that hold the face, edges left out", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Fine: true, Limits: form.Within(unit.Micrometre, 50*unit.Millimetre)},
+			{Key: "gap", Label: "Gap under a square", Help: "Widest light between square and face, by feeler gauge", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Limits: form.Within(10*unit.Micrometre, 50*unit.Millimetre)},
 			{Key: "height", Label: "Seen over a height of", Help: "Left empty: the whole thickness", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true, Limits: form.Within(0.3*unit.Millimetre, faceThickest)},
 			{Key: "rz5", Label: "Roughness Rz5", Help: "Mean height of the profile, from a tester or a comparison plate", Takes: form.Number[unit.Length]("µm", "thou"), Optional: true, Fine: true, Limits: form.Within(0.1*unit.Micrometre, 2*unit.Millimetre)},
-			{Key: "n", Label: "Drag n", Help: "How far a line on the face trails from top to bottom", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(10*unit.Micrometre, 200*unit.Millimetre)},
+			{Key: "n", Label: "Drag n", Help: "How far a line on the face trails from top to bottom", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Limits: form.Within(10*unit.Micrometre, 200*unit.Millimetre)},
 		},
 		Results: []form.Result{
 			{Key: "designation", Label: "Designation", Gives: form.Text(), Main: true},
-			{Key: "u", Label: "Perpendicularity u", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "u", Label: "Perpendicularity u", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
 			{Key: "u_range", Label: "Range of u", Gives: form.Count(), Main: true},
 			{Key: "rz5_range", Label: "Range of Rz5", Gives: form.Count(), Main: true},
 			{Key: "slope", Label: "Face off square by", Gives: form.Number[unit.Angle]("°", "°")},
 			{Key: "drag_angle", Label: "Drag angle", Gives: form.Number[unit.Angle]("°", "°")},
-			{Key: "left_out", Label: "Leave out at each edge", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "left_out", Label: "Leave out at each edge", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
 			{Key: "ranges", Label: "Ranges at this thickness", Gives: form.Rows("range", "Range", "u", "u up to", "rz5", "Rz5 up to")},
 		},
 		Sources: []source.ID{"iso-9013", "from-memory"},
@@ -180,7 +180,7 @@ func runFace(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		return err
 	}
-	a.Draw("square-face", map[string]any{"thickness": a.MM(in.Thickness), "u": a.MM(res.U), "drag": a.MM(in.Drag)})
+	a.Draw("square-face", map[string]any{"thickness": a.MM(in.Thickness, unit.Plate), "u": a.MM(res.U, unit.Kerf), "drag": a.MM(in.Drag, unit.Kerf)})
 	if res.Designation != "" {
 		a.PutWord("designation", res.Designation)
 	}
@@ -206,7 +206,7 @@ func runFace(r *form.Reader, a *form.Answer) error {
 	for i := range rows {
 		rows[i] = a.NewRow()
 		rows[i].PutFactor("range", float64(i+1))
-		form.PutCell(rows[i], "u", form.Number[unit.Length]("mm", "in"), res.Limits[i])
+		form.PutCell(rows[i], "u", form.Number[unit.Length]("mm", "in").As(unit.Kerf), res.Limits[i])
 		if i < len(res.RoughLimits) {
 			form.PutCell(rows[i], "rz5", form.Number[unit.Length]("µm", "thou"), res.RoughLimits[i])
 		}

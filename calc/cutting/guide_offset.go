@@ -84,18 +84,18 @@ var GuideOffset = form.Declaration{Name: "guide-offset", Make: func() form.Calcu
 		Place: "cut",
 		Terms: []string{"straightedge", "fence", "template", "circle", "hole", "compass", "clamp", "stand off from line"},
 		Fields: []form.Field{
-			{Key: "cup", Label: "Cup diameter", Help: "Outside of the shield cup, where it runs on the guide. Measure it with calipers", Takes: form.Number[unit.Length]("mm", "in"),
+			{Key: "cup", Label: "Cup diameter", Help: "Outside of the shield cup, where it runs on the guide. Measure it with calipers", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking),
 				Limits: form.Within(5*unit.Millimetre, 80*unit.Millimetre)},
-			{Key: "kerf", Label: "Kerf", Help: "Measured on a trial strip, or from the plan", Takes: form.Number[unit.Length]("mm", "in"), Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},
+			{Key: "kerf", Label: "Kerf", Help: "Measured on a trial strip, or from the plan", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},
 			{Key: "keep", Label: "Keep", Help: "Straight: part is the piece under the guide, hole the one beyond the cut", Takes: form.OneOf("part", "The part: under the guide, or the disc", "hole", "The rest: beyond the cut, or the plate with the hole"), Default: "part"},
 			{Key: "shape", Label: "Guide", Takes: form.OneOf("straight", "Straightedge, or a circle arm", "outside", "Round the outside of a template", "inside", "Along the inside of a template"), Default: "straight"},
-			{Key: "radius", Label: "Finished radius", Help: "Of the disc or the hole; leave it out for a straight cut", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
+			{Key: "radius", Label: "Finished radius", Help: "Of the disc or the hole; leave it out for a straight cut", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking), Optional: true,
 				Limits: form.Within(unit.Millimetre, 10*unit.Metre)},
 		},
 		Results: []form.Result{
-			{Key: "offset", Label: "From the guide to the line", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-			{Key: "template_radius", Label: "Radius of the template", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-			{Key: "arm", Label: "Pivot to the middle of the torch", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "offset", Label: "From the guide to the line", Gives: form.Number[unit.Length]("mm", "in").As(unit.Marking), Main: true},
+			{Key: "template_radius", Label: "Radius of the template", Gives: form.Number[unit.Length]("mm", "in").As(unit.Marking), Main: true},
+			{Key: "arm", Label: "Pivot to the middle of the torch", Gives: form.Number[unit.Length]("mm", "in").As(unit.Marking), Main: true},
 		},
 		Sources: []source.ID{},
 		Run:     runGuide,
@@ -119,7 +119,7 @@ func runGuide(r *form.Reader, a *form.Answer) error {
 	}
 	say := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
 	form.Put(a, "offset", res.Offset)
-	a.Draw("offset", map[string]any{"cup": a.MM(in.Cup), "kerf": a.MM(in.Kerf), "offset": a.MM(res.Offset), "guide": in.Shape,
+	a.Draw("offset", map[string]any{"cup": a.MM(in.Cup, unit.Marking), "kerf": a.MM(in.Kerf, unit.Kerf), "offset": a.MM(res.Offset, unit.Marking), "guide": in.Shape,
 		"keep": map[bool]string{false: "part", true: "hole"}[in.Hole != (in.Shape == "inside")]})
 	sign := "−"
 	if res.Offset > in.Cup/2 {

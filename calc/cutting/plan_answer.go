@@ -22,25 +22,25 @@ var CutPlan = form.Declaration{Name: "cut-plan", Make: func() form.Calculator {
 			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A"), Main: true},
 			{Key: "tip", Label: "Tip rated", Gives: form.Text(), Main: true},
 			{Key: "plate", Label: "By its plate for", Gives: form.Text()},
-			{Key: "orifice", Label: "Bore of the tip", Gives: form.Number[unit.Length]("mm", "in")},
+			{Key: "orifice", Label: "Bore of the tip", Gives: form.Number[unit.Length]("mm", "in").As(unit.Bore)},
 			{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi"), Main: true},
-			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2), Main: true},
-			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in").About(2), Main: true},
-			{Key: "pace_4in", Label: "Pace over 4 in", Gives: form.Number[unit.Duration]("s", "s").About(2)},
-			{Key: "speed_low", Label: "It may want as little as", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
-			{Key: "speed_high", Label: "or as much as", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
-			{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
+			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt(), Main: true},
+			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in").InDoubt(), Main: true},
+			{Key: "pace_4in", Label: "Pace over 4 in", Gives: form.Number[unit.Duration]("s", "s").InDoubt()},
+			{Key: "speed_low", Label: "It may want as little as", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
+			{Key: "speed_high", Label: "or as much as", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
+			{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
 			{Key: "start", Label: "Start", Gives: form.Text(), Main: true},
 			{Key: "lean", Label: "Torch to the work at the start", Gives: form.Number[unit.Angle]("°", "°")},
 			{Key: "how", Label: "How to start", Gives: form.Text()},
-			{Key: "standoff", Label: "Standoff", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "kerf", Label: "Kerf", Gives: form.Number[unit.Length]("mm", "in").About(2)},
-			{Key: "path", Label: "Metal along the torch", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in")},
-			{Key: "power", Label: "Arc power", Gives: form.Number[unit.Power]("kW", "kW").About(2)},
-			{Key: "heat", Label: "Heat in the cut", Gives: form.Number[unit.LineEnergy]("J/mm", "kJ/in").About(2)},
+			{Key: "standoff", Label: "Standoff", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate)},
+			{Key: "kerf", Label: "Kerf", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
+			{Key: "path", Label: "Metal along the torch", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate)},
+			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate)},
+			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate)},
+			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate)},
+			{Key: "power", Label: "Arc power", Gives: form.Number[unit.Power]("kW", "kW").InDoubt()},
+			{Key: "heat", Label: "Heat in the cut", Gives: form.Number[unit.LineEnergy]("J/mm", "kJ/in").InDoubt()},
 			{Key: "standing", Label: "It rests on", Gives: form.Text()},
 			{Key: "confidence", Label: "How sure", Gives: form.Text()},
 		},
@@ -88,7 +88,7 @@ func AnswerPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	form.Put(a, "speed_max", res.Most)
 	putStart(a, in, res)
 	a.Draw("lean", map[string]any{"start": map[bool]string{false: "edge", true: "pierce"}[res.Pierce]})
-	a.Draw("kerf", map[string]any{"kerf": a.RoughMM(res.Kerf), "thickness": a.MM(in.Thickness), "bore": a.MM(res.Tip.Orifice)})
+	a.Draw("kerf", map[string]any{"kerf": a.MM(res.Kerf, unit.Kerf), "thickness": a.MM(in.Thickness, unit.Plate), "bore": a.MM(res.Tip.Orifice, unit.Bore)})
 	form.PutBetween(a, "standoff", standoffLow, standoffLow, standoffHigh)
 	form.Put(a, "kerf", res.Kerf)
 	form.Put(a, "path", res.Path)
@@ -157,7 +157,7 @@ func Between(a *form.Answer, b LimitBand, limit int) string {
 }
 
 func (b LimitBand) say(limit int, in string) string {
-	return unit.Length(0).Quantity().Between(float64(*b.Least.list()[limit]), float64(*b.Most.list()[limit]), in)
+	return unit.Length(0).Quantity().Between(float64(*b.Least.list()[limit]), float64(*b.Most.list()[limit]), in, unit.Doubt{Sort: unit.Plate})
 }
 
 // confidence says how far off the speed may be.
@@ -224,13 +224,13 @@ func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	if in.Balance.Calibration != 1 {
 		cal = " × " + unit.Figures(float64(in.Balance.Calibration), 3)
 	}
-	a.Step("just severs = (%s − %s) ÷ %s%s = %s = %s", unit.Figures(have, 4), unit.Figures(loss, 4), unit.Figures(melt, 4), cal, unit.In(res.Most, "mm/s"), form.SayIn(a, res.Most, "mm/min", "in/min"))
-	a.Step("recommended = just severs ÷ (1 + %v × %s) = %s", quantile95, form.Say(a, in.Scatter), form.SayIn(a, recommend(res.Most, in.Scatter), "mm/min", "in/min"))
+	a.Step("just severs = (%s − %s) ÷ %s%s = %s = %s", unit.Figures(have, 4), unit.Figures(loss, 4), unit.Figures(melt, 4), cal, unit.In(res.Most, "mm/s"), form.Worked(a, res.Most, "mm/min", "in/min"))
+	a.Step("recommended = just severs ÷ (1 + %v × %s) = %s", quantile95, form.Say(a, in.Scatter), form.Worked(a, recommend(res.Most, in.Scatter), "mm/min", "in/min"))
 	if !in.Calibrated {
 		a.Step("of %d printed rows, %d lie within a factor of %v of this sum; worst is %s. So results are told to two figures at most", rowsAll, rowsNear, rowsWithin, rowWorst)
 	}
 	if res.Capped {
-		a.Step("the hand follows up to %s, so that is the speed", form.SayIn(a, res.Speed, "mm/min", "in/min"))
+		a.Step("the hand follows up to %s, so that is the speed", form.Worked(a, res.Speed, "mm/min", "in/min"))
 	}
-	a.Step("heat = %s ÷ %s = %s", form.Say(a, res.Arc.Power()), unit.In(res.Speed, "mm/s"), form.SayIn(a, res.Heat, "J/mm", "kJ/in"))
+	a.Step("heat = %s ÷ %s = %s", form.Say(a, res.Arc.Power()), unit.In(res.Speed, "mm/s"), form.Worked(a, res.Heat, "J/mm", "kJ/in"))
 }

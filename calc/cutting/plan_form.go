@@ -28,7 +28,7 @@ func alloyField() form.Field {
 
 func thicknessField() form.Field {
 	return form.Field{Key: "thickness", Label: "Thickness", Help: "Square through one plate. Sheet may be entered as a gauge; the metal decides which",
-		Takes: form.Number[unit.Length]("mm", "in"), Gauge: true, Chips: []string{"16ga", "3mm", "6mm", "10mm", "1/4in", "3/8in"},
+		Takes: form.Number[unit.Length]("mm", "in").As(unit.Plate), Gauge: true, Chips: []string{"1.5mm", "3mm", "5mm", "6mm", "10mm", "12mm"}, ChipsUS: []string{"16ga", "1/8in", "3/16in", "1/4in", "3/8in", "1/2in"},
 		Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)}
 }
 
@@ -44,7 +44,7 @@ func wayFields() []form.Field {
 		{Key: "start", Label: "Start", Takes: form.OneOf("edge", "At the edge", "pierce", "Pierce"), Default: "edge"},
 		{Key: "calibration", Label: "Calibration", Help: "Speed factor from your own cuts; 1 until you have some", Takes: form.Factor(), Default: "1", Basis: source.Neutral, Owner: form.OfRig,
 			Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
-		{Key: "kerf_measured", Label: "Measured kerf", Help: fmt.Sprintf("From trial strips; left empty: %v times the tip's bore", kerfRatio), Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
+		{Key: "kerf_measured", Label: "Measured kerf", Help: fmt.Sprintf("From trial strips; left empty: %v times the tip's bore", kerfRatio), Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true,
 			Fine: true, Basis: "from-memory", Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},
 	}
 }

@@ -76,7 +76,7 @@ func rigFields() []form.Field {
 			Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
 		{Key: "tips", Label: "Tips on the truck", Help: "Rated current:orifice, such as 25:0.8mm,45:1.05mm. Where: the torch's parts list, or marked on the tip",
 			Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in")), Optional: true,
-			Chips: []string{"25:0.8mm,45:1.05mm", "45:1.05mm", "60:1.2mm"}},
+			Chips: []string{"25:0.8mm,45:1.05mm", "45:1.05mm", "60:1.2mm"}, ChipsUS: []string{"25:0.031in,45:0.041in", "45:0.041in", "60:0.047in"}},
 		{Key: "fitted", Label: "Tip in the torch", Help: "Its rated current; it is kept if it will do",
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 		{Key: "pressure_kind", Label: "Air pressure is", Help: "Fixed: one value on the plate. Line: between two points of the machine's own book",

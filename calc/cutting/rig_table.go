@@ -69,12 +69,12 @@ var RigTable = form.Declaration{Name: "rig-table", Make: func() form.Calculator 
 		Place: "ready",
 		Terms: []string{"chart", "cut chart", "settings", "print", "speeds"},
 		Fields: slices.Concat([]form.Field{metalField(), alloyField(), {Key: "thicknesses", Label: "Thicknesses",
-			Help: "Parted by commas, such as 2mm, 16ga, 1/4in. Left empty: common plate and sheet", Takes: form.Text(), Optional: true, Chips: []string{stock, stockUS}}}, rigFields(), wayFields(), figureFields()),
+			Help: "Parted by commas, such as 2mm, 16ga, 1/4in. Left empty: common plate and sheet", Takes: form.Text(), Optional: true, Chips: []string{stock}, ChipsUS: []string{stockUS}}}, rigFields(), wayFields(), figureFields()),
 		Results: []form.Result{
 			{Key: "rows", Label: "By thickness", Gives: form.Rows("thickness", "Thickness", "grade", "Grade", "start", "Start", "current", "Current", "tip", "Tip", "pressure", "Air", "speed", "Speed", "pace", "Pace", "kerf", "Kerf"), Main: true},
-			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
-			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "limit_clean", Label: "Cuts clean up to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate), Main: true},
+			{Key: "limit_sever", Label: "Severs up to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate), Main: true},
+			{Key: "limit_pierce", Label: "Pierces up to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate), Main: true},
 			{Key: "standing", Label: "It rests on", Gives: form.Text()},
 			{Key: "confidence", Label: "How sure", Gives: form.Text()},
 		},
@@ -124,7 +124,7 @@ func runTable(r *form.Reader, a *form.Answer) error {
 }
 
 func putTableRow(row *form.Row, g Gas, t TableRow) {
-	form.PutCell(row, "thickness", form.Number[unit.Length]("mm", "in"), t.Thickness)
+	form.PutCell(row, "thickness", form.Number[unit.Length]("mm", "in").As(unit.Plate), t.Thickness)
 	row.PutWord("grade", t.Grade().Words())
 	if t.Refused {
 		return
@@ -135,9 +135,9 @@ func putTableRow(row *form.Row, g Gas, t TableRow) {
 	if t.Plan.Pressure > 0 {
 		form.PutCell(row, "pressure", form.Number[unit.Pressure]("bar", "psi"), t.Plan.Pressure)
 	}
-	form.PutCell(row, "speed", form.Number[unit.Speed]("mm/min", "in/min").About(2), t.Plan.Speed)
-	form.PutCell(row, "pace", form.Number[unit.Pace]("s per 100 mm", "s per 4 in").About(2), t.Plan.Pace)
-	form.PutCell(row, "kerf", form.Number[unit.Length]("mm", "in").About(2), t.Plan.Kerf)
+	form.PutCell(row, "speed", form.Number[unit.Speed]("mm/min", "in/min").InDoubt(), t.Plan.Speed)
+	form.PutCell(row, "pace", form.Number[unit.Pace]("s per 100 mm", "s per 4 in").InDoubt(), t.Plan.Pace)
+	form.PutCell(row, "kerf", form.Number[unit.Length]("mm", "in").As(unit.Kerf), t.Plan.Kerf)
 }
 
 // readGrid reads the thicknesses, thinnest first, each once.

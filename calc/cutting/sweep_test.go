@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -18,8 +19,8 @@ func entry(rnd *rand.Rand, f *form.Field) string {
 	if rnd.IntN(12) == 0 {
 		return []string{"", "-1", "0", "1e300", "abc", "5kg", "NaN", "1/0in", ":", ",,", ";", "∞", "16ga", "0.3mm"}[rnd.IntN(14)]
 	}
-	if n := len(f.Chips); n > 0 && rnd.IntN(2) == 0 {
-		return f.Chips[rnd.IntN(n)]
+	if chips := slices.Concat(f.Chips, f.ChipsUS); len(chips) > 0 && rnd.IntN(2) == 0 {
+		return chips[rnd.IntN(len(chips))]
 	}
 	switch f.Takes.Kind {
 	case form.KindChoice:

@@ -77,9 +77,9 @@ var TravelPace = form.Declaration{Name: "travel-pace", Make: func() form.Calcula
 		Fields: []form.Field{
 			{Key: "speed", Label: "Planned speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true,
 				Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
-			{Key: "marks", Label: "Distance between marks", Takes: form.Number[unit.Length]("mm", "in"), Default: "100mm", Basis: source.Judged,
-				Chips: []string{"25mm", "50mm", "100mm", "1in", "4in"}, Limits: form.Within(5*unit.Millimetre, 2*unit.Metre)},
-			{Key: "length", Label: "Length of a timed pass", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
+			{Key: "marks", Label: "Distance between marks", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking), Default: "100mm", Basis: source.Judged,
+				Chips: []string{"25mm", "50mm", "100mm"}, ChipsUS: []string{"1in", "2in", "4in"}, Limits: form.Within(5*unit.Millimetre, 2*unit.Metre)},
+			{Key: "length", Label: "Length of a timed pass", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking), Optional: true,
 				Limits: form.Within(10*unit.Millimetre, 20*unit.Metre)},
 			{Key: "time", Label: "Time it took", Takes: form.Number[unit.Duration]("s", "s"), Optional: true,
 				Limits: form.Within(0.2*unit.Second, unit.Hour)},
@@ -87,8 +87,8 @@ var TravelPace = form.Declaration{Name: "travel-pace", Make: func() form.Calcula
 				Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
 		},
 		Results: []form.Result{
-			{Key: "beat", Label: "From mark to mark", Gives: form.Number[unit.Duration]("s", "s").About(2), Main: true},
-			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in").About(2), Main: true},
+			{Key: "beat", Label: "From mark to mark", Gives: form.Number[unit.Duration]("s", "s").InDoubt(), Main: true},
+			{Key: "pace", Label: "Pace", Gives: form.Number[unit.Pace]("s per 100 mm", "s per 4 in").InDoubt(), Main: true},
 			{Key: "passed", Label: "Speed of the pass", Gives: form.Number[unit.Speed]("mm/min", "in/min")},
 			{Key: "off", Label: "Against the plan", Gives: form.Number[unit.Ratio]("%", "%")},
 			{Key: "verdict", Label: "Verdict", Gives: form.Text(), Main: true},
@@ -115,16 +115,16 @@ func runPace(r *form.Reader, a *form.Answer) error {
 	if in.Speed > 0 {
 		form.Put(a, "beat", res.Beat)
 		form.Put(a, "pace", res.Pace)
-		a.Step("mark to mark = %s ÷ %s = %s", form.Say(a, in.Marks), form.SayIn(a, in.Speed, "mm/s", "in/s"), form.Say(a, res.Beat))
+		a.Step("mark to mark = %s ÷ %s = %s", form.Say(a, in.Marks), form.Worked(a, in.Speed, "mm/s", "in/s"), form.Say(a, res.Beat))
 	}
 	if in.Time > 0 {
 		form.Put(a, "passed", res.Passed)
-		a.Step("speed of the pass = %s ÷ %s = %s", form.Say(a, in.Length), form.Say(a, in.Time), form.SayIn(a, res.Passed, "mm/min", "in/min"))
+		a.Step("speed of the pass = %s ÷ %s = %s", form.Say(a, in.Length), form.Say(a, in.Time), form.Worked(a, res.Passed, "mm/min", "in/min"))
 	}
 	if res.Verdict != "" {
 		form.Put(a, "off", res.Off)
 		a.PutWord("verdict", res.Verdict)
-		a.Step("against the plan = %s ÷ %s − 1 = %s", form.SayIn(a, res.Passed, "mm/min", "in/min"), form.SayIn(a, in.Speed, "mm/min", "in/min"), form.Say(a, res.Off))
+		a.Step("against the plan = %s ÷ %s − 1 = %s", form.Worked(a, res.Passed, "mm/min", "in/min"), form.Worked(a, in.Speed, "mm/min", "in/min"), form.Say(a, res.Off))
 	}
 	a.Caution(safety.Rehearse)
 	a.Caution(safety.ArcOn)

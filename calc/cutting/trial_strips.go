@@ -108,12 +108,12 @@ var TrialStrips = form.Declaration{Name: "trial-strips", Make: func() form.Calcu
 func stripResults() []form.Result {
 	return []form.Result{
 		{Key: "strips", Label: "The three strips", Gives: form.Rows("strip", "Strip", "share", "Times the plan", "speed", "Speed", "time", "Takes", "passed", "Was", "verdict", "Verdict"), Main: true},
-		{Key: "calibration", Label: "Calibration", Gives: form.Factor().About(2), Main: true},
-		{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor().About(2)},
-		{Key: "calibration_high", Label: "or as much as", Gives: form.Factor().About(2)},
-		{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
-		{Key: "next_speed", Label: "Next, go at", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2), Main: true},
-		{Key: "kerf", Label: "Measured kerf", Gives: form.Number[unit.Length]("mm", "in")},
+		{Key: "calibration", Label: "Calibration", Gives: form.Factor().InDoubt(), Main: true},
+		{Key: "calibration_low", Label: "It may be as little as", Gives: form.Factor().InDoubt()},
+		{Key: "calibration_high", Label: "or as much as", Gives: form.Factor().InDoubt()},
+		{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
+		{Key: "next_speed", Label: "Next, go at", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt(), Main: true},
+		{Key: "kerf", Label: "Measured kerf", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
 		{Key: "cuts", Label: "Strips it rests on", Gives: form.Count()},
 	}
 }
@@ -125,7 +125,7 @@ func stripFields() []form.Field {
 			Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true, Limits: form.Within(10*unit.MillimetrePerMinute, 100*unit.MetrePerMinute)},
 		{Key: "hand", Label: "Hand", Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},
 		{Key: "calibration", Label: "Calibration of the plan", Takes: form.Factor(), Default: "1", Basis: source.Neutral, Fine: true, Limits: form.Limits{Min: 0.2, Max: 5, Set: true}},
-		{Key: "length", Label: "Length of a strip", Takes: form.Number[unit.Length]("mm", "in"), Default: "100mm", Basis: source.Judged, Chips: []string{"50mm", "100mm", "4in"}, Limits: form.Within(20*unit.Millimetre, unit.Metre)},
+		{Key: "length", Label: "Length of a strip", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking), Default: "100mm", Basis: source.Judged, Chips: []string{"50mm", "100mm"}, ChipsUS: []string{"2in", "4in"}, Limits: form.Within(20*unit.Millimetre, unit.Metre)},
 	}
 	for i, name := range []string{"slow", "planned", "fast"} {
 		n := fmt.Sprint(i + 1)
@@ -167,21 +167,21 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	speed, time := form.Number[unit.Speed]("mm/min", "in/min"), form.Number[unit.Duration]("s", "s")
-	a.Draw("strips", map[string]any{"length": a.MM(in.Length)})
+	a.Draw("strips", map[string]any{"length": a.MM(in.Length, unit.Marking)})
 	rows := make([]*form.Row, len(res.Speeds))
 	for i := range res.Speeds {
 		row := a.NewRow()
 		row.PutWord("strip", []string{"slow", "planned", "fast"}[i])
 		row.PutFactor("share", float64(stripShares[i]))
-		form.PutCell(row, "speed", speed.About(2), res.Speeds[i])
-		form.PutCell(row, "time", time.About(2), res.Times[i])
+		form.PutCell(row, "speed", speed.InDoubt(), res.Speeds[i])
+		form.PutCell(row, "time", time.InDoubt(), res.Times[i])
 		if res.Passed[i] > 0 {
 			form.PutCell(row, "passed", speed, res.Passed[i])
 			row.PutWord("verdict", string(in.Strips[i].Verdict))
 		}
 		rows[i] = row
 		a.Step("%s strip: %s × %s = %s, so %s in %s", []string{"slow", "planned", "fast"}[i], unit.Figures(float64(stripShares[i]), 2),
-			form.SayIn(a, in.Speed, "mm/min", "in/min"), form.SayIn(a, res.Speeds[i], "mm/min", "in/min"), form.Say(a, in.Length), form.Say(a, res.Times[i]))
+			form.Worked(a, in.Speed, "mm/min", "in/min"), form.Worked(a, res.Speeds[i], "mm/min", "in/min"), form.Say(a, in.Length), form.Say(a, res.Times[i]))
 	}
 	a.PutRows("strips", rows)
 	a.PutCount("cuts", res.Done)
@@ -202,7 +202,7 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 	a.PutFactor("calibration_high", float64(res.Learned.High))
 	form.Put(a, "speed_max", in.Most*unit.Speed(res.Learned.Factor/in.Calibration))
 	a.Step("calibration from %d strips = %s, nine times in ten between %s and %s", res.Done, about(res.Learned.Factor), about(res.Learned.Low), about(res.Learned.High))
-	a.Step("next = %s × %s ÷ %s = %s", form.SayIn(a, in.Speed, "mm/min", "in/min"), about(res.Learned.Factor), unit.Figures(float64(in.Calibration), 3), form.SayIn(a, res.Next, "mm/min", "in/min"))
+	a.Step("next = %s × %s ÷ %s = %s", form.Worked(a, in.Speed, "mm/min", "in/min"), about(res.Learned.Factor), unit.Figures(float64(in.Calibration), 3), form.Worked(a, res.Next, "mm/min", "in/min"))
 	if res.Failed {
 		a.Caution("None severed: look at the tip and electrode, the air pressure while it flows and the work clamp before you blame the speed.")
 	}

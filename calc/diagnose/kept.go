@@ -53,7 +53,7 @@ func readKept(r *form.Reader, a *form.Answer, c *Context) kept {
 	fitted := form.Get[unit.Current](r, "fitted")
 	for _, tip := range form.GetPairs[unit.Current, unit.Length](r, "tips") {
 		if tip.Left == fitted {
-			k.limit = "The limit for this tip: " + form.Rough(a, tip.Right*growth, "mm", "in") + "."
+			k.limit = "The limit for this tip: " + form.SayAs(a, tip.Right*growth, unit.Bore) + "."
 		}
 	}
 	return k

@@ -26,7 +26,7 @@ func TestNumbersOfTheRig(t *testing.T) {
 		rig   map[string]any
 		want  []string
 	}{
-		{units: "metric", rig: rig, want: []string{"under 4.5 bar while air flows", "The limit for this tip: 1.2 mm."}},
+		{units: "metric", rig: rig, want: []string{"under 4.5 bar while air flows", "The limit for this tip: 1.21 mm."}},
 		{units: "us", rig: rig, want: []string{"under 65 psi while air flows", "The limit for this tip: 0.048 in."}},
 		{units: "metric", want: []string{"under the least on its plate while air flows", "15 in 100 over new"}},
 	}

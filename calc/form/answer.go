@@ -23,6 +23,7 @@ import (
 type Answer struct {
 	calc     *Calculator
 	system   unit.System
+	typed    *Typed // what was read
 	results  Group
 	cautions []string
 	working  []string
@@ -51,13 +52,13 @@ type Value struct {
 
 // NewAnswer returns an empty answer to what r reads.
 func NewAnswer(r *Reader) *Answer {
-	return &Answer{calc: r.calc, system: r.system, sources: r.calc.Sources}
+	return &Answer{calc: r.calc, system: r.system, typed: r.typed, sources: r.calc.Sources}
 }
 
 // Part returns an empty answer of another calculator, to be filled in with what
 // was reckoned on the way to this one.
 func (a *Answer) Part(c *Calculator) *Answer {
-	part := &Answer{calc: c, system: a.system, sources: c.Sources}
+	part := &Answer{calc: c, system: a.system, typed: a.typed, sources: c.Sources}
 	a.parts = append(a.parts, part)
 	return part
 }
@@ -72,7 +73,7 @@ func Put[M unit.Measure](a *Answer, key string, m M) {
 func PutBetween[M unit.Measure](a *Answer, key string, low, m, high M) {
 	t := a.calc.result(key).Gives
 	say := func(s unit.System) string {
-		return t.Quantity.Between(float64(low), float64(high), t.unit(float64(m), s))
+		return t.Quantity.Between(float64(low), float64(high), t.unit(float64(m), s), t.Doubt)
 	}
 	v := Value{Value: float64(m), Unit: t.Quantity.SI, Text: say(a.system), Also: say(a.system.Other()), Low: float64(low), High: float64(high)}
 	if v.Also == v.Text {
@@ -107,13 +108,13 @@ func (a *Answer) PutYes(key string, yes bool) { a.calc.result(key); a.results.se
 
 // PutFactor sets a result that is a plain number.
 func (a *Answer) PutFactor(key string, v float64) {
-	a.results.set(key, factor(a.calc.result(key).Gives.Figures, v))
+	a.results.set(key, factor(a.calc.result(key).Gives.Doubt, v))
 }
 
-func factor(figures int, v float64) Value {
+func factor(d unit.Doubt, v float64) Value {
 	shown := v
-	if figures > 0 {
-		shown = unit.Round(v, figures)
+	if d.Share > 0 {
+		shown = unit.Round(v, 2)
 	}
 	return Value{Value: v, Unit: "1", Text: unit.Figures(shown, 3)}
 }
@@ -182,26 +183,41 @@ func (a *Answer) Cite(id source.ID) {
 }
 
 // Say prints a quantity in the system asked for, for working and cautions.
-func Say[M unit.Measure](a *Answer, m M) string { return unit.Text(m, a.system) }
+func Say[M unit.Measure](a *Answer, m M) string {
+	q := m.Quantity()
+	return a.typed.Say(q, float64(m), q.UnitFor(float64(m), a.system), unit.Doubt{})
+}
 
 // SayIn prints a quantity in the metric or the US unit, by the system.
 func SayIn[M unit.Measure](a *Answer, m M, metric, us string) string {
-	if a.system == unit.US {
-		return unit.In(m, us)
-	}
-	return unit.In(m, metric)
+	return a.typed.Say(m.Quantity(), float64(m), a.Unit(metric, us), unit.Doubt{})
 }
 
-// Rough is SayIn to two figures, for what is in doubt.
+// Rough is SayIn for what is in doubt.
 func Rough[M unit.Measure](a *Answer, m M, metric, us string) string {
-	return m.Quantity().About(float64(m), a.Unit(metric, us), 2)
+	return a.typed.Say(m.Quantity(), float64(m), a.Unit(metric, us), unit.InDoubt)
+}
+
+// Worked is SayIn to three figures, for steps of the working that are checked by hand.
+func Worked[M unit.Measure](a *Answer, m M, metric, us string) string {
+	return a.typed.Say(m.Quantity(), float64(m), a.Unit(metric, us), unit.Doubt{Sort: unit.Worked})
+}
+
+// SayAs prints a length of that sort.
+func SayAs(a *Answer, l unit.Length, sort unit.Sort) string {
+	return a.print(Number[unit.Length]("mm", "in").As(sort), float64(l), a.system)
 }
 
 // System is the system of units that texts are wanted in.
 func (a *Answer) System() unit.System { return a.system }
 
+// print prints the SI value v in the type's own unit of that system.
+func (a *Answer) print(t *Type, v float64, system unit.System) string {
+	return a.typed.Say(t.Quantity, v, t.unit(v, system), t.Doubt)
+}
+
 func (a *Answer) value(t *Type, v float64) Value {
-	text, also := t.print(v, a.system), t.print(v, a.system.Other())
+	text, also := a.print(t, v, a.system), a.print(t, v, a.system.Other())
 	if also == text {
 		also = ""
 	}

@@ -34,6 +34,7 @@ type FieldDescription struct {
 	Optional bool     `json:"optional,omitempty"`
 	Allowed  string   `json:"allowed"`
 	Chips    []string `json:"chips,omitempty"`
+	ChipsUS  []string `json:"chips_us,omitempty"` // on a device with US units, where they are others
 	Gauge    bool     `json:"gauge,omitempty"`
 	Basis    string   `json:"basis,omitempty"`
 	Only     *Only    `json:"only,omitempty"`
@@ -88,7 +89,7 @@ func (c *Calculator) Describe() Description {
 		fd := FieldDescription{
 			Key: f.Key, Label: f.Label, Help: f.Help, Kind: f.Takes.Kind, Bare: f.Takes.Bare, US: f.Takes.US,
 			Choices: f.Takes.Choices, Default: f.Default, Usual: c.usual(f), Optional: f.Optional, Allowed: c.howTo(f, unit.Metric),
-			Chips: f.Chips, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard, Owner: f.Owner, Item: f.Item,
+			Chips: f.Chips, ChipsUS: f.ChipsUS, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard, Owner: f.Owner, Item: f.Item,
 		}
 		if f.Takes.Right != nil {
 			fd.Right = &Half{f.Takes.Right.Bare, f.Takes.Right.US}

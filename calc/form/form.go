@@ -83,7 +83,7 @@ type Type struct {
 	Quantity *unit.Quantity // of a number; of the left half of a pair
 	Bare     string         // unit of a bare number, and the metric unit in print
 	US       string         // the unit a US device enters and prints
-	Figures  int            // in print, of a result that is in doubt; 0 for as many as are usual
+	Doubt    unit.Doubt     // how finely it is told
 	Right    *Type          // of the right half of a pair
 	Choices  []Choice       // of a choice
 	Also     []string       // further words of a choice that are read: word, meaning, word, meaning, …
@@ -152,11 +152,17 @@ func Number[M unit.Measure](bare, us string) *Type {
 	return &Type{Kind: KindNumber, Quantity: m.Quantity(), Bare: bare, US: us}
 }
 
-// About returns the type with no more figures in print than that: no figure is to
-// be finer than its doubt.
-func (t *Type) About(figures int) *Type {
+// As returns the type of what is measured as finely as that sort.
+func (t *Type) As(sort unit.Sort) *Type {
+	as := *t
+	as.Doubt.Sort = sort
+	return &as
+}
+
+// InDoubt returns the type of what may be off by a tenth or more.
+func (t *Type) InDoubt() *Type {
 	rough := *t
-	rough.Figures = figures
+	rough.Doubt.Share = unit.InDoubt.Share
 	return &rough
 }
 
@@ -209,6 +215,7 @@ type Field struct {
 	Optional bool   // may be left out although it has no default
 	Limits   Limits
 	Chips    []string  // common values, offered for one tap
+	ChipsUS  []string  // those of a device with US units, where they are others
 	Gauge    bool      // a sheet gauge such as 16ga may stand here
 	Basis    source.ID // where the default comes from; a number has one
 	Only     *Only     // asked only when another field holds certain words

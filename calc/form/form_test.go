@@ -56,8 +56,8 @@ func TestRun(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	const want = `{"results":{"wall":{"value":0.0015,"unit":"m","text":"0.0591 in","also":"1.5 mm"},` +
-		`"tips":{"value":2,"unit":"1","text":"2"},"total":{"value":2,"unit":"m","text":"6.56 ft","also":"2 m"}},` +
+	const want = `{"results":{"wall":{"value":0.0015,"unit":"m","text":"0.059 in","also":"1.5 mm"},` +
+		`"tips":{"value":2,"unit":"1","text":"2"},"total":{"value":2,"unit":"m","text":"6.6 ft","also":"2 m"}},` +
 		`"cautions":[],"working":[],"sources":[]}`
 	if string(got) != want {
 		t.Errorf("answer = %s\nwant %s", got, want)
@@ -132,8 +132,8 @@ func TestUsual(t *testing.T) {
 
 func TestReadValue(t *testing.T) {
 	v, err := shop.ReadValue("length", ValueInput{Text: "1/4in", Units: "metric"})
-	if err != nil || v.Text != "6.35 mm" || v.Also != "1/4 in" {
-		t.Errorf("ReadValue = %+v, %v, want 6.35 mm, 1/4 in", v, err)
+	if err != nil || v.Text != "6.4 mm" || v.Also != "1/4 in" {
+		t.Errorf("ReadValue = %+v, %v, want 6.4 mm, 1/4 in", v, err)
 	}
 	if v, err := shop.ReadValue("wall", ValueInput{Text: "16ga"}); err != nil || v.Text != "16 ga" {
 		t.Errorf("ReadValue of a gauge = %+v, %v, want 16 ga", v, err)

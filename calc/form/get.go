@@ -27,6 +27,7 @@ func GetSheet(r *Reader, key string, gauge func(number string) (unit.Length, err
 	if !ok {
 		return 0
 	}
+	r.Sheets(gauge)
 	number, isGauge := CutGauge(text)
 	if !isGauge {
 		return unit.Length(r.number(f, f.Takes, text))
@@ -56,15 +57,21 @@ func CutGauge(text string) (number string, ok bool) {
 // Parse reads a value of the type in SI. A number without a unit is in the
 // type's bare unit, but a fraction entered on a US device in its US unit.
 func (t *Type) Parse(text string, system unit.System) (float64, error) {
+	v, _, err := t.parse(text, system)
+	return v, err
+}
+
+// parse is Parse that tells the unit as well in which the value was written.
+func (t *Type) parse(text string, system unit.System) (v float64, in string, err error) {
 	bare := t.Bare
 	if system == unit.US && t.US != "" && unit.IsFraction(text) {
 		bare = t.US
 	}
-	return t.Quantity.Parse(text, bare)
+	return t.Quantity.ParseIn(text, bare)
 }
 
 func (r *Reader) number(f *Field, t *Type, text string) float64 {
-	v, err := t.Parse(text, r.system)
+	v, in, err := t.parse(text, r.system)
 	if err != nil {
 		p := *problem.From(err)
 		p.Msg = f.Label + ": " + p.Msg
@@ -74,6 +81,7 @@ func (r *Reader) number(f *Field, t *Type, text string) float64 {
 		r.Fail(f.Key, &p)
 		return 0
 	}
+	r.typed.in[typedValue{t.Quantity, v}] = in
 	r.within(f, v, text)
 	return v
 }

@@ -97,11 +97,7 @@ func (f *Field) between(system unit.System) string {
 
 // print prints the SI value v in the type's own unit of that system.
 func (t *Type) print(v float64, system unit.System) string {
-	name := t.unit(v, system)
-	if t.Figures > 0 {
-		return t.Quantity.About(v, name, t.Figures)
-	}
-	return t.Quantity.In(v, name)
+	return t.Quantity.Say(v, t.unit(v, system), t.Doubt)
 }
 
 // unit is the type's own unit of that system.

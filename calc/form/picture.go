@@ -33,17 +33,10 @@ func (a *Answer) Draw(name string, params map[string]any) {
 // Pictures are what to draw, in order.
 func (a *Answer) Pictures() []Picture { return a.pictures }
 
-// MM returns a length as drawings take it and keeps its text for them.
-func (a *Answer) MM(l unit.Length) float64 {
+// MM returns a length of that sort as drawings take it and keeps its text for them.
+func (a *Answer) MM(l unit.Length, sort unit.Sort) float64 {
 	mm := unit.Value(l, "mm")
-	a.lengths = append(a.lengths, Drawn{mm, SayIn(a, l, "mm", "in")})
-	return mm
-}
-
-// RoughMM is MM for a length that is known to two figures.
-func (a *Answer) RoughMM(l unit.Length) float64 {
-	mm := unit.Value(l, "mm")
-	a.lengths = append(a.lengths, Drawn{mm, Rough(a, l, "mm", "in")})
+	a.lengths = append(a.lengths, Drawn{mm, SayAs(a, l, sort)})
 	return mm
 }
 

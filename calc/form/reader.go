@@ -23,6 +23,7 @@ type Reader struct {
 	system unit.System
 	values map[string]string
 	from   map[string]Owner // of the values that were kept: where they come from
+	typed  *Typed
 	errs   []*problem.Error
 }
 
@@ -32,7 +33,7 @@ type Reader struct {
 // "rig" and "site": all that is kept of the rig and the site in use, from which
 // the calculator picks what it has fields for; see known.
 func NewReader(c *Calculator, values map[string]any) *Reader {
-	r := &Reader{calc: c, system: unit.Metric, values: map[string]string{}, from: map[string]Owner{}}
+	r := &Reader{calc: c, system: unit.Metric, values: map[string]string{}, from: map[string]Owner{}, typed: &Typed{in: map[typedValue]string{}}}
 	keys := make([]string, 0, len(values))
 	for k := range values {
 		keys = append(keys, k)

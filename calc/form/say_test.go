@@ -13,10 +13,11 @@ func TestSayValues(t *testing.T) {
 		input string
 		want  []string
 	}{
-		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "us", "values": [6.35, 1.27, 0.95]}`, []string{"1/4 in", "0.05 in", "0.0374 in"}},
-		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "metric", "values": [6.35, 0]}`, []string{"6.35 mm", "0 mm"}},
+		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "us", "sort": "bore", "values": [6.35, 1.27, 0.95]}`, []string{"0.25 in", "0.05 in", "0.037 in"}},
+		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "us", "sort": "plate", "values": [6.35, 1.2]}`, []string{"1/4 in", "0.047 in"}},
+		{`{"quantity": "length", "bare": "mm", "us": "in", "units": "metric", "values": [6.35, 0]}`, []string{"6.4 mm", "0 mm"}},
 		{`{"quantity": "temperature", "bare": "°C", "us": "°F", "units": "us", "values": [100]}`, []string{"212 °F"}},
-		{`{"quantity": "pressure", "in": "psi", "bare": "bar", "us": "psi", "units": "metric", "values": [90]}`, []string{"6.21 bar"}},
+		{`{"quantity": "pressure", "in": "psi", "bare": "bar", "us": "psi", "units": "metric", "values": [90]}`, []string{"6.2 bar"}},
 		{`{"quantity": "length", "bare": "mm", "us": "in"}`, []string{}},
 	}
 	for _, test := range tests {

@@ -19,6 +19,7 @@ type ValueInput struct {
 	Bare     string `json:"bare"`     // unit of a bare number; used without a field
 	US       string `json:"us"`       // unit to print in on a US device; used without a field
 	In       string `json:"in"`       // unit in which Whole is wanted, such as "µm"
+	Sort     string `json:"sort"`     // unit.Sort, by which it is told in the other system; used without a field
 }
 
 // ValueRead is what the text means.
@@ -60,11 +61,12 @@ func ReadQuantity(in ValueInput) (ValueRead, error) {
 		return ValueRead{}, err
 	}
 	t := &Type{Kind: KindNumber, Quantity: q, Bare: in.Bare, US: in.US}
-	v, err := t.Parse(in.Text, systemOf(in.Units))
+	v, written, err := t.parse(in.Text, systemOf(in.Units))
 	if err != nil {
 		return ValueRead{}, err
 	}
-	read := ValueRead{Value: (&Answer{system: systemOf(in.Units)}).value(t, v)}
+	t.Doubt.Sort = unit.Sort(in.Sort)
+	read := ValueRead{Value: (&Answer{system: systemOf(in.Units), typed: &Typed{in: map[typedValue]string{{q, v}: written}}}).value(t, v)}
 	if in.In != "" {
 		u, ok := q.Find(in.In)
 		if !ok {
@@ -84,6 +86,7 @@ type SayInput struct {
 	Bare     string    `json:"bare"`   // unit to print in on a metric device
 	US       string    `json:"us"`     // unit to print in on a US device
 	Units    string    `json:"units"`  // metric or us
+	Sort     string    `json:"sort"`   // unit.Sort: how finely they are told
 	Values   []float64 `json:"values"` // at most a thousand
 }
 
@@ -115,7 +118,7 @@ func SayValues(input []byte) (Said, error) {
 	}
 	said := Said{make([]string, len(in.Values))}
 	for i, v := range in.Values {
-		said.Texts[i] = q.In(v*from.Size+from.Zero, name)
+		said.Texts[i] = q.Say(v*from.Size+from.Zero, name, unit.Doubt{Sort: unit.Sort(in.Sort)})
 	}
 	return said, nil
 }

@@ -146,7 +146,7 @@ var Gauge = form.Declaration{Name: "gauge", Make: func() form.Calculator {
 			{Key: "gauge", Label: "Gauge number", Takes: form.Text(), Optional: true, Chips: []string{"10ga", "12ga", "14ga", "16ga", "18ga", "20ga"},
 				Help: "As the yard says it: 16, 16ga or 3/0"},
 			{Key: "thickness", Label: "Measured thickness", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
-				Help: "Calliper on a bare edge, burr off", Chips: []string{"1mm", "1.5mm", "2mm", "3mm", "1/16in", "1/8in"},
+				Help: "Calliper on a bare edge, burr off", Chips: []string{"1mm", "1.5mm", "2mm", "3mm"}, ChipsUS: []string{"1/16in", "1/8in"},
 				Limits: form.Within(0.01*unit.Millimetre, 100*unit.Millimetre)},
 			{Key: "weight", Label: "Weight per area", Takes: form.Number[unit.AreaDensity]("kg/m²", "lb/ft²"), Optional: true, Fine: true,
 				Help: "A weighed piece divided by its area", Limits: form.Within[unit.AreaDensity](0.01, 1000)},

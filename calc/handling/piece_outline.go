@@ -172,9 +172,9 @@ func drawPiece(a *form.Answer, in PieceInput, res PieceResult) {
 			lines[i] = append(lines[i], mm(p))
 		}
 	}
-	params := map[string]any{"contours": lines, "at": mm(in.at(c, res.Balance, res.IsBar)), "across": a.MM(high.X - low.X), "up": a.MM(high.Y - low.Y)}
+	params := map[string]any{"contours": lines, "at": mm(in.at(c, res.Balance, res.IsBar)), "across": a.MM(high.X-low.X, unit.Marking), "up": a.MM(high.Y-low.Y, unit.Marking)}
 	if res.IsBar {
-		params["length"], params["middle"] = a.MM(in.Length), a.MM(res.Balance.Along)
+		params["length"], params["middle"] = a.MM(in.Length, unit.Marking), a.MM(res.Balance.Along, unit.Marking)
 	}
 	a.Draw("piece", params)
 }

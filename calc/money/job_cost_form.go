@@ -15,8 +15,8 @@ var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 		Place: "book",
 		Terms: []string{"price", "quote", "labour", "hourly", "rate", "invoice", "per metre", "per foot", "operating factor", "bid"},
 		Fields: []form.Field{
-			{Key: "length", Label: "Length of all cuts", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"1m", "5m", "10ft"}, Limits: form.Within(unit.Millimetre, 1e5*unit.Metre)},
-			{Key: "speed", Label: "Travel speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true, Help: "From the cut plan", Chips: []string{"500mm/min", "1000mm/min", "20in/min"},
+			{Key: "length", Label: "Length of all cuts", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"1m", "5m", "10m"}, ChipsUS: []string{"5ft", "10ft", "30ft"}, Limits: form.Within(unit.Millimetre, 1e5*unit.Metre)},
+			{Key: "speed", Label: "Travel speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true, Help: "From the cut plan", Chips: []string{"500mm/min", "1000mm/min"}, ChipsUS: []string{"20in/min", "40in/min"},
 				Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
 			{Key: "arc_time", Label: "Arc time instead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal, if you know it better", Limits: form.Within(unit.Second, 1000*unit.Hour)},
 			{Key: "labour", Label: "Labour", Takes: form.Number[unit.MoneyRate]("per h", "per h"), Help: "What an hour of yours costs, wage and its charges", Chips: []string{"40", "65", "90"}, Limits: rates},

@@ -21,7 +21,7 @@ var Duty = form.Declaration{Name: "duty", Make: func() form.Calculator {
 			{Key: "wanted", Label: "or: duty cycle wanted", Help: "To be told the current for it.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"50%", "60%", "100%"},
 				Limits: form.Within(unit.Percent, 100*unit.Percent)},
 			{Key: "temperature", Label: "Air around the machine", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "40°C", Basis: "iec-60974-1",
-				Chips: []string{"20°C", "40°C", "45°C", "70°F", "105°F", "115°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+				Chips: []string{"20°C", "40°C", "45°C"}, ChipsUS: []string{"70°F", "105°F", "115°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 			{Key: "guard", Label: "Temperature of the heat guard", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "90°C", Basis: "common-practice", Fine: true,
 				Limits: form.Within(unit.Celsius(65), unit.Celsius(180))},
 		},

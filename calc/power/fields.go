@@ -7,10 +7,13 @@ import (
 )
 
 // Chips of conductor sizes that sites have.
-var sizeChips = []string{"12AWG", "10AWG", "8AWG", "6AWG", "2.5mm²", "4mm²", "6mm²", "10mm²"}
+var (
+	sizeChips   = []string{"2.5mm²", "4mm²", "6mm²", "10mm²"}
+	sizeChipsUS = []string{"12AWG", "10AWG", "8AWG", "6AWG"}
+)
 
 func sizeField(label, help string) form.Field {
-	return form.Field{Key: "size", Label: label, Help: help, Takes: form.Text(), Chips: sizeChips}
+	return form.Field{Key: "size", Label: label, Help: help, Takes: form.Text(), Chips: sizeChips, ChipsUS: sizeChipsUS}
 }
 
 func strandField() form.Field {

@@ -31,7 +31,7 @@ func SetFields(k SetKeys) []form.Field {
 func MotorFields(k SetKeys) []form.Field {
 	return []form.Field{
 		{Key: k.Motor, Label: "Compressor's motor, on the same generator", Help: "Shaft power on its plate. Left empty: it has a supply of its own.", Takes: form.Number[unit.Power]("kW", "hp"), Optional: true,
-			Chips: []string{"1.1kW", "1.5kW", "2.2kW", "1.5hp", "2hp", "3hp"}, Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
+			Chips: []string{"1.1kW", "1.5kW", "2.2kW"}, ChipsUS: []string{"1.5hp", "2hp", "3hp"}, Limits: form.Within(50*unit.Watt, 100*unit.Kilowatt)},
 		{Key: "code_letter", Label: "Code letter of that motor", Help: "On its plate. Left empty: it starts with six times what it runs on.", Takes: form.Text(), Optional: true, Fine: true, Chips: []string{"G", "H", "J", "K"}},
 		{Key: "start_factor", Label: "Start of that motor over its running", Help: "Used without a code letter.", Takes: form.Factor(), Default: "6", Basis: "common-practice", Fine: true, Limits: form.Limits{Min: 1, Max: 12, Set: true}},
 	}

@@ -24,7 +24,7 @@ var Supply = form.Declaration{Name: "supply", Make: func() form.Calculator {
 			{Key: "volts", Label: "Volts at the socket", Help: "Best read under load.", Takes: form.Number[unit.Voltage]("V", "V"), Chips: []string{"120V", "208V", "230V", "240V", "400V", "480V"},
 				Limits: form.Within(90*unit.Volt, 700*unit.Volt)},
 			sizeField("Size of the cord", "Printed on its jacket: AWG, or mm² of one conductor."),
-			{Key: "length", Label: "Length of the cord", Help: "One way, all pieces together.", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"10m", "25m", "50m", "25ft", "50ft", "100ft"},
+			{Key: "length", Label: "Length of the cord", Help: "One way, all pieces together.", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"10m", "25m", "50m"}, ChipsUS: []string{"25ft", "50ft", "100ft"},
 				Limits: form.Within(0.5*unit.Metre, 1000*unit.Metre)},
 			phasesField(),
 			{Key: "duty", Label: "Duty cycle at that current", Help: "Where: the rating plate.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"20%", "35%", "50%", "60%", "100%"},

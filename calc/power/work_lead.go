@@ -78,7 +78,7 @@ var WorkLead = form.Declaration{Name: "work-lead", Make: func() form.Calculator 
 		Fields: []form.Field{
 			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "40A", "60A", "100A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 			sizeField("Size of the lead", "Printed on its jacket: AWG or mm²."),
-			{Key: "length", Label: "Length of the work lead", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"3m", "6m", "10m", "20ft", "50ft"}, Limits: form.Within(0.2*unit.Metre, 200*unit.Metre)},
+			{Key: "length", Label: "Length of the work lead", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"3m", "6m", "10m"}, ChipsUS: []string{"20ft", "50ft"}, Limits: form.Within(0.2*unit.Metre, 200*unit.Metre)},
 			{Key: "loop", Label: "Count the torch's conductor as the same again", Help: "Yes for the whole way out and back.", Takes: form.YesNo(), Default: "no"},
 			{Key: "clamp", Label: "Clamp and contact", Help: "Bright metal and a strong spring: 1 mΩ or less; paint or rust: 10 to 100 mΩ.",
 				Takes: form.Number[unit.Resistance]("mΩ", "mΩ"), Default: "1mΩ", Basis: "common-practice", Fine: true, Limits: form.Within(0*unit.Ohm, 10*unit.Ohm)},

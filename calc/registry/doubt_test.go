@@ -17,7 +17,7 @@ import (
 var (
 	doubtfulQuantities = []string{"speed", "pace", "heat per length", "power"}
 	doubtfulKeys       = regexp.MustCompile(`^(kerf|kerf_new|severs|severs_new|limit_.*|standoff|calibration.*|capacity|speed_left|pace_4in|cut_time)$`)
-	measured           = []string{"passed", "trial-strips kerf", "calibration speed"}
+	measured           = []string{"passed", "trial-strips kerf", "trial-strips speed", "calibration speed"}
 )
 
 // TestFiguresNeverFinerThanTheirDoubt walks over the answers to all vectors of the

@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -100,7 +101,7 @@ func checkField(t *testing.T, c *form.Calculator, f *form.Field) {
 	if f.Takes.Kind == form.KindNumber && !f.Limits.Set {
 		t.Errorf("%s has no limits", f.Key)
 	}
-	for _, text := range append([]string{f.Default}, f.Chips...) {
+	for _, text := range slices.Concat([]string{f.Default}, f.Chips, f.ChipsUS) {
 		if text == "" {
 			continue
 		}

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand"
+	"slices"
 	"strings"
 	"testing"
 
@@ -70,8 +71,8 @@ func entry(r *rand.Rand, f *form.Field) (any, bool) {
 	if (f.Optional || f.Default != "") && r.Intn(3) == 0 {
 		return nil, false
 	}
-	if len(f.Chips) > 0 && r.Intn(3) == 0 {
-		return f.Chips[r.Intn(len(f.Chips))], true
+	if chips := slices.Concat(f.Chips, f.ChipsUS); len(chips) > 0 && r.Intn(3) == 0 {
+		return chips[r.Intn(len(chips))], true
 	}
 	switch f.Takes.Kind {
 	case form.KindChoice:

@@ -193,7 +193,7 @@ var Fume = form.Declaration{Name: "fume", Make: func() form.Calculator {
 			{Key: "cutters", Label: "Torches at work in it, yours too", Takes: form.Count(), Hazard: true, Only: form.When("place", "workshop", "enclosed", "confined", "vessel"),
 				Chips: []string{"1", "2", "3"}, Limits: form.WithinCount(1, 100)},
 			{Key: "hood", Label: "From the cut to the hood", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true,
-				Help: "A flanged slot 3 in wide. Farther than 12 in it draws nothing worth having", Chips: []string{"6in", "8in", "10in", "12in"}, Limits: form.Within(25*unit.Millimetre, 12*unit.Inch)},
+				Help: "A flanged slot 3 in wide. Farther than 12 in it draws nothing worth having", Chips: []string{"150mm", "200mm", "250mm", "300mm"}, ChipsUS: []string{"6in", "8in", "10in", "12in"}, Limits: form.Within(25*unit.Millimetre, 12*unit.Inch)},
 		},
 		Results: []form.Result{
 			{Key: "verdict", Label: "Fume", Gives: form.Text(), Main: true},
@@ -204,7 +204,7 @@ var Fume = form.Declaration{Name: "fume", Make: func() form.Calculator {
 			{Key: "supply", Label: "Fresh air, at least", Gives: form.Number[unit.Flow]("m³/min", "cfm"), Main: true},
 			{Key: "capture", Label: "Draught at the cut towards a hood", Gives: form.Number[unit.Speed]("m/min", "ft/min")},
 			{Key: "hood_flow", Label: "That hood must draw", Gives: form.Number[unit.Flow]("m³/min", "cfm")},
-			{Key: "strip", Label: "Strip back from the cut", Gives: form.Number[unit.Length]("mm", "in"), Main: true},
+			{Key: "strip", Label: "Strip back from the cut", Gives: form.Number[unit.Length]("mm", "in").As(unit.Marking), Main: true},
 			{Key: "agents", Label: "In the smoke", Gives: form.Rows()},
 		},
 		Sources: []source.ID{"osha-252c"},

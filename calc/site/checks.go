@@ -159,7 +159,7 @@ func (in Input) mainsChecks(i unit.Current) []Check {
 		checks = append(checks, c)
 	}
 	if in.LeastVolts > 0 && ok {
-		c := Check{Key: "volts", Group: "power", Margin: supply.VoltMargin(), there: read(there, "V", "V"), needed: read(in.LeastVolts, "V", "V")}
+		c := Check{Key: "volts", Group: "power", Margin: supply.VoltMargin(), there: read(in, there, "V", "V", unit.Usual), needed: read(in, in.LeastVolts, "V", "V", unit.Usual)}
 		if in.Cord.Length == 0 {
 			c.way = "volts socket"
 		}
@@ -197,7 +197,7 @@ func (in Input) dutyCheck(i unit.Current) (Check, bool) {
 // electrode.
 func (in Input) partsChecks(plan cutting.PlanResult) []Check {
 	sure := plan.Band.Least
-	c := Check{Key: "thickness", Group: "parts", Margin: margin.Of(sure.Sever, plan.Path), there: fig(sure.Clean, "mm", "in").as(plate), needed: read(plan.Path, "mm", "in")}
+	c := Check{Key: "thickness", Group: "parts", Margin: margin.Of(sure.Sever, plan.Path), there: fig(sure.Clean, "mm", "in").as(plate), needed: read(in, plan.Path, "mm", "in", unit.Plate)}
 	switch plan.Grade {
 	case cutting.SeversRough:
 		c.way, c.judged = "thickness rough", margin.Tight
@@ -207,10 +207,10 @@ func (in Input) partsChecks(plan cutting.PlanResult) []Check {
 	checks := []Check{c}
 	if in.TipNow > 0 && in.TipNew == plan.Tip.Orifice {
 		allowed := in.TipNew * unit.Length(in.TipGrowth)
-		checks = append(checks, Check{Key: "tip", Group: "parts", Margin: margin.Of(allowed, in.TipNow-in.TipNew), there: read(in.TipNew+allowed, "mm", "in"), needed: read(in.TipNow, "mm", "in")})
+		checks = append(checks, Check{Key: "tip", Group: "parts", Margin: margin.Of(allowed, in.TipNow-in.TipNew), there: read(in, in.TipNew+allowed, "mm", "in", unit.Bore), needed: read(in, in.TipNow, "mm", "in", unit.Bore)})
 	}
 	if in.Pit > 0 {
-		checks = append(checks, Check{Key: "electrode", Group: "parts", Margin: margin.Of(in.PitLimit, in.Pit), there: read(in.PitLimit, "mm", "in"), needed: read(in.Pit, "mm", "in")})
+		checks = append(checks, Check{Key: "electrode", Group: "parts", Margin: margin.Of(in.PitLimit, in.Pit), there: read(in, in.PitLimit, "mm", "in", unit.Kerf), needed: read(in, in.Pit, "mm", "in", unit.Kerf)})
 	}
 	return checks
 }

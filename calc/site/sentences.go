@@ -2,8 +2,8 @@ package site
 
 import (
 	"fmt"
-	"math"
 
+	"kerfside/calc/form"
 	"kerfside/calc/margin"
 	"kerfside/calc/unit"
 )
@@ -14,6 +14,8 @@ type figure struct {
 	v          float64
 	metric, us string // units; "" for what suits the size
 	round      round
+	sort       unit.Sort
+	typed      *form.Typed
 }
 
 // round is how a figure is rounded.
@@ -23,7 +25,7 @@ const (
 	near  round = iota // to two figures
 	up                 // to two figures upwards: a need
 	down               // to two figures downwards: what is there at most
-	exact              // to three figures: what a person has read, or volts
+	exact              // what a person has read, or volts
 	plate              // down to the next plate or sheet that a welder knows
 )
 
@@ -35,8 +37,12 @@ func fig[M unit.Measure](m M, metric, us string) figure {
 	return figure{q: m.Quantity(), v: float64(m), metric: metric, us: us}
 }
 
-// read is a figure that a person has read, or volts.
-func read[M unit.Measure](m M, metric, us string) figure { return fig(m, metric, us).as(exact) }
+// read is a figure of that sort that a person has read, or volts.
+func read[M unit.Measure](in Input, m M, metric, us string, sort unit.Sort) figure {
+	f := fig(m, metric, us).as(exact)
+	f.sort, f.typed = sort, in.Typed
+	return f
+}
 
 // text prints f; whole is for two that would read the same by two figures.
 func (f figure) text(s unit.System, whole bool) string {
@@ -50,18 +56,17 @@ func (f figure) text(s unit.System, whole bool) string {
 	if name == "" {
 		name = f.q.UnitFor(f.v, s)
 	}
-	if f.round == exact || whole || f.v == 0 {
-		return f.q.In(f.v, name)
+	switch {
+	case whole:
+		return f.q.Say(f.v, name, unit.Doubt{Sort: unit.Worked})
+	case f.round == up:
+		return f.q.Up(f.v, name, unit.InDoubt)
+	case f.round == down:
+		return f.q.Down(f.v, name, unit.InDoubt)
+	case f.round == near:
+		return f.q.Say(f.v, name, unit.InDoubt)
 	}
-	if f.round == near {
-		return f.q.About(f.v, name, 2)
-	}
-	u, _ := f.q.Find(name)
-	step := u.Size * math.Pow10(int(math.Floor(math.Log10(math.Abs(f.v/u.Size))))-1)
-	if f.round == up {
-		return f.q.In(math.Ceil(f.v/step-1e-6)*step, name)
-	}
-	return f.q.In(math.Floor(f.v/step+1e-6)*step, name)
+	return f.typed.Say(f.q, f.v, name, unit.Doubt{Sort: f.sort})
 }
 
 // words are the sentences of one check: how each begins by its verdict, and the

@@ -170,14 +170,14 @@ func putSettings(a *form.Answer, in Input, res Result, holds []Setting) {
 		}
 		row := a.NewRow()
 		row.PutWord("for", h.For)
-		form.PutCell(row, "thickness", form.Number[unit.Length]("mm", "in"), h.Thickness)
+		form.PutCell(row, "thickness", form.Number[unit.Length]("mm", "in").As(unit.Plate), h.Thickness)
 		row.PutWord("grade", string(h.Plan.Grade))
 		form.PutCell(row, "current", form.Number[unit.Current]("A", "A"), h.Plan.Arc.Current)
 		row.PutWord("tip", unit.In(h.Plan.Tip.Rated, "A"))
 		if h.Plan.Pressure > 0 {
 			form.PutCell(row, "pressure", form.Number[unit.Pressure]("bar", "psi"), h.Plan.Pressure)
 		}
-		form.PutCell(row, "speed", form.Number[unit.Speed]("mm/min", "in/min").About(2), h.Plan.Speed)
+		form.PutCell(row, "speed", form.Number[unit.Speed]("mm/min", "in/min").InDoubt(), h.Plan.Speed)
 		row.PutWord("say", h.say(in, a.System()))
 		rows = append(rows, row)
 	}

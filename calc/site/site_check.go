@@ -1,6 +1,7 @@
 package site
 
 import (
+	"kerfside/calc/form"
 	"slices"
 
 	"kerfside/calc/air"
@@ -15,6 +16,7 @@ import (
 // known stays zero, and its check is left out.
 type Input struct {
 	Plan    cutting.PlanInput
+	Typed   *form.Typed   // what a person entered, to be told as he did
 	Share   unit.Ratio    // of the time that the arc burns
 	Longest unit.Length   // of a single cut
 	After   unit.Duration // after-flow behind each cut

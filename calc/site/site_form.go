@@ -19,7 +19,7 @@ func workFields() []form.Field {
 	return []form.Field{
 		{Key: "share", Label: "Arc burns", Help: "Part of the time that you mean to cut, over ten minutes.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "30%", Basis: "from-memory",
 			Chips: []string{"10%", "30%", "50%", "80%"}, Limits: form.Within(unit.Percent, 100*unit.Percent)},
-		{Key: "longest_cut", Label: "Longest cut in one go", Takes: form.Number[unit.Length]("mm", "in"), Default: "500mm", Basis: "from-memory", Chips: []string{"200mm", "500mm", "1000mm", "12in", "36in"},
+		{Key: "longest_cut", Label: "Longest cut in one go", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking), Default: "500mm", Basis: "from-memory", Chips: []string{"200mm", "500mm", "1000mm"}, ChipsUS: []string{"12in", "36in"},
 			Limits: form.Within(10*unit.Millimetre, 20*unit.Metre)},
 		{Key: "after_flow", Label: "After-flow", Help: "How long the air blows on behind each cut.", Takes: form.Number[unit.Duration]("s", "s"), Default: "20s", Basis: "from-memory", Fine: true,
 			Limits: form.Within(0*unit.Second, 2*unit.Minute)},
@@ -30,32 +30,32 @@ func workFields() []form.Field {
 func plateFields() []form.Field {
 	return slices.Concat(power.InletFields(), form.Owned(form.OfPlate, "", []form.Field{
 		{Key: "air_need", Label: "Air that the machine takes", Help: "Plate: free air while the valve is open.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true,
-			Chips: []string{"120l/min", "170l/min", "4.5cfm", "6.5cfm"}, Limits: form.Within(10*unit.LitrePerMinute, 2000*unit.LitrePerMinute)},
+			Chips: []string{"120l/min", "170l/min"}, ChipsUS: []string{"4.5cfm", "6.5cfm"}, Limits: form.Within(10*unit.LitrePerMinute, 2000*unit.LitrePerMinute)},
 		{Key: "air_least", Label: "Least pressure at its inlet", Help: "Plate or manual, gauge, while air flows.", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "5bar", Basis: "common-practice",
-			Chips: []string{"4.5bar", "5bar", "5.5bar", "65psi", "75psi", "90psi"}, Limits: form.Within(unit.Bar, 15*unit.Bar)},
+			Chips: []string{"4.5bar", "5bar", "5.5bar"}, ChipsUS: []string{"65psi", "75psi", "90psi"}, Limits: form.Within(unit.Bar, 15*unit.Bar)},
 		{Key: "machine_efficiency", Label: "Efficiency of the machine", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
 		{Key: "power_factor", Label: "Power factor of the machine", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
 	}...), []form.Field{
-		{Key: "tip_reading", Label: "Bore of the tip, as read", Help: "The largest diameter of its last reading.", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(0.3*unit.Millimetre, 5*unit.Millimetre)},
+		{Key: "tip_reading", Label: "Bore of the tip, as read", Help: "The largest diameter of its last reading.", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Limits: form.Within(0.3*unit.Millimetre, 5*unit.Millimetre)},
 		{Key: "tip_growth", Label: "Change the tip at", Takes: form.Number[unit.Ratio]("%", "%"), Default: "15%", Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
-		{Key: "pit", Label: "Pit of the electrode, as read", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Limits: form.Within(0*unit.Millimetre, 6*unit.Millimetre)},
-		{Key: "pit_limit", Label: "Change the electrode at", Help: "Never past the depth of its insert.", Takes: form.Number[unit.Length]("mm", "in"), Default: "1.5mm", Basis: "common-practice", Fine: true, Limits: form.Within(0.2*unit.Millimetre, 6*unit.Millimetre)},
+		{Key: "pit", Label: "Pit of the electrode, as read", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Limits: form.Within(0*unit.Millimetre, 6*unit.Millimetre)},
+		{Key: "pit_limit", Label: "Change the electrode at", Help: "Never past the depth of its insert.", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Default: "1.5mm", Basis: "common-practice", Fine: true, Limits: form.Within(0.2*unit.Millimetre, 6*unit.Millimetre)},
 	})
 }
 
 // airFields are the air, of the truck or of the site.
 func airFields() []form.Field {
 	return slices.Concat(form.Owned(form.OfTruck, "compressor", []form.Field{
-		{Key: "free_air", Label: "Compressor's free air", Help: "Delivered, by its plate.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true, Chips: []string{"120l/min", "200l/min", "300l/min", "5cfm", "10cfm"},
+		{Key: "free_air", Label: "Compressor's free air", Help: "Delivered, by its plate.", Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true, Chips: []string{"120l/min", "200l/min", "300l/min"}, ChipsUS: []string{"5cfm", "10cfm"},
 			Limits: form.Within(unit.LitrePerMinute, 20000*unit.LitrePerMinute)},
-		{Key: "tank", Label: "Its tank", Takes: form.Number[unit.Volume]("l", "gal"), Default: "50l", Basis: "common-practice", Chips: []string{"24l", "50l", "100l", "6gal", "20gal"}, Limits: form.Within(unit.Litre, 20*unit.CubicMetre)},
+		{Key: "tank", Label: "Its tank", Takes: form.Number[unit.Volume]("l", "gal"), Default: "50l", Basis: "common-practice", Chips: []string{"24l", "50l", "100l"}, ChipsUS: []string{"6gal", "20gal"}, Limits: form.Within(unit.Litre, 20*unit.CubicMetre)},
 		{Key: "cut_in", Label: "It starts at", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "6.5bar", Basis: "common-practice", Limits: form.Within(unit.Bar, 40*unit.Bar)},
 		{Key: "cut_out", Label: "It stops at", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "8bar", Basis: "common-practice", Limits: form.Within(unit.Bar, 40*unit.Bar)},
 		{Key: "compressor_duty", Label: "It may run", Help: "Part of the time; its manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "60%", Basis: "common-practice", Fine: true, Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
 		{Key: "regulator", Label: "Regulator before the hose", Help: "Read while air flows. Left empty: what the compressor starts at.", Takes: form.Number[unit.Pressure]("bar", "psi"), Optional: true, Fine: true, Limits: form.Within(unit.Bar, 40*unit.Bar)},
 	}...), form.Owned(form.OfTruck, "hose", []form.Field{
-		{Key: "hose_length", Label: "Air hose", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"5m", "10m", "20m", "25ft", "50ft"}, Limits: form.Within(0.1*unit.Metre, 1000*unit.Metre)},
-		{Key: "bore", Label: "Bore of the hose", Help: "Inside diameter, printed on it.", Takes: form.Number[unit.Length]("mm", "in"), Default: "9.5mm", Basis: "common-practice", Chips: []string{"6mm", "8mm", "10mm", "1/4in", "3/8in", "1/2in"}, Limits: form.Within(2*unit.Millimetre, 150*unit.Millimetre)},
+		{Key: "hose_length", Label: "Air hose", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"5m", "10m", "20m"}, ChipsUS: []string{"25ft", "50ft"}, Limits: form.Within(0.1*unit.Metre, 1000*unit.Metre)},
+		{Key: "bore", Label: "Bore of the hose", Help: "Inside diameter, printed on it.", Takes: form.Number[unit.Length]("mm", "in").As(unit.Plate), Default: "9.5mm", Basis: "common-practice", Chips: []string{"6mm", "8mm", "10mm"}, ChipsUS: []string{"1/4in", "3/8in", "1/2in"}, Limits: form.Within(2*unit.Millimetre, 150*unit.Millimetre)},
 		{Key: "couplers", Label: "Couplers in the line", Takes: form.Count(), Default: "2", Basis: "common-practice", Limits: form.WithinCount(0, 20)},
 		{Key: "coupler_c", Label: "Sonic conductance C of a coupler", Takes: form.Number[unit.Conductance]("l/(s·bar)", "l/(s·bar)"), Default: "4 l/(s·bar)", Basis: "from-memory", Fine: true,
 			Limits: form.Within(0.05*unit.LitrePerSecondBar, 500*unit.LitrePerSecondBar)},
@@ -70,8 +70,8 @@ func powerFields() []form.Field {
 	return slices.Concat(form.Owned(form.OfSite, "", []form.Field{
 		{Key: "phases", Label: "Phases", Takes: form.OneOf("1", "one", "3", "three"), Default: "1"},
 	}...), form.Owned(form.OfTruck, "cord", []form.Field{
-		{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"12AWG", "10AWG", "8AWG", "2.5mm²", "4mm²", "6mm²"}},
-		{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together; 0 if there is none.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"0m", "10m", "25m", "50m", "50ft", "100ft"}, Limits: form.Within(0*unit.Metre, 1000*unit.Metre)},
+		{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"2.5mm²", "4mm²", "6mm²"}, ChipsUS: []string{"12AWG", "10AWG", "8AWG"}},
+		{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together; 0 if there is none.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"0m", "10m", "25m", "50m"}, ChipsUS: []string{"0ft", "25ft", "50ft", "100ft"}, Limits: form.Within(0*unit.Metre, 1000*unit.Metre)},
 	}...), form.Owned(form.OfSite, "", []form.Field{
 		{Key: "drop_advice", Label: "Volts that the cord may lose", Help: "Choose the cord for 5 %. At more than 10 % under load the machine may stop; what it bears is in its manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "5%", Basis: "nec-210-19", Fine: true,
 			Limits: form.Within(unit.Percent, 20*unit.Percent)},
@@ -85,7 +85,7 @@ func placeFields() []form.Field {
 	return form.Owned(form.OfSite, "", []form.Field{
 		{Key: "altitude", Label: "Altitude", Takes: form.Number[unit.Length]("m", "ft"), Default: "0m", Basis: source.Neutral, Limits: form.Within(-500*unit.Metre, 5000*unit.Metre)},
 		{Key: "temperature", Label: "Air temperature", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "20°C", Basis: "iso-8787",
-			Chips: []string{"20°C", "30°C", "40°C", "70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
+			Chips: []string{"20°C", "30°C", "40°C"}, ChipsUS: []string{"70°F", "100°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
 		{Key: "humidity", Label: "Relative humidity", Help: "The weather report; left empty, water is not reckoned.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true,
 			Chips: []string{"40%", "60%", "80%", "100%"}, Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
 	}...)
@@ -116,11 +116,11 @@ var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculato
 			{Key: "remedies", Label: "What would help", Gives: form.Rows("check", "For the", "do", "Do")},
 			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi")},
-			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min").About(2)},
+			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
 			{Key: "largest_current", Label: "Largest current that holds", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "cut", Label: "Cut for", Gives: form.Number[unit.Duration]("", "")},
 			{Key: "wait", Label: "then wait", Gives: form.Number[unit.Duration]("", "")},
-			{Key: "cut_time", Label: "The longest cut takes", Gives: form.Number[unit.Duration]("s", "s").About(2)},
+			{Key: "cut_time", Label: "The longest cut takes", Gives: form.Number[unit.Duration]("s", "s").InDoubt()},
 			{Key: "drain", Label: "Drain the machine's trap every", Gives: form.Number[unit.Duration]("min", "min")},
 			{Key: "water_class", Label: "Water class before the trap (ISO 8573-1)", Gives: form.Text()},
 			{Key: "demand", Label: "Air while the valve is open", Gives: form.Number[unit.Flow]("l/min", "cfm")},
@@ -141,7 +141,8 @@ func readSite(r *form.Reader) (Input, error) {
 		phases = 3
 	}
 	in := Input{
-		Plan: plan, Share: form.Get[unit.Ratio](r, "share"), Longest: form.Get[unit.Length](r, "longest_cut"), After: form.Get[unit.Duration](r, "after_flow"),
+		Typed: r.Typed(),
+		Plan:  plan, Share: form.Get[unit.Ratio](r, "share"), Longest: form.Get[unit.Length](r, "longest_cut"), After: form.Get[unit.Duration](r, "after_flow"),
 		AirNeed: form.Get[unit.Flow](r, "air_need"), AirLeast: form.Get[unit.Pressure](r, "air_least"),
 		Machine: power.Machine{Efficiency: form.Get[unit.Ratio](r, "machine_efficiency"), PowerFactor: unit.Ratio(form.GetFactor(r, "power_factor"))},
 		TipNow:  form.Get[unit.Length](r, "tip_reading"), TipGrowth: form.Get[unit.Ratio](r, "tip_growth"),

@@ -11,7 +11,7 @@ func (Current) Quantity() *Quantity { return current }
 
 var current = &Quantity{
 	Name: "current", SI: "A",
-	Units:  []Unit{{Name: "A", Size: 1, Also: []string{"amp", "amps", "ampere", "amperes"}}, {Name: "mA", Size: 1e-3}},
+	Units:  []Unit{{Name: "A", Size: 1, Also: []string{"amp", "amps", "ampere", "amperes"}, Grains: whole}, {Name: "mA", Size: 1e-3}},
 	Metric: []Show{{0, "A"}},
 	US:     []Show{{0, "A"}},
 }
@@ -27,7 +27,7 @@ func (Voltage) Quantity() *Quantity { return voltage }
 
 var voltage = &Quantity{
 	Name: "voltage", SI: "V",
-	Units:  []Unit{{Name: "V", Size: 1, Also: []string{"volt", "volts"}}, {Name: "mV", Size: 1e-3}, {Name: "kV", Size: 1e3}},
+	Units:  []Unit{{Name: "V", Size: 1, Also: []string{"volt", "volts"}, Grains: whole}, {Name: "mV", Size: 1e-3}, {Name: "kV", Size: 1e3}},
 	Metric: []Show{{0, "V"}},
 	US:     []Show{{0, "V"}},
 }

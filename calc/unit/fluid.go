@@ -17,8 +17,8 @@ func (Pressure) Quantity() *Quantity { return pressure }
 var pressure = &Quantity{
 	Name: "pressure", SI: "Pa",
 	Units: []Unit{
-		{Name: "bar", Size: 1e5},
-		{Name: "psi", Size: float64(PSI), Also: []string{"psig", "lbf/in²", "lbf/in2"}},
+		{Name: "bar", Size: 1e5, Grains: []Grain{{1, 0.1}}},
+		{Name: "psi", Size: float64(PSI), Also: []string{"psig", "lbf/in²", "lbf/in2"}, Grains: []Grain{{10, 1}, {100, 5}}},
 		{Name: "kPa", Size: 1e3},
 		{Name: "MPa", Size: 1e6},
 		{Name: "Pa", Size: 1},
@@ -118,9 +118,9 @@ func (Temperature) Quantity() *Quantity { return temperature }
 var temperature = &Quantity{
 	Name: "temperature", SI: "K",
 	Units: []Unit{
-		{Name: "°C", Size: 1, Zero: 273.15, Also: []string{"C", "degC", "℃"}},
-		{Name: "°F", Size: 5.0 / 9, Zero: 273.15 - 32*5.0/9, Also: []string{"F", "degF", "℉"}},
-		{Name: "K", Size: 1},
+		{Name: "°C", Size: 1, Zero: 273.15, Also: []string{"C", "degC", "℃"}, Grains: []Grain{{0, 1}}},
+		{Name: "°F", Size: 5.0 / 9, Zero: 273.15 - 32*5.0/9, Also: []string{"F", "degF", "℉"}, Grains: []Grain{{0, 1}}},
+		{Name: "K", Size: 1, Grains: whole},
 	},
 	Metric: []Show{{0, "°C"}},
 	US:     []Show{{0, "°F"}},

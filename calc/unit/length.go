@@ -17,10 +17,10 @@ func (Length) Quantity() *Quantity { return length }
 var length = &Quantity{
 	Name: "length", SI: "m", Compound: true,
 	Units: []Unit{
-		{Name: "mm", Size: 1e-3, Also: []string{"millimetre", "millimetres", "millimeter", "millimeters"}},
+		{Name: "mm", Size: 1e-3, Also: []string{"millimetre", "millimetres", "millimeter", "millimeters"}, Grains: whole},
 		{Name: "in", Size: 0.0254, Also: []string{`"`, "″", "”", "''", "inch", "inches"}},
-		{Name: "m", Size: 1, Also: []string{"metre", "metres", "meter", "meters"}},
-		{Name: "ft", Size: 0.3048, Also: []string{"'", "′", "’", "foot", "feet"}},
+		{Name: "m", Size: 1, Also: []string{"metre", "metres", "meter", "meters"}, Grains: whole},
+		{Name: "ft", Size: 0.3048, Also: []string{"'", "′", "’", "foot", "feet"}, Grains: whole},
 		{Name: "cm", Size: 1e-2},
 		{Name: "µm", Size: 1e-6, Also: []string{"um", "μm", "micron", "microns"}},
 		{Name: "thou", Size: 2.54e-5},

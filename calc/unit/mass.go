@@ -11,11 +11,14 @@ const (
 // Quantity says that a Mass is a mass.
 func (Mass) Quantity() *Quantity { return mass }
 
+// weights are the steps of a weight. A mill's plate is a twentieth off as it comes.
+var weights = []Grain{{10, 0.5}, {20, 1}, {100, 5}, {1000, 50}, {10000, 500}}
+
 var mass = &Quantity{
 	Name: "weight", SI: "kg",
 	Units: []Unit{
-		{Name: "kg", Size: 1}, {Name: "g", Size: 1e-3}, {Name: "mg", Size: 1e-6}, {Name: "t", Size: 1000, Also: []string{"tonne", "tonnes"}},
-		{Name: "lb", Size: 0.45359237, Also: []string{"lbs", "pound", "pounds"}},
+		{Name: "kg", Size: 1, Grains: weights}, {Name: "g", Size: 1e-3}, {Name: "mg", Size: 1e-6}, {Name: "t", Size: 1000, Also: []string{"tonne", "tonnes"}},
+		{Name: "lb", Size: 0.45359237, Also: []string{"lbs", "pound", "pounds"}, Grains: weights},
 		{Name: "oz", Size: 0.45359237 / 16},
 	},
 	Metric: []Show{{1e-3, "mg"}, {1, "g"}, {0, "kg"}},

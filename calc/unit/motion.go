@@ -14,14 +14,18 @@ const (
 // Quantity says that a Speed is a speed.
 func (Speed) Quantity() *Quantity { return speed }
 
+// A travel speed is told in steps of 5 in/min or 100 mm/min, which is as finely as
+// anyone moves a torch or a plan knows it. Of a slow cut that would be too much, so
+// no step is more than a fifth of the speed, and none is rounded off by more than a
+// tenth.
 var speed = &Quantity{
 	Name: "speed", SI: "m/s",
 	Units: []Unit{
-		{Name: "mm/min", Size: 1e-3 / 60},
-		{Name: "m/min", Size: 1.0 / 60},
+		{Name: "mm/min", Size: 1e-3 / 60, Grains: []Grain{{250, 50}, {500, 100}}},
+		{Name: "m/min", Size: 1.0 / 60, Grains: []Grain{{0.25, 0.05}, {0.5, 0.1}, {10, 1}}},
 		{Name: "mm/s", Size: 1e-3},
 		{Name: "m/s", Size: 1},
-		{Name: "in/min", Size: 0.0254 / 60, Also: []string{"ipm", "inch/min"}},
+		{Name: "in/min", Size: 0.0254 / 60, Also: []string{"ipm", "inch/min"}, Grains: []Grain{{5, 0.5}, {10, 1}, {25, 5}}},
 		{Name: "in/s", Size: 0.0254},
 		{Name: "ft/min", Size: 0.3048 / 60, Also: []string{"fpm"}},
 	},
@@ -63,8 +67,8 @@ func (Duration) Quantity() *Quantity { return duration }
 var duration = &Quantity{
 	Name: "time", SI: "s", Compound: true,
 	Units: []Unit{
-		{Name: "s", Size: 1, Also: []string{"sec", "second", "seconds"}},
-		{Name: "min", Size: 60, Also: []string{"minute", "minutes"}},
+		{Name: "s", Size: 1, Also: []string{"sec", "second", "seconds"}, Grains: []Grain{{10, 1}, {120, 10}}},
+		{Name: "min", Size: 60, Also: []string{"minute", "minutes"}, Grains: whole},
 		{Name: "h", Size: 3600, Also: []string{"hr", "hour", "hours"}},
 		{Name: "d", Size: 86400, Also: []string{"day", "days"}},
 	},

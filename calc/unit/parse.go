@@ -25,44 +25,58 @@ func Parse[M Measure](text, bare string) (M, error) {
 
 // Parse reads text as a value of q in SI units; see the function Parse.
 func (q *Quantity) Parse(text, bare string) (float64, error) {
+	v, _, err := q.ParseIn(text, bare)
+	return v, err
+}
+
+// ParseIn is Parse that also tells the unit in which the value was written.
+func (q *Quantity) ParseIn(text, bare string) (v float64, in string, err error) {
 	rest := strings.TrimSpace(text)
 	if rest == "" {
-		return 0, problem.New(problem.Missing, "", "nothing was entered", q.Allowed(bare))
+		return 0, "", problem.New(problem.Missing, "", "nothing was entered", q.Allowed(bare))
 	}
 	sum, last := 0.0, math.Inf(1)
 	for parts := 0; rest != ""; parts++ {
 		number, after, err := readNumber(rest)
 		if err != nil {
-			return 0, problem.Newf(problem.Malformed, "", "%q is not a number that can be read", text).WithHint("%s", q.Allowed(bare))
+			return 0, "", problem.Newf(problem.Malformed, "", "%q is not a number that can be read", text).WithHint("%s", q.Allowed(bare))
 		}
 		name, after := readUnit(after)
 		if name == "" {
 			if parts > 0 {
-				return 0, problem.Newf(problem.Malformed, "", "the second number of %q has no unit", text).WithHint("%s", q.Allowed(bare))
+				return 0, "", problem.Newf(problem.Malformed, "", "the second number of %q has no unit", text).WithHint("%s", q.Allowed(bare))
 			}
 			if p := q.unclear(text, number, hasFraction(rest[:len(rest)-len(after)]), bare); p != nil {
-				return 0, p
+				return 0, "", p
 			}
 			name = bare
 		}
 		u, ok := q.Find(name)
 		if !ok {
-			return 0, q.wrongUnit(text, name, bare)
+			return 0, "", q.wrongUnit(text, name, bare)
 		}
 		if parts > 0 && (!q.Compound || u.Size >= last || number < 0) {
-			return 0, problem.Newf(problem.Malformed, "", "%q holds more than one %s", text, q.Name).WithHint("%s", q.Allowed(bare))
+			return 0, "", problem.Newf(problem.Malformed, "", "%q holds more than one %s", text, q.Name).WithHint("%s", q.Allowed(bare))
 		}
 		v := number*u.Size + u.Zero
 		if sum < 0 {
 			v = -v // minus 5 ft 6 in is 5 ft 6 in below zero
 		}
-		sum, last = sum+v, u.Size
+		sum, last, in = sum+v, u.Size, u.Name
 		rest = strings.TrimSpace(after)
 	}
 	if math.IsInf(sum, 0) || math.IsNaN(sum) {
-		return 0, problem.Newf(problem.Malformed, "", "%q is too large to reckon with", text).WithHint("%s", q.Allowed(bare))
+		return 0, "", problem.Newf(problem.Malformed, "", "%q is too large to reckon with", text).WithHint("%s", q.Allowed(bare))
 	}
-	return sum, nil
+	return sum, in, nil
+}
+
+// Kin reports whether one unit of q is a whole number of the other, as inches and
+// feet are, or millimetres and metres: a figure that is round in one is in both.
+func (q *Quantity) Kin(one, other string) bool {
+	a, b := q.mustFind(one), q.mustFind(other)
+	times := max(a.Size/b.Size, b.Size/a.Size)
+	return math.Abs(times-math.Round(times)) < 1e-9*times && a.Zero == b.Zero
 }
 
 func (q *Quantity) wrongUnit(text, name, bare string) error {

@@ -6,10 +6,14 @@ import (
 	"strings"
 )
 
-// Text prints m for a person in the units of system, with three figures and
-// no idle zeros; inches that lie on a ruler's mark are printed as a fraction.
+// Text prints m for a person in the units of system.
 func Text[M Measure](m M, system System) string {
 	return m.Quantity().Text(float64(m), system)
+}
+
+// Say prints m for a person in the named unit, as finely as d allows.
+func Say[M Measure](m M, name string, d Doubt) string {
+	return m.Quantity().Say(float64(m), name, d)
 }
 
 // In prints m in the named unit; a unit that the quantity does not have is a
@@ -27,7 +31,7 @@ func Value[M Measure](m M, name string) float64 {
 
 // Text prints the SI value v in the units of system.
 func (q *Quantity) Text(v float64, system System) string {
-	return q.In(v, q.UnitFor(v, system))
+	return q.Say(v, q.UnitFor(v, system), Doubt{})
 }
 
 // UnitFor names the unit in which system prints the SI value v.
@@ -47,7 +51,8 @@ func (q *Quantity) UnitFor(v float64, system System) string {
 	return shows[len(shows)-1].Unit
 }
 
-// In prints the SI value v in the named unit.
+// In prints the SI value v in the named unit, with three figures: for the working
+// of a sum, and for values that a form takes. People are told Say.
 func (q *Quantity) In(v float64, name string) string {
 	u := q.mustFind(name)
 	n := (v - u.Zero) / u.Size
@@ -57,53 +62,25 @@ func (q *Quantity) In(v float64, name string) string {
 			number = f
 		}
 	}
-	switch {
-	case u.Name == "money":
-		return strconv.FormatFloat(n, 'f', 2, 64)
-	case u.Name == "per h", u.Name == "per m", u.Name == "per ft":
-		return strconv.FormatFloat(n, 'f', 2, 64) + " " + u.Name
-	case u.Name == "°":
+	if u.isMoney() {
+		number = strconv.FormatFloat(n, 'f', 2, 64)
+	}
+	return u.with(number)
+}
+
+func (u Unit) isMoney() bool {
+	return u.Name == "money" || u.Name == "per h" || u.Name == "per m" || u.Name == "per ft"
+}
+
+// with puts the unit behind a number.
+func (u Unit) with(number string) string {
+	switch u.Name {
+	case "money":
+		return number
+	case "°":
 		return number + "°"
 	}
 	return number + " " + u.Name
-}
-
-// About prints the SI value v in the named unit with no more figures than that, in
-// front of the point as well: for what is not known any better.
-func (q *Quantity) About(v float64, name string, figures int) string {
-	u := q.mustFind(name)
-	return q.In(Round((v-u.Zero)/u.Size, figures)*u.Size+u.Zero, name)
-}
-
-// Between prints a range of SI values that are themselves only about right, such
-// as "about 9 to 21 mm" or "about 3/8 to 13/16 in": in steps of at most a sixth of
-// its width, and of two figures or a mark of a rule.
-func (q *Quantity) Between(low, high float64, name string) string {
-	u := q.mustFind(name)
-	say := func(v float64) string { return q.About(v, name, 2) }
-	if wide := (high - low) / u.Size / 6; wide > 0 {
-		step := math.Pow10(int(math.Floor(math.Log10(wide))))
-		switch {
-		case name == "in":
-			step = math.Exp2(max(math.Floor(math.Log2(wide)), -6)) // a rule's marks
-		case step*5 <= wide:
-			step *= 5
-		case step*2 <= wide:
-			step *= 2
-		}
-		say = func(v float64) string {
-			n, step := (v-u.Zero)/u.Size, step
-			if name != "in" && n != 0 {
-				step = max(step, math.Pow10(int(math.Floor(math.Log10(math.Abs(n))))-1))
-			}
-			return q.In(math.Round(n/step)*step*u.Size+u.Zero, name)
-		}
-	}
-	from, to := say(low), say(high)
-	if from == to {
-		return "about " + to
-	}
-	return "about " + strings.TrimSuffix(from, " "+name) + " to " + to
 }
 
 // Round rounds n to that many significant figures.

@@ -13,7 +13,7 @@ func (Angle) Quantity() *Quantity { return angle }
 
 var angle = &Quantity{
 	Name: "angle", SI: "rad",
-	Units:  []Unit{{Name: "°", Size: float64(Degree), Also: []string{"deg", "degree", "degrees"}}, {Name: "rad", Size: 1}},
+	Units:  []Unit{{Name: "°", Size: float64(Degree), Also: []string{"deg", "degree", "degrees"}, Grains: []Grain{{0, 1}}}, {Name: "rad", Size: 1}},
 	Metric: []Show{{0, "°"}},
 	US:     []Show{{0, "°"}},
 }
@@ -29,7 +29,7 @@ func (Ratio) Quantity() *Quantity { return ratio }
 
 var ratio = &Quantity{
 	Name: "ratio", SI: "1",
-	Units:  []Unit{{Name: "%", Size: 0.01, Also: []string{"percent"}}, {Name: "×", Size: 1, Also: []string{"x", "times"}}},
+	Units:  []Unit{{Name: "%", Size: 0.01, Also: []string{"percent"}, Grains: whole}, {Name: "×", Size: 1, Also: []string{"x", "times"}}},
 	Metric: []Show{{0, "%"}},
 	US:     []Show{{0, "%"}},
 }
@@ -45,10 +45,13 @@ func (Level) Quantity() *Quantity { return level }
 
 var level = &Quantity{
 	Name: "sound level", SI: "dB",
-	Units:  []Unit{{Name: "dB", Size: 1, Also: []string{"dBA", "dB(A)"}}},
+	Units:  []Unit{{Name: "dB", Size: 1, Also: []string{"dBA", "dB(A)"}, Grains: whole}},
 	Metric: []Show{{0, "dB"}},
 	US:     []Show{{0, "dB"}},
 }
+
+// sums are the steps of money: no cents on a forecast.
+var sums = []Grain{{10, 1}, {100, 5}, {1000, 50}, {10000, 500}}
 
 // Money is an amount in whatever currency the crew reckons in; it has no sign.
 type Money float64
@@ -58,7 +61,7 @@ func (Money) Quantity() *Quantity { return money }
 
 var money = &Quantity{
 	Name: "money", SI: "money",
-	Units:  []Unit{{Name: "money", Size: 1, Also: []string{"$", "€", "£"}}},
+	Units:  []Unit{{Name: "money", Size: 1, Also: []string{"$", "€", "£"}, Grains: sums}},
 	Metric: []Show{{0, "money"}},
 	US:     []Show{{0, "money"}},
 }
@@ -71,7 +74,7 @@ func (MoneyRate) Quantity() *Quantity { return moneyRate }
 
 var moneyRate = &Quantity{
 	Name: "rate of pay", SI: "money/s",
-	Units:  []Unit{{Name: "per h", Size: 1.0 / 3600, Also: []string{"/h", "/hr", "per hour"}}, {Name: "money/s", Size: 1}},
+	Units:  []Unit{{Name: "per h", Size: 1.0 / 3600, Also: []string{"/h", "/hr", "per hour"}, Grains: sums}, {Name: "money/s", Size: 1}},
 	Metric: []Show{{0, "per h"}},
 	US:     []Show{{0, "per h"}},
 }

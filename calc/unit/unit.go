@@ -40,7 +40,12 @@ type Unit struct {
 	Size float64  // SI per unit
 	Zero float64  // SI value of zero of this unit; only temperatures have one
 	Also []string // other spellings that are read
+
+	Grains []Grain // the steps in which people are told it, by size; below them two figures
 }
+
+// whole are the steps of a unit that is read in whole numbers from ten on.
+var whole = []Grain{{10, 1}}
 
 // Show picks the unit for values below a size (in SI; 0 means no bound).
 type Show struct {

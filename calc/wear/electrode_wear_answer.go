@@ -34,9 +34,9 @@ func runElectrode(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "used", res.Used)
 	form.Put(a, "limit", res.Limit)
 	if in.DepthRead {
-		pit := map[string]any{"pit": a.MM(in.Depth), "limit": a.MM(res.Limit)}
+		pit := map[string]any{"pit": a.MM(in.Depth, unit.Kerf), "limit": a.MM(res.Limit, unit.Kerf)}
 		if in.Insert > 0 {
-			pit["insert"] = a.MM(in.Insert)
+			pit["insert"] = a.MM(in.Insert, unit.Kerf)
 		}
 		a.Draw("electrode", pit)
 	}

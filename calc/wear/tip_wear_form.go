@@ -18,15 +18,15 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 		Place: "fix",
 		Terms: []string{"nozzle", "orifice", "bore", "oval", "keyhole", "nick", "gauge pin", "drill", "wide kerf", "worn", "parts", "change"},
 		Fields: []form.Field{
-			{Key: "new", Label: "Bore when new", Takes: form.Number[unit.Length]("mm", "in"), Help: "Where: the torch's parts sheet, or a new tip of the same number", Chips: []string{"0.7mm", "0.95mm", "1.1mm", "1.3mm"}, Limits: bores},
-			{Key: "smallest", Label: "Smallest diameter now", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "The largest gauge pin or drill shank that goes in. Never force it", Limits: bores},
-			{Key: "largest", Label: "Largest diameter now", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Help: "Magnifier or photo gauge; a pin cannot read it", Limits: bores},
-			{Key: "reading_error", Label: "Give or take", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Fine: true, Basis: source.CommonPractice,
+			{Key: "new", Label: "Bore when new", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Help: "Where: the torch's parts sheet, or a new tip of the same number", Chips: []string{"0.7mm", "0.95mm", "1.1mm", "1.3mm"}, ChipsUS: []string{"0.028in", "0.037in", "0.043in", "0.051in"}, Limits: bores},
+			{Key: "smallest", Label: "Smallest diameter now", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Help: "The largest gauge pin or drill shank that goes in. Never force it", Limits: bores},
+			{Key: "largest", Label: "Largest diameter now", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Help: "Magnifier or photo gauge; a pin cannot read it", Limits: bores},
+			{Key: "reading_error", Label: "Give or take", Takes: form.Number[unit.Length]("mm", "in").As(unit.Slack), Optional: true, Fine: true, Basis: source.CommonPractice,
 				Help: "As the photo gauge told it. Left empty: a pin or magnifier, which read up to 3 % short", Limits: form.Within(0, 2*unit.Millimetre)},
 			{Key: "nick", Label: "Any nick or keyhole in the edge?", Takes: form.YesNo(), Hazard: true},
 			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Default: "40A", Basis: source.Judged, Chips: []string{"20A", "40A", "60A"}, Limits: form.Within[unit.Current](5, 1000)},
 			{Key: "metal", Label: "Metal", Takes: material.Choice(), Default: string(material.MildSteel)},
-			{Key: "thickness", Label: "Thickness to cut", Takes: form.Number[unit.Length]("mm", "in"), Optional: true, Gauge: true, Chips: []string{"3mm", "6mm", "10mm", "1/4in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},
+			{Key: "thickness", Label: "Thickness to cut", Takes: form.Number[unit.Length]("mm", "in").As(unit.Plate), Optional: true, Gauge: true, Chips: []string{"3mm", "6mm", "10mm"}, ChipsUS: []string{"1/8in", "1/4in", "3/8in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},
 			{Key: "minutes", Label: "Arc time on this tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(unit.Second, 1000*unit.Hour)},
 			{Key: "electrode", Label: "Electrode's pit used", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Help: "From electrode wear", Limits: form.Within(0, 1000*unit.Percent)},
 			growthLimit(), ovalLimit(),
@@ -37,18 +37,18 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 		Results: []form.Result{
 			{Key: "verdict", Label: "Tip", Gives: form.Text(), Main: true},
 			{Key: "why", Label: "Because", Gives: form.Text()},
-			{Key: "growth", Label: "Grown by", Gives: form.Number[unit.Ratio]("%", "%").About(2), Main: true},
-			{Key: "oval", Label: "Oval by", Gives: form.Number[unit.Ratio]("%", "%").About(2), Main: true},
-			{Key: "used", Label: "Of its limit used", Gives: form.Number[unit.Ratio]("%", "%").About(2)},
-			{Key: "capacity", Label: "Thickness left of a new tip's", Gives: form.Number[unit.Ratio]("%", "%").About(2), Main: true},
-			{Key: "speed_left", Label: "Speed left of a new tip's", Gives: form.Number[unit.Ratio]("%", "%").About(2), Main: true},
-			{Key: "severs", Label: "Severs now, at that speed", Gives: form.Number[unit.Length]("mm", "in").About(2)},
-			{Key: "severs_new", Label: "With a new tip", Gives: form.Number[unit.Length]("mm", "in").About(2)},
-			{Key: "density", Label: "Current in the bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²").About(2)},
-			{Key: "density_new", Label: "In a new bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²").About(2)},
-			{Key: "more_air", Label: "More air through the bore", Gives: form.Number[unit.Ratio]("%", "%").About(2)},
-			{Key: "kerf", Label: "Kerf, about", Gives: form.Number[unit.Length]("mm", "in").About(2)},
-			{Key: "kerf_new", Label: "Kerf of a new tip", Gives: form.Number[unit.Length]("mm", "in").About(2)},
+			{Key: "growth", Label: "Grown by", Gives: form.Number[unit.Ratio]("%", "%").InDoubt(), Main: true},
+			{Key: "oval", Label: "Oval by", Gives: form.Number[unit.Ratio]("%", "%").InDoubt(), Main: true},
+			{Key: "used", Label: "Of its limit used", Gives: form.Number[unit.Ratio]("%", "%").InDoubt()},
+			{Key: "capacity", Label: "Thickness left of a new tip's", Gives: form.Number[unit.Ratio]("%", "%").InDoubt(), Main: true},
+			{Key: "speed_left", Label: "Speed left of a new tip's", Gives: form.Number[unit.Ratio]("%", "%").InDoubt(), Main: true},
+			{Key: "severs", Label: "Severs now, at that speed", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate).InDoubt()},
+			{Key: "severs_new", Label: "With a new tip", Gives: form.Number[unit.Length]("mm", "in").As(unit.Plate).InDoubt()},
+			{Key: "density", Label: "Current in the bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²").InDoubt()},
+			{Key: "density_new", Label: "In a new bore", Gives: form.Number[unit.CurrentDensity]("A/mm²", "A/in²").InDoubt()},
+			{Key: "more_air", Label: "More air through the bore", Gives: form.Number[unit.Ratio]("%", "%").InDoubt()},
+			{Key: "kerf", Label: "Kerf, about", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
+			{Key: "kerf_new", Label: "Kerf of a new tip", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
 			{Key: "minutes_left", Label: "Arc time left at this rate", Gives: form.Number[unit.Duration]("min", "min")},
 			{Key: "change_both", Label: "Change tip and electrode together", Gives: form.YesNo()},
 		},
@@ -101,12 +101,12 @@ func runTip(r *form.Reader, a *form.Answer) error {
 
 func putTip(a *form.Answer, in TipInput, res TipResult) {
 	a.PutWord("verdict", res.Verdict)
-	bore := map[string]any{"new": a.MM(in.New), "limit": a.MM(in.New * unit.Length(1+in.GrowthLimit))}
+	bore := map[string]any{"new": a.MM(in.New, unit.Bore), "limit": a.MM(in.New*unit.Length(1+in.GrowthLimit), unit.Bore)}
 	if in.Largest > 0 {
-		bore["dmax"] = a.MM(in.Largest)
+		bore["dmax"] = a.MM(in.Largest, unit.Bore)
 	}
 	if in.Smallest > 0 {
-		bore["dmin"] = a.MM(in.Smallest)
+		bore["dmin"] = a.MM(in.Smallest, unit.Bore)
 	}
 	if in.Nick {
 		bore["flaw"] = "nick"

@@ -30,21 +30,21 @@ export function electrode(params = {}, words = english) {
   const marks = [];
   if (pit > 0) {
     marks.push(measure(pitX, TOP, pitX, TOP + pitDepth),
-      ...note(TOP + Math.min(pitDepth / 2, 30), pitX, `${words.pit} ${words.length(pit)}`));
+      ...note(TOP + Math.min(pitDepth / 2, 30), pitX, `${words.pit} ${words.length(pit, "kerf")}`));
   }
   if (limit > 0) {
     marks.push(line(CX - half - 22, TOP + limit * scale, LABELS - 6, TOP + limit * scale, { "stroke-dasharray": "8 6" }),
-      label(LABELS, TOP + limit * scale + 5, `${words.limit} ${words.length(limit)}`));
+      label(LABELS, TOP + limit * scale + 5, `${words.limit} ${words.length(limit, "kerf")}`));
   }
   return picture({
-    width: 320, height: bottom + 12, ...words.alt.electrode({ pit: words.length(pit), insert: insert > 0 && words.length(insert), limit: limit > 0 && words.length(limit), off }),
+    width: 320, height: bottom + 12, ...words.alt.electrode({ pit: words.length(pit, "kerf"), insert: insert > 0 && words.length(insert, "kerf"), limit: limit > 0 && words.length(limit, "kerf"), off }),
   }, copper.defs,
   path(`M ${CX - nose} ${bottom} L ${CX - nose} ${TOP + 16} Q ${CX - nose} ${TOP} ${CX - nose + 16} ${TOP} L ${CX + nose - 16} ${TOP} Q ${CX + nose} ${TOP} ${CX + nose} ${TOP + 16} L ${CX + nose} ${bottom}`, { fill: copper.fill }),
   rect(CX - half, TOP, 2 * half, insert > 0 ? insert * scale : bottom - TOP, { class: "draw-paper", "stroke-width": LINE }),
   group({ class: "draw-mark" }, path(pitShape(pitX, pitDepth, half), { class: "draw-paper", "stroke-width": HEAVY })),
   ...marks,
   label(CX, TOP - 14, off ? words.offCentre : "", "middle"),
-  ...(insert > 0 ? insertNote(half, insert * scale, limit * scale, `${words.insert} ${words.length(insert)}`) : []));
+  ...(insert > 0 ? insertNote(half, insert * scale, limit * scale, `${words.insert} ${words.length(insert, "kerf")}`) : []));
 }
 
 /**

@@ -37,7 +37,7 @@ export function offset(params = {}, words = english) {
   const [givenX, givenY] = run.at(222, centre / 2);
   const [kerfX, kerfY] = run.at(270, centre);
   return picture({
-    width: 320, height: 262, ...words.alt.offset({ straight: guide === "straight", far, name, cup: words.length(cup), kerf: words.length(kerf), given: given > 0 && words.length(given) }),
+    width: 320, height: 262, ...words.alt.offset({ straight: guide === "straight", far, name, cup: words.length(cup, "marking"), kerf: words.length(kerf, "kerf"), given: given > 0 && words.length(given, "marking") }),
   }, waste.defs,
   path(far ? nearSide : farSide, { fill: waste.fill, stroke: "none" }),
   path(`${run.along(0)} L ${RIGHT} ${TOP} L ${LEFT} ${TOP} Z`, { class: "draw-paper" }), label(MIDDLE, 36, name, "middle"),
@@ -46,9 +46,9 @@ export function offset(params = {}, words = english) {
   path(run.along(near)), path(run.along(beyond)),
   circle(cupX, cupY, 64, { "stroke-width": HEAVY, class: "draw-mark" }), circle(cupX, cupY, 5, { fill: "currentColor", stroke: "none" }),
   line(edgeX - 16, edgeY, edgeX + 16, edgeY, { "stroke-width": HEAVY }), measure(fromX, fromY, edgeX, edgeY),
-  ...(given > 0 ? [label(givenX + 2, givenY + 4, words.length(given))] : []),
+  ...(given > 0 ? [label(givenX + 2, givenY + 4, words.length(given, "marking"))] : []),
   label(18, far ? 222 : run.at(24, 24)[1], words.keep), label(18, far ? run.at(24, 24)[1] : 222, words.waste),
-  leader(250, 256, `${words.kerf} ${words.length(kerf)}`, "middle", kerfX, kerfY));
+  leader(250, 256, `${words.kerf} ${words.length(kerf, "kerf")}`, "middle", kerfX, kerfY));
 }
 
 /**

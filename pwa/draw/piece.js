@@ -21,12 +21,12 @@ export function piece({ contours, at, across, up, length, middle }, words = engl
   const y = (/** @type {number} */ v) => y0 - v * scale;
   const metal = hatch(10);
   const lines = contours.map((c) => `M ${c.map(([px, py]) => `${x(px).toFixed(1)} ${y(py).toFixed(1)}`).join(" L ")} Z`).join(" ");
-  const bar = length === undefined ? [] : barBelow(y0 + 74, words.length(length), words.length(middle ?? 0), words);
+  const bar = length === undefined ? [] : barBelow(y0 + 74, words.length(length, "marking"), words.length(middle ?? 0, "marking"), words);
   return picture({
-    width: 320, height: y0 + 44 + (length === undefined ? 0 : 112), ...words.alt.piece(words.length(across), words.length(up), length === undefined ? undefined : { long: words.length(length), middle: words.length(middle ?? 0) }),
+    width: 320, height: y0 + 44 + (length === undefined ? 0 : 112), ...words.alt.piece(words.length(across, "marking"), words.length(up, "marking"), length === undefined ? undefined : { long: words.length(length, "marking"), middle: words.length(middle ?? 0, "marking") }),
   }, metal.defs, path(lines, { fill: metal.fill, "fill-rule": "evenodd", stroke: "none" }), path(lines, { "stroke-width": HEAVY }),
-  measure(x0, y0 + 16, x0 + wide, y0 + 16), label(LEFT + WIDE / 2, y0 + 38, words.length(across), "middle"),
-  measure(LEFT + WIDE + 14, y0 - high, LEFT + WIDE + 14, y0), label(LEFT + WIDE + 24, y0 - high / 2 + 6, words.length(up)),
+  measure(x0, y0 + 16, x0 + wide, y0 + 16), label(LEFT + WIDE / 2, y0 + 38, words.length(across, "marking"), "middle"),
+  measure(LEFT + WIDE + 14, y0 - high, LEFT + WIDE + 14, y0), label(LEFT + WIDE + 24, y0 - high / 2 + 6, words.length(up, "marking")),
   cross(x(at[0]), y(at[1])), ...bar);
 }
 

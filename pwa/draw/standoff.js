@@ -15,10 +15,10 @@ export function standoff(params = {}, words = english) {
   const metal = hatch(9);
   const end = PLATE - gap * SCALE;
   const measured = gap > 0
-    ? [line(CX + 16, end, 214, end, { "stroke-width": THIN }), measure(202, end, 202, PLATE), label(216, (end + PLATE) / 2 + 6, words.length(gap))]
+    ? [line(CX + 16, end, 214, end, { "stroke-width": THIN }), measure(202, end, 202, PLATE), label(216, (end + PLATE) / 2 + 6, words.length(gap, "plate"))]
     : [label(216, PLATE - 12, words.touches)];
   return picture({
-    width: 320, height: 246, ...words.alt.standoff(gap > 0 && words.length(gap)),
+    width: 320, height: 246, ...words.alt.standoff(gap > 0 && words.length(gap, "plate")),
   }, metal.defs, path(`M 14 240 L 14 ${PLATE} L 306 ${PLATE} L 306 240`, { fill: metal.fill }),
   path(`M ${CX - 74} 8 L ${CX - 74} ${end - 74} L ${CX - 46} ${end - 28} L ${CX + 46} ${end - 28} L ${CX + 74} ${end - 74} L ${CX + 74} 8`),
   ...measured, path(`M ${CX - 30} ${end - 28} L ${CX - 14} ${end} L ${CX + 14} ${end} L ${CX + 30} ${end - 28}`, { class: "draw-mark", "stroke-width": HEAVY }),

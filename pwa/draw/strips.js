@@ -17,7 +17,7 @@ export function strips({ length = 100 } = {}, words = english) {
   ];
   return picture({
     width: 320, height: 250, ...words.alt.strips(),
-  }, arrow(24, 24, 190, 24), label(206, 30, words.length(length)),
+  }, arrow(24, 24, 190, 24), label(206, 30, words.length(length, "marking")),
   ...rows.flatMap(({ y, says, dross }) => [
     rect(14, y - 6, 192, 50), line(24, y + 20, 196, y + 20, { "stroke-width": THIN }),
     line(24, y + 8, 24, y + 32), line(196, y + 8, 196, y + 32),

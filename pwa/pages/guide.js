@@ -50,8 +50,8 @@ export class GuidePage {
     this.#guide = new GuideView(this.element, {
       drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis,
       gauge: `/photo-gauge?from=/guide/${id}`, learn: () => quantityTexts.learn(),
-      show: (value, { quantity, unit }) => quantityTexts.say(value, quantity, unit),
-      drawWords: { ...english, length: (mm) => quantityTexts.say(mm, "length", "mm") },
+      show: (value, { quantity, unit }) => quantityTexts.say(value, quantity, unit, sortOf(quantity)),
+      drawWords: { ...english, length: (mm, sort = "bore") => quantityTexts.say(mm, "length", "mm", sort) },
     });
     this.element.addEventListener("guide:reading", (event) => this.#keepReading(/** @type {CustomEvent} */ (event).detail));
     this.element.addEventListener("guide:answer", (event) => {
@@ -203,7 +203,7 @@ export class GuidePage {
     }
     const { bare, us } = own(shownIn, quantity) ?? { bare: unit, us: unit };
     const units = this.deps.settings.values.units === "us" ? [us, bare] : [bare, us];
-    const read = (/** @type {string} */ text, /** @type {string} */ into = "") => this.deps.call("read-value", { quantity, text, bare, us, units: this.deps.settings.values.units, in: into });
+    const read = (/** @type {string} */ text, /** @type {string} */ into = "") => this.deps.call("read-value", { quantity, text, bare, us, sort: sortOf(quantity), units: this.deps.settings.values.units, in: into });
     let given = value === null ? "" : `${Number(value.toFixed(3))}${unit}`;
     while (!this.deps.life.aborted) {
       const text = await this.deps.pad.ask({ label, value: given, units: [...new Set(units)], read });
@@ -223,6 +223,11 @@ export class WorstDayPage extends GuidePage {
   async start({ hash }) {
     await super.start({ id: "worst-day", hash });
   }
+}
+
+/** How finely a reading is told: lengths are bores and pits. @param {string} quantity */
+function sortOf(quantity) {
+  return quantity === "length" ? "bore" : "";
 }
 
 /** The one place where HTML from the server is put into the page. @param {Element} element @param {string} markup */

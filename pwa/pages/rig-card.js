@@ -48,7 +48,7 @@ export class RigCardPage {
       return;
     }
     try {
-      const stock = this.deps.settings.values.units === "us" ? fieldOf(this.#declared, "thicknesses").chips?.[1] ?? "" : "";
+      const stock = this.deps.settings.values.units === "us" ? fieldOf(this.#declared, "thicknesses").chips_us?.[0] ?? "" : "";
       const { results, cautions } = await this.deps.calculate("rig-table", { ...keptOf(this.#rig), metal: this.#metal, thicknesses: stock }, { units: this.deps.settings.values.units });
       if (job !== this.#job) return;
       this.#wrong(null);

@@ -110,7 +110,7 @@ export class Field {
       this.#value = input.value;
       emit(this.element, "field:change", { key: this.declared.key, value: input.value });
     });
-    const chips = (this.declared.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => this.#set(c) }));
+    const chips = this.#chips.map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => this.#set(c) }));
     this.#at.control.className = "stack";
     this.#at.control.replaceChildren(input, ...(chips.length ? [make("div", { class: "chips" }, ...chips)] : []));
   }
@@ -159,10 +159,16 @@ export class Field {
     return [...new Set(both.filter(Boolean))];
   }
 
+  /** Common values of the device's own units. */
+  get #chips() {
+    const { chips, chips_us: us } = this.declared;
+    return (this.deps.units() === "us" && us) || (chips ?? []);
+  }
+
   async #enter() {
-    const { key, label, bare, us, gauge, chips, kind } = this.declared;
+    const { key, label, bare, us, gauge, kind } = this.declared;
     const text = await this.deps.pad.ask({
-      label, value: this.effective, units: kind === "number" ? this.#order(bare, us) : [], gauge, chips,
+      label, value: this.effective, units: kind === "number" ? this.#order(bare, us) : [], gauge, chips: this.#chips,
       read: (value) => this.deps.read(key, value),
     });
     if (text !== null) this.#set(text);

@@ -4,7 +4,7 @@
  * the sums. What is not known yet is shown in the unit it came in and asked
  * for, so that drawing once more says it:
  *
- *   const words = { ...english, length: (mm) => quantityTexts.say(mm, "length", "mm") };
+ *   const words = { ...english, length: (mm, sort) => quantityTexts.say(mm, "length", "mm", sort) };
  *   draw(words);
  *   if (await quantityTexts.learn()) draw(words);
  */
@@ -16,20 +16,20 @@ export const shownIn = { length: { bare: "mm", us: "in" }, pressure: { bare: "ba
 
 export class QuantityTexts {
   /** @type {Map<string, string>} */ #known = new Map();
-  /** @type {Map<string, {quantity: string, unit: string, values: Set<number>}>} what to ask for, by quantity and unit */ #wanted = new Map();
+  /** @type {Map<string, {quantity: string, unit: string, sort: string, values: Set<number>}>} what to ask for, by quantity, unit and sort */ #wanted = new Map();
 
   /** @param {{call: typeof import("../calc/calls.js").call, units: () => "metric"|"us"}} deps */
   constructor(deps) {
     this.deps = deps;
   }
 
-  /** @param {number} value @param {string} quantity @param {string} unit */
-  say(value, quantity, unit) {
-    const known = this.#known.get(`${this.deps.units()} ${quantity} ${unit} ${value}`);
+  /** @param {number} value @param {string} quantity @param {string} unit @param {string} [sort]  how finely it is told: "bore", "plate", … as calc/unit has them */
+  say(value, quantity, unit, sort = "") {
+    const how = `${quantity} ${unit} ${sort}`, known = this.#known.get(`${this.deps.units()} ${how} ${value}`);
     if (known === undefined && own(shownIn, quantity)) {
-      const asked = this.#wanted.get(`${quantity} ${unit}`) ?? { quantity, unit, values: new Set() };
+      const asked = this.#wanted.get(how) ?? { quantity, unit, sort, values: new Set() };
       asked.values.add(value);
-      this.#wanted.set(`${quantity} ${unit}`, asked);
+      this.#wanted.set(how, asked);
     }
     return known ?? `${Number(value.toFixed(3))} ${unit}`;
   }
@@ -40,10 +40,10 @@ export class QuantityTexts {
     this.#wanted.clear();
     const units = this.deps.units();
     try {
-      for (const { quantity, unit, values } of wanted) {
+      for (const { quantity, unit, sort, values } of wanted) {
         const asked = [...values];
-        const { texts } = await this.deps.call("say-values", { quantity, in: unit, ...shownIn[quantity], units, values: asked });
-        asked.forEach((value, i) => this.#known.set(`${units} ${quantity} ${unit} ${value}`, texts[i]));
+        const { texts } = await this.deps.call("say-values", { quantity, in: unit, ...shownIn[quantity], units, sort, values: asked });
+        asked.forEach((value, i) => this.#known.set(`${units} ${quantity} ${unit} ${sort} ${value}`, texts[i]));
       }
     } catch {
       return false; // the sums have not started: what is shown stays right as it is

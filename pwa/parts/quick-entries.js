@@ -141,6 +141,6 @@ export class QuickEntries {
 
   /** @param {string} quantity @param {string} text @param {string} bare @param {string} us */
   #read(quantity, text, bare, us) {
-    return this.deps.call("read-value", { quantity, text, bare, us, units: this.deps.settings.values.units });
+    return this.deps.call("read-value", { quantity, text, bare, us, sort: quantity === "length" ? "bore" : "", units: this.deps.settings.values.units });
   }
 }

@@ -152,7 +152,7 @@ export interface CalibrationResults {
 /** What goes into each call of the sums beside the calculators, and comes out. */
 export interface Calls {
   listen: { in: { frames: Frame[]; reset: boolean }; out: Report };
-  "read-value": { in: { calculator: string; field: string; text: string; units: string; quantity: string; bare: string; us: string; in: string }; out: ValueRead };
+  "read-value": { in: { calculator: string; field: string; text: string; units: string; quantity: string; bare: string; us: string; in: string; sort: string }; out: ValueRead };
   rehearse: { in: { step: number }; out: Rehearsed };
   "rig-sizes": { in: Record<string, unknown>; out: Sizes };
   "say-values": { in: SayInput; out: Said };
@@ -422,6 +422,8 @@ export interface FieldDescription {
   optional?: boolean;
   allowed: string;
   chips?: string[];
+  /** on a device with US units, where they are others */
+  chips_us?: string[];
   gauge?: boolean;
   basis?: string;
   only?: Only;
@@ -875,6 +877,8 @@ export interface SayInput {
   us: string;
   /** metric or us */
   units: string;
+  /** unit.Sort: how finely they are told */
+  sort: string;
   /** at most a thousand */
   values: number[];
 }

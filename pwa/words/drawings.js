@@ -17,8 +17,8 @@ export function wordsWith(lengths) {
 }
 
 export const english = {
-  /** A length given in millimetres, in words. @param {number} mm */
-  length: (mm) => `${mm >= 10 ? mm.toFixed(1).replace(/\.0$/, "") : mm.toFixed(2).replace(/0$/, "")} mm`,
+  /** A length given in millimetres, in words, as finely as its sort (calc/unit). @param {number} mm @param {string} [_sort] */
+  length: (mm, _sort) => `${mm >= 10 ? mm.toFixed(1).replace(/\.0$/, "") : mm.toFixed(2).replace(/0$/, "")} mm`,
 
   parts: { cup: "cup", tip: "tip", diffuser: "swirl ring", electrode: "electrode", "o-ring": "O-ring", head: "head" },
   shut: "shut",

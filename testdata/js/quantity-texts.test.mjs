@@ -4,7 +4,7 @@ import { startWasm } from "./wasm.mjs";
 
 const { QuantityTexts } = await import("../../pwa/parts/quantity-texts.js");
 
-test("what is not known is shown as it came and learnt from the sums, in one call a unit", async () => {
+test("what is not known is shown as it came and learnt from the sums, in one call a unit and sort", async () => {
   const wasm = await startWasm();
   let calls = 0;
   const call = async (name, input) => {
@@ -13,18 +13,18 @@ test("what is not known is shown as it came and learnt from the sums, in one cal
   };
   let units = "us";
   const quantityTexts = new QuantityTexts({ call, units: () => units });
-  assert.equal(quantityTexts.say(0.95, "length", "mm"), "0.95 mm");
-  quantityTexts.say(6.35, "length", "mm");
+  assert.equal(quantityTexts.say(0.95, "length", "mm", "bore"), "0.95 mm");
+  quantityTexts.say(6.35, "length", "mm", "plate");
   quantityTexts.say(90, "pressure", "psi");
   assert.equal(await quantityTexts.learn(), true);
-  assert.equal(calls, 2);
-  assert.equal(quantityTexts.say(0.95, "length", "mm"), "0.0374 in");
-  assert.equal(quantityTexts.say(6.35, "length", "mm"), "1/4 in");
+  assert.equal(calls, 3);
+  assert.equal(quantityTexts.say(0.95, "length", "mm", "bore"), "0.037 in");
+  assert.equal(quantityTexts.say(6.35, "length", "mm", "plate"), "1/4 in");
   assert.equal(await quantityTexts.learn(), false, "nothing new");
   units = "metric";
   quantityTexts.say(90, "pressure", "psi");
   await quantityTexts.learn();
-  assert.equal(quantityTexts.say(90, "pressure", "psi"), "6.21 bar"); // 90 × 0.0689476, NIST SP 811
+  assert.equal(quantityTexts.say(90, "pressure", "psi"), "6.2 bar"); // 90 × 0.0689476, NIST SP 811
 });
 
 test("a quantity with one unit is shown as it came, without asking", async () => {

@@ -1,0 +1,42 @@
+package form
+
+import (
+	"testing"
+
+	"kerfside/calc/unit"
+)
+
+// TestTypedStaysAsTyped: a person's own figure comes back as he wrote it, in the
+// other system to two figures; what was only reckoned is told by its doubt.
+func TestTypedStaysAsTyped(t *testing.T) {
+	c := &Calculator{Name: "bore", Fields: []Field{{Key: "bore", Label: "Bore", Takes: Number[unit.Length]("mm", "in").As(unit.Bore)}},
+		Results: []Result{{Key: "same", Label: "Same", Gives: Number[unit.Length]("mm", "in").As(unit.Bore)}, {Key: "more", Label: "More", Gives: Number[unit.Length]("mm", "in").As(unit.Bore)}},
+		Run: func(r *Reader, a *Answer) error {
+			bore := Get[unit.Length](r, "bore")
+			Put(a, "same", bore)
+			Put(a, "more", 1.01*bore)
+			a.Caution("%s", Say(a, bore))
+			return r.Err()
+		}}
+	for _, test := range []struct{ typed, units, same, also, more, caution string }{
+		{"0.0591in", "us", "0.0591 in", "1.5 mm", "0.06 in", "0.0591 in"},
+		{"0.0591in", "metric", "1.5 mm", "0.0591 in", "1.52 mm", "1.5 mm"},
+		{"1.234mm", "metric", "1.234 mm", "0.049 in", "1.25 mm", "1.234 mm"},
+		{"0.1234cm", "us", "0.049 in", "1.234 mm", "0.049 in", "0.049 in"},
+		{"3/64in", "us", "3/64 in", "1.19 mm", "0.047 in", "3/64 in"},
+	} {
+		a, err := c.CalculateValues(map[string]any{"bore": test.typed, "units": test.units})
+		if err != nil {
+			t.Fatal(err)
+		}
+		same, _ := a.Results().Get("same")
+		more, _ := a.Results().Get("more")
+		if s, m := same.(Value), more.(Value); s.Text != test.same || s.Also != test.also || m.Text != test.more || a.Cautions()[0] != test.caution {
+			t.Errorf("%s on a %s phone: %q, also %q, more %q, caution %q; want %q, %q, %q, %q", test.typed, test.units, s.Text, s.Also, m.Text, a.Cautions()[0], test.same, test.also, test.more, test.caution)
+		}
+		read, err := c.ReadValue("bore", ValueInput{Text: test.typed, Units: test.units})
+		if err != nil || read.Text != test.same || read.Also != test.also {
+			t.Errorf("ReadValue of %s on a %s phone = %+v, %v", test.typed, test.units, read, err)
+		}
+	}
+}

@@ -89,6 +89,19 @@ const screens = /** @type {import("./router.js").Screen[]} */ ([
   [/^\/glove-test$/, "book", "glove-test", () => import("./pages/glove-test.js").then((m) => m.GloveTestPage)],
 ]);
 
+/** What stands at an address that no screen has. @type {import("./router.js").Screen} */
+const unknown = [/^/, "", "unknown", () => class {
+  /** @param {HTMLElement} element */
+  constructor(element) {
+    this.element = element;
+  }
+
+  start() {
+    this.element.append(make("p", { text: say("unknown", { address: location.pathname }) }), make("a", { class: "button button--primary", href: "/ready", text: say("title.ready") }));
+    this.element.className = "stack";
+  }
+}];
+
 const frame = refs(document.body);
 const { localState } = journal;
 const settings = new Settings(localState);
@@ -114,7 +127,7 @@ const statusBar = new StatusBar(depsFor(always), frame.statusBar);
 /** @type {Page|null} */
 let page = null;
 let life = new AbortController();
-const router = new Router(screens, { open, lost });
+const router = new Router(screens, unknown, { open, lost });
 
 /** @param {AbortSignal} life @returns {Deps} */
 function depsFor(life) {

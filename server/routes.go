@@ -2,6 +2,7 @@ package server
 
 import (
 	"net/http"
+	"strings"
 
 	"github.com/gorilla/mux"
 
@@ -39,7 +40,7 @@ func (s *Server) routes(r *mux.Router) {
 	r.PathPrefix("/a/").Handler(s.handle(s.app.File)).Methods("GET", "HEAD")
 	r.PathPrefix("/w/").Handler(s.handle(s.app.File)).Methods("GET", "HEAD")
 
-	r.NotFoundHandler = s.handle(nothingHere)
+	r.NotFoundHandler = s.handle(s.unknownAddress)
 	r.MethodNotAllowedHandler = s.handle(func(w http.ResponseWriter, r *http.Request) error {
 		return problem.Newf(problem.NotFound, "", "this address does not take %s", r.Method).
 			WithHint("The calculators take POST with a JSON object; pages take GET.")
@@ -76,4 +77,23 @@ var screens = []assets.Screen{
 
 func nothingHere(http.ResponseWriter, *http.Request) error {
 	return problem.New(problem.NotFound, "", "there is nothing at this address", "Start again at the first page.")
+}
+
+// unknownAddress lets the app say to a person who follows a link that nothing is there; all else gets the error.
+func (s *Server) unknownAddress(w http.ResponseWriter, r *http.Request) error {
+	isPage := strings.Contains(r.Header.Get("Accept"), "text/html") && (r.Method == "GET" || r.Method == "HEAD")
+	if !isPage || strings.HasPrefix(r.URL.Path, "/api/") {
+		return nothingHere(w, r)
+	}
+	return s.app.Page(screens[0].Module)(missing{w}, r)
+}
+
+// missing turns what is found into the answer that there is nothing.
+type missing struct{ http.ResponseWriter }
+
+func (m missing) WriteHeader(status int) {
+	if status == http.StatusOK {
+		status = http.StatusNotFound
+	}
+	m.ResponseWriter.WriteHeader(status)
 }

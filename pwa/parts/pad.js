@@ -10,7 +10,8 @@
  * problem that is shown beside it; without it (the sums have not started yet)
  * any text is taken.
  */
-import { clone, make, onActions, refs } from "./dom.js";
+import { Asking } from "./asking.js";
+import { make, onActions } from "./dom.js";
 import { say } from "../words/words.js";
 
 /**
@@ -28,45 +29,31 @@ const steps = /** @type {Record<string, number>} */ ({ mm: 0.5, A: 1, psi: 1, ba
 
 const keys = ["7", "8", "9", "back", "4", "5", "6", "/", "1", "2", "3", "-", "0", ".", "less", "more"];
 
-export class Pad {
-  /** @type {HTMLDialogElement} */ #dialog;
-  /** @type {import("./dom.js").Refs} */ #at;
+export class Pad extends Asking {
   /** @type {Question} */ #question = { label: "" };
   #number = "";
   #unit = "";
   #fresh = true; // the first key replaces what stood there
   /** @type {symbol|null} */ #job = null;
-  /** @type {((text: string|null) => void)|null} */ #answer = null;
 
   constructor() {
-    this.#dialog = /** @type {HTMLDialogElement} */ (clone("part-pad"));
-    this.#at = refs(this.#dialog);
-    document.body.append(this.#dialog);
-    onActions(this.#dialog, { leave: () => this.#close(null), done: () => this.#done() });
-    this.#dialog.addEventListener("cancel", (event) => (event.preventDefault(), this.#close(null)));
-    this.#dialog.addEventListener("keydown", (event) => this.#typed(event));
-    for (const key of keys) this.#at.keys.append(this.#key(key));
+    super("part-pad");
+    onActions(this.dialog, { leave: () => this.close(null), done: () => this.#done() });
+    this.dialog.addEventListener("keydown", (event) => this.#typed(event));
+    for (const key of keys) this.at.keys.append(this.#key(key));
   }
 
   /** @param {Question} question @returns {Promise<string|null>} */
   ask(question) {
-    this.#answer?.(null);
     this.#question = question;
-    this.#at.label.textContent = question.label;
+    this.at.label.textContent = question.label;
     this.#split(question.value ?? "");
     this.#fresh = true;
-    this.#at.units.replaceChildren(...this.#units().map((u) => this.#unitKey(u)));
-    this.#at.units.hidden = this.#units().length === 0;
-    this.#at.chips.replaceChildren(...(question.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => this.#take(c) })));
+    this.at.units.replaceChildren(...this.#units().map((u) => this.#unitKey(u)));
+    this.at.units.hidden = this.#units().length === 0;
+    this.at.chips.replaceChildren(...(question.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => (this.#split(c), this.#done()) })));
     this.#show();
-    this.#dialog.showModal();
-    this.#dialog.scrollTop = 0;
-    return new Promise((resolve) => (this.#answer = resolve));
-  }
-
-  /** Asks no more: who asked is gone. */
-  leave() {
-    if (this.#dialog.open) this.#close(null);
+    return this.open();
   }
 
   // Private
@@ -81,13 +68,6 @@ export class Pad {
     this.#number = (match?.[1] ?? "").trim();
     const unit = (match?.[2] ?? "").trim();
     this.#unit = this.#units().includes(unit) ? unit : (this.#units().find((u) => u.toLowerCase() === unit.toLowerCase()) ?? this.#units()[0] ?? "");
-  }
-
-  /** @param {string} chip */
-  #take(chip) {
-    this.#split(chip);
-    this.#fresh = true;
-    this.#show();
   }
 
   /** @param {string} name */
@@ -163,42 +143,34 @@ export class Pad {
 
   async #show() {
     const text = this.#text();
-    this.#at.value.textContent = this.#number === "" ? "–" : `${this.#number} ${this.#unit}`;
-    for (const el of /** @type {Iterable<HTMLElement>} */ (/** @type {unknown} */ (this.#at.units.children))) el.setAttribute("aria-pressed", String(el.dataset.unit === this.#unit));
+    this.at.value.textContent = this.#number === "" ? "–" : `${this.#number} ${this.#unit}`;
+    for (const el of /** @type {Iterable<HTMLElement>} */ (/** @type {unknown} */ (this.at.units.children))) el.setAttribute("aria-pressed", String(el.dataset.unit === this.#unit));
     const job = (this.#job = Symbol());
     this.#wrong(null);
     if (text === "" || !this.#question.read) {
-      this.#at.also.textContent = "";
+      this.at.also.textContent = "";
       return;
     }
     try {
       const value = await this.#question.read(text);
-      if (job === this.#job) this.#at.also.textContent = value ? [value.text, value.also].filter(Boolean).join("  =  ") : "";
+      if (job === this.#job) this.at.also.textContent = value ? [value.text, value.also].filter(Boolean).join("  =  ") : "";
     } catch (err) {
       if (job !== this.#job) return;
-      this.#at.also.textContent = "";
+      this.at.also.textContent = "";
       this.#wrong(/** @type {import("../calc/trouble.js").Trouble} */ (err));
     }
   }
 
   /** @param {{msg: string, hint?: string}|null} problem */
   #wrong(problem) {
-    this.#at.wrong.hidden = !problem;
-    this.#at.also.hidden = Boolean(problem);
-    this.#at.chips.hidden = Boolean(problem) || !this.#question.chips?.length;
-    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    this.at.wrong.hidden = !problem;
+    this.at.also.hidden = Boolean(problem);
+    this.at.chips.hidden = Boolean(problem) || !this.#question.chips?.length;
+    this.at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
   }
 
   #done() {
-    this.#close(this.#text());
-  }
-
-  /** @param {string|null} text */
-  #close(text) {
-    this.#dialog.close();
-    const answer = this.#answer;
-    this.#answer = null;
-    answer?.(text);
+    this.close(this.#text());
   }
 }
 

@@ -6,6 +6,7 @@
 import { Photos } from "../journal/photo/photos.js";
 import { newId } from "../journal/id.js";
 import { encodePicture, hashOf, openPicture } from "./picture.js";
+import { opened } from "../browser/overlays.js";
 import { clone, make, onActions, refs } from "./dom.js";
 import { plain, say } from "../words/words.js";
 
@@ -54,9 +55,12 @@ export async function showPhoto(journal, { id, body }, label) {
   const at = refs(dialog);
   at.label.textContent = label;
   at.photo.alt = label;
-  onActions(dialog, { leave: () => dialog.close() });
+  const leave = () => dialog.close();
+  onActions(dialog, { leave });
   let address = "";
+  const closed = opened(leave);
   dialog.addEventListener("close", () => {
+    closed();
     URL.revokeObjectURL(address);
     dialog.remove();
   });

@@ -18,6 +18,7 @@ export const en = {
   "title.page": "{text} · Kerfside", "title.ready": "Ready", "title.cut": "Cut", "title.fix": "Fix", "title.book": "Book", "title.safety": "Safety",
   "title.gate": "May I cut this?", "title.plan": "Cut plan", "title.session": "Session", "title.rigs": "Rigs and sites", "title.rig": "Rig",
   "title.settings": "This phone", "title.sums": "All sums", "title.sum": "Sum", "title.search": "Search", "title.guides": "Guides",
+  "title.unknown": "No such screen", "unknown": "There is no screen at {address}. Start again at Ready.",
   "title.guide": "Guide", "title.worst-day": "Worst day", "title.glove-test": "Glove test",
 
   "kept.phone": "On this phone", "kept.server": "On the server", "kept.backup": "Backed up", "kept.waiting": "{n} since {time}",

@@ -1,48 +1,9 @@
 // From an address to its screen, and back: the newest wins, and Back never leads astray.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { setGlobals } from "./globals.mjs";
+import { browser } from "./history.mjs";
 import { turn } from "./turn.mjs";
-import { pathOfLink, Router } from "../../pwa/router.js";
-
-class Ready {}
-class Cut {}
-class Join {}
-
-/** A browser at an address, with its history, and a router with these late screens. */
-function browser(t, at, late = {}) {
-  const base = "https://shop.local";
-  const stack = [{ url: new URL(at, base), state: /** @type {any} */ (null) }];
-  let here = 0;
-  const shown = [];
-  const lost = [];
-  const set = (state, url) => ({ state, url: new URL(url, stack[here].url) });
-  const move = (by) => {
-    if (!stack[here + by]) return;
-    here += by;
-    router.popped(/** @type {any} */ ({ state: stack[here].state }));
-  };
-  setGlobals(t, {
-    addEventListener() {},
-    location: new Proxy({}, { get: (_, name) => stack[here].url[name] }),
-    history: {
-      get state() { return stack[here].state; },
-      pushState(state, _, url) { stack.splice(here + 1, Infinity, set(state, url)), here++; },
-      replaceState(state, _, url) { stack[here] = set(state, url); },
-      back: () => move(-1),
-    },
-  });
-  const router = new Router(/** @type {any} */ ([
-    [/^\/(?:ready)?$/, "ready", "ready", () => Ready],
-    [/^\/cut$/, "cut", "cut", () => Cut],
-    [/^\/join$/, "book", "join", () => Join],
-    ...Object.entries(late).map(([name, load]) => [new RegExp(`^/${name}/(?<id>[\\w-]+)$`), "book", name, load]),
-  ]), { open: async ({ Class, ...found }) => void shown.push({ name: Class.name, ...found }), lost: (url, push) => lost.push([url.pathname, push]) });
-  return {
-    router, shown, lost, move, names: () => shown.map(({ name }) => name), get address() { return stack[here].url.href.slice(base.length); },
-    entries: () => stack.map(({ url }) => url.pathname),
-  };
-}
+import { pathOfLink } from "../../pwa/router.js";
 
 /** A module that comes when it is told to. */
 function module(Class) {
@@ -149,15 +110,35 @@ test("a file that does not come is told, with whether a screen stands to go on w
   assert.deepEqual([at.lost.at(-1), at.address], [["/session/s-2", true], "/ready"]);
 });
 
-test("an address of no screen leads home, and Back does not lead to it", async (t) => {
+test("an address of no screen says so, and is a step like others", async (t) => {
   const at = browser(t, "/flight/7");
   await at.router.again();
-  assert.deepEqual([at.names(), at.entries()], [["Ready"], ["/ready"]]);
+  assert.deepEqual([at.names(), at.entries()], [["Unknown"], ["/flight/7"]]);
   await at.router.show("/cut", true);
   await at.router.show("/session/of-no-screen", true);
-  assert.deepEqual([at.names(), at.entries()], [["Ready", "Cut", "Ready"], ["/ready", "/cut", "/ready"]]);
-  await at.router.show("/nothing", true);
-  assert.deepEqual(at.entries(), ["/ready", "/cut", "/ready"]);
+  assert.deepEqual([at.names(), at.shown.at(-1).place], [["Unknown", "Cut", "Unknown"], "cut"]);
+  at.router.back();
+  await turn();
+  assert.equal(at.address, "/cut");
+});
+
+test("the place that is lit is where a screen was opened from, also after a reload", async (t) => {
+  const at = browser(t, "/cut", { session: async () => Session });
+  await at.router.again();
+  await at.router.show("/session/s-1", true);
+  await at.router.show("/ready", true);
+  at.router.back();
+  await turn();
+  assert.deepEqual(at.shown.map(({ place }) => place), ["cut", "cut", "ready", "cut"]);
+  const anew = browser(t, "/session/s-1", { session: async () => Session }, { depth: 2, place: "cut" });
+  await anew.router.again();
+  assert.equal(anew.shown[0].place, "cut");
+  const cold = browser(t, "/session/s-1", { session: async () => Session });
+  await cold.router.again();
+  assert.equal(cold.shown[0].place, "book", "opened from nowhere, its own");
+  cold.router.back();
+  await turn();
+  assert.equal(cold.address, "/book", "and Back leads there");
 });
 
 test("the secret of an invitation reaches its screen, and stays in no address", async (t) => {

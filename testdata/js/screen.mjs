@@ -15,7 +15,8 @@ const templates = await Promise.all(["pages/", "parts/", "guide/"].map(async (di
 
 const { document, window } = parseHTML(`<!doctype html><html><body><main></main>${templates.flat().join("")}</body></html>`);
 const { CustomEvent, Element, HTMLElement, HTMLTemplateElement } = window;
-Object.assign(globalThis, { document, CustomEvent, Element, HTMLElement, HTMLTemplateElement, addEventListener() {}, scrollTo() {} });
+const history = { state: null, pushState(state) { this.state = state; }, replaceState(state) { this.state = state; }, go() { this.state = null; } };
+Object.assign(globalThis, { history, document, CustomEvent, Element, HTMLElement, HTMLTemplateElement, addEventListener() {}, scrollTo() {} });
 Element.prototype.scrollIntoView = () => {}; // linkedom lays nothing out
 
 /** A fresh place for a screen. */

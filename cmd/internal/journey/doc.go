@@ -29,6 +29,7 @@
 //	open /path         load a page of the app
 //	join member        make an invitation of that role, open its link, join, and be a phone of the crew
 //	at /path           the address is this path
+//	lit Cut            that place is the one that is lit in the bar
 //	see TEXT           TEXT can be read somewhere on the page, white space counting as one space
 //	gone TEXT          TEXT can be read nowhere on the page
 //	lands TEXT         the heading TEXT stands in the upper half of the screen, and nothing covers it

@@ -39,6 +39,9 @@ func init() {
 		}},
 		{name: "join", form: text, example: "join member", run: join},
 		{name: "at", form: text, example: "at /cut", run: at},
+		{name: "lit", form: text, example: "lit Cut", run: func(ctx context.Context, r *run, s Step) error {
+			return r.until(ctx, `lit(`+quote(s.Text)+`)`)
+		}},
 		{name: "back", form: nothing, run: func(ctx context.Context, r *run, _ Step) error { return r.page().Back(ctx) }},
 		{name: "reload", form: nothing, run: func(ctx context.Context, r *run, _ Step) error { return r.load(ctx, r.page().Reload(ctx)) }},
 

@@ -2,6 +2,12 @@
 // One function for each verb that looks at the page. What does not hold yet
 // is thrown, and asked again until the deadline.
 
+/** Whether a place is lit. @param {string} place */
+function lit(place) {
+  const now = plain(document.querySelector(".bar [aria-current]")?.textContent ?? "");
+  if (now !== place) throw new Error(`lit is ${now || "no place"}`);
+}
+
 /** @param {string} path */
 function at(path) {
   const here = location.pathname + (path.includes("?") ? location.search : "") + (path.includes("#") ? location.hash : "");

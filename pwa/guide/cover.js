@@ -29,7 +29,7 @@ export function coverScreen(guide, { answers, calls, deps, known, begin }) {
   at.minutes.textContent = say("guide.minutes", { n: guide.minutes });
   at["steps-title"].textContent = say(!isCard ? "guide.steps" : guide.place === "safety" ? "guide.topics" : "guide.card");
   setText(at.begin, begin);
-  at.begin.hidden = isCard;
+  at.dock.hidden = isCard;
   deps.html(at.cautions, guide.cautions);
   deps.html(at.about, guide.about);
   at.sources.replaceChildren(...guide.sources.map((text) => make("li", { text })));

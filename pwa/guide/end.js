@@ -5,16 +5,9 @@ import { clone, refs } from "../parts/dom.js";
 import { sayOfStep } from "../words/guides.js";
 import { say } from "../words/words.js";
 import { stepRow } from "./cover.js";
+import { isExchanged, leavesSomething } from "./step.js";
 
 /** @typedef {import("./shapes.js").Step} Step */
-
-/** Answers after which something is left to do. */
-const leaving = new Set(["change", "unsure", "not-done"]);
-
-/** @param {string} [result] */
-export function leavesSomething(result = "") {
-  return leaving.has(result);
-}
 
 /**
  * @param {import("./shapes.js").Guide} guide
@@ -41,7 +34,7 @@ function todoItem(step, answer) {
   const { title, what, fitted, show } = refs(item);
   title.textContent = `${step.title}:`;
   what.textContent = answer;
-  fitted.hidden = !step.slot || step.slot === "head" || !step.answers.includes("change");
+  fitted.hidden = !isExchanged(step);
   fitted.dataset.slot = step.slot ?? "";
   fitted.dataset.step = show.dataset.step = step.id;
   return item;

@@ -12,20 +12,24 @@
 //	guide:close    {guide}                                  left at the end
 //
 // Readings are whole numbers as the journal keeps them.
-import { clone, onActions, refs, setText, emit } from "../parts/dom.js";
+import { clone, onActions, refs, emit } from "../parts/dom.js";
+import { inertWhile } from "../parts/inert-while.js";
 import { say } from "../words/words.js";
 import { coverScreen } from "./cover.js";
-import { endScreen, leavesSomething } from "./end.js";
+import { endScreen } from "./end.js";
 import { guidePaper } from "./paper.js";
 import { GuideSpeech } from "./speech.js";
-import { GuideStep } from "./step.js";
+import { GuideStep, leavesSomething } from "./step.js";
 
 /** @typedef {import("./shapes.js").Guide} Guide */
 /** @typedef {import("./shapes.js").Answer} Answer */
 /** @typedef {import("./shapes.js").GuideDeps} GuideDeps */
 
 export class GuideView {
-  /** A second tap within this time, in ms, and this near, in px, is the first one's echo. */
+  /**
+   * A second tap within this time, in ms, and this near, in px, is the first one's echo. What a
+   * step brings to the place of the last answer is deaf for a moment as well.
+   */
   static echo = { time: 300, distance: 24 };
 
   #element;
@@ -183,7 +187,8 @@ export class GuideView {
     this.#emit("guide:fitted", { step, slot });
     this.#answers.set(step, { result: "good" });
     this.#emit("guide:answer", { step, result: "good", readings: {}, slot });
-    this.#turnTo(this.#at, { quiet: true });
+    if (this.#step) this.#turnTo(this.#at + 1);
+    else this.#turnTo(this.#at, { quiet: true });
   }
 
   /** @param {string} key */
@@ -199,7 +204,7 @@ export class GuideView {
     const { speak, screen } = this.#frame;
     if (speak.getAttribute("aria-pressed") === "true") return this.#hush();
     speak.setAttribute("aria-pressed", "true");
-    setText(speak, say("guide.hush"));
+    speak.setAttribute("aria-label", say("guide.hush"));
     await this.#speech.read(this.#step ? this.#step.spoken() : [screen.innerText]);
     this.#hush();
   }
@@ -219,7 +224,7 @@ export class GuideView {
     const { speak } = this.#frame;
     if (!speak) return; // nothing is shown yet
     speak.setAttribute("aria-pressed", "false");
-    setText(speak, say("guide.speak"));
+    speak.setAttribute("aria-label", say("guide.speak"));
   }
 
   #showSpeak() {
@@ -249,12 +254,16 @@ export class GuideView {
         ? [endScreen(guide, this.#state()), say("guide.end"), "end"]
         : [this.#stepScreen(guide), say("guide.place", { n: at + 1, of: guide.steps.length }), guide.steps[at].id];
     this.#frame.screen.replaceChildren(content);
+    this.#frame.heading.replaceChildren(...(guide.form === "card" ? [] : this.#steps.map((step) => step.heading)));
     this.#frame.place.hidden = guide.form === "card";
     this.#frame.place.textContent = place;
-    setText(this.#frame.next, this.#nextWord(guide));
-    this.#frame.turn.hidden = at < 0;
+    this.#frame.next.setAttribute("aria-label", this.#nextWord(guide));
+    this.#frame.back.hidden = at < 0;
+    this.#frame.next.hidden = !this.#step;
     if (quiet) return;
-    content.querySelector("h1")?.focus({ preventScroll: true });
+    const dock = /** @type {HTMLElement|null} */ (content.querySelector(".dock"));
+    if (dock) inertWhile([dock], async () => {});
+    this.#element.querySelector("h1")?.focus({ preventScroll: true });
     this.#element.firstElementChild?.scrollIntoView({ block: "start" });
     this.#emit("guide:step", { step: id });
   }

@@ -67,15 +67,17 @@ export class GuideStep {
     this.#at.first.setAttribute("href", `#${first?.step ?? ""}`);
   }
 
-  focus() {
-    this.#at.title.focus();
+  /** Its title, for who shows it above the step, beside the way back and on. */
+  get heading() {
+    return this.#at.title;
   }
 
   /** Leaves out what only makes sense one step a screen. */
   asCard() {
     this.#isCard = true;
-    for (const name of ["answers", "readings", "advice"]) this.#at[name].remove();
-    this.element.classList.add("section");
+    for (const name of ["dock", "readings"]) this.#at[name].remove();
+    this.element.className = "section";
+    this.#at.body.before(this.#at.do);
     this.#at.title.replaceWith(make("h2", { id: this.#step.id, text: this.#step.title }));
   }
 
@@ -113,13 +115,16 @@ export class GuideStep {
   // Private
 
   #fill() {
-    const { title, why, source, caution } = this.#step;
+    const { id, title, why, source, caution, pass, slot = "" } = this.#step;
     this.#at.title.textContent = title;
     this.#at.why.textContent = why;
     this.#at.source.textContent = source;
     this.#at["caution-box"].hidden = !caution;
     this.#deps.html(this.#at.caution, caution ?? "");
     this.#deps.html(this.#at.do, this.#step.do);
+    if (pass) this.#at.body.before(this.#at.do); // what is to be done is the step itself; a look begins with what is seen
+    this.#at.fitted.hidden = !isExchanged(this.#step);
+    Object.assign(this.#at.fitted.dataset, { step: id, slot });
   }
 
   /** The judgements that the step has, by key. */
@@ -156,14 +161,16 @@ export class GuideStep {
     this.#at.caption.textContent = isExample ? say("guide.example", { text: drawing.text }) : drawing.text;
   }
 
-  /** The rig's own limit in figures, unless another tip was read. @param {Step["drawing"]} drawing */
+  /** The rig's own sizes in figures and what was read, unless another tip was read. @param {Step["drawing"]} drawing */
   #sayOwn(drawing) {
     const { new: fresh, limit } = this.#known.orifice ?? {};
     const length = this.#deps.drawWords?.length;
     const shown = drawing?.name === "orifice" && "limit" in drawing.params && limit && length && this.#given.readings?.new === undefined;
     const { own } = this.#at;
     own.hidden = !shown;
-    own.textContent = shown ? say("guide.own-tip", { fresh: length(fresh), limit: length(limit) }) : "";
+    const { dmax, dmin = dmax } = this.#readFor();
+    const now = dmax === undefined && dmin === undefined ? "" : [...new Set([dmax ?? dmin, dmin])].map((size) => length?.(size)).join(" × ");
+    own.textContent = shown ? say(now ? "guide.sizes.read" : "guide.sizes", { fresh: length(fresh), limit: length(limit), now }) : "";
   }
 
   /** Says numbers in the person's units as soon as it is known how. */
@@ -232,5 +239,19 @@ export class GuideStep {
       button.setAttribute("aria-pressed", String(isGiven));
     }
     this.#at.advice.textContent = sayOfStep("advice", result, this.#step.slot);
+    this.#at.after.hidden = !leavesSomething(result);
   }
+}
+
+/** Whether what a step looks at is changed for a new one. @param {Step} step */
+export function isExchanged({ slot, answers }) {
+  return !!slot && slot !== "head" && answers.includes("change");
+}
+
+/** Answers after which something is left to do. */
+const leaving = new Set(["change", "unsure", "not-done"]);
+
+/** @param {string} [result] */
+export function leavesSomething(result = "") {
+  return leaving.has(result);
 }

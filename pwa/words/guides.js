@@ -8,12 +8,12 @@ import { learn, own } from "./words.js";
 /** @type {Record<string, string>} */
 export const guides = {
   "guide.cover": "Before you start", "guide.end": "Done", "guide.place": "Step {n} of {of}", "guide.minutes": "about {n} min",
-  "guide.start": "Start", "guide.resume": "Go on at step {n}", "guide.back": "Step back", "guide.next": "Next step", "guide.finish": "Finish", "guide.close": "Close",
+  "guide.start": "Start", "guide.resume": "Go on at step {n}", "guide.back": "Step back", "guide.next": "Next step", "guide.on": "Next", "guide.finish": "Finish", "guide.close": "Close",
   "guide.speak": "Read aloud", "guide.hush": "Stop reading",
   "guide.first": "First: {title}", "guide.manual-first": "Your torch’s manual and local code come first.", "guide.print": "Print this guide",
   "guide.calls": "Who to call", "guide.no-calls": "No numbers are entered on this phone. 112 reaches the emergency services in much of the world, and on most mobiles even where the local number is another. Enter your own now, while nothing is wrong.", "guide.enter-calls": "Enter numbers",
   "guide.sources": "Where this comes from", "guide.source": "Source", "guide.see": "What do you see?", "guide.gauge": "Read it off a photo", "guide.why": "Why",
-  "guide.own-tip": "The tip in this rig: {fresh} when new, change it at {limit}.", "guide.not-read": "not read yet", "guide.example": "An example: {text}",
+  "guide.sizes": "Your tip: {fresh} new · change at {limit}", "guide.sizes.read": "{fresh} new · {now} now · change at {limit}", "guide.not-read": "not read yet", "guide.example": "An example: {text}",
   "guide.steps": "Steps", "guide.topics": "What happened?", "guide.card": "On this card",
   "guide.todo": "To do before the arc", "guide.open": "Not answered", "guide.fitted": "Fitted a new one", "guide.show-step": "Show the step",
   "guide.count": "{n} of {of} steps answered.", "guide.count.all": "All {of} steps answered.", "guide.count.clear": "Nothing to change. All {of} steps answered.",
@@ -22,7 +22,7 @@ export const guides = {
   "guide.cleared.answer": "answered again", "guide.cleared.part": "new part",
 
   // What a step asks for, by the key of its judgement or answer; after an answer, what to do.
-  "guide.judgement.good": "Good looks like", "guide.judgement.worn": "Worn looks like", "guide.judgement.change": "Change when", "guide.judgement.pass": "Go on when", "guide.judgement.fail": "Stop when",
+  "guide.judgement.good": "Good", "guide.judgement.worn": "Worn", "guide.judgement.change": "Change when", "guide.judgement.pass": "Go on when", "guide.judgement.fail": "Stop when",
   "guide.answer.good": "good", "guide.answer.worn": "worn", "guide.answer.change": "change it", "guide.answer.unsure": "cannot tell", "guide.answer.done": "done", "guide.answer.not-done": "not done",
   "guide.advice.worn": "Still usable. Look again at the next session.",
   "guide.advice.change": "Change it before the next arc.",
@@ -30,7 +30,7 @@ export const guides = {
   "guide.advice.not-done": "Do not go on to the arc until this is done.",
 
   // A look at something that is no part, such as a cut, is not changed but put right.
-  "guide.no-part.judgement.worn": "Not quite looks like", "guide.no-part.judgement.change": "Put right when",
+  "guide.no-part.judgement.worn": "Not quite", "guide.no-part.judgement.change": "Put right when",
   "guide.no-part.answer.worn": "not quite", "guide.no-part.answer.change": "put it right",
   "guide.no-part.advice.worn": "Good enough to go on. Look again at the next one.",
   "guide.no-part.advice.change": "Put it right before the next arc.",

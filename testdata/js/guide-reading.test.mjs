@@ -41,7 +41,7 @@ test("a step with a limit says the rig's own, until another tip is read", async 
   assert.equal(own().hidden, true);
   page.know({ orifice: { new: 1.05, limit: 1.2 } });
   assert.equal(own().hidden, false);
-  assert.equal(own().textContent, "The tip in this rig: 1.05 mm when new, change it at 1.2 mm.");
+  assert.equal(own().textContent, "Your tip: 1.05 mm new · change at 1.2 mm");
   main.querySelector('[data-action="read"]').click();
   await turn();
   assert.equal(own().hidden, true);
@@ -56,7 +56,7 @@ test("a card says the rig's own limit where it speaks of it", () => {
   page.start(new AbortController().signal);
   page.show({ ...guide, form: "card", steps: [step] });
   page.know({ orifice: { new: 1.05, limit: 1.2 } });
-  assert.match(main.textContent, /change it at 1\.2 mm/);
+  assert.match(main.textContent, /change at 1\.2 mm/);
 });
 
 test("a step with a part leads back to what was taken in before it, until that is done", () => {

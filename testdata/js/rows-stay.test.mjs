@@ -36,7 +36,7 @@ test("the cover of a guide stays while no answer is another", () => {
   const main = place();
   const page = new GuideView(main, /** @type {any} */ ({ drawings: {}, html() {} }));
   page.show(/** @type {any} */ (guide), { answers: { one: { result: "done", readings: {} } } });
-  const begin = () => main.querySelector("[data-action=next]");
+  const begin = () => main.querySelector("[data-ref=begin]");
   const first = begin();
   page.restore({ one: { result: "done", readings: {} } });
   assert.ok(begin() === first);

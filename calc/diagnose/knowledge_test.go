@@ -27,18 +27,6 @@ func TestKnowledge(t *testing.T) {
 			t.Errorf("finding %s has no causes, or a leak of %v", key, know.leaks[f])
 		}
 	}
-	grouped := map[string]bool{}
-	for _, g := range SignGroups {
-		for _, key := range g.Signs {
-			if !slices.Contains(signKeys(), key) || grouped[key] {
-				t.Errorf("group %s: %s is no sign, or stands twice", g.Label, key)
-			}
-			grouped[key] = true
-		}
-	}
-	if len(grouped) != len(Signs) {
-		t.Errorf("%d of %d signs stand in a group", len(grouped), len(Signs))
-	}
 	for _, c := range Checks {
 		if c.Do == "" || c.Yes == "" || c.No == "" || c.Minutes <= 0 || c.Hands == "" {
 			t.Errorf("check %s is not whole", c.Key)
@@ -51,6 +39,52 @@ func TestKnowledge(t *testing.T) {
 				t.Errorf("check %s waits for the unknown sign %s", c.Key, key)
 			}
 		}
+	}
+}
+
+// TestSignGroups: each sign stands in one group of at most eight, six groups are
+// for any day, and no group mixes what can hurt, what is seen and what is so.
+func TestSignGroups(t *testing.T) {
+	grouped := map[string]bool{}
+	days := 0
+	for _, g := range SignGroups {
+		if len(g.Signs) == 0 || len(g.Signs) > 8 {
+			t.Errorf("group %s has %d signs, want 1 to 8", g.Key, len(g.Signs))
+		}
+		facts, stops, fine := 0, 0, 0
+		for _, key := range g.Signs {
+			i := slices.Index(signKeys(), key)
+			if i < 0 || grouped[key] {
+				t.Errorf("group %s: %s is no sign, or stands twice", g.Key, key)
+				continue
+			}
+			grouped[key] = true
+			s := Signs[i]
+			switch {
+			case s.Fact:
+				facts++
+			case s.Stop != "":
+				stops++
+			case s.NoFault != "":
+				fine++
+			case fine > 0:
+				t.Errorf("group %s: %s stands behind what is no fault", g.Key, key)
+			}
+		}
+		for _, n := range []int{facts, stops} {
+			if n != 0 && n != len(g.Signs) {
+				t.Errorf("group %s mixes signs that mean stop, facts and others", g.Key)
+			}
+		}
+		if facts == 0 && (g.Label == "" || !slices.Contains(g.Signs, g.Picture)) {
+			t.Errorf("group %s has no label or no picture of its own", g.Key)
+		}
+		if facts == 0 && stops == 0 {
+			days++
+		}
+	}
+	if len(grouped) != len(Signs) || days != 6 {
+		t.Errorf("%d of %d signs stand in a group, %d groups are for any day, want all and 6", len(grouped), len(Signs), days)
 	}
 }
 

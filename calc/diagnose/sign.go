@@ -15,19 +15,29 @@ type Sign struct {
 	Hushes  []string `json:"-"`                 // signs whose words are not told beside this one's
 }
 
-// SignGroups put the signs in the order and the company in which a user looks
-// for them.
-var SignGroups = []struct {
-	Label string   `json:"label"`
-	Signs []string `json:"signs"`
-}{
-	{"Stop at once", []string{"shock", "green-flame", "goes-on", "blows-sideways", "burnt-smell", "lead-marked"}},
-	{"When you pull the trigger", []string{"no-arc", "no-air", "air-no-pilot", "no-transfer", "hard-start", "dead"}},
-	{"While it cuts", []string{"cuts-out", "dies-end", "unsteady", "spits", "blows-back", "snaps-out", "not-through", "no-pierce", "head-hot"}},
-	{"On the metal", []string{"heavy-dross", "hard-bead", "top-spatter", "wide-cut", "bevel-one", "bevel-both", "wavy"}},
-	{"Parts, air and power", []string{"parts-short", "tip-spoiled", "hiss", "air-on", "oil-smell", "clamp-hot", "heat-light", "fault-light", "trips-on", "breaker", "rcd", "generator"}},
-	{"What else is so", []string{"after-change", "grip", "painted", "at-pierce", "on-mesh", "thin-sheet", "overhead", "amps-up", "long-cord", "shared", "on-mains", "on-generator", "long-hose", "hose-moved", "moved", "frost", "wet-day", "hot-day"}},
-	{"May be no fault at all", []string{"one-side-squarer", "sparks-trail", "after-flow", "click-first", "thin-dross", "fan-on", "pilot-ends", "dark-edge", "pierce-crater"}},
+// SignGroup is signs under what a person would say of them, so few that they
+// are seen at once.
+type SignGroup struct {
+	Key     string   `json:"key"`
+	Label   string   `json:"label"`
+	Picture string   `json:"picture"` // the sign whose drawing stands for all
+	Signs   []string `json:"signs"`   // those that are no fault last
+}
+
+// SignGroups put each sign in one group: what can hurt, then six for what is seen
+// on any day, then what is so and no trouble by itself.
+var SignGroups = []SignGroup{
+	{"danger", "Danger: shock, smoke", "shock", []string{"shock", "green-flame", "goes-on", "blows-sideways", "burnt-smell", "lead-marked"}},
+	{"start", "No arc, or hard to start", "no-arc", []string{"no-arc", "no-air", "air-no-pilot", "no-transfer", "hard-start", "dead", "click-first", "pilot-ends"}},
+	{"through", "Goes out, or no cut", "cuts-out", []string{"cuts-out", "dies-end", "unsteady", "snaps-out", "blows-back", "not-through", "no-pierce"}},
+	{"dross", "Dross, spatter, sparks", "heavy-dross", []string{"heavy-dross", "hard-bead", "top-spatter", "thin-dross", "pierce-crater", "sparks-trail"}},
+	{"edge", "Bad edge, or wide cut", "bevel-both", []string{"wide-cut", "bevel-one", "bevel-both", "wavy", "one-side-squarer", "dark-edge"}},
+	{"torch", "Parts, torch or air", "parts-short", []string{"parts-short", "tip-spoiled", "head-hot", "hiss", "air-on", "spits", "oil-smell", "after-flow"}},
+	{"machine", "Machine or power", "fault-light", []string{"heat-light", "fault-light", "trips-on", "breaker", "rcd", "generator", "clamp-hot", "fan-on"}},
+	{"began", "How it began", "", []string{"after-change", "grip", "moved", "hose-moved", "amps-up", "overhead"}},
+	{"metal", "What you cut", "", []string{"painted", "thin-sheet", "on-mesh", "at-pierce"}},
+	{"supply", "Power and air", "", []string{"on-mains", "on-generator", "long-cord", "shared", "long-hose"}},
+	{"weather", "The weather", "", []string{"frost", "wet-day", "hot-day"}},
 }
 
 // resetOnce is what is done after a device has tripped.

@@ -56,6 +56,8 @@ func TestBrowserFixStands(t *testing.T) {
 				}
 			}
 			do(page.Open(ctx, app.URL()+"/fix"))
+			do(page.Wait(ctx, `document.querySelector("[data-key=through]")`))
+			do(page.Evaluate(ctx, `document.querySelector("[data-key=through]").click()`, nil))
 			do(page.Wait(ctx, `document.querySelector("[data-sign=unsteady]")`))
 			do(page.Evaluate(ctx, `["unsteady", "cuts-out"].forEach((key) => document.querySelector("[data-sign=" + key + "]").click()), document.querySelector("[data-action=think]").click()`, nil))
 			var first, now seenOfFix

@@ -54,8 +54,9 @@ export class FixPage {
     const check = (/** @type {HTMLElement} */ el) => this.#try(() => this.#check(el));
     onActions(root, {
       sign: (el) => this.#toggle(String(el.dataset.sign)),
+      group: (el) => this.#turnToSigns(el.dataset.key),
       think: () => this.#try(() => this.#begin()),
-      look: () => this.#showSigns(),
+      look: () => this.#turnToSigns(),
       yes: check, no: check, skip: check, tried: check,
       undo: onePress(() => this.#try(() => this.#undo())),
       it: (el) => settle(() => this.#found(String(el.dataset.key))),
@@ -136,20 +137,21 @@ export class FixPage {
   #toggle(sign) {
     this.#kept.signs = this.#kept.signs.includes(sign) ? this.#kept.signs.filter((s) => s !== sign) : [...this.#kept.signs, sign];
     this.#kept.absent = this.#kept.absent.filter((s) => s !== sign);
-    this.#picker?.mark(this.#kept.signs, sign);
     this.#keep();
+    this.#picker?.mark(this.#kept.signs, sign)?.scrollIntoView({ block: "nearest" });
   }
 
-  #showSigns() {
+  /** @param {string} [group]  which of them; else the groups */
+  #showSigns(group) {
     this.#at.look.hidden = false;
     this.#at.thought.hidden = true;
-    this.#picker?.draw(this.#kept.signs, this.#kept.asks ? this.#kept.steps.at(-1)?.signs ?? [] : null);
+    this.#picker?.draw(this.#kept.signs, this.#kept.asks ? this.#kept.steps.at(-1)?.signs ?? [] : null, group);
     scrollTo(0, 0);
   }
 
-  /** The same after an answer: the thumb that gave it picks nothing there. */
-  #turnToSigns() {
-    return inertWhile([this.#at.look], async () => this.#showSigns());
+  /** The same after a tap: the thumb that gave it picks nothing there. @param {string} [group] */
+  #turnToSigns(group) {
+    return inertWhile([this.#at.look], async () => this.#showSigns(group));
   }
 
   /** Logs what was seen, once, and starts to reason. What is no fault is not logged; signs changed later amend the entry. */

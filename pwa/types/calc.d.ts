@@ -900,6 +900,19 @@ export interface Sign {
   fact?: boolean;
 }
 
+/**
+ * SignGroup is signs under what a person would say of them, so few that they
+ * are seen at once.
+ */
+export interface SignGroup {
+  key: string;
+  label: string;
+  /** the sign whose drawing stands for all */
+  picture: string;
+  /** those that are no fault last */
+  signs: string[];
+}
+
 /** What can I cut here?: Joins all sums: do this site's air and power hold for the planned cut, what gives out first, what would help, and what can be cut here? */
 export interface SiteCheckResults {
   /** Verdict */

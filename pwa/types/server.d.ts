@@ -1,6 +1,6 @@
 // Made by go run ./cmd/dev types: change the Go instead.
 
-import type { Cause, Check, Description, Sign, Stop } from "./calc.js";
+import type { Cause, Check, Description, Sign, SignGroup, Stop } from "./calc.js";
 
 import type { Entry, Guide, SearchIndex } from "./guides.js";
 
@@ -22,7 +22,7 @@ export interface Addresses {
 export interface Assets {
   "gen/calculators.json": Description[];
   "gen/cut-plan.json": Description;
-  "gen/faults.json": { signs: Sign[]; groups: { label: string; signs: string[] }[]; causes: Cause[]; checks: Check[]; };
+  "gen/faults.json": { signs: Sign[]; groups: SignGroup[]; causes: Cause[]; checks: Check[]; };
   "gen/guide/{id}.json": Guide;
   "gen/guides.json": Entry[];
   "gen/search.json": SearchIndex;

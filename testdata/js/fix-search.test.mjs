@@ -7,7 +7,8 @@ import { FixPage } from "../../pwa/pages/fix.js";
 import { noteClick } from "../../pwa/parts/dom.js";
 
 const faults = {
-  groups: [{ label: "Stop at once", signs: ["goes-on"] }, { label: "While it cuts", signs: ["spits", "unsteady", "heat-light"] }, { label: "What else is so", signs: ["frost", "on-mains"] }, { label: "None", signs: ["fan-on"] }],
+  groups: [{ key: "danger", label: "Danger", picture: "goes-on", signs: ["goes-on"] }, { key: "cut", label: "While it cuts", picture: "spits", signs: ["spits", "unsteady", "heat-light"] },
+    { key: "machine", label: "Machine", picture: "fan-on", signs: ["fan-on"] }, { key: "weather", label: "Weather", picture: "", signs: ["frost", "on-mains"] }],
   signs: [{ key: "goes-on", label: "Goes on", stop: "Do not put it down." }, { key: "spits", label: "Spits" }, { key: "unsteady", label: "Unsteady" }, { key: "heat-light", label: "Heat light", now: "Leave it on." },
     { key: "frost", label: "Freezing", fact: true }, { key: "on-mains", label: "Mains", fact: true }, { key: "fan-on", label: "Fan", noFault: "It cools." }],
   causes: [{ key: "air-wet", label: "Wet air", guide: "air", step: "trap" }, { key: "tip-worn", label: "Tip worn", guide: "torch", step: "tip-size", part: "tip" }],
@@ -42,24 +43,31 @@ function open(answers, { drafts = {}, views = {}, settings = {}, calculate } = {
   };
   const at = (name) => main.querySelector(`[data-ref=${name}]`);
   const sign = (key) => main.querySelector(`[data-sign=${key}]`);
+  const open = (group) => press(main.querySelector(`[data-action=group][data-key="${group}"]`));
   const turn = () => new Promise((resolve) => setTimeout(resolve)); // all that waits for nothing is done
   const press = async (el) => (el.click(), turn());
   const act = (action) => press(main.querySelector(`[data-action=${action}]`));
   const shows = (el) => !el.closest("[hidden]");
-  return { main, deps, journal, drafts, asked, tapped, voided, at, sign, press, act, shows, turn, start: () => new FixPage(main, /** @type {any} */ (deps)).start(), leave: () => life.abort() };
+  return { main, deps, journal, drafts, asked, tapped, voided, at, sign, open, press, act, shows, turn, start: () => new FixPage(main, /** @type {any} */ (deps)).start(), leave: () => life.abort() };
 }
 
 const kinds = (tapped) => tapped.map(({ kind, body }) => [kind, body?.cause].filter(Boolean).join(" "));
 
-test("what is so stands apart from what is seen, and is not enough to begin", async () => {
+test("first the groups, what can hurt across them; what is so stands apart from what is seen, and is not enough to begin", async () => {
   const page = open([told("check", [trap])]);
   await page.start();
-  assert.ok(page.sign("frost").closest("[data-ref=facts]") && !page.sign("spits").closest("[data-ref=facts]"));
+  assert.deepEqual([...page.at("groups").querySelectorAll("button")].map((el) => [el.textContent, el.className.includes("button--stop"), el.querySelector("svg") !== null]),
+    [["Danger", true, false], ["While it cuts", false, true], ["Machine", false, true]]);
+  assert.equal(page.at("facts").textContent, "What else is so?");
+  await page.open("facts");
+  assert.ok(page.sign("frost") && !page.sign("spits"));
   assert.equal(page.sign("frost").querySelector("svg"), null);
-  assert.equal(page.at("so").textContent, "What else is so?");
   await page.press(page.sign("frost"));
-  assert.equal(page.at("so").textContent, "What else is so? 1 picked");
   assert.ok(page.shows(page.at("more")) && !page.shows(page.at("go")));
+  await page.open("");
+  assert.equal(page.at("facts").textContent, "What else is so? 1 picked");
+  await page.open("cut");
+  assert.ok(!page.sign("goes-on"));
   await page.press(page.sign("spits"));
   assert.ok(!page.shows(page.at("more")) && page.shows(page.at("go")));
   await page.act("think");
@@ -68,15 +76,42 @@ test("what is so stands apart from what is seen, and is not enough to begin", as
   page.leave();
 });
 
-test("what to do at once is said as the sign is pressed, and stands first from then on", async () => {
+test("what was picked stands above every other group, and is let go there without moving its neighbour", async () => {
+  const page = open([told("check", [trap])]);
+  await page.start();
+  await page.open("cut");
+  await page.press(page.sign("spits"));
+  await page.press(page.sign("unsteady"));
+  assert.deepEqual(rows(page.main, "picked"), [], "they stand in their group");
+  await page.open("");
+  assert.deepEqual(rows(page.main, "picked"), ["Spits", "Unsteady"]);
+  await page.press(page.sign("spits"));
+  assert.deepEqual(rows(page.main, "picked"), ["Spits", "Unsteady"]);
+  assert.deepEqual(page.drafts.fix.signs, ["unsteady"]);
+  await page.open("machine");
+  assert.deepEqual(rows(page.main, "picked"), ["Unsteady"]);
+  page.leave();
+});
+
+test("every sign stands under all signs", async () => {
+  const page = open([told("check", [trap])]);
+  await page.start();
+  await page.open("all");
+  assert.deepEqual([...page.main.querySelectorAll("[data-sign]")].map((el) => el.dataset.sign).sort(), faults.signs.map(({ key }) => key).sort());
+  page.leave();
+});
+
+test("what to do at once is said below the sign as it is pressed, and stands first from then on", async () => {
   const page = open([told("stop", [trap], { cautions: ["Do not put it down.", "Leave it on.", made] })]);
   await page.start();
+  await page.open("all");
+  const below = (key) => page.sign(key).nextElementSibling?.closest(".caution")?.textContent ?? "";
   await page.press(page.sign("heat-light"));
-  assert.equal(page.at("warned").textContent, "Leave it on.");
+  assert.equal(below("heat-light"), "Leave it on.");
   await page.press(page.sign("goes-on"));
-  assert.equal(page.at("warned").textContent, "Do not put it down.");
+  assert.deepEqual([below("goes-on"), below("heat-light")], ["Do not put it down.", "Leave it on."]);
   await page.press(page.sign("goes-on"));
-  assert.equal(page.at("warned").textContent, "");
+  assert.equal(below("goes-on"), "");
   await page.press(page.sign("goes-on"));
   await page.act("think");
   assert.deepEqual(rows(page.main, "state"), ["Do not put it down.", "Leave it on."]);
@@ -196,6 +231,7 @@ test("a sign picked after what helped in part stays when that is taken back", as
   await page.press(page.sign("spits"));
   await page.act("left");
   await page.act("look");
+  await page.open("cut");
   await page.press(page.sign("heat-light"));
   await page.act("think");
   assert.deepEqual([page.asked.at(-1).signs, page.asked.at(-1).absent], ["unsteady,heat-light", "spits"]);
@@ -324,6 +360,7 @@ test("signs that are changed later amend what was logged, once", async () => {
   const page = open([told("check", [trap])], { drafts: { fix: { signs: "spits", fault: "f", seen: "entry", session: "s-0", told: "spits" } } });
   await page.start();
   await page.act("look");
+  await page.open("cut");
   await page.press(page.sign("unsteady"));
   await page.act("think");
   assert.deepEqual(page.tapped, [{ kind: "amend", of: "entry", set: { symptom: "spits", signs: ["spits", "unsteady"] } }]);
@@ -336,6 +373,7 @@ test("signs that are changed later amend what was logged, once", async () => {
 test("what is no fault is not logged, and not put aside", async () => {
   const page = open([told("none")]);
   await page.start();
+  await page.open("all");
   await page.press(page.sign("fan-on"));
   await page.press(page.sign("on-mains"));
   await page.act("think");

@@ -6,7 +6,7 @@ import { place } from "./screen.mjs";
 import { ownParts } from "./own.mjs";
 import { FixPage } from "../../pwa/pages/fix.js";
 
-const faults = { groups: [{ label: "", signs: ["dross"] }], signs: [{ key: "dross", label: "Dross" }], causes: [], checks: [] };
+const faults = { groups: [{ key: "cut", label: "", picture: "dross", signs: ["dross"] }], signs: [{ key: "dross", label: "Dross" }], causes: [], checks: [] };
 const answer = { results: { state: "none", causes: [], no_faults: [], next: [] }, cautions: [] };
 
 test("a fault that could not be stored at once is one", withPhone(async (phone, t) => {
@@ -27,7 +27,7 @@ test("a fault that could not be stored at once is one", withPhone(async (phone, 
     told = resolve;
     main.querySelector(`[data-action=${action}]`).click();
   });
-  main.querySelector("[data-action=sign]").click();
+  for (const action of ["group", "sign"]) main.querySelector(`[data-action=${action}]`).click();
   abortNext(tab, new Error("no"));
   assert.equal(await press("think"), "failed");
   assert.equal(await press("think"), "ranked");
@@ -47,7 +47,7 @@ test("one that the journal does not take is begun anew", async (t) => {
       life: life.signal, journal, asset: async () => faults, settings: { values: { units: "metric", rig: "" } }, toasts: { problem: resolve },
       ...ownParts(drafts),
     })).start().then(() => {
-      for (const action of ["sign", "think"]) main.querySelector(`[data-action=${action}]`).click();
+      for (const action of ["group", "sign", "think"]) main.querySelector(`[data-action=${action}]`).click();
     });
   });
   assert.equal((await told).msg, "too long");

@@ -139,8 +139,8 @@ func runJourneys(t *testing.T, engine browser.Engine) {
 }
 
 // TestBrowserScreens goes through all screens in both looks. Two sizes are
-// enough to find what breaks; with -shots or KERFSIDE_LONG=1 it takes all
-// sizes, and twice the size of text, in both looks.
+// enough to find what breaks; with KERFSIDE_LONG=1 it takes all sizes, and twice
+// the size of text, and with -shots all of them in both looks.
 func TestBrowserScreens(t *testing.T) {
 	all := *shots != "" || long()
 	for _, c := range []struct {
@@ -155,8 +155,11 @@ func TestBrowserScreens(t *testing.T) {
 		{name: "1280x800", screen: browser.Screen{Width: 1280, Height: 800, Scale: 1}},
 		{name: "390x844-large", screen: browser.Phone, text: 200},
 	} {
-		if all {
+		switch {
+		case *shots != "", all && c.screen.Touch && c.text == 0:
 			c.looks = []string{"sun", "night"}
+		case all: // colours are those of the other sizes
+			c.looks = []string{"sun"}
 		}
 		for _, look := range c.looks {
 			t.Run(c.name+"-"+look, func(t *testing.T) {

@@ -2,6 +2,7 @@ package browser
 
 import (
 	"math"
+	"strconv"
 	"time"
 )
 
@@ -23,6 +24,18 @@ var keys = map[string]struct {
 	"ArrowRight":     {code: "ArrowRight", number: 39, mark: "\ue014"},
 	"ArrowDown":      {code: "ArrowDown", number: 40, mark: "\ue015"},
 	"MediaPlayPause": {code: "MediaPlayPause", number: 179},
+	"-":              {code: "Minus", number: 189, text: "-", mark: "-"},
+	".":              {code: "Period", number: 190, text: ".", mark: "."},
+	"/":              {code: "Slash", number: 191, text: "/", mark: "/"},
+}
+
+func init() {
+	for digit := 0; digit <= 9; digit++ {
+		text := strconv.Itoa(digit)
+		k := keys["/"]
+		k.code, k.number, k.text, k.mark = "Digit"+text, '0'+digit, text, text
+		keys[text] = k
+	}
 }
 
 // pressing is a finger on the glass, in the words that WebDriver and WebDriver

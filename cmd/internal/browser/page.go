@@ -132,7 +132,7 @@ func (p *Page) Key(ctx context.Context, name string) error {
 	k, known := keys[name]
 	switch {
 	case !known:
-		return fmt.Errorf("no key named %q; there are Enter, Tab, Escape, Space, Backspace, the arrows and MediaPlayPause", name)
+		return fmt.Errorf("no key named %q; there are Enter, Tab, Escape, Space, Backspace, the arrows, the figures, - . / and MediaPlayPause", name)
 	case k.mark == "" && p.browser.engine != Chromium:
 		return p.browser.engine.cannot("press " + name)
 	}

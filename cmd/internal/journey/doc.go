@@ -46,6 +46,7 @@
 //	choose FIELD = OPTION  choose from a list or a group of choices
 //	holds FIELD = TEXT the field shows exactly TEXT
 //	key Enter          press a key of a keyboard or a headset
+//	reach NAME         press Tab until the keyboard is at that control, and it shows
 //	back, reload       as the browser's own buttons
 //	unpicked           no choice that can be seen is picked, and no tick set
 //	upfront NAME       that control, or what says TEXT, stands whole on the first screenful, and nothing covers it

@@ -72,6 +72,26 @@ func hold(ctx context.Context, r *run, s Step) error {
 	return r.tap(ctx, name, d)
 }
 
+// mostTabs is how many controls a keyboard may have to pass on a page.
+const mostTabs = 80
+
+// reach goes to a control by the keyboard alone.
+func reach(ctx context.Context, r *run, s Step) error {
+	if err := r.until(ctx, `spot(`+quote(s.Text)+`)`); err != nil {
+		return err
+	}
+	for range mostTabs {
+		if err := r.page().Key(ctx, "Tab"); err != nil {
+			return err
+		}
+		var there bool
+		if err := r.page().Evaluate(ctx, library+`hasFocus(`+quote(s.Text)+`)`+ending, &there); err != nil || there {
+			return err
+		}
+	}
+	return fmt.Errorf("%d times Tab do not lead there", mostTabs)
+}
+
 // padKeys splits a value into what the pad has keys for: figures, the point
 // and the stroke one by one, a unit as a whole.
 var padKeys = regexp.MustCompile(`[0-9./-]|[^\s0-9./-][^\s]*`)

@@ -144,6 +144,8 @@ func TestBrowserFindings(t *testing.T) {
 		{name: "upfront none", script: "open /bad.html\nupfront Bevel", want: []string{"it cannot be read on the page"}},
 		{name: "in view", script: "open /bad.html\nin view Low down", want: []string{"px on a screen of"}},
 		{name: "taps", script: "open /bad.html\ncount taps\ntap Small\ntap Small\nat most 1 taps", want: []string{"it took 2"}},
+		{name: "reach", script: "open /bad.html\nreach Asleep", want: []string{"Asleep is disabled"}},
+		{name: "reach unseen", script: "open /bad.html\nreach Small", want: []string{"its outline is none"}},
 		{name: "burns", script: "open /bad.html\nburns 2", want: []string{"the arc's clock says no time"}},
 		{name: "none", script: "open /bad.html\ntap Bevel", want: []string{"no control Bevel", "Small | Primary but low"}},
 		{name: "two", script: "open /bad.html\ntap Twice", want: []string{"2 controls are called Twice"}},

@@ -74,6 +74,7 @@ func init() {
 		{name: "touch", form: pair, example: "touch @canvas = -37.5 0", run: touchAt},
 		{name: "photo", form: pair, example: "photo Take the photo = bore 116 x 106 turned 30", run: photo},
 		{name: "key", form: text, example: "key Enter", run: func(ctx context.Context, r *run, s Step) error { return r.page().Key(ctx, s.Text) }},
+		{name: "reach", form: text, example: "reach Start arc", run: reach},
 		{name: "enter", form: pair, example: "enter Thickness = 1/4 in", run: enter},
 		{name: "type", form: pair, example: "type Note = gate post", run: typeText},
 		{name: "choose", form: pair, example: "choose Metal = Stainless steel", run: choose},

@@ -216,3 +216,13 @@ async function stateHash() {
   if (typeof hash !== "string" || hash === "") throw new Error(`the state's sum is ${hash}`);
   return hash;
 }
+
+/** Whether keys go to a control, and that can be seen. @param {string} name */
+function hasFocus(name) {
+  const at = document.activeElement;
+  if (!at || !belongs(at, control(name)) && !control(name).contains(at)) return false;
+  if (!at.matches(":focus-visible")) throw new Error("it has the focus, but nothing shows that");
+  const { outlineStyle, outlineWidth, boxShadow } = getComputedStyle(at);
+  if ((outlineStyle === "none" || outlineStyle !== "auto" && parseFloat(outlineWidth) < 2) && boxShadow === "none") throw new Error(`it has the focus, but its outline is ${outlineStyle} ${outlineWidth}`);
+  return true;
+}

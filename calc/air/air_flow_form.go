@@ -98,7 +98,7 @@ func putNeed(a *form.Answer, in FlowInput, res FlowResult) {
 func putTip(a *form.Answer, in FlowInput, res FlowResult) {
 	pa := AirPressure(in.Altitude)
 	form.Put(a, "tip_flow", res.TipFlow)
-	a.Step("p1 = %s gauge = %.4g kPa absolute; outside %.4g kPa; p2/p1 = %.3f, sonic at or below %.3f", sayPressure(a, in.TipPressure), kPa(in.TipPressure+pa), kPa(pa), float64(pa/(in.TipPressure+pa)), criticalRatio)
+	a.Step("p1 = %s gauge = %.3g kPa absolute; outside %.3g kPa; p2/p1 = %.3f, sonic at or below %.3f", sayPressure(a, in.TipPressure), kPa(in.TipPressure+pa), kPa(pa), float64(pa/(in.TipPressure+pa)), criticalRatio)
 	a.Step("cold flow through %s, Cd %.3g: %s of free air at %s", form.Say(a, in.Orifice), float64(in.Discharge), sayFlow(a, res.TipFlow), in.Reference.Label)
 	if in.Plate > 0 {
 		form.Put(a, "tip_share", res.TipShare)

@@ -63,12 +63,12 @@ func workHose(a *form.Answer, in HoseInput, res HoseResult) {
 	length := l.Length + in.Fittings
 	inlet := in.Pressure + res.Surrounding
 	ref := in.Reference
-	a.Step("air outside = %.4g kPa at %s, so p1 = %s gauge = %.4g kPa absolute", kPa(res.Surrounding), form.SayIn(a, in.Altitude, "m", "ft"), sayPressure(a, in.Pressure), kPa(inlet))
-	a.Step("ṁ = q·ρ = %s × %.4g kg/m³ (%s) = %.4g g/s", sayFlow(a, in.Flow), float64(ref.Density()), ref.Label, 1000*float64(res.Mass))
-	a.Step("Re = 4·ṁ/(π·D·μ) = %.0f with D = %s, μ = %.4g µPa·s", res.Reynolds, form.Say(a, l.Bore), 1e6*viscosity(l.Temperature))
-	a.Step("f = %.4g at ε/D = %.2g (Colebrook; 64/Re below Re 2300)", res.Friction, float64(l.Roughness/l.Bore))
-	a.Step("f·L/D + ΣK = %.4g × %s / %s + %.3g = %.4g", res.Friction, form.Say(a, length), form.Say(a, l.Bore), l.Loss, res.Friction*float64(length/l.Bore)+l.Loss)
-	a.Step("G = ṁ/A = %.4g kg/(m²·s); G²·R·T = %.4g kPa²", float64(res.Mass)/l.area(), 1e-6*l.root(float64(res.Mass))*l.root(float64(res.Mass)))
+	a.Step("air outside = %.3g kPa at %s, so p1 = %s gauge = %.3g kPa absolute", kPa(res.Surrounding), form.SayIn(a, in.Altitude, "m", "ft"), sayPressure(a, in.Pressure), kPa(inlet))
+	a.Step("ṁ = q·ρ = %s × %.3g kg/m³ (%s) = %.3g g/s", sayFlow(a, in.Flow), float64(ref.Density()), ref.Label, 1000*float64(res.Mass))
+	a.Step("Re = 4·ṁ/(π·D·μ) = %.0f with D = %s, μ = %.3g µPa·s", res.Reynolds, form.Say(a, l.Bore), 1e6*viscosity(l.Temperature))
+	a.Step("f = %.3g at ε/D = %.2g (Colebrook; 64/Re below Re 2300)", res.Friction, float64(l.Roughness/l.Bore))
+	a.Step("f·L/D + ΣK = %.3g × %s / %s + %.3g = %.3g", res.Friction, form.Say(a, length), form.Say(a, l.Bore), l.Loss, res.Friction*float64(length/l.Bore)+l.Loss)
+	a.Step("G = ṁ/A = %.3g kg/(m²·s); G²·R·T = %.3g kPa²", float64(res.Mass)/l.area(), 1e-6*l.root(float64(res.Mass))*l.root(float64(res.Mass)))
 	if l.Couplers > 0 {
 		a.Step("couplers: %d with C = %s and b = %.2g, half of them before the hose and half behind it", l.Couplers, unit.In(l.Coupler.C, "l/(s·bar)"), float64(l.Coupler.B))
 	}
@@ -76,7 +76,7 @@ func workHose(a *form.Answer, in HoseInput, res HoseResult) {
 		a.Step("no p2 above the air outside solves p1² − p2² = G²·R·T·(f·L/D + ΣK + 2·ln(p1/p2)): choked")
 		return
 	}
-	a.Step("p1² − p2² = G²·R·T·(f·L/D + ΣK + 2·ln(p1/p2)) gives p2 = %.4g kPa absolute behind hose and couplers", kPa(inlet-res.Drop))
+	a.Step("p1² − p2² = G²·R·T·(f·L/D + ΣK + 2·ln(p1/p2)) gives p2 = %.3g kPa absolute behind hose and couplers", kPa(inlet-res.Drop))
 	a.Step("at the machine %s gauge, lost %s", sayPressure(a, res.AtTorch), sayPressure(a, res.Drop))
 }
 

@@ -74,13 +74,13 @@ func putRhythm(a *form.Answer, rhythm Rhythm, afterFlow unit.Duration) {
 
 // workTank shows the sum.
 func workTank(a *form.Answer, in TankInput, res TankResult) {
-	a.Step("air outside at %s = %.4g kPa, of 101.325 kPa; at %s the compressor gives %s × %s = %s of free air at %s",
+	a.Step("air outside at %s = %.3g kPa, of 101.325 kPa; at %s the compressor gives %s × %s = %s of free air at %s",
 		form.SayIn(a, in.Altitude, "m", "ft"), kPa(AirPressure(in.Altitude)), form.Say(a, in.Temperature), sayFlow(a, in.Free), form.Say(a, res.Derating), sayFlow(a, res.Delivery), in.Reference.Label)
 	a.Step("kept up = %s × duty %s = %s against need %s × %s = %s: margin %s", sayFlow(a, res.Delivery), form.Say(a, in.Duty), sayFlow(a, res.Sustained),
 		sayFlow(a, in.Demand), form.Say(a, in.Share), sayFlow(a, res.Average), form.Say(a, res.Margin))
 	pa := kPa(in.Reference.Pressure) * float64(in.Temperature/in.Reference.At) // of the reference air, warmed to the tank
 	if res.PumpUp > 0 {
-		a.Step("pump-up = V·(cut-out − cut-in)/(pa·q) = %s × %s / (%.4g kPa × %s) = %s", form.Say(a, in.Volume), sayPressure(a, in.CutOut-in.CutIn), pa, sayFlow(a, res.Delivery), form.Say(a, res.PumpUp))
+		a.Step("pump-up = V·(cut-out − cut-in)/(pa·q) = %s × %s / (%.3g kPa × %s) = %s", form.Say(a, in.Volume), sayPressure(a, in.CutOut-in.CutIn), pa, sayFlow(a, res.Delivery), form.Say(a, res.PumpUp))
 	}
 	switch {
 	case res.Holds:
@@ -90,9 +90,9 @@ func workTank(a *form.Answer, in TankInput, res TankResult) {
 		if in.Running {
 			net -= res.Delivery
 		}
-		a.Step("run time = V·(cut-out − needed)/(pa·q) = %s × %s / (%.4g kPa × %s) = %s", form.Say(a, in.Volume), sayPressure(a, in.CutOut-in.Needed), pa, sayFlow(a, net), form.Say(a, res.RunTime))
+		a.Step("run time = V·(cut-out − needed)/(pa·q) = %s × %s / (%.3g kPa × %s) = %s", form.Say(a, in.Volume), sayPressure(a, in.CutOut-in.Needed), pa, sayFlow(a, net), form.Say(a, res.RunTime))
 	default:
-		a.Step("run time = V·(cut-out − cut-in)/(pa·q) + V·(cut-in − needed)/(pa·(q − delivery)) = %s × [%s / (%.4g kPa × %s) + %s / (%.4g kPa × %s)] = %s",
+		a.Step("run time = V·(cut-out − cut-in)/(pa·q) + V·(cut-in − needed)/(pa·(q − delivery)) = %s × [%s / (%.3g kPa × %s) + %s / (%.3g kPa × %s)] = %s",
 			form.Say(a, in.Volume), sayPressure(a, in.CutOut-in.CutIn), pa, sayFlow(a, in.Demand), sayPressure(a, in.CutIn-in.Needed), pa, sayFlow(a, in.Demand-res.Delivery), form.Say(a, res.RunTime))
 	}
 	if res.Rhythm.Open > 0 {

@@ -41,12 +41,12 @@ func putWater(a *form.Answer, in WaterInput, res WaterResult) {
 func workWater(a *form.Answer, in WaterInput, res WaterResult) {
 	pa := AirPressure(in.Altitude)
 	e := unit.Pressure(in.Humidity) * Saturation(in.Inlet)
-	a.Step("vapour pressure today = %s × %.4g Pa (saturated at %s) = %.4g Pa, %.3g g/m³", form.Say(a, in.Humidity), float64(Saturation(in.Inlet)), form.Say(a, in.Inlet), float64(e), 1000*float64(res.VapourIn))
-	a.Step("W in = %v × %.4g / (%.0f − %.4g) = %.4g g/kg", molecules, float64(e), float64(pa), float64(e), 1000*float64(res.In))
+	a.Step("vapour pressure today = %s × %.3g Pa (saturated at %s) = %.3g Pa, %.3g g/m³", form.Say(a, in.Humidity), float64(Saturation(in.Inlet)), form.Say(a, in.Inlet), float64(e), 1000*float64(res.VapourIn))
+	a.Step("W in = %.3g × %.3g / (%.0f − %.3g) = %.3g g/kg", molecules, float64(e), float64(pa), float64(e), 1000*float64(res.In))
 	stepHeld(a, "tank", in.Tank, in.TankPressure+pa, res.AtTank)
 	stepHeld(a, "machine", in.Machine, in.MachinePressure+pa, res.AtMachine)
-	a.Step("dry air = %s × %.4g kg/m³ (%s) = %.4g g/min", sayFlow(a, in.Flow), float64(in.Reference.Density()), in.Reference.Label, 60e3*float64(res.Dry))
-	a.Step("settling: tank %.4g g/min, machine %.4g g/min", 60e3*float64(res.TankWater), 60e3*float64(res.MachineWater))
+	a.Step("dry air = %s × %.3g kg/m³ (%s) = %.3g g/min", sayFlow(a, in.Flow), float64(in.Reference.Density()), in.Reference.Label, 60e3*float64(res.Dry))
+	a.Step("settling: tank %.3g g/min, machine %.3g g/min", 60e3*float64(res.TankWater), 60e3*float64(res.MachineWater))
 	if res.Fill > 0 {
 		a.Step("bowl = %s / that = %s; drained at least every %s", form.Say(a, in.Bowl), form.Say(a, res.Fill), form.Say(a, in.Practice))
 	}
@@ -54,6 +54,6 @@ func workWater(a *form.Answer, in WaterInput, res WaterResult) {
 
 // stepHeld shows what saturated air holds at one place.
 func stepHeld(a *form.Answer, where string, t unit.Temperature, p unit.Pressure, left unit.Ratio) {
-	a.Step("%s, %s and %.4g kPa absolute: saturated air holds %v × %.4g / (p − that) = %.4g g/kg, so %.4g g/kg goes on as vapour",
+	a.Step("%s, %s and %.3g kPa absolute: saturated air holds %.3g × %.3g / (p − that) = %.3g g/kg, so %.3g g/kg goes on as vapour",
 		where, form.Say(a, t), kPa(p), molecules, float64(Saturation(t)), 1000*float64(holds(t, p)), 1000*float64(left))
 }

@@ -114,6 +114,9 @@ func runCalibration(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		r.Fail("tries", err)
 	}
+	if len(cuts) > 0 && !slices.ContainsFunc(cuts, func(c CutTried) bool { return c.Metal != cuts[0].Metal }) {
+		r.Sheets(func(number string) (unit.Length, error) { return material.Gauge(cuts[0].Metal, number) })
+	}
 	alloy := material.Alloy(form.GetWord(r, "alloy"))
 	b := Balance{Efficiency: form.Get[unit.Ratio](r, "efficiency"), Calibration: 1}
 	most, second := form.Get[unit.Current](r, "max_current"), form.Get[unit.Current](r, power.SecondMax().Key)

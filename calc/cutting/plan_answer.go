@@ -214,17 +214,17 @@ func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	power := float64(res.Arc.Power())
 	a.Step("arc power = %s × %s = %s", form.Say(a, res.Arc.Volts), form.Say(a, res.Arc.Current), form.Say(a, res.Arc.Power()))
 	have := float64(in.Balance.Efficiency) * power / float64(res.Path) / 1000
-	a.Step("into the kerf, per mm of depth = %s × %s ÷ %s = %s W/mm", form.Say(a, in.Balance.Efficiency), form.Say(a, res.Arc.Power()), unit.In(res.Path, "mm"), unit.Figures(have, 4))
+	a.Step("into the kerf, per mm of depth = %s × %s ÷ %s = %s W/mm", form.Say(a, in.Balance.Efficiency), form.Say(a, res.Arc.Power()), unit.In(res.Path, "mm"), unit.Figures(have, 3))
 	loss := lossShare * float64(h.Conductivity) * float64(h.Rise()) / 1000
-	a.Step("carried off by the plate = %v × %s × %s K = %s W/mm", lossShare, form.Say(a, h.Conductivity), unit.Figures(float64(h.Rise()), 4), unit.Figures(loss, 4))
+	a.Step("carried off by the plate = %v × %s × %s K = %s W/mm", lossShare, form.Say(a, h.Conductivity), unit.Figures(float64(h.Rise()), 3), unit.Figures(loss, 3))
 	w := meltWidth * res.Tip.Orifice
 	melt := float64(rho) * float64(h.Melt+h.Hotter) * float64(w) * 1e-6
-	a.Step("to melt out 1 mm/s = %s × %s × %s = %s W/mm", form.SayIn(a, rho, "kg/m³", "kg/m³"), form.Say(a, h.Melt+h.Hotter), unit.In(w, "mm"), unit.Figures(melt, 4))
+	a.Step("to melt out 1 mm/s = %s × %s × %s = %s W/mm", form.SayIn(a, rho, "kg/m³", "kg/m³"), form.Say(a, h.Melt+h.Hotter), unit.In(w, "mm"), unit.Figures(melt, 3))
 	cal := ""
 	if in.Balance.Calibration != 1 {
 		cal = " × " + unit.Figures(float64(in.Balance.Calibration), 3)
 	}
-	a.Step("just severs = (%s − %s) ÷ %s%s = %s = %s", unit.Figures(have, 4), unit.Figures(loss, 4), unit.Figures(melt, 4), cal, unit.In(res.Most, "mm/s"), form.Worked(a, res.Most, "mm/min", "in/min"))
+	a.Step("just severs = (%s − %s) ÷ %s%s = %s = %s", unit.Figures(have, 3), unit.Figures(loss, 3), unit.Figures(melt, 3), cal, unit.In(res.Most, "mm/s"), form.Worked(a, res.Most, "mm/min", "in/min"))
 	a.Step("recommended = just severs ÷ (1 + %v × %s) = %s", quantile95, form.Say(a, in.Scatter), form.Worked(a, recommend(res.Most, in.Scatter), "mm/min", "in/min"))
 	if !in.Calibrated {
 		a.Step("of %d printed rows, %d lie within a factor of %v of this sum; worst is %s. So results are told to two figures at most", rowsAll, rowsNear, rowsWithin, rowWorst)

@@ -86,6 +86,7 @@ var RigTable = form.Declaration{Name: "rig-table", Make: func() form.Calculator 
 func runTable(r *form.Reader, a *form.Answer) error {
 	in := readPlanButThickness(r)
 	grid := readGrid(r, in.Metal)
+	r.Sheets(func(number string) (unit.Length, error) { return material.Gauge(in.Metal, number) })
 	if err := r.Err(); err != nil {
 		return err
 	}

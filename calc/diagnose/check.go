@@ -40,7 +40,7 @@ var Checks = []Check{
 
 	{Key: "slower-try", Label: "Better when you go slower?", Hands: Arc, Minutes: 2, Yes: "better", No: "no better", Leak: .04, Do: "From an edge, cut 100 mm (4 in) clearly slower on scrap.", Guide: "trial-strips", Step: "read"},
 	{Key: "faster-try", Label: "Better when you go faster?", Hands: Arc, Minutes: 2, Yes: "better", No: "no better", Leak: .04, Do: "Cut 100 mm (4 in) clearly faster on scrap.", Guide: "trial-strips", Step: "read"},
-	{Key: "closer-try", Label: "Better with the tip closer?", Hands: Arc, Minutes: 2, Yes: "better", No: "no better", Leak: .04, Do: "Rest the cup on a guide or a 2 mm (5/64 in) wire and cut 100 mm (4 in).", Guide: "straight-and-round", Step: "run"},
+	{Key: "closer-try", Label: "Better with the tip closer?", Hands: Arc, Minutes: 2, Yes: "better", No: "no better", Leak: .04, Do: "Rest the cup on a guide or a 2 mm (1/16 in) wire and cut 100 mm (4 in).", Guide: "straight-and-round", Step: "run"},
 	{Key: "upright-try", Label: "Better with the torch upright?", Hands: Arc, Minutes: 2, Yes: "better", No: "no better", Leak: .04, Do: "Set a square on the plate beside the torch and cut 100 mm (4 in).", Guide: "reading-the-cut", Step: "bevel"},
 	{Key: "guide-try", Label: "Straight along a guide?", Hands: Arc, Minutes: 2, Yes: "straight", No: "wavy all the same", Leak: .04, Do: "Clamp a straightedge and pull the cup along it.", Guide: "straight-and-round", Step: "run"},
 	{Key: "edge-try", Label: "Better from an edge?", Hands: Arc, Minutes: 2, Yes: "better", No: "no better", Leak: .04, Do: "Start the same cut from an edge, or from a drilled hole.", Only: []string{"at-pierce", "no-pierce", "blows-back", "top-spatter", "not-through"}, Guide: "pierce", Step: "thin-enough"},

@@ -2,6 +2,7 @@ package diagnose
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -158,7 +159,11 @@ func Odds(p float64) string {
 	case p < .01:
 		return "less than 1 in 100"
 	case p < .095:
-		return fmt.Sprintf("about 1 in %.0f", 1/p)
+		step := 10.0
+		if 1/p < 25 {
+			step = 5
+		}
+		return fmt.Sprintf("about 1 in %.0f", step*math.Round(1/p/step))
 	case p > .985:
 		return "all but certain"
 	case p > .945:

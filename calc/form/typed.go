@@ -26,7 +26,7 @@ func (t *Typed) Say(q *unit.Quantity, v float64, name string, d unit.Doubt) stri
 	if t == nil {
 		return q.Say(v, name, d)
 	}
-	if in, ok := t.in[typedValue{q, v}]; ok && q.Kin(in, name) {
+	if in, ok := t.in[typedValue{q, v}]; ok && q.Kin(in, name) && q.Short(v, name) {
 		return q.Say(v, name, unit.Doubt{Sort: unit.Entered})
 	}
 	if d.Sort == unit.Plate && name == "in" {

@@ -189,8 +189,9 @@ var Convert = form.Declaration{Name: "convert", Make: func() form.Calculator {
 	}
 }}
 
-// convertFigures are as many as a tradesman's instrument could ever want.
-const convertFigures = 6
+// convertFigures are one more than a tradesman's instrument tells: a unit is exact,
+// and what is converted may go on into a sum.
+const convertFigures = 4
 
 func runConvert(r *form.Reader, a *form.Answer) error {
 	in := ConvertInput{Value: form.GetText(r, "value"), To: form.GetText(r, "to"), US: r.System() == unit.US}

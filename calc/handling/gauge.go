@@ -216,19 +216,19 @@ func sayGauge(a *form.Answer, in GaugeInput, res GaugeResult) {
 	pounds := unit.Value(res.Weight, "lb/ft²")
 	switch in.Metal {
 	case material.MildSteel:
-		a.Step("number %s of the law of 1893 = %s oz/ft²", name, unit.Figures(pounds*16, 4))
-		a.Step("thickness = %s ÷ 16 ÷ 41.82 = %.4f in = %s", unit.Figures(pounds*16, 4), inch, unit.In(res.Thickness, "mm"))
+		a.Step("number %s of the law of 1893 = %s oz/ft²", name, unit.Figures(pounds*16, 3))
+		a.Step("thickness = %s ÷ 16 ÷ 41.82 = %s in = %s", unit.Figures(pounds*16, 3), unit.Figures(inch, 3), unit.In(res.Thickness, "mm"))
 	case material.Galvanised:
-		a.Step("number %s of the law of 1893 = %s oz/ft², with 2.5 oz/ft² of zinc", name, unit.Figures(pounds*16-2.5, 4))
-		a.Step("thickness = %s ÷ 16 ÷ 41.82 = %.4f in = %s, zinc and all", unit.Figures(pounds*16, 4), inch, unit.In(res.Thickness, "mm"))
+		a.Step("number %s of the law of 1893 = %s oz/ft², with 2.5 oz/ft² of zinc", name, unit.Figures(pounds*16-2.5, 3))
+		a.Step("thickness = %s ÷ 16 ÷ 41.82 = %s in = %s, zinc and all", unit.Figures(pounds*16, 3), unit.Figures(inch, 3), unit.In(res.Thickness, "mm"))
 		a.Caution(safety.ZincAsks)
 	case material.Stainless:
-		a.Step("number %s of the law of 1893 = %s oz/ft² of iron", name, unit.Figures(inch*640, 4))
-		a.Step("thickness = %s ÷ 640 = %.5f in = %s", unit.Figures(inch*640, 4), inch, unit.In(res.Thickness, "mm"))
-		a.Step("weight = 42 lb/ft² per inch × %.5f in = %.4g lb/ft² (trade custom, from memory)", inch, pounds)
+		a.Step("number %s of the law of 1893 = %s oz/ft² of iron", name, unit.Figures(inch*640, 3))
+		a.Step("thickness = %s ÷ 640 = %s in = %s", unit.Figures(inch*640, 3), unit.Figures(inch, 3), unit.In(res.Thickness, "mm"))
+		a.Step("weight = 42 lb/ft² per inch × %s in = %.3g lb/ft² (trade custom, from memory)", unit.Figures(inch, 3), pounds)
 	default:
 		density, id, _ := in.Metal.Density()
-		a.Step("thickness = 0.005 in × 92^((36 − %d)/39) = %.4f in = %s", res.Number, inch, unit.In(res.Thickness, "mm"))
+		a.Step("thickness = 0.005 in × 92^((36 − %d)/39) = %s in = %s", res.Number, unit.Figures(inch, 3), unit.In(res.Thickness, "mm"))
 		a.Step("weight = %s × %s = %s", unit.In(density, "kg/m³"), unit.In(res.Thickness, "mm"), unit.In(res.Weight, "kg/m²"))
 		a.Cite(id)
 	}

@@ -106,7 +106,7 @@ func sayPiece(a *form.Answer, in PieceInput, res PieceResult) {
 		"{flange}", size(in.Flange), "{diameter}", size(in.Diameter), "{bore}", size(in.Bore), "{radius}", size(in.Radius), "{sweep}", form.Say(a, in.Sweep)).Replace(res.sum)
 	a.Step("%s = %s = %s", face, sum, form.SayIn(a, res.Face, "mm²", "in²"))
 	a.Step("volume = %s × %s %s = %s", face, depth, size(res.Depth), form.SayIn(a, res.Volume, "cm³", "in³"))
-	a.Step("weight = %s × %s = %s", form.SayIn(a, res.Volume, "cm³", "in³"), form.SayIn(a, in.Density, "kg/m³", "lb/in³"), form.SayIn(a, res.Weight, "kg", "lb"))
+	a.Step("weight = %s × %s = %s", form.SayIn(a, res.Volume, "cm³", "in³"), form.Worked(a, in.Density, "kg/m³", "lb/in³"), form.SayIn(a, res.Weight, "kg", "lb"))
 	if in.Count > 1 {
 		a.Step("%d pieces × %s = %s", in.Count, form.SayIn(a, res.Weight, "kg", "lb"), form.SayIn(a, res.Total, "kg", "lb"))
 	}

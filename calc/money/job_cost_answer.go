@@ -77,29 +77,29 @@ func putJob(a *form.Answer, in JobInput, res JobResult) {
 }
 
 func sayJob(a *form.Answer, in JobInput, res JobResult) {
-	money := func(m unit.Money) string { return unit.In(m, "money") }
+	money := func(m unit.Money) string { return form.Worked(a, m, "money", "money") }
 	if in.Speed > 0 {
-		a.Step("arc time = %s ÷ %s = %s", form.SayIn(a, in.Length, "m", "ft"), form.SayIn(a, in.Speed, "mm/min", "in/min"), unit.In(res.Arc, "min"))
+		a.Step("arc time = %s ÷ %s = %s", form.SayIn(a, in.Length, "m", "ft"), form.SayIn(a, in.Speed, "mm/min", "in/min"), form.Worked(a, res.Arc, "min", "min"))
 	}
-	a.Step("paid time = %s ÷ %s + %s = %s", unit.In(res.Arc, "min"), unit.In(in.Factor, "%"), unit.In(in.Other, "min"), unit.In(res.Paid, "min"))
-	a.Step("labour and overhead = %s × %s = %s", unit.In(in.Labour+in.Overhead, "per h"), unit.In(res.Paid, "h"), money(res.Labour+res.Overhead))
+	a.Step("paid time = %s ÷ %s + %s = %s", form.Worked(a, res.Arc, "min", "min"), form.Worked(a, in.Factor, "%", "%"), form.Worked(a, in.Other, "min", "min"), form.Worked(a, res.Paid, "min", "min"))
+	a.Step("labour and overhead = %s × %s = %s", form.Worked(a, in.Labour+in.Overhead, "per h", "per h"), form.Worked(a, res.Paid, "h", "h"), money(res.Labour+res.Overhead))
 	if in.Watch > 0 {
-		a.Step("fire watch = %s × %s = %s", unit.In(in.WatchRate, "per h"), unit.In(in.Watch, "h"), money(res.Watch))
+		a.Step("fire watch = %s × %s = %s", form.Worked(a, in.WatchRate, "per h", "per h"), form.Worked(a, in.Watch, "h", "h"), money(res.Watch))
 	}
 	if in.SetLife > 0 {
-		a.Step("parts = %s × %s ÷ %s = %s", money(in.SetPrice), unit.In(res.Arc, "min"), unit.In(in.SetLife, "min"), money(res.Parts))
+		a.Step("parts = %s × %s ÷ %s = %s", money(in.SetPrice), form.Worked(a, res.Arc, "min", "min"), form.Worked(a, in.SetLife, "min", "min"), money(res.Parts))
 	}
 	if in.Current > 0 {
 		if in.Volts == 0 {
 			a.Cite("iec-60974-1-load")
 		}
-		a.Step("power = %s × %s × %s ÷ %s = %s at %s = %s", unit.In(res.Volts, "V"), unit.In(in.Current, "A"), unit.In(res.Arc, "h"), unit.In(in.Efficiency, "%"),
-			unit.In(res.Energy, "kWh"), money(in.Energy), money(res.Power))
+		a.Step("power = %s × %s × %s ÷ %s = %s at %s = %s", form.Worked(a, res.Volts, "V", "V"), form.Worked(a, in.Current, "A", "A"), form.Worked(a, res.Arc, "h", "h"), form.Worked(a, in.Efficiency, "%", "%"),
+			form.Worked(a, res.Energy, "kWh", "kWh"), money(in.Energy), money(res.Power))
 	}
 	if in.Compressor > 0 {
-		a.Step("air = %s × %s × %s = %s at %s = %s", unit.In(in.Compressor, "kW"), unit.In(in.AirShare, "%"), unit.In(res.Arc, "h"), unit.In(res.AirEnergy, "kWh"), money(in.Energy), money(res.Air))
+		a.Step("air = %s × %s × %s = %s at %s = %s", form.Worked(a, in.Compressor, "kW", "kW"), form.Worked(a, in.AirShare, "%", "%"), form.Worked(a, res.Arc, "h", "h"), form.Worked(a, res.AirEnergy, "kWh", "kWh"), money(in.Energy), money(res.Air))
 	}
-	a.Step("total = %s, with %s on top %s", money(res.Total), unit.In(in.Margin, "%"), money(res.Price))
+	a.Step("total = %s, with %s on top %s", money(res.Total), form.Worked(a, in.Margin, "%", "%"), money(res.Price))
 	if in.Watch == 0 {
 		a.Caution("No fire watch is counted. It is owed after hot work near anything that burns: 60 min, never under 30.")
 	}

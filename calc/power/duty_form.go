@@ -111,7 +111,7 @@ func drawDuty(a *form.Answer, in DutyInput, res DutyResult) {
 	if in.Want > 0 {
 		series = append(series, form.Series{Name: "yours", Dashed: true, Points: []form.Point{{float64(in.Want), 0}, {float64(in.Want), minutes(in.Want)}}})
 	}
-	a.Draw("minutes", map[string]any{"share": float64(res.Duty), "on": unit.In(res.On, "min"), "rest": unit.In(res.Rest, "min")})
+	a.Draw("minutes", map[string]any{"share": float64(res.Duty), "on": unit.Say(res.On, "min", unit.InDoubt), "rest": unit.Say(res.Rest, "min", unit.InDoubt)})
 	a.DrawPlot(form.Plot{
 		Title: "Minutes of arc in ten", X: form.Axis{Label: "current", Unit: "A"}, Y: form.Axis{Label: "arc on", Unit: "min"},
 		Text:   "The more amperes, the fewer minutes in ten; the dots are the plate's points at 40 °C, the dashed line your current.",

@@ -26,7 +26,7 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 	a.Step("lost %s of %s = %s; advice: %s for the run, %s in all", form.Say(a, res.Drop), form.Say(a, in.Volts), form.Say(a, res.Share), form.Say(a, adviceRun), form.Say(a, adviceAll))
 	if res.ByK > 0 {
 		form.Put(a, "k_drop", res.ByK)
-		a.Step("K form: %.4g × %.3g × %s × %.4g ft / %.0f cmil = %s", legs(in.Cord.Phases), kCopper, form.Say(a, in.Current), float64(in.Cord.Length/unit.Foot), float64(in.Cord.Conductor.Area/unit.CircularMil), unit.Figures(float64(res.ByK), 4)+" V")
+		a.Step("K form: %.3g × %.3g × %s × %.3g ft / %.0f cmil = %s", legs(in.Cord.Phases), kCopper, form.Say(a, in.Current), float64(in.Cord.Length/unit.Foot), float64(in.Cord.Conductor.Area/unit.CircularMil), unit.Figures(float64(res.ByK), 3)+" V")
 	}
 	if in.Duty > 0 {
 		form.Put(a, "ampacity_needed", res.Ampacity)
@@ -104,10 +104,10 @@ func putLimit(a *form.Answer, percent string, l Limit) {
 // stepDrop shows the sum of a voltage drop.
 func stepDrop(a *form.Answer, c Cord, i unit.Current, drop unit.Voltage) {
 	r := c.Conductor.Resistance(c.Length, c.At)
-	a.Step("R of %s of %s at %s = %s mΩ one way", form.SayIn(a, c.Length, "m", "ft"), c.Conductor.Label, form.Say(a, c.At), unit.Figures(1000*float64(r), 4))
+	a.Step("R of %s of %s at %s = %s mΩ one way", form.SayIn(a, c.Length, "m", "ft"), c.Conductor.Label, form.Say(a, c.At), unit.Figures(1000*float64(r), 3))
 	ways := "2"
 	if c.Phases == 3 {
 		ways = "√3"
 	}
-	a.Step("ΔU = %s × %s × %s mΩ = %s V", ways, form.Say(a, i), unit.Figures(1000*float64(r), 4), unit.Figures(float64(drop), 4))
+	a.Step("ΔU = %s × %s × %s mΩ = %s V", ways, form.Say(a, i), unit.Figures(1000*float64(r), 3), unit.Figures(float64(drop), 3))
 }

@@ -222,7 +222,7 @@ func sayExposure(a *form.Answer, e Exposure) {
 		if x.exchange == oshaNoise && e.Level > oshaCeiling {
 			counts = "is past the table, and counts as if it allowed"
 		}
-		a.Step("%s: %s %s 8 h ÷ 2^((%s − %.0f)/%.0f) = %s; %s is %s", x.name, unit.In(e.Level, "dB"), counts, unit.Figures(float64(e.Level), 4), x.criterion, x.halving,
+		a.Step("%s: %s %s 8 h ÷ 2^((%s − %.0f)/%.0f) = %s; %s is %s", x.name, unit.In(e.Level, "dB"), counts, unit.Figures(float64(e.Level), 3), x.criterion, x.halving,
 			unit.Text(allowed, unit.Metric), unit.Text(e.Time, unit.Metric), unit.In(unit.Ratio(e.Time/allowed), "%"))
 	}
 }

@@ -3,6 +3,7 @@ package site
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"kerfside/calc/air"
 	"kerfside/calc/cutting"
@@ -36,7 +37,7 @@ func plain(check, field, value, format string, args ...any) Remedy {
 
 // measured is a remedy with one figure in its text.
 func measured(check, field, value, format string, f figure) Remedy {
-	return Remedy{Check: check, Do: func(s unit.System) string { return fmt.Sprintf(format, f.text(s, false)) }, Field: field, Value: value}
+	return Remedy{Check: check, Do: func(s unit.System) string { return fmt.Sprintf(format, f.text(s)) }, Field: field, Value: value}
 }
 
 // remedies finds a way out for each check that fails or is in doubt, none of
@@ -128,7 +129,7 @@ func (in Input) widerHose() []Remedy {
 			list = append(list, Remedy{Check: "hose", Do: func(s unit.System) string {
 				text := unit.In(bore, "in") + " bore."
 				if s == unit.Metric {
-					text = fig(bore, "mm", "in").text(s, false) + " bore (" + unit.In(bore, "in") + ")."
+					text = fig(bore, "mm", "in").text(s) + " bore (" + unit.In(bore, "in") + ")."
 				}
 				return "Use a hose of " + text
 			}, Field: "bore", Value: unit.In(bore, "mm")})
@@ -172,7 +173,7 @@ func (in Input) slowerWork(res *Result) []Remedy {
 	remedy := Remedy{Check: "compressor", Do: func(s unit.System) string {
 		text := fmt.Sprintf("In cuts as long as planned, let the arc burn at most %.0f %% of the time.", percent)
 		if burn, wait := kept.Rhythm.Arc(in.After); burn > 0 {
-			text += fmt.Sprintf(" On a full tank: cut %s, then wait %s.", fig(burn, "", "").text(s, false), fig(wait, "", "").text(s, false))
+			text += fmt.Sprintf(" On a full tank: cut %s, then wait %s.", fig(burn, "", "").text(s), fig(wait, "", "").text(s))
 		}
 		return text
 	}, Field: "share", Value: fmt.Sprintf("%.0f%%", percent)}
@@ -251,12 +252,12 @@ func (in Input) largerSet(i unit.Current) []Remedy {
 	}
 	// All of the set's figures grow with its size, so the margin says how much
 	// larger it has to be.
-	field, name, size := "generator", "kVA", unit.Value(set.Rated, "kVA")
+	field, times := "generator", 1/(1+float64(in.generatorCheck(r).Margin))
+	size := set.Rated.Quantity().Up(times*float64(set.Rated), "kVA", unit.InDoubt)
 	if set.PowerAlone {
-		field, name, size = "rated_power", "kW", unit.Value(set.RatedPower, "kW")
+		field, size = "rated_power", set.RatedPower.Quantity().Up(times*float64(set.RatedPower), "kW", unit.InDoubt)
 	}
-	size = math.Ceil(10*size/(1+float64(in.generatorCheck(r).Margin))) / 10
-	more := plain("generator", field, fmt.Sprintf("%.1f%s", size, name), "Use a generator of %.1f %s or more.", size, name)
+	more := plain("generator", field, strings.ReplaceAll(size, " ", ""), "Use a generator of %s or more.", size)
 	if in.Given("surge") || in.Given("rated_power") && !set.PowerAlone {
 		more.Field, more.Value = "", "" // its other plate figures would have to grow along
 	}
@@ -337,6 +338,6 @@ func (in Input) lessCurrent(res *Result, key string) []Remedy {
 		return []Remedy{aside(key, "", "%s is the most that holds here, and at that this rig does not cut this.", unit.In(most, "A"))}
 	}
 	return []Remedy{{Check: key, Do: func(s unit.System) string {
-		return fmt.Sprintf("Set %s: power and duty hold then, at %s, and it %s.", unit.In(after.Arc.Current, "A"), fig(after.Speed, "mm/min", "in/min").text(s, false), after.Grade.Words())
+		return fmt.Sprintf("Set %s: power and duty hold then, at %s, and it %s.", unit.In(after.Arc.Current, "A"), fig(after.Speed, "mm/min", "in/min").text(s), after.Grade.Words())
 	}, Field: "max_current" + in.Plan.Rig.Inlet.Key, Value: unit.In(most, "A")}}
 }

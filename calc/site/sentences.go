@@ -44,8 +44,8 @@ func read[M unit.Measure](in Input, m M, metric, us string, sort unit.Sort) figu
 	return f
 }
 
-// text prints f; whole is for two that would read the same by two figures.
-func (f figure) text(s unit.System, whole bool) string {
+// text prints f.
+func (f figure) text(s unit.System) string {
 	if f.round == plate {
 		return known(unit.Length(f.v), s)
 	}
@@ -57,8 +57,6 @@ func (f figure) text(s unit.System, whole bool) string {
 		name = f.q.UnitFor(f.v, s)
 	}
 	switch {
-	case whole:
-		return f.q.Say(f.v, name, unit.Doubt{Sort: unit.Worked})
 	case f.round == up:
 		return f.q.Up(f.v, name, unit.InDoubt)
 	case f.round == down:
@@ -121,9 +119,9 @@ func (c Check) Say(s unit.System) string {
 		if c.there.q == nil {
 			return begin + ": " + line.figures + c.note
 		}
-		there, needed := c.there.text(s, false), c.needed.text(s, false)
-		if there == needed {
-			there, needed = c.there.text(s, true), c.needed.text(s, true)
+		there, needed := c.there.text(s), c.needed.text(s)
+		if there == needed && c.needed.v > c.there.v {
+			needed = "a little over " + needed
 		}
 		return begin + ": " + fmt.Sprintf(line.figures, there, needed) + c.note
 	}

@@ -139,7 +139,7 @@ func (r Result) sentence(in Input, s unit.System) string {
 	default:
 		text = r.Binding.Say(s)
 		if burn, wait := r.Rhythm.Arc(in.After); burn > 0 && r.Binding.Group == "air" && r.Binding.Key != "hose" {
-			text += " On this air: cut " + fig(burn, "", "").text(s, false) + ", then wait " + fig(wait, "", "").text(s, false) + "."
+			text += " On this air: cut " + fig(burn, "", "").text(s) + ", then wait " + fig(wait, "", "").text(s) + "."
 		}
 		if short != nil {
 			text += " Short too: " + guess.Joined(short) + "."
@@ -206,7 +206,7 @@ func (h Setting) say(in Input, s unit.System) string {
 		text += ", the arc on for " + unit.Text(h.Share, s) + " of the time"
 	}
 	if h.Longest < in.Longest {
-		text += ", in cuts of " + fig(h.Longest, "mm", "in").as(down).text(s, false) + " at most"
+		text += ", in cuts of " + fig(h.Longest, "mm", "in").as(down).text(s) + " at most"
 	}
 	return text + "."
 }

@@ -54,10 +54,19 @@ func (q *Quantity) say(v float64, name string, d Doubt, way int) string {
 	if ruled {
 		return u.with(marks(n))
 	}
-	if u.isMoney() && step < 1 && step >= 0.01 {
-		return u.with(strconv.FormatFloat(n, 'f', 2, 64))
+	number := decimal(n, step)
+	if _, cents, _ := strings.Cut(number, "."); u.isMoney() && len(cents) == 1 {
+		number += "0"
 	}
-	return u.with(decimal(n, step))
+	return u.with(number)
+}
+
+// Short reports whether v can be written in the named unit with six figures, as
+// people write: 20 in/min are 0.3333… in/s.
+func (q *Quantity) Short(v float64, name string) bool {
+	u := q.mustFind(name)
+	n := (v - u.Zero) / u.Size
+	return math.Abs(Round(n, 6)-n) < 1e-9*math.Abs(n) || n == 0
 }
 
 // inSteps rounds n to whole steps; a step of 0 leaves it.
@@ -237,16 +246,6 @@ func marks(n float64) string {
 		return sign + strconv.Itoa(num) + "/" + strconv.Itoa(den)
 	}
 	return sign + strconv.Itoa(int(whole)) + "-" + strconv.Itoa(num) + "/" + strconv.Itoa(den)
-}
-
-// About is Say for what may be off by a tenth or more, with no more figures than
-// that.
-func (q *Quantity) About(v float64, name string, figures int) string {
-	d := InDoubt
-	if figures == 1 {
-		d.Share = 0.5
-	}
-	return q.Say(v, name, d)
 }
 
 // Between prints a range of SI values that are themselves only about right, such

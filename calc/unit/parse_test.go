@@ -170,7 +170,7 @@ func TestText(t *testing.T) {
 		{Text(60*Degree, Metric), "60°"},
 		{Text(Ratio(0.125), Metric), "13 %"},
 		{Text(90*Second, Metric), "90 s"},
-		{Text(Money(3), Metric), "3.00"},
+		{Text(Money(3), Metric), "3"},
 		{In(Pace(100), "s per 100 mm"), "10 s per 100 mm"},
 		{Text(Length(0), Metric), "0 mm"},
 		{length.Between(8.2e-3, 11.4e-3, "mm", Doubt{Sort: Plate}), "about 8 to 11 mm"},

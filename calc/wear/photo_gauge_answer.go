@@ -62,14 +62,14 @@ func trust(share float64) string {
 
 func sayPhoto(a *form.Answer, in PhotoInput, res PhotoResult) {
 	mm := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
-	a.Step("one pixel = %s ÷ %s pixels = %s", mm(in.Width), unit.Figures(float64(in.Width/res.Pixel), 4), mm(res.Pixel))
+	a.Step("one pixel = %s ÷ %s pixels = %s", mm(in.Width), unit.Figures(float64(in.Width/res.Pixel), 3), mm(res.Pixel))
 	a.Step("best ellipse through %d marks: half-axes %s and %s pixels, scatter %s pixels", len(in.Rim),
-		unit.Figures(res.Rim.a, 4), unit.Figures(res.Rim.b, 4), unit.Figures(res.Residual, 2))
+		unit.Figures(res.Rim.a, 3), unit.Figures(res.Rim.b, 3), unit.Figures(res.Residual, 2))
 	if res.Leaned {
 		a.Step("the edge of the object looks as from acos(narrow ÷ wide) = %s off square; the bore is stretched back by as much", unit.In(res.Lean, "°"))
 	} else {
 		a.Step("a round bore seen from acos(%s ÷ %s) = %s off square would look the same; a lean up to %s is in what the sizes may be off by",
-			unit.Figures(res.Rim.b, 4), unit.Figures(res.Rim.a, 4), unit.In(res.LeanBound, "°"), unit.In(unknownLean, "°"))
+			unit.Figures(res.Rim.b, 3), unit.Figures(res.Rim.a, 3), unit.In(res.LeanBound, "°"), unit.In(unknownLean, "°"))
 	}
 	a.Step("largest = %s, give or take %s; smallest = %s, give or take %s", mm(res.Largest), mm(res.LargestError), mm(res.Smallest), mm(res.SmallestError))
 	if in.New > 0 {

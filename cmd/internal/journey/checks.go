@@ -40,7 +40,10 @@ func (r *run) judge(ctx context.Context, expression string) error {
 }
 
 // screen keeps a picture and makes every check of the page, each even if the
-// one before finds something.
+// one before finds something. A page without words yet would pass them all.
 func screen(ctx context.Context, r *run, s Step) error {
+	if err := r.until(ctx, `painted()`); err != nil {
+		return err
+	}
 	return errors.Join(r.shot(ctx, s.Text), axe(ctx, r, s), targets(ctx, r, s), contrast(ctx, r, s))
 }

@@ -50,3 +50,11 @@ function shares(hit, element) {
   const of = element.closest(CONTROLS);
   return of !== null && of.contains(hit);
 }
+
+/** The page has come: there are words in what it is about, and they are drawn. */
+async function painted() {
+  const main = document.querySelector("main");
+  if (main && linesOf(main).length === 0) throw new Error("nothing can be read on the page yet");
+  await frame();
+  await frame();
+}

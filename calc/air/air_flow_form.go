@@ -10,18 +10,18 @@ import (
 var AirFlow = form.Declaration{Name: "air-flow", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Air need",
-		About: "Tells how much air the torch takes: while the valve is open, on average over cut and pause, and what a worn tip adds.",
+		About: "See how much air the torch takes: valve open, on average, and with a worn tip.",
 		Place: "ready",
 		Terms: []string{"cfm", "air consumption", "demand", "free air", "after-flow", "post-flow", "orifice", "worn tip"},
 		Fields: []form.Field{
-			{Key: "plate", Label: "Air need on the plate", Help: "Where: the rating plate or the manual of the machine. It holds while the valve is open.",
+			{Key: "plate", Label: "Air need on the plate", Help: "Look on the rating plate or in the manual: air while the valve is open.",
 				Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true, Chips: []string{"120l/min", "170l/min", "190l/min"}, ChipsUS: []string{"4.5cfm", "6.5cfm"},
 				Limits: form.Within(unit.LitrePerMinute, 2000*unit.LitrePerMinute)},
 			{Key: "arc", Label: "Arc time of one cut", Takes: form.Number[unit.Duration]("s", "s"), Optional: true, Chips: []string{"10s", "30s", "60s"},
 				Limits: form.Within(0.2*unit.Second, 2*unit.Hour)},
 			{Key: "pause", Label: "From arc out to the next arc", Takes: form.Number[unit.Duration]("s", "s"), Optional: true, Chips: []string{"10s", "30s", "60s", "5min"},
 				Limits: form.Within(0.2*unit.Second, 24*unit.Hour)},
-			{Key: "after_flow", Label: "After-flow", Help: "How long air runs on after the arc; time it once.", Takes: form.Number[unit.Duration]("s", "s"),
+			{Key: "after_flow", Label: "After-flow", Help: "How long the air blows after the arc. Time it once.", Takes: form.Number[unit.Duration]("s", "s"),
 				Default: "20s", Basis: "from-memory", Chips: []string{"10s", "20s", "30s"}, Limits: form.Within(0*unit.Second, 5*unit.Minute)},
 			{Key: "orifice", Label: "Orifice of a new tip", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Chips: []string{"0.7mm", "0.95mm", "1.1mm"}, ChipsUS: []string{"0.028in", "0.037in", "0.043in"},
 				Limits: form.Within(0.2*unit.Millimetre, 12*unit.Millimetre)},
@@ -92,7 +92,7 @@ func putNeed(a *form.Answer, in FlowInput, res FlowResult) {
 		a.Step("free air for one cut = %s × %s = %s", sayFlow(a, in.Plate), form.Say(a, res.Open), form.SayIn(a, res.PerCut, "l", "ft³"))
 	}
 	a.Step("average = %s × %s = %s of free air at %s", sayFlow(a, in.Plate), form.Say(a, res.Share), sayFlow(a, res.Average), in.Reference.Label)
-	a.Caution("The compressor must give the plate's figure, counted in the same free air, with some to spare; the small flow through the tip is not the need.")
+	a.Caution("Give the torch what its plate asks, in the same free air, with some to spare. The flow through the tip is less.")
 }
 
 func putTip(a *form.Answer, in FlowInput, res FlowResult) {
@@ -103,7 +103,7 @@ func putTip(a *form.Answer, in FlowInput, res FlowResult) {
 	if in.Plate > 0 {
 		form.Put(a, "tip_share", res.TipShare)
 		if res.TipFlow > in.Plate {
-			a.Caution("A cold tip alone passes more than the plate's figure: check the orifice, the pressure and the plate.")
+			a.Caution("This bore alone passes more than the plate asks. Check bore, pressure and plate.")
 		}
 	}
 	if in.Measured > 0 {
@@ -114,5 +114,5 @@ func putTip(a *form.Answer, in FlowInput, res FlowResult) {
 			form.Put(a, "worn_demand", res.WornPlate)
 		}
 	}
-	a.Caution("This is cold air. With the arc burning far less goes through the tip.")
+	a.Caution("This is cold air. With the arc on, far less goes through the tip.")
 }

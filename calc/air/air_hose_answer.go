@@ -24,7 +24,7 @@ func putHose(a *form.Answer, in HoseInput, res HoseResult) {
 		if in.Needed > 0 {
 			what = "serves the machine"
 		}
-		a.Caution("This hose cannot pass %s: at most %s %s. Fit a wider or shorter hose; do not turn the pressure past what hose and machine are rated for.",
+		a.Caution("This hose cannot pass %s: at most %s %s. Fit a wider or shorter one. Never set more pressure than hose and machine are rated for.",
 			sayFlow(a, in.Flow), sayFlow(a, res.LargestFlow), what)
 		return
 	}
@@ -40,15 +40,15 @@ func putHose(a *form.Answer, in HoseInput, res HoseResult) {
 	form.Put(a, "speed_in", res.SpeedIn)
 	form.Put(a, "speed_out", res.SpeedOut)
 	if in.Line.Couplers == 0 {
-		a.Caution("No couplers are counted. Most lines have two for each hose: count yours.")
+		a.Caution("No couplers are counted. Most lines have two a hose: count yours.")
 	}
-	a.Caution("Read the gauge at the machine while air flows; a still gauge tells nothing about the hose.")
+	a.Caution("Read the gauge at the machine while air flows. A still gauge says nothing about the hose.")
 }
 
 // putBore tells what bore would do.
 func putBore(a *form.Answer, res HoseResult) {
 	if res.Bore == 0 {
-		a.Caution("No bore would do: the couplers or the pressure before the hose are the limit.")
+		a.Caution("No wider hose helps: the couplers or the pressure before it are the limit.")
 		return
 	}
 	form.Put(a, "bore_needed", res.Bore)

@@ -18,15 +18,15 @@ var walls = map[string]unit.Length{"hose": 0.0015 * unit.Millimetre, "steel": 0.
 var AirHose = form.Declaration{Name: "air-hose", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Air hose",
-		About: "Tells the pressure that is left at the torch while air flows through a hose or pipe, and the flow and bore that would do.",
+		About: "See the pressure left at the torch while air flows, and which bore would do.",
 		Place: "ready",
 		Terms: []string{"pressure drop", "hose", "pipe", "sag", "coupler", "quick connect", "bore", "inside diameter", "low pressure"},
 		Fields: []form.Field{
-			{Key: "flow", Label: "Air flow", Help: "Free air while the valve is open; the machine's plate or air-flow gives it.",
+			{Key: "flow", Label: "Air flow", Help: "Free air while the valve is open: on the machine's plate.",
 				Takes: form.Number[unit.Flow]("l/min", "cfm"), Chips: []string{"120l/min", "170l/min"}, ChipsUS: []string{"5cfm", "6.5cfm"}, Limits: form.Within(unit.LitrePerMinute, largestFlow)},
 			{Key: "length", Label: "Length of hose", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"7.5m", "15m", "30m"}, ChipsUS: []string{"25ft", "50ft", "100ft"},
 				Limits: form.Within(0.1*unit.Metre, 5000*unit.Metre)},
-			{Key: "bore", Label: "Bore of the hose", Help: "Inside diameter; it is printed on the hose.",
+			{Key: "bore", Label: "Bore of the hose", Help: "Inside diameter, printed on the hose.",
 				Takes: form.Number[unit.Length]("mm", "in").As(unit.Plate), Chips: []string{"6mm", "8mm", "10mm", "13mm"}, ChipsUS: []string{"1/4in", "3/8in", "1/2in"}, Limits: form.Within(narrowestBore, widestBore)},
 			{Key: "pressure", Label: "Pressure before the hose", Help: "Gauge pressure at the regulator, read while air flows.",
 				Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "6.2bar", Basis: "common-practice", Chips: []string{"6bar", "7bar", "8bar"}, ChipsUS: []string{"90psi", "100psi", "120psi"},
@@ -38,7 +38,7 @@ var AirHose = form.Declaration{Name: "air-hose", Make: func() form.Calculator {
 			{Key: "coupler_c", Label: "Sonic conductance C of a coupler", Help: "ISO 6358 figure on its data sheet.", Takes: form.Number[unit.Conductance]("l/(s·bar)", "l/(s·bar)"),
 				Default: "4 l/(s·bar)", Basis: "from-memory", Fine: true, Limits: form.Within(0.05*unit.LitrePerSecondBar, 500*unit.LitrePerSecondBar)},
 			{Key: "coupler_b", Label: "Critical pressure ratio b of a coupler", Takes: form.Factor(), Default: "0.3", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 0, Max: 0.9, Set: true}},
-			{Key: "coupler_flow", Label: "or: its flow at 6 bar with 0.5 bar lost", Help: "Free air, as data sheets of quick couplers give it; used instead of C.",
+			{Key: "coupler_flow", Label: "or: its flow at 6 bar with 0.5 bar lost", Help: "Free air, from the coupler's data sheet. It takes the place of C.",
 				Takes: form.Number[unit.Flow]("l/min", "cfm"), Optional: true, Fine: true, Limits: form.Within(10*unit.LitrePerMinute, largestFlow)},
 			{Key: "k", Label: "Loss of bends and valves, ΣK", Takes: form.Factor(), Default: "0", Basis: source.Neutral, Fine: true, Limits: form.Limits{Min: 0, Max: 1000, Set: true}},
 			{Key: "fittings_length", Label: "or: their equivalent length", Help: "A rule of thumb is 1.5 m (5 ft) of half-inch pipe for each fitting.",

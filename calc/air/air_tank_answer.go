@@ -30,13 +30,13 @@ func putTank(a *form.Answer, in TankInput, res TankResult, afterFlow unit.Durati
 	}
 	drawTank(a, in, res)
 	if res.Verdict != margin.OK {
-		a.Caution("Stop cutting when the gauge at the machine falls to the torch's least pressure: below it the torch eats its tip.")
+		a.Caution("Stop when the gauge at the machine falls to the torch's least pressure. Below it the torch eats its tip.")
 	}
 	if in.Needed > in.CutIn {
-		a.Caution("The pressure falls under what the torch needs before the compressor starts. Have the cut-in set higher by someone who knows that compressor, or start it before you cut.")
+		a.Caution("The compressor starts too late for the torch. Start it before you cut, or have its cut-in set higher by someone who knows it.")
 	}
 	a.Caution("Never above the tank's rating or its relief valve.")
-	a.Caution("Drain the tank completely and often; bleed the line before you open a coupler.")
+	a.Caution("Drain the tank completely and often. Bleed the line before you open a coupler.")
 }
 
 // drawTank plots the pressure in the tank over three rounds of cut and wait, or
@@ -65,7 +65,7 @@ func drawTank(a *form.Answer, in TankInput, res TankResult) {
 func putRhythm(a *form.Answer, rhythm Rhythm, afterFlow unit.Duration) {
 	burn, wait := rhythm.Arc(afterFlow)
 	if burn == 0 {
-		a.Caution("The tank does not even last the after-flow of a cut: a larger tank or compressor is needed.")
+		a.Caution("The tank does not last even the after-flow of a cut. Get a larger tank or compressor.")
 		return
 	}
 	form.Put(a, "cut", burn)

@@ -12,11 +12,11 @@ import (
 var AirTank = form.Declaration{Name: "air-tank", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Compressor and tank",
-		About: "Tells whether this compressor keeps up with the torch, how long a full tank lasts, and the rhythm of cut and wait it can keep.",
+		About: "See whether the compressor keeps up, how long a full tank lasts, and how to cut and wait.",
 		Place: "ready",
 		Terms: []string{"compressor", "receiver", "free air delivered", "FAD", "pump up", "recovery", "cut-in", "cut-out", "run time", "altitude"},
 		Fields: []form.Field{
-			{Key: "free_air", Label: "Compressor's free air", Help: "Delivered, not displaced: the plate's l/min or cfm at pressure. 0 for a tank without compressor.",
+			{Key: "free_air", Label: "Compressor's free air", Help: "What it delivers at pressure, by its plate. 0 for a tank without a compressor.",
 				Takes: form.Number[unit.Flow]("l/min", "cfm"), Chips: []string{"120l/min", "200l/min", "300l/min"}, ChipsUS: []string{"5cfm", "10cfm"}, Limits: form.Within(0, largestFlow)},
 			{Key: "tank", Label: "Tank", Takes: form.Number[unit.Volume]("l", "gal"), Chips: []string{"24l", "50l", "100l"}, ChipsUS: []string{"6gal", "20gal", "60gal"},
 				Limits: form.Within(unit.Litre, 20*unit.CubicMetre)},
@@ -28,9 +28,9 @@ var AirTank = form.Declaration{Name: "air-tank", Make: func() form.Calculator {
 				Chips: []string{"6bar", "8bar"}, ChipsUS: []string{"90psi", "120psi"}, Limits: form.Within(0*unit.Bar, 40*unit.Bar)},
 			{Key: "cut_out", Label: "Compressor stops at", Help: "Cut-out on its switch, gauge.", Takes: form.Number[unit.Pressure]("bar", "psi"), Default: "8bar", Basis: "common-practice",
 				Chips: []string{"8bar", "10bar"}, ChipsUS: []string{"120psi", "150psi"}, Limits: form.Within(0.5*unit.Bar, 40*unit.Bar)},
-			{Key: "share", Label: "Valve open", Help: "Share of the time, after-flow included; air-flow reckons it. 100 % is cutting without a pause.",
+			{Key: "share", Label: "Valve open", Help: "Share of the time, after-flow included. 100 % is cutting without a pause.",
 				Takes: form.Number[unit.Ratio]("%", "%"), Default: "100%", Basis: source.Judged, Chips: []string{"25%", "50%", "75%", "100%"}, Limits: form.Within(unit.Percent, 100*unit.Percent)},
-			{Key: "duty", Label: "Compressor may run", Help: "Share of the time; its manual. Small piston sets need to rest.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "60%",
+			{Key: "duty", Label: "Compressor may run", Help: "Share of the time, from its manual. Small piston compressors need to rest.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "60%",
 				Basis: "common-practice", Chips: []string{"50%", "60%", "75%", "100%"}, Limits: form.Within(5*unit.Percent, 100*unit.Percent)},
 			{Key: "running", Label: "Compressor runs when the cut begins", Takes: form.YesNo(), Default: "no", Fine: true},
 			{Key: "spell", Label: "Longest spell of open valve wanted", Takes: form.Number[unit.Duration]("s", "s"), Optional: true, Chips: []string{"30s", "60s", "2min", "5min"},

@@ -28,13 +28,13 @@ func putWater(a *form.Answer, in WaterInput, res WaterResult) {
 	form.Put(a, "ratio_tank", res.AtTank)
 	form.Put(a, "ratio_machine", res.AtMachine)
 	if res.Liquid > 0 {
-		a.Caution("Water reaches the machine. Let the air cool before it: a longer tank rest, a filter with a drain or a dryer ahead of the machine.")
+		a.Caution("Water reaches the machine. Let the air cool in the tank, or fit a filter with a drain or a dryer.")
 	}
 	if in.Machine < triple && res.AtTank > res.AtMachine || in.Tank < triple && res.In > res.AtTank {
-		a.Caution("Below freezing this water turns to ice and can plug the line: keep trap and hose warm, and drain before you stop for the night.")
+		a.Caution("This water can freeze and plug the line. Keep trap and hose warm, and drain before the night.")
 	}
-	a.Caution("Bleed the pressure before you open a bowl, and keep its guard on. Drain the compressor's tank completely and often.")
-	a.Caution("How dry the air must be, the machine's manual says; classes are counted before its own trap.")
+	a.Caution("Bleed the pressure before you open a bowl. Keep its guard on. Drain the compressor's tank completely and often.")
+	a.Caution("The machine's manual says how dry the air must be, before its own trap.")
 }
 
 // workWater shows the sum.

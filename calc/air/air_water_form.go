@@ -10,7 +10,7 @@ import (
 var AirWater = form.Declaration{Name: "air-water", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Water in the air",
-		About: "Tells how much water the compressor takes in today, where it settles, how dry the air is at the machine and when to drain the trap.",
+		About: "See how much water comes with the air today, where it settles, and when to drain.",
 		Place: "ready",
 		Terms: []string{"moisture", "wet air", "dew point", "condensate", "trap", "separator", "drain", "dryer", "ISO 8573-1", "humid"},
 		Fields: []form.Field{
@@ -29,7 +29,7 @@ var AirWater = form.Declaration{Name: "air-water", Make: func() form.Calculator 
 				Limits: form.Within(unit.Celsius(-40), unit.Celsius(80))},
 			{Key: "bowl", Label: "Trap bowl", Help: "What the machine's own trap holds up to its mark.", Takes: form.Number[unit.Volume]("ml", "fl oz"), Default: "30ml", Basis: "from-memory",
 				Limits: form.Within(unit.Litre/1000, 5*unit.Litre)},
-			{Key: "practice", Label: "Drain at least every", Help: "Minutes of arc, when the machine's own trap is all there is. The trap's book wins.", Takes: form.Number[unit.Duration]("min", "min"), Default: "20min", Basis: "common-practice",
+			{Key: "practice", Label: "Drain at least every", Help: "Minutes of arc, with the machine's own trap alone. The trap's book wins.", Takes: form.Number[unit.Duration]("min", "min"), Default: "20min", Basis: "common-practice",
 				Chips: []string{"15min", "20min", "40min"}, Limits: form.Within(unit.Minute, 8*unit.Hour)},
 			altitudeField(),
 			referenceField(),
@@ -72,7 +72,7 @@ func runWater(r *form.Reader, a *form.Answer) error {
 	}
 	if !r.Has("tank_temperature") {
 		in.Tank = in.Inlet + 10*unit.Kelvin
-		a.Caution("The tank is taken as 10 °C (18 °F) warmer than the air; enter its temperature if you can feel or read it.")
+		a.Caution("The tank counts as 10 °C (18 °F) warmer than the air. Enter its temperature if you know it.")
 	}
 	if !r.Has("machine_temperature") {
 		in.Machine = in.Inlet

@@ -13,7 +13,7 @@ func referenceField() form.Field {
 		words = append(words, r.Word, r.Label)
 	}
 	return form.Field{Key: "reference", Label: "Free air is counted at", Takes: form.OneOf(words...), Default: "anr", Fine: true,
-		Help: "Plates and standards differ by up to 9 %; the sheet of the machine or compressor says."}
+		Help: "Plates differ by up to 9 % here. The sheet of the machine or compressor says which."}
 }
 
 // getReference reads the reference; the form has checked the word.

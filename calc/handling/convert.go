@@ -167,7 +167,7 @@ func mark(marks, den int) string {
 var Convert = form.Declaration{Name: "convert", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Convert units",
-		About: "Turns a value of the trade into another unit, and a length into the nearest mark of the rule.",
+		About: "Turn a value into another unit, and a length into the nearest mark of a rule.",
 		Place: "cut",
 		Terms: []string{"units", "metric", "imperial", "inches", "millimetres", "psi", "bar", "cfm", "fahrenheit", "celsius", "fraction", "tape"},
 		Fields: []form.Field{
@@ -245,6 +245,6 @@ func warnConvert(a *form.Answer, q *unit.Quantity) {
 	case pressure.Quantity():
 		a.Caution("A shop gauge reads above the air around it. Gauge stays gauge here, absolute stays absolute.")
 	case flow.Quantity():
-		a.Caution("This changes the unit only. Free air is measured at other conditions by other makers and rules, up to a tenth apart: read what the figure refers to.")
+		a.Caution("Only the unit changes. Makers count free air differently, up to a tenth apart: read what the figure stands for.")
 	}
 }

@@ -138,7 +138,7 @@ func sameNumber(n int) ([]SameNumber, unit.Ratio) {
 var Gauge = form.Declaration{Name: "gauge", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Sheet gauge",
-		About: "Turns a gauge number into thickness and weight and back, for steel, galvanised, stainless and aluminium: one number, four thicknesses.",
+		About: "Turn a gauge number into thickness and weight, or back. One number means another thickness in each metal.",
 		Place: "cut",
 		Terms: []string{"gage", "ga", "swg", "sheet", "thickness", "manufacturers standard", "awg", "how thick", "tin"},
 		Fields: []form.Field{
@@ -146,7 +146,7 @@ var Gauge = form.Declaration{Name: "gauge", Make: func() form.Calculator {
 			{Key: "gauge", Label: "Gauge number", Takes: form.Text(), Optional: true, Chips: []string{"10ga", "12ga", "14ga", "16ga", "18ga", "20ga"},
 				Help: "As the yard says it: 16, 16ga or 3/0"},
 			{Key: "thickness", Label: "Measured thickness", Takes: form.Number[unit.Length]("mm", "in"), Optional: true,
-				Help: "Calliper on a bare edge, burr off", Chips: []string{"1mm", "1.5mm", "2mm", "3mm"}, ChipsUS: []string{"1/16in", "1/8in"},
+				Help: "Caliper on a bare edge, burr off", Chips: []string{"1mm", "1.5mm", "2mm", "3mm"}, ChipsUS: []string{"1/16in", "1/8in"},
 				Limits: form.Within(0.01*unit.Millimetre, 100*unit.Millimetre)},
 			{Key: "weight", Label: "Weight per area", Takes: form.Number[unit.AreaDensity]("kg/m²", "lb/ft²"), Optional: true, Fine: true,
 				Help: "A weighed piece divided by its area", Limits: form.Within[unit.AreaDensity](0.01, 1000)},
@@ -236,10 +236,10 @@ func sayGauge(a *form.Answer, in GaugeInput, res GaugeResult) {
 		a.Cite(res.Gauging.WeightSource)
 	}
 	if len(res.Same) > 1 {
-		a.Caution("One number, %d thicknesses: %s ga spreads by %s over these metals. Measure, or order by thickness and metal.",
+		a.Caution("%[2]s ga has %[1]d thicknesses, %[3]s apart, by metal. Measure, or order by thickness and metal.",
 			len(res.Same), name, form.Say(a, res.Spread))
 	}
 	if math.Abs(float64(res.Off)) > 0.1 {
-		a.Caution("Yours is %s off the nearest number: it may be metric sheet or another metal. Set the torch by what you measured.", form.Say(a, res.Off))
+		a.Caution("Yours is %s off the nearest number: perhaps metric sheet or another metal. Set the torch by what you measured.", form.Say(a, res.Off))
 	}
 }

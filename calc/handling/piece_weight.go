@@ -72,7 +72,7 @@ const OneHand = 23 * unit.Kilogram
 var PieceWeight = form.Declaration{Name: "piece-weight", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Piece weight",
-		About: "Weighs plate, bar, tube, section or an odd outline before you cut it loose, and says where it balances.",
+		About: "Weigh a piece before you cut it loose, and see where it balances.",
 		Place: "cut",
 		Terms: []string{"drop-off", "drop", "weight", "lift", "centre of gravity", "heavy", "mass", "plate", "bar", "beam", "gusset", "flange"},
 		Fields: []form.Field{

@@ -114,9 +114,9 @@ func sayPiece(a *form.Answer, in PieceInput, res PieceResult) {
 		a.Caution("Root fillets are left out: the rolled section weighs 1 to 2 %% more.")
 		a.Cite(source.CommonPractice)
 	}
-	a.Caution("Before the last inch: this is %s about to come loose. Know where it will go, and keep hands and feet out from under.", form.SayIn(a, res.Weight, "kg", "lb"))
+	a.Caution("Before the last inch: %s is about to come loose. Know where it goes. Keep hands and feet out from under.", form.SayIn(a, res.Weight, "kg", "lb"))
 	if res.Weight > OneHand {
-		a.Caution("More than one person lifts (%s): prop it or sling it with rated gear before you cut it free, by local rules; a competent person decides. "+safety.Return, form.SayIn(a, OneHand, "kg", "lb"))
+		a.Caution("More than one person lifts (%s). Prop it or sling it with rated gear first, by local rules. A competent person decides. "+safety.Return, form.SayIn(a, OneHand, "kg", "lb"))
 	}
 	if in.Shape == "round-tube" || in.Shape == "box-tube" {
 		a.Caution(safety.HollowStop)

@@ -101,7 +101,7 @@ func sayJob(a *form.Answer, in JobInput, res JobResult) {
 	}
 	a.Step("total = %s, with %s on top %s", money(res.Total), form.Worked(a, in.Margin, "%", "%"), money(res.Price))
 	if in.Watch == 0 {
-		a.Caution("No fire watch is counted. It is owed after hot work near anything that burns: 60 min, never under 30.")
+		a.Caution("No fire watch is counted. You owe one near anything that burns: 60 min, never under 30.")
 	}
-	a.Caution("The operating factor decides: at half of it the labour at the cut doubles. Take yours from the journal.")
+	a.Caution("The operating factor decides: half of it doubles the labour at the cut. Take yours from the journal.")
 }

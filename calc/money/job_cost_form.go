@@ -11,7 +11,7 @@ import (
 var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Job cost",
-		About: "Adds up hours, parts, power, air and fire watch for a job, and what a metre of cut comes to.",
+		About: "Add up hours, parts, power, air and fire watch for a job, and the cost of a length of cut.",
 		Place: "book",
 		Terms: []string{"price", "quote", "labour", "hourly", "rate", "invoice", "per metre", "per foot", "operating factor", "bid"},
 		Fields: []form.Field{
@@ -21,7 +21,7 @@ var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 			{Key: "arc_time", Label: "Arc time instead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal, if you know it better", Limits: form.Within(unit.Second, 1000*unit.Hour)},
 			{Key: "labour", Label: "Labour", Takes: form.Number[unit.MoneyRate]("per h", "per h"), Help: "What an hour of yours costs, wage and its charges", Chips: []string{"40", "65", "90"}, Limits: rates},
 			{Key: "overhead", Label: "Overhead", Takes: form.Number[unit.MoneyRate]("per h", "per h"), Optional: true, Help: "Van, insurance, office, for each paid hour", Limits: rates},
-			{Key: "factor", Label: "Operating factor", Takes: form.Number[unit.Ratio]("%", "%"), Default: "10%", Basis: "from-memory", Help: "Arc time over paid time at the cut. 30 % is stick welding's",
+			{Key: "factor", Label: "Operating factor", Takes: form.Number[unit.Ratio]("%", "%"), Default: "10%", Basis: "from-memory", Help: "Arc time over paid time at the cut. Stick welding has 30 %",
 				Chips: []string{"5%", "10%", "20%", "30%"}, Limits: form.Within(0.5*unit.Percent, 100*unit.Percent)},
 			{Key: "beside", Label: "Paid time beside the cut", Takes: form.Number[unit.Duration]("min", "min"), Default: "0min", Basis: source.Neutral, Help: "Driving, setting up, quoting", Chips: []string{"30min", "1h", "2h"}, Limits: form.Within(0, 1000*unit.Hour)},
 			{Key: "watch", Label: "Fire watch", Takes: form.Number[unit.Duration]("min", "min"), Default: "60min", Basis: "nfpa-51b-2019", Chips: []string{"30min", "60min"}, Limits: form.Within(0, 24*unit.Hour)},

@@ -71,7 +71,7 @@ func (p Plate) heat(i unit.Current) (unit.Ratio, error) {
 	top := p[len(p)-1]
 	if i > top.Current*(1+1e-12) {
 		return 0, problem.Newf(problem.Refused, "current", "%g A is above the %g A that the plate is rated for", float64(i), float64(top.Current)).
-			WithHint("The duty cycle may not be carried on upwards. Stay at or below the plate's largest current.")
+			WithHint("Stay at or below the plate's largest current: the duty cycle says nothing above it.")
 	}
 	if i <= p[0].Current {
 		ratio := unit.Ratio(p[0].Current / i)

@@ -11,14 +11,14 @@ import (
 var Duty = form.Declaration{Name: "duty", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Duty cycle",
-		About: "Tells how many minutes in ten the arc may burn at this current, from the pairs on the rating plate.",
+		About: "See how many minutes in ten the arc may burn, by the rating plate.",
 		Place: "ready",
 		Terms: []string{"duty cycle", "heat light", "thermal", "overheated", "minutes in ten", "rest", "cool down"},
 		Fields: []form.Field{
 			{Key: "points", Label: "Duty cycle on the plate", Help: "Where: the rating plate, X and I2. One to three pairs.",
 				Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Chips: []string{"40A:50%", "45A:50%,35A:100%", "60A:40%,50A:60%,38A:100%"}},
 			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "30A", "40A"}, Limits: form.Within(5*unit.Ampere, 400*unit.Ampere)},
-			{Key: "wanted", Label: "or: duty cycle wanted", Help: "To be told the current for it.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"50%", "60%", "100%"},
+			{Key: "wanted", Label: "or: duty cycle wanted", Help: "You are told the current for it.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"50%", "60%", "100%"},
 				Limits: form.Within(unit.Percent, 100*unit.Percent)},
 			{Key: "temperature", Label: "Air around the machine", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "40°C", Basis: "iec-60974-1",
 				Chips: []string{"20°C", "40°C", "45°C"}, ChipsUS: []string{"70°F", "105°F", "115°F"}, Limits: form.Within(unit.Celsius(-40), unit.Celsius(60))},
@@ -63,9 +63,9 @@ func runDuty(r *form.Reader, a *form.Answer) error {
 	}
 	drawDuty(a, in, res)
 	workDuty(a, in, res)
-	a.Caution("Let the fan run between cuts: do not switch off, and keep the vents free of dust and sparks.")
-	a.Caution("When the heat light comes on, leave the machine on, its fan running. Look at the vents. Wait until it goes out.")
-	a.Caution("The plate and the manual win. Up to 40 °C (104 °F) the plate holds; cold air earns nothing.")
+	a.Caution("Let the fan run between cuts: do not switch off. Keep dust and sparks off the vents.")
+	a.Caution("Heat light on? Leave the machine on, its fan running. Look at the vents. Wait until it goes out.")
+	a.Caution("The plate and the manual win. The plate holds up to 40 °C (104 °F). On a cold day you get no more.")
 	return nil
 }
 
@@ -114,7 +114,7 @@ func drawDuty(a *form.Answer, in DutyInput, res DutyResult) {
 	a.Draw("minutes", map[string]any{"share": float64(res.Duty), "on": unit.Say(res.On, "min", unit.InDoubt), "rest": unit.Say(res.Rest, "min", unit.InDoubt)})
 	a.DrawPlot(form.Plot{
 		Title: "Minutes of arc in ten", X: form.Axis{Label: "current", Unit: "A"}, Y: form.Axis{Label: "arc on", Unit: "min"},
-		Text:   "The more amperes, the fewer minutes in ten; the dots are the plate's points at 40 °C, the dashed line your current.",
+		Text:   "More amps, fewer minutes in ten. The dots are the plate's points at 40 °C, the dashed line is your current.",
 		Series: series,
 	})
 }

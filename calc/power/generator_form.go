@@ -17,7 +17,7 @@ var setKeys = SetKeys{Rating: "rating", Motor: "compressor"}
 var Generator = form.Declaration{Name: "generator", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Generator",
-		About: "Tells whether a generator carries the machine, and a compressor beside it, and the largest current it gives.",
+		About: "See whether a generator carries the machine and a compressor, and how many amps it gives.",
 		Place: "ready",
 		Terms: []string{"genset", "kVA", "engine", "bogs", "idles down", "compressor start", "locked rotor", "altitude", "derating", "surge"},
 		Fields: slices.Concat(machineFields(), SetFields(setKeys), MotorFields(setKeys), []form.Field{
@@ -95,9 +95,9 @@ func judgeGenerator(r *form.Reader, a *form.Answer, in GeneratorInput, res Gener
 	before := judge("start_before", "The compressor's start before the cut", func(res GeneratorResult) unit.Ratio { return res.StartFirstMargin }, "start_factor", "power_factor", "efficiency=machine_efficiency", "stretch")
 	switch {
 	case while == margin.Fails && before != margin.Fails:
-		a.Caution("Let the compressor start and fill its tank before the cut: with the arc burning its start would stall the set.")
+		a.Caution("Let the compressor fill its tank before the cut. Started while you cut, it stalls the generator.")
 	case while == margin.Doubt && before != margin.Fails:
-		a.Caution("Let the compressor start and fill its tank before the cut: with the arc burning its start may stall the set.")
+		a.Caution("Let the compressor fill its tank before the cut. Started while you cut, it may stall the generator.")
 	}
 }
 

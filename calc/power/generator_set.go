@@ -15,7 +15,7 @@ type SetKeys struct{ Rating, Motor string }
 // another.
 func SetFields(k SetKeys) []form.Field {
 	return []form.Field{
-		{Key: k.Rating, Label: "Generator, continuous", Help: "Its plate: kVA that it gives for hours, not the peak. A plate in kW alone goes into the next field.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true,
+		{Key: k.Rating, Label: "Generator, continuous", Help: "kVA on its plate that it gives for hours, not the peak. Only kW there? Use the next field.", Takes: form.Number[unit.ApparentPower]("kVA", "kVA"), Optional: true,
 			Chips: []string{"3kVA", "5kVA", "6.5kVA", "8kVA", "10kVA"}, Limits: form.Within(200*unit.ApparentPower(1), 500*unit.Kilovoltampere)},
 		{Key: "rated_power", Label: "Generator, real power", Help: "Its plate: kW. Left empty: 0.8 of the kVA, common practice.", Takes: form.Number[unit.Power]("kW", "kW"), Optional: true, Fine: true,
 			Limits: form.Within(200*unit.Watt, 500*unit.Kilowatt)},
@@ -65,7 +65,7 @@ func ReadSet(r *form.Reader, k SetKeys) GeneratorInput {
 }
 
 // PowerAloneCaution stands beside a set whose plate gives kW and no kVA.
-const PowerAloneCaution = "The plate gives kW alone, so the set is taken to give as many kVA and no more. Many sets give a quarter more kVA than kW: look for the kVA or the power factor in its book."
+const PowerAloneCaution = "The plate gives kW alone, so as many kVA are counted. Many sets give a quarter more: look for the kVA in its book."
 
 // usualMotor turns shaft power into apparent power where the plate says no
 // more: efficiency × power factor of a small single-phase motor (common

@@ -104,7 +104,7 @@ func ReadInlet(r *form.Reader) Inlet {
 			plates += " or " + unit.In(other.Volts, "V")
 		}
 		r.Fail("volts", problem.Newf(problem.Conflict, "", "%s at the socket do not fit the machine, whose plate states %s", unit.In(volts, "V"), plates).
-			WithHint("Do not plug it in there: find another socket. If it is a slip, correct these volts, or the plate's on the rig."))
+			WithHint("Do not plug it in there: find another socket. Typed wrong? Correct these volts, or the plate's on the rig."))
 	}
 	return picked
 }

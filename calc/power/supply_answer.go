@@ -37,10 +37,10 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 	if in.Breaker > 0 {
 		a.PutWord("breaker_verdict", string(res.Breaker))
 		if res.Breaker == margin.Fails {
-			a.Caution("The breaker is smaller than the current that warms it: it can open in the cut. Cut with less current or use a larger circuit; never swap the breaker.")
+			a.Caution("The breaker is too small: it can open in the cut. Cut with fewer amps or use a larger circuit. Never swap the breaker.")
 		}
 		if in.Breaker < in.Current && res.Breaker != margin.Fails {
-			a.Caution("The breaker holds the average of cut and pause; a cut longer than the duty allows can still open it.")
+			a.Caution("The breaker holds cut and pause on average. One cut that is too long can still open it.")
 		}
 		if in.Breaker > res.OverMost {
 			a.Caution("That breaker is larger than NEC 630.12 allows for this machine (200 %% of the current).")
@@ -56,7 +56,7 @@ func putSupply(a *form.Answer, in SupplyInput, res SupplyResult) {
 		a.Caution(VoltsLost)
 	}
 	a.Caution("Uncoil the cord fully: it heats on the reel. " + Protected)
-	a.Caution("What a cord may carry depends on its make and on local code: its jacket, the tables of the code and a licensed electrician decide.")
+	a.Caution("What a cord may carry is on its jacket and in local code. A licensed electrician decides.")
 }
 
 // drawSupply shows the volts at both ends of the cord, and how low they may go.

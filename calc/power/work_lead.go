@@ -72,7 +72,7 @@ func ComputeLead(in LeadInput) LeadResult {
 var WorkLead = form.Declaration{Name: "work-lead", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Work lead and clamp",
-		About: "Tells the volts and the heat lost in the work lead and its clamp, against the customary 4 V.",
+		About: "See the volts lost in the work lead and its clamp, against the usual 4 V.",
 		Place: "ready",
 		Terms: []string{"ground clamp", "earth clamp", "return path", "will not transfer", "voltage drop", "lead", "hot clamp"},
 		Fields: []form.Field{

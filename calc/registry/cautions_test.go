@@ -23,8 +23,8 @@ var cautioned = map[string][]string{
 	// something is plugged in
 	"supply": {power.Protected}, "generator": {power.Protected}, "site-check": {power.Protected},
 	// pressure
-	"air-tank": {"relief valve", "bleed the line"}, "air-hose": {"Bleed the line"}, "air-water": {"Bleed the pressure"},
-	"duty":         {"leave the machine on", "manual"},
+	"air-tank": {"relief valve", "Bleed the line"}, "air-hose": {"Bleed the line"}, "air-water": {"Bleed the pressure"},
+	"duty":         {"Leave the machine on", "manual"},
 	"face-grade":   {"hot", "sharp"},
 	"piece-weight": {"hands and feet out from under"},
 	"eye-shade":    {"Start too dark, go lighter"}, "fire-watch": {"You stay, or a named person does"}, "fume": {"even when well", "competent person"},

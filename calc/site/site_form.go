@@ -73,7 +73,7 @@ func powerFields() []form.Field {
 		{Key: "size", Label: "Size of the cord", Help: "Printed on its jacket: AWG or mm².", Takes: form.Text(), Default: "10AWG", Basis: "common-practice", Chips: []string{"2.5mm²", "4mm²", "6mm²"}, ChipsUS: []string{"12AWG", "10AWG", "8AWG"}},
 		{Key: "cord_length", Label: "Length of the cord", Help: "One way, all pieces together; 0 if there is none.", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"0m", "10m", "25m", "50m"}, ChipsUS: []string{"0ft", "25ft", "50ft", "100ft"}, Limits: form.Within(0*unit.Metre, 1000*unit.Metre)},
 	}...), form.Owned(form.OfSite, "", []form.Field{
-		{Key: "drop_advice", Label: "Volts that the cord may lose", Help: "Choose the cord for 5 %. At more than 10 % under load the machine may stop; what it bears is in its manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "5%", Basis: "nec-210-19", Fine: true,
+		{Key: "drop_advice", Label: "Volts that the cord may lose", Help: "Choose the cord for 5 %. Past 10 % under load the machine may stop: its manual says what it bears.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "5%", Basis: "nec-210-19", Fine: true,
 			Limits: form.Within(unit.Percent, 20*unit.Percent)},
 		{Key: "breaker", Label: "Breaker", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"16A", "20A", "32A", "50A"}, Limits: form.Within(unit.Ampere, 800*unit.Ampere)},
 	}...), form.Owned(form.OfSite, "", power.SetFields(setKeys)...), form.Owned(form.OfTruck, "compressor", power.MotorFields(setKeys)...), form.Owned(form.OfSite, "", []form.Field{

@@ -79,7 +79,7 @@ func ComputeElectrode(in ElectrodeInput) (ElectrodeResult, error) {
 		readings = append(readings[:len(readings):len(readings)], Reading{Starts: in.Now.Starts, Minutes: in.Now.Minutes, Depth: float64(in.Depth)})
 	}
 	if !in.DepthRead && !in.OffCentre && (len(readings) == 0 || !counted) {
-		return ElectrodeResult{}, problem.New(problem.Missing, "depth", "there is nothing to judge yet", "Read the pit with a depth gauge; or enter this electrode's starts and minutes and the readings of others.")
+		return ElectrodeResult{}, problem.New(problem.Missing, "depth", "there is nothing to judge yet", "Read the pit with a depth gauge. Or enter this electrode's starts and minutes, and readings of others.")
 	}
 	for i, r := range readings {
 		if r.Starts <= 0 && r.Minutes <= 0 {

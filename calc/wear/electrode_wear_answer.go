@@ -111,7 +111,7 @@ func drawForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
 		series = append(series, form.Series{Name: "job", Dashed: true, Points: []form.Point{at(job, 0), at(job, res.JobEnd)}})
 	}
 	a.DrawPlot(form.Plot{Title: "The pit from now on", X: x, Y: y, Series: series,
-		Text: "The pit grows to its limit at this mix of starts and minutes; where a shaded range is shown, it is that of one reading."})
+		Text: "The pit grows to its limit at this mix of starts and minutes. The shaded range is that of one reading."})
 }
 
 func sayElectrode(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
@@ -120,14 +120,14 @@ func sayElectrode(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
 		a.Caution("The insert is only %s deep: that is the limit here.", form.Say(a, in.Insert))
 	}
 	if res.Verdict == "change" {
-		a.Caution("Change the electrode before the next arc: past its limit the arc burns copper and eats tip and torch.")
+		a.Caution("Change the electrode before the next arc. Past its limit it burns copper and eats tip and torch.")
 	}
 	if res.Wear != nil && !res.Ranged {
 		switch w := res.Wear; {
 		case res.Outside:
 			a.Caution("The forecast reaches further than any of your readings: no range can be given.")
 		case !w.Told && w.Count > 1:
-			a.Caution("In your readings starts and minutes went together. Read an electrode used in long cuts, and one used in short ones.")
+			a.Caution("Your readings cannot tell starts from minutes. Read one electrode from long cuts and one from short ones.")
 		case w.Free < 1:
 			a.Caution("Too few readings for a range: %d so far. Read every electrode that you take out.", w.Count)
 		case res.Forecast:

@@ -13,7 +13,7 @@ import (
 var ElectrodeWear = form.Declaration{Name: "electrode-wear", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Electrode wear",
-		About: "Judges the pit in the electrode and forecasts, from your own readings, how many starts and minutes it has left.",
+		About: "Judge the pit of the electrode, and see how long it may last by your own readings.",
 		Place: "fix",
 		Terms: []string{"pit", "hafnium", "insert", "crater", "life", "starts", "worn", "parts", "change"},
 		Fields: []form.Field{

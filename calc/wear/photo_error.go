@@ -172,7 +172,7 @@ func (in PhotoInput) measure(res *PhotoResult, y yardstick) error {
 	}
 	if share := max(both.scale.a/a, both.scale.b/b); share > mostError {
 		return problem.Newf(problem.Refused, "scale", "the marks on the object leave the size open by %.0f %%", 100*share).
-			WithHint("It is only %.0f pixels across in the picture: come closer with the camera, and mark its edge where it is sharp.", 2*y.seen.a)
+			WithHint("It is only %.0f pixels across in the picture. Come closer, and mark its edge where it is sharp.", 2*y.seen.a)
 	}
 	one, _ := in.marksLeave(res, y, shape, oneSide)
 	lean := in.leanLeaves(res.Rim, y, bands{a: a, b: b, out: a - b})
@@ -271,7 +271,7 @@ func (in PhotoInput) tooOpen(res *PhotoResult, share float64) error {
 	case gap > math.Pi/2:
 		return p.WithHint("Mark the part of the rim that has no mark yet, %.0f° of it.", unit.Value(unit.Angle(gap), "°"))
 	case n < many && share*then/now*math.Sqrt(float64(n)/many) <= mostError:
-		return p.WithHint("Mark more places on the rim: %d are few for marks that scatter by %.1f pixels.", n, res.Residual)
+		return p.WithHint("Mark more places on the rim: %d are few for marks that scatter by %.2g pixels.", n, res.Residual)
 	}
-	return p.WithHint("The marks scatter by %.1f pixels, and the bore is only %.0f across in the picture: come closer with the camera, as near as it still sees sharp.", res.Residual, 2*res.Rim.a)
+	return p.WithHint("The marks scatter by %.2g pixels, and the bore is only %.0f across. Come as close as the camera still sees sharp.", res.Residual, 2*res.Rim.a)
 }

@@ -78,12 +78,12 @@ func sayPhoto(a *form.Answer, in PhotoInput, res PhotoResult) {
 	}
 	switch {
 	case !res.Leaned:
-		a.Caution("Two marks do not tell how the camera leaned. Mark the tip's own round edge, or a coin's, all around. In doubt change the tip.")
+		a.Caution("Two marks cannot tell how the camera leaned. Mark a round edge all around: the tip's or a coin's. In doubt change the tip.")
 	case in.New > 0 && res.Verdict == tipUnknown, res.share() > 0.05:
 		a.Caution("%s", res.remedy(in))
 	}
 	a.Caution(safety.MadeDead)
-	a.Caution("The object must lie at the height of the bore's edge: 5 mm nearer to a camera 100 mm away makes the bore read 5 %% small.")
+	a.Caution("Keep the object level with the bore's edge. If it is 5 mm nearer to a camera 100 mm away, the bore reads 5 %% small.")
 }
 
 // remedy says what would make the reading closer.
@@ -91,9 +91,9 @@ func (res PhotoResult) remedy(in PhotoInput) string {
 	const enough = 16
 	switch {
 	case res.byLean:
-		return fmt.Sprintf("The camera leans by %.0f°, so that one of bore and object is nearer to it. To be surer, hold it straight above them.", unit.Value(res.Lean, "°"))
+		return fmt.Sprintf("The camera leans by %.0f°. To be surer, hold it straight above bore and object.", unit.Value(res.Lean, "°"))
 	case len(in.Rim) < enough:
 		return "To be surer, mark more places on the rim, all around; or come closer with the camera."
 	}
-	return "To be surer, come closer with the camera, as near as it still sees sharp, and mark where the edge is sharp."
+	return "To be surer, come as close as the camera still sees sharp. Mark where the edge is sharp."
 }

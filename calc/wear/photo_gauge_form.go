@@ -14,7 +14,7 @@ import (
 var PhotoGauge = form.Declaration{Name: "photo-gauge", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Photo gauge",
-		About: "Measures the bore of a tip on a photo, largest and smallest, from marks on its rim and on something of known width beside it.",
+		About: "Measure the bore of a tip on a photo: mark its rim, and something of known width beside it.",
 		Place: "fix",
 		Terms: []string{"picture", "camera", "orifice", "oval", "out of round", "diameter", "coin", "drill", "ellipse", "reading", "worn"},
 		Fields: []form.Field{

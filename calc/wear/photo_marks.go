@@ -73,7 +73,7 @@ func (in PhotoInput) scale() (yardstick, error) {
 		y.seen = newEllipse(0, 0, d/2, d/2, 0)
 	case n < 5:
 		return y, problem.Newf(problem.Missing, "scale", "the scale has %d marks", n).
-			WithHint("Mark the edge of something round at six places, all around: fewer than five do not tell how the camera leans. Or both ends of a width, two marks.")
+			WithHint("Mark something round at six places, all around. Or mark both ends of a width: two marks.")
 	default:
 		e, err := outline("scale", "object", in.Scale, 5)
 		if err != nil {

@@ -14,7 +14,7 @@ import (
 var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Tip wear",
-		About: "Judges the bore of a cutting tip from one or two readings and says what the worn bore costs in thickness, speed and air.",
+		About: "Judge the bore of a tip, and see what wear costs you in thickness, speed and air.",
 		Place: "fix",
 		Terms: []string{"nozzle", "orifice", "bore", "oval", "keyhole", "nick", "gauge pin", "drill", "wide kerf", "worn", "parts", "change"},
 		Fields: []form.Field{
@@ -153,7 +153,7 @@ func sayTip(a *form.Answer, in TipInput, res TipResult) {
 		a.Caution("This bore will not cut %s at %s; a new one does.", mm(in.Thickness), unit.In(in.Current, "A"))
 	}
 	if !res.Both && in.Largest == 0 && in.Smallest > 0 {
-		a.Caution("A pin reads the smallest diameter only: an oval bore passes it. Look at the edge with a magnifier.")
+		a.Caution("A pin reads the smallest diameter only. An oval bore passes it: look with a magnifier.")
 	}
 	if res.ChangeBoth {
 		a.Caution("Change tip and electrode together: a new tip on a pitted electrode is eaten within minutes.")
@@ -165,7 +165,7 @@ func sayTip(a *form.Answer, in TipInput, res TipResult) {
 	case tipChange:
 		a.Caution("Change the tip before the next arc.")
 	case tipUnknown:
-		a.Caution("Read it closer: try the next larger pin, or mark more on a nearer photo. In doubt change the tip.")
+		a.Caution("Read it closer: try the next larger pin, or a nearer photo. In doubt change the tip.")
 	}
 	a.Caution(safety.MadeDead + " Never ream or scrape the bore. The torch's manual wins.")
 }

@@ -1,6 +1,6 @@
 // Made by go run ./cmd/dev types: change the Go instead.
 
-/** Air need: Tells how much air the torch takes: while the valve is open, on average over cut and pause, and what a worn tip adds. */
+/** Air need: See how much air the torch takes: valve open, on average, and with a worn tip. */
 export interface AirFlowResults {
   /** While the valve is open, m³/s */
   demand?: Value;
@@ -22,7 +22,7 @@ export interface AirFlowResults {
   worn_demand?: Value;
 }
 
-/** Air hose: Tells the pressure that is left at the torch while air flows through a hose or pipe, and the flow and bore that would do. */
+/** Air hose: See the pressure left at the torch while air flows, and which bore would do. */
 export interface AirHoseResults {
   /** Pressure at the machine, Pa */
   at_torch?: Value;
@@ -50,7 +50,7 @@ export interface AirHoseResults {
   friction: Value;
 }
 
-/** Compressor and tank: Tells whether this compressor keeps up with the torch, how long a full tank lasts, and the rhythm of cut and wait it can keep. */
+/** Compressor and tank: See whether the compressor keeps up, how long a full tank lasts, and how to cut and wait. */
 export interface AirTankResults {
   /** Compressor against need */
   verdict: "ok" | "tight" | "fails" | "doubt";
@@ -82,7 +82,7 @@ export interface AirTankResults {
   tank_needed?: Value;
 }
 
-/** Water in the air: Tells how much water the compressor takes in today, where it settles, how dry the air is at the machine and when to drain the trap. */
+/** Water in the air: See how much water comes with the air today, where it settles, and when to drain. */
 export interface AirWaterResults {
   /** Drain the trap every, s */
   drain: Value;
@@ -211,7 +211,7 @@ export interface Cited {
   text: string;
 }
 
-/** Convert units: Turns a value of the trade into another unit, and a length into the nearest mark of the rule. */
+/** Convert units: Turn a value into another unit, and a length into the nearest mark of a rule. */
 export interface ConvertResults {
   /** Result */
   result: Value;
@@ -300,7 +300,7 @@ export interface Description {
  */
 export type Drawn = [mm: number, text: string];
 
-/** Duty cycle: Tells how many minutes in ten the arc may burn at this current, from the pairs on the rating plate. */
+/** Duty cycle: See how many minutes in ten the arc may burn, by the rating plate. */
 export interface DutyResults {
   /** Arc on, in ten minutes, s */
   on: Value;
@@ -316,7 +316,7 @@ export interface DutyResults {
   current_for?: Value;
 }
 
-/** Electrode wear: Judges the pit in the electrode and forecasts, from your own readings, how many starts and minutes it has left. */
+/** Electrode wear: Judge the pit of the electrode, and see how long it may last by your own readings. */
 export interface ElectrodeWearResults {
   /** Electrode */
   verdict: string;
@@ -526,7 +526,7 @@ export interface FumeResults {
   agents: { agent: string; harm: string; niosh: string; osha: string }[];
 }
 
-/** Sheet gauge: Turns a gauge number into thickness and weight and back, for steel, galvanised, stainless and aluminium: one number, four thicknesses. */
+/** Sheet gauge: Turn a gauge number into thickness and weight, or back. One number means another thickness in each metal. */
 export interface GaugeResults {
   /** Gauge */
   gauge: string;
@@ -546,7 +546,7 @@ export interface GaugeResults {
   spread?: Value;
 }
 
-/** Generator: Tells whether a generator carries the machine, and a compressor beside it, and the largest current it gives. */
+/** Generator: See whether a generator carries the machine and a compressor, and how many amps it gives. */
 export interface GeneratorResults {
   /** Verdict */
   verdict: "ok" | "tight" | "fails" | "doubt";
@@ -606,7 +606,7 @@ export interface Heard {
 /** ID names a source, such as "osha-133". */
 export type ID = string;
 
-/** Job cost: Adds up hours, parts, power, air and fire watch for a job, and what a metre of cut comes to. */
+/** Job cost: Add up hours, parts, power, air and fire watch for a job, and the cost of a length of cut. */
 export interface JobCostResults {
   /** The job costs, money */
   total: Value;
@@ -689,7 +689,7 @@ export interface Only {
  */
 export type Owner = "" | "plate" | "rig" | "site" | "truck";
 
-/** Photo gauge: Measures the bore of a tip on a photo, largest and smallest, from marks on its rim and on something of known width beside it. */
+/** Photo gauge: Measure the bore of a tip on a photo: mark its rim, and something of known width beside it. */
 export interface PhotoGaugeResults {
   /** Tip */
   verdict?: string;
@@ -752,7 +752,7 @@ export interface Picture {
   params: Record<string, unknown>;
 }
 
-/** Piece weight: Weighs plate, bar, tube, section or an odd outline before you cut it loose, and says where it balances. */
+/** Piece weight: Weigh a piece before you cut it loose, and see where it balances. */
 export interface PieceWeightResults {
   /** One piece weighs, kg */
   weight: Value;
@@ -1030,7 +1030,7 @@ export interface SupplyResults {
   volts_margin?: Value;
 }
 
-/** Tip wear: Judges the bore of a cutting tip from one or two readings and says what the worn bore costs in thickness, speed and air. */
+/** Tip wear: Judge the bore of a tip, and see what wear costs you in thickness, speed and air. */
 export interface TipWearResults {
   /** Tip */
   verdict: string;
@@ -1163,7 +1163,7 @@ export interface ValueRead {
   whole?: number;
 }
 
-/** Work lead and clamp: Tells the volts and the heat lost in the work lead and its clamp, against the customary 4 V. */
+/** Work lead and clamp: See the volts lost in the work lead and its clamp, against the usual 4 V. */
 export interface WorkLeadResults {
   /** Volts lost, V */
   drop: Value;

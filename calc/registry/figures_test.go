@@ -272,3 +272,36 @@ func (own typedSet) holds(number string) bool {
 
 // lawful are numbers that a law or a definition states: they are no measure.
 var lawful = strings.NewReplacer("14.696 psi", "", "101.325 kPa", "", "(284 m³)", "", "5 mm (3/16 in)", "")
+
+// TestFieldsTellNoFigureFiner walks over what fields say of themselves: defaults as
+// they are shown, limits and helps.
+func TestFieldsTellNoFigureFiner(t *testing.T) {
+	seen := 0
+	for _, c := range All() {
+		for i, f := range c.Describe().Fields {
+			own := typedNumbers(c, c.Fields[i].Default)
+			for _, text := range []string{f.Help, f.Allowed} {
+				for _, n := range figuresIn(text) {
+					seen++
+					if why := n.tooFine(0); why != "" && !own.holds(n.number) {
+						t.Errorf("%s %s: %s %s in %q: %s", c.Name, f.Key, n.number, n.unit, text, why)
+					}
+				}
+			}
+			if f.Usual == nil {
+				continue
+			}
+			for _, text := range []string{f.Usual.Metric, f.Usual.US} {
+				for _, n := range figuresIn(text) {
+					seen++
+					if why := n.tooFine(0); why != "" && !own.holds(n.number) {
+						t.Errorf("%s %s: the default is shown as %q: %s", c.Name, f.Key, text, why)
+					}
+				}
+			}
+		}
+	}
+	if seen < 500 {
+		t.Errorf("only %d figures were looked at", seen)
+	}
+}

@@ -206,6 +206,11 @@ export class Journal extends EventTarget {
     return this.bridge.call("journal-book", { before, limit });
   }
 
+  /** @param {{at?: number, id?: string}} [before] when an item began, and its id @param {number} [limit] */
+  days(before, limit) {
+    return this.bridge.call("journal-days", { before, limit });
+  }
+
   /** @param {string} id */
   part(id) {
     return this.bridge.call("journal-part", { id });

@@ -1,72 +1,178 @@
 // @ts-check
-/** Book: sessions newest first, and the way to rigs, settings and the export. */
+/** Book: what happened, day by day, newest first: sessions, and all that was entered outside of any; each entry is put right where it stands. */
 import { clone, make, onActions, refs } from "../parts/dom.js";
+import { Corrections } from "../parts/corrections.js";
+import { aboutRow, entryRow } from "../parts/entry-row.js";
+import { sayResult } from "../parts/entry-words.js";
+import { QuantityTexts } from "../parts/quantity-texts.js";
 import { renderRows } from "../parts/rows.js";
-import { dayAndTime, span } from "../parts/times.js";
+import { clockTime, dayName, span } from "../parts/times.js";
 import { download } from "../parts/download.js";
-import { say } from "../words/words.js";
+import { plain, say } from "../words/words.js";
+
+/** @typedef {import("../types/journal.js").DayItem} Item */
+/** @typedef {import("../types/journal.js").SessionLine} Line */
+/** A row of a day: a session, an entry, or the answers of one guide. @typedef {{session?: import("../types/journal.js").Session, line?: Line, guide?: string, lines?: Line[]}} Row */
 
 export class BookPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
-  /** @type {import("../types/journal.js").Session[]} */ #sessions = [];
-  #total = 0;
+  /** @type {Item[]} */ #items = [];
+  #more = false;
+  /** The section of each day, by its name. @type {Map<string, HTMLElement>} */ #days = new Map();
+  /** The guides whose answers are unfolded. @type {Set<string>} */ #unfolded = new Set();
+  /** Names of rigs by id. @type {Map<string, string>} */ #rigs = new Map();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
     this.element = element;
     this.deps = deps;
+    this.texts = new QuantityTexts({ call: deps.call, units: () => deps.settings.values.units });
+    this.show = this.texts.say.bind(this.texts);
   }
 
   async start() {
+    const { deps } = this;
     const root = clone("page-book");
     this.#at = refs(root);
     this.element.append(root);
-    onActions(root, { export: () => this.#export(), older: () => this.#older() });
-    this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.deps.life });
+    const corrections = new Corrections(deps, { show: this.show, lines: () => this.#items.flatMap(({ line }) => line ?? []) });
+    onActions(root, {
+      export: () => this.#try(() => this.#export()),
+      older: () => this.#try(() => this.#older()),
+      change: (el) => this.#try(() => corrections.ask(String(el.dataset.id))),
+    });
+    deps.journal.addEventListener("views", () => this.#read(), { signal: deps.life });
+    deps.settings.addEventListener?.("change", () => this.#paint(), { signal: deps.life });
     await this.#read();
   }
 
   // Private
 
   async #read() {
-    const { views } = await this.deps.journal.read(["book"]);
+    const { views } = await this.deps.journal.read(["days", "rigs"]);
     if (this.deps.life.aborted) return;
-    const newest = views.book?.sessions ?? [];
-    const end = this.#sessions.findIndex((s) => s.id === newest.at(-1)?.id); // what follows it here was asked for, and stays
-    this.#sessions = [...newest, ...(end < 0 ? [] : this.#sessions.slice(end + 1).filter((s) => !newest.some((n) => n.id === s.id)))];
-    this.#total = views.book?.total ?? 0;
-    this.#paint();
+    const newest = views.days?.items ?? [];
+    const end = this.#items.findIndex((one) => keyOf(one) === keyOf(newest.at(-1))); // what follows it here was asked for, and stays
+    const kept = end < 0 ? [] : this.#items.slice(end + 1).filter((one) => !newest.some((other) => keyOf(other) === keyOf(one)));
+    this.#items = [...newest, ...kept];
+    if (kept.length === 0) this.#more = views.days?.more ?? false;
+    const rigs = views.rigs?.rigs ?? [];
+    this.#rigs = new Map(rigs.length > 1 ? rigs.map(({ id, fields }) => [id, plain(fields.name)]) : []);
+    await this.#paint();
   }
 
-  #paint() {
-    this.#at.none.hidden = this.#sessions.length > 0;
-    renderRows(this.#at.sessions, this.#sessions, (s) => make("li", {},
-      make("a", { class: "list__item", href: `/session/${s.id}` },
-        make("b", { text: s.title || say("session.untitled") }),
-        make("span", { text: `${dayAndTime(s.opened)}${s.open ? ` · ${say("session.open")}` : ""}` }),
-        make("span", { text: say("book.line", { arc: span(s.ms), starts: s.starts, entries: s.entries }) }))), (s) => ({ name: s.title, at: s.opened }));
-    this.#at.older.hidden = this.#sessions.length >= this.#total;
+  async #paint() {
+    this.#draw();
+    if ((await this.texts.learn()) && !this.deps.life.aborted) this.#draw();
+  }
+
+  #draw() {
+    this.#at.none.hidden = this.#items.length > 0;
+    this.#at.older.hidden = !this.#more;
+    const days = byDay(this.#items);
+    for (const name of this.#days.keys()) if (!days.has(name)) this.#days.delete(name);
+    for (const [name, rows] of days) {
+      const section = this.#days.get(name) ?? make("section", { class: "section" }, make("h2", { text: name }), make("ul", { class: "list" }));
+      this.#days.set(name, section);
+      renderRows(/** @type {Element} */ (section.lastElementChild), rows, (row) => this.#row(row, name), (row) => (row.line ? aboutRow(row.line) : { name: row.session?.title ?? row.guide }));
+    }
+    const sections = [...days.keys()].map((name) => /** @type {HTMLElement} */ (this.#days.get(name)));
+    const shown = this.#at.days.children;
+    if (sections.length !== shown.length || sections.some((section, i) => section !== shown[i])) this.#at.days.replaceChildren(...sections);
+  }
+
+  /** @param {Row} row @param {string} day */
+  #row({ session, line, guide, lines = [] }, day) {
+    if (session) return this.#session(session);
+    if (line) return this.#entry(line);
+    const key = `${day} ${guide}`;
+    const at = lines.map((l) => l.at);
+    return make("li", {}, make("details", { class: "fold", open: this.#unfolded.has(key) ? "" : null, ontoggle: (/** @type {Event} */ { target }) => this.#unfold(key, /** @type {HTMLDetailsElement} */ (target).open) },
+      make("summary", {}, make("span", {}, make("b", { text: String(guide) }), make("span", { class: "day__more", text: `${clockTime(Math.min(...at))} – ${clockTime(Math.max(...at))} · ${results(lines)}` }))),
+      make("ul", { class: "list" }, ...lines.map((l) => this.#entry(l)))));
+  }
+
+  /** @param {string} key @param {boolean} isOpen */
+  #unfold(key, isOpen) {
+    if (isOpen) this.#unfolded.add(key);
+    else this.#unfolded.delete(key);
+  }
+
+  /** @param {Line} line */
+  #entry(line) {
+    return entryRow(line, { deps: this.deps, show: this.show, of: this.#rigs.get(plain(line.body?.rig)) });
+  }
+
+  /** @param {import("../types/journal.js").Session} s */
+  #session(s) {
+    const when = s.open ? say("session.open", { from: clockTime(s.opened) }) : `${clockTime(s.opened)} – ${clockTime(s.closed)}`;
+    const counts = /** @type {const} */ (["starts", "parts", "drains", "cuts", "notes"]).filter((key) => s[key] > 0).map((key) => say(`book.${key}`, { n: s[key] }));
+    return make("li", {}, make("a", { class: "list__item day__session", href: `/session/${s.id}` },
+      make("b", { text: s.title || say("session.untitled") }),
+      make("span", { text: [when, this.#rigs.get(s.rig)].filter(Boolean).join(" · ") }),
+      make("span", { text: [say("book.arc", { arc: span(s.ms) }), ...counts].join(" · ") })));
   }
 
   async #older() {
-    const last = this.#sessions.at(-1);
-    try {
-      const { sessions } = await this.deps.journal.book(last?.id);
-      if (this.#sessions.at(-1)?.id !== last?.id) return; // it no longer follows: another tap brought it, or the list is another
-      this.#sessions = [...this.#sessions, ...sessions];
-    } catch (trouble) {
-      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
-    }
-    this.#paint();
+    const last = this.#items.at(-1);
+    const { items, more } = await this.deps.journal.days(markOf(last));
+    if (this.deps.life.aborted || keyOf(this.#items.at(-1)) !== keyOf(last)) return; // it no longer follows: another tap brought it, or the list is another
+    this.#items = [...this.#items, ...items];
+    this.#more = more;
+    await this.#paint();
   }
 
   async #export() {
+    const { name, text } = await this.deps.journal.exportText();
+    download(name, text);
+    this.deps.toasts.show(say("book.exported", { name }));
+  }
+
+  /** @param {() => Promise<unknown>} act */
+  async #try(act) {
     try {
-      const { name, text } = await this.deps.journal.exportText();
-      download(name, text);
-      this.deps.toasts.show(say("book.exported", { name }));
+      await act();
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
   }
+}
+
+/** @param {Item|undefined} item */
+function markOf(item) {
+  const { session, line } = item ?? {};
+  return session ? { at: session.opened, id: session.id } : { at: line?.at, id: line?.id };
+}
+
+/** @param {Item|undefined} item */
+function keyOf(item) {
+  return `${item?.session ? "session" : "line"} ${markOf(item).id}`;
+}
+
+/**
+ * The rows of each day, by its name; the answers of a guide make up one, where its newest stands.
+ * @param {Item[]} items newest first
+ * @returns {Map<string, Row[]>}
+ */
+function byDay(items) {
+  /** @type {Map<string, Row[]>} */
+  const days = new Map();
+  for (const { session, line } of items) {
+    const name = dayName(/** @type {number} */ (session?.opened ?? line?.at));
+    const rows = days.get(name) ?? [];
+    days.set(name, rows);
+    const guide = line && /^(guide\.opened|check\.answered)$/.test(line.kind) && line.body?.guide !== "may-i-cut" ? plain(line.body?.guide).replaceAll("-", " ") : "";
+    const group = guide && rows.find((row) => row.guide === guide);
+    if (group) group.lines?.push(/** @type {Line} */ (line));
+    else rows.push(guide ? { guide, lines: [/** @type {Line} */ (line)] } : session ? { session } : { line });
+  }
+  return days;
+}
+
+/** How often each answer was given. @param {Line[]} lines */
+function results(lines) {
+  /** @type {Map<string, number>} */
+  const counts = new Map();
+  for (const { body, void: removed } of lines) if (body?.result && !removed) counts.set(plain(body.result), (counts.get(plain(body.result)) ?? 0) + 1);
+  return [...counts].map(([result, n]) => `${n} ${sayResult(result)}`).join(", ");
 }

@@ -9,11 +9,13 @@ import { own, plain, say, sayKnown } from "../words/words.js";
 /** An entry, of this phone or another. @typedef {{kind: string, v?: number, arc?: import("../types/journal.js").ArcTimes}} Described */
 /**
  * What words are made of, of any kind's body; start and stop are numbers where there is an arc.
- * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"dmin"|"dmax"|"pit"|"ms", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how", string>>} Readable
+ * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how", string>>} Readable
  */
 
-/** µm as mm with two figures behind the point, which is what a gauge pin can tell. @param {number} um */
-const mm = (um) => say("mm", { n: Math.round(um / 10) / 100 });
+/** A quantity in the reader's units, no finer than its sort is read. @typedef {(value: number, quantity: string, unit: string, sort?: string) => string} Show */
+
+/** As it was stored: for as long as the sums have not told its text. @type {Show} */
+const asStored = (value, _, unit) => `${value} ${unit}`;
 
 /** @param {string|undefined} key */
 const spaced = (key) => key?.replaceAll("-", " ") ?? "";
@@ -30,10 +32,16 @@ function saidOfArc(b, e) {
   return ms >= 0 && say("said.arc", { time: span(ms), starts: e.arc?.starts ?? b.starts ?? 1 });
 }
 
-/** @param {Record<string, unknown>} b */
-function saidOfReading(b) {
-  const what = ["dmax", "dmin", "pit"].map((key) => number(b[key], (um) => say(`said.${key}`, { d: mm(um) }))).filter(Boolean);
+/** @param {Record<string, unknown>} b @param {Described} _ @param {Show} show */
+function saidOfReading(b, _, show) {
+  const what = ["dmax", "dmin", "pit"].map((key) => number(b[key], (um) => say(`said.${key}`, { d: show(um, "length", "µm", key === "pit" ? "kerf" : "bore") }))).filter(Boolean);
   return what.length > 0 && say("said.reading", { what: what.join(", ") });
+}
+
+/** @param {Readable} b @param {Described} _ @param {Show} show */
+function saidOfCut(b, _, show) {
+  const at = [number(b.thickness, (um) => show(um, "length", "µm", "plate")), number(b.amps, (n) => say("said.amps", { n }))].filter(Boolean).join(", ");
+  return b.verdict && say("said.tried", { verdict: wordOf("verdict", b.verdict), at: at && ` · ${at}` });
 }
 
 /** @param {unknown[]} values */
@@ -44,7 +52,7 @@ const named = (_, e) => kindOf(e);
 
 /**
  * From a body as readable() leaves it to words; nothing where it lacks what they need.
- * @type {Record<string, (body: Readable, entry: Described) => string|undefined|false>}
+ * @type {Record<string, (body: Readable, entry: Described, show: Show) => string|undefined|false>}
  */
 const kindWords = {
   "rig.set": named, "site.set": named, "job.set": named, "line.set": named, "setting.set": named, "stock.moved": named, "stock.counted": named,
@@ -59,7 +67,7 @@ const kindWords = {
   "part.reading": saidOfReading,
   "trap.drained": () => say("said.drained"),
   "filter.changed": () => say("said.filter"),
-  "cut.tried": (b) => b.verdict && say("said.tried", { verdict: wordOf("verdict", b.verdict) }),
+  "cut.tried": saidOfCut,
   "photo.added": () => say("said.photo"),
   "note.added": (b) => b.text,
   "guide.opened": (b) => b.guide && say("said.guide", { guide: spaced(b.guide) }),
@@ -79,14 +87,19 @@ function saidOfGate({ result, says = "", step }) {
 }
 
 /** Numbers and lists in the body that words are made of; all else is a text. */
-const numbers = ["start", "stop", "starts", "dmin", "dmax", "pit", "ms"];
+const numbers = ["start", "stop", "starts", "dmin", "dmax", "pit", "ms", "thickness", "amps"];
 const lists = ["signs"];
 
-/** @param {Described & {body: unknown}} entry */
-export function describe(entry) {
+/** @param {Described & {body: unknown}} entry @param {Show} [show] */
+export function describe(entry, show = asStored) {
   const saying = own(kindWords, entry.kind);
   if (!saying || isOfNewerVersion(entry)) return say("said.newer", { kind: kindOf(entry) });
-  return saying(readable(entry.body), entry) || say("said.plain", { kind: kindOf(entry) });
+  return saying(readable(entry.body), entry, show) || say("said.plain", { kind: kindOf(entry) });
+}
+
+/** An answer of a guide's step, in words. @param {string} result */
+export function sayResult(result) {
+  return wordOf("result", result);
 }
 
 /** Whether a newer version entered it: its body may mean anything, and is only passed on. @param {{v?: number}} entry */

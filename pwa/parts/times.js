@@ -87,6 +87,16 @@ export function dayAndTime(ms) {
   return isTime(ms) ? new Date(ms).toLocaleString([], { weekday: "short", day: "numeric", month: "short", hour: "2-digit", minute: "2-digit" }) : say("time.none");
 }
 
+/** The day that something was on: "Today", "Yesterday", or its date. @param {number} ms since 1970 */
+export function dayName(ms) {
+  if (!isTime(ms)) return say("time.none");
+  const day = new Date(ms), today = new Date();
+  const name = day.toLocaleDateString([], { weekday: "short", day: "numeric", month: "short", year: day.getFullYear() === today.getFullYear() ? undefined : "numeric" });
+  if (day.toDateString() === today.toDateString()) return say("time.today", { day: name });
+  today.setDate(today.getDate() - 1);
+  return day.toDateString() === today.toDateString() ? say("time.yesterday", { day: name }) : name;
+}
+
 /** Whether a date can be made of it. @param {unknown} ms */
 function isTime(ms) {
   return typeof ms === "number" && Math.abs(ms) <= 8.64e15;

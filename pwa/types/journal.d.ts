@@ -18,7 +18,15 @@ export interface ArcTimes {
   ms: number;
   starts: number;
   running: boolean;
+  /** the entry that stopped it */
+  by?: string;
 }
+
+/**
+ * As is the way in which a value is asked for: in words of one's own, as one of some
+ * words, as a count, or as what it measures, by the name in calc/unit.
+ */
+export type As = string;
 
 /** Asked is when may-i-cut was last answered for a rig. */
 export interface Asked {
@@ -28,6 +36,18 @@ export interface Asked {
   id: string;
   in: string;
   at: number;
+}
+
+/** AskedField is a key of a body that a person is asked for. */
+export interface AskedField {
+  key: string;
+  as: As;
+  /** of several lists, the one that has the word that stands */
+  words?: string[][];
+  /** the unit in which it is stored */
+  in?: string;
+  /** a length's: how finely it is told, as calc/unit has it */
+  sort?: string;
 }
 
 /** What this phone writes into the body of an entry, by its kind. */
@@ -250,6 +270,7 @@ export interface Calls {
   "journal-apply": { in: Exchange; out: Change };
   "journal-book": { in: { before: string; limit: number }; out: Book };
   "journal-check": { in: { raw: string }; out: Checked };
+  "journal-days": { in: { before: DayMark; limit: number }; out: Days };
   "journal-export": { in: { events: EventRecord[]; crew: string; device: string; now: number }; out: Exported };
   "journal-fold": { in: { events: EventRecord[]; more: boolean; keep: boolean; device: string }; out: Folded };
   "journal-hash": { in: {}; out: { hash: string; events: number } };
@@ -305,6 +326,31 @@ export interface Correction {
   set?: Body | null;
   on?: boolean;
   why: string;
+}
+
+/** DayItem is a session or an entry outside of any. */
+export interface DayItem {
+  session?: Session;
+  line?: SessionLine;
+}
+
+/**
+ * DayMark is where an item stands among the days: when it began, and its id. A page
+ * begins behind one; the zero mark is in front of the newest.
+ */
+export interface DayMark {
+  at: number;
+  id: string;
+}
+
+/**
+ * Days is what happened, newest first: sessions, and what was entered outside of any.
+ * Whoever shows it parts it into days, by the clock of his own place.
+ */
+export interface Days {
+  items: DayItem[];
+  /** older ones follow */
+  more: boolean;
 }
 
 /** DrainNow is the arc time since the trap was drained. */
@@ -688,6 +734,12 @@ export interface Session {
   starts: number;
   arcs: number;
   cuts: number;
+  /** fitted */
+  parts: number;
+  /** of the trap */
+  drains: number;
+  /** and photos */
+  notes: number;
   entries: number;
   /** failed checks that are not cleared */
   fails: number;
@@ -734,6 +786,12 @@ export interface SessionView {
   starts: number;
   arcs: number;
   cuts: number;
+  /** fitted */
+  parts: number;
+  /** of the trap */
+  drains: number;
+  /** and photos */
+  notes: number;
   /** failed checks that are not cleared */
   fails: number;
   fields: Record<string, string | number | boolean>;
@@ -817,6 +875,7 @@ export interface Unfolded {
 /** The views that the phone keeps, by name. */
 export interface Views {
   book: Book;
+  days: Days;
   guides: Guides;
   now: Now;
   rigs: Things;

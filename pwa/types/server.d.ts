@@ -4,6 +4,8 @@ import type { Cause, Check, Description, Sign, SignGroup, Stop } from "./calc.js
 
 import type { Entry, Guide, SearchIndex } from "./guides.js";
 
+import type { AskedField } from "./journal.js";
+
 /** What the server answers, by method and address. */
 export interface Addresses {
   "DELETE /api/devices/{id}/entries": { entries: number; left: number };
@@ -21,6 +23,7 @@ export interface Addresses {
 /** The files of JSON that the server makes from Go, by name. */
 export interface Assets {
   "gen/calculators.json": Description[];
+  "gen/corrections.json": Record<string, AskedField[]>;
   "gen/cut-plan.json": Description;
   "gen/faults.json": { signs: Sign[]; groups: SignGroup[]; causes: Cause[]; checks: Check[]; };
   "gen/guide/{id}.json": Guide;

@@ -8,7 +8,6 @@
 /** @type {Record<string, string>} */
 export const en = {
   "yes": "Yes", "no": "No", "leave": "Leave", "undo": "Undo", "undone": "Undone.",
-  "mm": "{n} mm",
   "span.s": "{s} s", "span.min": "{min} min", "span.min-s": "{min} min {s} s", "span.h-min": "{h} h {min} min",
   "manual.first": "Your torch’s manual and local code come first. Try it on scrap.",
   "asset.gone": "this part of the app is not on the phone", "asset.reload": "Load the page again while the server is in reach.",
@@ -115,7 +114,10 @@ export const en = {
   "entry.note": "Note", "entry.note.done": "Note kept.", "entry.later.long": "How long did the arc burn?", "entry.later.starts": "How many starts?", "entry.later.done": "Arc time kept.",
   "entry.removed": "removed", "entry.corrected": "corrected", "entry.here": "only on this phone", "entry.bringback": "Bring it back", "entry.remove": "Remove this entry", "entry.removed.done": "Entry removed.",
   "entry.erase": "Erase for good", "entry.erase.more": "Only an owner may", "entry.erase.why": "Nothing brings it back", "entry.erase.where": "Everywhere but in old backups and exports", "entry.erased.done": "Erased. Other phones drop it when they sync.",
-  "entry.change.text": "Change the words", "entry.change.time": "It was earlier", "entry.earlier": "{m} min earlier",
+  "entry.change.text": "Change the words", "entry.change.time": "When it was", "entry.earlier": "{m} min earlier",
+  "entry.clock": "Another time that day", "entry.clock.how": "four figures, such as 0745 or 1430", "entry.clock.late": "Entered at {time}: it was not later.", "entry.dayearlier": "The day before", "entry.corrected.done": "Corrected.",
+  "entry.change.slot": "Which part", "entry.change.why": "Why", "entry.change.verdict": "How the cut was", "entry.change.result": "What you found", "entry.change.how": "What was done", "entry.change.starts": "How many starts", "entry.change.ms": "How long to watch", "entry.change.long": "How long the arc burned",
+  "entry.change.dmin": "Smallest width", "entry.change.dmax": "Largest width", "entry.change.pit": "Pit depth", "entry.change.thickness": "How thick", "entry.change.undo": "Back to what it was", "entry.change.open": "Open it to change it",
   "reading.dmax": "Orifice, largest", "reading.dmin": "Orifice, smallest", "reading.pit": "Pit depth",
 
   "slot.cup": "shield cup", "slot.tip": "cutting tip", "slot.diffuser": "swirl ring", "slot.electrode": "electrode", "slot.o-ring": "O-ring", "slot.head": "torch head",
@@ -124,15 +126,15 @@ export const en = {
   "result.good": "good", "result.worn": "worn", "result.change": "change it", "result.unsure": "cannot tell", "result.done": "done", "result.not-done": "not done", "result.fail": "failed",
   "metal.mild-steel": "Mild steel", "metal.stainless": "Stainless", "metal.aluminium": "Aluminium", "metal.copper": "Copper", "metal.brass": "Brass", "metal.cast-iron": "Cast iron", "metal.galvanised": "Galvanised",
 
-  "session.reading": "Reading the entries …", "session.untitled": "Session", "session.open": "open", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
+  "session.reading": "Reading the entries …", "session.untitled": "Session", "session.open": "Open since {from}", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
   "session.rename": "Name it", "session.reopen": "Open again", "session.entries": "Entries",
-  "book.more": "More", "book.rigs": "Rigs and sites", "book.settings": "This phone", "book.export": "Export all", "book.exported": "Saved as {name}.", "book.guides": "Guides",
-  "book.sessions": "Sessions", "book.none": "No session yet. The first tap on the arc button opens one.", "book.older": "Older ones", "book.line": "{arc} of arc · starts: {starts} · entries: {entries}",
+  "book.more": "More", "book.rigs": "Rigs", "book.settings": "Phone", "book.export": "Export", "book.exported": "Saved as {name}.", "book.guides": "Guides",
+  "book.none": "Nothing entered yet. The first arc opens a session.", "book.older": "Older days", "book.arc": "{arc} of arc", "book.starts": "{n} starts", "book.parts": "{n} new parts", "book.drains": "drained {n}×", "book.cuts": "{n} cuts judged", "book.notes": "{n} notes or photos", "time.today": "Today, {day}", "time.yesterday": "Yesterday, {day}",
 
   "said.plain": "{kind}: cannot be read here", "said.newer": "{kind}: entered by a newer version", "row.plain": "{name}: cannot be shown", "row.nameless": "Entry", "time.none": "no time",
   "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.arc": "Arc {time} · starts: {starts}", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
   "said.fitted": "New {slot} fitted", "said.pulled": "Old part out: {why}", "said.out": "Old part out", "said.reading": "Reading: {what}", "said.dmax": "largest {d}", "said.dmin": "smallest {d}", "said.pit": "pit {d}",
-  "said.drained": "Trap drained", "said.filter": "Filter changed", "said.tried": "Cut: {verdict}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared{how}",
+  "said.drained": "Trap drained", "said.filter": "Filter changed", "said.amps": "{n} A", "said.tried": "Cut: {verdict}{at}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared{how}",
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",
 
   "sums.find": "Find a sum", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.open": "{n} more to answer.", "sum.unknown": "There is no sum called {name}.",

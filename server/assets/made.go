@@ -6,6 +6,7 @@ import (
 
 	"kerfside/calc/cutting"
 	"kerfside/calc/diagnose"
+	"kerfside/calc/journal/event"
 	"kerfside/calc/registry"
 	"kerfside/guides"
 )
@@ -15,6 +16,7 @@ func addMade(raw map[string][]byte, markdown fs.FS) error {
 	raw[styleFile] = styleSheet(raw)
 	made := map[string]any{
 		"gen/calculators.json": registry.Describe(),
+		"gen/corrections.json": event.AskedFields(),
 		"gen/stops.json":       cutting.Stops(),
 		"gen/faults.json": map[string]any{
 			"signs": diagnose.Signs, "groups": diagnose.SignGroups, "causes": diagnose.Causes, "checks": diagnose.Checks,

@@ -5,17 +5,18 @@ import { place, rows } from "./screen.mjs";
 import { turn } from "./turn.mjs";
 import { BookPage } from "../../pwa/pages/book.js";
 
-const session = (id) => ({ id, title: id, opened: 1, open: false, ms: 0, starts: 0, entries: 1 });
+const session = (id) => ({ session: { id, title: id, opened: 1, open: false, ms: 0, starts: 0, entries: 1 } });
+const others = { settings: { values: { units: "metric" } }, call: () => Promise.reject(new Error("asked")) };
 
 test("older sessions that cannot be read are said, and come at the next tap", async () => {
   const main = place();
   const told = [];
   let runs = false;
   const journal = Object.assign(new EventTarget(), {
-    read: async () => ({ views: { book: { sessions: [session("new")], total: 2 } } }),
-    book: async () => (runs ? { sessions: [session("old")] } : Promise.reject({ kind: "busy", msg: "The sums are waiting" })),
+    read: async () => ({ views: { days: { items: [session("new")], more: true } } }),
+    days: async () => (runs ? { items: [session("old")], more: false } : Promise.reject({ kind: "busy", msg: "The sums are waiting" })),
   });
-  await new BookPage(main, /** @type {any} */ ({ journal, life: new AbortController().signal, toasts: { problem: ({ msg }) => told.push(msg) } })).start();
+  await new BookPage(main, /** @type {any} */ ({ ...others, journal, life: new AbortController().signal, toasts: { problem: ({ msg }) => told.push(msg) } })).start();
   const older = async () => {
     main.querySelector("[data-action=older]").click();
     await turn();
@@ -24,7 +25,7 @@ test("older sessions that cannot be read are said, and come at the next tap", as
   assert.deepEqual(told, ["The sums are waiting"]);
   runs = true;
   await older();
-  assert.equal(rows(main, "sessions").length, 2);
+  assert.equal(main.querySelectorAll("[data-ref=days] li").length, 2);
 });
 
 test("older sessions stay where they are, whatever comes meanwhile", async (t) => {
@@ -34,12 +35,15 @@ test("older sessions stay where they are, whatever comes meanwhile", async (t) =
   const all = ["e", "d", "c", "b", "a"].map(session); // newest first; the view has two
   const asked = [];
   const journal = Object.assign(new EventTarget(), {
-    read: async () => ({ views: { book: { sessions: all.slice(0, 2), total: all.length } } }),
-    book: (last) => new Promise((resolve) => asked.push(() => resolve({ sessions: all.slice(all.findIndex(({ id }) => id === last) + 1).slice(0, 2) }))),
+    read: async () => ({ views: { days: { items: all.slice(0, 2), more: true } } }),
+    days: (last) => new Promise((resolve) => asked.push(() => {
+      const from = all.findIndex((one) => one.session.id === last.id) + 1;
+      resolve({ items: all.slice(from, from + 2), more: from + 2 < all.length });
+    })),
   });
-  await new BookPage(main, /** @type {any} */ ({ journal, life: life.signal, toasts: { problem: assert.fail } })).start();
+  await new BookPage(main, /** @type {any} */ ({ ...others, journal, life: life.signal, toasts: { problem: assert.fail } })).start();
   const change = () => (journal.dispatchEvent(new Event("views")), turn());
-  const shown = () => [...main.querySelectorAll("[data-ref=sessions] b")].map((el) => el.textContent).join("");
+  const shown = () => [...main.querySelectorAll("[data-ref=days] b")].map((el) => el.textContent).join("");
   const older = () => main.querySelector("[data-action=older]").click();
   const answer = () => (asked.shift()(), turn());
 

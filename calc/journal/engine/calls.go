@@ -28,6 +28,13 @@ func (e *Engine) book(in struct {
 	return e.fold.Book(in.Before, in.Limit), nil
 }
 
+func (e *Engine) days(in struct {
+	Before fold.DayMark `json:"before"`
+	Limit  int          `json:"limit"`
+}) (fold.Days, error) {
+	return e.fold.Days(in.Before, in.Limit), nil
+}
+
 func (e *Engine) hash(struct{}) (any, error) {
 	hash, err := e.fold.Hash()
 	return struct {

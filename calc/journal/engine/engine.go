@@ -25,6 +25,7 @@ func New() *Engine {
 		"journal-fold":    call(e.foldRecords),
 		"journal-session": call(e.session),
 		"journal-book":    call(e.book),
+		"journal-days":    call(e.days),
 		"journal-part":    call(e.part),
 		"journal-parts":   call(e.parts),
 		"journal-hash":    call(e.hash),

@@ -32,6 +32,7 @@ type Field struct {
 	Of      string // the kind of the event that a Link names, "" for any
 	Note    string // its unit and what it says
 	Example string // JSON
+	Asked   Asked
 }
 
 // Says reports whether the declared body has that key.

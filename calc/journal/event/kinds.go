@@ -48,28 +48,28 @@ var kinds = []Kind{
 	}},
 	{Name: "arc.stopped", Body: []Field{
 		{Key: "of", Type: Link, Of: "arc.started", Need: Must, Example: `"arc-x_________________"`},
-		{Key: "starts", Type: Int, Need: Checked, Note: "pilot starts, 1 if it is not there", Example: `2`},
+		{Key: "starts", Type: Int, Need: Checked, Note: "pilot starts, 1 if it is not there", Example: `2`, Asked: Asked{As: Counted}},
 	}},
 	{Name: "arc.run", Body: []Field{ // entered by hand, or heard
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 		{Key: "start", Type: Int, Need: Must, Note: "ms since 1970 UTC", Example: `1760731116544`},
 		{Key: "stop", Type: Int, Need: Must, Note: "ms since 1970 UTC", Example: `1760731146544`},
-		{Key: "starts", Type: Int, Need: Checked, Note: "pilot starts, 1 if it is not there", Example: `2`},
+		{Key: "starts", Type: Int, Need: Checked, Note: "pilot starts, 1 if it is not there", Example: `2`, Asked: Asked{As: Counted}},
 	}},
 
 	{Name: "part.fitted", About: "part", Always: true, Fields: true, Lasts: Lasting, Body: []Field{
-		{Key: "slot", Need: Must, Note: "where in the torch", Example: `"tip"`},
+		{Key: "slot", Need: Must, Note: "where in the torch", Example: `"tip"`, Asked: slots},
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 		{Key: "line", Type: Name, Note: "the stock line that it came from", Example: `"line-x"`},
 	}},
 	{Name: "part.pulled", About: "part", Always: true, Lasts: Lasting, Body: []Field{
-		{Key: "why", Example: `"worn"`},
+		{Key: "why", Example: `"worn"`, Asked: reasons},
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 	}},
 	{Name: "part.reading", About: "part", Always: true, Body: []Field{
-		{Key: "dmin", Type: Int, Note: "µm, smallest width of the bore", Example: `1100`},
-		{Key: "dmax", Type: Int, Note: "µm, largest width of the bore", Example: `1200`},
-		{Key: "pit", Type: Int, Note: "µm, depth of the electrode's pit", Example: `400`},
+		{Key: "dmin", Type: Int, Note: "µm, smallest width of the bore", Example: `1100`, Asked: bore},
+		{Key: "dmax", Type: Int, Note: "µm, largest width of the bore", Example: `1200`, Asked: bore},
+		{Key: "pit", Type: Int, Note: "µm, depth of the electrode's pit", Example: `400`, Asked: pit},
 		{Key: "error", Type: Int, Note: "µm, how far a width may be off", Example: `30`},
 		{Key: "by", Note: "\"photo\" if it was read off one", Example: `"photo"`},
 		{Key: "photo", Type: Link, Of: "photo.added", Note: "the one that it was read off", Example: `"photo-x_______________"`},
@@ -84,14 +84,14 @@ var kinds = []Kind{
 	{Name: "cut.tried", Body: []Field{
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 		{Key: "metal", Example: `"mild-steel"`},
-		{Key: "thickness", Type: Int, Note: "µm", Example: `6000`},
+		{Key: "thickness", Type: Int, Note: "µm", Example: `6000`, Asked: Asked{As: ByLength, In: "µm", Sort: "plate"}},
 		{Key: "amps", Type: Number, Example: `40`},
 		{Key: "pressure", Type: Int, Note: "Pa", Example: `400000`},
 		{Key: "speed", Type: Int, Note: "µm/s", Example: `8000`},
-		{Key: "verdict", Example: `"good"`},
+		{Key: "verdict", Example: `"good"`, Asked: verdicts},
 	}},
 	{Name: "note.added", Body: []Field{
-		{Key: "text", Example: `"tip changed"`},
+		{Key: "text", Example: `"tip changed"`, Asked: Asked{As: Freely}},
 	}},
 	{Name: "photo.added", Body: []Field{
 		{Key: "sha256", Note: "of the picture's bytes, hex", Example: `"2c26b46b68ffc68ff99b453c1d30413413422d706483bfa0f98a5e886266e7ae"`},
@@ -107,7 +107,7 @@ var kinds = []Kind{
 	{Name: "check.answered", Lasts: Lasting, Body: []Field{ // it lasts if it failed: StandingOf
 		{Key: "guide", Need: Must, Example: `"bring-up"`},
 		{Key: "step", Need: Must, Example: `"clamp"`},
-		{Key: "result", Need: Must, Example: `"fail"`},
+		{Key: "result", Need: Must, Example: `"fail"`, Asked: results},
 		{Key: "slot", Example: `"tip"`},
 		{Key: "part", Type: Name, Example: `"part-x"`},
 		{Key: "readings", Type: Map, Note: "whole numbers by key, as the guide scales them", Example: `{"dmax":1200}`},
@@ -119,7 +119,7 @@ var kinds = []Kind{
 	}},
 	{Name: "check.cleared", Lasts: Lasting, Body: []Field{
 		{Key: "of", Type: Link, Of: "check.answered", Need: Must, Example: `"fail-x________________"`},
-		{Key: "why", Example: `"done"`},
+		{Key: "why", Example: `"done"`, Asked: Asked{As: Freely}},
 	}},
 
 	{Name: "fault.seen", About: "fault", Lasts: Lasting, Body: []Field{
@@ -132,11 +132,11 @@ var kinds = []Kind{
 		{Key: "helped", Note: "\"in part\" if something is left of the fault", Example: `"in part"`},
 	}},
 	{Name: "fault.mended", About: "fault", Always: true, Lasts: Lasting, Body: []Field{
-		{Key: "how", Example: `"went away"`},
+		{Key: "how", Example: `"went away"`, Asked: Asked{As: Freely}},
 	}},
 
 	{Name: "watch.started", Body: []Field{
-		{Key: "ms", Type: Int, Need: Must, Note: "how long to watch after the last arc", Example: `1800000`},
+		{Key: "ms", Type: Int, Need: Must, Note: "how long to watch after the last arc", Example: `1800000`, Asked: Asked{As: ByTime, In: "ms"}},
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 	}},
 	{Name: "watch.ended", Body: []Field{

@@ -41,7 +41,7 @@ func (a *arc) span() (span, bool) {
 	if a.burns() {
 		return span{start: e.when(), stop: e.when(), starts: 1, running: true, id: e.id}, true
 	}
-	stop := slices.MinFunc(visible(a.stops), byPlace)
+	stop := a.firstStop()
 	start, end := e.when(), stop.when()
 	if ms, ok := wallBetween(e, stop); ok && !e.backdated && !stop.backdated {
 		start = end - ms
@@ -50,6 +50,15 @@ func (a *arc) span() (span, bool) {
 		end = start
 	}
 	return span{start: start, stop: end, starts: pilotStarts(stop), id: e.id}, true
+}
+
+// firstStop returns the stop that counts, nil if none does.
+func (a *arc) firstStop() *entry {
+	stops := visible(a.stops)
+	if len(stops) == 0 {
+		return nil
+	}
+	return slices.MinFunc(stops, byPlace)
 }
 
 // wallBetween returns the ms between two taps of one phone, by the clock that it

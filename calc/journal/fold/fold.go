@@ -10,7 +10,7 @@ import (
 // FoldVersion is the version of the fold, its views and its segments. It rises
 // whenever one of them would come out otherwise for the same events, so that
 // what a phone stored before is made afresh.
-const FoldVersion = 5
+const FoldVersion = 6
 
 // Fold is what a set of events means. It takes events one by one, in any order
 // and as often as they come; the same set gives the same views, to the byte.
@@ -82,6 +82,9 @@ func (f *Fold) confirm(x *fact, o event.Stamp, n int64) {
 	}
 	moved := x.o != o
 	x.o, x.n = o, n
+	if f.index != nil && x.in == "" {
+		f.index.stale.days = true // it tells who has the entry
+	}
 	if moved {
 		f.reindex(x)
 	}

@@ -29,6 +29,7 @@ type index struct {
 
 	// What stands now, in the order of the views.
 	book         sortedList[*session]
+	outside      sortedList[*entry] // what was entered outside of any session, oldest first
 	open         sortedList[*session]
 	burning      sortedList[*arc]   // without a stop
 	failedChecks sortedList[*entry] // failed checks that nothing cleared
@@ -52,7 +53,7 @@ type index struct {
 }
 
 // staleViews has one flag for each view.
-type staleViews struct{ now, rigs, stock, settings, book, guides bool }
+type staleViews struct{ now, rigs, stock, settings, book, days, guides bool }
 
 func newIndex(same sameness) *index {
 	return &index{
@@ -61,8 +62,8 @@ func newIndex(same sameness) *index {
 		devices: map[string]register{}, arcs: map[string]*arc{}, parts: map[string]*part{},
 		guides: map[guideKey]*guide{}, cleared: map[string][]*entry{}, faults: map[string]*fault{}, watches: map[string]*watch{},
 
-		stale: staleViews{now: true, rigs: true, stock: true, settings: true, book: true, guides: true},
-		book:  sortedList[*session]{compare: byBook}, open: sortedList[*session]{compare: byBook},
+		stale: staleViews{now: true, rigs: true, stock: true, settings: true, book: true, days: true, guides: true},
+		book:  sortedList[*session]{compare: byBook}, outside: sortedList[*entry]{compare: byTime}, open: sortedList[*session]{compare: byBook},
 		burning: sortedList[*arc]{compare: byStart}, failedChecks: sortedList[*entry]{compare: byTime}, guidesByLast: sortedList[*guide]{compare: byLast},
 		fittedParts: map[*part]bool{}, openWatches: map[*watch]bool{}, gates: newGates(),
 		changedRigs: map[string]bool{}, changedSessions: map[string]bool{},

@@ -37,6 +37,9 @@ type Session struct {
 	Starts  int64  `json:"starts"`
 	Arcs    int    `json:"arcs"`
 	Cuts    int    `json:"cuts"`
+	Parts   int    `json:"parts"`  // fitted
+	Drains  int    `json:"drains"` // of the trap
+	Notes   int    `json:"notes"`  // and photos
 	Entries int    `json:"entries"`
 	Fails   int    `json:"fails"` // failed checks that are not cleared
 }
@@ -154,7 +157,7 @@ func (s *session) summary(x *index) *Session {
 		return s.cached
 	}
 	v := Session{ID: s.id, Title: s.fields.text("title"), Rig: s.rig(x), Site: x.same.of(s.fields.text("site")), Job: x.same.of(s.fields.text("job")),
-		Entries: s.sums.entries, Cuts: s.sums.cuts, Fails: s.sums.fails}
+		Entries: s.sums.entries, Cuts: s.sums.cuts, Fails: s.sums.fails, Parts: s.sums.parts, Drains: s.sums.drains, Notes: s.sums.notes}
 	v.Opened, v.Closed, v.Open = s.when()
 	for _, t := range s.timelines {
 		ms, starts := t.total()

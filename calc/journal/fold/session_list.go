@@ -3,7 +3,21 @@ package fold
 import "slices"
 
 // sums are what the entries of a session add up to, or what one adds to them.
-type sums struct{ entries, cuts, fails int }
+type sums struct{ entries, cuts, fails, parts, drains, notes int }
+
+// of counts an entry of that kind.
+func (v *sums) of(kind string) {
+	switch kind {
+	case "cut.tried":
+		v.cuts = 1
+	case "part.fitted":
+		v.parts = 1
+	case "trap.drained":
+		v.drains = 1
+	case "note.added", "photo.added":
+		v.notes = 1
+	}
+}
 
 // list puts an entry on the list of its session.
 func (x *index) list(e *entry) {
@@ -12,6 +26,10 @@ func (x *index) list(e *entry) {
 		id = e.about
 	}
 	if id == "" {
+		if x.isOutside(e) {
+			x.outside.put(e)
+			x.stale.days = true
+		}
 		return
 	}
 	s := x.session(x.same.of(id))
@@ -23,6 +41,10 @@ func (x *index) list(e *entry) {
 // unlist takes an entry off the list of its session.
 func (x *index) unlist(e *entry) {
 	x.setFailing(e, false)
+	if x.isOutside(e) {
+		x.outside.remove(e)
+		x.stale.days = true
+	}
 	s := e.session
 	if s == nil {
 		return
@@ -42,8 +64,8 @@ func (x *index) tally(e *entry) {
 	var v sums
 	if !e.hidden && x.hasOwnLine(e) {
 		v.entries = 1
-		if e.counts("cut.tried") {
-			v.cuts = 1
+		if e.known() && !e.odd {
+			v.of(e.kind)
 		}
 		if fails {
 			v.fails = 1
@@ -68,6 +90,9 @@ func (x *index) setSums(e *entry, v sums) {
 	s.sums.entries += v.entries - e.sums.entries
 	s.sums.cuts += v.cuts - e.sums.cuts
 	s.sums.fails += v.fails - e.sums.fails
+	s.sums.parts += v.parts - e.sums.parts
+	s.sums.drains += v.drains - e.sums.drains
+	s.sums.notes += v.notes - e.sums.notes
 	e.sums = v
 	x.invalidateSession(s)
 }

@@ -18,6 +18,7 @@ type state struct {
 	Guides   Guides        `json:"guides"`
 	Parts    []Part        `json:"parts"`
 	Sessions []SessionView `json:"sessions"`
+	Outside  []DayItem     `json:"outside"` // sessions stand above in full
 }
 
 // State returns the whole fold as canonical JSON: keys of objects sorted or in
@@ -25,7 +26,7 @@ type state struct {
 func (f *Fold) State() ([]byte, error) {
 	x := f.settled()
 	v := state{Set: []string{}, Now: f.Now(), Things: f.Things(), Stocks: f.Stocks(), Settings: f.Settings(),
-		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}}
+		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}, Outside: []DayItem{}}
 	for _, id := range order.Keys(f.facts) {
 		v.Set = append(v.Set, f.facts[id].encodeConfirmation())
 	}
@@ -34,6 +35,15 @@ func (f *Fold) State() ([]byte, error) {
 			continue
 		}
 		v.Sessions = append(v.Sessions, x.sessions[id].view(x))
+	}
+	for mark, more := (DayMark{}), true; more; {
+		page := f.Days(mark, 0)
+		more = page.More
+		for _, item := range page.Items {
+			if mark = item.mark(); item.Line != nil {
+				v.Outside = append(v.Outside, item)
+			}
+		}
 	}
 	return json.Marshal(v)
 }

@@ -30,7 +30,7 @@ func (x *index) updateBook() {
 		s.bookRow = nil
 	}
 	for _, s := range x.staleSessions {
-		x.stale.book = true
+		x.stale.book, x.stale.days = true, true
 		if s.id == "" || s.hidden() || s.bookRow != nil {
 			continue
 		}

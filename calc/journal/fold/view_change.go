@@ -20,6 +20,7 @@ func (f *Fold) ChangedViews() (map[string]json.RawMessage, error) {
 		{name: "stock", mark: &marks.stock, make: func() any { return f.Stocks() }},
 		{name: "settings", mark: &marks.settings, make: func() any { return f.Settings() }},
 		{name: "book", mark: &marks.book, make: func() any { return f.Book("", bookTop) }},
+		{name: "days", mark: &marks.days, make: func() any { return f.Days(DayMark{}, dayTop) }},
 		{name: "guides", mark: &marks.guides, make: func() any { return f.Guides(guidePage) }},
 	} {
 		if !*v.mark {

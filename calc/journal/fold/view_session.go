@@ -40,11 +40,12 @@ type SessionLine struct {
 
 // ArcTimes is when the arc of an entry burnt.
 type ArcTimes struct {
-	Start   int64 `json:"start"`
-	Stop    int64 `json:"stop"`
-	Ms      int64 `json:"ms"`
-	Starts  int64 `json:"starts"`
-	Running bool  `json:"running"`
+	Start   int64  `json:"start"`
+	Stop    int64  `json:"stop"`
+	Ms      int64  `json:"ms"`
+	Starts  int64  `json:"starts"`
+	Running bool   `json:"running"`
+	By      string `json:"by,omitempty"` // the entry that stopped it
 }
 
 // Session returns the view of a session. Its error is a problem.
@@ -84,6 +85,9 @@ func (x *index) sessionLine(e *entry) SessionLine {
 	if a := x.arcs[e.id]; a != nil && a.start == e {
 		if s, ok := a.span(); ok {
 			l.Arc = &ArcTimes{Start: s.start, Stop: s.stop, Ms: s.stop - s.start, Starts: s.starts, Running: s.running}
+			if stop := a.firstStop(); stop != nil {
+				l.Arc.By = stop.id
+			}
 		}
 		if len(visible(a.stops)) > 1 {
 			l.Check = append(slices.Clip(l.Check), Warning{What: "stopped-twice", ID: e.id, Msg: "this arc was stopped more than once; the first stop counts"})

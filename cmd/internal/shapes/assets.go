@@ -10,6 +10,7 @@ var assets = []struct {
 }{
 	{name: "gen/calculators.json", path: "calc/registry", object: "Describe"},
 	{name: "gen/cut-plan.json", path: "calc/form", object: "Description"},
+	{name: "gen/corrections.json", path: "calc/journal/event", object: "AskedFields"},
 	{name: "gen/stops.json", path: "calc/cutting", object: "Stops"},
 	{name: "gen/faults.json", key: "signs", path: "calc/diagnose", object: "Signs"},
 	{name: "gen/faults.json", key: "groups", path: "calc/diagnose", object: "SignGroups"},

@@ -68,7 +68,7 @@ func cautionBores(a *form.Answer, rig Rig) {
 		j := unit.CurrentDensity(4 * float64(t.Rated) / (math.Pi * float64(t.Orifice*t.Orifice)))
 		if j < densityLow || j > densityHigh {
 			a.Caution("Check the bore of the %s tip: %s A/mm² in %s is outside the %v to %v that cutting tips run at (from memory; printed rows have 23 to 38). The figures here rest on it.",
-				unit.In(t.Rated, "A"), unit.Figures(unit.Round(float64(j)/1e6, 2), 2), form.SayIn(a, t.Orifice, "mm", "in"), densityLow/1e6, densityHigh/1e6)
+				unit.In(t.Rated, "A"), unit.Figures(unit.Round(float64(j)/1e6, 2), 2), form.SayAs(a, t.Orifice, unit.Bore), densityLow/1e6, densityHigh/1e6)
 		}
 	}
 }

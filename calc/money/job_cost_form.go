@@ -50,7 +50,7 @@ var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 			{Key: "parts", Label: "Parts", Gives: form.Number[unit.Money]("money", "money")},
 			{Key: "power", Label: "Power", Gives: form.Number[unit.Money]("money", "money")},
 			{Key: "air", Label: "Air", Gives: form.Number[unit.Money]("money", "money")},
-			{Key: "sets", Label: "Tips and electrodes used", Gives: form.Factor()},
+			{Key: "sets", Label: "Tips and electrodes used", Gives: form.Factor().InDoubt()},
 			{Key: "energy", Label: "Energy", Gives: form.Number[unit.Energy]("kWh", "kWh")},
 			{Key: "shares", Label: "Where it goes", Gives: form.Rows("what", "What", "cost", "Cost", "share", "Share")},
 		},

@@ -54,9 +54,9 @@ func putWear(a *form.Answer, w *WearFit) {
 	if w.Told {
 		form.Put(a, "per_start", w.PerStart)
 		form.Put(a, "per_minute", w.PerMinute)
-		a.Step("depth = %s × starts + %s × arc minutes, from %d readings, none below nothing", unit.In(w.PerStart, "µm"), unit.In(w.PerMinute, "µm"), w.Count)
+		a.Step("depth = %s × starts + %s × arc minutes, from %d readings, none below nothing", form.Worked(a, w.PerStart, "µm", "thou"), form.Worked(a, w.PerMinute, "µm", "thou"), w.Count)
 	} else if w.mix > 0 && !math.IsInf(w.mix, 1) {
-		a.Step("depth = %s × arc minutes at %s starts a minute: the readings do not tell starts and minutes apart", unit.In(w.PerMinute, "µm"), unit.Figures(w.mix, 3))
+		a.Step("depth = %s × arc minutes at %s starts a minute: the readings do not tell starts and minutes apart", form.Worked(a, w.PerMinute, "µm", "thou"), unit.Figures(w.mix, 3))
 	}
 	if w.Free > 0 {
 		form.Put(a, "deviation", w.Deviation)
@@ -70,7 +70,7 @@ func putForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
 		form.Put(a, "minutes_left", minute(res.MinutesLeft))
 	}
 	a.PutFactor("starts_left", math.Floor(res.StartsLeft))
-	a.Step("left = (%s − %s) ÷ wear at that mix = %s arc min, %s starts", unit.In(res.Limit, "mm"), unit.In(unit.Length(res.Used)*res.Limit, "mm"),
+	a.Step("left = (%s − %s) ÷ wear at that mix = %s arc min, %s starts", form.SayAs(a, res.Limit, unit.Kerf), form.SayAs(a, unit.Length(res.Used)*res.Limit, unit.Kerf),
 		unit.Figures(res.MinutesLeft, 3), unit.Figures(math.Floor(res.StartsLeft), 3))
 	if res.Ranged {
 		form.Put(a, "minutes_low", minute(res.MinutesLow))
@@ -115,9 +115,9 @@ func drawForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
 }
 
 func sayElectrode(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
-	a.Step("used = %s ÷ %s = %s", unit.In(unit.Length(res.Used)*res.Limit, "mm"), unit.In(res.Limit, "mm"), unit.In(res.Used, "%"))
+	a.Step("used = %s ÷ %s = %s", form.SayAs(a, unit.Length(res.Used)*res.Limit, unit.Kerf), form.SayAs(a, res.Limit, unit.Kerf), form.Say(a, res.Used))
 	if in.Insert > 0 && in.Insert < in.Limit {
-		a.Caution("The insert is only %s deep: that is the limit here.", form.Say(a, in.Insert))
+		a.Caution("The insert is only %s deep: that is the limit here.", form.SayAs(a, in.Insert, unit.Kerf))
 	}
 	if res.Verdict == "change" {
 		a.Caution("Change the electrode before the next arc. Past its limit it burns copper and eats tip and torch.")

@@ -61,8 +61,11 @@ func trust(share float64) string {
 }
 
 func sayPhoto(a *form.Answer, in PhotoInput, res PhotoResult) {
-	mm := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
-	a.Step("one pixel = %s ÷ %s pixels = %s", mm(in.Width), unit.Figures(float64(in.Width/res.Pixel), 3), mm(res.Pixel))
+	mm := func(l unit.Length) string { return form.SayAs(a, l, unit.Bore) }
+	slack := func(l unit.Length) string {
+		return unit.Say(l, a.Unit("mm", "thou"), unit.Doubt{Sort: unit.Slack})
+	}
+	a.Step("one pixel = %s ÷ %s pixels = %s", mm(in.Width), unit.Figures(float64(in.Width/res.Pixel), 3), slack(res.Pixel))
 	a.Step("best ellipse through %d marks: half-axes %s and %s pixels, scatter %s pixels", len(in.Rim),
 		unit.Figures(res.Rim.a, 3), unit.Figures(res.Rim.b, 3), unit.Figures(res.Residual, 2))
 	if res.Leaned {
@@ -71,10 +74,10 @@ func sayPhoto(a *form.Answer, in PhotoInput, res PhotoResult) {
 		a.Step("a round bore seen from acos(%s ÷ %s) = %s off square would look the same; a lean up to %s is in what the sizes may be off by",
 			unit.Figures(res.Rim.b, 3), unit.Figures(res.Rim.a, 3), unit.In(res.LeanBound, "°"), unit.In(unknownLean, "°"))
 	}
-	a.Step("largest = %s, give or take %s; smallest = %s, give or take %s", mm(res.Largest), mm(res.LargestError), mm(res.Smallest), mm(res.SmallestError))
+	a.Step("largest = %s, give or take %s; smallest = %s, give or take %s", mm(res.Largest), slack(res.LargestError), mm(res.Smallest), slack(res.SmallestError))
 	if in.New > 0 {
 		a.Step("grown = %s ÷ %s − 1 = %s, give or take %s, limit %s", mm(res.Largest), mm(in.New), unit.In(res.Growth, "%"), unit.In(res.GrowthError, "%"), unit.In(in.Limits.Growth, "%"))
-		a.Step("oval = (%s − %s) ÷ %s, give or take %s, limit %s of it", mm(res.Largest), mm(res.Smallest), mm(in.New), mm(res.OutError), unit.In(in.Limits.Oval, "%"))
+		a.Step("oval = (%s − %s) ÷ %s, give or take %s, limit %s of it", mm(res.Largest), mm(res.Smallest), mm(in.New), slack(res.OutError), unit.In(in.Limits.Oval, "%"))
 	}
 	switch {
 	case !res.Leaned:

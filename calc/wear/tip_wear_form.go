@@ -49,7 +49,7 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 			{Key: "more_air", Label: "More air through the bore", Gives: form.Number[unit.Ratio]("%", "%").InDoubt()},
 			{Key: "kerf", Label: "Kerf, about", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
 			{Key: "kerf_new", Label: "Kerf of a new tip", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
-			{Key: "minutes_left", Label: "Arc time left at this rate", Gives: form.Number[unit.Duration]("min", "min")},
+			{Key: "minutes_left", Label: "Arc time left at this rate", Gives: form.Number[unit.Duration]("min", "min").InDoubt()},
 			{Key: "change_both", Label: "Change tip and electrode together", Gives: form.YesNo()},
 		},
 		Sources: []source.ID{source.CommonPractice, "kerf-balance"},
@@ -136,7 +136,8 @@ func putTip(a *form.Answer, in TipInput, res TipResult) {
 }
 
 func sayTip(a *form.Answer, in TipInput, res TipResult) {
-	mm := func(l unit.Length) string { return form.SayIn(a, l, "mm", "in") }
+	mm := func(l unit.Length) string { return form.SayAs(a, l, unit.Bore) }
+	plate := form.SayAs(a, in.Thickness, unit.Plate)
 	reading := max(in.Largest, in.Smallest)
 	if reading > 0 {
 		a.Step("grown = %s ÷ %s − 1 = %s, limit %s", mm(reading), mm(in.New), form.Rough(a, res.Growth, "%", "%"), unit.In(in.GrowthLimit, "%"))
@@ -147,10 +148,10 @@ func sayTip(a *form.Answer, in TipInput, res TipResult) {
 	a.Step("current in the bore = 4 × %s ÷ (π × d²) = %s, new %s", unit.In(in.Current, "A"), form.Rough(a, res.Density, "A/mm²", "A/in²"), form.Rough(a, res.DensityNew, "A/mm²", "A/in²"))
 	a.Step("at %s severing speed it cuts %s, a new tip %s", form.SayIn(a, in.Speed, "m/min", "in/min"), form.Rough(a, res.Severs, "mm", "in"), form.Rough(a, res.SeversNew, "mm", "in"))
 	if in.Thickness > 0 && res.SpeedWithNew == 0 {
-		a.Caution("Even a new tip will not cut %s at %s: severing ends at %s.", mm(in.Thickness), unit.In(in.Current, "A"), cutting.Between(a, res.LimitsNew, cutting.SeverLimit))
+		a.Caution("Even a new tip will not cut %s at %s: severing ends at %s.", plate, unit.In(in.Current, "A"), cutting.Between(a, res.LimitsNew, cutting.SeverLimit))
 	}
 	if in.Thickness > 0 && res.SpeedWithNew > 0 && res.SpeedNow == 0 {
-		a.Caution("This bore will not cut %s at %s; a new one does.", mm(in.Thickness), unit.In(in.Current, "A"))
+		a.Caution("This bore will not cut %s at %s; a new one does.", plate, unit.In(in.Current, "A"))
 	}
 	if !res.Both && in.Largest == 0 && in.Smallest > 0 {
 		a.Caution("A pin reads the smallest diameter only. An oval bore passes it: look with a magnifier.")

@@ -32,10 +32,15 @@ import { say } from "../words/words.js";
 const answers = { yes: "it", no: "helped", skip: "tried" };
 
 export class FixAdvice {
-  /** @param {import("../parts/dom.js").Refs} at  what carries data-ref @param {Faults} faults */
-  constructor(at, faults) {
+  /**
+   * @param {import("../parts/dom.js").Refs} at  what carries data-ref @param {Faults} faults
+   * @param {(fold: HTMLDetailsElement) => Pick<import("./fix-how.js").FixHow, "lead">} how  shows in a fold how it is done
+   */
+  constructor(at, faults, how) {
     this.at = at;
     this.faults = faults;
+    how(at.deaden).lead("make-dead");
+    this.how = how(at.show);
   }
 
   /**
@@ -86,7 +91,7 @@ export class FixAdvice {
     at.check.textContent = row.label;
     at.how.textContent = row.do;
     at.takes.textContent = mend ? "" : sayMinutes(row, others.length > 0);
-    at.show.href = `/guide/${row.guide}#${row.step}`;
+    this.how.lead(row.guide, row.step);
     at.dead.hidden = !isDead;
     at.cautions.replaceChildren(...(isDead ? dead.map((text) => caution(text)) : []));
     for (const [ref, outcome] of Object.entries(answers)) {

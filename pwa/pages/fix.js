@@ -12,6 +12,7 @@ import { dayAndTime } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
 import { contextOf, plannedIn, describeContext } from "./fix-context.js";
+import { FixHow } from "./fix-how.js";
 import { FixSigns } from "./fix-signs.js";
 import { find, FixAdvice, labelOf } from "./fix-advice.js";
 
@@ -70,7 +71,7 @@ export class FixPage {
     });
     this.#faults = await this.deps.asset("gen/faults.json");
     this.#picker = new FixSigns(this.#at, this.#faults);
-    this.#thought = new FixAdvice(this.#at, this.#faults);
+    this.#thought = new FixAdvice(this.#at, this.#faults, (fold) => new FixHow(fold, this.deps, () => this.#views));
     this.#take(this.deps.drafts.of(draftName));
     this.deps.journal.addEventListener("views", () => this.#read(), { signal: this.deps.life });
     await this.#read();

@@ -15,10 +15,16 @@ const faults = {
   checks: [{ key: "trap-water", label: "Water in the trap?", yes: "water", no: "dry", hands: "hand", guide: "air", step: "trap" },
     { key: "tip-gauge", label: "Over its {limit}?", yes: "worn", no: "as new", hands: "dead", guide: "torch", step: "tip-gauge" }],
 };
+/** Steps of guides, as the server has them. */
+const step = (id, does) => ({ id, title: id, do: `<p>${does}</p>`, caution: "<p>Mind it.</p>", why: "", source: "", answers: [] });
+const guides = {
+  "gen/guide/make-dead.json": { title: "Make dead", steps: [step("after-flow", "Finger off the trigger."), step("unplug", "Pull the plug.")] },
+  "gen/guide/torch.json": { title: "Torch", steps: [step("tip-size", "Look at it."), step("tip-gauge", "Read it with a pin.")] },
+};
 const number = (value) => ({ value, text: String(value), unit: "1" });
 const trap = { check: "trap-water", label: "Water in the trap?", do: "Open the drain.", yes: "water", no: "dry", hands: "hand", setup: number(0), minutes: number(.5), guide: "air", step: "trap" };
 const gauge = { check: "tip-gauge", label: "Over its 1.2 mm?", do: "Try the pins.", yes: "worn", no: "as new", hands: "dead", setup: number(12), minutes: number(1), guide: "torch", step: "tip-gauge" };
-const ring = { ...gauge, check: "ring", label: "Ring whole?", setup: number(0) };
+const ring = { ...gauge, check: "ring", label: "Ring whole?", setup: number(0), step: "tip-size" };
 const wet = { cause: "air-wet", label: "Wet air", words: "about 9 in 10", do: "Drain it.", for: "", against: "", guide: "air", step: "trap" };
 const made = "Make the torch dead first.";
 
@@ -37,7 +43,7 @@ function open(answers, { drafts = {}, views = {}, settings = {}, calculate } = {
     tap: async (entries) => tapped.push(...[entries].flat()), amend: async (of, set) => tapped.push({ kind: "amend", of, set }), voidEntry: async (id) => voided.push(id),
   });
   const deps = {
-    life: life.signal, journal, asset: async () => faults, settings: { values: { units: "metric", rig: "", ...settings } }, toasts: { show() {}, problem: (err) => assert.fail(err) },
+    life: life.signal, journal, asset: async (name) => guides[name] ?? faults, call: async () => ({}), settings: { values: { units: "metric", rig: "", ...settings } }, toasts: { show() {}, problem: (err) => assert.fail(err) },
     ...ownParts(drafts),
     calculate: calculate ?? (async (name, input) => (asked.push(input), answers.length > 1 ? answers.shift() : answers[0])),
   };
@@ -46,9 +52,16 @@ function open(answers, { drafts = {}, views = {}, settings = {}, calculate } = {
   const open = (group) => press(main.querySelector(`[data-action=group][data-key="${group}"]`));
   const turn = () => new Promise((resolve) => setTimeout(resolve)); // all that waits for nothing is done
   const press = async (el) => (el.click(), turn());
+  /** Opens a fold; what the steps in it ask the hand to do. */
+  const unfold = async (ref) => {
+    at(ref).open = true;
+    at(ref).dispatchEvent(new CustomEvent("toggle"));
+    await turn();
+    return [...at(ref).querySelectorAll("[data-ref=do]")].map((el) => el.textContent);
+  };
   const act = (action) => press(main.querySelector(`[data-action=${action}]`));
   const shows = (el) => !el.closest("[hidden]");
-  return { main, deps, journal, drafts, asked, tapped, voided, at, sign, open, press, act, shows, turn, start: () => new FixPage(main, /** @type {any} */ (deps)).start(), leave: () => life.abort() };
+  return { main, deps, journal, drafts, asked, tapped, voided, at, sign, open, unfold, press, act, shows, turn, start: () => new FixPage(main, /** @type {any} */ (deps)).start(), leave: () => life.abort() };
 }
 
 const kinds = (tapped) => tapped.map(({ kind, body }) => [kind, body?.cause].filter(Boolean).join(" "));
@@ -136,15 +149,19 @@ test("every check in the head says first how the torch is made dead, how long th
   await page.act("no");
   assert.ok(page.shows(page.at("dead")));
   assert.equal(page.at("cautions").textContent, made);
-  assert.equal(page.at("dead").querySelector("a").getAttribute("href"), "/guide/make-dead");
+  assert.deepEqual(await page.unfold("deaden"), ["Finger off the trigger.", "Pull the plug."]);
   assert.ok(page.at("dead").compareDocumentPosition(page.at("how")) & 4, "the caution stands above the hand's move");
   assert.equal(page.at("before").textContent, "");
   assert.equal(page.at("kind").textContent, "Next check. Torch dead and open");
   assert.equal(page.at("takes").textContent, "About 12 min to make it dead, then about 1 min each.");
   assert.equal(page.at("while").textContent, "While it is open:");
   assert.deepEqual(rows(page.main, "others"), ["Ring whole?"]);
-  assert.equal(page.at("show").getAttribute("href"), "/guide/torch#tip-gauge");
+  assert.deepEqual(await page.unfold("show"), ["Read it with a pin."], "that step alone");
+  assert.equal(page.at("show").querySelector("a.button").getAttribute("href"), "/guide/torch#tip-gauge");
+  assert.ok(page.at("show").querySelector("[data-ref=caution-box]").compareDocumentPosition(page.at("show").querySelector("[data-ref=do]")) & 4, "the caution stands above what the hand does");
+  assert.ok(page.shows(page.at("bar")));
   await page.act("no");
+  assert.deepEqual([page.at("show").open, page.at("show").lastElementChild.children.length], [false, 0], "what was shown was of another check");
   assert.equal(page.at("cautions").textContent, made, "said again while it is open");
   assert.equal(page.at("takes").textContent, "Takes about 1 min.");
   assert.deepEqual(page.asked.map(({ open }) => open), ["no", "no", "yes"]);

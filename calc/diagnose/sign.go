@@ -45,11 +45,11 @@ const resetOnce = "Nobody felt a tingle? Unplug everything, reset once. Trips ag
 
 // Signs are what a user can see or say, in plain words.
 var Signs = []Sign{
-	{Key: "shock", Label: "A shock or a tingle", Leak: .001, Grave: true, Stop: "Stop. Somebody held by it: power off first, do not touch. Power off at the isolator and unplug before anything else. See a doctor after any shock. Reset nothing: cord, machine and torch are tested by a qualified person before they are used again."},
-	{Key: "green-flame", Label: "Green flame from the tip", Leak: .002, Whole: true, Stop: "Let go of the trigger: the copper of the torch is burning. Let the after-flow finish, power off at the isolator and unplug. Tip and electrode are spent; look at every part before the next arc."},
+	{Key: "shock", Label: "A shock or a tingle", Leak: .001, Grave: true, Stop: "Stop. Somebody hangs on it: power off first, do not touch them. Power off at the isolator and unplug before anything else. See a doctor after any shock. Reset nothing: a qualified person tests cord, machine and torch before they are used again."},
+	{Key: "green-flame", Label: "Green flame from the tip", Leak: .002, Whole: true, Stop: "Let go of the trigger: the copper of the torch is burning. Let the after-flow finish, power off at the isolator and unplug. Tip and electrode are spent. Look at every part before the next arc."},
 	{Key: "goes-on", Label: "Arc goes on after the trigger is let go", Leak: .001, Grave: true, Stop: "Do not put the torch down. Hold it away from everything, switch off at the machine, then at the isolator. No arc until you know why."},
-	{Key: "blows-sideways", Label: "The arc comes out at the side of the head", Leak: .001, Whole: true, Stop: "Let go of the trigger. No arc until every part of the head has been looked at: the arc burns through the head from inside."},
-	{Key: "burnt-smell", Label: "Smoke or a burnt smell from the machine", Leak: .001, Grave: true, Stop: "Out of the smoke. Power off at the isolator, then unplug; a hot or smoking plug stays in, breaker off. Reset nothing, and do not open the machine. A qualified person looks at it before it is switched on again."},
+	{Key: "blows-sideways", Label: "The arc comes out at the side of the head", Leak: .001, Whole: true, Stop: "Let go of the trigger. The arc burns through the head from inside. No arc until you have looked at every part of it."},
+	{Key: "burnt-smell", Label: "Smoke or a burnt smell from the machine", Leak: .001, Grave: true, Stop: "Get out of the smoke. Power off at the isolator, then unplug. A hot or smoking plug stays in: breaker off. Reset nothing. Do not open the machine. A qualified person looks at it before it is switched on again."},
 	{Key: "lead-marked", Label: "Nick, burn or kink in the torch lead", Leak: .001, Stop: "No arc with a marked lead. Power off at the isolator and unplug, then look how deep it goes."},
 
 	{Key: "no-arc", Label: "No arc at all", Leak: .004},
@@ -63,7 +63,7 @@ var Signs = []Sign{
 	{Key: "dies-end", Label: "Arc dies just before the piece falls", Leak: .003},
 	{Key: "unsteady", Label: "Unsteady, sputtering arc", Leak: .008},
 	{Key: "spits", Label: "Spits water or pops", Leak: .003},
-	{Key: "blows-back", Label: "Molten metal flies up at the torch", Leak: .003, Now: "Let go: it is not going through, and the melt comes back at you and the tip."},
+	{Key: "blows-back", Label: "Molten metal flies up at the torch", Leak: .003, Now: "Let go: it does not go through, and the melt comes back at you."},
 	{Key: "snaps-out", Label: "On thin sheet the arc is blown out at once", Leak: .003},
 	{Key: "not-through", Label: "Does not go through any more", Leak: .008},
 	{Key: "no-pierce", Label: "Does not pierce", Leak: .004, Now: "Let go: do not hold the arc on a hole that does not open. Start at an edge meanwhile."},
@@ -79,7 +79,7 @@ var Signs = []Sign{
 
 	{Key: "parts-short", Label: "Parts last far too short", Leak: .01},
 	{Key: "tip-spoiled", Label: "A new tip was spoiled within minutes", Leak: .004},
-	{Key: "hiss", Label: "Air hisses out at the head, hose or a coupler", Leak: .004, Now: "No hand before a leak. A hose that whips is not caught: shut the valve at the tank."},
+	{Key: "hiss", Label: "Air hisses out at the head, hose or a coupler", Leak: .004, Now: "No hand before a leak. Never catch a hose that whips: shut the valve at the tank."},
 	{Key: "air-on", Label: "Air never stops, trigger or not", Leak: .001},
 	{Key: "oil-smell", Label: "Oil smell, or brown film on parts", Leak: .002},
 	{Key: "clamp-hot", Label: "Work clamp, its lead or its plug gets hot", Leak: .003, Now: "Arc off, and let it cool before a hand goes near it."},
@@ -114,10 +114,10 @@ var Signs = []Sign{
 	{Key: "one-side-squarer", Label: "One side of the cut is a little squarer", NoFault: "The swirl of the air always leaves one side squarer. Keep the part on that side."},
 	{Key: "sparks-trail", Label: "Sparks trail a little behind", NoFault: "About 15 to 20 degrees behind upright is the right speed."},
 	{Key: "after-flow", Label: "Air blows on for a while after the arc is out", NoFault: "The after-flow cools the parts. Let it finish before you switch off."},
-	{Key: "click-first", Label: "A click and a hiss before the arc", NoFault: "The valve opens first and the parts move apart: torches that start by contact sound like that."},
+	{Key: "click-first", Label: "A click and a hiss before the arc", NoFault: "The valve opens first, then the parts move apart. A torch that starts by contact sounds like that."},
 	{Key: "thin-dross", Label: "A little dross that a glove brushes off", NoFault: "Some dross is left by every air cut. If it grows, go a little faster."},
 	{Key: "fan-on", Label: "The fan runs on after cutting", NoFault: "It cools the machine. Leave it plugged in until it stops."},
-	{Key: "pilot-ends", Label: "The pilot arc ends by itself in the air", NoFault: "Machines end a pilot arc that finds no metal after a few seconds, to spare the tip. Let go, come closer to the metal and pull again."},
+	{Key: "pilot-ends", Label: "The pilot arc ends by itself in the air", NoFault: "The machine ends a pilot arc that finds no metal, to spare the tip. Let go, come closer and pull again."},
 	{Key: "dark-edge", Label: "Stainless or aluminium: a dark, rough edge", NoFault: "Air leaves these metals with a dark, rough edge. Grind it bright before you weld."},
 	{Key: "pierce-crater", Label: "Spatter and a wide spot where you pierced", NoFault: "A pierce throws metal and leaves a crater. Pierce in the waste and lead in to the line."},
 }

@@ -9,6 +9,7 @@ import { inertWhile } from "../parts/inert-while.js";
 import { rigIdInUse } from "../parts/rig-and-site.js";
 import { renderRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
+import { opened } from "../browser/overlays.js";
 import { newId } from "../journal/id.js";
 import { say, sayKnown } from "../words/words.js";
 import { contextOf, plannedIn, describeContext } from "./fix-context.js";
@@ -39,6 +40,7 @@ export class FixPage {
   /** @type {Kept} */ #kept = { ...nothing };
   #rig = "";
   /** What the guides had told when the ranking that is shown was asked for. */ #guided = "";
+  /** Takes back the step of the history that an open group is. @type {(() => void)|null} */ #inGroup = null;
   /** The newest ranking that was asked for. @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -142,12 +144,23 @@ export class FixPage {
     this.#picker?.mark(this.#kept.signs, sign)?.scrollIntoView({ block: "nearest" });
   }
 
-  /** @param {string} [group]  which of them; else the groups */
+  /** @param {string} [group]  which of them; else the groups. Back leads from one to the groups. */
   #showSigns(group) {
+    if (!group) this.#leaveGroup();
+    else this.#inGroup ??= opened(() => {
+      this.#inGroup = null;
+      this.#turnToSigns();
+    });
     this.#at.look.hidden = false;
     this.#at.thought.hidden = true;
     this.#picker?.draw(this.#kept.signs, this.#kept.asks ? this.#kept.steps.at(-1)?.signs ?? [] : null, group);
     scrollTo(0, 0);
+  }
+
+  #leaveGroup() {
+    const left = this.#inGroup;
+    this.#inGroup = null;
+    left?.();
   }
 
   /** The same after a tap: the thumb that gave it picks nothing there. @param {string} [group] */
@@ -214,6 +227,7 @@ export class FixPage {
     }, { units: this.deps.settings.values.units });
     if (this.deps.life.aborted || job !== this.#job) return;
     this.#guided = guidedBy(known);
+    this.#leaveGroup();
     this.#at.look.hidden = true;
     this.#at.thought.hidden = false;
     const planned = plannedIn(this.deps);

@@ -143,7 +143,7 @@ export const en = {
   "guides.cards": "Quick cards", "guides.line": "{when}. About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 
   "fix.see": "What do you see?", "fix.several": "Pick all that is true.", "fix.go": "Look for it: {n} signs", "fix.go.one": "Look for it: 1 sign", "fix.signs": "Change the signs",
-  "fix.groups": "Other signs", "fix.every": "All signs", "fix.facts": "What else is so?", "fix.facts.n": "What else is so? {n} picked", "fix.more": "Pick what you see too.",
+  "fix.groups": "Other signs", "fix.every": "All signs", "fix.facts": "What else is true?", "fix.facts.n": "What else is true? {n} picked", "fix.more": "Pick what you see too.",
   "fix.still": "What is still there?", "fix.letgo": "Let go of what is gone.", "fix.on": "Look on: {n} still there", "fix.all": "All good again",
   "fix.service": "Stop here. This is for a qualified person: have it serviced.", "fix.none": "None of the known causes fits well. Look at the torch part by part, or have the machine serviced.",
   "fix.left": "All that can be asked was asked. Try these in this order.",

@@ -71,14 +71,14 @@ test("first the groups, what can hurt across them; what is so stands apart from 
   await page.start();
   assert.deepEqual([...page.at("groups").querySelectorAll("button")].map((el) => [el.textContent, el.className.includes("button--stop"), el.querySelector("svg") !== null]),
     [["Danger", true, false], ["While it cuts", false, true], ["Machine", false, true]]);
-  assert.equal(page.at("facts").textContent, "What else is so?");
+  assert.equal(page.at("facts").textContent, "What else is true?");
   await page.open("facts");
   assert.ok(page.sign("frost") && !page.sign("spits"));
   assert.equal(page.sign("frost").querySelector("svg"), null);
   await page.press(page.sign("frost"));
   assert.ok(page.shows(page.at("more")) && !page.shows(page.at("go")));
   await page.open("");
-  assert.equal(page.at("facts").textContent, "What else is so? 1 picked");
+  assert.equal(page.at("facts").textContent, "What else is true? 1 picked");
   await page.open("cut");
   assert.ok(!page.sign("goes-on"));
   await page.press(page.sign("spits"));

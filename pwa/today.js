@@ -22,6 +22,9 @@
 /** Stored under the names that the first versions gave them, when they were drafts. */
 const prefix = "draft.";
 
+/** What was told longer ago is of another day, ms; either way, for a clock may be set back. */
+const sameDay = 12 * 3600 * 1000;
+
 export class Today {
   /** @param {import("./journal/local-state.js").LocalState} localState */
   constructor(localState) {
@@ -67,27 +70,27 @@ export class Today {
   }
 
   /**
-   * The metal that a plan was last reckoned for, and whether it is past what that cuts clean: Fix asks.
+   * The metal that a plan was last reckoned for, and whether it is past what that cuts clean: Fix asks, and is told none of another day.
    * @returns {{metal: string, thickness: string, past: string}}
    */
   get metal() {
-    const { metal = "", thickness = "", past = "unknown" } = textsOf(this.#told("day.plan"));
+    const { metal = "", thickness = "", past = "unknown" } = this.#ofToday("day.plan");
     return { metal, thickness, past };
   }
 
   /** @param {{metal: string, thickness: string, past: "yes"|"no"}} metal */
   set metal(metal) {
-    this.#tell("day.plan", metal);
+    this.#tell("day.plan", { ...metal, at: String(Date.now()) });
   }
 
-  /** The verdicts of site-check on this site's air and power: Fix asks. @returns {Partial<Verdicts>} */
+  /** The verdicts of site-check on this site's air and power: Fix asks, and is told none of another day. @returns {Partial<Verdicts>} */
   get verdicts() {
-    return textsOf(this.#told("day.verdicts"));
+    return this.#ofToday("day.verdicts");
   }
 
   /** @param {Verdicts} verdicts */
   set verdicts(verdicts) {
-    this.#tell("day.verdicts", verdicts);
+    this.#tell("day.verdicts", { ...verdicts, at: String(Date.now()) });
   }
 
   /** How long the last arc burned, from Cut to Pace. @param {number} ms */
@@ -128,6 +131,12 @@ export class Today {
   #told(name) {
     const told = this.localState.get(`${prefix}${name}`);
     return isRecord(told) ? told : {};
+  }
+
+  /** What was told today; the first versions kept no time with it. @param {string} name */
+  #ofToday(name) {
+    const { at, ...told } = textsOf(this.#told(name));
+    return at === undefined || Math.abs(Date.now() - Number(at)) < sameDay ? told : {};
   }
 
   /** @param {string} name @param {object|null} what  null: forgotten */

@@ -70,7 +70,8 @@ for (const [fact, { tell, ask, told, never }] of Object.entries(facts)) {
     localStorage.setItem(key(fact), JSON.stringify({ value: stored[fact][1], at: 1 }));
     assert.deepEqual(ask(await open()), told);
     tell(await open());
-    assert.deepEqual(JSON.parse(localStorage.getItem(key(fact))).value, stored[fact][1]);
+    const { at, ...value } = JSON.parse(localStorage.getItem(key(fact))).value; // metal and verdicts keep their time as well now
+    assert.deepEqual(fact === "unwatched" ? { at } : value, stored[fact][1]);
   }));
 
   test(`${fact}: what is damaged counts as never told`, withToday(async ({ localStorage, open }) => {
@@ -103,6 +104,21 @@ test("an older plan and metal, with less in them", withToday(async ({ localStora
   assert.deepEqual(today.begun, { fields: { thickness: "6mm" }, results: undefined });
   localStorage.setItem(key("answer"), JSON.stringify({ results, cautions, asked: "6mm", day: { verdict: "fails" } }));
   assert.equal((await open()).answer.day, null, "a verdict without what holds here");
+}));
+
+test("metal and verdicts of another day are told to nobody", withToday(async ({ open }) => {
+  const { now } = Date;
+  try {
+    for (const [hours, holds] of [[11, true], [13, false], [-13, false]]) {
+      const today = await open();
+      for (const fact of ["metal", "verdicts"]) facts[fact].tell(today);
+      Date.now = () => now() + hours * 3600_000;
+      for (const fact of ["metal", "verdicts"]) assert.deepEqual(facts[fact].ask(today), facts[fact][holds ? "told" : "never"], `${fact} after ${hours} h`);
+      Date.now = now;
+    }
+  } finally {
+    Date.now = now;
+  }
 }));
 
 test("what is forgotten, and when", withToday(async ({ open }) => {

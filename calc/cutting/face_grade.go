@@ -138,7 +138,7 @@ func designation(res FaceResult) string {
 var FaceGrade = form.Declaration{Name: "face-grade", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Face grade",
-		About: "Grades a cut face by ISO 9013 from a square and feeler gauge, a roughness figure and the trail of its lines.",
+		About: "Grades a cut face by ISO 9013. Takes a square and feeler gauge, a roughness figure and the trail of its lines.",
 		Place: "cut",
 		Terms: []string{"quality", "ISO 9013", "bevel", "square", "roughness", "Rz5", "perpendicularity", "angularity", "drag", "lag lines", "tolerance"},
 		Fields: []form.Field{

@@ -80,7 +80,7 @@ func ComputeGuide(in GuideInput) (GuideResult, error) {
 var GuideOffset = form.Declaration{Name: "guide-offset", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Guide offset",
-		About: "Tells how far from the line to clamp the straightedge, how large to cut a template, and how long to set a circle arm.",
+		About: "Tells how far from the line to clamp the straightedge. Sizes a template and a circle arm too.",
 		Place: "cut",
 		Terms: []string{"straightedge", "fence", "template", "circle", "hole", "compass", "clamp", "stand off from line"},
 		Fields: []form.Field{

@@ -13,7 +13,7 @@ import (
 var CutPlan = form.Declaration{Name: "cut-plan", Make: func() form.Calculator {
 	return form.Calculator{
 		Title:  "Cut plan",
-		About:  "Tells what to set for a metal and a thickness, how fast to move and what the rig can do at most.",
+		About:  "Tells what to set for a metal and a thickness, and how fast to move. It says what the rig can do at most.",
 		Place:  "ready",
 		Terms:  []string{"settings", "amps", "current", "speed", "pressure", "psi", "tip", "nozzle", "thickness", "plate", "sheet", "pierce", "kerf", "capacity", "how thick"},
 		Fields: PlanFields(),
@@ -227,7 +227,7 @@ func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	a.Step("just severs = (%s − %s) ÷ %s%s = %s = %s", unit.Figures(have, 3), unit.Figures(loss, 3), unit.Figures(melt, 3), cal, unit.In(res.Most, "mm/s"), form.Worked(a, res.Most, "mm/min", "in/min"))
 	a.Step("recommended = just severs ÷ (1 + %v × %s) = %s", quantile95, form.Say(a, in.Scatter), form.Worked(a, recommend(res.Most, in.Scatter), "mm/min", "in/min"))
 	if !in.Calibrated {
-		a.Step("of %d printed rows, %d lie within a factor of %v of this sum; worst is %s. So results are told to two figures at most", rowsAll, rowsNear, rowsWithin, rowWorst)
+		a.Step("of %d printed rows, %d lie within a factor of %v of this figure; worst is %s. So results are told to two figures at most", rowsAll, rowsNear, rowsWithin, rowWorst)
 	}
 	if res.Capped {
 		a.Step("the hand follows up to %s, so that is the speed", form.Worked(a, res.Speed, "mm/min", "in/min"))

@@ -51,7 +51,7 @@ func cautionGrade(a *form.Answer, res PlanResult) {
 	case SeversRough:
 		a.Caution("This severs rough, with dross and a rough face: clean cutting ends at %s.%s", Between(a, res.Band, CleanLimit), settle)
 	case WillNotCut:
-		a.Caution("This will not cut, as far as the sum knows: severing ends at %s.%s", Between(a, res.Band, SeverLimit), settle)
+		a.Caution("This will not cut, as far as Kerfside knows: severing ends at %s.%s", Between(a, res.Band, SeverLimit), settle)
 	}
 }
 

@@ -65,7 +65,7 @@ const (
 var RigTable = form.Declaration{Name: "rig-table", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Rig table",
-		About: "The cut plan over a row of thicknesses for one rig and metal, to print and keep in the truck.",
+		About: "The cut plan for a row of thicknesses, of one rig and metal. Print it and keep it in the truck.",
 		Place: "ready",
 		Terms: []string{"chart", "cut chart", "settings", "print", "speeds"},
 		Fields: slices.Concat([]form.Field{metalField(), alloyField(), {Key: "thicknesses", Label: "Thicknesses",
@@ -113,7 +113,7 @@ func runTable(r *form.Reader, a *form.Answer) error {
 	if slices.ContainsFunc(list, func(t TableRow) bool { return !t.Refused && !t.Plan.Settled }) {
 		a.Caution("Between the ends of a limit the worse grade stands: a trial strip settles it.")
 	}
-	a.Step("each row is a cut-plan of its own; ask for it to see the sum")
+	a.Step("each row is a cut plan of its own; open that one to see the working")
 	cautionReach(a, in.Rig)
 	cautionBores(a, in.Rig)
 	for _, text := range metalCautions[in.Metal] {

@@ -71,7 +71,7 @@ func ComputePace(in PaceInput) (PaceResult, error) {
 var TravelPace = form.Declaration{Name: "travel-pace", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Travel pace",
-		About: "Turns a travel speed into a count between chalk marks, and a timed pass into a speed to hold against the plan.",
+		About: "Turns a travel speed into a count between chalk marks. Turns a timed pass into a speed to compare with the plan.",
 		Place: "cut",
 		Terms: []string{"speed", "rehearse", "beat", "count", "marks", "too fast", "too slow"},
 		Fields: []form.Field{

@@ -95,7 +95,7 @@ func verdictChoices() *form.Type {
 var TrialStrips = form.Declaration{Name: "trial-strips", Make: func() form.Calculator {
 	return form.Calculator{
 		Title:   "Trial strips",
-		About:   fmt.Sprintf("Three short cuts in scrap at %v, %v and %v times the plan, timed and judged, set the calibration of your rig and hand.", stripShares[0], stripShares[1], stripShares[2]),
+		About:   fmt.Sprintf("Make three short cuts in scrap, at %v, %v and %v times the plan. Timed and judged, they calibrate rig and hand.", stripShares[0], stripShares[1], stripShares[2]),
 		Place:   "cut",
 		Terms:   []string{"scrap", "test cut", "calibrate", "dross", "tune"},
 		Fields:  stripFields(),

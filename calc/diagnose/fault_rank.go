@@ -24,7 +24,7 @@ func judged() *form.Type {
 var FaultRank = form.Declaration{Name: "fault-rank", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Fault finder",
-		About: "Ranks what can be wrong from the signs seen and the checks made, and names the next check in an old hand's order.",
+		About: "Ranks what can be wrong from the signs seen and the checks made. Names the next check in an old hand's order.",
 		Place: "fix",
 		Terms: []string{"trouble", "diagnosis", "bad cut", "dross", "no arc", "will not transfer", "why"},
 		Fields: append([]form.Field{

@@ -92,7 +92,7 @@ func ComputeWatch(in WatchInput) (WatchResult, error) {
 var FireWatch = form.Declaration{Name: "fire-watch", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Fire watch",
-		About: "Asks what could burn on both sides of the cut and says how far to clear and how long to watch after the last arc.",
+		About: "Asks what could burn on both sides of the cut. Says how far to clear, and how long to watch after the last arc.",
 		Place: "ready",
 		Terms: []string{"fire", "hot work", "permit", "sparks", "blanket", "extinguisher", "clear", "timer", "35 feet"},
 		Fields: []form.Field{

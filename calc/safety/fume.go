@@ -176,7 +176,7 @@ func merge(lists ...[]Agent) []Agent {
 var Fume = form.Declaration{Name: "fume", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Fume and air",
-		About: "Says what is in the smoke of this metal and its coating, what air the place needs, and when not to cut at all.",
+		About: "Says what is in the smoke of this metal and its coating. Says what air the place needs, and when not to cut at all.",
 		Place: "ready",
 		Terms: []string{"smoke", "ventilation", "galvanised", "zinc", "lead", "paint", "chrome", "respirator", "mask", "gas", "fan", "tank", "confined"},
 		Fields: []form.Field{

@@ -126,7 +126,7 @@ func ComputeNoise(in NoiseInput) (NoiseResult, error) {
 var NoiseDose = form.Declaration{Name: "noise-dose", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Noise dose",
-		About: "Adds up the day's noise by the OSHA and the NIOSH rule and says how long the ears may stand it.",
+		About: "Adds up the day's noise by the OSHA and the NIOSH rule. Says how long the ears may stand it.",
 		Place: "book",
 		Terms: []string{"hearing", "ears", "loud", "decibel", "ear plugs", "muffs", "dB", "NRR"},
 		Fields: []form.Field{

@@ -100,7 +100,7 @@ var sentences = []struct {
 	{"duty plate", words{fails: "More current than the plate states", figures: "its duty cycle ends at %s, this takes %s."}},
 	{"thickness", words{ok: "Cuts clean", tight: "Cuts clean", figures: "surely up to %s, and this is %s."}},
 	{"thickness rough", words{tight: "Severs rough", figures: "clean is sure up to %s only, and this is %s."}},
-	{"thickness none", words{doubt: "Will not cut, as far as the sum knows", figures: "severing is sure up to %s only, and this is %s. A trial strip settles it."}},
+	{"thickness none", words{doubt: "Will not cut, as far as Kerfside knows", figures: "severing is sure up to %s only, and this is %s. A trial strip settles it."}},
 	{"tip", words{ok: "Tip good", tight: "Tip near its end", fails: "Tip worn out", doubt: "Tip may be worn out", figures: "it is changed at a bore of %s and reads %s."}},
 	{"electrode", words{ok: "Electrode good", tight: "Electrode near its end", fails: "Electrode worn out", doubt: "Electrode may be worn out", figures: "it is changed at a pit of %s and reads %s."}},
 }

@@ -95,7 +95,7 @@ func placeFields() []form.Field {
 var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculator {
 	return form.Calculator{
 		Title:  "What can I cut here?",
-		About:  "Joins all sums: do this site's air and power hold for the planned cut, what gives out first, what would help, and what can be cut here?",
+		About:  "Do this site's air and power hold for the planned cut? It says what gives out first, what would help, and what can be cut here.",
 		Place:  "ready",
 		Terms:  []string{"site", "binding limit", "weak link", "compressor", "hose", "cord", "generator", "duty", "remedy", "what gives out first"},
 		Fields: slices.Concat(cutting.PlanFields(), workFields(), plateFields(), airFields(), powerFields(), placeFields()),

@@ -11,7 +11,7 @@ export const guides = {
   "guide.start": "Start", "guide.resume": "Go on at step {n}", "guide.back": "Step back", "guide.next": "Next step", "guide.on": "Next", "guide.finish": "Finish", "guide.close": "Close",
   "guide.speak": "Read aloud", "guide.hush": "Stop reading",
   "guide.first": "First: {title}", "guide.manual-first": "Your torch’s manual and local code come first.", "guide.print": "Print this guide",
-  "guide.calls": "Who to call", "guide.no-calls": "No numbers are entered on this phone. 112 reaches the emergency services in much of the world, and on most mobiles even where the local number is another. Enter your own now, while nothing is wrong.", "guide.enter-calls": "Enter numbers",
+  "guide.calls": "Who to call", "guide.no-calls": "No numbers are entered on this phone. 112 reaches the emergency services in much of the world. Most mobiles take it even where the local number is another. Enter your own now, while nothing is wrong.", "guide.enter-calls": "Enter numbers",
   "guide.sources": "Where this comes from", "guide.source": "Source", "guide.see": "What do you see?", "guide.gauge": "Read it off a photo", "guide.why": "Why",
   "guide.sizes": "Your tip: {fresh} new · change at {limit}", "guide.sizes.read": "{fresh} new · {now} now · change at {limit}", "guide.not-read": "not read yet", "guide.example": "An example: {text}",
   "guide.steps": "Steps", "guide.topics": "What happened?", "guide.card": "On this card",

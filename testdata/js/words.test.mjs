@@ -142,3 +142,30 @@ test("English is found where it stands, and only there", () => {
   ];
   for (const [name, source, want] of cases) assert.equal(englishIn(name, source).length, want, source);
 });
+
+/** How many words may be read in one breath with gloves on. */
+const mostWords = 18;
+
+/** What is told apart from the work: of the crew, its phones and what keeps the entries. */
+const besideTheWork = /^(join|devices|settings|origin|held|kept)\./;
+
+/** Sentences, however they end. */
+const sentencesOf = (text) => text.split(/[.!?:;](?:\s|$)/).map((one) => one.trim()).filter(Boolean);
+
+/** Words that a welder does not say, and where. */
+function jargonIn(key, text) {
+  const never = /\b(?:sums?|fields?|inputs?|invalid|null|default|cache|reload)\b/i;
+  const beside = /\b(?:servers?|sync|browsers?|router)\b/i;
+  return [never, ...(besideTheWork.test(key) ? [] : [beside])].map((words) => words.exec(text)?.[0]).filter(Boolean);
+}
+
+test("a sentence is read in one breath, and says nothing of computing", () => {
+  const found = [];
+  for (const [key, text] of Object.entries({ ...appWords, ...guideWords })) {
+    for (const one of sentencesOf(text)) if (one.split(/\s+/).length > mostWords) found.push(`${key}: ${one}`);
+    for (const word of jargonIn(key, text)) found.push(`${key} says ${word}: ${text}`);
+  }
+  assert.deepEqual(found, []);
+  assert.deepEqual(jargonIn("ready.more", "All sums"), ["sums"]);
+  assert.deepEqual([jargonIn("cut.more", "On the server"), jargonIn("join.why", "On the server")], [["server"], []]);
+});

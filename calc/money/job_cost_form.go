@@ -11,7 +11,7 @@ import (
 var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 	return form.Calculator{
 		Title: "Job cost",
-		About: "Add up hours, parts, power, air and fire watch for a job, and the cost of a length of cut.",
+		About: "Add up hours, parts, power, air and fire watch for a job, and for a length of cut.",
 		Place: "book",
 		Terms: []string{"price", "quote", "labour", "hourly", "rate", "invoice", "per metre", "per foot", "operating factor", "bid"},
 		Fields: []form.Field{

@@ -146,7 +146,7 @@ export const en = {
   "fix.groups": "Other signs", "fix.every": "All signs", "fix.facts": "What else is true?", "fix.facts.n": "What else is true? {n} picked", "fix.more": "Pick what you see too.",
   "fix.still": "What is still there?", "fix.letgo": "Let go of what is gone.", "fix.on": "Look on: {n} still there", "fix.all": "All good again",
   "fix.service": "Stop here. Have it serviced by a qualified person.", "fix.none": "No known cause fits well. Look at the torch part by part, or have the machine serviced.",
-  "fix.left": "All that can be asked was asked. Try these, in this order.",
+  "fix.left": "All that can be asked was asked. Try these in this order.",
   "fix.act": "Mend this: {odds}", "fix.next": "Next check. {hands}", "fix.show": "Show how", "fix.whole": "Go to the guide: {guide}", "fix.dead": "Show how to make it dead", "fix.skip": "Cannot do this now", "fix.undo": "Take back the answer",
   "fix.hands.look": "Just look", "fix.hands.hand": "By hand, outside the torch", "fix.hands.on": "Machine on, nothing flows", "fix.hands.air": "Air flows, no arc", "fix.hands.arc": "A short cut: eyes, ears, fire", "fix.hands.off": "Off and unplugged", "fix.hands.dead": "Torch dead and open",
   "fix.takes": "Takes about {min} min.", "fix.takes.short": "Takes less than a minute.", "fix.takes.off": "Unplug first: about {before} min.", "fix.takes.dead": "About {before} min to make it dead, then about {min} min.", "fix.takes.dead.each": "About {before} min to make it dead, then about {min} min each.",

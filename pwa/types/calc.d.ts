@@ -227,7 +227,7 @@ export interface ConvertResults {
   all: { number: Value; text: string; unit: string }[];
 }
 
-/** Cut plan: Tells what to set for a metal and a thickness, how fast to move and what the rig can do at most. */
+/** Cut plan: Tells what to set for a metal and a thickness, and how fast to move. It says what the rig can do at most. */
 export interface CutPlanResults {
   /** This rig */
   grade: "clean" | "rough" | "none";
@@ -370,7 +370,7 @@ export interface EyeShadeResults {
   finer_start?: Value;
 }
 
-/** Face grade: Grades a cut face by ISO 9013 from a square and feeler gauge, a roughness figure and the trail of its lines. */
+/** Face grade: Grades a cut face by ISO 9013. Takes a square and feeler gauge, a roughness figure and the trail of its lines. */
 export interface FaceGradeResults {
   /** Designation */
   designation?: string;
@@ -390,7 +390,7 @@ export interface FaceGradeResults {
   ranges: { range: Value; rz5?: Value; u: Value }[];
 }
 
-/** Fault finder: Ranks what can be wrong from the signs seen and the checks made, and names the next check in an old hand's order. */
+/** Fault finder: Ranks what can be wrong from the signs seen and the checks made. Names the next check in an old hand's order. */
 export interface FaultRankResults {
   /** Now */
   state: "stop" | "check" | "act" | "service" | "left" | "no-fault" | "nothing" | "none";
@@ -466,7 +466,7 @@ export interface Fields {
   "work-lead": "current" | "size" | "length" | "loop" | "clamp" | "measured_drop" | "strand" | "conductor_temperature";
 }
 
-/** Fire watch: Asks what could burn on both sides of the cut and says how far to clear and how long to watch after the last arc. */
+/** Fire watch: Asks what could burn on both sides of the cut. Says how far to clear, and how long to watch after the last arc. */
 export interface FireWatchResults {
   /** Fire */
   verdict: string;
@@ -502,7 +502,7 @@ export interface Frame {
   flat: number;
 }
 
-/** Fume and air: Says what is in the smoke of this metal and its coating, what air the place needs, and when not to cut at all. */
+/** Fume and air: Says what is in the smoke of this metal and its coating. Says what air the place needs, and when not to cut at all. */
 export interface FumeResults {
   /** Fume */
   verdict: string;
@@ -574,7 +574,7 @@ export interface GeneratorResults {
   start_power?: Value;
 }
 
-/** Guide offset: Tells how far from the line to clamp the straightedge, how large to cut a template, and how long to set a circle arm. */
+/** Guide offset: Tells how far from the line to clamp the straightedge. Sizes a template and a circle arm too. */
 export interface GuideOffsetResults {
   /** From the guide to the line, m */
   offset: Value;
@@ -606,7 +606,7 @@ export interface Heard {
 /** ID names a source, such as "osha-133". */
 export type ID = string;
 
-/** Job cost: Add up hours, parts, power, air and fire watch for a job, and the cost of a length of cut. */
+/** Job cost: Add up hours, parts, power, air and fire watch for a job, and for a length of cut. */
 export interface JobCostResults {
   /** The job costs, money */
   total: Value;
@@ -655,7 +655,7 @@ export interface MayICutResults {
   conditions: { cleared_by: string; do: string; key: string; name: string }[];
 }
 
-/** Noise dose: Adds up the day's noise by the OSHA and the NIOSH rule and says how long the ears may stand it. */
+/** Noise dose: Adds up the day's noise by the OSHA and the NIOSH rule. Says how long the ears may stand it. */
 export interface NoiseDoseResults {
   /** Noise */
   verdict: string;
@@ -837,7 +837,7 @@ export interface Results {
   "work-lead": WorkLeadResults;
 }
 
-/** Rig table: The cut plan over a row of thicknesses for one rig and metal, to print and keep in the truck. */
+/** Rig table: The cut plan for a row of thicknesses, of one rig and metal. Print it and keep it in the truck. */
 export interface RigTableResults {
   /** By thickness */
   rows: { current?: Value; grade: string; kerf?: Value; pace?: Value; pressure?: Value; speed?: Value; start?: string; thickness: Value; tip?: Value }[];
@@ -913,7 +913,7 @@ export interface SignGroup {
   signs: string[];
 }
 
-/** What can I cut here?: Joins all sums: do this site's air and power hold for the planned cut, what gives out first, what would help, and what can be cut here? */
+/** What can I cut here?: Do this site's air and power hold for the planned cut? It says what gives out first, what would help, and what can be cut here. */
 export interface SiteCheckResults {
   /** Verdict */
   verdict: "ok" | "tight" | "fails" | "doubt" | "unknown";
@@ -1079,7 +1079,7 @@ export interface Together {
   says: Record<string, string>;
 }
 
-/** Travel pace: Turns a travel speed into a count between chalk marks, and a timed pass into a speed to hold against the plan. */
+/** Travel pace: Turns a travel speed into a count between chalk marks. Turns a timed pass into a speed to compare with the plan. */
 export interface TravelPaceResults {
   /** From mark to mark, s */
   beat: Value;
@@ -1093,7 +1093,7 @@ export interface TravelPaceResults {
   verdict?: string;
 }
 
-/** Trial strips: Three short cuts in scrap at 0.8, 1 and 1.2 times the plan, timed and judged, set the calibration of your rig and hand. */
+/** Trial strips: Make three short cuts in scrap, at 0.8, 1 and 1.2 times the plan. Timed and judged, they calibrate rig and hand. */
 export interface TrialStripsResults {
   /** The three strips */
   strips: { passed?: Value; share: Value; speed: Value; strip: string; time: Value; verdict?: string }[];

@@ -31,7 +31,7 @@ func (t *Typed) Say(q *unit.Quantity, v float64, name string, d unit.Doubt) stri
 	}
 	if d.Sort == unit.Plate && name == "in" {
 		if number, ok := t.gauge(v); ok {
-			return number + " ga, " + q.Say(v, name, unit.Doubt{Sort: unit.Kerf})
+			return number + " ga, " + unit.TwoFigures(v/float64(unit.Inch)) + " " + name
 		}
 	}
 	return q.Say(v, name, d)

@@ -3,6 +3,7 @@ package form
 import (
 	"testing"
 
+	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
 
@@ -37,6 +38,34 @@ func TestTypedStaysAsTyped(t *testing.T) {
 		read, err := c.ReadValue("bore", ValueInput{Text: test.typed, Units: test.units})
 		if err != nil || read.Text != test.same || read.Also != test.also {
 			t.Errorf("ReadValue of %s on a %s phone = %+v, %v", test.typed, test.units, read, err)
+		}
+	}
+}
+
+// Sheet is told by its gauge in US units: 18 and 12 mean 0.0478 and 0.1046 in of
+// steel (the law of 1893, by 41.82 lb/ft² per inch). A plate of 1/8 in is no gauge,
+// and what was typed as a thickness stays one.
+func TestSheetsAreToldByGauge(t *testing.T) {
+	steel := map[string]unit.Length{"18": 0.0478 * unit.Inch, "12": 0.1046 * unit.Inch, "11": 0.1196 * unit.Inch}
+	c := &Calculator{Name: "sheet", Fields: []Field{{Key: "sheet", Label: "Sheet", Gauge: true, Takes: Number[unit.Length]("mm", "in").As(unit.Plate)}},
+		Results: []Result{{Key: "sheet", Label: "Sheet", Gives: Number[unit.Length]("mm", "in").As(unit.Plate)}},
+		Run: func(r *Reader, a *Answer) error {
+			Put(a, "sheet", GetSheet(r, "sheet", func(number string) (unit.Length, error) {
+				thick, ok := steel[number]
+				if !ok {
+					return 0, problem.New(problem.Unknown, "", "no gauge", "Another.")
+				}
+				return thick, nil
+			}))
+			return r.Err()
+		}}
+	for typed, want := range map[string]string{"18ga": "18 ga, 0.048 in", "12ga": "12 ga, 0.10 in", "1.214mm": "18 ga, 0.048 in", "1/8in": "1/8 in", "0.0478in": "0.0478 in", "1.5mm": "0.059 in"} {
+		a, err := c.CalculateValues(map[string]any{"sheet": typed, "units": "us"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if v, _ := a.Results().Get("sheet"); v.(Value).Text != want {
+			t.Errorf("%s is told as %q, want %q", typed, v.(Value).Text, want)
 		}
 	}
 }

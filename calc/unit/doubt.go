@@ -210,6 +210,13 @@ func figure(n float64, figures int) float64 {
 	return math.Pow10(int(at) + 2 - figures) // 9.96 is told as 10, not as 10.0
 }
 
+// TwoFigures prints a number with two figures, an idle zero too, as sheet is listed:
+// 0.060 beside 0.048.
+func TwoFigures(n float64) string {
+	step := figure(n, 2)
+	return strconv.FormatFloat(inSteps(n, step, 0), 'f', max(0, int(-math.Floor(math.Log10(step)+1e-9))), 64)
+}
+
 // decimal prints a number that was rounded to whole steps, without idle zeros.
 func decimal(n, step float64) string {
 	decimals := 0

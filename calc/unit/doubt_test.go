@@ -98,6 +98,11 @@ func TestSay(t *testing.T) {
 			t.Errorf("Say(%v, %q, %v) = %q, want %q", test.v, test.unit, test.d, got, test.want)
 		}
 	}
+	for n, want := range map[float64]string{0.0478: "0.048", 0.0598: "0.060", 0.1046: "0.10", 0.0996: "0.10", 0.1793: "0.18"} {
+		if got := TwoFigures(n); got != want {
+			t.Errorf("TwoFigures(%v) = %q, want %q", n, got, want)
+		}
+	}
 	if got := flow.Up(0.1712/60, "l/min", InDoubt); got != "180 l/min" {
 		t.Errorf("Up says %q", got)
 	}

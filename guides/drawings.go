@@ -38,6 +38,7 @@ var Drawings = map[string]map[string][]string{
 	"compressor":     {"focus": {"none", "drain", "valve"}},
 	"coupler":        {"state": {"home", "short"}},
 	"pressure-gauge": {"flow": {"no", "yes"}},
+	"rating-plate":   {"mark": {"volts", "amps", "duty", "draws", "warms"}},
 	"circuit":        {"shared": {"no", "yes"}},
 	"cord":           {"laid": {"out", "coiled"}},
 	"vents":          {"side": {"clear", "blocked"}},

@@ -78,7 +78,7 @@ func (in PlanInput) varied(f func(up, down PlanInput)) {
 	}
 	bore, guessed := offBore, false
 	for _, t := range in.Rig.Tips {
-		guessed = guessed || t.Orifice == OrificeFor(t.Rated)
+		guessed = guessed || !t.Known()
 	}
 	if guessed {
 		bore = offGuess

@@ -15,7 +15,16 @@ import (
 // Tip is a cutting tip by its rating.
 type Tip struct {
 	Rated   unit.Current
-	Orifice unit.Length
+	Orifice unit.Length // OrificeFor where it is not known
+}
+
+// Known reports whether somebody has read the bore.
+func (t Tip) Known() bool { return t.Orifice != OrificeFor(t.Rated) }
+
+// TipPairs is the type of the tips of a rig; a bore may be left out.
+func TipPairs() *form.Type {
+	return form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in"),
+		form.Each{Name: "Tip", Left: "amps", Right: "bore", Row: "{left} tip · bore {right}", Known: "not known", LeftChips: []string{"20A", "30A", "40A", "45A", "60A", "85A"}})
 }
 
 // Rig is a machine with its torch, as far as a cut depends on it.
@@ -64,25 +73,32 @@ func (r Rig) full() (Tip, unit.Current) {
 	return best, most
 }
 
+// pressureText is the type of a pressure, or of pairs of current and pressure.
+func pressureText() *form.Type {
+	text := form.Text()
+	text.Right = form.Number[unit.Pressure]("bar", "psi")
+	text.Each = &form.Each{Name: "Point", Left: "amps", Right: "pressure", Row: "{right} at {left}"}
+	return text
+}
+
 // rigFields are the fields that readRig reads; calculators that plan cuts share
 // them.
 func rigFields() []form.Field {
 	return append(form.Owned(form.OfRig, "", []form.Field{
-		{Key: "min_current", Label: "Lowest current", Help: "Where: the panel's range. Left empty: the smallest tip's rating",
+		{Key: "min_current", Label: "Smallest amps", Help: "What the panel goes down to. Empty: the amps of the smallest tip.",
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"15A", "20A", "30A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-		{Key: "max_current", Label: "Highest current", Help: "Where: the rating plate, at its first voltage. Left empty: the largest tip's rating",
-			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"27A", "45A", "60A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-		{Key: "arc_volts", Label: "Arc voltage", Help: "While cutting, if the machine shows it. Left empty: " + power.LoadLine() + fmt.Sprintf(", right within %.0f %%", 100*(offVolts-1)),
+		{Key: "max_current", Label: "Largest amps", Help: "Rating plate, I2: the largest figure.",
+			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"20A", "30A", "40A", "45A", "60A", "85A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+		{Key: "arc_volts", Label: "Arc volts", Help: "While it cuts, if the machine shows them. Empty: " + power.LoadLine() + fmt.Sprintf(", right within %.0f %%", 100*(offVolts-1)),
 			Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
-		{Key: "tips", Label: "Tips on the truck", Help: "Rated current:orifice, such as 25:0.8mm,45:1.05mm. Where: the torch's parts list, or marked on the tip",
-			Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in")), Optional: true,
-			Chips: []string{"25:0.8mm,45:1.05mm", "45:1.05mm", "60:1.2mm"}, ChipsUS: []string{"25:0.031in,45:0.041in", "45:0.041in", "60:0.047in"}},
-		{Key: "fitted", Label: "Tip in the torch", Help: "Its rated current; it is kept if it will do",
+		{Key: "tips", Label: "Tips on the truck", Help: "The torch's parts sheet, or marked on the tip.",
+			Takes: TipPairs(), Optional: true},
+		{Key: "fitted", Label: "Tip in the torch", Help: "Its amps. It stays in if it will do.",
 			Takes: form.Number[unit.Current]("A", "A"), Optional: true, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
-		{Key: "pressure_kind", Label: "Air pressure is", Help: "Fixed: one value on the plate. Line: between two points of the machine's own book",
-			Takes: form.OneOf("fixed", "one value", "automatic", "set by the machine", "table", "by tip", "line", "by current"), Default: "fixed"},
-		{Key: "pressure", Label: "Air pressure", Help: "While air flows. One value, or current:pressure such as 15A:1.6bar,45A:4.6bar for table or line",
-			Takes: form.Text(), Optional: true, Only: form.When("pressure_kind", "fixed", "table", "line")},
+		{Key: "pressure_kind", Label: "The air pressure is", Help: "By the torch's book: one value, or another for each tip or current.",
+			Takes: form.OneOf("fixed", "one value", "automatic", "set by the machine", "table", "by tip", "line", "by amps"), Default: "fixed"},
+		{Key: "pressure", Label: "Air pressure", Help: "Torch's book or plate, while air flows.", Chips: []string{"4.5bar", "5bar", "5.5bar", "6bar"}, ChipsUS: []string{"60psi", "65psi", "70psi", "80psi"},
+			Format: "One value, or current:pressure such as 15A:1.6bar,45A:4.6bar for table or line.", Takes: pressureText(), Optional: true, Only: form.When("pressure_kind", "fixed", "table", "line")},
 	}...), power.BothFields()...)
 }
 
@@ -98,7 +114,7 @@ func readRig(r *form.Reader) Rig {
 	}
 	if rig.Fitted > 0 && !slices.ContainsFunc(rig.Tips, func(t Tip) bool { return t.Rated == rig.Fitted }) {
 		r.Fail("fitted", problem.Newf(problem.Unknown, "fitted", "no tip of %s is listed under tips", unit.In(rig.Fitted, "A")).
-			WithHint("Add it to the tips with its orifice, or leave this empty."))
+			WithHint("Add it to the tips with its bore, or leave this empty."))
 	}
 	if _, most := rig.full(); most == 0 && r.Err() == nil {
 		r.Fail("tips", problem.New(problem.Conflict, "tips", "no tip fits between the rig's lowest and highest current",
@@ -116,7 +132,7 @@ func readTips(r *form.Reader, most unit.Current) Rig {
 		Volts: form.Get[unit.Voltage](r, "arc_volts"),
 	}
 	for _, p := range form.GetPairs[unit.Current, unit.Length](r, "tips") {
-		rig.Tips = append(rig.Tips, Tip{p.Left, p.Right})
+		rig.Tips = append(rig.Tips, Tip{p.Left, cmp.Or(p.Right, OrificeFor(p.Left))})
 	}
 	checkTips(r, rig.Tips)
 	order.Sort(rig.Tips, func(a, b Tip) int { return cmp.Compare(a.Rated, b.Rated) })
@@ -124,7 +140,7 @@ func readTips(r *form.Reader, most unit.Current) Rig {
 		rig.Tips = []Tip{{rig.Max, OrificeFor(rig.Max)}}
 	}
 	if len(rig.Tips) == 0 {
-		r.Fail("tips", problem.New(problem.Missing, "tips", "the rig is not known", "Enter the tips, such as 25:0.8mm,45:1.05mm, or at least the highest current."))
+		r.Fail("tips", problem.New(problem.Missing, "tips", "the rig is not known", "Enter its largest amps, or its tips."))
 		return rig
 	}
 	largest := rig.Tips[len(rig.Tips)-1].Rated
@@ -146,7 +162,7 @@ func checkTips(r *form.Reader, tips []Tip) {
 	for i, t := range tips {
 		if t.Rated < 5 || t.Rated > 1000 || t.Orifice < 0.3e-3 || t.Orifice > 8e-3 {
 			r.Fail("tips", problem.Newf(problem.Range, "tips", "a tip of %s with a bore of %s is outside what this can reckon with", unit.In(t.Rated, "A"), unit.In(t.Orifice, "mm")).
-				WithHint("Ratings run from 5 to 1000 A, bores from 0.3 to 8 mm; write rating:bore, such as 45:1.05mm."))
+				WithHint("Ratings run from 5 to 1000 A, bores from 0.3 to 8 mm."))
 		}
 		for _, u := range tips[:i] {
 			if u.Rated == t.Rated {
@@ -157,12 +173,12 @@ func checkTips(r *form.Reader, tips []Tip) {
 }
 
 // FittedTip is the tip that a rig's fields say is in the torch: the one fitted,
-// or the only one.
+// or the only one; none while its bore is not known.
 func FittedTip(r *form.Reader) (Tip, bool) {
 	fitted := form.Get[unit.Current](r, "fitted")
 	pairs := form.GetPairs[unit.Current, unit.Length](r, "tips")
 	for _, p := range pairs {
-		if p.Left == fitted || fitted == 0 && len(pairs) == 1 {
+		if p.Right > 0 && (p.Left == fitted || fitted == 0 && len(pairs) == 1) {
 			return Tip{p.Left, p.Right}, true
 		}
 	}

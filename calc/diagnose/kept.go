@@ -3,6 +3,7 @@ package diagnose
 import (
 	"strings"
 
+	"kerfside/calc/cutting"
 	"kerfside/calc/form"
 	"kerfside/calc/unit"
 )
@@ -13,7 +14,7 @@ func keptFields() []form.Field {
 	fields := append(form.Owned(form.OfPlate, "", []form.Field{
 		{Key: "air_least", Label: "Least pressure at the machine's inlet", Takes: form.Number[unit.Pressure]("bar", "psi"), Limits: form.Within(unit.Bar, 15*unit.Bar)},
 	}...), form.Owned(form.OfRig, "", []form.Field{
-		{Key: "tips", Label: "Tips on the truck", Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Length]("mm", "in"))},
+		{Key: "tips", Label: "Tips on the truck", Takes: cutting.TipPairs()},
 		{Key: "fitted", Label: "Tip in the torch", Takes: form.Number[unit.Current]("A", "A"), Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 	}...)...)
 	fields = append(fields, form.Owned(form.OfSite, "", []form.Field{
@@ -52,7 +53,7 @@ func readKept(r *form.Reader, a *form.Answer, c *Context) kept {
 	}
 	fitted := form.Get[unit.Current](r, "fitted")
 	for _, tip := range form.GetPairs[unit.Current, unit.Length](r, "tips") {
-		if tip.Left == fitted {
+		if tip.Left == fitted && tip.Right > 0 {
 			k.limit = "The limit for this tip: " + form.SayAs(a, tip.Right*growth, unit.Bore) + "."
 		}
 	}

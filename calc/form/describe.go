@@ -69,6 +69,7 @@ func (c *Calculator) usual(f *Field) *Usual {
 type Half struct {
 	Bare string `json:"bare"`
 	US   string `json:"us"`
+	Each
 }
 
 // ResultDescription is a result as the phone reads it.
@@ -88,11 +89,11 @@ func (c *Calculator) Describe() Description {
 		f := &c.Fields[i]
 		fd := FieldDescription{
 			Key: f.Key, Label: f.Label, Help: f.Help, Kind: f.Takes.Kind, Bare: f.Takes.Bare, US: f.Takes.US,
-			Choices: f.Takes.Choices, Default: f.Default, Usual: c.usual(f), Optional: f.Optional, Allowed: c.howTo(f, unit.Metric),
+			Choices: f.Takes.Choices, Default: f.Default, Usual: c.usual(f), Optional: f.Optional, Allowed: c.written(f),
 			Chips: f.Chips, ChipsUS: f.ChipsUS, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard, Owner: f.Owner, Item: f.Item,
 		}
 		if f.Takes.Right != nil {
-			fd.Right = &Half{f.Takes.Right.Bare, f.Takes.Right.US}
+			fd.Right = &Half{f.Takes.Right.Bare, f.Takes.Right.US, *f.Takes.Each}
 		}
 		if s, ok := source.Get(f.Basis); ok {
 			fd.Basis = s.Cite()

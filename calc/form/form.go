@@ -85,6 +85,7 @@ type Type struct {
 	US       string         // the unit a US device enters and prints
 	Doubt    unit.Doubt     // how finely it is told
 	Right    *Type          // of the right half of a pair
+	Each     *Each          // how a pair is asked for and shown
 	Choices  []Choice       // of a choice
 	Also     []string       // further words of a choice that are read: word, meaning, word, meaning, …
 }
@@ -190,10 +191,23 @@ func OneOf(wordsAndLabels ...string) *Type {
 	return t
 }
 
+// Each is how one pair of a list is asked for and shown: "Tip 1: amps", then
+// "Tip 1: bore", then the row "45 A tip · bore 1.05 mm".
+type Each struct {
+	Name  string `json:"name"`            // "Tip"
+	Left  string `json:"left"`            // "amps"
+	Right string `json:"right"`           // "bore"
+	Row   string `json:"row"`             // "{left} tip · bore {right}"
+	Known string `json:"known,omitempty"` // stands for a right half that is not known; it may be left out then
+
+	LeftChips  []string `json:"leftChips,omitempty"` // common values
+	RightChips []string `json:"rightChips,omitempty"`
+}
+
 // Pairs is the type of a list such as 20A:0.7mm,40A:0.95mm.
-func Pairs(left, right *Type) *Type {
+func Pairs(left, right *Type, each Each) *Type {
 	pairs := *left
-	pairs.Kind, pairs.Right = KindPairs, right
+	pairs.Kind, pairs.Right, pairs.Each = KindPairs, right, &each
 	return &pairs
 }
 
@@ -210,6 +224,7 @@ type Field struct {
 	Key      string
 	Label    string
 	Help     string // one line; where to find it, or what it does
+	Format   string // how a text is written on the command line, where that is not plain
 	Takes    *Type
 	Default  string // as a person would write it; "" for none
 	Optional bool   // may be left out although it has no default

@@ -18,7 +18,7 @@ var shop = Calculator{
 		{Key: "wall", Label: "Wall", Takes: Number[unit.Length]("mm", "in"), Only: When("kind", "tube"), Gauge: true,
 			Limits: Within(0.3*unit.Millimetre, 20*unit.Millimetre)},
 		{Key: "pieces", Label: "Pieces", Takes: Count(), Default: "1", Limits: WithinCount(1, 100)},
-		{Key: "tips", Label: "Tips", Takes: Pairs(Number[unit.Current]("A", "A"), Number[unit.Length]("mm", "in")), Optional: true},
+		{Key: "tips", Label: "Tips", Takes: Pairs(Number[unit.Current]("A", "A"), Number[unit.Length]("mm", "in"), Each{}), Optional: true},
 		{Key: "wet", Label: "Wet", Takes: YesNo(), Optional: true},
 	},
 	Results: []Result{

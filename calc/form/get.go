@@ -163,8 +163,8 @@ type Pair[L, R unit.Measure] struct {
 }
 
 // GetPairs reads a list such as 20A:0.7mm,40A:0.95mm; a semicolon parts
-// entries too, which lets a decimal comma stand in the numbers. It returns nil
-// for an optional field left empty.
+// entries too, which lets a decimal comma stand in the numbers. A right half that
+// may be left out and is, is 0. It returns nil for an optional field left empty.
 func GetPairs[L, R unit.Measure](r *Reader, key string) []Pair[L, R] {
 	f := r.calc.mustField(key)
 	text, ok := r.text(f)
@@ -178,9 +178,13 @@ func GetPairs[L, R unit.Measure](r *Reader, key string) []Pair[L, R] {
 	var pairs []Pair[L, R]
 	for _, entry := range strings.Split(text, between) {
 		left, right, ok := strings.Cut(entry, ":")
+		if !ok && f.Takes.Each.Known != "" {
+			pairs = append(pairs, Pair[L, R]{Left: L(r.number(f, f.Takes, left))})
+			continue
+		}
 		if !ok {
 			r.fail(problem.Newf(problem.Malformed, key, "%s: %q has no colon between its two values", f.Label, strings.TrimSpace(entry)).
-				WithHint("%s", r.calc.howTo(f, r.system)))
+				WithHint("%s", r.calc.written(f)))
 			return nil
 		}
 		pairs = append(pairs, Pair[L, R]{L(r.number(f, f.Takes, left)), R(r.number(f, f.Takes.Right, right))})

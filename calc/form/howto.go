@@ -35,6 +35,21 @@ func (c *Calculator) keys() []string {
 	return keys
 }
 
+// written says how a field is written on the command line.
+func (c *Calculator) written(f *Field) string {
+	switch {
+	case f.Format != "":
+		return f.Format
+	case f.Takes.Kind == KindPairs:
+		s := "Pairs such as " + example(f.Takes) + ":" + example(f.Takes.Right) + ", parted by commas"
+		if f.Takes.Each.Known != "" {
+			s += ", the second half left out where it is not known"
+		}
+		return s + c.span(f, unit.Metric) + "."
+	}
+	return c.howTo(f, unit.Metric)
+}
+
 // howTo says what a field allows, as the hint beside a bad value.
 func (c *Calculator) howTo(f *Field, system unit.System) string {
 	var s string
@@ -50,8 +65,7 @@ func (c *Calculator) howTo(f *Field, system unit.System) string {
 	case KindText:
 		return "Some words."
 	case KindPairs:
-		left, right := f.Takes, f.Takes.Right
-		return "Pairs such as " + example(left) + ":" + example(right) + ", parted by commas" + c.span(f, system) + "."
+		return "Add a row for each: " + f.Takes.Each.Left + " and " + f.Takes.Each.Right + "."
 	case KindNumber:
 		s = "A" + f.Takes.Quantity.A()[1:] + " such as " + example(f.Takes)
 		if f.Gauge {

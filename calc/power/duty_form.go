@@ -15,8 +15,8 @@ var Duty = form.Declaration{Name: "duty", Make: func() form.Calculator {
 		Place: "ready",
 		Terms: []string{"duty cycle", "heat light", "thermal", "overheated", "minutes in ten", "rest", "cool down"},
 		Fields: []form.Field{
-			{Key: "points", Label: "Duty cycle on the plate", Help: "Where: the rating plate, X and I2. One to three pairs.",
-				Takes: form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%")), Chips: []string{"40A:50%", "45A:50%,35A:100%", "60A:40%,50A:60%,38A:100%"}},
+			{Key: "points", Label: "Duty cycle on the plate", Help: "Rating plate, X: one to three figures, each with its amps.",
+				Takes: DutyPairs()},
 			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "30A", "40A"}, Limits: form.Within(5*unit.Ampere, 400*unit.Ampere)},
 			{Key: "wanted", Label: "or: duty cycle wanted", Help: "You are told the current for it.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"50%", "60%", "100%"},
 				Limits: form.Within(unit.Percent, 100*unit.Percent)},
@@ -67,6 +67,12 @@ func runDuty(r *form.Reader, a *form.Answer) error {
 	a.Caution("Heat light on? Leave the machine on, its fan running. Look at the vents. Wait until it goes out.")
 	a.Caution("The plate and the manual win. The plate holds up to 40 °C (104 °F). On a cold day you get no more.")
 	return nil
+}
+
+// DutyPairs is the type of the duty cycles on a plate.
+func DutyPairs() *form.Type {
+	return form.Pairs(form.Number[unit.Current]("A", "A"), form.Number[unit.Ratio]("%", "%"), form.Each{Name: "Duty cycle", Left: "amps", Right: "percent", Row: "{right} at {left}",
+		LeftChips: []string{"20A", "25A", "30A", "35A", "40A", "45A", "60A"}, RightChips: []string{"20%", "35%", "50%", "60%", "80%", "100%"}}) // common practice
 }
 
 // getPlate reads the pairs of a plate.

@@ -46,28 +46,28 @@ func askVolts(key, label, help string) form.Field {
 // BothFields ask for what decides which inlet the machine runs on, beside
 // max_current, which every plan asks for.
 func BothFields() []form.Field {
-	there := askVolts("volts", "Volts at the socket", "Best read under load.")
+	there := askVolts("volts", "Volts at the socket", "Best read while the machine cuts.")
 	there.Owner = form.OfSite
-	return []form.Field{askVolts("plate_volts", "Volts on the plate", "Where: the rating plate, U1."),
-		askVolts("plate_volts"+second, "Volts on the plate", "Only if the machine takes two voltages: those of each site pick."), SecondMax(), there}
+	return []form.Field{askVolts("plate_volts", "Volts on the plate", "Rating plate, U1."),
+		askVolts("plate_volts"+second, "Volts on the plate", "Only if the machine takes two voltages."), SecondMax(), there}
 }
 
 // SecondMax asks for the largest current on the second inlet.
 func SecondMax() form.Field {
-	return ask[unit.Current]("max_current"+second, "Highest current", "Where: the rating plate", "A", 5, 1000, "20A", "27A", "45A")
+	return ask[unit.Current]("max_current"+second, "Largest amps", "Rating plate, I2: the largest figure at that voltage.", "A", 5, 1000, "20A", "25A", "30A", "35A", "40A", "45A")
 }
 
 // InletFields ask for the rest of both plates.
 func InletFields() []form.Field {
 	var list []form.Field
 	for _, key := range []string{"", second} {
-		duty := ask[unit.Current]("duty_points"+key, "Duty cycle on its plate", "One to three pairs of current and duty cycle.", "A", 0, 0)
-		duty.Takes, duty.Limits = form.Pairs(duty.Takes, form.Number[unit.Ratio]("%", "%")), form.Limits{}
-		effective := ask[unit.Current]("input_effective"+key, "Effective input current, I1eff", "Plate: what warms the breaker.", "A", 1, 400)
-		least := ask[unit.Voltage]("least_volts"+key, "Least volts that the machine runs on", "In its manual. At more than 10 % under load it may stop.", "V", 60, 700)
+		duty := ask[unit.Current]("duty_points"+key, "Duty cycle", "Rating plate, X: one to three figures, each with its amps.", "A", 0, 0)
+		duty.Takes, duty.Limits = DutyPairs(), form.Limits{}
+		effective := ask[unit.Current]("input_effective"+key, "Effective input amps, I1eff", "Rating plate. What warms the breaker.", "A", 1, 400)
+		least := ask[unit.Voltage]("least_volts"+key, "Least volts that the machine runs on", "The machine's manual. With more than 10 % lost it may stop.", "V", 60, 700)
 		effective.Fine, least.Fine = true, true
 		list = append(list, duty,
-			ask[unit.Current]("input_max"+key, "Input current, I1max", "Plate: what it draws at its highest current. Left empty: reckoned from its efficiency and power factor.", "A", 1, 400), effective, least)
+			ask[unit.Current]("input_max"+key, "Input amps, I1max", "Rating plate. What it draws at its largest amps.", "A", 1, 400), effective, least)
 	}
 	return list
 }

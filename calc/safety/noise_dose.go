@@ -134,8 +134,8 @@ var NoiseDose = form.Declaration{Name: "noise-dose", Make: func() form.Calculato
 				Help: "dB(A). Hand-held plasma cutting is 98 to 105; without a meter take 105", Chips: []string{"85dB", "95dB", "98dB", "102dB", "105dB"}, Limits: form.Within[unit.Level](40, 140)},
 			{Key: "time", Label: "How long in the day", Takes: form.Number[unit.Duration]("min", "min"), Help: "Arc time plus grinding beside it",
 				Chips: []string{"5min", "15min", "30min", "1h", "2h"}, Limits: form.Within(unit.Second, hoursOfTheDay)},
-			{Key: "more", Label: "The rest of the day", Takes: form.Pairs(form.Number[unit.Level]("dB", "dB"), form.Number[unit.Duration]("min", "min")), Optional: true,
-				Help: "level:time, such as 95dB:30min, 82dB:6h. Grinding is 95 to 105", Limits: form.Within[unit.Level](0, 86400)},
+			{Key: "more", Label: "The rest of the day", Takes: form.Pairs(form.Number[unit.Level]("dB", "dB"), form.Number[unit.Duration]("min", "min"), form.Each{Name: "Work", Left: "level", Right: "time", Row: "{left} for {right}"}), Optional: true,
+				Help: "Each other noise and how long. Grinding is 95 to 105 dB(A).", Limits: form.Within[unit.Level](0, 86400)},
 			{Key: "nrr", Label: "NRR of the plugs or muffs", Takes: form.Number[unit.Level]("dB", "dB"), Optional: true, Help: "Printed on the packet", Chips: []string{"20dB", "25dB", "30dB"}, Limits: form.Within[unit.Level](0, 40)},
 		},
 		Results: []form.Result{

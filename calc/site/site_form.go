@@ -213,17 +213,20 @@ func readWorn(r *form.Reader, in *Input) {
 		return
 	}
 	off := func(t cutting.Tip) unit.Length { return max(t.Orifice-in.TipNow, in.TipNow-t.Orifice) }
-	for i, t := range in.Plan.Rig.Tips {
+	for _, t := range in.Plan.Rig.Tips {
+		if !t.Known() {
+			continue // what it was new is not known
+		}
 		if t.Rated == in.Plan.Rig.Fitted {
 			in.TipNew = t.Orifice
 			break
 		}
-		if i == 0 || off(t) < off(cutting.Tip{Orifice: in.TipNew}) {
+		if in.TipNew == 0 || off(t) < off(cutting.Tip{Orifice: in.TipNew}) {
 			in.TipNew = t.Orifice
 		}
 	}
 	if in.TipNew == 0 {
-		return // the rig is not known, which is said
+		return // no tip's bore is known
 	}
 	if err := wear.CheckReading(in.TipNew, in.TipNow); err != nil {
 		r.Fail("tip_reading", err)

@@ -21,6 +21,7 @@ import { oRing } from "./o-ring.js";
 import { offset } from "./offset.js";
 import { orifice } from "./orifice.js";
 import { pressureGauge } from "./pressure-gauge.js";
+import { ratingPlate } from "./rating-plate.js";
 import { slide } from "./slide.js";
 import { squareFace } from "./square-face.js";
 import { standoff } from "./standoff.js";
@@ -55,6 +56,7 @@ export const drawings = {
   offset,
   orifice,
   "pressure-gauge": pressureGauge,
+  "rating-plate": ratingPlate,
   slide,
   "square-face": squareFace,
   standoff,

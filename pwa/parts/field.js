@@ -36,7 +36,7 @@ export class Field {
     this.element.dataset.key = declared.key;
     this.#at = refs(this.element);
     this.#at.label.textContent = declared.label + (declared.optional ? say("field.optional") : "");
-    const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default ? say("field.basis", { value: this.#usual, basis: declared.basis }) : ""].filter(Boolean).join(" ");
+    const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default ? say("field.basis", { value: this.usual, basis: declared.basis }) : ""].filter(Boolean).join(" ");
     this.#at.help.textContent = help;
     this.#at.help.hidden = !help;
     this.#draw();
@@ -58,6 +58,20 @@ export class Field {
     return this.#value || this.declared.default || "";
   }
 
+  /** What holds, as a row of a list reads it: "35 % at 45 A"; "" for nothing. */
+  get said() {
+    const { kind, choices = [], right } = this.declared;
+    if (kind === "choice") return choices.find((c) => c.word === this.effective)?.label ?? "";
+    if (kind === "yes-no") return this.effective && say(this.effective);
+    if (kind !== "pairs" || !right) return spaced(this.#value);
+    return this.pairs.map(([left, other]) => right.row.replace("{left}", spaced(left)).replace("{right}", spaced(other) || (right.known ?? ""))).join(", ");
+  }
+
+  /** The default, as it is shown. */
+  get usual() {
+    return this.declared.usual?.[this.deps.units()] ?? this.declared.default ?? "";
+  }
+
   /** @param {{msg: string, hint?: string}|null|undefined} problem */
   wrong(problem) {
     this.#at.wrong.hidden = !problem;
@@ -67,10 +81,6 @@ export class Field {
 
   // Private
 
-  get #usual() {
-    return this.declared.usual?.[this.deps.units()] ?? this.declared.default ?? "";
-  }
-
   #draw() {
     const { kind, choices = [] } = this.declared;
     const few = kind === "yes-no" || (kind === "choice" && choices.length <= fewChoices);
@@ -78,13 +88,13 @@ export class Field {
     else if (kind === "choice") this.#drawButton(choices.find((c) => c.word === this.effective)?.label ?? "", () => this.#choose());
     else if (kind === "text") this.#drawText();
     else if (kind === "pairs") this.#drawPairs();
-    else this.#drawButton(this.#value || this.#usual, () => this.#enter(), this.#value === "" && this.effective !== "" ? say("field.default") : "");
+    else this.#drawButton(this.#value || this.usual, () => this.enter(), this.#value === "" && this.effective !== "" ? say("field.default") : "");
   }
 
   /** @param {{word: string, label: string}[]} options */
   #drawFew(options) {
     if (!this.#radios) {
-      this.#radios = new Radios({ label: this.declared.label, options, pick: (word) => this.#set(word) });
+      this.#radios = new Radios({ label: this.declared.label, options, pick: (word) => this.set(word) });
       this.#at.control.replaceChildren(this.#radios.element);
     }
     this.#radios.value = this.effective;
@@ -110,47 +120,60 @@ export class Field {
       this.#value = input.value;
       emit(this.element, "field:change", { key: this.declared.key, value: input.value });
     });
-    const chips = this.#chips.map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => this.#set(c) }));
+    const chips = this.chips.map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => this.set(c) }));
     this.#at.control.className = "stack";
     this.#at.control.replaceChildren(input, ...(chips.length ? [make("div", { class: "chips" }, ...chips)] : []));
   }
 
   #drawPairs() {
-    const put = (/** @type {number} */ i, /** @type {number} */ half) => (/** @type {string} */ text) => this.#setPairs(this.#pairs.map((p, j) => (j === i ? p.map((old, k) => (k === half ? text : old)) : p)));
-    const rows = this.#pairs.map(([left, right], i) => make("div", { class: "pairs" },
-      this.#half(left, put(i, 0), this.declared.bare, this.declared.us),
-      this.#half(right, put(i, 1), this.declared.right?.bare, this.declared.right?.us),
-      make("button", { class: "button", type: "button", text: "×", "aria-label": say("field.drop", { value: `${left} ${right}` }), onclick: () => this.#setPairs(this.#pairs.filter((_, j) => j !== i)) })));
+    const rows = this.pairs.map((pair, i) => make("div", { class: "pairs" }, this.#half(pair, i, 0), this.#half(pair, i, 1),
+      make("button", { class: "button", type: "button", text: "×", "aria-label": say("field.drop", { value: pair.map(spaced).join(" ") }), onclick: () => this.setPairs(this.pairs.filter((_, j) => j !== i)) })));
     this.#at.control.className = "stack";
     this.#at.control.replaceChildren(...rows, make("button", { class: "button", type: "button", text: say("field.add"), onclick: () => this.#addPair() }));
   }
 
   /** The pairs that hold now; others may have come while the pad was open. */
-  get #pairs() {
+  get pairs() {
     return splitPairs(this.effective);
   }
 
-  /** @param {string} text @param {(text: string) => void} set @param {string} [bare] @param {string} [us] */
-  #half(text, set, bare = "", us = "") {
+  /** @param {string[]} pair @param {number} i @param {0|1} half */
+  #half(pair, i, half) {
+    const { right } = this.declared;
+    const text = spaced(pair[half]) || (right?.known ?? "");
+    const name = half ? right?.right : right?.left;
     return make("button", {
-      class: "field__value", type: "button", "aria-label": `${this.declared.label}: ${spaced(text)}`,
+      class: "field__value", type: "button", "aria-label": `${this.#titleOf(i, half)}: ${text}`,
       onclick: async () => {
-        const answer = await this.deps.pad.ask({ label: this.declared.label, value: text, units: this.#order(bare, us) });
-        if (answer) set(answer);
+        const answer = await this.#askHalf(i, half, pair[half]);
+        if (answer !== null && (answer || (half && right?.known))) this.setPairs(this.pairs.map((p, j) => (j === i ? p.map((old, k) => (k === half ? answer : old)) : p)));
       },
-    }, make("span", { text: spaced(text) }));
+    }, make("span", {}, make("small", { text: `${name} ` }), text));
+  }
+
+  /** "Tip 1: bore". @param {number} i @param {0|1} half */
+  #titleOf(i, half) {
+    const { right } = this.declared;
+    return say("field.half", { name: right?.name ?? "", n: i + 1, half: (half ? right?.right : right?.left) ?? "" });
+  }
+
+  /** @param {number} i @param {0|1} half @param {string} [value] */
+  #askHalf(i, half, value) {
+    const { bare, us, right } = this.declared;
+    return this.deps.pad.ask({ label: this.#titleOf(i, half), value, ...(half ? { units: this.#order(right?.bare, right?.us), chips: right?.rightChips } : { units: this.#order(bare, us), chips: right?.leftChips }) });
   }
 
   async #addPair() {
-    const left = await this.deps.pad.ask({ label: this.declared.label, units: this.#order(this.declared.bare, this.declared.us) });
+    const i = this.pairs.length;
+    const left = await this.#askHalf(i, 0);
     if (!left) return;
-    const right = await this.deps.pad.ask({ label: this.declared.label, units: this.#order(this.declared.right?.bare, this.declared.right?.us) });
-    if (right) this.#setPairs([...this.#pairs, [left, right]]);
+    const right = await this.#askHalf(i, 1);
+    if (right || (right !== null && this.declared.right?.known)) this.setPairs([...this.pairs, [left, right]]);
   }
 
   /** A comma parts pairs, so that a decimal one becomes a point. @param {string[][]} pairs */
-  #setPairs(pairs) {
-    this.#set(pairs.map((p) => p.join(":").replaceAll(",", ".")).join(","));
+  setPairs(pairs) {
+    this.set(pairs.map((p) => p.filter(Boolean).join(":").replaceAll(",", ".")).join(","));
   }
 
   /** The device's own unit first. @param {string} [bare] @param {string} [us] */
@@ -160,27 +183,29 @@ export class Field {
   }
 
   /** Common values of the device's own units. */
-  get #chips() {
+  get chips() {
     const { chips, chips_us: us } = this.declared;
     return (this.deps.units() === "us" && us) || (chips ?? []);
   }
 
-  async #enter() {
+  /** Asks for a number on the pad; says whether one was entered. */
+  async enter() {
     const { key, label, bare, us, gauge, kind } = this.declared;
     const text = await this.deps.pad.ask({
-      label, value: this.effective, units: kind === "number" ? this.#order(bare, us) : [], gauge, chips: this.#chips,
+      label, value: this.effective, units: kind === "number" ? this.#order(bare, us) : [], gauge, chips: this.chips,
       read: (value) => this.deps.read(key, value),
     });
-    if (text !== null) this.#set(text);
+    if (text !== null) this.set(text);
+    return text !== null;
   }
 
   async #choose() {
     const word = await this.deps.chooser.ask({ label: this.declared.label, options: this.declared.choices ?? [], value: this.effective });
-    if (word !== null) this.#set(word);
+    if (word !== null) this.set(word);
   }
 
-  /** @param {string} text */
-  #set(text) {
+  /** Enters a text. @param {string} text */
+  set(text) {
     this.#touched = true;
     this.#value = text;
     this.#draw();

@@ -22,17 +22,18 @@ export class Form {
    */
   constructor(declared, deps, { values = {}, changed }) {
     this.element = make("div", { class: "stack" });
+    const heard = () => {
+      this.#showAsked();
+      changed(this.values);
+    };
     for (const d of declared) {
       const field = new Field(d, deps);
       if (values[d.key]) field.fill(values[d.key]);
       this.fields.set(d.key, field);
+      field.element.addEventListener("field:change", heard); // of each, for a page may show one elsewhere
       (d.fold || d.fine ? this.#fold(d.fold ?? "") : this.element).append(field.element);
     }
     this.element.append(...[...this.folds].sort(([a], [b]) => Number(!a) - Number(!b)).map(([, fold]) => fold)); // the fine ones last
-    this.element.addEventListener("field:change", () => {
-      this.#showAsked();
-      changed(this.values);
-    });
     this.#showAsked();
   }
 

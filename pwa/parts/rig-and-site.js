@@ -105,8 +105,8 @@ export const exampleRig = {
  */
 export function withPressure(declared) {
   return declared.flatMap((f) => (f.key !== "pressure" || f.kind !== "text" ? [f] : [
-    { ...f, kind: "number", bare: "bar", us: "psi", help: say("rig.pressure.fixed"), only: { key: "pressure_kind", words: ["fixed"] } },
-    { ...f, key: "pressure_points", kind: "pairs", bare: "A", us: "A", right: { bare: "bar", us: "psi" }, help: say("rig.pressure.points"), only: { key: "pressure_kind", words: ["line", "table"] } },
+    { ...f, kind: "number", bare: "bar", us: "psi", only: { key: "pressure_kind", words: ["fixed"] } },
+    { ...f, key: "pressure_points", kind: "pairs", bare: "A", us: "A", chips: [], help: say("rig.pressure.points"), only: { key: "pressure_kind", words: ["line", "table"] } },
   ]));
 }
 

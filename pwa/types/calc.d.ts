@@ -588,6 +588,19 @@ export interface GuideOffsetResults {
 export interface Half {
   bare: string;
   us: string;
+  /** "Tip" */
+  name: string;
+  /** "amps" */
+  left: string;
+  /** "bore" */
+  right: string;
+  /** "{left} tip · bore {right}" */
+  row: string;
+  /** stands for a right half that is not known; it may be left out then */
+  known?: string;
+  /** common values */
+  leftChips?: string[];
+  rightChips?: string[];
 }
 
 /**

@@ -124,8 +124,15 @@ export const english = {
   /** @type {Record<string, string>} */
   metals: { "mild-steel": "mild steel", galvanised: "galvanised steel", stainless: "stainless steel", aluminium: "aluminium" },
 
+  /** Rows of a rating plate. U2 is 80 V and 0.4 V for each ampere, as IEC 60974-1 has it (from memory), I2 falls with the root of X, and so does I1: worked. */
+  plateRows: [["X", "35 %", "60 %", "100 %"], ["I2", "45 A", "34 A", "27 A"], ["U2", "98 V", "94 V", "91 V"], ["U1 230 V", "I1max 24 A", "I1eff 14 A"]],
+
   /** What stands in for a drawing for those who cannot see it: its name, and what it shows. */
   alt: {
+    ratingPlate: (/** @type {string} */ mark) => ({
+      title: "A rating plate, made up",
+      desc: { volts: "Marked: the input volts, U1, in the last line.", duty: "Marked: the duty cycle, X, over its amps, I2.", draws: "Marked: the largest input amps, I1max, in the last line.", warms: "Marked: the effective input amps, I1eff, in the last line." }[mark] ?? "Marked: the largest amps, first in the line of I2.",
+    }),
     bevel: (/** @type {string} */ sides) => ({
       title: "Kerf from its end",
       desc: { none: "Both sides of the kerf are square.", one: "One side of the kerf is square, the other leans.", both: "Both sides lean toward each other at the bottom, like a V." }[sides] ?? "The kerf from its end.",

@@ -39,7 +39,7 @@ export const en = {
   "prompt.done": "Keep",
 
   "field.optional": " (if known)", "field.empty": "tap to enter", "field.default": "usual", "field.basis": "Usual value {value}: {basis}.",
-  "field.add": "Add one", "field.drop": "Remove {value}", "form.fine": "More to set",
+  "field.add": "Add one", "field.half": "{name} {n}: {half}", "field.drop": "Remove {value}", "form.fine": "More to set",
   "answer.working": "The working, step by step", "answer.sources": "What it rests on",
 
   "ready.gate": "May I cut this?", "ready.gate.ask": "A few taps before any plan.", "ready.gate.at": "Answered {time}.", "ready.gate.lifted": "The stop was cleared. Answer again.",
@@ -63,14 +63,21 @@ export const en = {
 
   "rigs.why": "Machine, torch and tips that go together. Never mix parts of different families or amp ratings.",
   "rigs.line": "{min} to {max}, {tips} tips", "rig.unnamed": "Rig without a name", "rig.edit": "Change this rig",
-  "rig.why": "What the plates and the torch manual say. Every figure can be changed later.", "rig.name": "Name", "rig.name.missing": "Give the rig a name, such as the truck it is on.",
-  "rig.pressure.fixed": "While air flows. Where: the plate or the torch manual.", "rig.pressure.points": "Pressure at two or more currents, from the machine’s own book, while air flows.",
+  "rig.name": "Name", "rig.called": "Truck {n}", "site.called": "Site {n}", "rig.copy": "Copy this rig", "rig.usual": "Not known. Usual: {value}", "rig.unknown": "Not known",
+  "rig.pressure.points": "Two or more, from the torch’s book, while air flows.", "rig.automatic": "The machine sets it", "rig.item.calibration": "Your own cuts", "rig.calibration.how": "Trial strips set this. 1 until you have cut some.",
+  "ask.count": "{n} of {all}", "ask.at": "{label} at {volts}", "ask.both": "{low} and {high}", "ask.other": "Another figure", "ask.unknown": "I don’t know", "ask.next": "Next",
+  "ask.power": "Power here", "ask.power.socket": "A socket", "ask.power.generator": "A generator", "ask.power.unknown": "I don’t know yet", "ask.truck.new": "enter it once",
+  "ask.cord": "Cord to the machine", "ask.cord.truck": "The truck’s: {has}", "ask.cord.here": "A cord of this place", "ask.cord.none": "No cord", "ask.cord.unknown": "I don’t know",
+  "ask.air": "Compressor here", "ask.air.truck": "The truck’s: {has}", "ask.air.here": "A compressor of this place", "ask.air.unknown": "I don’t know",
+  "cost.plate_volts": "Without it no site’s volts are checked", "cost.duty_points": "Without it: no cutting times", "cost.duty_points_2": "Without it: no cutting times", "cost.pressure": "Without it the plan names no pressure",
+  "cost.air_need": "Without it the air here is not judged", "cost.tips": "Without a bore: wider limits, no word on its wear", "cost.volts": "Without them the power is not judged", "cost.breaker": "Without it nobody knows if it holds",
+  "cost.generator": "Without it nobody knows if it holds", "cost.cord_length": "Without it the cord is not judged", "cost.free_air": "Without it the air is not judged", "cost.hose_length": "Without it the hose is not judged",
   "rig.save": "Keep this rig", "rig.saved": "Rig kept.", "rig.also": "Also entered on another phone: {what}. Keep the rig again to settle it.",
 
   "ready.card": "Truck card to print", "title.rig-card": "Truck card", "card.print": "Print", "card.metal": "Metal", "card.norig": "Enter a rig first: the card is made for one.",
   "card.made": "Made {date}. {calibration}", "card.calibrated": "Calibrated from your own cuts, factor {factor}.", "card.uncalibrated": "Not calibrated: reckoned, not measured.",
   "title.site": "Site", "sites.title": "Sites", "sites.why": "What a place gives: air, hose, cord or generator, height and heat. Saved once, picked with a tap.",
-  "site.unnamed": "Site without a name", "site.why": "What this place has. Leave out what you do not know: what is not known is not judged.", "site.name.missing": "Give the site a name, such as the yard or the truck’s own set.",
+  "site.unnamed": "Site without a name",
   "rig.item.second": "It takes two voltages", "rig.item.compressor": "On the truck: compressor", "rig.item.hose": "On the truck: air hose", "rig.item.cord": "On the truck: cord",
   "site.item.second": "Second voltage", "site.item.compressor": "Compressor of this site", "site.item.hose": "Air hose of this site", "site.item.cord": "Cord of this site",
   "site.brought": "{truck} brings: {what}. Open this only if the site has its own, and then enter all of it.",

@@ -51,6 +51,11 @@ export function sayTrouble({ msg, hint }, more) {
   return [msg, hint, more].filter((text) => text !== undefined && text !== "").map((text) => sentence(String(text))).join(" ");
 }
 
+/** The words of that key, or "" if there are none. @param {string} key */
+export function sayIfKnown(key) {
+  return own(words, key) ?? "";
+}
+
 /**
  * The words of that key, or the key's own last part if there are none: for
  * kinds that a newer version of the app may have written.

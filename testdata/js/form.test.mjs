@@ -11,7 +11,7 @@ const plan = [
   thickness,
   { key: "pressure_kind", label: "Kind", kind: "choice", choices: kinds, default: "line" },
   { key: "pressure", label: "Pressure", kind: "number", bare: "bar", us: "psi", only: { key: "pressure_kind", words: ["fixed"] } },
-  { key: "pressure_points", label: "Pressure", kind: "pairs", bare: "A", us: "A", right: { bare: "bar", us: "psi" }, only: { key: "pressure_kind", words: ["line", "table"] } },
+  { key: "pressure_points", label: "Pressure", kind: "pairs", bare: "A", us: "A", right: { bare: "bar", us: "psi", name: "Point", left: "amps", right: "pressure", row: "{right} at {left}" }, only: { key: "pressure_kind", words: ["line", "table"] } },
   { key: "cord", label: "Cord", kind: "number", bare: "m", us: "ft", default: "15m", usual: { metric: "15 m", us: "50 ft" }, basis: "common practice", only: { key: "generator", words: ["yes"] } },
   { key: "site", label: "Site", kind: "text", chips: ["Yard"], optional: true, fold: "Where" },
   { key: "kerf", label: "Kerf", kind: "number", bare: "mm", us: "in", fine: true },
@@ -172,10 +172,10 @@ test("pairs are added, changed by halves and removed", async () => {
   await form.press(add(), "25A", "4bar");
   await form.press(add(), "45A", "5bar");
   assert.equal(form.form.values.pressure_points, "25A:4bar,45A:5bar");
-  assert.deepEqual(form.asked.at(-1).units, ["bar", "psi"]);
+  assert.deepEqual([form.asked.at(-1).label, form.asked.at(-1).units], ["Point 2: pressure", ["bar", "psi"]]);
   await form.press(form.field("pressure_points").querySelectorAll(".field__value")[3], "5.2bar");
   assert.equal(form.form.values.pressure_points, "25A:4bar,45A:5.2bar");
-  await form.press(form.field("pressure_points").querySelector("[aria-label*='25A']").parentNode.lastElementChild);
+  await form.press(form.field("pressure_points").querySelector("[aria-label*='25\u00a0A']").parentNode.lastElementChild);
   assert.equal(form.form.values.pressure_points, "45A:5.2bar");
 });
 
@@ -185,9 +185,9 @@ test("a decimal comma parts no pair, be it one or several", async () => {
   await form.press(add(), "25A", "4,5bar");
   assert.deepEqual(form.shows("pressure_points").length, 2);
   await form.press(add(), "45A", "5bar");
-  assert.deepEqual(form.shows("pressure_points"), ["25\u00a0A", "4.5\u00a0bar", "45\u00a0A", "5\u00a0bar"]);
+  assert.deepEqual(form.shows("pressure_points"), ["amps 25\u00a0A", "pressure 4.5\u00a0bar", "amps 45\u00a0A", "pressure 5\u00a0bar"]);
   const stored = open([plan[3]], { values: { pressure_points: "25A:4,5bar; 45A:5bar" } });
-  assert.deepEqual(stored.shows("pressure_points"), ["25\u00a0A", "4,5\u00a0bar", "45\u00a0A", "5\u00a0bar"]);
+  assert.deepEqual(stored.shows("pressure_points"), ["amps 25\u00a0A", "pressure 4,5\u00a0bar", "amps 45\u00a0A", "pressure 5\u00a0bar"]);
 });
 
 test("pairs that come while the pad is open stay", async () => {

@@ -115,6 +115,20 @@ export class Today {
     this.#tell("watch.declined", { at: String(at) });
   }
 
+  /** The guides that were begun: when last, on which rig, and the step to go on at, 0 for none. @returns {Record<string, {at: number, rig: string, n: number}>} */
+  get left() {
+    const told = Object.entries(this.#told("guides.left")).filter(([, one]) => isRecord(one));
+    return Object.fromEntries(told.map(([guide, one]) => {
+      const { at, rig, n } = /** @type {Record<string, unknown>} */ (one);
+      return [guide, { at: Number(at), rig: String(rig), n: Number(n) }];
+    }));
+  }
+
+  /** @param {Record<string, {at: number, rig: string, n: number}>} guides */
+  set left(guides) {
+    this.#tell("guides.left", guides);
+  }
+
   /** The end of a fire watch that has rung here, in whichever tab; "" for none. */
   get rung() {
     return textsOf(this.#told("watch.rung")).what ?? "";

@@ -74,9 +74,9 @@ func Calculate(name string, input []byte) (*form.Answer, error) {
 
 // Call runs a calculator, or "read-value", which tells what the text of one
 // field means: {"text", "units"} with {"calculator", "field"} or with
-// {"quantity", "bare", "us", "in"}; see form.ValueInput. Four more calls are for
-// pages: "rehearse", see rehearse; "say-values", see form.SayInput; "rig-sizes", see wear.RigSizes; and
-// "stops-so-far", see cutting.StopsSoFar.
+// {"quantity", "bare", "us", "in"}; see form.ValueInput. Five more calls are for
+// pages: "rehearse", see rehearse; "say-values", see form.SayInput; "rig-sizes", see wear.RigSizes;
+// "judge-reading", see wear.JudgeReading; and "stops-so-far", see cutting.StopsSoFar.
 func Call(name string, input []byte) (any, error) {
 	switch name {
 	case "read-value":
@@ -87,6 +87,8 @@ func Call(name string, input []byte) (any, error) {
 		return form.SayValues(input)
 	case "rig-sizes":
 		return wear.RigSizes(input)
+	case "judge-reading":
+		return wear.JudgeReading(input)
 	case "stops-so-far":
 		return cutting.StopsSoFar(input)
 	default:

@@ -63,6 +63,27 @@ type TipResult struct {
 // A reading more than 3 % under new is refused (CheckReading), and so is a
 // smallest above the largest.
 func ComputeTip(in TipInput) (TipResult, error) {
+	res, err := in.judgeBore()
+	if err != nil {
+		return TipResult{}, err
+	}
+	growth := in.between(res.Growth)
+	largest, smallest := in.ends()
+	in.compare(&res, largest, smallest)
+	if in.Minutes > 0 && growth.low > 0 && !in.Nick {
+		res.Forecast = true
+		left := func(growth unit.Ratio) unit.Duration {
+			return max(in.Minutes*unit.Duration(in.GrowthLimit/growth-1), 0)
+		}
+		res.MinutesLow, res.MinutesLeft, res.MinutesHigh = left(growth.high), left(growth.is), left(growth.low)
+	}
+	tipPast, electrodePast := res.Verdict == tipChange, in.Electrode >= 1
+	res.ChangeBoth = tipPast && in.Electrode > 0.5 || electrodePast && (tipPast || res.Used > 0.5)
+	return res, nil
+}
+
+// judgeBore holds the readings against the tip when new, and its limits.
+func (in TipInput) judgeBore() (TipResult, error) {
 	largest, smallest := in.Largest, in.Smallest
 	if largest == 0 && smallest == 0 && !in.Nick {
 		return TipResult{}, problem.New(problem.Missing, "smallest", "there is nothing to judge yet", "Read the bore: a gauge pin gives the smallest diameter, a magnifier or the photo gauge both.")
@@ -82,32 +103,29 @@ func ComputeTip(in TipInput) (TipResult, error) {
 	if res.Both && smallest > largest {
 		return TipResult{}, problem.New(problem.Conflict, "smallest", "the smallest diameter is above the largest", "Swap them, or read them again.")
 	}
-	if largest == 0 {
-		largest = max(smallest, 0)
-	}
-	if smallest == 0 {
-		smallest = largest
-	}
-	if largest == 0 { // only a nick
-		largest, smallest = in.New, in.New
-	}
+	largest, smallest = in.ends()
 	res.Growth = unit.Ratio(largest/in.New - 1)
 	if res.Both {
 		res.Oval = unit.Ratio((largest - smallest) / in.New)
 	}
-	growth := in.between(res.Growth)
-	res.Judged = in.judge(res, growth)
-	in.compare(&res, largest, smallest)
-	if in.Minutes > 0 && growth.low > 0 && !in.Nick {
-		res.Forecast = true
-		left := func(growth unit.Ratio) unit.Duration {
-			return max(in.Minutes*unit.Duration(in.GrowthLimit/growth-1), 0)
-		}
-		res.MinutesLow, res.MinutesLeft, res.MinutesHigh = left(growth.high), left(growth.is), left(growth.low)
-	}
-	tipPast, electrodePast := res.Verdict == tipChange, in.Electrode >= 1
-	res.ChangeBoth = tipPast && in.Electrode > 0.5 || electrodePast && (tipPast || res.Used > 0.5)
+	res.Judged = in.judge(res, in.between(res.Growth))
 	return res, nil
+}
+
+// ends are the widest and the narrowest way across; what was not read is as the
+// other, and with only a nick as new.
+func (in TipInput) ends() (largest, smallest unit.Length) {
+	largest, smallest = in.Largest, in.Smallest
+	if largest == 0 {
+		largest = smallest
+	}
+	if smallest == 0 {
+		smallest = largest
+	}
+	if largest == 0 {
+		largest, smallest = in.New, in.New
+	}
+	return largest, smallest
 }
 
 // between is where a share of the new bore lies that was read. A pin that goes

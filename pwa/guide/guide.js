@@ -5,7 +5,8 @@
 // It speaks upward by events that bubble, and stores nothing itself:
 //
 //	guide:step     {guide, step}                            shown now; "" the cover, "end" the end
-//	guide:answer   {guide, step, result, readings, slot}    answered; who hears it may set kept, a promise
+//	guide:answer   {guide, step, result, readings, slot, left}    answered; left: the number of the first step
+//	                                                        without an answer, 0 for none; who hears it may set kept, a promise
 //	guide:reading  {guide, step, readings, slot}            read, perhaps not yet answered
 //	guide:fitted   {guide, step, slot}                      a new part went in
 //	guide:calls    {guide}                                  wants to enter numbers to call
@@ -43,6 +44,8 @@ export class GuideView {
   #answers = new Map();
   /** @type {import("./shapes.js").Known} */
   #known = {};
+  /** @type {import("./shapes.js").TakenReadings} */
+  #taken = {};
   /** @type {{name: string, number: string}[]} */
   #calls = [];
   #at = -1;
@@ -117,10 +120,13 @@ export class GuideView {
     this.#step?.waitFor(this.#first());
   }
 
-  /** Takes in what is known of the rig's sizes, which may come late. @param {import("./shapes.js").Known} known */
-  know(known) {
-    this.#known = known;
-    for (const step of this.#steps) step.know(known);
+  /**
+   * Takes in what is known of the rig's sizes, and was read off its parts today, which may come late.
+   * @param {import("./shapes.js").Known} known @param {import("./shapes.js").TakenReadings} [taken]
+   */
+  know(known, taken = {}) {
+    [this.#known, this.#taken] = [known, taken];
+    for (const step of this.#steps) step.know(known, taken);
   }
 
   // Private
@@ -174,9 +180,20 @@ export class GuideView {
     const { id, slot } = /** @type {Guide} */ (this.#guide).steps[this.#at];
     step.answer(result);
     this.#answers.set(id, structuredClone(step.given));
-    const detail = this.#emit("guide:answer", { step: id, result, readings: { ...step.given.readings }, slot });
+    const detail = this.#emit("guide:answer", { step: id, result, readings: { ...step.given.readings }, slot, left: this.#left });
     await detail.kept;
-    if (!leavesSomething(result) && step === this.#step) this.#turnTo(this.#at + 1);
+    if (!leavesSomething(result) && step === this.#step) this.#turnTo(this.#after(this.#at));
+  }
+
+  /** The place after a step: what was answered before is left out where something behind it was not. @param {number} at */
+  #after(at) {
+    const open = /** @type {Guide} */ (this.#guide).steps.findIndex(({ id }, i) => i > at && !this.#answers.get(id)?.result);
+    return open < 0 ? at + 1 : open;
+  }
+
+  /** The number of the first step without an answer, 0 for none. */
+  get #left() {
+    return this.#after(-1) === 0 && this.#answers.get(/** @type {Guide} */ (this.#guide).steps[0].id)?.result ? 0 : this.#after(-1) + 1;
   }
 
   /**
@@ -186,8 +203,8 @@ export class GuideView {
   #fitted(step, slot) {
     this.#emit("guide:fitted", { step, slot });
     this.#answers.set(step, { result: "good" });
-    this.#emit("guide:answer", { step, result: "good", readings: {}, slot });
-    if (this.#step) this.#turnTo(this.#at + 1);
+    this.#emit("guide:answer", { step, result: "good", readings: {}, slot, left: this.#left });
+    if (this.#step) this.#turnTo(this.#after(this.#at));
     else this.#turnTo(this.#at, { quiet: true });
   }
 
@@ -304,7 +321,7 @@ export class GuideView {
   /** @param {Guide} guide */
   #stepScreen(guide) {
     const step = guide.steps[this.#at];
-    this.#step = new GuideStep(step, this.#deps, { given: this.#answers.get(step.id), known: this.#known, first: this.#first() });
+    this.#step = new GuideStep(step, this.#deps, { given: this.#answers.get(step.id), known: this.#known, taken: this.#taken, first: this.#first() });
     this.#steps = [this.#step];
     return this.#step.element;
   }

@@ -13,6 +13,9 @@ export type Known = Record<string, Record<string, number>>;
 /** Readings as the journal keeps them: whole numbers, value × scale. */
 export type Readings = Record<string, number>;
 
+/** What was read off the rig's parts today, by slot, and how and when in words. */
+export type TakenReadings = Record<string, { readings: Readings; said: string }>;
+
 export interface Answer {
   result: string;
   readings?: Readings;
@@ -27,6 +30,8 @@ export interface GuideDeps {
   html(element: Element, markup: string): void;
   /** a value, given in reading.unit, in the person's units */
   show?(value: number, reading: Reading): string;
+  /** resolves to the answer that a reading suggests, "" for none; lengths in µm */
+  judge?(slot: string, read: Readings): Promise<string>;
   /** resolves to whether show or drawWords now say more than they did */
   learn?(): Promise<boolean>;
   /** words and units of the drawings */

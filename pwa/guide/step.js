@@ -25,18 +25,22 @@ export class GuideStep {
   /** @type {Answer} */
   #given;
   #known;
+  #taken;
+  /** @type {symbol | null} */
+  #job = null;
   #isCard = false;
 
   /**
    * @param {Step} step
    * @param {GuideDeps} deps
-   * @param {{given?: Answer, known?: import("./shapes.js").Known, first?: {title: string, step: string}}} state first: what has to be done before, and its step
+   * @param {{given?: Answer, known?: import("./shapes.js").Known, taken?: import("./shapes.js").TakenReadings, first?: {title: string, step: string}}} state first: what has to be done before, and its step
    */
-  constructor(step, deps, { given, known = {}, first } = {}) {
+  constructor(step, deps, { given, known = {}, taken = {}, first } = {}) {
     this.#step = step;
     this.#deps = deps;
     this.#given = { result: given?.result ?? "", readings: { ...given?.readings } };
     this.#known = known;
+    this.#taken = taken;
     this.element = clone("guide-step");
     this.#at = refs(this.element);
     this.#fill();
@@ -46,6 +50,7 @@ export class GuideStep {
     this.#readings();
     this.#answers();
     this.#learn();
+    this.#suggest();
   }
 
   /** What was given so far. */
@@ -53,11 +58,13 @@ export class GuideStep {
     return this.#given;
   }
 
-  /** @param {import("./shapes.js").Known} known */
-  know(known) {
-    this.#known = known;
+  /** @param {import("./shapes.js").Known} known @param {import("./shapes.js").TakenReadings} taken */
+  know(known, taken) {
+    [this.#known, this.#taken] = [known, taken];
     this.#draw();
+    if (!this.#isCard) this.#readings();
     this.#learn();
+    this.#suggest();
   }
 
   /** Leads to what has to be done before this step. @param {{title: string, step: string}} [first] */
@@ -101,6 +108,7 @@ export class GuideStep {
     this.#given.readings = { ...this.#given.readings, [key]: Math.round(value * scale) };
     this.#draw();
     this.#readings();
+    this.#suggest();
     this.#learn(); // what was read is kept before the sums can say it
     return true;
   }
@@ -170,6 +178,7 @@ export class GuideStep {
     own.hidden = !shown;
     const { dmax, dmin = dmax } = this.#readFor();
     const now = dmax === undefined && dmin === undefined ? "" : [...new Set([dmax ?? dmin, dmin])].map((size) => length?.(size)).join(" × ");
+    this.#at.taken.textContent = this.#takenHere?.said ?? "";
     own.textContent = shown ? say(now ? "guide.sizes.read" : "guide.sizes", { fresh: length(fresh), limit: length(limit), now }) : "";
   }
 
@@ -191,31 +200,65 @@ export class GuideStep {
     return isExample ? {} : Object.fromEntries(known);
   }
 
+  /** What was read today of what this step reads; what is entered here stands for all of it. */
+  get #takenHere() {
+    const { slot = "", readings = [] } = this.#step;
+    const taken = this.#isCard ? undefined : this.#taken[slot];
+    const isHere = taken && readings.some(({ key }) => key !== "new" && taken.readings[key] !== undefined && ![...Object.keys(this.#given.readings ?? {})].some((given) => given !== "new"));
+    return isHere ? taken : undefined;
+  }
+
+  /** What was read, here or before. */
+  get #read() {
+    return { ...this.#takenHere?.readings, ...this.#given.readings };
+  }
+
   /** The readings as the drawing takes them, in the step's units. */
   #readFor() {
-    const taken = this.#given.readings ?? {};
+    const taken = this.#read;
     const read = (this.#step.readings ?? []).filter((r) => taken[r.key] !== undefined);
     return Object.fromEntries(read.map((r) => [r.key, taken[r.key] / r.scale]));
   }
 
-  #readings() {
-    const show = this.#deps.show ?? ((value, { unit }) => `${value} ${unit}`);
-    const rows = (this.#step.readings ?? []).map((reading) => {
-      const row = clone("guide-reading");
-      row.dataset.key = reading.key;
-      const taken = this.#given.readings?.[reading.key];
-      const { label, value } = refs(row);
-      label.textContent = reading.label;
-      value.textContent = taken === undefined ? say("guide.not-read") : show(taken / reading.scale, reading);
-      return row;
-    });
-    const bore = this.#step.readings?.some((reading) => reading.key === "dmax");
-    if (bore && this.#deps.gauge) {
-      const link = /** @type {HTMLAnchorElement} */ (clone("guide-gauge"));
-      link.href = `${this.#deps.gauge}%23${this.#step.id}`; // and back to this step
-      rows.push(link);
+  /** Marks the answer that what was read suggests; it is never taken by itself. */
+  async #suggest() {
+    const { slot = "", readings = [], drawing } = this.#step;
+    const job = (this.#job = Symbol());
+    const read = this.#read;
+    const fresh = readings.find(({ key }) => key === "new");
+    const known = this.#known[drawing?.name ?? ""]?.new;
+    const all = { ...(fresh && known ? { new: Math.round(known * fresh.scale) } : {}), ...read };
+    const isRead = Object.keys(read).some((key) => key !== "new");
+    const answer = isRead && slot ? await this.#deps.judge?.(slot, all) : "";
+    if (job !== this.#job) return;
+    for (const button of /** @type {NodeListOf<HTMLElement>} */ (this.element.querySelectorAll("[data-result]"))) {
+      refs(button).read.hidden = !answer || button.dataset.result !== answer;
     }
-    this.#at.readings.replaceChildren(...rows);
+  }
+
+  /** Says what was read; the controls stay, for one may be held down just now. */
+  #readings() {
+    const { readings = [], drawing, id } = this.#step;
+    const place = this.#at.readings;
+    if (!place.firstChild) {
+      place.append(...readings.map(({ key, label }) => {
+        const row = clone("guide-reading");
+        row.dataset.key = key;
+        refs(row).label.textContent = label;
+        return row;
+      }));
+      if (this.#deps.gauge && readings.some(({ key }) => key === "dmax")) {
+        const link = /** @type {HTMLAnchorElement} */ (clone("guide-gauge"));
+        link.href = `${this.#deps.gauge}%23${id}`; // and back to this step
+        place.append(link);
+      }
+    }
+    const show = this.#deps.show ?? ((value, { unit }) => `${value} ${unit}`);
+    readings.forEach((reading, i) => {
+      const taken = this.#read[reading.key];
+      const known = taken === undefined ? this.#known[drawing?.name ?? ""]?.[reading.key] : taken / reading.scale;
+      setText(refs(/** @type {HTMLElement} */ (place.children[i])).value, known === undefined ? say("guide.not-read") : show(known, reading));
+    });
   }
 
   #answers() {

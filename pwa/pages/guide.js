@@ -11,12 +11,15 @@ import { newId } from "../journal/id.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/rig-and-site.js";
 import { sameDay } from "../parts/job.js";
 import { QuantityTexts, shownIn } from "../parts/quantity-texts.js";
+import { clockTime } from "../parts/times.js";
 import { own, say, sayKnown } from "../words/words.js";
 
 /** @typedef {import("../journal/shapes.js").Entry} Entry */
 
 /** Readings that are the part's own and go into its history. */
 const partReadings = ["dmin", "dmax", "pit"];
+
+/** What this phone keeps of a step: what was read, and answered when, on which rig, in which session. @typedef {{at: number, readings?: Record<string, number>, result?: string, rig?: string, in?: string}} Kept */
 
 export class GuidePage {
   /** @type {GuideView|null} */ #guide = null;
@@ -26,6 +29,7 @@ export class GuidePage {
   /** The step of each failed check, by its id; "" once it is cleared here. @type {Map<string, string>} */ #fails = new Map();
   #id = "";
   #opened = false;
+  /** Steps to be done anew in each session: what makes the torch dead. */ #again = /** @type {Set<string>} */ (new Set());
   /** Steps answered on this screen: no view knows better. @type {Set<string>} */ #given = new Set();
   /** @type {symbol|null} */ #job = null;
 
@@ -45,10 +49,12 @@ export class GuidePage {
     this.deps.title(guide.title);
     this.#id = id;
     this.#place(views);
-    const progress = this.#withReadings(id, this.#progress(views, id));
+    this.#again = new Set(guide.taken?.flatMap((one) => one.steps));
+    const progress = this.#withKept(id, this.#progress(views, id));
     const quantityTexts = new QuantityTexts({ call: this.deps.call, units: () => this.deps.settings.values.units });
     this.#guide = new GuideView(this.element, {
       drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis,
+      judge: (slot, { new: fresh, dmax, dmin, error, pit, insert }) => this.deps.call("judge-reading", { slot, new: fresh, dmax, dmin, error, pit, insert }).then(({ answer }) => answer, () => ""),
       gauge: `/photo-gauge?from=/guide/${id}`, learn: () => quantityTexts.learn(),
       show: (value, { quantity, unit }) => quantityTexts.say(value, quantity, unit, sortOf(quantity)),
       drawWords: { ...english, length: (mm, sort = "bore") => quantityTexts.say(mm, "length", "mm", sort) },
@@ -81,7 +87,7 @@ export class GuidePage {
     const { views } = await this.deps.journal.read(["now", "guides", "rigs"]);
     if (this.deps.life.aborted) return;
     this.#place(views);
-    const late = Object.entries(this.#withReadings(this.#id, this.#progress(views, this.#id))).filter(([step]) => !this.#given.has(step));
+    const late = Object.entries(this.#withKept(this.#id, this.#progress(views, this.#id))).filter(([step]) => !this.#given.has(step));
     this.#guide?.restore(Object.fromEntries(late)); // a fold after a restart, or another phone
     await this.#know(views.rigs);
   }
@@ -91,7 +97,15 @@ export class GuidePage {
     const rig = rigsOf(view).find((r) => r.id === this.#rig);
     const job = (this.#job = Symbol());
     const known = await this.#sizes(rig);
-    if (job === this.#job && !this.deps.life.aborted) this.#guide?.know(known);
+    if (job === this.#job && !this.deps.life.aborted) this.#guide?.know(known, this.#taken());
+  }
+
+  /** What was read off the parts today. @returns {import("../guide/shapes.js").TakenReadings} */
+  #taken() {
+    const read = this.#parts.filter(({ reading, readAt = 0 }) => reading && Date.now() - readAt <= sameDay);
+    return Object.fromEntries(read.map(({ slot, reading, readAt }) => [slot, {
+      readings: numbersOf(reading), said: say(reading?.by === "photo" ? "guide.read.photo" : "guide.read.hand", { time: clockTime(Number(readAt)) }),
+    }]));
   }
 
   /** The sizes of the rig's parts, for the drawings; none while the sums have not started. @param {import("../parts/rig-and-site.js").Rig|undefined} rig @returns {Promise<import("../guide/shapes.js").Known>} */
@@ -99,9 +113,16 @@ export class GuidePage {
     return rig ? this.deps.call("rig-sizes", keptOf(rig)).catch(() => ({})) : {};
   }
 
-  /** Answers of this session, or of today outside one; its failed checks are kept. @param {import("../journal/shapes.js").ReadModelBase["views"]} views @param {string} guide */
+  /** Answers of this session, or of today outside one. Its failed checks are kept, and those that this phone told of this rig today. @param {import("../journal/shapes.js").ReadModelBase["views"]} views @param {string} guide */
   #progress({ guides, now }, guide) {
     const all = guides?.progress ?? [];
+    /** @type {Record<string, Kept>} */
+    const kept = this.deps.drafts.of(`guide.${guide}`);
+    for (const fail of now?.fails ?? []) {
+      const isToday = Date.now() - fail.at <= sameDay;
+      const isHere = (fail.in ?? "") === this.#session ? this.#session || isToday : isToday && kept[fail.step]?.rig === this.#rig; // answered here, in another session
+      if (fail.guide === guide && isHere && !this.#fails.has(fail.id)) this.#fails.set(fail.id, fail.step); // what is cleared here stays so: a view may be late
+    }
     const found = all.find((p) => p.guide === guide && (p.in ?? "") === this.#session);
     if (!found || (!this.#session && Date.now() - found.last > sameDay)) return {};
     this.#opened = true;
@@ -109,10 +130,6 @@ export class GuidePage {
     const answers = Object.create(null); // steps are what another phone wrote
     for (const [step, a] of Object.entries(/** @type {Record<string, import("../types/journal.js").StepAnswer>} */ (found.steps))) {
       answers[step] = { result: a.result, readings: numbersOf(a.body?.readings) };
-    }
-    for (const fail of now?.fails ?? []) {
-      const isHere = fail.guide === guide && (fail.in ?? "") === this.#session && (this.#session || Date.now() - fail.at <= sameDay);
-      if (isHere && !this.#fails.has(fail.id)) this.#fails.set(fail.id, fail.step); // what is cleared here stays so: a view may be late
     }
     return answers;
   }
@@ -122,22 +139,29 @@ export class GuidePage {
     this.deps.drafts.keep(`guide.${guide}`, { ...this.deps.drafts.of(`guide.${guide}`), [step]: { at: Date.now(), readings } });
   }
 
-  /** @param {string} guide @param {Record<string, import("../guide/shapes.js").Answer>} answers */
-  #withReadings(guide, answers) {
-    /** @type {Record<string, {at: number, readings: Record<string, number>}>} */
-    const read = this.deps.drafts.of(`guide.${guide}`);
-    for (const [step, { at, readings }] of Object.entries(read)) {
-      if (Date.now() - at > sameDay) continue;
-      answers[step] = { result: answers[step]?.result ?? "", readings: { ...answers[step]?.readings, ...readings } };
+  /**
+   * Lays what this phone keeps under the answers: readings without an answer, and the day's answers on this
+   * rig from another session. What makes the torch dead is done anew in each.
+   * @param {string} guide @param {Record<string, import("../guide/shapes.js").Answer>} answers
+   */
+  #withKept(guide, answers) {
+    /** @type {Record<string, Kept>} */
+    const kept = this.deps.drafts.of(`guide.${guide}`);
+    for (const [step, { at, readings, result, rig, in: session }] of Object.entries(kept)) {
+      if (Date.now() - at > sameDay || answers[step] && result) continue;
+      const holds = result && rig === this.#rig && (session === this.#session ? !this.#opened : !this.#again.has(step));
+      if (result && !holds) continue;
+      answers[step] = { result: result ?? answers[step]?.result ?? "", readings: { ...answers[step]?.readings, ...readings } };
     }
     return answers;
   }
 
-  /** @param {{guide: string, step: string, result: string, readings?: Record<string, number>, slot?: string}} answer */
-  async #answered({ guide, step, result, readings, slot }) {
+  /** @param {{guide: string, step: string, result: string, readings?: Record<string, number>, slot?: string, left: number}} answer */
+  async #answered({ guide, step, result, readings, slot, left }) {
     this.#given.add(step);
-    const { [step]: _, ...others } = this.deps.drafts.of(`guide.${guide}`);
-    this.deps.drafts.keep(`guide.${guide}`, others);
+    const now = { at: Date.now(), rig: this.#rig };
+    this.deps.drafts.keep(`guide.${guide}`, { ...this.deps.drafts.of(`guide.${guide}`), [step]: { ...now, in: this.#session, result, readings } });
+    this.deps.today.left = { ...this.deps.today.left, [guide]: { ...now, n: left } };
     const at = this.#session ? { in: this.#session } : {};
     const part = this.#parts.find((p) => p.slot === slot);
     /** @type {Entry[]} */

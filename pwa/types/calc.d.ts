@@ -151,6 +151,7 @@ export interface CalibrationResults {
 
 /** What goes into each call of the sums beside the calculators, and comes out. */
 export interface Calls {
+  "judge-reading": { in: ReadPart; out: Suggested };
   listen: { in: { frames: Frame[]; reset: boolean }; out: Report };
   "read-value": { in: { calculator: string; field: string; text: string; units: string; quantity: string; bare: string; us: string; in: string; sort: string }; out: ValueRead };
   rehearse: { in: { step: number }; out: Rehearsed };
@@ -791,6 +792,23 @@ export interface PieceWeightResults {
   balance_up?: Value;
 }
 
+/**
+ * ReadPart is what was read off a part, in whole micrometres as the journal has
+ * it; 0 for what was not read.
+ */
+export interface ReadPart {
+  /** tip or electrode */
+  slot: string;
+  /** the tip's bore when new */
+  new: number;
+  dmax: number;
+  dmin: number;
+  /** as the photo gauge told it */
+  error: number;
+  pit: number;
+  insert: number;
+}
+
 /** Rehearsed answers a step of the rehearsal: whether another one follows. */
 export interface Rehearsed {
   more: boolean;
@@ -997,6 +1015,14 @@ export interface Stop {
   by: string;
   /** what may have been done about it */
   ways: string[];
+}
+
+/**
+ * Suggested is the answer that a reading suggests to a step of a guide: good,
+ * worn, change or unsure; "" where it suggests none.
+ */
+export interface Suggested {
+  answer: string;
 }
 
 /** Cord and socket: Tells the volts that are left at the machine behind a cord, and the conductor that it takes. */

@@ -147,7 +147,7 @@ export const en = {
   "sums.find": "Find a calculator", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.open": "{n} more to answer.", "sum.unknown": "There is no calculator called {name}.",
   "search.find": "Find", "search.none": "Not found. Try one short word: tip, slag, clamp, drain.", "search.reading": "Looking …",
   "search.rig": "Your rig", "search.site": "Your site", "search.session": "Your session, {time}", "search.sign": "Fix, by what you see", "search.cause": "Fix: {text}", "search.guide": "Guide: {guide}",
-  "guides.cards": "Quick cards", "guides.line": "{when}. About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
+  "guides.cards": "Quick cards", "guides.left": "Go on", "guides.resume": "Go on at step {n}", "guides.line": "{when}. About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 
   "fix.see": "What do you see?", "fix.several": "Pick all that is true.", "fix.go": "Look for it: {n} signs", "fix.go.one": "Look for it: 1 sign", "fix.signs": "Change the signs",
   "fix.groups": "Other signs", "fix.every": "All signs", "fix.facts": "What else is true?", "fix.facts.n": "What else is true? {n} picked", "fix.more": "Pick what you see too.",

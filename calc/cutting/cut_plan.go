@@ -189,8 +189,8 @@ func (in PlanInput) setting(path unit.Length) (Tip, unit.Current) {
 
 func checkMetal(in PlanInput) error {
 	if (in.Metal == material.Copper || in.Metal == material.Brass) && !in.Calibrated {
-		return problem.Newf(problem.Refused, "metal", "%s carries heat away so fast that no figure here can be trusted before you have cut some with this rig", in.Metal).
-			WithHint("Cut strips of scrap at full current until one severs, reckon the calibration from them, and enter it as calibration. A green flame at the tip means that copper of the torch is burning: stop.")
+		return problem.Newf(problem.Refused, "metal", "%s carries heat away fast: no figure here can be trusted before you have cut some with this rig", in.Metal).
+			WithHint("Cut strips of scrap at full current until one severs. Trial strips make a calibration of them: enter that. A green flame at the tip means that copper of the torch is burning: stop.")
 	}
 	return nil
 }

@@ -124,15 +124,15 @@ func putStart(a *form.Answer, in PlanInput, res PlanResult) {
 	if res.Pierce {
 		a.PutWord("start", "pierce")
 		form.Put(a, "lean", 60*unit.Degree)
-		a.PutWord("how", "Hold the torch at about 60° to the work, 30° from upright, so that the melt blows away from you, the lead and into the waste; bring it upright as the hole goes through, then move.")
+		a.PutWord("how", "Hold the torch at about 60° to the work, 30° from upright. The melt then blows into the waste, away from you and the lead. Bring it upright as the hole goes through, then move.")
 		return
 	}
 	a.PutWord("start", "edge")
 	form.Put(a, "lean", 90*unit.Degree)
-	how := "Set the middle of the tip on the edge, torch upright, and move off when sparks leave the bottom."
+	how := "Set the middle of the tip on the edge, torch upright. Move off when sparks leave the bottom."
 	if in.Pierce {
 		how = "Too thick to pierce: start at an edge, or drill a hole to start in. " + how
-		a.Caution("Do not pierce this: %s is not clear of the pierce limit of %s, about half of the clean limit (common practice), and the melt would come back at the tip and at you.", form.Say(a, res.Path), Between(a, res.Band, PierceLimit))
+		a.Caution("Do not pierce this: %s is not clear of the pierce limit of %s. That is about half of the clean limit (common practice). The melt would come back at the tip and at you.", form.Say(a, res.Path), Between(a, res.Band, PierceLimit))
 	}
 	a.PutWord("how", how)
 }

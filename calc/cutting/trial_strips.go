@@ -189,7 +189,7 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 	if res.Kerf > 0 {
 		form.Put(a, "kerf", res.Kerf)
 	}
-	a.Caution("Cut the strips from scrap of the same metal and thickness, with the tip, current and air of the job, and let the torch cool between them.")
+	a.Caution("Cut the strips from scrap of the same metal and thickness. Use the tip, current and air of the job. Let the torch cool between them.")
 	a.Caution(safety.Rehearse)
 	a.Caution(safety.ArcOn)
 	if res.Done == 0 {
@@ -204,7 +204,7 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 	a.Step("calibration from %d strips = %s, nine times in ten between %s and %s", res.Done, about(res.Learned.Factor), about(res.Learned.Low), about(res.Learned.High))
 	a.Step("next = %s × %s ÷ %s = %s", form.Worked(a, in.Speed, "mm/min", "in/min"), about(res.Learned.Factor), unit.Figures(float64(in.Calibration), 3), form.Worked(a, res.Next, "mm/min", "in/min"))
 	if res.Failed {
-		a.Caution("None severed: look at the tip and electrode, the air pressure while it flows and the work clamp before you blame the speed.")
+		a.Caution("None severed: before you blame the speed, look at tip, electrode and work clamp. Read the air pressure while it flows.")
 	}
 	return nil
 }

@@ -299,7 +299,7 @@ func sayFume(a *form.Answer, in FumeInput, res FumeResult) {
 	if in.Place == "enclosed" || in.Place == "confined" {
 		a.Caution("Never freshen the air with oxygen. Power off at the machine when you leave the torch.")
 	}
-	a.Caution("Nitrogen dioxide and phosgene hurt the lungs hours later. Whoever breathed them in sees a doctor or asks the poison line, and is watched for a day or two, even when well. Short of breath or feverish: hospital; say what you cut.")
+	a.Caution("Nitrogen dioxide and phosgene hurt the lungs hours later. Breathed them in? See a doctor or ask the poison line, even when well. Have somebody watch over you for a day or two. Short of breath or feverish: hospital. Say what you cut.")
 	a.Caution("Welding fume and the arc's light are carcinogenic (IARC group 1): take cutting fume for no better.")
 	a.Caution("This reads rules, not your air. Local code, a permit and a competent person decide; limits from memory want checking.")
 }

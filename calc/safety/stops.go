@@ -2,7 +2,7 @@ package safety
 
 // What stops a cut, in the one wording of fume and may-i-cut.
 const (
-	VesselStop    = "A tank, drum or container that has held anything can explode or give off poison when heated, however long it has stood empty. Do not cut it."
+	VesselStop    = "A tank, drum or container that has held anything can explode or give off poison when heated. It makes no difference how long it has stood empty. Do not cut it."
 	HollowStop    = "A closed hollow bursts when it is heated, even if it never held anything. Vent it first, by a way that makes no heat."
 	ConfinedStop  = "The arc makes gases that kill in a confined space, and lung injury may show only hours later. It wants an entry permit, tested air, forced air, and a watcher outside."
 	SolventStop   = "Chlorinated or halogenated solvent near the arc makes phosgene. Get it away, the metal dry and the place aired first. A label you cannot read, or a brake cleaner that says non-flammable: take it for chlorinated."

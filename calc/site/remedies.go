@@ -147,7 +147,7 @@ func (in Input) widerHose() []Remedy {
 	keeps := unit.Pressure(math.Ceil(unit.Value(needed, "bar")*10)/10) * unit.Bar
 	switch {
 	case in.Regulator > 0 && (in.Compressor.Free == 0 || in.Regulator < in.Compressor.CutIn) && keeps <= max(in.Compressor.CutIn, in.Regulator):
-		list = append(list, measured("hose", "regulator", unit.In(keeps, "bar"), "Set the regulator before the hose to %s, read while air flows, within what hose and machine are rated for.", fig(keeps, "bar", "psi").as(up)))
+		list = append(list, measured("hose", "regulator", unit.In(keeps, "bar"), "Set the regulator before the hose to %s, read while air flows. Keep within the ratings of hose and machine.", fig(keeps, "bar", "psi").as(up)))
 	case keeps < in.Compressor.CutOut && in.Regulator == 0:
 		list = append(list, measured("hose", "cut_in", unit.In(keeps, "bar"), "Let the compressor start at %s, if its maker allows that.", fig(keeps, "bar", "psi").as(up)))
 	}

@@ -62,7 +62,7 @@ func runSite(r *form.Reader, a *form.Answer) error {
 		form.Put(a, "drain", res.Water.Drain)
 		a.PutWord("water_class", res.Water.Class)
 		if res.Water.Liquid > 0 {
-			a.Caution("Water reaches the machine today: drain the tank before you start, and fit a filter or dryer ahead of the machine for long spells.")
+			a.Caution("Water reaches the machine today: drain the tank before you start. For long spells fit a filter or dryer ahead of the machine.")
 		}
 	}
 	a.Step("longest cut = %s at %s = %s", form.Say(a, in.Longest), form.SayIn(a, res.Plan.Speed, "mm/min", "in/min"), form.Say(a, res.CutTime))

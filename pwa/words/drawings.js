@@ -277,7 +277,7 @@ export const english = {
     }),
     strips: () => ({
       title: "Trial strips",
-      desc: "Three marked cuts of one length: one slower than planned with bubbly dross, one as planned and clean, one faster with a thin hard bead.",
+      desc: "Three marked cuts of one length. Slower than planned: bubbly dross. As planned: clean. Faster: a thin hard bead.",
     }),
     support: (/** @type {boolean} */ held) => ({
       title: "The drop-off",
@@ -300,11 +300,11 @@ export const english = {
       desc: locked ? "The guard lies over the trigger, so that it cannot move." : "The guard is swung away; the pressed trigger springs back.",
     }),
     unplug: (/** @type {boolean} */ waits) => (waits
-      ? { title: "Unplugged, waiting", desc: "The plug lies out of its socket while a clock runs for the waiting time on the machine's plate." }
+      ? { title: "Unplugged, waiting", desc: "The plug lies out of its socket. A clock runs for the waiting time on the machine's plate." }
       : { title: "Unplug", desc: "The plug is pulled out of its socket." }),
     vents: (/** @type {boolean} */ blocked) => ({
       title: "Machine and its vents",
-      desc: blocked ? "The machine stands against a wall and its vents are shut off." : "Air goes in at one end of the machine and out at the other, with room on both sides.",
+      desc: blocked ? "The machine stands against a wall and its vents are shut off." : "Air goes in at one end of the machine and out at the other. Both sides have room.",
     }),
     waterWay: (/** @type {string} */ tank, /** @type {string} */ trap, /** @type {string} */ drain, /** @type {number} */ level) => ({
       title: "Where the water settles",

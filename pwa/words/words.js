@@ -1,7 +1,7 @@
 // @ts-check
 /**
- * Finds words by key. Another language is another file like en.js; the one in
- * use is picked here and nowhere else.
+ * Finds words by key. There is English alone, for now: calculators and guides hold
+ * their own sentences.
  */
 import { en } from "./en.js";
 

@@ -1,7 +1,7 @@
 // @ts-check
 /** The truck card: the cut plan over common thicknesses for one rig and metal, on one printed page. */
 import { clone, make, onActions, refs } from "../parts/dom.js";
-import { reading, tableOf, wordsOf } from "../parts/answer.js";
+import { reading, wordsOf } from "../parts/answer.js";
 import { declarationOf, fieldOf, resultOf, undeclared } from "../parts/declared.js";
 import { keptOf, rigInUse, rigsOf } from "../parts/rig-and-site.js";
 import { say, sayKnown } from "../words/words.js";
@@ -48,14 +48,15 @@ export class RigCardPage {
       return;
     }
     try {
-      const stock = this.deps.settings.values.units === "us" ? fieldOf(this.#declared, "thicknesses").chips_us?.[0] ?? "" : "";
+      const sizes = fieldOf(this.#declared, "thicknesses");
+      const stock = (this.deps.settings.values.units === "us" ? sizes.chips_us : sizes.chips)?.[0] ?? "";
       const { results, cautions } = await this.deps.calculate("rig-table", { ...keptOf(this.#rig), metal: this.#metal, thicknesses: stock }, { units: this.deps.settings.values.units });
       if (job !== this.#job) return;
       this.#wrong(null);
       const factor = this.#rig.fields.calibration;
       at.heading.textContent = `${this.#rig.fields.name ?? say("rig.unnamed")}, ${sayKnown(`metal.${this.#metal}`)}`;
       at.made.textContent = say("card.made", { date: new Date().toLocaleDateString(), calibration: factor && factor !== "1" ? say("card.calibrated", { factor }) : say("card.uncalibrated") });
-      at.table.replaceChildren(tableOf(resultOf(this.#declared, "rows"), results.rows));
+      at.table.replaceChildren(cardOf(resultOf(this.#declared, "rows"), results.rows));
       at.limits.replaceChildren(.../** @type {const} */ (["limit_clean", "limit_sever", "limit_pierce"]).map((key) => reading(resultOf(this.#declared, key).label, wordsOf(results[key]), results[key].also, false)));
       at.cautions.replaceChildren(...[results.standing, results.confidence, ...cautions].filter(Boolean).map((text) => make("li", { text })));
     } catch (problem) {
@@ -78,4 +79,26 @@ export class RigCardPage {
     this.#metal = word;
     await this.#show();
   }
+}
+
+/** What stands on the card, as wide as a phone: a kerf is asked of the plan. */
+const columns = ["thickness", "grade", "start", "current", "tip", "pressure", "speed", "pace"];
+
+/**
+ * The table of the card, a unit that a column shares once, in its head.
+ * @param {import("../types/calc.js").ResultDescription} result
+ * @param {Record<string, any>[]} rows
+ */
+function cardOf(result, rows) {
+  const heads = (result.choices ?? []).map(({ word }) => word).filter((word) => columns.includes(word) && rows.some((row) => row[word] !== undefined)).map((word) => {
+    const units = new Set(rows.map((row) => row[word]?.text).filter(Boolean).map((text) => /\d ([^\d].*)$/.exec(text)?.[1] ?? ""));
+    return { word, unit: units.size === 1 ? [...units][0] : "" };
+  });
+  const cell = (/** @type {Record<string, any>} */ row, /** @type {{word: string, unit: string}} */ { word, unit }) => {
+    const text = wordsOf(row[word]);
+    return unit && text.endsWith(unit) ? text.slice(0, -unit.length - 1) : text;
+  };
+  return make("table", { class: "table card-table" },
+    make("thead", {}, make("tr", {}, ...heads.map(({ word, unit }) => make("th", { scope: "col", text: sayKnown(`card.${word}`) }, unit ? make("small", { text: unit }) : null)))),
+    make("tbody", {}, ...rows.map((row) => make("tr", {}, ...heads.map((head, n) => (n > 0 ? make("td", { text: cell(row, head) }) : make("th", { scope: "row", text: cell(row, head) })))))));
 }

@@ -74,7 +74,7 @@ export const en = {
   "cost.generator": "Without it nobody knows if it holds", "cost.cord_length": "Without it the cord is not judged", "cost.free_air": "Without it the air is not judged", "cost.hose_length": "Without it the hose is not judged",
   "rig.save": "Keep this rig", "rig.saved": "Rig kept.", "rig.also": "Also entered on another phone: {what}. Keep the rig again to settle it.",
 
-  "ready.card": "Truck card to print", "title.rig-card": "Truck card", "card.print": "Print", "card.metal": "Metal", "card.norig": "Enter a rig first: the card is made for one.",
+  "ready.card": "Truck card to print", "title.rig-card": "Truck card", "card.print": "Print", "card.thickness": "Metal", "card.grade": "Cut", "card.start": "Start", "card.current": "Amps", "card.tip": "Tip", "card.pressure": "Air", "card.speed": "Speed", "card.pace": "Pace", "card.metal": "Metal", "card.norig": "Enter a rig first: the card is made for one.",
   "card.made": "Made {date}. {calibration}", "card.calibrated": "Calibrated from your own cuts, factor {factor}.", "card.uncalibrated": "Not calibrated: reckoned, not measured.",
   "title.site": "Site", "sites.title": "Sites", "sites.why": "What a place gives: air, hose, cord or generator, height and heat. Saved once, picked with a tap.",
   "site.unnamed": "Site without a name",

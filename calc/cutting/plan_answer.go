@@ -29,6 +29,7 @@ var CutPlan = form.Declaration{Name: "cut-plan", Make: func() form.Calculator {
 			{Key: "pace_4in", Label: "Pace over 4 in", Gives: form.Number[unit.Duration]("s", "s").InDoubt()},
 			{Key: "speed_low", Label: "It may want as little as", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
 			{Key: "speed_high", Label: "or as much as", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
+			{Key: "speed_range", Label: "It may want", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
 			{Key: "speed_max", Label: "Just severs at", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
 			{Key: "start", Label: "Start", Gives: form.Text(), Main: true},
 			{Key: "lean", Label: "Torch to the work at the start", Gives: form.Number[unit.Angle]("°", "°")},
@@ -84,6 +85,7 @@ func AnswerPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	if res.Low > 0 && res.Low < res.High {
 		form.Put(a, "speed_low", res.Low)
 		form.Put(a, "speed_high", res.High)
+		form.PutBetween(a, "speed_range", res.Low, res.Speed, res.High)
 	}
 	form.Put(a, "speed_max", res.Most)
 	putStart(a, in, res)

@@ -11,12 +11,12 @@ import (
 
 // cautionPlan says what the metal, its surface and the plan ask of the hand.
 func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
+	cautionReach(a, in.Rig)
 	if res.Change {
 		a.Caution("Change the tip: the %s one does not suit this cut. "+safety.MadeDead, unit.In(in.Rig.Fitted, "A"))
 	} else if small, ok := smallerTip(in, res); ok {
 		a.Caution("For much of this, the %s tip does it with less current and a narrower kerf.", unit.In(small.Rated, "A"))
 	}
-	cautionReach(a, in.Rig)
 	cautionBores(a, in.Rig)
 	cautionGrade(a, res)
 	if res.Capped {
@@ -24,9 +24,6 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	}
 	if in.Layers > 1 {
 		a.Caution("Clamp the layers tight: a gap stops the cut at the second plate.")
-	}
-	if in.Rig.Volts == 0 {
-		a.Caution("The arc voltage is not measured; the arc's power may be %.0f %% off for that alone.", 100*(offVolts-1))
 	}
 	for _, text := range metalCautions[in.Metal] {
 		a.Caution("%s", text)
@@ -36,6 +33,9 @@ func cautionPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	}
 	if in.Overhead {
 		a.Caution("Overhead, melt falls on you and into the tip: stand aside, cover up, look at the parts more often.")
+	}
+	if in.Rig.Volts == 0 {
+		a.Caution("The arc voltage is not measured; the arc's power may be %.0f %% off for that alone.", 100*(offVolts-1))
 	}
 	a.Caution("Try it on scrap of the same metal. Your torch's manual wins over every figure here.")
 	a.Caution(safety.ArcOn)

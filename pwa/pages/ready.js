@@ -3,11 +3,12 @@
  * Ready: may I cut this, what to set for today's metal, and on to the cut.
  * It paints the last plan at once, if that is what is asked now, and reckons anew as soon as the sums run.
  */
-import { caution, clone, afterPaint, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { afterPaint, caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { spaced } from "../parts/field.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, keptOf, noSite, readOf, rigInUse, rigsOf, siteInUse, sitesOf } from "../parts/rig-and-site.js";
-import { jobHolds } from "../parts/job.js";
+import { jobHolds, sameDay } from "../parts/job.js";
 import { stopsHere } from "../parts/stops.js";
 import { clockTime, dayAndTime } from "../parts/times.js";
 import { isAbort } from "../calc/calls.js";
@@ -18,8 +19,8 @@ import { say } from "../words/words.js";
 /** What the plan told; a pressure that is no quantity is a text. @typedef {{results: Omit<Told, "pressure"> & {pressure?: import("../types/calc.js").Value|(string & {also?: undefined})}, cautions: string[]}} Plan */
 /** site: for which it judged. @typedef {import("../today.js").Day & {site?: string}} Judged */
 
-/** Today's fields, in the order of asking; those after "thickness" are folded away. */
-const first = ["metal", "alloy", "thickness"];
+/** Today's fields, in the order of asking; all others are folded away. */
+const first = ["metal", "thickness", "alloy"];
 
 export class ReadyPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
@@ -65,6 +66,9 @@ export class ReadyPage {
     this.#showSeen(root);
     await this.#readRigs().finally(() => life.aborted || this.#open(root)); // filled first, so that nothing moves under a thumb
     this.#makeForm(await declared);
+    await afterPaint();
+    this.deps.journal.addEventListener("views", () => this.#readGuides(), { signal: life });
+    await this.#readGuides();
   }
 
   stop() {
@@ -114,6 +118,16 @@ export class ReadyPage {
     at.gate.classList.toggle("button--stop", stops.length > 0);
   }
 
+  /** Says when somebody last went through what is gone through each day, so far as this phone or this session knows. */
+  async #readGuides() {
+    const { views } = await this.deps.journal.read(["guides"]);
+    const session = this.#now?.session?.id;
+    const lastOf = (/** @type {string[]} */ guides) => Math.max(0, ...(views.guides?.progress ?? []).filter((p) => guides.includes(p.guide) && (p.in || session) === session).flatMap((p) => Object.values(p.steps).map((a) => a.at)));
+    for (const [ref, last] of Object.entries({ bringup: lastOf(["bring-up"]), quick: lastOf(["quick-look", "torch-inspection"]) })) {
+      this.#at[ref].textContent = this.deps.journal.now() - last < sameDay ? say("ready.looked", { time: clockTime(last) }) : say("ready.unlooked");
+    }
+  }
+
   async #readRigs() {
     const { views, arc } = await this.deps.journal.read(["rigs", "now"]);
     if (this.deps.life.aborted) return;
@@ -124,8 +138,9 @@ export class ReadyPage {
     const rig = this.#rig;
     const maybe = Boolean(this.deps.settings.values.rig) && /** @type {boolean} */ (!views.rigs || views.rigs.partial); // no fold has told yet
     this.#at.rigless.hidden = Boolean(rig) || maybe;
-    this.#at.planner.hidden = !rig;
+    this.#at.planner.hidden = this.#at.dock.hidden = this.#at.calibration.hidden = !rig;
     this.#at.rig.textContent = rig?.fields.name ?? "";
+    this.#at.tried.textContent = say((rig?.fields.calibration ?? "1") === "1" ? "ready.untried" : "ready.tried");
     const open = Boolean(views.now?.session) || Object.keys(arc).length > 0;
     setText(this.#at.begin, say(open ? "ready.goon" : "ready.begin"));
     this.#plan();
@@ -135,10 +150,11 @@ export class ReadyPage {
   /** @param {import("../types/calc.js").Description} plan  the calculator's declaration */
   #makeForm(plan) {
     if (this.deps.life.aborted) return;
-    const fields = plan.fields.filter((f) => !f.owner)
-      .map((f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help }));
+    const asked = plan.fields.filter((f) => !f.owner);
+    const fields = [...first.flatMap((key) => asked.filter((f) => f.key === key)), ...asked.filter((f) => !first.includes(f.key))]
+      .map((f) => ({ ...f, fine: !first.includes(f.key), help: first.includes(f.key) ? "" : f.help, empty: first.includes(f.key) ? f.label : "" }));
     this.#keys = fields.map((f) => f.key);
-    this.#form = new Form(fields, {
+    const form = this.#form = new Form(fields, {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: async (key, text) => {
         const value = await this.deps.call("read-value", { calculator: "cut-plan", field: key, text, units: this.deps.settings.values.units });
@@ -152,7 +168,8 @@ export class ReadyPage {
         this.deps.today.plan = values;
       },
     });
-    this.#at.form.replaceChildren(this.#form.element);
+    this.#at.form.replaceChildren(form.element);
+    this.#at.fine.replaceChildren(...form.folds.values());
     if (this.#answered === this.#asked) afterPaint().then(() => this.#plan()); // it stands there already: the sums start after it is seen
     else this.#plan();
   }
@@ -173,6 +190,8 @@ export class ReadyPage {
     const form = this.#rig && this.#form?.values.thickness ? this.#form : null;
     const asked = this.#asked;
     const { judges, key, begin } = this.#sumOf(form?.asked ?? {});
+    this.#offerChips();
+    this.#at.day.hidden = !this.#rig;
     this.#at.site.textContent = this.#site?.fields.name ?? say("ready.nosite");
     if (form && key === this.#reckoned) return;
     this.#sum?.abort();
@@ -180,7 +199,7 @@ export class ReadyPage {
     const waits = !form || !this.deps.sumsRun();
     if (waits && !(asked === this.#answered && this.#day?.verdict === "fails" && this.#day.site === this.#site?.id)) {
       if (this.#day) this.#show(this.#answer);
-      this.#showDay(null);
+      else this.#showDay(null);
     }
     if (waits && asked !== this.#answered) this.#show(null);
     if (!form) return;
@@ -206,6 +225,17 @@ export class ReadyPage {
       const rest = form.wrong(trouble);
       this.#show(null, rest[0] ?? trouble);
     }
+  }
+
+  /** Usual thicknesses, one tap each while none is entered. */
+  #offerChips() {
+    const { chips } = this.#at;
+    const field = this.#form?.fields.get("thickness");
+    const offered = field && !field.value ? field.chips : [];
+    chips.hidden = offered.length === 0;
+    if (chips.dataset.of === offered.join()) return; // none is replaced under the finger
+    chips.dataset.of = offered.join();
+    chips.replaceChildren(...offered.map((text) => make("button", { class: "chip", type: "button", text: spaced(text), onclick: () => field?.set(text) })));
   }
 
   /**
@@ -241,32 +271,39 @@ export class ReadyPage {
   }
 
   /**
-   * The verdict of the day: the plan on this site's air and power. Where that is short, what holds here stands
-   * in the plan's place.
+   * The verdict of the day in one line with its one remedy, and all of it folded under that: the plan on this
+   * site's air and power. Where that is short, what holds here stands in the plan's place.
    * @param {(Judged & Record<string, unknown>)|null} results  of site-check
    */
   #showDay(results) {
     const at = this.#at;
     this.#day = results;
-    at.day.hidden = false;
-    at.judged.hidden = at.help.hidden = !results;
-    if (!results) return;
+    at.day.hidden = at.planner.hidden;
+    at.judged.hidden = !results;
+    const { grade = "", verdict = "" } = results ?? this.#answer?.results ?? {};
+    Object.assign(at.verdict.dataset, { verdict, grade });
+    if (!results) {
+      setText(at.verdict, say("ready.unjudged", { grade: grade && `${say(`grade.${grade}`)}. ` })); // an answer kept from an older app has no grade
+      setText(at.remedy, this.#site ? say("ready.thin") : say("ready.nosite"));
+      return;
+    }
+    const ways = [...results.remedies.map((r) => r.do), ...results.unknowns.map((n) => say("ready.find", n))];
     this.deps.today.verdicts = { air: results.air, power: results.power, duty: results.duty };
-    Object.assign(at.verdict.dataset, { verdict: results.verdict, grade: results.grade });
-    setText(at.verdict, say(results.verdict === "fails" ? "ready.short" : "ready.verdict", { grade: say(`grade.${results.grade}`), verdict: say(`verdict.${results.verdict}`) }));
+    setText(at.verdict, verdict === "fails" ? say("ready.short", { what: results.say.split(":")[0] }) : say("ready.verdict", { grade: say(`grade.${grade}`), verdict: say(`verdict.${verdict}`) }));
+    setText(at.remedy, ways[0] ?? "");
     setText(at.because, results.say);
     at.verdicts.replaceChildren(...["air", "power", "duty", "parts"].map((group) => make("li", {}, sign(results[group]), make("b", { text: say(`check.${group}`) }), make("span", { text: say(`verdict.${results[group]}`) }))));
     at.from.hidden = !results.from;
     at.from.textContent = results.from ?? "";
-    at.remedies.replaceChildren(...lines([...results.remedies.map((r) => r.do), ...results.unknowns.map((n) => say("ready.find", n))]));
-    if (results.verdict !== "fails") return;
-    setText(at.set, say("ready.holds"));
+    at.remedies.replaceChildren(...lines(ways.slice(1)));
+    if (verdict !== "fails") return;
+    setText(at.set, say(results.here.length ? "ready.holds" : "ready.nothing"));
+    at.set.classList.remove("unseen"); // these are not the plan's figures
     at.whole.hidden = true;
-    at.here.replaceChildren(...lines(results.here.length ? results.here.map((/** @type {{say: string}} */ h) => say("ready.does", h)) : [say("ready.nothing")]));
+    at.here.replaceChildren(...lines(results.here.map((/** @type {{say: string}} */ h) => say("ready.does", h))));
     const { current, tip, pressure, speed } = results.here.find((h) => h.for === "this") ?? {};
-    at.plan.hidden = !current;
-    at.settings.replaceChildren(reading(say("ready.current"), current?.text ?? "", tip ? say("ready.tip", { tip }) : ""), reading(say("ready.pressure"), pressure?.text ?? wordsOf(this.#answer.results.pressure)));
-    at.moves.replaceChildren(reading(say("ready.speed"), speed?.text ?? "", speed?.also));
+    at.moves.replaceChildren();
+    at.settings.replaceChildren(...(current ? [reading(say("ready.current"), current.text, tip ? say("ready.tip", { tip }) : ""), reading(say("ready.pressure"), pressure?.text ?? wordsOf(this.#answer.results.pressure), say("ready.flows")), reading(say("ready.start"), wordsOf(this.#answer.results.start)), reading(say("ready.speed"), speed?.text ?? "", speed?.also)] : []));
   }
 
   async #pickSite() {
@@ -288,40 +325,41 @@ export class ReadyPage {
   /** @param {Plan|null} answer @param {import("../calc/trouble.js").Trouble} [problem] */
   #show(answer, problem) {
     const told = answer?.results ? answer : null;
+    const at = this.#at;
     this.#answer = told;
-    this.#day = null;
-    this.#at.plan.hidden = !told && !problem;
-    this.#at.told.hidden = !told;
-    this.#at.whole.hidden = false;
-    this.#at.here.replaceChildren();
-    setText(this.#at.set, say("ready.set"));
-    this.#at.wrong.hidden = !problem;
-    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    at.plan.hidden = !told && !problem;
+    at.told.hidden = !told;
+    at.careful.hidden = !told;
+    at.whole.hidden = false;
+    at.here.replaceChildren();
+    at.set.className = "unseen";
+    setText(at.set, say("ready.set"));
+    at.wrong.hidden = !problem;
+    at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    this.#showDay(null);
     if (!told) {
       this.#answered = ""; // nor does what was wrong stand beside another input
-      this.#at.judged.hidden = this.#at.help.hidden = true;
+      at.moves.replaceChildren();
       return;
     }
-    const r = told.results;
-    const range = r.speed_low && r.speed_high ? say("ready.range", { low: r.speed_low.text, high: r.speed_high.text }) : "";
-    const grade = r.grade ? [reading(say("ready.grade"), say(`grade.${r.grade}`))] : []; // an answer kept from an older app has none
-    for (const it of grade) it.classList.add("reading--wide");
-    this.#at.settings.replaceChildren(...grade,
+    const { cautions, results: r } = told;
+    at.settings.replaceChildren(
       reading(say("ready.current"), r.current?.text ?? "", [r.tip ? say("ready.tip", { tip: wordsOf(r.tip) }) : "", r.plate ?? ""].filter(Boolean).join(" · ")),
-      reading(say("ready.pressure"), wordsOf(r.pressure), r.pressure?.also));
-    this.#at.moves.replaceChildren(
-      reading(say("ready.speed"), r.speed?.text ?? "", [range || r.speed?.also, r.standing].filter(Boolean).join(". ")),
-      reading(say("ready.pace"), r.pace?.text ?? "", r.pace?.also),
-      reading(say("ready.start"), wordsOf(r.start), r.lean ? say("ready.lean", { angle: wordsOf(r.lean) }) : ""),
+      reading(say("ready.pressure"), wordsOf(r.pressure), say("ready.flows")),
+      reading(say("ready.start"), wordsOf(r.start), r.lean && r.start === "pierce" ? say("ready.lean", { angle: wordsOf(r.lean) }) : ""),
+      reading(say("ready.speed"), wordsOf(r.speed_range ?? r.speed), r.pace ? say("ready.about", { pace: r.pace.text }) : ""));
+    at.moves.replaceChildren(
+      reading(say("ready.mean"), wordsOf(r.speed), [r.speed?.also, r.standing].filter(Boolean).join(". ")),
       reading(say("ready.standoff"), wordsOf(r.standoff), r.standoff?.also));
-    this.#at.cautions.replaceChildren(...told.cautions.map((text) => caution(text)));
+    setText(at.firstCaution, say("ready.cautions", { first: /^.*?\.(?= [A-Z]|$)/.exec(cautions[0] ?? "")?.[0] ?? "", n: cautions.length }));
+    at.cautions.replaceChildren(...cautions.map((text) => caution(text)));
   }
 
   async #pickRig() {
     const options = this.#rigs.map((r) => ({ word: r.id, label: r.fields.name ?? say("rig.unnamed") }));
     const word = await this.deps.chooser.ask({
       label: say("ready.whichrig"), value: this.#rig?.id,
-      options: [...options, { word: "edit", label: say("rig.edit") }, { word: "new", label: say("ready.addrig") }],
+      options: [...options, { word: "edit", label: say("rig.edit") }, { word: "new", label: say("ready.newrig") }],
     });
     if (word === "new") this.deps.go("/rig/new");
     else if (word === "edit") this.deps.go(`/rig/${this.#rig?.id}`);

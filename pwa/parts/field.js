@@ -9,8 +9,8 @@ import { say } from "../words/words.js";
 
 /**
  * As in gen/calculators.json; fold is the title of what it is folded away under, if that is not the
- * fine fields.
- * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {fold?: string}} Declared
+ * fine fields; empty is what stands in it while nothing does.
+ * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {fold?: string, empty?: string}} Declared
  *
  * @typedef {object} FieldDeps
  * @property {Pick<import("./pad.js").Pad, "ask">} pad
@@ -102,7 +102,7 @@ export class Field {
 
   /** @param {string} text @param {() => void} act @param {string} [note] */
   #drawButton(text, act, note = "") {
-    const shown = spaced(text) || say("field.empty");
+    const shown = spaced(text) || this.declared.empty || say("field.empty");
     const button = make("button", { class: "field__value", type: "button", onclick: act },
       make("span", { class: "unseen", text: `${this.declared.label}: ` }), make("span", { text: shown }), note ? make("small", { text: note }) : null);
     this.#at.control.replaceChildren(button);

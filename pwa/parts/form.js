@@ -32,6 +32,10 @@ export class Form {
       this.fields.set(d.key, field);
       field.element.addEventListener("field:change", heard); // of each, for a page may show one elsewhere
       (d.fold || d.fine ? this.#fold(d.fold ?? "") : this.element).append(field.element);
+      field.element.addEventListener("field:change", () => { // its own, for a page may put a fold elsewhere
+        this.#showAsked();
+        changed(this.values);
+      });
     }
     this.element.append(...[...this.folds].sort(([a], [b]) => Number(!a) - Number(!b)).map(([, fold]) => fold)); // the fine ones last
     this.#showAsked();

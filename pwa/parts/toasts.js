@@ -91,8 +91,8 @@ export class Toasts {
     style.setProperty("--toasts", `${row}px`);
     style.removeProperty("--foot");
     let foot = this.element.getBoundingClientRect().bottom;
+    for (const el of document.querySelectorAll("main, .dock")) this.#sizes?.observe(el); // another page may bring a dock
     for (const dock of document.querySelectorAll(".dock")) {
-      this.#sizes?.observe(dock);
       const { top, bottom, height } = dock.getBoundingClientRect();
       if (height && top < foot && bottom > foot - row && height < innerHeight / 2) foot = top;
     }

@@ -252,6 +252,8 @@ export interface CutPlanResults {
   speed_low?: Value;
   /** or as much as, m/s */
   speed_high?: Value;
+  /** It may want, m/s */
+  speed_range?: Value;
   /** Just severs at, m/s */
   speed_max: Value;
   /** Start */

@@ -149,7 +149,7 @@ test("what is short is not told to be set, nor handed to the session; what holds
   assert.equal(kept.day.verdict, "fails", "so that the next start does not tell to set it either");
   phone.short = [];
   await phone.type("10mm");
-  assert.ok(at("plan").hidden);
+  assert.deepEqual([text("settings"), text("moves"), text("here"), at("set").textContent], ["", "", "", "Nothing holds here until that is mended."]);
   phone.short = null;
   await phone.type("8mm");
   assert.deepEqual([at("plan").hidden, at("whole").hidden, text("here"), phone.shown[0]], [false, false, "", "8 mm metric"]);

@@ -133,6 +133,21 @@ func HeatShare(t, limit unit.Temperature) unit.Ratio {
 	return max(unit.Ratio((limit-t)/(limit-ratedHeat)), 0)
 }
 
+// Rhythm tells a duty cycle as a hand keeps it: cut so long, then wait so long,
+// in ten minutes. The arc's share is rounded down, to whole minutes or to half
+// ones under two; less than half a minute stays as it is.
+func Rhythm(duty unit.Ratio) (on, rest unit.Duration) {
+	on = cycle * unit.Duration(duty)
+	step := unit.Minute
+	if on < 2*unit.Minute {
+		step /= 2
+	}
+	if on >= step {
+		on = unit.Duration(math.Floor(float64(on/step)*(1+1e-12))) * step
+	}
+	return on, cycle - on
+}
+
 // DutyInput is a plate, a current and the heat of the day.
 type DutyInput struct {
 	Plate  Plate // as Check returns it

@@ -75,3 +75,28 @@ func TestHeatOfTheDay(t *testing.T) {
 		last = res
 	}
 }
+
+// TestRhythm: minutes of the ten that a duty cycle counts in (IEC 60974-1), worked by hand.
+func TestRhythm(t *testing.T) {
+	tests := []struct {
+		duty     unit.Ratio
+		on, rest unit.Duration
+	}{
+		{0.5, 300, 300},
+		{0.35, 180, 420}, // three and a half, rounded down
+		{0.7, 420, 180},  // no minute lost to 6.9999…
+		{1, 600, 0},      // no rest
+		{0.18, 90, 510},  // in half minutes
+		{0.03, 18, 582},  // less than any of them
+		{0.2, 120, 480},  // where halves end
+		{0.199, 90, 510}, // just under
+		{0.999, 540, 60}, // never more than the plate
+		{0.0499, 29.94, 570.06},
+	}
+	for _, tt := range tests {
+		on, rest := Rhythm(tt.duty)
+		if math.Abs(float64(on-tt.on)) > 1e-9 || math.Abs(float64(rest-tt.rest)) > 1e-9 {
+			t.Errorf("Rhythm(%g) = %g, %g s, want %g, %g", tt.duty, on, rest, tt.on, tt.rest)
+		}
+	}
+}

@@ -193,6 +193,21 @@ func (in Input) dutyCheck(i unit.Current) (Check, bool) {
 	return Check{Key: "duty", Group: "duty", Margin: margin.Of(may, in.Share), there: minutes(may), needed: minutes(in.Share)}, true
 }
 
+// rhythm is how long the arc may burn at a current and how long it then rests,
+// by the plate on a day of that heat or by the air, whichever leaves less; zero
+// if neither is known or the plate allows nothing.
+func (in Input) rhythm(i unit.Current, tank air.Rhythm) (on, rest unit.Duration) {
+	if in.Plate != nil {
+		if may, err := in.Plate.Today(i, in.Temperature, power.UsualGuard); err == nil {
+			on, rest = power.Rhythm(may)
+		}
+	}
+	if burn, wait := tank.Arc(in.After); burn > 0 && (on == 0 || burn*rest < on*wait) {
+		return burn, wait
+	}
+	return on, rest
+}
+
 // partsChecks looks at what is surely cut and at what is left of tip and
 // electrode.
 func (in Input) partsChecks(plan cutting.PlanResult) []Check {

@@ -190,6 +190,10 @@ func putSettings(a *form.Answer, in Input, res Result, holds []Setting) {
 		form.Put(a, "pressure", at.Pressure)
 	}
 	form.Put(a, "speed", at.Speed)
+	if on, rest := in.rhythm(at.Arc.Current, res.Rhythm); on > 0 {
+		form.Put(a, "arc_on", on)
+		form.Put(a, "arc_rest", rest)
+	}
 }
 
 // say tells a setting in one sentence, with what must be less than planned.

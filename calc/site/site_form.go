@@ -117,6 +117,8 @@ var SiteCheck = form.Declaration{Name: "site-check", Make: func() form.Calculato
 			{Key: "current", Label: "Current", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "pressure", Label: "Air pressure, while it flows", Gives: form.Number[unit.Pressure]("bar", "psi")},
 			{Key: "speed", Label: "Travel speed", Gives: form.Number[unit.Speed]("mm/min", "in/min").InDoubt()},
+			{Key: "arc_on", Label: "Rhythm, by plate and air: cut", Gives: form.Number[unit.Duration]("", "")},
+			{Key: "arc_rest", Label: "then rest", Gives: form.Number[unit.Duration]("", "")},
 			{Key: "largest_current", Label: "Largest current that holds", Gives: form.Number[unit.Current]("A", "A")},
 			{Key: "cut", Label: "Cut for", Gives: form.Number[unit.Duration]("", "")},
 			{Key: "wait", Label: "then wait", Gives: form.Number[unit.Duration]("", "")},

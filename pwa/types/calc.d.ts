@@ -982,6 +982,10 @@ export interface SiteCheckResults {
   pressure?: Value;
   /** Travel speed, m/s */
   speed?: Value;
+  /** Rhythm, by plate and air: cut, s */
+  arc_on?: Value;
+  /** then rest, s */
+  arc_rest?: Value;
   /** Largest current that holds, A */
   largest_current?: Value;
   /** Cut for, s */

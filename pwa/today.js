@@ -12,6 +12,7 @@
 /** What a plan told, perhaps in an older version, which told less. @typedef {Partial<import("./types/calc.js").CutPlanResults>} Told */
 /** @typedef {import("./types/calc.js").SiteCheckResults} Judged */
 /** What site-check told; Pick, so that it can be asked by key. @typedef {Pick<Judged, keyof Judged>} Day */
+/** What of that goes on to Cut. @typedef {Pick<Day, "verdict"|"binding"|"arc_on"|"arc_rest">} DayToldOn */
 /** @typedef {Pick<Day, "air"|"power"|"duty">} Verdicts */
 /**
  * A plan that was reckoned, and for what. asked: a key of what was asked; keys: those of the form;
@@ -56,15 +57,15 @@ export class Today {
 
   /**
    * The plan that Ready handed on to Cut and Pace, without figures where none stood; empty, and forgotten,
-   * where no thickness was entered.
-   * @returns {{fields?: Fields, results?: Told}}
+   * where no thickness was entered. day: what site-check said of it.
+   * @returns {{fields?: Fields, results?: Told, day?: DayToldOn}}
    */
   get begun() {
-    const { fields, results } = this.#told("plan.begin");
-    return { fields: isRecord(fields) ? textsOf(fields) : undefined, results: isRecord(results) ? results : undefined };
+    const { fields, results, day } = this.#told("plan.begin");
+    return { fields: isRecord(fields) ? textsOf(fields) : undefined, results: isRecord(results) ? results : undefined, ...(isRecord(day) ? { day: /** @type {DayToldOn} */ (day) } : {}) };
   }
 
-  /** @param {{fields: Fields, results?: Told}|null} plan */
+  /** @param {{fields: Fields, results?: Told, day?: DayToldOn}|null} plan */
   set begun(plan) {
     this.#tell("plan.begin", plan);
   }

@@ -5,13 +5,14 @@
  * record and nothing else.
  */
 import { clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { CutPlan } from "./cut-plan.js";
 import { ArcListener } from "../parts/arc-listener.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { drainMinutes, rigIdInUse, rigsOf, sitesOf } from "../parts/rig-and-site.js";
 import { renderRows } from "../parts/rows.js";
 import { StatusBar } from "../parts/status-bar.js";
 import { Stops, stopsHere } from "../parts/stops.js";
-import { clockTime, minutes, span } from "../parts/times.js";
+import { clockTime, minutes, span, startsOf } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { own, say, sayKnown } from "../words/words.js";
@@ -52,6 +53,7 @@ export class CutPage {
     this.deps = deps;
     this.entries = new QuickEntries(deps);
     this.ear = new ArcListener(deps.call);
+    this.plan = new CutPlan(deps);
   }
 
   async start() {
@@ -64,10 +66,9 @@ export class CutPage {
       drained: onePress(() => this.#enter(() => this.entries.drained(this.#context))),
       part: asks(() => this.entries.partChanged(this.#context)),
       reading: asks(() => this.entries.reading(this.#context)),
-      tried: asks(() => this.entries.tried(this.#context, this.#plan)),
+      tried: asks(() => this.entries.tried(this.#context, this.deps.today.begun)),
       note: asks(() => this.entries.note(this.#context)),
       later: asks(() => this.entries.arcLater(this.#context)),
-      watch: onePress(() => this.#enter(() => this.#statusBar?.begin() ?? Promise.resolve())),
       end: onePress(() => this.#end()),
       listen: onePress(() => void this.#listen()),
     });
@@ -77,15 +78,17 @@ export class CutPage {
     this.ear.addEventListener("heard", (event) => this.#hear(/** @type {CustomEvent} */ (event).detail), { signal: life });
     this.deps.journal.addEventListener("change", () => this.#read(), { signal: life });
     this.deps.journal.addEventListener("views", () => this.#read(), { signal: life });
+    this.deps.settings.addEventListener("change", () => this.#sayPlan(), { signal: life });
     addEventListener("keydown", (event) => this.#key(event), { signal: life });
     document.addEventListener("visibilitychange", () => this.#seen(), { signal: life });
     addEventListener("pagehide", () => this.#hush(), { signal: life, capture: true }); // before the journal lets go of the store
     this.#clock = setInterval(() => this.#paint(), 500);
-    this.#statusBar = new StatusBar(this.deps, this.#at.statusBar, { onCut: true });
+    this.#statusBar = new StatusBar(this.deps, this.#at.statusBar, { more: this.#at.watchMore });
     this.#showSeen(root);
     const statusBar = this.#statusBar.start(life); // first: what it shows decides what is shown beside it
     await Promise.all([statusBar, this.#read()]).finally(() => life.aborted || this.#open(root)); // filled first, so that nothing moves under a thumb
     this.#stayAwake();
+    this.#sayPlan();
   }
 
   stop() {
@@ -108,10 +111,6 @@ export class CutPage {
   get #burning() {
     if (this.#heard) return Date.now() - this.#heard;
     return this.#running ? this.deps.journal.now() - this.#running.start : undefined;
-  }
-
-  get #plan() {
-    return this.deps.today.begun;
   }
 
   /** What an entry needs to know about where it is made. */
@@ -175,45 +174,46 @@ export class CutPage {
     at.time.textContent = burning === undefined ? "" : span(burning);
     at.entries.inert = Boolean(this.#heard);
     setText(at.listen, say(this.ear.on ? "cut.listen.stop" : "cut.listen"));
-    at.listen.setAttribute("aria-pressed", String(this.ear.on));
-    at.ear.hidden = !this.ear.on;
-    const counts = session ? say(session.starts === 1 ? "cut.counts.one" : "cut.counts", { arc: span(session.ms), starts: session.starts }) : say("cut.nosession");
+    setText(at.hearing, this.ear.on ? at.heard.textContent ?? "" : "");
+    at.ear.setAttribute("aria-pressed", String(this.ear.on));
+    at.level.hidden = !this.ear.on;
+    const counts = session ? say("cut.counts", { arc: span(session.ms), starts: startsOf(session) }) : say("cut.nosession");
     at.counts.textContent = this.#last ? say("seen.as", { time: clockTime(this.#last.at), what: counts }) : counts;
     at.end.hidden = !session;
     at.whole.hidden = !session;
     if (session) at.whole.href = `/session/${session.id}`;
     this.#stops?.paint(stopsHere(this.#now?.gate, { rig: this.#rigId, session: session?.id, rigs: this.#rigs }), { session: session?.id, sites: this.#sites });
-    this.#paintPlan();
-    this.#paintDrain();
-    at.watchButton.hidden = Boolean(this.#statusBar?.isAboutWatch);
+    const standing = this.plan.paint(at);
+    this.#paintDrain(standing);
     this.#paintParts();
   }
 
-  #paintPlan() {
-    const r = this.#plan.results;
-    this.#at.plan.hidden = !r;
-    if (!r) return;
-    const line = say("cut.plan", { current: r.current?.text ?? "", pressure: (typeof r.pressure === "object" ? r.pressure.text : r.pressure) ?? "", speed: r.speed?.text ?? "", pace: r.pace?.text ?? "" });
-    this.#at.plan.replaceChildren(line, ...(r.standing ? [make("br"), make("small", { text: r.standing })] : []));
+  /** Says the plan in the units of now, once the sums tell them. */
+  async #sayPlan() {
+    this.#paint();
+    if ((await this.plan.learn()) && !this.deps.life.aborted) this.#paint();
   }
 
-  #paintDrain() {
+  /** @param {string} standing  of the plan's figures */
+  #paintDrain(standing) {
     const drain = this.#ofRig?.drain;
     const every = drain?.every ?? drainMinutes(this.#rig) * 60_000;
     const running = this.#burning ?? 0;
     const left = (drain?.due ?? every) - running;
     this.#at.drain.classList.toggle("due--now", left <= 0);
-    this.#at.drain.replaceChildren(left > 0 ? say("cut.drain.in", { time: minutes(left) }) : say("cut.drain.now"),
-      make("small", { text: say("cut.drain.why", { every: minutes(every) }) }));
+    this.#at.drain.replaceChildren(...(left > 0 ? [say("cut.drain.in"), " ", make("b", { text: minutes(left) })] : [make("b", { text: say("cut.drain.now") })]));
+    setText(this.#at.why, [standing, say("cut.drain.why", { every: minutes(every) })].filter(Boolean).join(" "));
     if (left <= 0 && running > 0) this.#ring(`drain ${drain?.at ?? 0}`, say("cut.drain.now"));
   }
 
   #paintParts() {
     const parts = this.#ofRig?.parts ?? [];
     this.#at.latestPart.hidden = parts.length === 0;
+    const wearing = ["tip", "electrode"].flatMap((slot) => parts.filter((p) => p.slot === slot));
+    renderRows(this.#at.life, wearing, (p) => make("span", { text: say(`cut.life.${p.slot}`, { arc: span(p.ms), starts: startsOf(p) }) }), (p) => ({ name: p.slot, at: p.at }));
     renderRows(this.#at.parts, parts, (p) => make("li", { class: "list__item" },
       make("b", { text: sayKnown(`slot.${p.slot}`) }),
-      make("span", { text: say("cut.part.worn", { arc: span(p.ms), starts: p.starts }) })), (p) => ({ name: p.slot, at: p.at }));
+      make("span", { text: say("cut.part.worn", { arc: span(p.ms), starts: startsOf(p) }) })), (p) => ({ name: p.slot, at: p.at }));
   }
 
   /** @param {string} what @param {string} text */
@@ -292,7 +292,7 @@ export class CutPage {
   /** @param {{state: string, level: number, running: number, arcs: {start: number, stop: number}[], sure: boolean}} report */
   #hear(report) {
     this.#heard = report.running;
-    this.#at.heard.textContent = say(`cut.heard.${report.state}`);
+    setText(this.#at.heard, say(`cut.heard.${report.state}`));
     this.#at.level.style.transform = `scaleX(${report.level.toFixed(3)})`;
     if (!report.sure) this.#note(say("cut.listen.unsure"));
     for (const arc of report.arcs) this.#keepHeard(arc);
@@ -333,10 +333,9 @@ export class CutPage {
   async #session() {
     if (this.#context.session) return;
     const id = (this.#opening = newId());
-    const plan = this.#plan;
+    const plan = this.deps.today.begun;
     const title = plan.fields ? [sayKnown(`metal.${plan.fields.metal ?? "mild-steel"}`), plan.fields.thickness].filter(Boolean).join(" ") : say("session.untitled");
-    const text = (/** @type {import("../types/calc.js").Value|string|undefined} */ v) => (v && typeof v === "object" ? v.text : v) ?? "";
-    const told = plan.results ? { plan_current: text(plan.results.current), plan_pressure: text(plan.results.pressure), plan_speed: text(plan.results.speed) } : {};
+    const told = plan.results ? { plan_current: this.plan.text("current"), plan_pressure: this.plan.text("pressure"), plan_speed: this.plan.text("speed") } : {};
     await this.deps.journal.tap({ kind: "session.opened", about: id, body: { rig: this.#rigId, title, ...told } });
   }
 

@@ -5,6 +5,7 @@
  * sums are those of travel-pace; the speed comes from the plan, the time from
  * the last arc.
  */
+import { CutPlan } from "./cut-plan.js";
 import { SumPage } from "./sum.js";
 import { make, setText } from "../parts/dom.js";
 import { say } from "../words/words.js";
@@ -14,8 +15,11 @@ export class PacePage extends SumPage {
   /** @type {ReturnType<typeof setTimeout>|undefined} */ #timer;
   #button = make("button", { class: "button button--primary button--arc", type: "button" });
   #line = make("div", { class: "pace__line" });
+  #plan = new CutPlan(this.deps);
 
   async start() {
+    this.#plan.text("speed");
+    await this.#plan.learn();
     this.#fill();
     await super.start({ name: this.name });
     this.#button.addEventListener("click", () => (this.#timer ? this.#rest() : this.#beat()));
@@ -34,7 +38,7 @@ export class PacePage extends SumPage {
   /** Takes over the plan's speed where none was typed, and the last arc's time once. */
   #fill() {
     const { today } = this.deps;
-    const speed = today.begun.results?.speed?.text;
+    const speed = this.#plan.text("speed");
     const seconds = today.takeArc();
     this.typed = { ...(speed ? { speed } : {}), ...this.typed, ...(seconds && this.typed.length ? { time: `${seconds}s` } : {}) };
   }

@@ -383,8 +383,12 @@ export class ReadyPage {
   /** Hands the plan on to the session screen; what the sums have not reckoned yet goes without figures. */
   #begin() {
     const fields = this.#form?.asked ?? this.deps.today.plan;
-    const results = this.#answered === this.#asked && this.#day?.verdict !== "fails" ? this.#answer?.results : undefined;
-    this.deps.today.begun = fields.thickness ? { fields, results } : null; // an earlier one is not this session's
+    const stands = this.#answered === this.#asked;
+    const day = stands ? this.#day : null;
+    const { current, pressure, speed, verdict, binding, arc_on, arc_rest } = day ?? {};
+    const holds = current && { current, pressure, speed }; // where the site is short of the plan
+    const results = verdict === "fails" ? holds : stands ? this.#answer?.results : undefined;
+    this.deps.today.begun = fields.thickness ? { fields, results, ...(verdict && binding ? { day: { verdict, binding, arc_on, arc_rest } } : {}) } : null; // an earlier one is not this session's
     this.deps.go("/cut");
   }
 }

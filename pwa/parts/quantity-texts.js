@@ -12,7 +12,7 @@
 import { own } from "../words/words.js";
 
 /** The units in which a reader sees a quantity; others keep the unit they came in. @type {Record<string, {bare: string, us: string}>} */
-export const shownIn = { length: { bare: "mm", us: "in" }, pressure: { bare: "bar", us: "psi" } };
+export const shownIn = { length: { bare: "mm", us: "in" }, pressure: { bare: "bar", us: "psi" }, speed: { bare: "mm/min", us: "in/min" }, pace: { bare: "s per 100 mm", us: "s per 4 in" } };
 
 export class QuantityTexts {
   /** @type {Map<string, string>} */ #known = new Map();
@@ -23,15 +23,19 @@ export class QuantityTexts {
     this.deps = deps;
   }
 
-  /** @param {number} value @param {string} quantity @param {string} unit @param {string} [sort]  how finely it is told: "bore", "plate", … as calc/unit has them */
-  say(value, quantity, unit, sort = "") {
+  /**
+   * @param {number} value @param {string} quantity @param {string} unit
+   * @param {string} [sort]  how finely it is told: "bore", "plate", … as calc/unit has them
+   * @param {string} [last]  what stands until it is known
+   */
+  say(value, quantity, unit, sort = "", last) {
     const how = `${quantity} ${unit} ${sort}`, known = this.#known.get(`${this.deps.units()} ${how} ${value}`);
     if (known === undefined && own(shownIn, quantity)) {
       const asked = this.#wanted.get(how) ?? { quantity, unit, sort, values: new Set() };
       asked.values.add(value);
       this.#wanted.set(how, asked);
     }
-    return known ?? `${Number(value.toFixed(3))} ${unit}`;
+    return known ?? last ?? `${Number(value.toFixed(3))} ${unit}`;
   }
 
   /** Asks for what was not known; says whether that told anything new. */

@@ -4,15 +4,14 @@
  * offers Undo. Lengths are stored in µm, pressures in Pa, speeds in µm/s.
  */
 import { newId } from "../journal/id.js";
-import { clockTime } from "./times.js";
+import { clockTime, span, startsOf } from "./times.js";
 import { storeOnceRead, retryDeferred } from "./deferred-entries.js";
 import { say, sayKnown } from "../words/words.js";
 
 /** @typedef {import("../journal/shapes.js").Entry} Entry */
-/** @typedef {{session: string, rig: string, parts: Pick<import("../types/journal.js").PartNow, "part"|"slot">[]}} Context */
+/** @typedef {{session: string, rig: string, parts: (Pick<import("../types/journal.js").PartNow, "part"|"slot"> & Partial<Pick<import("../types/journal.js").PartNow, "ms"|"starts">>)[]}} Context */
 
 export const slots = ["cup", "tip", "diffuser", "electrode", "o-ring"];
-const reasons = ["worn", "damaged", "inspection", "other-size", "lost"];
 /** How a length is read, into µm. */
 const length = { quantity: "length", bare: "mm", us: "in", in: "µm" };
 const verdicts = ["good", "too-slow", "too-fast", "did-not-sever"];
@@ -35,20 +34,18 @@ export class QuickEntries {
     return this.put({ kind: "trap.drained", in: at.session, body: { rig: at.rig } }, say("entry.drained", { time: clockTime(Date.now()) }));
   }
 
-  /** @param {Context} at */
+  /** Stored as soon as it is said which part: those in the torch stand first. @param {Context} at */
   async partChanged(at) {
-    const slot = await this.#chooseSlot(say("entry.part.which"));
+    const inside = at.parts.map((p) => p.slot).filter((slot) => slots.includes(slot));
+    const slot = await this.deps.chooser.ask({ label: say("entry.part.which"), options: [...new Set([...inside, ...slots])].map((word) => {
+      const part = at.parts.find((p) => p.slot === word);
+      return { word, label: sayKnown(`slot.${word}`), more: part?.ms === undefined ? "" : say("cut.part.worn", { arc: span(part.ms), starts: startsOf({ starts: part.starts ?? 0 }) }) };
+    }) });
     if (!slot) return;
     const old = at.parts.find((p) => p.slot === slot);
     /** @type {Entry[]} */
-    const entries = [];
-    if (old) {
-      const why = await this.deps.chooser.ask({ label: say("entry.part.why"), options: reasons.map((r) => ({ word: r, label: sayKnown(`why.${r}`) })) });
-      if (!why) return;
-      entries.push({ kind: "part.pulled", in: at.session, about: old.part, body: { why, rig: at.rig } });
-    }
-    entries.push({ kind: "part.fitted", in: at.session, about: newId(), body: { slot, rig: at.rig } });
-    await this.put(entries, say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));
+    const pulled = old ? [{ kind: "part.pulled", in: at.session, about: old.part, body: { rig: at.rig } }] : [];
+    await this.put([...pulled, { kind: "part.fitted", in: at.session, about: newId(), body: { slot, rig: at.rig } }], say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));
   }
 
   /** @param {Context} at */
@@ -121,11 +118,6 @@ export class QuickEntries {
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }
-  }
-
-  /** @param {string} label */
-  #chooseSlot(label) {
-    return this.deps.chooser.ask({ label, options: slots.map((s) => ({ word: s, label: sayKnown(`slot.${s}`) })) });
   }
 
   /** @param {import("./deferred-entries.js").Unread[]} entries @param {Record<string, import("./deferred-entries.js").Typed>} typed @param {string} said */

@@ -2,8 +2,8 @@
 /**
  * What stands and matters, whatever is looked at: an arc that burns, stops that
  * nobody has cleared, the fire watch, and the offer to begin one when an arc has
- * gone off. The frame shows it above every page but Cut, which has a place of
- * its own for it under the arc button.
+ * gone off. The frame shows it above every page but Cut, which has one row of its
+ * own for the fire watch, always in its place, and the rest of it further down.
  */
 import { make, onePress } from "./dom.js";
 import { QuickEntries } from "./quick-entries.js";
@@ -18,6 +18,8 @@ import { own, say } from "../words/words.js";
 
 /** How many letters of a name are shown. */
 const longestName = 24;
+/** What was begun is not ended within this moment, ms: the button that ends it stands where the other stood. */
+const deaf = 1000;
 /** The longest that a timer of the browser waits, ms. */
 const longestTimer = 2 ** 31 - 1;
 
@@ -29,8 +31,8 @@ export class StatusBar {
   #device = "";
   #offset = 0;
   /** What has rung while nobody saw this tab. */ #unseen = "";
-  /** What each row is, so that a button is made anew only when it is another. */ #shown = "";
-  /** Paint the times of the rows. @type {(() => void)[]} */ #clocks = [];
+  /** What each row is, so that a button is made anew only when it is another, and what paints its times. @type {WeakMap<HTMLElement, {shown: string, clocks: (() => void)[]}>} */ #drawn = new WeakMap();
+  /** When a fire watch was begun here, ms. */ #begun = 0;
   /** @type {ReturnType<typeof setTimeout>|undefined} */ #alarm;
   /** Ends with what is shown here. @type {AbortSignal|undefined} */ #life;
   /** Begins a fire watch, unless one is open here that counts from the last arc. */
@@ -41,12 +43,12 @@ export class StatusBar {
   /**
    * @param {StatusDeps} deps
    * @param {HTMLElement} element
-   * @param {{onCut?: boolean}} [place]  onCut: the rows that Cut needs, in its own place
+   * @param {{more?: HTMLElement}} [onCut]  more: where Cut has what its one row has no room for
    */
-  constructor(deps, element, { onCut = false } = {}) {
+  constructor(deps, element, { more } = {}) {
     this.deps = deps;
     this.element = element;
-    this.onCut = onCut;
+    this.more = more;
     this.entries = new QuickEntries(deps);
     element.setAttribute("role", "region");
     element.setAttribute("aria-label", say("status.label"));
@@ -69,11 +71,6 @@ export class StatusBar {
   /** Paints again, for another page is shown. */
   look() {
     this.#paint();
-  }
-
-  /** Whether a row here is about a fire watch of this phone: one to begin, or one under way. */
-  get isAboutWatch() {
-    return this.#mine.length > 0 || this.#isOffered;
   }
 
   // Private
@@ -102,6 +99,7 @@ export class StatusBar {
 
   async #begin() {
     if (this.#mine.length > 0 && !this.#isOffered) return;
+    this.#begun = Date.now();
     this.deps.alarm.arm();
     const { session } = this.#now ?? {};
     const last = this.#lastArc;
@@ -132,24 +130,34 @@ export class StatusBar {
   }
 
   #paint() {
-    const hidden = !this.onCut && location.pathname === "/cut";
-    const rows = hidden ? [] : [...this.#arcRows(), ...this.#stopRows(), ...this.#fireRows()];
-    const shown = JSON.stringify(rows.map((r) => r.key));
-    if (shown !== this.#shown) {
-      this.#shown = shown;
-      const made = rows.map((r) => r.make());
-      this.#clocks = made.flatMap((m) => (m.clock ? [m.clock] : []));
-      this.element.replaceChildren(...made.map((m) => m.row));
-      this.element.hidden = rows.length === 0;
+    const { more } = this;
+    if (more) {
+      const mine = this.#mine.length > 0;
+      this.#fill(this.element, mine ? this.#watchRows() : [this.#beginRow()]);
+      this.#fill(more, mine ? [...(this.#isOffered ? [this.#beginRow()] : []), this.#whoRow()] : this.#watchRows());
+      return;
     }
-    for (const clock of this.#clocks) clock();
+    const hidden = location.pathname === "/cut";
+    this.#fill(this.element, hidden ? [] : [...this.#arcRows(), ...this.#stopRows(), ...this.#fireRows()]);
+  }
+
+  /** @param {HTMLElement} element @param {Row[]} rows */
+  #fill(element, rows) {
+    const shown = JSON.stringify(rows.map((r) => r.key));
+    if (shown !== (this.#drawn.get(element)?.shown ?? "")) {
+      const made = rows.map((r) => r.make());
+      this.#drawn.set(element, { shown, clocks: made.flatMap((m) => (m.clock ? [m.clock] : [])) });
+      element.replaceChildren(...made.map((m) => m.row));
+      element.hidden = rows.length === 0;
+    }
+    for (const clock of this.#drawn.get(element)?.clocks ?? []) clock();
   }
 
   /** @typedef {{key: unknown[], make: () => {row: HTMLElement, clock?: () => void}}} Row */
 
   /** @returns {Row[]} */
   #arcRows() {
-    const arc = this.onCut ? undefined : own(this.#arc, this.#rig) ?? Object.values(this.#arc)[0];
+    const arc = own(this.#arc, this.#rig) ?? Object.values(this.#arc)[0];
     if (!arc) return [];
     return [{ key: ["arc", arc.id], make: () => {
       const word = make("b");
@@ -159,7 +167,6 @@ export class StatusBar {
 
   /** @returns {Row[]} */
   #stopRows() {
-    if (this.onCut) return [];
     const stops = stopsHere(this.#now?.gate, { rig: this.#rig, session: this.#now?.session?.id, rigs: this.#rigs });
     if (stops.length === 0) return [];
     const what = stops.map((s) => s.says).join(", ");
@@ -186,22 +193,32 @@ export class StatusBar {
       const more = make("span");
       const row = make("div", { class: over ? "status-bar__row status-bar__row--now" : "status-bar__row status-bar__row--watch" },
         make("p", {}, until, more),
-        make("button", { class: "button", type: "button", text: say("watch.end"), onclick: () => this.#tap(() => this.end()) }));
-      if (this.onCut && mine) row.append(this.#whoButton(watcher), make("small", { text: say("watch.why") }));
+        make("button", { class: "button", type: "button", text: say("watch.end"), onclick: () => Math.abs(Date.now() - this.#begun) > deaf && this.#tap(() => this.end()) }));
       return { row, clock: () => {
         until.textContent = this.#untilWords(watch);
-        more.textContent = [rig, this.#leftWords(watch), !this.onCut && watcher && mine && say("watch.by", { name: shortly(watcher) }), others > 0 && say("watch.others", { n: others })].filter(Boolean).join(" · ");
+        more.textContent = [rig, this.#leftWords(watch), watcher && mine && say("watch.by", { name: shortly(watcher) }), others > 0 && say("watch.others", { n: others })].filter(Boolean).join(" · ");
       } };
     } }];
   }
 
-  /** @param {string} watcher */
-  #whoButton(watcher) {
-    return make("button", { class: "button status-bar__who", type: "button", text: watcher ? say("watch.who", { name: watcher }) : say("watch.who.ask"), onclick: async () => {
-      const name = await this.deps.textPrompt.ask({ label: say("watch.who.label"), value: watcher, key: "watcher" });
-      if (name !== null) this.deps.settings.set({ watcher: name });
-      this.#paint();
-    } });
+  /** Who watches, and what to know of it. @returns {Row} */
+  #whoRow() {
+    const { watcher } = this.deps.settings.values;
+    return { key: ["who", watcher], make: () => ({ row: make("div", { class: "stack" },
+      make("button", { class: "button", type: "button", text: watcher ? say("watch.who", { name: watcher }) : say("watch.who.ask"), onclick: async () => {
+        const name = await this.deps.textPrompt.ask({ label: say("watch.who.label"), value: watcher, key: "watcher" });
+        if (name !== null) this.deps.settings.set({ watcher: name });
+        this.#paint();
+      } }),
+      make("p", { class: "note", text: say("watch.why") })) }) };
+  }
+
+  /** The button that begins one on Cut, and since when and until when where an arc has gone off. @returns {Row} */
+  #beginRow() {
+    const off = this.#isOffered ? this.#lastArc?.at : undefined;
+    const ends = (off ?? 0) + this.deps.settings.values.watchMinutes * 60_000;
+    return { key: ["begin", off], make: () => ({ row: make("button", { class: off === undefined ? "button" : "button status-bar__go", type: "button", onclick: () => this.#tap(() => this.begin()) },
+      make("span", {}, make("b", { text: say("watch.start") }), off !== undefined && make("span", { text: ` ${say("watch.offer.why", { off: this.#clock(off), ends: this.#clock(ends) })}` }))) }) };
   }
 
   /** @returns {Row[]} */
@@ -246,7 +263,7 @@ export class StatusBar {
    */
   #tick() {
     this.#paint();
-    if (this.onCut) return; // the frame rings
+    if (this.more) return; // the frame rings
     clearTimeout(this.#alarm);
     const watch = lastFireWatch(this.#mine);
     if (!watch || this.#isBurning(watch)) return;

@@ -110,6 +110,11 @@ export function span(ms) {
   return say("span.h-min", { h: Math.floor(s / 3600), min: Math.floor((s % 3600) / 60) });
 }
 
+/** So many starts of an arc. @param {{starts: number}} of */
+export function startsOf({ starts }) {
+  return say(starts === 1 ? "cut.starts.one" : "cut.starts", { n: starts });
+}
+
 /** A span in whole minutes, rounded up while any is left. @param {number} ms */
 export function minutes(ms) {
   return say("span.min", { min: Math.ceil(Math.max(0, ms) / 60_000) });

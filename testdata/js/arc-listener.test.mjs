@@ -91,7 +91,7 @@ const withCut = (body) => async (t) => {
   const journal = Object.assign(new EventTarget(), { now: Date.now, seen: () => null, keepSeen() {}, read: async () => ({ views: { now: null, rigs: null }, arc: {}, offset: 0, lastArc: null, device: "a" }) });
   const cut = new CutPage(main, /** @type {any} */ ({
     journal, life: life.signal, ...ownParts(), alarm: { arm() {} }, call: async () => ({}),
-    settings: { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } },
+    settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } }),
   }));
   const look = (state) => Object.defineProperty(document, "visibilityState", { value: state, configurable: true });
   look("visible");

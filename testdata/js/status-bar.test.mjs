@@ -17,7 +17,7 @@ class Here {
   #life = new AbortController();
 
   /** @param {Record<string, any>} moment @param {Here} [other]  another tab of the phone: what one keeps the other reads */
-  constructor(moment, other) {
+  constructor(moment, other, onCut = {}) {
     this.now = noon;
     this.drafts = other?.drafts ?? {};
     this.moment = { watch: [], lastArc: null, arc: {}, session: null, ...moment };
@@ -32,7 +32,7 @@ class Here {
       journal, alarm: { arm() {}, ring: () => this.rung++ }, toasts: { show() {}, problem: (err) => assert.fail(err) },
       settings: { values: { rig: "rig-1", watchMinutes: 60, watcher: "" } },
       ...ownParts(this.drafts),
-    }), this.element);
+    }), this.element, onCut);
     this.journal = journal;
   }
 
@@ -70,14 +70,10 @@ test("another truck’s watch hides neither the offer nor the way to begin one�
   assert.match(await here.shown(), /Start the fire watch\?.*rig-2/);
   await here.tap("Start fire watch");
   assert.deepEqual(here.tapped.map(({ kind, body }) => [kind, body.rig]), [["watch.started", "rig-1"]]);
-  here.moment.lastArc = null;
-  await here.shown();
-  assert.equal(here.standing.isAboutWatch, false, "Cut keeps its button");
 }));
 
 test("an own watch that counts from the last arc is not offered again", on({ lastArc: off, watch: [watch("own")] }, async (here) => {
   assert.doesNotMatch(await here.shown(), /Start the fire watch/);
-  assert.equal(here.standing.isAboutWatch, true);
   await here.standing.begin();
   assert.deepEqual(here.tapped, []);
 }));
@@ -145,3 +141,33 @@ test("a tab that nobody sees uses up no alarm", on({ watch: [watch("own")] }, as
     await look(seen, "visible");
   }
 }));
+
+test("Cut has one row for the fire watch, which begins it, and does not end it with the same double tap", async (t) => {
+  t.mock.timers.enable({ apis: ["Date"], now: noon });
+  const more = document.createElement("div");
+  const here = new Here({}, undefined, { more });
+  const begin = () => here.element.querySelector("button").click();
+  try {
+    assert.equal(await here.shown(), "Start fire watch");
+    here.moment.lastArc = off;
+    assert.match(await here.shown(), /^Start fire watch Arc off .*Watch until/);
+    begin();
+    await turn();
+    assert.deepEqual(here.tapped.map(({ kind }) => kind), ["watch.started"]);
+    here.moment.watch = [watch("own")];
+    assert.match(await here.shown(), /^Fire watch until/);
+    assert.match(more.textContent, /Who watches\?.*locked phone may stay silent/);
+    begin();
+    await turn();
+    assert.equal(here.tapped.length, 1, "the finger was still on its way");
+    t.mock.timers.tick(1001);
+    begin();
+    await turn();
+    assert.deepEqual(here.tapped.map(({ kind }) => kind), ["watch.started", "watch.ended"]);
+    here.moment.watch = [watch("theirs", { rig: "rig-2", device: "b", in: "s-2" })];
+    assert.match(await here.shown(), /^Start fire watch/, "another truck’s hides no button");
+    assert.match(more.textContent, /Fire watch until.*rig-2/);
+  } finally {
+    here.leave();
+  }
+});

@@ -171,7 +171,7 @@ export const en = {
   "fix.found": "It was something else", "fix.gone": "It went away", "fix.another": "Start afresh", "fix.openfaults": "Not settled yet", "fix.unsaid": "Fault without a sign", "fix.what": "What was it?", "fix.logged": "Logged: {cause}.", "fix.fitted": "New {slot} fitted", "fix.wentaway": "Logged: it went away.", "fix.how.wentaway": "went away", "fix.why.signs": "signs changed",
 
   "title.join": "Join a crew", "title.devices": "Crew and phones",
-  "join.why": "An owner makes an invitation on their phone: Book, This phone, Crew and phones. Scan its picture with the camera, or type its code here.",
+  "join.why": "An owner makes an invitation on their phone: Book, Phone, Crew and phones. Scan its picture with the camera, or type its code here.",
   "join.in": "This phone is in a crew. Joining another one starts with that crew’s journal; the one of now stays on this phone and can be exported.",
   "join.ios": "On an iPhone or iPad add Kerfside to the Home Screen first. Open it there and type the code: the installed app keeps its entries apart from the browser’s.",
   "join.linked": "The invitation was read. Give this phone a name, then join.",
@@ -182,7 +182,7 @@ export const en = {
   "devices.none": "This phone is in no crew. Its entries stay on it alone until it joins one; what is here then comes along.",
   "devices.in.owner": "This phone is an owner of {crew}.", "devices.in.member": "This phone is a member of {crew}. Owners see the other phones.",
   "devices.off": "The server does not know this phone as one of the crew any more. Its entries stay here, all goes on working, and they can be exported.",
-  "devices.off.leave": "With a new code from an owner it is back. Or go on with an empty journal: that of the crew stays on this phone and can be exported under Book, This phone.", "devices.off.go": "Go on without the crew",
+  "devices.off.leave": "With a new code from an owner it is back. Or go on with an empty journal: that of the crew stays on this phone and can be exported under Book, Phone.", "devices.off.go": "Go on without the crew",
   "devices.its": "its crew", "devices.again": "Try again", "devices.list": "Phones", "devices.invite": "Invite a phone", "devices.invite.member": "As a member", "devices.invite.owner": "As an owner",
   "devices.roles": "All see and write the crew’s journal. Owners also invite phones and take them off.",
   "devices.scan": "Scan this with the other phone’s camera, or open /join there and type the code. It works once.",
@@ -195,7 +195,7 @@ export const en = {
   "devices.forget": "Forget what it wrote", "devices.forget.now": "Forget for good", "devices.forget.left": "{left} entries are still to go. Stay on this screen.", "devices.forget.done": "Forgotten. Other phones drop it as they sync.",
   "devices.forget.why": "Entries of {name} that go: {entries}. Pictures: {pictures}. Corrections of its entries go too. Nothing brings them back. Other phones drop them as they sync. Backups hold them until they are thinned out. Exported files and the phone itself keep theirs. That there were entries stays, under a random number that is nobody’s then.",
   "devices.leave": "Leave the crew", "devices.leave.now": "Leave now",
-  "devices.leave.why": "This phone goes on with an empty journal of its own. The crew’s stays on it and can be exported under Book, This phone. Sync first: what is not sent stays here.",
+  "devices.leave.why": "This phone goes on with an empty journal of its own. The crew’s stays on it and can be exported under Book, Phone. Sync first: what is not sent stays here.",
 
   "origin.bare": "This address is the bare number {host}. A router may give the server another one; the phone would then begin empty. Export first, and better use a name.",
 

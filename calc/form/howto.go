@@ -43,7 +43,7 @@ func (c *Calculator) written(f *Field) string {
 	case f.Takes.Kind == KindPairs:
 		s := "Pairs such as " + example(f.Takes) + ":" + example(f.Takes.Right) + ", parted by commas"
 		if f.Takes.Each.Known != "" {
-			s += ", the second half left out where it is not known"
+			s += "; leave out a second half that is not known"
 		}
 		return s + c.span(f, unit.Metric) + "."
 	}

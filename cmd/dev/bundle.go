@@ -22,15 +22,13 @@ type joined struct {
 }
 
 // pageFiles are what the page runs. The first holds the two screens that a
-// start is made for, and whatever more than one of the others need: so each of
-// them is one request, and asks for nothing further. Files that lie apart pack
-// worse, and what two of them share the start has to carry: all screens behind
-// the first two are one file, but the guides with their drawings, which are as
-// large as all the others.
+// start is made for, and whatever another needs as well: so each of them is one
+// request, and asks for nothing further. Files that lie apart pack worse, and what
+// two of them share the start has to carry: all screens behind the first two are
+// one file.
 var pageFiles = []joined{
 	{name: "app.js", entry: "app.js", late: []string{"pages/cut.js", "journal/crew/home.js", "journal/recovery/recover.js"}},
-	{name: restFile, late: []string{"journal/crew/join.js", "parts/photos.js", "journal/photo/photos.js"}},
-	{name: "guides.js", late: []string{"pages/guides.js", "pages/guide.js", "draw/beside.js"}},
+	{name: restFile, late: []string{"journal/crew/join.js", "parts/photos.js", "journal/photo/photos.js", "draw/beside.js"}},
 }
 
 // restFile takes the pages that pageFiles does not name.

@@ -27,6 +27,7 @@ export class Toasts {
   /** The page is about to go, and its room for lines with it. */
   leavePage() {
     if (this.element.parentElement !== this.home) this.home?.append(this.element);
+    this.#place();
   }
 
   /**
@@ -83,7 +84,7 @@ export class Toasts {
   /** Puts the row above what is docked. @param {boolean} [isNew]  a main action that it came over is brought clear of it */
   #place(isNew = false) {
     const { style } = document.documentElement;
-    const row = this.element.firstElementChild && this.element.parentElement === this.home ? this.element.offsetHeight : 0;
+    const row = this.element.firstElementChild && this.element.parentElement === this.home ? Math.ceil(this.element.getBoundingClientRect().height) : 0;
     if (!row) {
       this.#sizes?.disconnect();
       return void style.removeProperty("--toasts");
@@ -94,7 +95,7 @@ export class Toasts {
     for (const el of document.querySelectorAll("main, .dock")) this.#sizes?.observe(el); // another page may bring a dock
     for (const dock of document.querySelectorAll(".dock")) {
       const { top, bottom, height } = dock.getBoundingClientRect();
-      if (height && top < foot && bottom > foot - row && height < innerHeight / 2) foot = top;
+      if (height && top < foot && bottom > foot - row + 2 && height < innerHeight / 2) foot = top;
     }
     style.setProperty("--foot", `${innerHeight - foot}px`);
     if (isNew) scrollBy(0, Math.max(0, ...[...document.querySelectorAll("main :is(.button--primary, .arc)")].map((el) => el.getBoundingClientRect()).filter(({ top, bottom }) => top < foot && bottom > foot - row && bottom <= foot + 1).map(({ bottom }) => bottom + 8 - foot + row)));

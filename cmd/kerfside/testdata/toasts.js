@@ -40,7 +40,7 @@
     scrollTo(0, document.documentElement.scrollHeight);
     await turn();
     const last = [...document.querySelectorAll("main :is(button, a[href], input, summary)")].filter((el) => el.checkVisibility({ contentVisibilityAuto: true }) && el.getBoundingClientRect().height && !row.contains(el) && !el.closest(".dock")).map((el) => ({ el, bottom: el.getBoundingClientRect().bottom })).sort((a, b) => b.bottom - a.bottom)[0];
-    if (last && last.bottom > row.getBoundingClientRect().top && row.parentElement === document.body) found.push(`${name(last.el)} is the last, and does not come out from under the line`);
+    if (last && last.bottom > row.getBoundingClientRect().top + 0.5 && row.parentElement === document.body) found.push(`${name(last.el)} is the last, and does not come out from under the line`);
     found.push(...covered("at the end"));
     button?.click();
     await turn();

@@ -20,6 +20,7 @@ import { Pad } from "./parts/pad.js";
 import { Settings } from "./parts/settings.js";
 import { StatusBar } from "./parts/status-bar.js";
 import { learnClock } from "./parts/times.js";
+import { noteTouch } from "./parts/settled.js";
 import { Toasts } from "./parts/toasts.js";
 import { TextPrompt } from "./parts/text-prompt.js";
 import { clone, afterPaint, make, noteClick, onActions, refs, markTouched } from "./parts/dom.js";
@@ -228,6 +229,7 @@ document.addEventListener("click", (event) => {
 });
 document.addEventListener("input", markTouched, { capture: true });
 document.addEventListener("click", noteClick, { capture: true });
+for (const type of /** @type {const} */ (["pointerdown", "pointerup", "pointercancel"])) document.addEventListener(type, noteTouch, { capture: true });
 frame.back.addEventListener("click", () => router.back());
 addEventListener("popstate", (event) => router.popped(event));
 

@@ -59,8 +59,8 @@ export class DevicesPage {
 
   // Private
 
-  /** Does something at the server, says what went wrong. @param {() => Promise<unknown>} work */
-  async #try(work) {
+  /** Does something at the server, says what went wrong. @param {() => Promise<unknown>} work @param {boolean} [tapped]  else nothing moves for it */
+  async #try(work, tapped = true) {
     this.#at.wrong.hidden = true;
     try {
       await work();
@@ -69,6 +69,7 @@ export class DevicesPage {
       const off = trouble.kind === "revoked" || trouble.kind === "no-token";
       this.#at.wrong.textContent = off ? say("devices.off") : sayTrouble(trouble);
       this.#at.wrong.hidden = false;
+      if (tapped) bringUp(this.#at.wrong);
       this.#at.again.hidden = this.#devices.length > 0;
       if (!off) return;
       this.#at.join.hidden = false;
@@ -86,7 +87,7 @@ export class DevicesPage {
       this.#at.again.hidden = true;
       this.#at.inviting.hidden = this.#role !== "owner";
       this.#paint();
-    });
+    }, false);
   }
 
   #paint() {

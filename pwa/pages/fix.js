@@ -6,6 +6,7 @@
  */
 import { clone, make, onActions, onePress, refs } from "../parts/dom.js";
 import { inertWhile } from "../parts/inert-while.js";
+import { settled } from "../parts/settled.js";
 import { rigIdInUse } from "../parts/rig-and-site.js";
 import { renderRows } from "../parts/rows.js";
 import { dayAndTime } from "../parts/times.js";
@@ -114,7 +115,9 @@ export class FixPage {
     this.#at.faults.hidden = open.length === 0;
     renderRows(this.#at.list, open, (f) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-id": f.id },
       make("b", { text: signsOf(f).map((key) => this.#label("signs", key)).join(", ") || say("fix.unsaid") }), make("span", { text: dayAndTime(f.at) }))), (f) => ({ name: say("fix.unsaid"), at: f.at }));
-    if (!this.#at.thought.hidden && this.#guided !== guidedBy(this.#known)) await this.#try(() => this.#think()); // answered in a guide just now
+    if (this.#at.thought.hidden || this.#guided === guidedBy(this.#known)) return;
+    await settled(this.#at.thought);
+    if (!this.deps.life.aborted && !this.#at.thought.hidden) await this.#try(() => this.#think()); // answered in a guide just now
   }
 
   get #known() {

@@ -4,7 +4,7 @@
  * answered beforehand. What it tells goes into the journal: each stop is a
  * failed check until somebody says what was done about it (parts/stops.js).
  */
-import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { caution, clone, make, onActions, onePress, refs, setText, showWrong } from "../parts/dom.js";
 import { declarationOf } from "../parts/declared.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { rigIdInUse, siteInUse, sitesOf } from "../parts/rig-and-site.js";
@@ -205,7 +205,7 @@ export class GatePage {
       await new QuickEntries(this.deps).put(entries, say(r.verdict === "stop" ? "gate.kept.stop" : "gate.kept"));
     } catch (trouble) {
       this.#wrong(/** @type {Trouble} */ (trouble));
-      return;
+      return showWrong(this.element);
     }
     this.deps.drafts.drop("gate");
     this.deps.go("/ready");

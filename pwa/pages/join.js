@@ -2,7 +2,7 @@
 /** Joining a crew: with the secret of a link, or a code that is typed. */
 import { noAnswer } from "../journal/crew/request.js";
 import { findPlace, join, settle } from "../journal/crew/join.js";
-import { clone, fill, onActions, refs } from "../parts/dom.js";
+import { clone, fill, onActions, refs, showWrong } from "../parts/dom.js";
 import { bareAddress } from "../parts/origin.js";
 import { say, sayTrouble } from "../words/words.js";
 
@@ -101,6 +101,7 @@ export class JoinPage {
   #tell(ref, text) {
     this.#at[ref].textContent = text;
     this.#at[ref].hidden = false;
+    showWrong(this.element);
   }
 }
 

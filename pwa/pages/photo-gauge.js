@@ -8,7 +8,7 @@
  * picture and marks are a draft on the phone, and offered when the screen is
  * opened again.
  */
-import { caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { bringUp, caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/rig-and-site.js";
@@ -380,6 +380,7 @@ export class PhotoGaugePage {
   #wrong(trouble) {
     this.#at.wrong.hidden = !trouble;
     this.#at.wrong.replaceChildren(...(trouble ? [trouble.msg, make("span", { text: trouble.hint ?? "" })] : []));
+    if (trouble) bringUp(this.#at.wrong);
   }
 }
 

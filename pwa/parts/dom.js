@@ -162,6 +162,21 @@ export function bringUp(el) {
 }
 
 /**
+ * Brings the first thing that is wrong below root to the eye, out of its fold, and the keys to its control.
+ * For what was wrong when a button was tapped: while somebody types nothing moves.
+ * @param {Element} root
+ */
+export function showWrong(root) {
+  const wrong = [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll(".wrong"))].find((el) => !el.hidden && el.textContent);
+  if (!wrong) return;
+  wrong.closest("details")?.setAttribute("open", "");
+  const before = wrong.previousElementSibling;
+  const field = wrong.closest(".field") ?? (before?.matches("label.field") ? before : wrong);
+  /** @type {HTMLElement|null} */ (field.querySelector("button, input, textarea"))?.focus({ preventScroll: true });
+  for (const el of new Set([wrong, field])) bringUp(el);
+}
+
+/**
  * Tells the page above that something happened.
  * @param {HTMLElement} el
  * @param {string} type

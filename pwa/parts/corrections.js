@@ -59,7 +59,7 @@ export class Corrections {
     if (isOfNewerVersion({ v }) || body.guide === "may-i-cut") return []; // a stop is cleared, not reworded
     const all = await this.deps.asset("gen/corrections.json").catch(() => ({}));
     const fields = /** @type {Field[]} */ (own(all, kind === "arc.started" && arc?.by ? "arc.stopped" : kind) ?? []);
-    return fields.filter(({ key, as }) => as === "text" || body[key] !== undefined || arc);
+    return fields.filter(({ key, as }) => as === "text" || as === "word" || body[key] !== undefined || arc); // a word may be added: why a part came out
   }
 
   /** @param {Line} entry @param {Field[]} fields */

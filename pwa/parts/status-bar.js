@@ -205,7 +205,7 @@ export class StatusBar {
   #whoRow() {
     const { watcher } = this.deps.settings.values;
     return { key: ["who", watcher], make: () => ({ row: make("div", { class: "stack" },
-      make("button", { class: "button", type: "button", text: watcher ? say("watch.who", { name: watcher }) : say("watch.who.ask"), onclick: async () => {
+      make("button", { class: "button status-bar__who", type: "button", text: watcher ? say("watch.who", { name: watcher }) : say("watch.who.ask"), onclick: async () => {
         const name = await this.deps.textPrompt.ask({ label: say("watch.who.label"), value: watcher, key: "watcher" });
         if (name !== null) this.deps.settings.set({ watcher: name });
         this.#paint();

@@ -1,6 +1,6 @@
 // @ts-check
 /**
- * The gate: what could kill, asked on one screen, one tap an answer. Nothing is
+ * The gate: what could kill, one question a screen, one tap an answer. Nothing is
  * answered beforehand. What it tells goes into the journal: each stop is a
  * failed check until somebody says what was done about it (parts/stops.js).
  */
@@ -97,10 +97,10 @@ export class GatePage {
 
   /** Lets the finger and the focus come to rest after the screen has moved. */
   #rest() {
-    const { ask, keep, change } = this.#at;
-    ask.inert = keep.inert = change.inert = true;
+    const { ask, dock, keep, change } = this.#at;
+    dock.inert = keep.inert = change.inert = true;
     setTimeout(() => {
-      ask.inert = keep.inert = change.inert = false;
+      dock.inert = keep.inert = change.inert = false;
       if (document.activeElement !== document.body) return;
       const next = /** @type {HTMLElement} */ (ask.firstElementChild ?? this.#at.told); // what is asked or told, never a button: keys repeat
       next.tabIndex = -1;
@@ -127,35 +127,38 @@ export class GatePage {
     const given = this.#questions.filter((q) => this.#answers[q.key]);
     this.#at.answers.hidden = this.#at.change.hidden = given.length === 0;
     this.#at.answers.replaceChildren(...given.map((q) => make("div", {}, make("dt", { text: q.label }), " ", make("dd", { text: this.#wordOf(q) }))));
-    this.#at.ask.replaceChildren(...this.#group());
+    this.#ask();
     this.#paintTold();
   }
 
-  /** The open questions that belong together, the first of all. */
-  #group() {
-    const [first] = this.#open;
-    if (!first) return [];
-    const n = this.#together.findIndex((t) => first.key in t.says);
-    const { title, label, says } = this.#together[n] ?? { title: "", label: "", says: { [first.key]: "" } };
-    const keys = Object.keys(says);
-    const untouched = keys.every((key) => !this.#answers[key]);
-    return [
-      title && make("h2", { text: title }),
-      title && untouched && make("button", { class: "choice choice--together", type: "button", text: label, "data-action": "together", "data-n": n }),
-      ...this.#open.filter((q) => keys.includes(q.key)).map((q) => this.#question(q)),
-    ].filter((el) => el instanceof HTMLElement);
-  }
-
-  /** @param {Question} q */
-  #question(q) {
-    const radios = new Radios({ label: q.label, options: q.choices, pick: (word) => this.#answer({ [q.key]: word }) });
-    return make("div", { class: "field" }, make("span", { class: "field__label", text: q.label }), q.help ? make("span", { class: "field__help", text: `${q.help}.` }) : null, radios.element);
+  /** Asks the first open question, its answers docked; before them the one sentence that answers all that belong to it. */
+  #ask() {
+    const { ask, choices } = this.#at;
+    const [q] = this.#open;
+    if (!q) {
+      ask.replaceChildren();
+      choices.replaceChildren();
+      return;
+    }
+    const n = this.#together.findIndex((t) => q.key in t.says);
+    const { title, label, says } = this.#together[n] ?? { title: "", label: "", says: {} };
+    const untouched = title && Object.keys(says).every((key) => !this.#answers[key]);
+    ask.replaceChildren(
+      ...(title ? [make("p", { text: title })] : []),
+      make("h2", { text: q.label }),
+      ...(q.help ? [make("p", { class: "field__help", text: `${q.help}.` })] : []));
+    choices.replaceChildren(
+      ...(untouched ? [make("button", { class: "choice choice--together", type: "button", text: label, "data-action": "together", "data-n": n })] : []),
+      new Radios({ label: q.label, options: q.choices, pick: (word) => this.#answer({ [q.key]: word }) }).element);
   }
 
   #paintTold() {
     const at = this.#at;
     const r = this.#told?.results;
     at.keep.hidden = !r;
+    at.dock.hidden = !r && this.#open.length === 0;
+    const isDocked = this.#open.length === 0;
+    if (isDocked !== (at.keep.parentElement === at.dock)) isDocked ? at.dock.append(at.keep) : at.told.after(at.keep);
     at.rest.hidden = !r || this.#open.length === 0;
     at.cautions.replaceChildren(...(this.#told?.cautions ?? []).map((text) => caution(text)));
     if (!r) {

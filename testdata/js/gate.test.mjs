@@ -44,8 +44,8 @@ async function open(t, { draft = undefined, session = /** @type {any} */ ({ id: 
   const press = async (el) => (el.click(), turn());
   return Object.assign(world, {
     page, at, press,
-    asks: () => [...at("ask").querySelectorAll("[role=radiogroup]")].map((group) => group.getAttribute("aria-label")),
-    answer: (label, word) => press(at("ask").querySelector(`[aria-label="${label}"] [data-word=${word}]`)),
+    asks: () => [...at("choices").querySelectorAll("[role=radiogroup]")].map((group) => group.getAttribute("aria-label")),
+    answer: (label, word) => press(at("choices").querySelector(`[aria-label="${label}"] [data-word=${word}]`)),
     keep: () => press(at("keep")),
   });
 }
@@ -55,7 +55,7 @@ const draftOf = (answers, job = "s-1") => ({ ...answers, _job: job, _at: "176073
 
 test("nothing is answered beforehand, and one tap for what belongs together answers that alone", async (t) => {
   const gate = await open(t);
-  assert.deepEqual(gate.asks(), ["Wet?", "Gas?"]);
+  assert.deepEqual(gate.asks(), ["Wet?"]);
   assert.equal(gate.main.querySelectorAll("[aria-checked=true]").length, 0);
   assert.deepEqual(gate.asked, [["stops-so-far", {}]]);
   await gate.press(gate.main.querySelector("[data-action=together]"));
@@ -66,8 +66,8 @@ test("nothing is answered beforehand, and one tap for what belongs together answ
 
 test("once one of a group is answered the one tap for all of it is gone", async (t) => {
   const gate = await open(t);
-  await gate.answer("Gas?", "yes");
-  assert.deepEqual([gate.asks(), gate.main.querySelectorAll("[data-action=together]").length], [["Wet?"], 0]);
+  await gate.answer("Wet?", "yes");
+  assert.deepEqual([gate.asks(), gate.main.querySelectorAll("[data-action=together]").length], [["Gas?"], 0]);
 });
 
 test("the whole is judged once all is answered, a stop as soon as it is found", async (t) => {
@@ -92,9 +92,9 @@ test("no stop so far is no verdict", async (t) => {
 test("what moved under the finger is deaf until it has come to rest", async (t) => {
   const gate = await open(t);
   await gate.answer("Wet?", "no");
-  assert.ok(gate.at("ask").inert && gate.at("keep").inert && gate.at("change").inert);
+  assert.ok(gate.at("dock").inert && gate.at("keep").inert && gate.at("change").inert);
   t.mock.timers.tick(350);
-  assert.ok(!gate.at("ask").inert && !gate.at("keep").inert && !gate.at("change").inert);
+  assert.ok(!gate.at("dock").inert && !gate.at("keep").inert && !gate.at("change").inert);
 });
 
 test("an answer is undone: asked anew, without the verdict that it led to", async (t) => {
@@ -148,7 +148,7 @@ test("a sum that fails says why; one that was called off says nothing", async (t
 test("hazards answered for another job are asked anew, what is none is not", async (t) => {
   const gate = await open(t, { draft: draftOf(answered, "s-0") });
   assert.deepEqual(gate.asked, [["stops-so-far", { watcher: "me" }]]);
-  assert.deepEqual(gate.asks(), ["Wet?", "Gas?"]);
+  assert.deepEqual(gate.asks(), ["Wet?"]);
 });
 
 test("answers on a screen that was left open for half a day are dropped as it is seen, and not kept", async (t) => {
@@ -163,11 +163,11 @@ test("answers on a screen that was left open for half a day are dropped as it is
   await gate.keep();
   assert.deepEqual([gate.tapped, gate.went], [[], []]);
   assert.equal(gate.shown.length, 1);
-  assert.deepEqual(gate.asks(), ["Wet?", "Gas?"]);
+  assert.deepEqual(gate.asks(), ["Wet?"]);
   await gate.answer("Wet?", "no");
   t.mock.timers.tick(jobHolds);
   seen();
-  assert.deepEqual(gate.asks(), ["Wet?", "Gas?"]);
+  assert.deepEqual(gate.asks(), ["Wet?"]);
 });
 
 test("each stop is kept as a check that failed, with who may clear it, and Undo takes all of them back", async (t) => {

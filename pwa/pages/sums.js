@@ -28,7 +28,7 @@ export class SumsPage {
 /** @param {string} place @param {import("../types/calc.js").Description[]} list */
 function section(place, list) {
   if (list.length === 0) return "";
-  return make("section", { class: "section" }, make("h2", { text: say(`title.${place}`) }),
+  return make("section", { class: "section" }, make("h2", { text: say(`sums.${place}`) }),
     make("ul", { class: "list" }, ...list.map((c) => make("li", {}, make("a", { class: "list__item", href: `/sum/${c.name}` },
       make("b", { text: c.title }), make("span", { text: c.about }))))));
 }

@@ -23,7 +23,7 @@ var AirFlow = form.Declaration{Name: "air-flow", Make: func() form.Calculator {
 				Limits: form.Within(0.2*unit.Second, 24*unit.Hour)},
 			{Key: "after_flow", Label: "After-flow", Help: "How long the air blows after the arc. Time it once.", Takes: form.Number[unit.Duration]("s", "s"),
 				Default: "20s", Basis: "from-memory", Chips: []string{"10s", "20s", "30s"}, Limits: form.Within(0*unit.Second, 5*unit.Minute)},
-			{Key: "orifice", Label: "Orifice of a new tip", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Chips: []string{"0.7mm", "0.95mm", "1.1mm"}, ChipsUS: []string{"0.028in", "0.037in", "0.043in"},
+			{Key: "orifice", Label: "Orifice of a new tip", Known: "plan.orifice", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Chips: []string{"0.7mm", "0.95mm", "1.1mm"}, ChipsUS: []string{"0.028in", "0.037in", "0.043in"},
 				Limits: form.Within(0.2*unit.Millimetre, 12*unit.Millimetre)},
 			{Key: "measured", Label: "Orifice of the tip in the torch", Help: "Gauge pin, or photo gauge.", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true,
 				Limits: form.Within(0.2*unit.Millimetre, 12*unit.Millimetre)},

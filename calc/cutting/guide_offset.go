@@ -86,7 +86,7 @@ var GuideOffset = form.Declaration{Name: "guide-offset", Make: func() form.Calcu
 		Fields: []form.Field{
 			{Key: "cup", Label: "Cup diameter", Help: "Outside of the shield cup, where it runs on the guide. Measure it with calipers", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking),
 				Limits: form.Within(5*unit.Millimetre, 80*unit.Millimetre)},
-			{Key: "kerf", Label: "Kerf", Help: "Measured on a trial strip, or from the plan", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},
+			{Key: "kerf", Label: "Kerf", Known: "plan.kerf", Help: "Measured on a trial strip, or from the plan", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Limits: form.Within(0.3*unit.Millimetre, 15*unit.Millimetre)},
 			{Key: "keep", Label: "Keep", Help: "Straight: part is the piece under the guide, hole the one beyond the cut", Takes: form.OneOf("part", "The part: under the guide, or the disc", "hole", "The rest: beyond the cut, or the plate with the hole"), Default: "part"},
 			{Key: "shape", Label: "Guide", Takes: form.OneOf("straight", "Straightedge, or a circle arm", "outside", "Round the outside of a template", "inside", "Along the inside of a template"), Default: "straight"},
 			{Key: "radius", Label: "Finished radius", Help: "Of the disc or the hole; leave it out for a straight cut", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking), Optional: true,

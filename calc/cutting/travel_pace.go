@@ -75,7 +75,7 @@ var TravelPace = form.Declaration{Name: "travel-pace", Make: func() form.Calcula
 		Place: "cut",
 		Terms: []string{"speed", "rehearse", "beat", "count", "marks", "too fast", "too slow"},
 		Fields: []form.Field{
-			{Key: "speed", Label: "Planned speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true,
+			{Key: "speed", Label: "Planned speed", Known: "plan.speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true,
 				Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
 			{Key: "marks", Label: "Distance between marks", Takes: form.Number[unit.Length]("mm", "in").As(unit.Marking), Default: "100mm", Basis: source.Judged,
 				Chips: []string{"25mm", "50mm", "100mm"}, ChipsUS: []string{"1in", "2in", "4in"}, Limits: form.Within(5*unit.Millimetre, 2*unit.Metre)},

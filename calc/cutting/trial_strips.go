@@ -120,7 +120,7 @@ func stripResults() []form.Result {
 
 func stripFields() []form.Field {
 	fields := []form.Field{
-		{Key: "speed", Label: "Planned speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
+		{Key: "speed", Label: "Planned speed", Known: "plan.speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
 		{Key: "speed_max", Label: "Just severs, by the plan", Help: "Left empty: what the planned speed and the hand say",
 			Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true, Limits: form.Within(10*unit.MillimetrePerMinute, 100*unit.MetrePerMinute)},
 		{Key: "hand", Label: "Hand", Takes: form.OneOf("guided", "Along a guide", "freehand", "Freehand", "overhead", "Overhead"), Default: "freehand", Basis: "from-memory"},

@@ -42,6 +42,7 @@ type FieldDescription struct {
 	Hazard   bool     `json:"hazard,omitempty"`
 	Owner    Owner    `json:"owner,omitempty"`
 	Item     string   `json:"item,omitempty"`
+	Known    string   `json:"known,omitempty"`
 }
 
 // Usual is a default as it is shown in each system.
@@ -90,7 +91,7 @@ func (c *Calculator) Describe() Description {
 		fd := FieldDescription{
 			Key: f.Key, Label: f.Label, Help: f.Help, Kind: f.Takes.Kind, Bare: f.Takes.Bare, US: f.Takes.US,
 			Choices: f.Takes.Choices, Default: f.Default, Usual: c.usual(f), Optional: f.Optional, Allowed: c.written(f),
-			Chips: f.Chips, ChipsUS: f.ChipsUS, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard, Owner: f.Owner, Item: f.Item,
+			Chips: f.Chips, ChipsUS: f.ChipsUS, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard, Owner: f.Owner, Item: f.Item, Known: f.Known,
 		}
 		if f.Takes.Right != nil {
 			fd.Right = &Half{f.Takes.Right.Bare, f.Takes.Right.US, *f.Takes.Each}

@@ -16,7 +16,7 @@ var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 		Terms: []string{"price", "quote", "labour", "hourly", "rate", "invoice", "per metre", "per foot", "operating factor", "bid"},
 		Fields: []form.Field{
 			{Key: "length", Label: "Length of all cuts", Takes: form.Number[unit.Length]("m", "ft"), Optional: true, Chips: []string{"1m", "5m", "10m"}, ChipsUS: []string{"5ft", "10ft", "30ft"}, Limits: form.Within(unit.Millimetre, 1e5*unit.Metre)},
-			{Key: "speed", Label: "Travel speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true, Help: "From the cut plan", Chips: []string{"500mm/min", "1000mm/min"}, ChipsUS: []string{"20in/min", "40in/min"},
+			{Key: "speed", Label: "Travel speed", Known: "plan.speed", Takes: form.Number[unit.Speed]("mm/min", "in/min"), Optional: true, Help: "From the cut plan", Chips: []string{"500mm/min", "1000mm/min"}, ChipsUS: []string{"20in/min", "40in/min"},
 				Limits: form.Within(10*unit.MillimetrePerMinute, 20*unit.MetrePerMinute)},
 			{Key: "arc_time", Label: "Arc time instead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal, if you know it better", Limits: form.Within(unit.Second, 1000*unit.Hour)},
 			{Key: "labour", Label: "Labour", Takes: form.Number[unit.MoneyRate]("per h", "per h"), Help: "What an hour of yours costs, wage and its charges", Chips: []string{"40", "65", "90"}, Limits: rates},
@@ -29,7 +29,7 @@ var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 			{Key: "set_price", Label: "Tip and electrode", Takes: form.Number[unit.Money]("money", "money"), Optional: true, Help: "Price of one of each", Limits: prices},
 			{Key: "set_life", Label: "They last, arc time", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From part life, or your own count", Limits: form.Within(unit.Second, 1000*unit.Hour)},
 			{Key: "material", Label: "Anything else bought", Takes: form.Number[unit.Money]("money", "money"), Default: "0", Basis: source.Neutral, Limits: prices},
-			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Help: "Left empty: power is not counted", Chips: []string{"40A", "60A"}, Limits: form.Within[unit.Current](1, 1000)},
+			{Key: "current", Label: "Cutting current", Known: "plan.current", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Help: "Left empty: power is not counted", Chips: []string{"40A", "60A"}, Limits: form.Within[unit.Current](1, 1000)},
 			{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Basis: "iec-60974-1-load", Help: "Left empty: " + power.LoadLine(), Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
 			{Key: "efficiency", Label: "Efficiency of the machine", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Help: "Where: the rating plate", Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
 			{Key: "compressor", Label: "Compressor takes", Takes: form.Number[unit.Power]("kW", "kW"), Optional: true, Help: "From the supply, while it runs", Limits: form.Within(unit.Watt, 100*unit.Kilowatt)},

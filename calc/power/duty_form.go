@@ -17,7 +17,7 @@ var Duty = form.Declaration{Name: "duty", Make: func() form.Calculator {
 		Fields: []form.Field{
 			{Key: "points", Label: "Duty cycle on the plate", Help: "Rating plate, X: one to three figures, each with its amps.",
 				Takes: DutyPairs()},
-			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "30A", "40A"}, Limits: form.Within(5*unit.Ampere, 400*unit.Ampere)},
+			{Key: "current", Label: "Cutting current", Known: "plan.current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "30A", "40A"}, Limits: form.Within(5*unit.Ampere, 400*unit.Ampere)},
 			{Key: "wanted", Label: "or: duty cycle wanted", Help: "You are told the current for it.", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Chips: []string{"50%", "60%", "100%"},
 				Limits: form.Within(unit.Percent, 100*unit.Percent)},
 			{Key: "temperature", Label: "Air around the machine", Help: "In the sun or a closed truck it is hotter than the weather says.", Takes: form.Number[unit.Temperature]("°C", "°F"), Default: "40°C", Basis: "iec-60974-1",

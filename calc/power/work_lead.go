@@ -76,7 +76,7 @@ var WorkLead = form.Declaration{Name: "work-lead", Make: func() form.Calculator 
 		Place: "ready",
 		Terms: []string{"ground clamp", "earth clamp", "return path", "will not transfer", "voltage drop", "lead", "hot clamp"},
 		Fields: []form.Field{
-			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "40A", "60A", "100A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
+			{Key: "current", Label: "Cutting current", Known: "plan.current", Takes: form.Number[unit.Current]("A", "A"), Chips: []string{"20A", "40A", "60A", "100A"}, Limits: form.Within(5*unit.Ampere, 1000*unit.Ampere)},
 			sizeField("Size of the lead", "Printed on its jacket: AWG or mm²."),
 			{Key: "length", Label: "Length of the work lead", Takes: form.Number[unit.Length]("m", "ft"), Chips: []string{"3m", "6m", "10m"}, ChipsUS: []string{"20ft", "50ft"}, Limits: form.Within(0.2*unit.Metre, 200*unit.Metre)},
 			{Key: "loop", Label: "Count the torch's conductor as the same again", Help: "Yes for the whole way out and back.", Takes: form.YesNo(), Default: "no"},

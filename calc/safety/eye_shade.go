@@ -98,7 +98,7 @@ var EyeShade = form.Declaration{Name: "eye-shade", Make: func() form.Calculator 
 		Place: "ready",
 		Terms: []string{"lens", "filter", "helmet", "goggles", "glass", "eyes", "arc eye", "dark", "shade number"},
 		Fields: []form.Field{
-			{Key: "current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Help: "The amps set on the machine",
+			{Key: "current", Label: "Cutting current", Known: "plan.current", Takes: form.Number[unit.Current]("A", "A"), Help: "The amps set on the machine",
 				Chips: []string{"20A", "30A", "40A", "60A", "80A"}, Limits: form.Within[unit.Current](0.1, 2000)},
 			{Key: "arc", Label: "The arc is", Takes: form.OneOf("seen", "Clearly seen", "hidden", "Hidden by the work"), Hazard: true},
 			{Key: "glasses", Label: "Shade of tinted glasses under the helmet", Takes: form.Factor(), Optional: true, Fine: true,

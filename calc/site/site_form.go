@@ -36,9 +36,9 @@ func plateFields() []form.Field {
 		{Key: "machine_efficiency", Label: "Efficiency of the machine", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true, Limits: form.Within(30*unit.Percent, 100*unit.Percent)},
 		{Key: "power_factor", Label: "Power factor of the machine", Help: "Rating plate or manual; with correction 0.95 or more.", Takes: form.Factor(), Default: "0.7", Basis: "from-memory", Fine: true, Limits: form.Limits{Min: 0.3, Max: 1, Set: true}},
 	}...), []form.Field{
-		{Key: "tip_reading", Label: "Bore of the tip, as read", Help: "The largest diameter of its last reading.", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Limits: form.Within(0.3*unit.Millimetre, 5*unit.Millimetre)},
+		{Key: "tip_reading", Label: "Bore of the tip, as read", Known: "tip.dmax", Help: "The largest diameter of its last reading.", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Limits: form.Within(0.3*unit.Millimetre, 5*unit.Millimetre)},
 		{Key: "tip_growth", Label: "Change the tip at", Takes: form.Number[unit.Ratio]("%", "%"), Default: "15%", Basis: "common-practice", Fine: true, Limits: form.Within(unit.Percent, 50*unit.Percent)},
-		{Key: "pit", Label: "Pit of the electrode, as read", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Limits: form.Within(0*unit.Millimetre, 6*unit.Millimetre)},
+		{Key: "pit", Label: "Pit of the electrode, as read", Known: "electrode.pit", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Limits: form.Within(0*unit.Millimetre, 6*unit.Millimetre)},
 		{Key: "pit_limit", Label: "Change the electrode at", Help: "Never past the depth of its insert.", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Default: "1.5mm", Basis: "common-practice", Fine: true, Limits: form.Within(0.2*unit.Millimetre, 6*unit.Millimetre)},
 	})
 }

@@ -17,7 +17,7 @@ var ElectrodeWear = form.Declaration{Name: "electrode-wear", Make: func() form.C
 		Place: "fix",
 		Terms: []string{"pit", "hafnium", "insert", "crater", "life", "starts", "worn", "parts", "change"},
 		Fields: []form.Field{
-			{Key: "depth", Label: "Pit depth", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Help: "Depth gauge or a drill shank against the face, electrode out and cold",
+			{Key: "depth", Label: "Pit depth", Known: "electrode.pit", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Help: "Depth gauge or a drill shank against the face, electrode out and cold",
 				Chips: []string{"0.5mm", "1mm", "1.5mm"}, ChipsUS: []string{"1/32in", "1/16in"}, Limits: form.Within(0, 10*unit.Millimetre)},
 			{Key: "off_centre", Label: "Is the pit off centre?", Takes: form.YesNo(), Hazard: true},
 			{Key: "limit", Label: "Change at", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Default: "1.5mm", Basis: source.CommonPractice, Help: "The torch's manual wins", Limits: form.Within(0.1*unit.Millimetre, 10*unit.Millimetre)},

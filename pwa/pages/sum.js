@@ -8,10 +8,10 @@ import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
 import { undeclared } from "../parts/declared.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
-import { forPlan, fieldsKept, onForm, readOf, rigInUse, rigsOf, siteInUse, sitesOf, withPressure } from "../parts/rig-and-site.js";
+import { forPlan, fieldsKept, keptOf, onForm, readOf, rigInUse, rigsOf, siteInUse, sitesOf, withPressure } from "../parts/rig-and-site.js";
 import { isAbort } from "../calc/calls.js";
 import { unlessLeft } from "../browser/leaving.js";
-import { say } from "../words/words.js";
+import { own, say } from "../words/words.js";
 /** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 
 export class SumPage {
@@ -20,6 +20,7 @@ export class SumPage {
   /** @type {AnswerView|null} */ #view = null;
   /** @type {AbortController} */ #sum = new AbortController();
   /** @type {Promise<void>} */ #loaded = Promise.resolve();
+  /** Where each of these comes from, in a word. @type {Record<string, string>} */ #from = {};
   /** What rig, site and plan say of its fields. @type {Record<string, string>} */ #own = {};
   #job = "";
   /** Of the calculator. */ name = "";
@@ -76,14 +77,32 @@ export class SumPage {
     const site = siteInUse(sitesOf(views.rigs), sitePicked);
     const parts = views.now?.rigs?.find((r) => r.rig === rig?.id)?.parts ?? [];
     const today = name === "site-check" ? this.deps.today.plan : {};
+    const { told, entered } = this.#planned(keptOf(rig, site));
     const elsewhere = all.flatMap((c) => c.fields).filter((f) => f.owner && f.owner !== "plate"); // which plate holds here, only who asks for both can tell
-    const known = { ...fieldsKept([...elsewhere, ...this.declared.fields], rig, site), ...readOf(parts), ...today };
+    const known = { ...fieldsKept([...elsewhere, ...this.declared.fields], rig, site), ...today };
+    const read = readOf(parts);
+    for (const { key, known: as = "", hazard } of this.declared.fields) {
+      const [of, what] = as.split(".");
+      const text = of === "plan" ? textOf(own(told, what)) || own(entered, what) : { "tip.dmax": read.tip_reading, "electrode.pit": read.pit }[as];
+      if (!text || hazard || known[key]) continue;
+      known[key] = text;
+      this.#from[key] = say(of === "plan" ? "sum.from.plan" : "sum.from.reading");
+    }
+    for (const { key } of this.declared.fields) this.#from[key] ??= key in today ? say("sum.from.plan") : key in known ? say(known[key] === site?.fields[key] ? "sum.from.site" : "sum.from.rig") : "";
     this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((f) => f.key === key)));
     this.#job = jobOf(views);
     this.#view = new AnswerView(this.declared.results);
     this.#at.told.append(this.#view.element);
     this.#makeForm();
     document.addEventListener("visibilitychange", () => this.#seen(), { signal: this.deps.life });
+  }
+
+  /** Today's plan, if it is of what is kept here now: what it told, and what was entered for it. @param {object} kept */
+  #planned(kept) {
+    const { answer, plan } = this.deps.today;
+    const [of] = JSON.parse(answer?.asked || "[]");
+    const isOurs = JSON.stringify(of) === JSON.stringify(kept) && !answer?.day; // what is short here is not told to be set
+    return { told: (isOurs && answer?.results) || {}, entered: plan };
   }
 
   /** Hazards that were answered for another job are not there any more when the phone is taken out again. */
@@ -98,7 +117,7 @@ export class SumPage {
     const { fields, name } = this.declared;
     const asksHazards = fields.some((f) => f.hazard);
     const draft = this.typed;
-    this.#form = new Form(withPressure(fields), {
+    this.#form = new Form(withPressure(fields).map((f) => ({ ...f, from: f.key in draft ? "" : this.#from[f.key] })), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
     }, {
@@ -170,6 +189,12 @@ export class SumPage {
       },
     });
   }
+}
+
+/** A quantity that was told, to be read again; nothing finer than it was told. @param {unknown} told */
+function textOf(told) {
+  const { text = "" } = /** @type {{text?: string}} */ (told ?? {});
+  return /^\d/.test(text) ? text : "";
 }
 
 /** The whole cut plan behind the few figures of Ready: what is entered is the same, all fields, the sum. */

@@ -9,8 +9,9 @@ import { say } from "../words/words.js";
 
 /**
  * As in gen/calculators.json; fold is the title of what it is folded away under, if that is not the
- * fine fields; empty is what stands in it while nothing does.
- * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {fold?: string, empty?: string}} Declared
+ * fine fields; empty is what stands in it while nothing does; from
+ * says where what it begins with was taken from.
+ * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {fold?: string, empty?: string, from?: string}} Declared
  *
  * @typedef {object} FieldDeps
  * @property {Pick<import("./pad.js").Pad, "ask">} pad
@@ -35,7 +36,6 @@ export class Field {
     this.element = clone("part-field");
     this.element.dataset.key = declared.key;
     this.#at = refs(this.element);
-    this.#at.label.textContent = declared.label + (declared.optional ? say("field.optional") : "");
     const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default ? say("field.basis", { value: this.usual, basis: declared.basis }) : ""].filter(Boolean).join(" ");
     this.#at.help.textContent = help;
     this.#at.help.hidden = !help;
@@ -82,6 +82,8 @@ export class Field {
   // Private
 
   #draw() {
+    const { label, optional, from } = this.declared;
+    this.#at.label.textContent = label + (optional ? say("field.optional") : "") + (from && this.#value && !this.#touched ? ` · ${from}` : "");
     const { kind, choices = [] } = this.declared;
     const few = kind === "yes-no" || (kind === "choice" && choices.length <= fewChoices);
     if (few) this.#drawFew(kind === "yes-no" ? [{ word: "yes", label: say("yes") }, { word: "no", label: say("no") }] : choices);

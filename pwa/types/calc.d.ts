@@ -434,6 +434,7 @@ export interface FieldDescription {
   hazard?: boolean;
   owner?: Owner;
   item?: string;
+  known?: string;
 }
 
 /** What each calculator asks for. */

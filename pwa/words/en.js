@@ -148,7 +148,7 @@ export const en = {
   "said.drained": "Trap drained", "said.filter": "Filter changed", "said.amps": "{n} A", "said.tried": "Cut: {verdict}{at}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared{how}",
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",
 
-  "sums.ready": "Set up", "sums.cut": "At the cut", "sums.fix": "Faults and wear", "sums.book": "Work and money", "sums.find": "Find a calculator", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.open": "{n} more to answer.", "sum.unknown": "There is no calculator called {name}.",
+  "sum.from.plan": "from today’s plan", "sum.from.reading": "from the last reading", "sum.from.rig": "from the rig", "sum.from.site": "from the site", "sums.ready": "Set up", "sums.cut": "At the cut", "sums.fix": "Faults and wear", "sums.book": "Work and money", "sums.find": "Find a calculator", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.open": "{n} more to answer.", "sum.unknown": "There is no calculator called {name}.",
   "search.find": "Find", "search.none": "Not found. Try one short word: tip, slag, clamp, drain.", "search.reading": "Looking …",
   "search.rig": "Your rig", "search.site": "Your site", "search.session": "Your session, {time}", "search.sign": "Fix, by what you see", "search.cause": "Fix: {text}", "search.guide": "Guide: {guide}",
   "guides.cards": "Quick cards", "guides.left": "Go on", "guides.resume": "Go on at step {n}", "guides.line": "{when}. About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",

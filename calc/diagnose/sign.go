@@ -27,17 +27,17 @@ type SignGroup struct {
 // SignGroups put each sign in one group: what can hurt, then six for what is seen
 // on any day, then what is so and no trouble by itself.
 var SignGroups = []SignGroup{
-	{"danger", "Danger: shock, smoke", "shock", []string{"shock", "green-flame", "goes-on", "blows-sideways", "burnt-smell", "lead-marked"}},
-	{"start", "No arc, or hard to start", "no-arc", []string{"no-arc", "no-air", "air-no-pilot", "no-transfer", "hard-start", "dead", "click-first", "pilot-ends"}},
-	{"through", "Goes out, or no cut", "cuts-out", []string{"cuts-out", "dies-end", "unsteady", "snaps-out", "blows-back", "not-through", "no-pierce"}},
-	{"dross", "Dross, spatter, sparks", "heavy-dross", []string{"heavy-dross", "hard-bead", "top-spatter", "thin-dross", "pierce-crater", "sparks-trail"}},
-	{"edge", "Bad edge, or wide cut", "bevel-both", []string{"wide-cut", "bevel-one", "bevel-both", "wavy", "one-side-squarer", "dark-edge"}},
-	{"torch", "Parts, torch or air", "parts-short", []string{"parts-short", "tip-spoiled", "head-hot", "hiss", "air-on", "spits", "oil-smell", "after-flow"}},
-	{"machine", "Machine or power", "fault-light", []string{"heat-light", "fault-light", "trips-on", "breaker", "rcd", "generator", "clamp-hot", "fan-on"}},
-	{"began", "How it began", "", []string{"after-change", "grip", "moved", "hose-moved", "amps-up", "overhead"}},
-	{"metal", "What you cut", "", []string{"painted", "thin-sheet", "on-mesh", "at-pierce"}},
-	{"supply", "Power and air", "", []string{"on-mains", "on-generator", "long-cord", "shared", "long-hose"}},
-	{"weather", "The weather", "", []string{"frost", "wet-day", "hot-day"}},
+	{Key: "danger", Label: "Danger: shock, smoke", Picture: "shock", Signs: []string{"shock", "green-flame", "goes-on", "blows-sideways", "burnt-smell", "lead-marked"}},
+	{Key: "start", Label: "No arc, or hard to start", Picture: "no-arc", Signs: []string{"no-arc", "no-air", "air-no-pilot", "no-transfer", "hard-start", "dead", "click-first", "pilot-ends"}},
+	{Key: "through", Label: "Goes out, or no cut", Picture: "cuts-out", Signs: []string{"cuts-out", "dies-end", "unsteady", "snaps-out", "blows-back", "not-through", "no-pierce"}},
+	{Key: "dross", Label: "Dross, spatter, sparks", Picture: "heavy-dross", Signs: []string{"heavy-dross", "hard-bead", "top-spatter", "thin-dross", "pierce-crater", "sparks-trail"}},
+	{Key: "edge", Label: "Bad edge, or wide cut", Picture: "bevel-both", Signs: []string{"wide-cut", "bevel-one", "bevel-both", "wavy", "one-side-squarer", "dark-edge"}},
+	{Key: "torch", Label: "Parts, torch or air", Picture: "parts-short", Signs: []string{"parts-short", "tip-spoiled", "head-hot", "hiss", "air-on", "spits", "oil-smell", "after-flow"}},
+	{Key: "machine", Label: "Machine or power", Picture: "fault-light", Signs: []string{"heat-light", "fault-light", "trips-on", "breaker", "rcd", "generator", "clamp-hot", "fan-on"}},
+	{Key: "began", Label: "How it began", Signs: []string{"after-change", "grip", "moved", "hose-moved", "amps-up", "overhead"}},
+	{Key: "metal", Label: "What you cut", Signs: []string{"painted", "thin-sheet", "on-mesh", "at-pierce"}},
+	{Key: "supply", Label: "Power and air", Signs: []string{"on-mains", "on-generator", "long-cord", "shared", "long-hose"}},
+	{Key: "weather", Label: "The weather", Signs: []string{"frost", "wet-day", "hot-day"}},
 }
 
 // resetOnce is what is done after a device has tripped.

@@ -94,7 +94,7 @@ func (c *Calculator) Describe() Description {
 			Chips: f.Chips, ChipsUS: f.ChipsUS, Gauge: f.Gauge, Only: f.Only, Fine: f.Fine, Hazard: f.Hazard, Owner: f.Owner, Item: f.Item, Known: f.Known,
 		}
 		if f.Takes.Right != nil {
-			fd.Right = &Half{f.Takes.Right.Bare, f.Takes.Right.US, *f.Takes.Each}
+			fd.Right = &Half{Bare: f.Takes.Right.Bare, US: f.Takes.Right.US, Each: *f.Takes.Each}
 		}
 		if s, ok := source.Get(f.Basis); ok {
 			fd.Basis = s.Cite()

@@ -20,11 +20,11 @@ func TestTypedStaysAsTyped(t *testing.T) {
 			return r.Err()
 		}}
 	for _, test := range []struct{ typed, units, same, also, more, caution string }{
-		{"0.0591in", "us", "0.0591 in", "1.5 mm", "0.06 in", "0.0591 in"},
-		{"0.0591in", "metric", "1.5 mm", "0.0591 in", "1.52 mm", "1.5 mm"},
-		{"1.234mm", "metric", "1.234 mm", "0.049 in", "1.25 mm", "1.234 mm"},
-		{"0.1234cm", "us", "0.049 in", "1.234 mm", "0.049 in", "0.049 in"},
-		{"3/64in", "us", "3/64 in", "1.19 mm", "0.047 in", "3/64 in"},
+		{typed: "0.0591in", units: "us", same: "0.0591 in", also: "1.5 mm", more: "0.06 in", caution: "0.0591 in"},
+		{typed: "0.0591in", units: "metric", same: "1.5 mm", also: "0.0591 in", more: "1.52 mm", caution: "1.5 mm"},
+		{typed: "1.234mm", units: "metric", same: "1.234 mm", also: "0.049 in", more: "1.25 mm", caution: "1.234 mm"},
+		{typed: "0.1234cm", units: "us", same: "0.049 in", also: "1.234 mm", more: "0.049 in", caution: "0.049 in"},
+		{typed: "3/64in", units: "us", same: "3/64 in", also: "1.19 mm", more: "0.047 in", caution: "3/64 in"},
 	} {
 		a, err := c.CalculateValues(map[string]any{"bore": test.typed, "units": test.units})
 		if err != nil {

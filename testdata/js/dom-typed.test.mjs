@@ -12,7 +12,7 @@ const lines = folders.flatMap((folder) => readdirSync(folder).filter((name) => n
 /** Writes to a control that are no stored value coming late. */
 const right = [
   /^if \(!\("touched" in control\.dataset\)\) control\.value = text;$/, // fill itself
-  /^this\.#at\.text\.value = .*drafts/, // the text prompt, before it is shown
+  /^this\.at\.text\.value = .*#drafts/, // the text prompt, before it is shown
   /^if \(old\.value !== this\.#value\) old\.value = this\.#value;$/, // a field shows its own value
   /\.value = "";$/, // a control for files is emptied for the next one
   /^this\.#radios\.value = this\.effective;$/, /^this\.value = value;$/, /^(level|tone)\./, // no controls
@@ -25,6 +25,6 @@ test("nothing but fill writes into a control", () => {
 
 test("what a page hears from beyond itself ends with its life", () => {
   const beyond = /(?:^|[^.\w])(?:addEventListener|document\.addEventListener|this\.deps\.\w+\.addEventListener)\(/;
-  const found = lines.filter(({ name, line }) => beyond.test(line) && !line.includes("signal") && !["kept.js", "settings.js"].includes(name));
+  const found = lines.filter(({ name, line }) => beyond.test(line) && !line.includes("signal") && !["toasts.js", "settings.js"].includes(name));
   assert.deepEqual(found, []);
 });

@@ -10,8 +10,8 @@ const pictures = () => journal.db.run(["photo"], "readonly", (tx) => new Promise
   asked.onsuccess = () => resolve(asked.result?.list.length ?? 0);
 }));
 
-/** What joins a crew: in the file of the Book, or where it lies. */
+/** What joins a crew: in the file of the pages behind the first, or where it lies. */
 const assets = document.documentElement.dataset.assets;
-const joining = () => import(`${assets}book.js`).catch(() => import(`${assets}journal/crew/join.js`));
+const joining = () => import(`${assets}pages.js`).catch(() => import(`${assets}journal/crew/join.js`));
 
 globalThis.kerfside = { joining, pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, localState, home };

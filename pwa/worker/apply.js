@@ -6,7 +6,8 @@
 import { settle } from "../journal/clock.js";
 import { resultOf } from "../journal/db.js";
 import { readMeta, unsentRange, writeMeta } from "../journal/meta.js";
-import { dropPictures, forgetSeen } from "../journal/photo/photos.js";
+import { forgetSeen } from "../journal/photo/waiting.js";
+import { dropPictures } from "./photo-queue.js";
 import { isCounted, putRecord, recount } from "../journal/records.js";
 
 /**

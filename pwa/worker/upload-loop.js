@@ -5,7 +5,7 @@
  */
 
 /**
- * @typedef {import("../journal/photo/photos.js").Photos} Photos
+ * @typedef {import("./photo-queue.js").PhotoQueue} PhotoQueue
  * @typedef {Pick<LockManager, "request">} Locks
  */
 
@@ -26,7 +26,7 @@ export class UploadLoop {
   #pause = firstPause;
 
   /**
-   * @param {{photos: Photos, send?: typeof fetch, random?: () => number, locks?: Locks|undefined}} deps
+   * @param {{photos: PhotoQueue, send?: typeof fetch, random?: () => number, locks?: Locks|undefined}} deps
    */
   constructor({ photos, send = (...words) => fetch(...words), random = Math.random, locks = globalThis.navigator?.locks }) {
     this.photos = photos;

@@ -12,7 +12,7 @@
 import { asTrouble } from "../calc/trouble.js";
 import { Channel } from "../journal/channel.js";
 import { Database, quiesce } from "../journal/db.js";
-import { Photos } from "../journal/photo/photos.js";
+import { PhotoQueue } from "./photo-queue.js";
 import { storeHealth } from "../journal/store-health.js";
 import { requeueRejected, resumeSync } from "./retry.js";
 import { FoldLoop } from "./fold-loop.js";
@@ -54,7 +54,7 @@ async function start(where) {
       if (message.by !== "sync") sync.trigger("tap");
     });
     const foldLoop = new FoldLoop({ db, call, channel });
-    const uploadLoop = new UploadLoop({ photos: new Photos(db) });
+    const uploadLoop = new UploadLoop({ photos: new PhotoQueue(db) });
     const applied = () => {
       uploadLoop.trigger(); // the entries that tell of pictures may be at the server now
       return fold();

@@ -7,6 +7,7 @@ import { resultOf, note, quota, withPhone } from "./phone.mjs";
 
 const { Photos } = await import("../../pwa/journal/photo/photos.js");
 const { applyChange, readExchange } = await import("../../pwa/worker/apply.js");
+const { PhotoQueue } = await import("../../pwa/worker/photo-queue.js");
 const { UploadLoop } = await import("../../pwa/worker/upload-loop.js");
 
 const picture = (name) => ({ sha256: name.repeat(64).slice(0, 64), type: "image/jpeg", bytes: new TextEncoder().encode(name).buffer });
@@ -62,7 +63,7 @@ test("pictures follow oldest first, each after its entry", withPhone(async (phon
   const { id } = await tab.tap(note("not at the server yet"));
   await photos.keep(picture("c"), id);
   const { send, asked } = server();
-  const upload = new UploadLoop({ photos, send, locks: undefined });
+  const upload = new UploadLoop({ photos: new PhotoQueue(photos.db), send, locks: undefined });
   assert.equal(await upload.run(), null);
   assert.deepEqual(asked, ["PUT a", "PUT b"]);
   await arrive(tab, id, 9);
@@ -75,7 +76,7 @@ test("pictures follow oldest first, each after its entry", withPhone(async (phon
 test("after a try that broke off the server is asked first", withPhone(async (phone) => {
   const photos = await kept(phone.tab(), "a");
   const { send, asked, held } = server(null);
-  const upload = new UploadLoop({ photos, send, locks: undefined });
+  const upload = new UploadLoop({ photos: new PhotoQueue(photos.db), send, locks: undefined });
   assert.equal(await upload.run(), 0);
   held.add(picture("a").sha256); // it had got through, only the answer was lost
   assert.equal(await upload.run(), null);
@@ -85,7 +86,7 @@ test("after a try that broke off the server is asked first", withPhone(async (ph
 test("a busy or full server is left alone, and what is refused for good holds up nothing", withPhone(async (phone) => {
   const photos = await kept(phone.tab(), "a", "b");
   const { send, asked } = server(503, 507, 401, 422);
-  const upload = new UploadLoop({ photos, send, locks: undefined });
+  const upload = new UploadLoop({ photos: new PhotoQueue(photos.db), send, locks: undefined });
   assert.equal(await upload.run(), 7, "it says how long");
   assert.equal(await upload.run(), 0);
   assert.equal(await upload.run(), 0);
@@ -98,7 +99,7 @@ test("after a restored server every picture is asked for again", withPhone(async
   const tab = phone.tab();
   const photos = await kept(tab, "a", "b");
   const { send, asked, held } = server();
-  const upload = new UploadLoop({ photos, send, locks: undefined });
+  const upload = new UploadLoop({ photos: new PhotoQueue(photos.db), send, locks: undefined });
   await upload.run();
   held.delete(picture("b").sha256);
   await phone.setMeta({ gen: 1 });
@@ -147,7 +148,7 @@ test("a seen picture that the server may have lost stays until it is sent", with
   const id = await seen(tab, photos, "a", 40, 100);
   await phone.setMeta({ gen: 1 });
   const { send, asked } = server();
-  const upload = new UploadLoop({ photos, send, locks: undefined });
+  const upload = new UploadLoop({ photos: new PhotoQueue(photos.db), send, locks: undefined });
   assert.equal(await upload.run(), null);
   assert.deepEqual(asked, [], "the restored server has not got the entry yet, and may count the picture as erased");
   await photos.forgetSeen();
@@ -185,7 +186,7 @@ test("a picture that is refused for good is not sent again, and why is kept", wi
   const photos = await kept(phone.tab(), "a");
   const asked = [];
   const send = async (_address, { method }) => (asked.push(method), Response.json({ error: { kind: "refused", msg: "the picture's file may say where it was taken" } }, { status: 422 }));
-  const upload = new UploadLoop({ photos, send, locks: undefined });
+  const upload = new UploadLoop({ photos: new PhotoQueue(photos.db), send, locks: undefined });
   await upload.run();
   await upload.run();
   assert.deepEqual(asked, ["PUT"]);
@@ -199,10 +200,10 @@ test("a picture that the server does not take now waits, with its words, and is 
     const photos = await kept(tab, "a");
     const { send, held } = server();
     const refuses = async (address, words) => (words.method === "PUT" ? new Response(msg && JSON.stringify({ error: { kind: "busy", msg } }), { status, headers: { "Retry-After": "9" } }) : send(address, words));
-    assert.equal(await new UploadLoop({ photos, send: refuses, locks: undefined }).run(), 9);
+    assert.equal(await new UploadLoop({ photos: new PhotoQueue(photos.db), send: refuses, locks: undefined }).run(), 9);
     assert.deepEqual(await photos.held(), { n: 1, why: msg });
     assert.equal(await here(phone), "a");
-    assert.equal(await new UploadLoop({ photos, send, locks: undefined }).run(), null);
+    assert.equal(await new UploadLoop({ photos: new PhotoQueue(photos.db), send, locks: undefined }).run(), null);
     assert.deepEqual([await photos.held(), held.size], [{ n: 0, why: "" }, 1]);
   }
 }));

@@ -6,6 +6,7 @@ import { test } from "node:test";
 import { resultOf, note, withPhone } from "./phone.mjs";
 
 const { readRejected } = await import("../../pwa/journal/recovery/rejected.js");
+const { PhotoQueue } = await import("../../pwa/worker/photo-queue.js");
 const { Photos } = await import("../../pwa/journal/photo/photos.js");
 
 test("entries put aside and pictures refused are listed, others are not", withPhone(async (phone) => {
@@ -19,7 +20,7 @@ test("entries put aside and pictures refused are listed, others are not", withPh
   const photos = new Photos(tab.db);
   for (const name of ["a", "b"]) await photos.keep({ sha256: name.repeat(64), type: "image/jpeg", bytes: new ArrayBuffer(1) }, id);
   const { id: photo } = await tab.tap({ kind: "photo.added", body: { sha256: "a".repeat(64) } });
-  await photos.refused("a".repeat(64), "it may say where it was taken");
+  await new PhotoQueue(tab.db).refused("a".repeat(64), "it may say where it was taken");
   const { entries, pictures } = await readRejected(tab.db);
   assert.deepEqual(entries.map(({ raw, why }) => [JSON.parse(raw).body.text, why]), [["odd", "no such thing"]]);
   assert.deepEqual(pictures.map(({ sha256, raw, why }) => [sha256, JSON.parse(raw).id, why]), [["a".repeat(64), photo, "it may say where it was taken"]]);

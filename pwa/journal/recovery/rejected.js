@@ -3,7 +3,7 @@
 
 import { resultOf } from "../db.js";
 import { unsentRange } from "../meta.js";
-import { refusedOf, waitingKey } from "../photo/photos.js";
+import { refusedOf, waitingKey } from "../photo/waiting.js";
 import { referrersOf } from "../photo/referrers.js";
 
 /**

@@ -169,7 +169,7 @@ export class ReadyPage {
       },
     });
     this.#at.form.replaceChildren(form.element);
-    this.#at.fine.replaceChildren(...form.folds.values());
+    this.#at.fine.replaceChildren(form.fold);
     if (this.#answered === this.#asked) afterPaint().then(() => this.#plan()); // it stands there already: the sums start after it is seen
     else this.#plan();
   }

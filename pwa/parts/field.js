@@ -8,10 +8,9 @@ import { Radios } from "./radios.js";
 import { say } from "../words/words.js";
 
 /**
- * As in gen/calculators.json; fold is the title of what it is folded away under, if that is not the
- * fine fields; empty is what stands in it while nothing does; from
- * says where what it begins with was taken from.
- * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {fold?: string, empty?: string, from?: string}} Declared
+ * As in gen/calculators.json; empty is what stands in it while nothing does; from says where what
+ * it begins with was taken from.
+ * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {empty?: string, from?: string}} Declared
  *
  * @typedef {object} FieldDeps
  * @property {Pick<import("./pad.js").Pad, "ask">} pad

@@ -13,7 +13,6 @@ import { say } from "../words/words.js";
 
 export class Form {
   /** @type {Map<string, Field>} */ fields = new Map();
-  /** What is folded away, by its title; "" has the fine ones. @type {Map<string, HTMLElement>} */ folds = new Map();
 
   /**
    * @param {Declared[]} declared
@@ -22,6 +21,7 @@ export class Form {
    */
   constructor(declared, deps, { values = {}, changed }) {
     this.element = make("div", { class: "stack" });
+    const fine = make("div", { class: "stack" });
     const heard = () => {
       this.#showAsked();
       changed(this.values);
@@ -31,13 +31,11 @@ export class Form {
       if (values[d.key]) field.fill(values[d.key]);
       this.fields.set(d.key, field);
       field.element.addEventListener("field:change", heard); // of each, for a page may show one elsewhere
-      (d.fold || d.fine ? this.#fold(d.fold ?? "") : this.element).append(field.element);
-      field.element.addEventListener("field:change", () => { // its own, for a page may put a fold elsewhere
-        this.#showAsked();
-        changed(this.values);
-      });
+      (d.fine ? fine : this.element).append(field.element);
     }
-    this.element.append(...[...this.folds].sort(([a], [b]) => Number(!a) - Number(!b)).map(([, fold]) => fold)); // the fine ones last
+    /** The fine fields, folded away; nothing if there are none. */
+    this.fold = fine.firstChild ? make("details", { class: "fold" }, make("summary", { text: say("form.fine") }), fine) : "";
+    this.element.append(this.fold);
     this.#showAsked();
   }
 
@@ -78,13 +76,6 @@ export class Form {
   }
 
   // Private
-
-  /** Where the fields of a fold go. @param {string} title */
-  #fold(title) {
-    const fold = this.folds.get(title) ?? make("details", { class: "fold" }, make("summary", { text: title || say("form.fine") }), make("div", { class: "stack" }));
-    this.folds.set(title, fold);
-    return /** @type {HTMLElement} */ (fold.lastElementChild);
-  }
 
   #showAsked() {
     for (const field of this.fields.values()) {

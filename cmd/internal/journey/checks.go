@@ -27,10 +27,11 @@ func targets(ctx context.Context, r *run, _ Step) error { return r.judge(ctx, `t
 // contrast computes the contrast of all text.
 func contrast(ctx context.Context, r *run, _ Step) error { return r.judge(ctx, `contrastFindings()`) }
 
-// judge asks for a list of findings, which has to be empty.
+// judge asks for a list of findings, which has to be empty. It looks at what has
+// been drawn: what comes between two frames finds its place before the next.
 func (r *run) judge(ctx context.Context, expression string) error {
 	var findings []string
-	if err := r.page().Evaluate(ctx, library+expression+ending, &findings); err != nil {
+	if err := r.page().Evaluate(ctx, library+`frame().then(frame).then(() => `+expression+`)`+ending, &findings); err != nil {
 		return err
 	}
 	if len(findings) > 0 {

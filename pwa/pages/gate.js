@@ -16,6 +16,9 @@ import { say } from "../words/words.js";
 /** What has just moved under the finger is deaf this long, ms: gloves bounce. */
 const deaf = 350;
 
+/** More answers than these stand under their question, and the page scrolls: docked they would cover it. */
+const docked = 6;
+
 /** @typedef {{key: string, label: string, help?: string, hazard?: boolean, choices: {word: string, label: string}[]}} Question */
 /** @typedef {import("../types/calc.js").Together} Together */
 /** @typedef {Pick<import("../calc/calls.js").Answer<"may-i-cut">, "results" | "cautions">} Told */
@@ -97,10 +100,10 @@ export class GatePage {
 
   /** Lets the finger and the focus come to rest after the screen has moved. */
   #rest() {
-    const { ask, dock, keep, change } = this.#at;
-    dock.inert = keep.inert = change.inert = true;
+    const { ask, choices, keep, change } = this.#at;
+    choices.inert = keep.inert = change.inert = true;
     setTimeout(() => {
-      dock.inert = keep.inert = change.inert = false;
+      choices.inert = keep.inert = change.inert = false;
       if (document.activeElement !== document.body) return;
       const next = /** @type {HTMLElement} */ (ask.firstElementChild ?? this.#at.told); // what is asked or told, never a button: keys repeat
       next.tabIndex = -1;
@@ -147,6 +150,8 @@ export class GatePage {
       ...(title ? [make("p", { text: title })] : []),
       make("h2", { text: q.label }),
       ...(q.help ? [make("p", { class: "field__help", text: `${q.help}.` })] : []));
+    if (q.choices.length > docked) ask.after(choices);
+    else this.#at.dock.prepend(choices);
     choices.replaceChildren(
       ...(untouched ? [make("button", { class: "choice choice--together", type: "button", text: label, "data-action": "together", "data-n": n })] : []),
       new Radios({ label: q.label, options: q.choices, pick: (word) => this.#answer({ [q.key]: word }) }).element);

@@ -92,9 +92,9 @@ test("no stop so far is no verdict", async (t) => {
 test("what moved under the finger is deaf until it has come to rest", async (t) => {
   const gate = await open(t);
   await gate.answer("Wet?", "no");
-  assert.ok(gate.at("dock").inert && gate.at("keep").inert && gate.at("change").inert);
+  assert.ok(gate.at("choices").inert && gate.at("keep").inert && gate.at("change").inert);
   t.mock.timers.tick(350);
-  assert.ok(!gate.at("dock").inert && !gate.at("keep").inert && !gate.at("change").inert);
+  assert.ok(!gate.at("choices").inert && !gate.at("keep").inert && !gate.at("change").inert);
 });
 
 test("an answer is undone: asked anew, without the verdict that it led to", async (t) => {

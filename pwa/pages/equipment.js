@@ -73,7 +73,7 @@ class EquipmentPage {
 
   /** @param {string} id */
   async #load(id) {
-    const [all] = await Promise.all([this.deps.asset("gen/calculators.json"), this.#read(id)]);
+    const [all] = await Promise.all([this.deps.asset("gen/calculators.json"), this.#read(id).then(() => this.#showName())]);
     if (this.deps.life.aborted) return;
     const draft = this.deps.drafts.of(this.#draft);
     const values = { ...this.#thing?.fields, ...draft };
@@ -88,6 +88,14 @@ class EquipmentPage {
     const stands = last === rows ? Object.keys(draft).length > 0 : this.#form.fields.has(last) || this.#questions.includes(last);
     this.#show(stands ? last : this.#isNew ? this.#questions[0] : rows);
     history.replaceState({ ...history.state, ask: this.#asked }, "");
+  }
+
+  /** The name of one that is kept can be changed before its fields are there. */
+  #showName() {
+    if (this.deps.life.aborted || !this.#thing || (history.state?.ask ?? rows) !== rows) return;
+    fill(this.#at.name, this.deps.drafts.of(this.#draft).name ?? this.#thing.fields.name ?? "");
+    this.#at.copy.hidden = true;
+    this.#at.all.hidden = false;
   }
 
   /** Reads what is kept. @param {string} id */

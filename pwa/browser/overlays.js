@@ -11,6 +11,9 @@ const overlays = [];
 /** Ends when the history has come to where we sent it. @type {{promise: Promise<void>, end: () => void}|null} */
 let way = null;
 
+/** Steps that we sent it and that took longer: they may still come, and close nothing then. */
+let late = 0;
+
 /** The longest that a step of the history is waited for, ms. */
 const longestStep = 1000;
 
@@ -37,6 +40,7 @@ export async function uncover() {
 /** The history has come to a state. @param {{over?: number}|null} state */
 export function arrived(state) {
   if (way) way.end();
+  else if (late > 0) late--;
   else closeAbove(state?.over ?? 0);
   tidy();
 }
@@ -53,7 +57,10 @@ export function tidy() {
     resolve();
   })));
   way = { promise, end };
-  setTimeout(end, longestStep);
+  setTimeout(() => {
+    if (way?.promise === promise) late++;
+    end();
+  }, longestStep);
   history.go(overlays.length - over);
 }
 

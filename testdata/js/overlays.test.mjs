@@ -121,3 +121,22 @@ test("loaded anew with something over it, the page stands and Back leads on", as
   await turns(5);
   assert.deepEqual([anew.names(), anew.state.over], [["Cut"], undefined]);
 });
+
+test("a step that took long closes nothing that has been opened meanwhile", async (t) => {
+  const { at, closed, over, back } = await onCut(t);
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  const leave = over("chooser");
+  const { go } = history;
+  let come = () => {};
+  history.go = (n) => void (come = () => go.call(history, n));
+  leave();
+  t.mock.timers.tick(1000);
+  await turns(5);
+  over("another");
+  history.go = go;
+  come();
+  await turns(5);
+  assert.deepEqual([closed, at.state.over], [["chooser"], 1]);
+  await back();
+  assert.deepEqual([closed, at.address], [["chooser", "another"], "/cut"]);
+});

@@ -135,19 +135,19 @@ export const english = {
     }),
     bevel: (/** @type {string} */ sides) => ({
       title: "Kerf from its end",
-      desc: { none: "Both sides of the kerf are square.", one: "One side of the kerf is square, the other leans.", both: "Both sides lean toward each other at the bottom, like a V." }[sides] ?? "The kerf from its end.",
+      desc: { none: "Both sides of the kerf are square.", one: "One side of the kerf is square, the other leans.", both: "Both sides lean in at the bottom, like a V." }[sides] ?? "The kerf from its end.",
     }),
     circuit: (/** @type {boolean} */ shared) => ({
       title: "What hangs on the breaker",
-      desc: shared ? "One breaker feeds the machine, the compressor and a kettle." : "The machine has a breaker of its own, and the compressor another one.",
+      desc: shared ? "One breaker feeds machine, compressor and kettle." : "Machine and compressor have a breaker each.",
     }),
     clamp: (/** @type {string} */ at) => ({
       title: "Where the work clamp sits",
       desc: {
-        near: "The clamp bites bright metal close to the cut, on the side that stays.",
-        far: "The clamp sits at the far end of the plate, a long way from the cut.",
+        near: "On bright metal close to the cut, on the side that stays.",
+        far: "At the far end of the plate, a long way from the cut.",
         paint: "The clamp bites on paint.",
-        "drop-off": "The clamp sits on the piece that will fall off.",
+        "drop-off": "On the piece that will fall off.",
       }[at] ?? "The work clamp on a plate.",
     }),
     compressor: (/** @type {string} */ focus) => ({
@@ -155,15 +155,15 @@ export const english = {
       desc: {
         drain: "The drain is at the lowest point of the receiver.",
         valve: "The relief valve with its ring stands on top of the receiver.",
-      }[focus] ?? "A compressor on its receiver, with gauge, relief valve and drain.",
+      }[focus] ?? "A compressor on its receiver: gauge, relief valve, drain.",
     }),
     cord: (/** @type {boolean} */ coiled) => ({
       title: "Supply cord",
-      desc: coiled ? "The cord is wound on its drum and gets hot there." : "The cord is laid out straight from the socket to the machine.",
+      desc: coiled ? "Wound on its drum, where it gets hot." : "Laid out straight from socket to machine.",
     }),
     coupler: (/** @type {boolean} */ home) => ({
       title: "Coupler",
-      desc: home ? "The plug is home and the sleeve has sprung forward over it." : "The plug stops short, with its neck showing, and the sleeve has not sprung forward.",
+      desc: home ? "The plug is home, the sleeve forward over it." : "The plug stops short: its neck shows, the sleeve is not forward.",
     }),
     cupFace: (/** @type {number} */ holes, /** @type {number} */ shut, /** @type {boolean} */ cracked) => ({
       title: "Cup from the front",
@@ -191,11 +191,11 @@ export const english = {
     }),
     gaugePin: (/** @type {boolean} */ goes) => ({
       title: "Gauge pin in the tip",
-      desc: goes ? "The pin goes into the hole by hand: the hole is at least this wide." : "The pin stops at the front of the hole: the hole is narrower than this.",
+      desc: goes ? "The pin goes in by hand: the hole is at least this wide." : "The pin does not go in: the hole is narrower.",
     }),
     hollow: (/** @type {boolean} */ vented) => ({
       title: "Closed hollow",
-      desc: vented ? "A tube with a vent drilled at its end: what swells can leave." : "A sealed tube: the air inside swells and presses on every wall.",
+      desc: vented ? "A tube with a vent drilled: what swells can leave." : "A sealed tube: the air inside swells and presses on every wall.",
     }),
     kerf: (/** @type {string} */ kerf, /** @type {string} */ thickness, /** @type {string} */ bore) => ({
       title: "Kerf in the plate",
@@ -204,23 +204,23 @@ export const english = {
     leanEdge: (/** @type {number} */ stage) => ({
       title: "Starting on an edge",
       desc: stage > 1
-        ? "The torch moves along; sparks leave the bottom and trail a little behind it."
-        : "The torch stands upright with its tip half over the edge of the plate; sparks fall straight down.",
+        ? "The torch moves along; sparks leave the bottom and trail a little."
+        : "The torch stands upright, its tip half over the edge; sparks fall straight down.",
     }),
     leanPierce: (/** @type {number} */ tilt, /** @type {boolean} */ through) => ({
       title: "Piercing",
       desc: through
-        ? "The torch stands upright and the hole is through; sparks leave below."
+        ? "The torch stands upright, the hole is through; sparks leave below."
         : `The torch leans ${tilt} degrees from upright; the melt blows out of the hollow to the other side.`,
     }),
     mask: (/** @type {boolean} */ out) => ({
       title: "Seal check of the mask",
-      desc: out ? "A palm shuts the outlet; breathing out, the mask bulges a little and no air slips out."
-        : "A palm shuts the inlet; breathing in, the mask sucks in a little and stays in.",
+      desc: out ? "A palm shuts the outlet; breathing out, the mask bulges and no air slips out."
+        : "A palm shuts the inlet; breathing in, the mask sucks in and stays in.",
     }),
     mesh: (/** @type {boolean} */ covered) => ({
       title: "Cutting mesh",
-      desc: covered ? "A strip of scrap lies along the line, so that the arc stays on metal." : "The line crosses strands and gaps; at each gap the arc leaves the metal.",
+      desc: covered ? "A strip of scrap along the line keeps the arc on metal." : "The line crosses gaps; at each the arc leaves the metal.",
     }),
     minutes: (/** @type {string} */ on, /** @type {string} */ rest) => ({
       title: "Ten minutes at this current",
@@ -254,7 +254,7 @@ export const english = {
     plotBand: (name, least, most, x) => `${name}: ${least} to ${most} at ${x}.`,
     pressureGauge: (/** @type {boolean} */ flowing) => ({
       title: "Pressure gauge",
-      desc: flowing ? "With air flowing the needle stands lower than with the air shut: read it while air flows." : "The needle with the air shut.",
+      desc: flowing ? "The needle stands lower while air flows: read it then." : "The needle with the air shut.",
     }),
     sheets: (/** @type {string} */ gauge, /** @type {[metal: string, thickness: string][]} */ rows) => ({
       title: `${gauge} in ${rows.length} metals`,
@@ -263,9 +263,9 @@ export const english = {
     slide: (/** @type {string} */ state) => ({
       title: "Starting slide",
       desc: {
-        apart: "Air has pushed the electrode off the tip, and the pilot burns in the gap.",
-        stuck: "Air comes, but the electrode still touches the tip: no gap, no pilot.",
-      }[state] ?? "At rest a spring holds the electrode on the tip.",
+        apart: "Air has pushed the electrode off the tip; the pilot burns in the gap.",
+        stuck: "Air comes, but the electrode touches the tip: no gap, no pilot.",
+      }[state] ?? "A spring holds the electrode on the tip.",
     }),
     squareFace: (/** @type {string} */ thickness, /** @type {string | false} */ u, /** @type {string | false} */ drag) => ({
       title: "The cut face, square and lag",
@@ -281,7 +281,7 @@ export const english = {
     }),
     support: (/** @type {boolean} */ held) => ({
       title: "The drop-off",
-      desc: held ? "The piece that comes off rests on a support of its own, just below it." : "The piece that comes off hangs by the last of the cut and swings down.",
+      desc: held ? "The piece that comes off rests on a support just below." : "The piece that comes off swings down by the last of the cut.",
     }),
     torchStack: (/** @type {string[]} */ parts, /** @type {string | undefined} */ marked) => ({
       title: "Torch head, taken apart",
@@ -297,14 +297,14 @@ export const english = {
     }),
     trigger: (/** @type {boolean} */ locked) => ({
       title: "Trigger and its lock",
-      desc: locked ? "The guard lies over the trigger, so that it cannot move." : "The guard is swung away; the pressed trigger springs back.",
+      desc: locked ? "The guard lies over the trigger: it cannot move." : "The guard is swung away; the pressed trigger springs back.",
     }),
     unplug: (/** @type {boolean} */ waits) => (waits
-      ? { title: "Unplugged, waiting", desc: "The plug lies out of its socket. A clock runs for the waiting time on the machine's plate." }
-      : { title: "Unplug", desc: "The plug is pulled out of its socket." }),
+      ? { title: "Unplugged, waiting", desc: "The plug is out. A clock runs for the waiting time on the machine's plate." }
+      : { title: "Unplug", desc: "The plug is out of its socket." }),
     vents: (/** @type {boolean} */ blocked) => ({
       title: "Machine and its vents",
-      desc: blocked ? "The machine stands against a wall and its vents are shut off." : "Air goes in at one end of the machine and out at the other. Both sides have room.",
+      desc: blocked ? "The machine stands against a wall: its vents are shut off." : "Air goes in at one end and out at the other. Both have room.",
     }),
     waterWay: (/** @type {string} */ tank, /** @type {string} */ trap, /** @type {string} */ drain, /** @type {number} */ level) => ({
       title: "Where the water settles",
@@ -312,7 +312,7 @@ export const english = {
     }),
     workPlug: (/** @type {boolean} */ home) => ({
       title: "Work lead's plug",
-      desc: home ? "The plug sits flush in the machine's panel, turned as far as it goes." : "The plug stands off the machine's panel, and it gets hot.",
+      desc: home ? "The plug sits flush in the panel, turned home." : "The plug stands off the panel and gets hot.",
     }),
   },
 };

@@ -153,9 +153,6 @@ func (j *joiner) readExports() error {
 	j.given, j.alias = map[string][]string{}, map[string]string{}
 	for _, module := range modules {
 		j.given[module] = meta.Outputs[module].Exports
-		for _, name := range j.given[module] {
-			j.alias[module+" "+name] = "$" + strconv.FormatInt(int64(len(j.alias)), 36)
-		}
 	}
 	return nil
 }
@@ -184,7 +181,21 @@ func (j *joiner) readImports() error {
 			}
 		}
 	}
+	j.nameShared()
 	return nil
+}
+
+// nameShared gives what one file asks another for its alias, the shortest first.
+func (j *joiner) nameShared() {
+	for _, module := range slices.Sorted(maps.Keys(j.in)) {
+		for _, name := range j.given[module] {
+			if slices.ContainsFunc(j.files, func(file joined) bool {
+				return file.name != j.in[module] && slices.Contains(j.asked[file.name+" "+module], name)
+			}) {
+				j.alias[module+" "+name] = "$" + strconv.FormatInt(int64(len(j.alias)), 36)
+			}
+		}
+	}
 }
 
 // write makes one file and its source map.
@@ -199,7 +210,7 @@ func (j *joiner) write(file joined, used map[string]bool) (text, sources string,
 	if file.name == j.files[0].name {
 		for _, module := range slices.Sorted(maps.Keys(j.in)) {
 			for _, name := range j.given[module] {
-				if alias := j.alias[module+" "+name]; used[alias] {
+				if alias, shared := j.alias[module+" "+name]; shared && used[alias] {
 					fmt.Fprintf(&start, "export {%s as %s} from %q;\n", name, alias, "./"+module)
 				}
 			}

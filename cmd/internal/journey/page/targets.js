@@ -62,7 +62,8 @@ function overlapFindings(targets) {
 /** Whether an element keeps its place while the page scrolls. @param {Element} element */
 function isFixed(element) {
   for (let at = /** @type {Element | null} */ (element); at; at = at.parentElement) {
-    if (/^(fixed|sticky)$/.test(getComputedStyle(at).position)) return true;
+    const { position, top, bottom } = getComputedStyle(at);
+    if (position === "fixed" || position === "sticky" && [top, bottom].some((edge) => parseFloat(edge) >= 0)) return true; // sticky far beyond its edge flows with the page
   }
   return false;
 }

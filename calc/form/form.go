@@ -236,7 +236,7 @@ type Field struct {
 	Only     *Only     // asked only when another field holds certain words
 	Fine     bool      // an expert's field, folded away on the phone
 	Owner    Owner     // what its value belongs to and is kept with
-	Known    string    // as what the phone may know it: plan.KEY of today's cut plan, SLOT.KEY of the last reading of a part
+	Known    string    // as what the phone may know it: plan.KEY of today's cut plan, SLOT.KEY of the last reading of a part, kept.KEY of rig or site
 	Item     string    // what the field is a part of, asked for under one heading; see Owned
 
 	// Hazard marks a question whose wrong answer can hurt someone, or that only a

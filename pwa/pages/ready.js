@@ -56,7 +56,8 @@ export class ReadyPage {
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal: life });
     this.deps.journal.addEventListener("change", () => this.#readRigs(), { signal: life }); // a stop that is taken back
     this.deps.settings.addEventListener("change", () => this.#plan(), { signal: life });
-    const last = this.deps.today.answer;
+    const answer = this.deps.today.answer;
+    const last = answer?.asked.endsWith(`"${this.deps.settings.values.units}"]`) ? answer : null; // its texts are in the units of then
     this.#show(last);
     if (last?.day) this.#showDay(last.day); // else it would tell to set what was short
     this.#answered = last?.asked ?? "";
@@ -177,7 +178,7 @@ export class ReadyPage {
   /** What is asked now: of the form or, until that is made, of what was entered last, which /plan keeps with the rig's fields. */
   get #asked() {
     const values = Object.entries(this.#form?.values ?? this.deps.today.plan).filter(([key]) => this.#keys.includes(key));
-    return JSON.stringify([keptOf(this.#rig, this.#site), values.sort()]);
+    return JSON.stringify([keptOf(this.#rig, this.#site), values.sort(), this.deps.settings.values.units]);
   }
 
   /**

@@ -4,12 +4,15 @@ import { clone, onActions, refs, setText } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
 import { Corrections } from "../parts/corrections.js";
 import { aboutRow, entryRow } from "../parts/entry-row.js";
-import { QuantityTexts } from "../parts/quantity-texts.js";
+import { QuantityTexts, shownIn } from "../parts/quantity-texts.js";
 import { rigsOf } from "../parts/rig-and-site.js";
 import { renderRows } from "../parts/rows.js";
 import { clockTime, dayAndTime, span } from "../parts/times.js";
-import { plain, say, sayTrouble } from "../words/words.js";
+import { own, plain, say, sayTrouble } from "../words/words.js";
 /** @typedef {import("../types/journal.js").SessionView} SessionView */
+
+/** What a session keeps of its plan, in this order. */
+const settings = ["current", "pressure", "speed"];
 
 export class SessionPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
@@ -18,6 +21,7 @@ export class SessionPage {
   /** @type {symbol|null} */ #job = null;
   /** @type {Corrections|null} */ #corrections = null;
   /** The name of its rig. */ #rig = "";
+  /** What was planned for it, as it was kept. */ #planned = "";
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -73,12 +77,21 @@ export class SessionPage {
     const when = s.open ? say("session.since", { time: dayAndTime(s.opened) }) : say("session.was", { from: dayAndTime(s.opened), to: clockTime(s.closed) });
     at.when.textContent = [this.#rig, when].filter(Boolean).join(" · ");
     at.readings.replaceChildren(reading(say("session.arc"), span(s.ms)), reading(say("session.starts"), String(s.starts)), ...(s.cuts ? [reading(say("session.cuts"), String(s.cuts))] : []));
-    const f = s.fields ?? {};
-    at.plan.hidden = !f.plan_current;
-    at.plan.textContent = ["plan_current", "plan_pressure", "plan_speed"].map((key) => plain(f[key])).filter(Boolean).join(" · ");
+    at.plan.hidden = !s.fields?.plan_current;
+    this.#paintPlan(settings.map((key) => plain(s.fields?.[`plan_${key}`])));
     at.reopen.hidden = false;
     setText(at.reopen, say(s.open ? "cut.end" : "session.reopen"));
     renderRows(at.entries, s.entries, (e) => entryRow(e, { deps: this.deps, show: this.show }), aboutRow);
+  }
+
+  /** What was set, in the units of now; what is no quantity, and all until the sums have read it, as it was kept. @param {string[]} kept */
+  async #paintPlan(kept) {
+    const paint = (/** @type {string[]} */ texts) => (this.#at.plan.textContent = texts.filter(Boolean).join(" · "));
+    if (this.#planned !== String(kept)) paint(kept);
+    this.#planned = String(kept);
+    const { units } = this.deps.settings.values;
+    const read = await Promise.all(kept.map((text, i) => (text && own(shownIn, settings[i]) ? this.deps.call("read-value", { quantity: settings[i], ...shownIn[settings[i]], text, units }).catch(() => null) : null)));
+    if (this.#planned === String(kept) && !this.deps.life.aborted) paint(read.map((value, i) => value?.text ?? kept[i]));
   }
 
   async #rename() {

@@ -1,14 +1,16 @@
 // @ts-check
 /**
- * One calculator: the form made from its declaration, and what it tells. The
- * fields that belong to a rig come from the rig in use unless typed here.
+ * One calculator: what it tells, and the form made from its declaration under that, what is
+ * missing first. What rig, site, plan and readings know is filled in, unless it was typed here.
  */
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { bringUp, clone, make, onActions, refs } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
 import { undeclared } from "../parts/declared.js";
 import { forThisJob, jobOf, ofThisJob } from "../parts/job.js";
 import { forPlan, fieldsKept, keptOf, onForm, readOf, rigInUse, rigsOf, siteInUse, sitesOf, withPressure } from "../parts/rig-and-site.js";
+import { settled } from "../parts/settled.js";
+import { clockTime, dayAndTime } from "../parts/times.js";
 import { isAbort } from "../calc/calls.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { own, say } from "../words/words.js";
@@ -83,10 +85,11 @@ export class SumPage {
     const read = readOf(parts);
     for (const { key, known: as = "", hazard } of this.declared.fields) {
       const [of, what] = as.split(".");
-      const text = of === "plan" ? textOf(own(told, what)) || own(entered, what) : { "tip.dmax": read.tip_reading, "electrode.pit": read.pit }[as];
+      const text = of === "plan" ? textOf(own(told, what)) || own(entered, what) : of === "kept" ? own(known, what) : { "tip.dmax": read.tip_reading, "electrode.pit": read.pit }[as];
       if (!text || hazard || known[key]) continue;
       known[key] = text;
-      this.#from[key] = say(of === "plan" ? "sum.from.plan" : "sum.from.reading");
+      if (of === "kept") this.#from[key] = say(text === site?.fields[what] ? "sum.from.site" : "sum.from.rig");
+      else this.#from[key] = of === "plan" ? say("sum.from.plan") : say("sum.from.reading", { time: when(parts.find((p) => p.slot === of)?.readAt ?? 0) });
     }
     for (const { key } of this.declared.fields) this.#from[key] ??= key in today ? say("sum.from.plan") : key in known ? say(known[key] === site?.fields[key] ? "sum.from.site" : "sum.from.rig") : "";
     this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((f) => f.key === key)));
@@ -101,7 +104,7 @@ export class SumPage {
   #planned(kept) {
     const { answer, plan } = this.deps.today;
     const [of] = JSON.parse(answer?.asked || "[]");
-    const isOurs = JSON.stringify(of) === JSON.stringify(kept) && !answer?.day; // what is short here is not told to be set
+    const isOurs = JSON.stringify(of) === JSON.stringify(kept) && !answer?.day && answer?.asked.endsWith(`"${this.deps.settings.values.units}"]`); // what is short here is not told to be set
     return { told: (isOurs && answer?.results) || {}, entered: plan };
   }
 
@@ -113,11 +116,11 @@ export class SumPage {
   }
 
   /** The form, with what is known of rig and site, and the draft over that. */
-  #makeForm() {
+  async #makeForm() {
     const { fields, name } = this.declared;
     const asksHazards = fields.some((f) => f.hazard);
     const draft = this.typed;
-    this.#form = new Form(withPressure(fields).map((f) => ({ ...f, from: f.key in draft ? "" : this.#from[f.key] })), {
+    const form = this.#form = new Form(withPressure(fields).map((f) => ({ ...f, from: f.key in draft ? "" : this.#from[f.key] })), {
       pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
     }, {
@@ -125,14 +128,18 @@ export class SumPage {
       changed: (values) => {
         const kept = forPlan(values);
         this.typed = asksHazards ? forThisJob(kept, this.typed, this.#job) : kept;
-        this.#reckon();
+        this.#reckon(true);
       },
     });
-    this.#at.form.replaceChildren(this.#form.element);
-    return this.#reckon();
+    const isMissing = form.missingFirst();
+    const due = !isMissing && this.deps.sumsRun() && !this.#at.form.firstChild;
+    const reckoned = this.#reckon();
+    if (due) await reckoned; // it comes above the form, which would move
+    if (form === this.#form) this.#at.form.replaceChildren(form.element);
   }
 
-  async #reckon() {
+  /** @param {boolean} [entered]  here, just now */
+  async #reckon(entered = false) {
     this.#sum.abort();
     if (this.deps.life.aborted) return;
     const { signal } = (this.#sum = new AbortController());
@@ -140,13 +147,17 @@ export class SumPage {
       const answer = await this.deps.calculate(this.declared.name, forPlan(this.#form?.asked ?? {}), { units: this.deps.settings.values.units, signal });
       if (signal.aborted) return;
       const pictures = await this.#pictures(answer);
+      const isNew = !this.answer && entered;
+      if (isNew) await settled(this.#at.form);
       if (signal.aborted) return;
       this.answer = answer;
       this.#form?.wrong(null);
       this.#wrong(null);
       this.#missing(null);
       this.#view?.show(answer, { pictures });
+      if (isNew) bringUp(this.#at.told);
     } catch (problem) {
+      if (this.answer) await settled(this.#at.form);
       if (signal.aborted || isAbort(problem)) return;
       this.answer = null;
       const rest = this.#form?.wrong(/** @type {Trouble} */ (problem)) ?? [];
@@ -189,6 +200,11 @@ export class SumPage {
       },
     });
   }
+}
+
+/** When a reading was taken: today the time says it. @param {number} at */
+function when(at) {
+  return new Date(at).toDateString() === new Date().toDateString() ? clockTime(at) : dayAndTime(at);
 }
 
 /** A quantity that was told, to be read again; nothing finer than it was told. @param {unknown} told */

@@ -52,6 +52,15 @@ export class Form {
     return Object.fromEntries(Object.entries(this.values).filter(([key]) => !this.fields.get(key)?.element.hidden));
   }
 
+  /** Puts what has to be entered yet before all that is known, with what hangs on it; says whether there is any. */
+  missingFirst() {
+    /** @type {(field: Field|undefined) => boolean} */
+    const isOpen = (field) => Boolean(field) && ((!field?.element.hidden && !field?.declared.optional && !field?.effective) || isOpen(this.fields.get(field?.declared.only?.key ?? "")));
+    const open = [...this.fields.values()].filter(isOpen);
+    this.element.prepend(...open.map((field) => field.element));
+    return open.some((field) => !field.element.hidden);
+  }
+
   /** Puts stored values in where nothing was entered. @param {Record<string, string>} values */
   fill(values) {
     for (const [key, field] of this.fields) if (key in values) field.fill(values[key]);

@@ -95,7 +95,7 @@ test("a rig that is named while its sum runs has its figures all the same", asyn
 });
 
 test("what is entered before the first sum has come is what is reckoned and kept", async (t) => {
-  const ready = await open(t, { drafts: { "plan.answer": { results: { current: { text: "for 6mm on Rig" }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [], keys: ["thickness"], asked: JSON.stringify([{ rig: { name: "Rig" }, site: {} }, [["thickness", "6mm"]]]) } } });
+  const ready = await open(t, { drafts: { "plan.answer": { results: { current: { text: "for 6mm on Rig" }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [], keys: ["thickness"], asked: JSON.stringify([{ rig: { name: "Rig" }, site: {} }, [["thickness", "6mm"]], "metric"]) } } });
   assert.equal(ready.shown(), "for 6mm on Rig", "as it was left");
   await ready.type("thickness", "8mm");
   assert.deepEqual(ready.drafts.plan, { thickness: "8mm" });

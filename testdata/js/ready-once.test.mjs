@@ -260,7 +260,7 @@ test("neither plan nor verdict stands beside another site, whose volts decide bo
 
 test("what stood last is shown as of its time for the metal it was reckoned for, and the gate tells nothing", async () => {
   const phone = new Phone();
-  Object.assign(phone.drafts, { plan: { thickness: "8mm" }, "plan.answer": { results: { current: { text: "40 A" } }, cautions: [], asked: JSON.stringify([{}, [["metal", "cast-iron"], ["thickness", "6mm"]]]) } });
+  Object.assign(phone.drafts, { plan: { thickness: "8mm" }, "plan.answer": { results: { current: { text: "40 A" } }, cautions: [], asked: JSON.stringify([{}, [["metal", "cast-iron"], ["thickness", "6mm"]], "metric"]) } });
   const { read: readAll } = phone.journal;
   let open;
   const read = new Promise((resolve) => (open = resolve));

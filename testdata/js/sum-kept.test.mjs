@@ -20,7 +20,7 @@ async function resultOf(name) {
   const life = new AbortController();
   let values;
   const page = new SumPage(place(), /** @type {any} */ ({
-    life: life.signal, title() {}, asset: async () => all, calculate: (_, entered) => ((values = entered), Promise.reject({ kind: "missing", msg: "" })),
+    life: life.signal, title() {}, sumsRun: () => false, asset: async () => all, calculate: (_, entered) => ((values = entered), Promise.reject({ kind: "missing", msg: "" })),
     journal: { read: async () => ({ views: { rigs, now: null, book: null } }) }, settings: { values: { units: "metric", rig: "r", site: "s" } },
     ...ownParts(),
   }));

@@ -15,7 +15,7 @@ test("hazards of half a day ago go, the rest stays", async () => {
   const picked = () => [...main.querySelectorAll("[aria-checked=true]")].map((el) => `${el.closest("[data-key]").dataset.key} ${el.dataset.word}`);
   const life = new AbortController();
   const page = new SumPage(main, /** @type {any} */ ({
-    life: life.signal, title() {}, asset: async () => [declared], calculate: () => Promise.reject({ kind: "missing", msg: "near" }),
+    life: life.signal, title() {}, sumsRun: () => false, asset: async () => [declared], calculate: () => Promise.reject({ kind: "missing", msg: "near" }),
     journal: { read: async () => ({ views: { rigs: null, now: null, book: null } }) }, settings: { values: { units: "metric" } },
     ...ownParts(drafts),
   }));

@@ -69,11 +69,11 @@ func TestBrowserOddEntries(t *testing.T) {
 	if in.Added != 10 || in.Refused != 0 {
 		t.Fatalf("of 10 entries %+v", in)
 	}
-	for _, c := range []struct{ path, row, list string }{{path: "/session/s-1", row: "[data-id]", list: "entries"}, {path: "/book", row: "[href='/session/s-1']", list: "sessions"}, {path: "/rigs", row: "[href='/rig/rig-1']", list: "rigs"}, {path: "/fix", row: "[data-id='f-1']", list: "list"}} {
+	for _, c := range []struct{ path, row, list string }{{path: "/session/s-1", row: "[data-id]", list: "entries"}, {path: "/book", row: "[href='/session/s-1']", list: "days"}, {path: "/rigs", row: "[href='/rig/rig-1']", list: "rigs"}, {path: "/fix", row: "[data-id='f-1']", list: "list"}} {
 		do(page.Open(ctx, app.URL()+c.path))
 		do(page.Wait(ctx, `document.querySelector("main `+c.row+`")`))
 		var rows []string
-		do(page.Evaluate(ctx, `[...document.querySelectorAll("[data-ref=`+c.list+`] > li")].map((row) => row.innerText)`, &rows))
+		do(page.Evaluate(ctx, `[...document.querySelectorAll("[data-ref=`+c.list+`] li")].map((row) => row.innerText)`, &rows))
 		all := strings.Join(rows, "\n")
 		for _, want := range map[string][]string{
 			"/session/s-1": {"Session opened", "Trap drained", "all is well", "Seen: no arc", "Seen: x", "Note added: cannot be read here", "Part fitted: entered by a newer version", "HasOwnProperty: entered by a newer version", "Arc run: cannot be read here"},

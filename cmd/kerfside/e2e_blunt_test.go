@@ -1,0 +1,105 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"testing"
+
+	"kerfside/cmd/internal/browser"
+	"kerfside/cmd/internal/journey"
+)
+
+// states are what stands on a page after something was done there. What is done
+// goes on from the state before where there is no path.
+var states = []struct {
+	name, path, done string // done is touched, one selector after the other
+	shows            string // holds once it stands
+}{
+	{"ready with a plan", "/ready", "main .chips:not([hidden]) .chip:nth-child(4)", `/\sin\/min/.test(document.querySelector("main").innerText)`},
+	{"the pad", "", "[data-key=thickness] .field__value", isPad},
+	{"a chooser", "/ready", "[data-key=metal] .field__value", isOver},
+	{"cut with the plan", "/ready", "[data-action=begin]", `location.pathname === "/cut" && /\sA/.test(document.querySelector("[data-ref=plan]")?.innerText)`},
+	{"words to write", "", "[data-action=note]", isOver},
+	{"signs picked", "/fix", "[data-key=through] | [data-sign=unsteady] | [data-sign=cuts-out]", `document.querySelector("[data-action=think]").checkVisibility()`},
+	{"a check asked", "", "[data-action=think]", `!document.querySelector("[data-ref=thought]").hidden && !document.querySelector("[data-ref=bar]").inert`},
+	{"a guide's step", "/guide/torch-inspection", "main .dock .button--primary", `/of 19/.test(document.querySelector("main").innerText)`},
+}
+
+const (
+	isOver = `document.querySelector("dialog[open]")`
+	isPad  = `document.querySelector("dialog.pad[open]")`
+)
+
+// touches are the conditions that hold once what they name was touched.
+func touches(done string) (all []string) {
+	for _, selector := range strings.Split(done, " | ") {
+		all = append(all, fmt.Sprintf(touch, selector))
+	}
+	return all
+}
+
+// touch touches what a selector finds first of what can be seen.
+const touch = `(() => {
+	const el = [...document.querySelectorAll(%q)].find((one) => one.checkVisibility({ visibilityProperty: true }));
+	el?.click();
+	return el !== undefined;
+})()`
+
+// TestBrowserBluntTaps aims a blunt, gloved finger at every control of every page, a thousand
+// times each, on a phone. No tap at a main action lands on another control,
+// and at others fewer than one in a hundred do. A tap on nothing is told and is not wrong.
+func TestBrowserBluntTaps(t *testing.T) {
+	t.Parallel()
+	ctx, d := atPages(t, journeyLimit)
+	var sum journey.Blunt
+	for _, screen := range []browser.Screen{browser.Phone} {
+		if err := d.page.Resize(ctx, screen); err != nil {
+			t.Fatal(err)
+		}
+		aim := func(where string) {
+			d.wait(ctx, t, `!document.querySelector("[data-ref=toasts]").firstElementChild`) // what lines cover has a test of its own
+			told, err := journey.BluntTaps(ctx, d.page)
+			if err != nil {
+				t.Fatalf("%s: %v", where, err)
+			}
+			if told.Controls == 0 {
+				t.Errorf("%s: there is nothing to aim at", where)
+			}
+			for _, one := range told.Found {
+				t.Errorf("%s at %dx%d: %s", where, screen.Width, screen.Height, one)
+			}
+			sum.Draws, sum.Missed, sum.Wrong = sum.Draws+told.Draws, sum.Missed+told.Missed, sum.Wrong+told.Wrong
+			sum.Controls, sum.Main = sum.Controls+told.Controls, sum.Main+told.Main
+		}
+		for _, path := range all {
+			d.visit(ctx, t, path)
+			aim(path)
+		}
+		d.ask(ctx, t, `(Object.keys(localStorage).filter((key) => /draft/.test(key)).forEach((key) => localStorage.removeItem(key)), true)`, new(bool))
+		for _, s := range states {
+			if s.path != "" {
+				if err := d.page.Evaluate(ctx, `document.querySelector("dialog[open] [data-action=leave]")?.click()`, nil); err != nil {
+					t.Fatal(err)
+				}
+				d.visit(ctx, t, s.path)
+			}
+			for _, condition := range append(touches(s.done), s.shows) {
+				c, cancel := context.WithTimeout(ctx, stepLimit)
+				err := d.page.Wait(c, condition)
+				cancel()
+				if err != nil {
+					var now string
+					d.ask(ctx, t, `location.pathname + ": " + document.body.innerText`, &now)
+					t.Fatalf("%s: %v: %s", s.name, err, now)
+				}
+			}
+			aim(s.name)
+		}
+	}
+	t.Logf("tally: %d controls aimed at", sum.Controls)
+	t.Logf("tally: %d main actions aimed at", sum.Main)
+	t.Logf("tally: %d blunt taps aimed", sum.Draws)
+	t.Logf("tally: %d blunt taps on another control", sum.Wrong)
+	t.Logf("tally: %d blunt taps on nothing", sum.Missed)
+}

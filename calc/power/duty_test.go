@@ -82,16 +82,16 @@ func TestRhythm(t *testing.T) {
 		duty     unit.Ratio
 		on, rest unit.Duration
 	}{
-		{0.5, 300, 300},
-		{0.35, 180, 420}, // three and a half, rounded down
-		{0.7, 420, 180},  // no minute lost to 6.9999…
-		{1, 600, 0},      // no rest
-		{0.18, 90, 510},  // in half minutes
-		{0.03, 18, 582},  // less than any of them
-		{0.2, 120, 480},  // where halves end
-		{0.199, 90, 510}, // just under
-		{0.999, 540, 60}, // never more than the plate
-		{0.0499, 29.94, 570.06},
+		{duty: 0.5, on: 300, rest: 300},
+		{duty: 0.35, on: 180, rest: 420}, // three and a half, rounded down
+		{duty: 0.7, on: 420, rest: 180},  // no minute lost to 6.9999…
+		{duty: 1, on: 600, rest: 0},      // no rest
+		{duty: 0.18, on: 90, rest: 510},  // in half minutes
+		{duty: 0.03, on: 18, rest: 582},  // less than any of them
+		{duty: 0.2, on: 120, rest: 480},  // where halves end
+		{duty: 0.199, on: 90, rest: 510}, // just under
+		{duty: 0.999, on: 540, rest: 60}, // never more than the plate
+		{duty: 0.0499, on: 29.94, rest: 570.06},
 	}
 	for _, tt := range tests {
 		on, rest := Rhythm(tt.duty)

@@ -16,14 +16,14 @@ var states = []struct {
 	name, path, done string // done is touched, one selector after the other
 	shows            string // holds once it stands
 }{
-	{"ready with a plan", "/ready", "main .chips:not([hidden]) .chip:nth-child(4)", `/\sin\/min/.test(document.querySelector("main").innerText)`},
-	{"the pad", "", "[data-key=thickness] .field__value", isPad},
-	{"a chooser", "/ready", "[data-key=metal] .field__value", isOver},
-	{"cut with the plan", "/ready", "[data-action=begin]", `location.pathname === "/cut" && /\sA/.test(document.querySelector("[data-ref=plan]")?.innerText)`},
-	{"words to write", "", "[data-action=note]", isOver},
-	{"signs picked", "/fix", "[data-key=through] | [data-sign=unsteady] | [data-sign=cuts-out]", `document.querySelector("[data-action=think]").checkVisibility()`},
-	{"a check asked", "", "[data-action=think]", `!document.querySelector("[data-ref=thought]").hidden && !document.querySelector("[data-ref=bar]").inert`},
-	{"a guide's step", "/guide/torch-inspection", "main .dock .button--primary", `/of 19/.test(document.querySelector("main").innerText)`},
+	{name: "ready with a plan", path: "/ready", done: "main .chips:not([hidden]) .chip:nth-child(4)", shows: `/\sin\/min/.test(document.querySelector("main").innerText)`},
+	{name: "the pad", path: "", done: "[data-key=thickness] .field__value", shows: isPad},
+	{name: "a chooser", path: "/ready", done: "[data-key=metal] .field__value", shows: isOver},
+	{name: "cut with the plan", path: "/ready", done: "[data-action=begin]", shows: `location.pathname === "/cut" && /\sA/.test(document.querySelector("[data-ref=plan]")?.innerText)`},
+	{name: "words to write", path: "", done: "[data-action=note]", shows: isOver},
+	{name: "signs picked", path: "/fix", done: "[data-key=through] | [data-sign=unsteady] | [data-sign=cuts-out]", shows: `document.querySelector("[data-action=think]").checkVisibility()`},
+	{name: "a check asked", path: "", done: "[data-action=think]", shows: `!document.querySelector("[data-ref=thought]").hidden && !document.querySelector("[data-ref=bar]").inert`},
+	{name: "a guide's step", path: "/guide/torch-inspection", done: "main .dock .button--primary", shows: `/of 19/.test(document.querySelector("main").innerText)`},
 }
 
 const (

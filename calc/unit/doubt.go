@@ -225,14 +225,7 @@ func decimal(n, step float64) string {
 			whole *= 10
 		}
 	}
-	s := strconv.FormatFloat(n, 'f', decimals, 64)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	if s == "-0" {
-		return "0"
-	}
-	return s
+	return trimmed(n, decimals)
 }
 
 // marks prints a number that lies on a mark of a rule.

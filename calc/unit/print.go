@@ -107,6 +107,11 @@ func Figures(n float64, figures int) string {
 		return strconv.FormatFloat(n, 'f', -1, 64)
 	}
 	decimals := max(figures-1-int(math.Floor(math.Log10(math.Abs(n)))), 0)
+	return trimmed(n, decimals)
+}
+
+// trimmed prints n with at most that many figures behind the point, without idle zeros.
+func trimmed(n float64, decimals int) string {
 	s := strconv.FormatFloat(n, 'f', decimals, 64)
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")

@@ -21,6 +21,13 @@ func TestBrowserToastsCoverNoButton(t *testing.T) {
 	t.Parallel()
 	ctx, d := atPages(t, journeyLimit)
 	d.ask(ctx, t, "(globalThis.sayOver = "+sayOverPages+", true)", new(bool))
+	d.onPages(ctx, t, func(browser.Screen) string { return "sayOver()" })
+}
+
+// onPages opens every page upright, on a small phone and on its side, and reports what the
+// expression finds there.
+func (d *device) onPages(ctx context.Context, t *testing.T, finds func(browser.Screen) string) {
+	t.Helper()
 	for _, screen := range []browser.Screen{browser.Phone, {Width: 320, Height: 568, Scale: 2, Touch: true}, {Width: 844, Height: 390, Scale: 2, Touch: true}} {
 		if err := d.page.Resize(ctx, screen); err != nil {
 			t.Fatal(err)
@@ -28,7 +35,7 @@ func TestBrowserToastsCoverNoButton(t *testing.T) {
 		for _, path := range all {
 			d.visit(ctx, t, path)
 			var found []string
-			d.ask(ctx, t, "sayOver()", &found)
+			d.ask(ctx, t, finds(screen), &found)
 			for _, one := range found {
 				t.Errorf("%s at %dx%d: %s", path, screen.Width, screen.Height, one)
 			}

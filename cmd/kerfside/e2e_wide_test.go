@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strings"
 	"testing"
 
 	"kerfside/cmd/internal/browser"
@@ -31,17 +30,5 @@ func TestBrowserLargeTextFits(t *testing.T) {
 	t.Parallel()
 	ctx, d := atPages(t, journeyLimit)
 	d.ask(ctx, t, `(document.documentElement.style.fontSize = "200%", true)`, new(bool))
-	for _, screen := range []browser.Screen{browser.Phone, {Width: 320, Height: 568, Scale: 2, Touch: true}, {Width: 844, Height: 390, Scale: 2, Touch: true}} {
-		if err := d.page.Resize(ctx, screen); err != nil {
-			t.Fatal(err)
-		}
-		for _, path := range all {
-			d.visit(ctx, t, path)
-			var found []string
-			d.ask(ctx, t, fmt.Sprintf(widerThanScreen, screen.Width), &found)
-			if len(found) > 0 {
-				t.Errorf("%s at %dx%d: %s", path, screen.Width, screen.Height, strings.Join(found, "\n\t"))
-			}
-		}
-	}
+	d.onPages(ctx, t, func(screen browser.Screen) string { return fmt.Sprintf(widerThanScreen, screen.Width) })
 }

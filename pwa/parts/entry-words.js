@@ -9,7 +9,7 @@ import { own, plain, say, sayKnown } from "../words/words.js";
 /** An entry, of this phone or another. @typedef {{kind: string, v?: number, arc?: import("../types/journal.js").ArcTimes}} Described */
 /**
  * What words are made of, of any kind's body; start and stop are numbers where there is an arc.
- * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how", string>>} Readable
+ * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how"|"name", string>>} Readable
  */
 
 /** A quantity in the reader's units, no finer than its sort is read. @typedef {(value: number, quantity: string, unit: string, sort?: string) => string} Show */
@@ -47,8 +47,8 @@ function saidOfCut(b, _, show) {
 /** @param {unknown[]} values */
 const saidOfAll = (values) => values.length > 0 && say("said.set", { what: values.join(", ") });
 
-/** Said by the name of its kind alone: no screen enters it into a session. @param {unknown} _ @param {Described} e */
-const named = (_, e) => kindOf(e);
+/** Said by the name of its kind, and of the thing where it has one. @param {Readable} b @param {Described} e */
+const named = (b, e) => (b.name ? say("said.thing", { kind: kindOf(e), name: b.name }) : kindOf(e));
 
 /**
  * From a body as readable() leaves it to words; nothing where it lacks what they need.

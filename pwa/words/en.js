@@ -143,7 +143,7 @@ export const en = {
   "book.none": "Nothing entered yet. The first arc opens a session.", "book.older": "Older days", "book.arc": "{arc} of arc", "book.starts": "{n} starts", "book.parts": "{n} new parts", "book.drains": "drained {n}×", "book.cuts": "{n} cuts judged", "book.notes": "{n} notes or photos", "time.today": "Today, {day}", "time.yesterday": "Yesterday, {day}",
 
   "said.plain": "{kind}: cannot be read here", "said.newer": "{kind}: entered by a newer version", "row.plain": "{name}: cannot be shown", "row.nameless": "Entry", "time.none": "no time",
-  "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.arc": "Arc {time} · starts: {starts}", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
+  "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.thing": "{kind}: {name}", "said.arc": "Arc {time} · starts: {starts}", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
   "said.fitted": "New {slot} fitted", "said.pulled": "Old part out: {why}", "said.out": "Old part out", "said.reading": "Reading: {what}", "said.dmax": "largest {d}", "said.dmin": "smallest {d}", "said.pit": "pit {d}",
   "said.drained": "Trap drained", "said.filter": "Filter changed", "said.amps": "{n} A", "said.tried": "Cut: {verdict}{at}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared{how}",
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",

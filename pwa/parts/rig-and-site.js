@@ -60,11 +60,17 @@ export function drainMinutes(rig) {
 }
 
 /**
- * What any sum takes of rig and site: all that is kept of them, of which it picks its own fields.
+ * What any sum takes of rig and site: all that is kept of them, of which it picks its own fields. In the
+ * order of their keys, for some make a key of it: as just entered they stand in another than from the store.
  * @param {Rig|null|undefined} rig @param {Rig|null} [site]
  */
 export function keptOf(rig, site) {
-  return { rig: rig?.fields ?? {}, site: site?.fields ?? {} };
+  return { rig: inOrder(rig?.fields), site: inOrder(site?.fields) };
+}
+
+/** @param {Record<string, string>} [fields] */
+function inOrder(fields = {}) {
+  return Object.fromEntries(Object.entries(fields).sort());
 }
 
 /** What site-check takes of the last readings of the parts in the torch (lengths in µm, as the journal keeps them). @param {import("../journal/shapes.js").ShownPart[]} parts  of the view now @returns {Record<string, string>} */

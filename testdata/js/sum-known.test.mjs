@@ -11,7 +11,9 @@ import { clockTime, dayAndTime } from "../../pwa/parts/times.js";
 
 const number = (key, more) => ({ key, label: key, kind: "number", bare: "mm", us: "in", ...more });
 const declared = { name: "wear", title: "", about: "", results: [], fields: [number("current", { known: "plan.current" }), number("depth", { known: "electrode.pit" }), number("volts", { owner: "rig" }), number("looked", { known: "plan.current", hazard: true }), number("rate"), number("spare", { optional: true })] };
-/** @type {any} */ const rig = { id: "r", fields: { volts: "230V" } };
+/** @type {any} */ const rig = { id: "r", fields: { amps: "45A", volts: "230V" } };
+/** The same before it went through the store. */
+const asEntered = { ...rig, fields: Object.fromEntries(Object.entries(rig.fields).reverse()) };
 
 /** The form of a sum on a phone whose electrode was read then. */
 async function open({ readAt = Date.now(), units = "metric", plannedIn = "metric", drafts = {}, calculate = async () => ({ results: {}, cautions: [], working: [], sources: [] }) } = {}) {
@@ -19,7 +21,7 @@ async function open({ readAt = Date.now(), units = "metric", plannedIn = "metric
   const main = place();
   const own = ownParts(drafts);
   own.today.plan = { thickness: "6mm" };
-  own.today.answer = { results: { current: { value: 45, unit: "A", text: "45 A" } }, cautions: [], keys: [], asked: JSON.stringify([keptOf(rig, null), [], plannedIn]), day: null };
+  own.today.answer = { results: { current: { value: 45, unit: "A", text: "45 A" } }, cautions: [], keys: [], asked: JSON.stringify([keptOf(asEntered, null), [], plannedIn]), day: null };
   const part = { slot: "electrode", reading: { pit: 800 }, readAt };
   const views = { rigs: { rigs: [rig], sites: [] }, now: { rigs: [{ rig: "r", parts: [part] }] }, book: null };
   const page = new SumPage(main, /** @type {any} */ ({

@@ -91,6 +91,7 @@ func TestBrowserType(t *testing.T) { inEach(t, testType) }
 func testType(t *testing.T, engine Engine) {
 	ctx, _, p, _ := open(t, engine)
 	ask(t, p, `document.querySelector("input").focus(), document.activeElement.tagName`, "INPUT")
+	ask(t, p, `document.hasFocus() && document.querySelector("input").matches(":focus-visible")`, true)
 	if err := p.Type(ctx, "3/16 in"); err != nil {
 		t.Fatal(err)
 	}

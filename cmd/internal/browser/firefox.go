@@ -193,7 +193,7 @@ func (f *firefox) open(ctx context.Context, p *Page) (tab, error) {
 	f.mu.Lock()
 	f.tabs[t.context] = t
 	f.mu.Unlock()
-	return t, nil
+	return t, t.front(ctx)
 }
 
 // event keeps what is needed of an event. It runs on the reader of the wire.

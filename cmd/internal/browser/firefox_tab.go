@@ -27,7 +27,12 @@ func (t *firefoxTab) close(ctx context.Context) error {
 }
 
 func (t *firefoxTab) front(ctx context.Context) error {
-	return t.call(ctx, "browsingContext.activate", map[string]any{}, nil)
+	if err := t.call(ctx, "browsingContext.activate", map[string]any{}, nil); err != nil {
+		return err
+	}
+	// The keyboard stays with the address bar otherwise, and what has the focus does not show it.
+	_, err := t.firefox.run(ctx, t.firefox.chrome, `(async () => { gBrowser.selectedBrowser.focus(); })()`)
+	return err
 }
 
 func (t *firefoxTab) open(ctx context.Context, url string) error {

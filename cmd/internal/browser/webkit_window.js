@@ -43,6 +43,7 @@ function open() {
   view.connect("web-process-terminated", () => print("CRASHED"));
   view.connect("close", () => window.destroy());
   window.show_all();
+  window.present(); // no window manager gives it the keyboard, and what has the focus shows it only then
   return view;
 }
 

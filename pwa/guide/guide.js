@@ -7,7 +7,7 @@
 //	guide:step     {guide, step}                            shown now; "" the cover, "end" the end
 //	guide:answer   {guide, step, result, readings, slot, left}    answered; left: the number of the first step
 //	                                                        without an answer, 0 for none; who hears it may set kept, a promise
-//	guide:reading  {guide, step, readings, slot}            read, perhaps not yet answered
+//	guide:reading  {guide, step, readings, slot}            read, and not yet answered; what is answered is told again
 //	guide:fitted   {guide, step, slot}                      a new part went in
 //	guide:calls    {guide}                                  wants to enter numbers to call
 //	guide:close    {guide}                                  left at the end
@@ -214,7 +214,9 @@ export class GuideView {
     const { id, slot } = /** @type {Guide} */ (this.#guide).steps[this.#at];
     if (!(await step.read(key))) return;
     this.#answers.set(id, structuredClone(step.given));
-    this.#emit("guide:reading", { step: id, readings: { ...step.given.readings }, slot });
+    const { result, readings } = structuredClone(step.given);
+    if (result) this.#emit("guide:answer", { step: id, result, readings, slot, left: this.#left }); // it was stored without the reading
+    else this.#emit("guide:reading", { step: id, readings, slot });
   }
 
   async #speak() {

@@ -25,7 +25,7 @@ var steps = []step{
 	{name: "sizes", line: "what goes over the air, against its budget", run: checkSizes},
 	{name: "journeys", line: "the real app in a real browser, really offline", run: checkJourneys},
 	{name: "race", line: "the server and its store under the race detector", long: true, run: checkRace},
-	{name: "fuzz", line: "each fuzzer for half a minute", long: true, run: checkFuzz},
+	{name: "fuzz", line: "each fuzzer for a third of a minute", long: true, run: checkFuzz},
 	{name: "wasm", line: "the tests of calc compiled and made slim for the phone, under Node", long: true, run: checkWasm},
 }
 
@@ -98,7 +98,7 @@ func checkFuzz(s *score, _ bool) {
 		return
 	}
 	for _, t := range targets {
-		s.check("fuzz "+t.pkg+" "+t.name, t.run(30*time.Second))
+		s.check("fuzz "+t.pkg+" "+t.name, t.run(20*time.Second))
 	}
 }
 

@@ -153,6 +153,7 @@ export class DevicesPage {
     const at = this.#at;
     this.#invite = { id, expires };
     at.qr.replaceChildren(qr(rows, { title: say("devices.qr"), desc: say("devices.qr.desc", { link: link.split("#")[0], code }) }));
+    at.scan.textContent = say("devices.scan", { address: link.split("#")[0] });
     at.code.textContent = code;
     at.invite.hidden = false;
     clearInterval(this.#timer);

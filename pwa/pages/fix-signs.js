@@ -75,7 +75,7 @@ export class FixSigns {
     at.more.hidden = this.#left !== null || seen || facts === 0;
     at.go.hidden = this.#left === null && !seen;
     const n = picked.length;
-    setText(at.go, this.#left ? say(seen ? "fix.on" : "fix.all", { n }) : say(n === 1 ? "fix.go.one" : "fix.go", { n }));
+    setText(at.go, this.#left ? say(seen ? "fix.on" : "fix.all", { n }) : say("fix.go", { n }));
     return told;
   }
 

@@ -112,7 +112,7 @@ export function span(ms) {
 
 /** So many starts of an arc. @param {{starts: number}} of */
 export function startsOf({ starts }) {
-  return say(starts === 1 ? "cut.starts.one" : "cut.starts", { n: starts });
+  return say("cut.starts", { n: starts });
 }
 
 /** A span in whole minutes, rounded up while any is left. @param {number} ms */

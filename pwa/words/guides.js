@@ -16,7 +16,7 @@ export const guides = {
   "guide.sizes": "Your tip: {fresh} new · change at {limit}", "guide.sizes.read": "{fresh} new · {now} now · change at {limit}", "guide.not-read": "not read yet", "guide.measured": "as read", "guide.read.photo": "Read from the photo, {time}", "guide.read.hand": "Read at {time}", "guide.example": "An example: {text}",
   "guide.steps": "Steps", "guide.topics": "What happened?", "guide.card": "On this card",
   "guide.todo": "To do before the arc", "guide.open": "Not answered", "guide.fitted": "Fitted a new one", "guide.show-step": "Show the step",
-  "guide.count": "{n} of {of} steps answered.", "guide.count.all": "All {of} steps answered.", "guide.count.clear": "Nothing to change. All {of} steps answered.",
+  "guide.count": "{n} of {of|step|steps} answered.", "guide.count.all": "All {of|step|steps} answered.", "guide.count.clear": "Nothing to change. All {of|step|steps} answered.",
 
   // What cleared a failed check, as its entry says.
   "guide.cleared.answer": "answered again", "guide.cleared.part": "new part",

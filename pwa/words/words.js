@@ -14,7 +14,7 @@ export function learn(more) {
 }
 
 /**
- * The words of that key, with {name} replaced from values.
+ * The words of that key, with {name} replaced from values, and {name|start|starts} by 1 start, 2 starts.
  * @param {string} key
  * @param {Record<string, string|number>} [values]
  * @returns {string}
@@ -22,7 +22,10 @@ export function learn(more) {
 export function say(key, values = {}) {
   const text = own(words, key);
   if (text === undefined) throw new Error(`no words for ${key}`);
-  return text.replace(/\{(\w+)\}/g, (_, name) => plain(own(values, name)));
+  return text.replace(/\{(\w+)(?:\|(.*?)\|(.*?))?\}/g, (_, name, one, many) => {
+    const value = plain(own(values, name));
+    return many ? `${value} ${value === "1" ? one : many}` : value;
+  });
 }
 
 /**

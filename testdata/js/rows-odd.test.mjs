@@ -39,7 +39,7 @@ const good = [
   raw("fault", "fault.seen", `{"symptom":"no-arc","signs":["no-arc"]}`, { about: "fault-1", at: 12 * minute }),
   raw("note", "note.added", `{"text":"all is well"}`, { at: 60 * minute }),
 ];
-const goodRows = ["Session opened", "New cutting tip fitted", "Trap drained", "Arc 2 min · starts: 1", "Reading: largest 1.3 mm", "work clamp: failed", "Seen: no arc", "all is well"];
+const goodRows = ["Session opened", "New cutting tip fitted", "Trap drained", "Arc 2 min · 1 start", "Reading: largest 1.3 mm", "work clamp: failed", "Seen: no arc", "all is well"];
 
 /** What the wasm says of a journal. */
 class Told {
@@ -182,7 +182,7 @@ test("of a key that stands twice in a body the last counts, in the fold as on th
   const shown = rows(main, "entries").join("\n");
   assert.match(shown, /said last/);
   assert.doesNotMatch(shown, /said first/);
-  assert.match(shown, /Arc 4 min · starts: 1/);
+  assert.match(shown, /Arc 4 min · 1 start/);
   const twice = `{"id":"${"top".padEnd(22, "_")}","id":"${"pot".padEnd(22, "_")}","t":"0199f3c0b4000000","device":"d","kind":"note.added","v":1,"body":{}}`;
   assert.throws(() => told.call("journal-check", { raw: twice }), { kind: "malformed", msg: /stands twice/ });
 });

@@ -11,6 +11,7 @@ const require = createRequire(new URL("../../cmd/dev/npm/package.json", import.m
 const ts = require("typescript");
 const { parseHTML } = require("linkedom");
 
+const { say } = await import("../../pwa/words/words.js");
 const { en: appWords } = await import("../../pwa/words/en.js");
 const { guides: guideWords } = await import("../../pwa/words/guides.js");
 
@@ -168,4 +169,21 @@ test("a sentence is read in one breath, and says nothing of computing", () => {
   assert.deepEqual(found, []);
   assert.deepEqual(jargonIn("ready.more", "All sums"), ["sums"]);
   assert.deepEqual([jargonIn("cut.more", "On the server"), jargonIn("join.why", "On the server")], [["server"], []]);
+});
+
+test("what is counted is one thing or several", () => {
+  const counted = /\{(\w+)\|([^|}]+)\|([^}]+)\}/g;
+  const all = Object.entries({ ...appWords, ...guideWords });
+  let n = 0;
+  for (const [key, text] of all) {
+    for (const [, name, one, many] of text.matchAll(counted)) {
+      n += 1;
+      assert.ok(say(key, { [name]: 1 }).includes(`1 ${one}`), `${key} of 1: ${say(key, { [name]: 1 })}`);
+      for (const several of [0, 2, 11]) assert.ok(say(key, { [name]: several }).includes(`${several} ${many}`), `${key} of ${several}: ${say(key, { [name]: several })}`);
+    }
+  }
+  assert.ok(n > 10, `only ${n} words are counted`);
+  const plural = /\{(?:n|of|left|added|starts|entries)\} (?:more )?[a-z]+s\b/;
+  assert.match("{n} more stops", plural);
+  assert.deepEqual(all.filter(([, text]) => plural.test(text)), []);
 });

@@ -117,6 +117,8 @@ export class GuideView {
     const late = Object.entries(answers).filter(([id, answer]) => JSON.stringify(answer) !== JSON.stringify(this.#answers.get(id)));
     for (const [id, answer] of late) this.#answers.set(id, answer);
     if (late.length > 0 && !this.#step) this.#turnTo(this.#at, { quiet: true });
+    const here = late.find(([id]) => id === this.#guide?.steps[this.#at]?.id);
+    if (here) this.#step?.restore(here[1]);
     this.#step?.waitFor(this.#first());
   }
 

@@ -67,6 +67,13 @@ export class GuideStep {
     this.#suggest();
   }
 
+  /** Takes in what was given before a restart, or on another phone. @param {Answer} given */
+  restore({ result, readings }) {
+    this.#given = { result, readings: { ...readings } };
+    this.know(this.#known, this.#taken);
+    this.#mark();
+  }
+
   /** Leads to what has to be done before this step. @param {{title: string, step: string}} [first] */
   waitFor(first) {
     this.#at["first-box"].hidden = !first;

@@ -9,6 +9,7 @@
  * opened again.
  */
 import { bringUp, caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { inertWhile } from "../parts/inert-while.js";
 import { reading } from "../parts/answer.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/rig-and-site.js";
@@ -329,7 +330,8 @@ export class PhotoGaugePage {
     this.#answer = answer;
     at.fault.hidden = !trouble;
     at.fault.replaceChildren(...(trouble ? [trouble.msg, make("span", { text: trouble.hint ?? "" })] : []));
-    at.result.hidden = !answer;
+    if (answer && at.keep.hidden) inertWhile([at.keep], async () => {}); // it comes where keys were
+    at.result.hidden = at.keep.hidden = !answer;
     /** @type {(import("../types/calc.js").PhotoGaugeResults & {why?: any})|undefined} why: a text where there is a verdict */
     const r = answer?.results;
     const marker = /** @type {Marker} */ (this.#marker);

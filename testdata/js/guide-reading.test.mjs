@@ -81,3 +81,15 @@ test("a step with a part leads back to what was taken in before it, until that i
   main.querySelector('[data-action="next"]').click();
   assert.equal(isSaid(), false, "a step of its own");
 });
+
+test("what was answered before a restart and comes late is shown on the step that is open, in place of what was there", () => {
+  const main = place();
+  const page = new GuideView(main, { drawings: {}, html() {}, pad: {} });
+  page.start(new AbortController().signal);
+  page.show({ ...guide, steps: [{ ...guide.steps[0], answers: ["good", "change"] }] }, { step: "pressure", answers: { pressure: { result: "change", readings: { flowing: 60 } } } });
+  assert.match(main.textContent, /60 psi/);
+  page.restore({ pressure: { result: "good", readings: {} } });
+  assert.doesNotMatch(main.textContent, /60 psi/);
+  assert.equal(main.querySelector('[data-result="good"]').getAttribute("aria-pressed"), "true");
+  assert.equal(main.querySelector('[data-result="change"]').getAttribute("aria-pressed"), "false");
+});

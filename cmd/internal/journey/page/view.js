@@ -7,7 +7,8 @@
  */
 function thing(wanted) {
   try {
-    return control(wanted);
+    const found = control(wanted);
+    return isClipped(found) ? found.closest("label") ?? found : found; // what is seen of a control that takes files
   } catch (trouble) {
     if (wanted.startsWith("@")) throw trouble;
   }

@@ -5,7 +5,7 @@
 const LEAST = 56;
 const PRIMARY = 96;
 /** What the app marks as the one thing to do on a screen. */
-const PRIMARY_KINDS = ".button--primary, .button--arc, [data-primary]";
+const PRIMARY_KINDS = ".button--primary, .button--arc, .arc, [data-primary]";
 /** Half a pixel for rounding. */
 const SLACK = 0.5;
 

@@ -25,6 +25,7 @@ type joiner struct {
 	root  string
 	files []joined
 
+	text  map[string]string   // of each module, as it goes into a file
 	in    map[string]string   // the file that each module goes into
 	given map[string][]string // what each module exports
 	asked map[string][]string // "FILE MODULE" to what the modules of a file import from a module, with repeats
@@ -36,6 +37,9 @@ func (j *joiner) join(made *pwa.Bundle) error {
 		return err
 	}
 	if err := j.readExports(); err != nil {
+		return err
+	}
+	if err := j.readTexts(); err != nil {
 		return err
 	}
 	if err := j.readImports(); err != nil {
@@ -157,6 +161,38 @@ func (j *joiner) readExports() error {
 	return nil
 }
 
+// readTexts reads the modules, and puts words where they are said.
+func (j *joiner) readTexts() error {
+	j.text = map[string]string{}
+	for module := range j.in {
+		text, err := os.ReadFile(filepath.Join(j.root, filepath.FromSlash(module)))
+		if err != nil {
+			return err
+		}
+		j.text[module] = string(text)
+	}
+	said := maps.Clone(j.text)
+	err := walkFiles(j.root, func(path string) error {
+		if filepath.Ext(path) != ".html" {
+			return nil
+		}
+		text, err := os.ReadFile(path)
+		said[j.relative(path)] = string(text)
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	words, err := wordsOf(said, j.in)
+	if err != nil {
+		return err
+	}
+	for module, text := range j.text {
+		j.text[module] = words.placed(module, text)
+	}
+	return nil
+}
+
 // importFrom is how our modules import; the check for types knows no other way.
 var importFrom = regexp.MustCompile(`(?m)^import (?:\{([^}]*)\}|(\S.*)) from "(\.[^"]*)"`)
 
@@ -166,11 +202,7 @@ var importFrom = regexp.MustCompile(`(?m)^import (?:\{([^}]*)\}|(\S.*)) from "(\
 func (j *joiner) readImports() error {
 	j.asked = map[string][]string{}
 	for module, file := range j.in {
-		text, err := os.ReadFile(filepath.Join(j.root, filepath.FromSlash(module)))
-		if err != nil {
-			return err
-		}
-		for _, m := range importFrom.FindAllStringSubmatch(string(text), -1) {
+		for _, m := range importFrom.FindAllStringSubmatch(j.text[module], -1) {
 			from := path.Join(path.Dir(module), m[3])
 			if m[2] != "" {
 				return fail(fmt.Sprintf("pwa/%s imports %q from pwa/%s", module, m[2], from), "Import by name: import { NAME } from …")
@@ -246,6 +278,10 @@ func (j *joiner) divide(build api.PluginBuild, file joined) {
 			return api.OnResolveResult{Path: module, Namespace: sharedSpace}, nil
 		}
 		return api.OnResolveResult{}, nil
+	})
+	build.OnLoad(api.OnLoadOptions{Filter: `\.js$`, Namespace: "file"}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
+		text := j.text[j.relative(args.Path)]
+		return api.OnLoadResult{Contents: &text, Loader: api.LoaderJS}, nil
 	})
 	build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: sharedSpace}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
 		var names []string

@@ -18,9 +18,8 @@ export function endScreen(guide, { answers }) {
   const at = refs(screen);
   const open = guide.steps.filter((s) => !answers.get(s.id)?.result);
   const todo = guide.steps.filter((s) => leavesSomething(answers.get(s.id)?.result));
-  const count = open.length > 0 ? "guide.count" : todo.length > 0 ? "guide.count.all" : "guide.count.clear";
   at.title.textContent = guide.title;
-  at.count.textContent = say(count, { n: guide.steps.length - open.length, of: guide.steps.length });
+  at.count.textContent = say(open.length > 0 ? "guide.count" : todo.length > 0 ? "guide.count.all" : "guide.count.clear", { n: guide.steps.length - open.length, of: guide.steps.length });
   at["todo-part"].hidden = todo.length === 0;
   at.todo.replaceChildren(...todo.map((s) => todoItem(s, sayOfStep("answer", answers.get(s.id)?.result ?? "", s.slot))));
   at["open-part"].hidden = open.length === 0;

@@ -103,11 +103,11 @@ export class DevicesPage {
     const owner = this.#role === "owner";
     const button = buttonOf(id, name);
     const buttons = this.#doomed === id
-      ? [button("spare", "devices.spare"), button("revoke", mine ? "devices.leave.now" : "devices.revoke.now", { class: "button button--stop" })]
-      : [button("rename", "devices.rename"), owner && (role === "owner" ? button("role", "devices.to.member", { "data-role": "member" }) : button("role", "devices.to.owner", { "data-role": "owner" }))];
+      ? [button("spare", say("devices.spare")), button("revoke", say(mine ? "devices.leave.now" : "devices.revoke.now"), { class: "button button--stop" })]
+      : [button("rename", say("devices.rename")), owner && (role === "owner" ? button("role", say("devices.to.member"), { "data-role": "member" }) : button("role", say("devices.to.owner"), { "data-role": "owner" }))];
     const last = this.#doomed === id
       ? make("p", { class: "caution" }, make("span", { text: say(mine ? "devices.leave.why" : "devices.revoke.why", { name }) }))
-      : button("doom", mine ? "devices.leave" : "devices.revoke", { class: "button apart" });
+      : button("doom", say(mine ? "devices.leave" : "devices.revoke"), { class: "button apart" });
     return make("li", { class: "card", "data-device": id },
       make("b", { text: name }),
       make("span", { text: [mine && say("devices.this"), say(`devices.role.${role}`), !mine && (seen ? say("devices.seen", { time: dayAndTime(seen) }) : say("devices.unseen")), over && say("devices.over", { time: dayAndTime(over) })].filter(Boolean).join(" · ") }),
@@ -118,10 +118,10 @@ export class DevicesPage {
   #taken({ id, name, revoked }) {
     const button = buttonOf(id, name);
     const doomed = this.#forgotten?.id === id ? this.#forgotten : null;
-    const more = !doomed ? [this.#role === "owner" && button("weigh", "devices.forget", { class: "button apart" })]
+    const more = !doomed ? [this.#role === "owner" && button("weigh", say("devices.forget"), { class: "button apart" })]
       : doomed.left !== undefined ? [make("span", { role: "status", text: say("devices.forget.left", { left: doomed.left }) })]
         : [make("p", { class: "caution" }, make("span", { text: say("devices.forget.why", { name, entries: doomed.entries, pictures: doomed.pictures }) })),
-          make("div", { class: "pair" }, button("spare", "devices.spare"), button("forget", "devices.forget.now", { class: "button button--stop" }))];
+          make("div", { class: "pair" }, button("spare", say("devices.spare")), button("forget", say("devices.forget.now"), { class: "button button--stop" }))];
     return make("li", { class: "card", "data-device": id }, make("b", { text: name }), make("span", { text: say("devices.was", { time: dayAndTime(revoked) }) }), ...more);
   }
 
@@ -239,7 +239,7 @@ export class DevicesPage {
 
 /** A maker of buttons about a device. @param {string} id @param {string} name */
 function buttonOf(id, name) {
-  return (/** @type {string} */ action, /** @type {string} */ word, more = {}) => make("button", { class: "button", type: "button", "data-action": action, "data-id": id, "aria-label": `${say(word)}: ${name}`, text: say(word), ...more });
+  return (/** @type {string} */ action, /** @type {string} */ text, more = {}) => make("button", { class: "button", type: "button", "data-action": action, "data-id": id, "aria-label": `${text}: ${name}`, text, ...more });
 }
 
 /** The address of what a device wrote. @param {string} id @returns {`/api/devices/${string}/entries`} */

@@ -53,7 +53,7 @@ class EquipmentPage {
     const root = clone("page-equipment");
     this.#at = refs(root);
     this.element.append(root);
-    setText(this.#at.save, say(`${this.sort.words}.save`));
+    setText(this.#at.save, say(/* rig | site */ `${this.sort.words}.save`));
     setText(this.#at.copy, say("rig.copy"));
     this.#draft = `${this.sort.words}.${id}`;
     this.#isNew = id === "new";
@@ -135,7 +135,7 @@ class EquipmentPage {
   /** A name for a new one, that none has: Truck 2. */
   get #proposed() {
     for (let n = 1; ; n++) {
-      const name = say(`${this.sort.words}.called`, { n });
+      const name = say(/* rig | site */ `${this.sort.words}.called`, { n });
       if (!this.#others.some((other) => other.fields.name === name)) return name;
     }
   }
@@ -315,7 +315,7 @@ class EquipmentPage {
     at.copy.hidden = this.#isNew || this.sort.words !== "rig";
     const also = this.#thing?.also ?? [];
     at.also.hidden = also.length === 0;
-    at.also.replaceChildren(make("span", { text: say(`${this.sort.words}.also`, { what: also.map((a) => `${a.field}: ${a.value}`).join(", ") }) }));
+    at.also.replaceChildren(make("span", { text: say(/* rig | site */ `${this.sort.words}.also`, { what: also.map((a) => `${a.field}: ${a.value}`).join(", ") }) }));
     /** @type {Map<string, Field[]>} */
     const groups = new Map([["", []]]);
     const questions = this.#questions;
@@ -337,7 +337,7 @@ class EquipmentPage {
     if (group) {
       const brought = fields.filter((f) => this.#truck?.fields[f.declared.key]).map((f) => `${f.declared.label}: ${spaced(this.#truck?.fields[f.declared.key] ?? "")}`);
       const before = /** @type {HTMLElement|null} */ (at.folds.querySelector(`[data-group="${group}"]`));
-      const fold = before ?? make("details", { class: "fold", "data-group": group, open: brought.length > 0 || fields.some((f) => f.value) }, make("summary", { text: say(group === "fine" ? "form.fine" : `${this.sort.words}.item.${group}`) }), make("p"), make("ul", { class: "list" }));
+      const fold = before ?? make("details", { class: "fold", "data-group": group, open: brought.length > 0 || fields.some((f) => f.value) }, make("summary", { text: say(group === "fine" ? "form.fine" : /* rig | site */ `${this.sort.words}.item.${group}`) }), make("p"), make("ul", { class: "list" }));
       if (!before) at.folds.append(fold);
       list = /** @type {typeof list} */ (fold.lastElementChild);
       const note = group === "calibration" ? say("rig.calibration.how") : brought.length ? say("site.brought", { truck: this.#truck?.fields.name ?? say("rig.unnamed"), what: brought.join(" · ") }) : "";
@@ -419,7 +419,7 @@ class EquipmentPage {
     if (Object.keys(body).length) await this.deps.journal.tap({ kind: this.sort.kind, about: this.#id, body, ...(over ? { over } : {}) });
     this.deps.drafts.drop(this.#draft);
     this.deps.settings.set({ [this.sort.setting]: this.#id });
-    this.deps.toasts.show(say(`${this.sort.words}.saved`));
+    this.deps.toasts.show(say(/* rig | site */ `${this.sort.words}.saved`));
     history.replaceState({ ...history.state, ask: undefined }, "", `/${this.sort.words}/${this.#id}`); // Back leads to what was kept
     this.deps.go("/ready");
   }

@@ -83,7 +83,7 @@ export class SettingsPage {
 
   /** Asks for whole minutes. @param {string} label @param {number} value @param {string[]} chips @param {number} low @param {number} high @returns {Promise<number|null>} */
   async #minutes(label, value, chips, low, high) {
-    const text = await this.deps.pad.ask({ label: say(label), value: String(value), chips });
+    const text = await this.deps.pad.ask({ label, value: String(value), chips });
     if (text === null) return null;
     const n = Math.round(Number(text));
     if (n >= low && n <= high) return n;
@@ -100,7 +100,7 @@ export class SettingsPage {
       this.deps.toasts.show(say("cut.norig"), { bad: true });
       return;
     }
-    const min = await this.#minutes("settings.drain.ask", drainMinutes(rig), ["20", "25", "30"], 20, 30);
+    const min = await this.#minutes(say("settings.drain.ask"), drainMinutes(rig), ["20", "25", "30"], 20, 30);
     if (min === null) return;
     try {
       await this.deps.journal.tap({ kind: "rig.set", about: id, body: { drainEvery: min * 60_000 } });
@@ -111,7 +111,7 @@ export class SettingsPage {
   }
 
   async #watch() {
-    const min = await this.#minutes("settings.watch.ask", this.deps.settings.values.watchMinutes, ["30", "60", "90", "120"], 30, 480);
+    const min = await this.#minutes(say("settings.watch.ask"), this.deps.settings.values.watchMinutes, ["30", "60", "90", "120"], 30, 480);
     if (min === null) return;
     this.deps.settings.set({ watchMinutes: min });
     this.#paint();

@@ -79,7 +79,7 @@ export class Corrections {
   /** What stands under a key, in words. @param {Line} entry @param {Field} field */
   #valueOf({ body, arc }, { key, as, sort }) {
     const value = key === "starts" ? (arc?.starts ?? body.starts) : body[key];
-    if (as === "word") return sayKnown(`${key}.${plain(value)}`);
+    if (as === "word") return sayKnown(/* slot | verdict | why | result */ `${key}.${plain(value)}`);
     if (typeof value !== "number") return "";
     return as === "length" ? this.show(value, "length", "µm", sort) : as === "time" ? span(value) : String(value);
   }
@@ -100,7 +100,7 @@ export class Corrections {
     if (as === "text") return (await this.deps.textPrompt.ask({ label, value: plain(entry.body[key]), key: `amend.${entry.id}` })) || null;
     if (as === "word") {
       const list = words.find((all) => all.includes(plain(entry.body[key]))) ?? words[0];
-      return this.deps.chooser.ask({ label, value: plain(entry.body[key]), options: list.map((word) => ({ word, label: sayKnown(`${key}.${word}`) })) });
+      return this.deps.chooser.ask({ label, value: plain(entry.body[key]), options: list.map((word) => ({ word, label: sayKnown(/* slot | verdict | why | result */ `${key}.${word}`) })) });
     }
     if (as === "count") {
       const n = Math.round(Number((await this.deps.pad.ask({ label, value })) ?? NaN));

@@ -21,10 +21,10 @@ const asStored = (value, _, unit) => `${value} ${unit}`;
 const spaced = (key) => key?.replaceAll("-", " ") ?? "";
 
 /** The words of a table for what a body names, "" if it names nothing. @param {string} table @param {string|undefined} word */
-const wordOf = (table, word) => (word ? sayKnown(`${table}.${word}`) : "");
+const wordOf = (table, word) => (word ? sayKnown(/* slot | verdict | why | result */ `${table}.${word}`) : "");
 
-/** What an amount makes, "" if it is no number. @param {unknown} value @param {(n: number) => string} say */
-const number = (value, say) => (typeof value === "number" ? say(value) : "");
+/** What an amount makes, "" if it is no number. @param {unknown} value @param {(n: number) => string} made */
+const number = (value, made) => (typeof value === "number" ? made(value) : "");
 
 /** @param {Readable} b @param {Described} e */
 function saidOfArc(b, e) {

@@ -61,7 +61,7 @@ export class Field {
   get said() {
     const { kind, choices = [], right } = this.declared;
     if (kind === "choice") return choices.find((c) => c.word === this.effective)?.label ?? "";
-    if (kind === "yes-no") return this.effective && say(this.effective);
+    if (kind === "yes-no") return this.effective && say(/* yes | no */ this.effective);
     if (kind !== "pairs" || !right) return spaced(this.#value);
     return this.pairs.map(([left, other]) => right.row.replace("{left}", spaced(left)).replace("{right}", spaced(other) || (right.known ?? ""))).join(", ");
   }

@@ -3,7 +3,7 @@
  * What the screens of a guide say that does not stand in the guide itself, in English. It comes with
  * these screens; say and sayKnown find it then like all other words.
  */
-import { learn, own } from "./words.js";
+import { learn, sayIfKnown } from "./words.js";
 
 /** @type {Record<string, string>} */
 export const guides = {
@@ -44,5 +44,5 @@ learn(guides);
  * @param {string} key @param {string} [slot]
  */
 export function sayOfStep(what, key, slot) {
-  return (slot ? undefined : own(guides, `guide.no-part.${what}.${key}`)) ?? own(guides, `guide.${what}.${key}`) ?? "";
+  return (slot ? "" : sayIfKnown(`guide.no-part.${what}.${key}`)) || sayIfKnown(`guide.${what}.${key}`);
 }

@@ -22,6 +22,11 @@ export function learn(more) {
 export function say(key, values = {}) {
   const text = own(words, key);
   if (text === undefined) throw new Error(`no words for ${key}`);
+  return filled(text, values);
+}
+
+/** A text with what stands in braces replaced from values. @param {string} text @param {Record<string, string|number>} values */
+export function filled(text, values) {
   return text.replace(/\{(\w+)(?:\|(.*?)\|(.*?))?\}/g, (_, name, one, many) => {
     const value = plain(own(values, name));
     return many ? `${value} ${value === "1" ? one : many}` : value;

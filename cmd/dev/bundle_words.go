@@ -1,0 +1,186 @@
+package main
+
+import (
+	"fmt"
+	"maps"
+	"regexp"
+	"slices"
+	"strings"
+)
+
+// wordTables are the modules that hold words by key.
+var wordTables = []string{"words/en.js", "words/guides.js"}
+
+// A key stands in a table and again wherever it is said, and the start carries the
+// table. So what one file alone says by name is put where it is said, and leaves the
+// table: wordPlaces finds those keys.
+type wordPlaces struct {
+	texts map[string]string          // of every key, as it stands in JavaScript
+	stay  map[string]bool            // keys that the phone may look up
+	files map[string]map[string]bool // that say a key by name
+}
+
+var (
+	wordEntry = regexp.MustCompile(`"((?:[^"\\]|\\.)+)": ("(?:[^"\\]|\\.)*"),?`)
+	quoted    = regexp.MustCompile(`"((?:[^"\\]|\\.)*)"`)
+	fromWords = regexp.MustCompile(`(?m)^import \{[^}]*\} from "(?:\.|[./]+/words)/words\.js"`)
+)
+
+// wordsOf reads what modules and templates say.
+func wordsOf(sources map[string]string, fileOf map[string]string) (*wordPlaces, error) {
+	w := &wordPlaces{texts: map[string]string{}, stay: map[string]bool{}, files: map[string]map[string]bool{}}
+	for _, table := range wordTables {
+		for _, m := range wordEntry.FindAllStringSubmatch(sources[table], -1) {
+			w.texts[m[1]] = m[2]
+		}
+	}
+	var calls [][]string // the keys of each that says them all by name
+	for _, name := range slices.Sorted(maps.Keys(sources)) {
+		rest := sources[name]
+		if slices.Contains(wordTables, name) {
+			rest = wordEntry.ReplaceAllString(rest, "")
+		}
+		for _, s := range sayings(rest) {
+			keys, err := w.asked(s)
+			if err != nil {
+				return nil, fail(fmt.Sprintf("pwa/%s: %s(%s)", name, s.by, s.key), err.Error())
+			}
+			if keys == nil {
+				continue
+			}
+			rest = rest[:s.at] + strings.Repeat(" ", s.end-s.at) + rest[s.end:]
+			calls = append(calls, keys)
+			for _, key := range keys {
+				if w.files[key] == nil {
+					w.files[key] = map[string]bool{}
+				}
+				w.files[key][fileOf[name]] = true
+			}
+		}
+		for key := range w.texts {
+			w.stay[key] = w.stay[key] || strings.Contains(rest, `"`+key+`"`) // whoever is handed it may look it up
+		}
+	}
+	for key, files := range w.files {
+		w.stay[key] = w.stay[key] || len(files) > 1
+	}
+	for changed := true; changed; { // one call looks up all of its keys or none
+		changed = false
+		for _, keys := range calls {
+			if !slices.ContainsFunc(keys, func(key string) bool { return w.stay[key] }) {
+				continue
+			}
+			for _, key := range keys {
+				changed = changed || !w.stay[key]
+				w.stay[key] = true
+			}
+		}
+	}
+	return w, nil
+}
+
+// leaves reports whether a key's text goes where it is said.
+func (w *wordPlaces) leaves(key string) bool { return len(w.files[key]) > 0 && !w.stay[key] }
+
+// asked returns the keys that a call says by name, if it says nothing else; of what
+// it puts together, it notes the keys that this could be.
+func (w *wordPlaces) asked(s saying) ([]string, error) {
+	if strings.Contains(s.key, ".dataset.say") { // the templates name it
+		return nil, nil
+	}
+	var keys []string
+	for _, value := range values(s.key) {
+		m := quoted.FindStringSubmatch(value)
+		if m == nil || m[0] != value {
+			return nil, w.note(s.key)
+		}
+		if _, known := w.texts[m[1]]; !known {
+			return nil, fmt.Errorf("there are no words for %s", m[1])
+		}
+		keys = append(keys, m[1])
+	}
+	if s.by != "say" {
+		return nil, nil
+	}
+	return keys, nil
+}
+
+var (
+	chosen = regexp.MustCompile(`((?:^|[?:])\s*)"([^"]*)"`)
+	madeOf = regexp.MustCompile("`([^`]*)`")
+	hole   = regexp.MustCompile(`\$\{[^}]*\}`)
+	listed = regexp.MustCompile(`^/\* ([\w.-]+(?: \| [\w.-]+)*) \*/ [\w.]+$`)
+	tables = regexp.MustCompile(`/\* ([\w |-]+) \*/ $`)
+)
+
+// note keeps the keys that templates in an expression could make. One that begins
+// with a hole says before itself with what that is filled.
+func (w *wordPlaces) note(expression string) error {
+	if m := listed.FindStringSubmatch(expression); m != nil {
+		for key := range strings.SplitSeq(m[1], " | ") {
+			w.stay[key] = true
+		}
+		return nil
+	}
+	found := madeOf.FindAllStringSubmatchIndex(expression, -1)
+	if found == nil && !quoted.MatchString(expression) {
+		return fmt.Errorf("name the key here, or begin it: `title.${screen}`")
+	}
+	for _, at := range found {
+		pattern := ".*"
+		for i, part := range hole.Split(expression[at[2]:at[3]], -1) {
+			if i > 0 {
+				pattern += ".*"
+			}
+			pattern += regexp.QuoteMeta(part)
+		}
+		pattern = strings.TrimPrefix(pattern, ".*")
+		if strings.HasPrefix(pattern, ".*") {
+			m := tables.FindStringSubmatch(expression[:at[0]])
+			if m == nil {
+				return fmt.Errorf("say in a comment with what it begins: /* rig | site */ `${sort}.save`")
+			}
+			pattern = "(" + strings.ReplaceAll(m[1], " ", "") + ")" + strings.TrimPrefix(pattern, ".*")
+		}
+		made := regexp.MustCompile("^" + pattern + "$")
+		for key := range w.texts {
+			w.stay[key] = w.stay[key] || made.MatchString(key)
+		}
+	}
+	return nil
+}
+
+// placed returns a module with the words that it alone says.
+func (w *wordPlaces) placed(name, source string) string {
+	if slices.Contains(wordTables, name) {
+		return wordEntry.ReplaceAllStringFunc(source, func(entry string) string {
+			if w.leaves(wordEntry.FindStringSubmatch(entry)[1]) {
+				return ""
+			}
+			return entry
+		})
+	}
+	fills := false
+	calls := sayings(source)
+	for _, s := range slices.Backward(calls) {
+		text := chosen.ReplaceAllStringFunc(s.key, func(choice string) string {
+			m := chosen.FindStringSubmatch(choice)
+			if w.leaves(m[2]) {
+				return m[1] + w.texts[m[2]]
+			}
+			return choice
+		})
+		if s.by != "say" || text == s.key {
+			continue
+		}
+		call := "("
+		if s.more || strings.Contains(text, "{") {
+			call, fills = "filled(", true
+		}
+		source = source[:s.at] + call + text + source[s.end:]
+	}
+	if fills {
+		source = fromWords.ReplaceAllStringFunc(source, func(line string) string { return strings.Replace(line, "{", "{ filled,", 1) })
+	}
+	return source
+}

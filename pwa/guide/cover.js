@@ -3,7 +3,7 @@
 // A card has all its steps on the cover.
 import { clone, make, refs, setText } from "../parts/dom.js";
 import { sayOfStep } from "../words/guides.js";
-import { say } from "../words/words.js";
+import { sentence, say } from "../words/words.js";
 import { GuideStep } from "./step.js";
 
 /** @typedef {import("./shapes.js").Guide} Guide */
@@ -25,8 +25,7 @@ export function coverScreen(guide, { answers, calls, deps, known, begin }) {
   const at = refs(screen);
   const isCard = guide.form === "card";
   at.title.textContent = guide.title;
-  at.when.textContent = guide.when;
-  at.minutes.textContent = say("guide.minutes", { n: guide.minutes });
+  at.when.textContent = say("guides.line", { when: sentence(guide.when), min: guide.minutes });
   at["steps-title"].textContent = say(!isCard ? "guide.steps" : guide.place === "safety" ? "guide.topics" : "guide.card");
   setText(at.begin, begin);
   at.dock.hidden = isCard;
@@ -64,7 +63,7 @@ function fillCard(at, guide, numbers, topics) {
   const isWorst = guide.place === "safety";
   at.calls.hidden = !isWorst;
   at["steps-part"].hidden = guide.steps.length < 2;
-  at.first.hidden = at["when-line"].hidden = isWorst;
+  at.first.hidden = at.when.hidden = isWorst;
   at.title.after(...(isWorst && numbers.length > 0 ? [at.calls] : []), at["steps-part"]);
   at.steps.className = "grid";
   at["no-calls"].hidden = numbers.length > 0;

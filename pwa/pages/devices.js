@@ -103,7 +103,7 @@ export class DevicesPage {
     const owner = this.#role === "owner";
     const button = buttonOf(id, name);
     const buttons = this.#doomed === id
-      ? [button("spare", say("devices.spare")), button("revoke", say(mine ? "devices.leave.now" : "devices.revoke.now"), { class: "button button--stop" })]
+      ? [button("spare", say(mine ? "devices.stay" : "devices.spare")), button("revoke", say(mine ? "devices.leave.now" : "devices.revoke.now"), { class: "button button--stop" })]
       : [button("rename", say("devices.rename")), owner && (role === "owner" ? button("role", say("devices.to.member"), { "data-role": "member" }) : button("role", say("devices.to.owner"), { "data-role": "owner" }))];
     const last = this.#doomed === id
       ? make("p", { class: "caution" }, make("span", { text: say(mine ? "devices.leave.why" : "devices.revoke.why", { name }) }))

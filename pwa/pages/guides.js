@@ -3,7 +3,7 @@
 import { clone, make, refs } from "../parts/dom.js";
 import { sameDay } from "../parts/job.js";
 import { rigIdInUse } from "../parts/rig-and-site.js";
-import { say, sayKnown } from "../words/words.js";
+import { say, sayKnown, sentence } from "../words/words.js";
 
 export class GuidesPage {
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -28,9 +28,4 @@ export class GuidesPage {
       make("ul", { class: "list" }, ...guides.map((g) => make("li", {},
         make("a", { class: "list__item", href: g.id === "worst-day" ? "/worst-day" : `/guide/${g.id}` }, make("b", { text: g.title }), make("span", { text: line(g) }))))))));
   }
-}
-
-/** @param {string} text */
-function sentence(text) {
-  return text.slice(0, 1).toUpperCase() + text.slice(1);
 }

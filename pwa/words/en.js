@@ -151,7 +151,7 @@ export const en = {
   "sum.from.plan": "from today’s plan", "sum.from.reading": "from the reading of {time}", "sum.from.rig": "from the rig", "sum.from.site": "from the site", "sums.ready": "Set up", "sums.cut": "At the cut", "sums.fix": "Faults and wear", "sums.book": "Work and money", "sums.find": "Find a calculator", "sum.clear": "Clear the form", "sum.cleared": "Form cleared.", "sum.open": "{n} more to answer.", "sum.unknown": "There is no calculator called {name}.",
   "search.find": "Find", "search.none": "Not found. Try one short word: tip, slag, drain.", "search.reading": "Looking …",
   "search.rig": "Your rig", "search.site": "Your site", "search.session": "Your session, {time}", "search.sign": "Fix, by what you see", "search.cause": "Fix: {text}", "search.guide": "Guide: {guide}",
-  "guides.cards": "Quick cards", "guides.left": "Go on", "guides.resume": "Go on at step {n}", "guides.line": "{when}. About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
+  "guides.cards": "Quick cards", "guides.left": "Go on", "guides.resume": "Go on at step {n}", "guides.line": "{when} About {min} min.", "guide.call": "Your number", "guide.cleared": "Check cleared.",
 
   "fix.see": "What do you see?", "fix.several": "Pick all that is true.", "fix.go": "Look for it: {n|sign|signs}", "fix.signs": "Change the signs",
   "fix.groups": "Other signs", "fix.every": "All signs", "fix.facts": "What else is true?", "fix.facts.n": "What else is true? {n} picked", "fix.more": "Pick what you see too.",
@@ -190,7 +190,7 @@ export const en = {
   "devices.left": "Good for {min} min more.", "devices.withdraw": "Take the invitation back",
   "devices.this": "this phone", "devices.role.owner": "owner", "devices.role.member": "member", "devices.seen": "last seen {time}", "devices.unseen": "not seen yet", "devices.over": "sent more than a day’s share at {time}: the rest waits", "devices.was": "taken off {time}",
   "devices.rename": "Rename", "devices.to.owner": "Make owner", "devices.to.member": "Make member",
-  "devices.revoke": "Take off the crew", "devices.revoke.now": "Take off now", "devices.spare": "Leave it",
+  "devices.revoke": "Take off the crew", "devices.revoke.now": "Take off now", "devices.spare": "Keep it", "devices.stay": "Stay",
   "devices.revoke.why": "{name} gets and sends nothing more and keeps what it has. Only a new invitation brings it back.",
   "devices.forget": "Forget what it wrote", "devices.forget.now": "Forget for good", "devices.forget.left": "{left|entry is|entries are} still to go. Stay on this screen.", "devices.forget.done": "Forgotten. Other phones drop it as they sync.",
   "devices.forget.why": "Entries of {name} that go: {entries}. Pictures: {pictures}. Corrections of its entries go too. Nothing brings them back. Other phones drop them as they sync. Backups hold them until they are thinned out. Exported files and the phone itself keep theirs. That there were entries stays, under nobody’s number.",

@@ -7,7 +7,7 @@ import { learn, sayIfKnown } from "./words.js";
 
 /** @type {Record<string, string>} */
 export const guides = {
-  "guide.cover": "Before you start", "guide.end": "Done", "guide.place": "Step {n} of {of}", "guide.minutes": "about {n} min",
+  "guide.cover": "Before you start", "guide.end": "Done", "guide.place": "Step {n} of {of}",
   "guide.start": "Start", "guide.resume": "Go on at step {n}", "guide.back": "Step back", "guide.next": "Next step", "guide.on": "Next", "guide.finish": "Finish", "guide.close": "Close",
   "guide.speak": "Read aloud", "guide.hush": "Stop reading",
   "guide.first": "First: {title}", "guide.manual-first": "Your torch’s manual and local code come first.", "guide.print": "Print this guide",

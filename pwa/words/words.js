@@ -51,7 +51,7 @@ export function plain(value) {
 
 /** A sentence of its own. @param {string} text */
 export function sentence(text) {
-  return text[0].toUpperCase() + text.slice(1) + (/[.!?]$/.test(text) ? "" : ".");
+  return text.slice(0, 1).toUpperCase() + text.slice(1) + (/[.!?]$|^$/.test(text) ? "" : ".");
 }
 
 /** What went wrong and what to do, in sentences. @param {{msg: string, hint?: string}} trouble @param {string} [more] */

@@ -13,8 +13,8 @@ import { english } from "../words/drawings.js";
 
 const WIDTH = 320;
 const HEIGHT = 262;
-const LEFT = 46;
-const RIGHT = 306;
+const LEFT = 50;
+const RIGHT = 302;
 const TOP = 34;
 const BOTTOM = 212;
 const ROOM = 17; // pixels from one line of words to the next

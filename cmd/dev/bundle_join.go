@@ -171,19 +171,7 @@ func (j *joiner) readTexts() error {
 		}
 		j.text[module] = string(text)
 	}
-	said := maps.Clone(j.text)
-	err := walkFiles(j.root, func(path string) error {
-		if filepath.Ext(path) != ".html" {
-			return nil
-		}
-		text, err := os.ReadFile(path)
-		said[j.relative(path)] = string(text)
-		return err
-	})
-	if err != nil {
-		return err
-	}
-	words, err := wordsOf(said, j.in)
+	words, err := wordsOf(j.text, j.in)
 	if err != nil {
 		return err
 	}

@@ -6,10 +6,9 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-)
 
-// wordTables are the modules that hold words by key.
-var wordTables = []string{"words/en.js", "words/guides.js"}
+	"kerfside/pwa"
+)
 
 // A key stands in a table and again wherever it is said, and the start carries the
 // table. So what one file alone says by name is put where it is said, and leaves the
@@ -21,24 +20,23 @@ type wordPlaces struct {
 }
 
 var (
-	wordEntry = regexp.MustCompile(`"((?:[^"\\]|\\.)+)": ("(?:[^"\\]|\\.)*"),?`)
 	quoted    = regexp.MustCompile(`"((?:[^"\\]|\\.)*)"`)
 	fromWords = regexp.MustCompile(`(?m)^import \{[^}]*\} from "(?:\.|[./]+/words)/words\.js"`)
 )
 
-// wordsOf reads what modules and templates say.
+// wordsOf reads what modules say. Templates have their words already (pwa/words.go).
 func wordsOf(sources map[string]string, fileOf map[string]string) (*wordPlaces, error) {
 	w := &wordPlaces{texts: map[string]string{}, stay: map[string]bool{}, files: map[string]map[string]bool{}}
-	for _, table := range wordTables {
-		for _, m := range wordEntry.FindAllStringSubmatch(sources[table], -1) {
+	for _, table := range pwa.WordTables {
+		for _, m := range pwa.WordEntry.FindAllStringSubmatch(sources[table], -1) {
 			w.texts[m[1]] = m[2]
 		}
 	}
 	var calls [][]string // the keys of each that says them all by name
 	for _, name := range slices.Sorted(maps.Keys(sources)) {
 		rest := sources[name]
-		if slices.Contains(wordTables, name) {
-			rest = wordEntry.ReplaceAllString(rest, "")
+		if slices.Contains(pwa.WordTables, name) {
+			rest = pwa.WordEntry.ReplaceAllString(rest, "")
 		}
 		for _, s := range sayings(rest) {
 			keys, err := w.asked(s)
@@ -80,14 +78,11 @@ func wordsOf(sources map[string]string, fileOf map[string]string) (*wordPlaces, 
 }
 
 // leaves reports whether a key's text goes where it is said.
-func (w *wordPlaces) leaves(key string) bool { return len(w.files[key]) > 0 && !w.stay[key] }
+func (w *wordPlaces) leaves(key string) bool { return w.texts[key] != "" && !w.stay[key] }
 
 // asked returns the keys that a call says by name, if it says nothing else; of what
 // it puts together, it notes the keys that this could be.
 func (w *wordPlaces) asked(s saying) ([]string, error) {
-	if strings.Contains(s.key, ".dataset.say") { // the templates name it
-		return nil, nil
-	}
 	var keys []string
 	for _, value := range values(s.key) {
 		m := quoted.FindStringSubmatch(value)
@@ -113,8 +108,8 @@ var (
 	tables = regexp.MustCompile(`/\* ([\w |-]+) \*/ $`)
 )
 
-// note keeps the keys that templates in an expression could make. One that begins
-// with a hole says before itself with what that is filled.
+// note keeps the keys that templates in an expression could make. A comment before
+// one may say with what its first hole is filled, and must where it begins with one.
 func (w *wordPlaces) note(expression string) error {
 	if m := listed.FindStringSubmatch(expression); m != nil {
 		for key := range strings.SplitSeq(m[1], " | ") {
@@ -127,34 +122,41 @@ func (w *wordPlaces) note(expression string) error {
 		return fmt.Errorf("name the key here, or begin it: `title.${screen}`")
 	}
 	for _, at := range found {
-		pattern := ".*"
-		for i, part := range hole.Split(expression[at[2]:at[3]], -1) {
-			if i > 0 {
-				pattern += ".*"
-			}
-			pattern += regexp.QuoteMeta(part)
+		parts := hole.Split(expression[at[2]:at[3]], -1)
+		for i, part := range parts {
+			parts[i] = regexp.QuoteMeta(part)
 		}
-		pattern = strings.TrimPrefix(pattern, ".*")
-		if strings.HasPrefix(pattern, ".*") {
-			m := tables.FindStringSubmatch(expression[:at[0]])
-			if m == nil {
-				return fmt.Errorf("say in a comment with what it begins: /* rig | site */ `${sort}.save`")
-			}
-			pattern = "(" + strings.ReplaceAll(m[1], " ", "") + ")" + strings.TrimPrefix(pattern, ".*")
+		firsts := []string{".*"}
+		if m := tables.FindStringSubmatch(expression[:at[0]]); m != nil {
+			firsts = strings.Split(m[1], " | ")
+		} else if parts[0] == "" {
+			return fmt.Errorf("say in a comment with what it begins: /* rig | site */ `${sort}.save`")
 		}
-		made := regexp.MustCompile("^" + pattern + "$")
-		for key := range w.texts {
-			w.stay[key] = w.stay[key] || made.MatchString(key)
+		for _, first := range firsts {
+			if known := w.keep(regexp.MustCompile("^" + parts[0] + first + strings.Join(parts[1:], ".*") + "$")); !known && first != ".*" {
+				return fmt.Errorf("there are no words for it with %s", first)
+			}
 		}
 	}
 	return nil
 }
 
+// keep has the keys of a pattern stay, and reports whether there are any.
+func (w *wordPlaces) keep(pattern *regexp.Regexp) bool {
+	any := false
+	for key := range w.texts {
+		if pattern.MatchString(key) {
+			w.stay[key], any = true, true
+		}
+	}
+	return any
+}
+
 // placed returns a module with the words that it alone says.
 func (w *wordPlaces) placed(name, source string) string {
-	if slices.Contains(wordTables, name) {
-		return wordEntry.ReplaceAllStringFunc(source, func(entry string) string {
-			if w.leaves(wordEntry.FindStringSubmatch(entry)[1]) {
+	if slices.Contains(pwa.WordTables, name) {
+		return pwa.WordEntry.ReplaceAllStringFunc(source, func(entry string) string {
+			if w.leaves(pwa.WordEntry.FindStringSubmatch(entry)[1]) {
 				return ""
 			}
 			return entry

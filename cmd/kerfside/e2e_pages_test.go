@@ -138,7 +138,7 @@ func TestBrowserJoinSeen(t *testing.T) {
 		var in struct{ Words, Top, Bottom, Bar float64 }
 		d.ask(ctx, t, `(() => {
 			const box = (it) => document.querySelector(it).getBoundingClientRect();
-			return { words: box("main [data-say='join.read']").bottom, top: box("main [data-action=join]").top, bottom: box("main [data-action=join]").bottom, bar: box(".bar").top };
+			return { words: box("main [data-ref=read]").bottom, top: box("main [data-action=join]").top, bottom: box("main [data-action=join]").bottom, bar: box(".bar").top };
 		})()`, &in)
 		if in.Words > in.Top || in.Bottom > in.Bar {
 			t.Errorf("%s: %+v: want the words, then the button, then the bar", path, in)

@@ -106,7 +106,7 @@ export class BookPage {
   /** @param {import("../types/journal.js").Session} s */
   #session(s) {
     const when = s.open ? say("session.open", { from: clockTime(s.opened) }) : `${clockTime(s.opened)} – ${clockTime(s.closed)}`;
-    const counts = /** @type {const} */ (["starts", "parts", "drains", "cuts", "notes"]).filter((key) => s[key] > 0).map((key) => say(`book.${key}`, { n: s[key] }));
+    const counts = /** @type {const} */ (["starts", "parts", "drains", "cuts", "notes"]).filter((key) => s[key] > 0).map((key) => say(/* starts | parts | drains | cuts | notes */ `book.${key}`, { n: s[key] }));
     return make("li", {}, make("a", { class: "list__item day__session", href: `/session/${s.id}` },
       make("b", { text: s.title || say("session.untitled") }),
       make("span", { text: [when, this.#rigs.get(s.rig)].filter(Boolean).join(" · ") }),

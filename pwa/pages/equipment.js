@@ -231,7 +231,7 @@ class EquipmentPage {
   #titleOf(key) {
     const fields = this.#form?.fields;
     const second = key.endsWith("_2") && key !== "plate_volts_2";
-    const label = fields?.get(second ? key.slice(0, -2) : key)?.declared.label ?? say(`ask.${key}`);
+    const label = fields?.get(second ? key.slice(0, -2) : key)?.declared.label ?? say(/* power | cord | air */ `ask.${key}`);
     const volts = ["max_current", "duty_points"].includes(key.replace("_2", "")) && fields?.get("plate_volts_2")?.value && fields.get(second ? "plate_volts_2" : "plate_volts")?.value;
     return volts ? say("ask.at", { label, volts: spaced(volts) }) : label;
   }
@@ -285,9 +285,9 @@ class EquipmentPage {
   /** @param {string} way @param {string} word */
   #wayWords(way, word) {
     const truck = this.#truck?.fields;
-    if (word !== "truck" || !truck) return say(`ask.${way}.${word}`);
+    if (word !== "truck" || !truck) return say(/* power | cord | air */ `ask.${way}.${word}`);
     const has = truckHas(truck, way) ? lent[way].map((key) => truck[key]).filter(Boolean).map(spaced).join(", ") : say("ask.truck.new");
-    return say(`ask.${way}.truck`, { truck: truck.name ?? say("rig.unnamed"), has });
+    return say(/* cord | air */ `ask.${way}.truck`, { truck: truck.name ?? say("rig.unnamed"), has });
   }
 
   /** @param {string} way @param {string} word */

@@ -55,7 +55,7 @@ export class FixAdvice {
     const dead = cautions.filter((text) => !stops.includes(text) && !nows.includes(text));
     at.state.replaceChildren(...stops.map((text) => caution(text, true)), ...nows.map((text) => caution(text)),
       ...(results.state === "service" ? [caution(say("fix.service"), true)] : []),
-      ...["left", "none"].filter((state) => state === results.state).map((state) => make("p", { class: "fix-state", text: say(`fix.${state}`) })),
+      ...["left", "none"].filter((state) => state === results.state).map((state) => make("p", { class: "fix-state", text: say(/* left | none */ `fix.${state}`) })),
       ...results.no_faults.map((f) => make("p", { class: "fix-state", text: `${f.label}: ${f.why}` })));
     const isSaid = this.#paintNext(results, dead, kept);
     at.ranked.hidden = results.causes.length === 0;
@@ -97,7 +97,7 @@ export class FixAdvice {
     for (const [ref, outcome] of Object.entries(answers)) {
       Object.assign(at[ref].dataset, { action: mend ? outcome : ref, key: mend?.cause ?? row.check, label: row.label });
       at[ref].removeAttribute("aria-pressed");
-      setText(at[ref], mend ? say(`fix.${outcome}`) : row[ref] ?? say("fix.skip"));
+      setText(at[ref], mend ? say(/* it | helped | tried */ `fix.${outcome}`) : row[ref] ?? say("fix.skip"));
     }
     return isDead;
   }
@@ -123,7 +123,7 @@ function lookToo(r) {
 /** @param {Ranking["causes"][number]} c @param {string} fault */
 function cause(c, fault) {
   const why = [c.for && say("fix.for", { what: c.for }), c.against && say("fix.against", { what: c.against })].filter(Boolean);
-  const outcomes = fault ? Object.values(answers).map((action) => button(action, c.cause, say(`fix.${action}`))) : [];
+  const outcomes = fault ? Object.values(answers).map((action) => button(action, c.cause, say(/* it | helped | tried */ `fix.${action}`))) : [];
   return make("li", { class: "list__item" }, make("b", { text: c.label }), make("span", { class: "fix-chance", text: c.words }),
     make("details", { class: "fold" }, make("summary", { text: say("fix.why", { cause: c.label }) }), make("div", { class: "stack" }, ...why.map((text) => make("p", { text })),
       make("p", { text: c.do }),

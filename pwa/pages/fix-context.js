@@ -70,9 +70,9 @@ export function plannedIn({ today }) {
 /** In words, what was reckoned with. @param {Record<string, any>} known @param {{metal: string, thickness: string}} planned */
 export function describeContext(known, planned) {
   const said = ["tip_minutes", "electrode_minutes", "drain_minutes"].filter((key) => known[key])
-    .map((key) => say(`fix.known.${key}`, { min: Math.round(parseInt(known[key]) / 60) }));
+    .map((key) => say(/* tip_minutes | electrode_minutes | drain_minutes */ `fix.known.${key}`, { min: Math.round(parseInt(known[key]) / 60) }));
   for (const key of ["air", "power", "duty"]) if (known[key] && known[key] !== "unknown") said.push(`${say(`check.${key}`)}: ${say(`verdict.${known[key]}`)}`);
   if (known.past_plan === "yes") said.push(say("fix.known.past", planned));
-  for (const key of ["failed", "worn", "passed"]) if (known[key]) said.push(say(`fix.known.${key}`, { n: known[key].split(",").length }));
+  for (const key of ["failed", "worn", "passed"]) if (known[key]) said.push(say(/* failed | worn | passed */ `fix.known.${key}`, { n: known[key].split(",").length }));
   return said.length ? say("fix.known", { what: said.join("; ") }) : "";
 }

@@ -99,6 +99,6 @@ function cardOf(result, rows) {
     return unit && text.endsWith(unit) ? text.slice(0, -unit.length - 1) : text;
   };
   return make("table", { class: "table card-table" },
-    make("thead", {}, make("tr", {}, ...heads.map(({ word, unit }) => make("th", { scope: "col", text: sayKnown(`card.${word}`) }, unit ? make("small", { text: unit }) : null)))),
+    make("thead", {}, make("tr", {}, ...heads.map(({ word, unit }) => make("th", { scope: "col", text: sayKnown(/* thickness | grade | start | current | tip | pressure | speed | pace */ `card.${word}`) }, unit ? make("small", { text: unit }) : null)))),
     make("tbody", {}, ...rows.map((row) => make("tr", {}, ...heads.map((head, n) => (n > 0 ? make("td", { text: cell(row, head) }) : make("th", { scope: "row", text: cell(row, head) })))))));
 }

@@ -55,7 +55,7 @@ export class SearchPage {
     const titles = new Map(index.map((g) => [g.id, g.title]));
     /** @type {Findable[]} */
     const own = [
-      .../** @type {const} */ (["rig", "site"]).flatMap((what) => (views.rigs?.[`${what}s`] ?? []).map((t) => findable(`/${what}/${t.id}`, plain(t.fields.name), say(`search.${what}`)))),
+      .../** @type {const} */ (["rig", "site"]).flatMap((what) => (views.rigs?.[`${what}s`] ?? []).map((t) => findable(`/${what}/${t.id}`, plain(t.fields.name), say(/* rig | site */ `search.${what}`)))),
       ...(views.book?.sessions ?? []).map((s) => findable(`/session/${s.id}`, s.title, say("search.session", { time: dayAndTime(s.opened) }))),
     ];
     /** @type {Findable[]} */

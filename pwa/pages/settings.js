@@ -60,7 +60,7 @@ export class SettingsPage {
   #paint() {
     const v = this.deps.settings.values;
     const choices = (/** @type {string} */ key, /** @type {string[]} */ words) => words.map((w) => make("button", {
-      class: "button", type: "button", text: say(`settings.${key}.${w}`), "data-action": "pick", "data-key": key, "data-word": w,
+      class: "button", type: "button", text: say(/* units | look | hand */ `settings.${key}.${w}`), "data-action": "pick", "data-key": key, "data-word": w,
       "aria-pressed": String(/** @type {Record<string, unknown>} */ (v)[key] === w),
     }));
     this.#at.units.replaceChildren(...choices("units", ["metric", "us"]));
@@ -128,7 +128,7 @@ export class SettingsPage {
   async #kept(state) {
     const pictures = await new Photos(this.deps.journal.db).held().catch(() => ({ n: 0, why: "" }));
     if (state !== this.deps.journal.state) return; // a newer one is shown
-    const where = state.coming > 0 && storageLevel(state) !== "phone" ? say("kept.long.coming", { n: state.coming }) : say(`kept.long.${storageLevel(state)}`);
+    const where = state.coming > 0 && storageLevel(state) !== "phone" ? say("kept.long.coming", { n: state.coming }) : say(/* phone | server | backup */ `kept.long.${storageLevel(state)}`);
     this.#at.kept.dataset.kept = storageLevel(state);
     const waiting = state.unsent ? say("kept.long.waiting", { n: state.unsent, time: dayAndTime(state.since) }) : "";
     const heard = state.heard ? say("kept.long.heard", { time: dayAndTime(state.heard) }) : say(state.crew ? "kept.long.never" : "kept.long.alone");

@@ -3,27 +3,16 @@
  * The few things every part needs of the document: templates, references and
  * elements made by hand. Text only ever goes in as text.
  */
-import { own, say } from "../words/words.js";
+import { own } from "../words/words.js";
 
 /**
- * Clones the first element of a <template> and fills in its words: an element
- * with data-say="key" gets that text, data-say-label its accessible name.
+ * Clones the first element of a <template>.
  * @param {string} id
  * @returns {HTMLElement}
  */
 export function clone(id) {
   const template = /** @type {HTMLTemplateElement} */ (document.getElementById(id));
-  const root = /** @type {HTMLElement} */ (template.content.firstElementChild?.cloneNode(true));
-  fillWords(root);
-  return root;
-}
-
-/** @param {HTMLElement} root */
-function fillWords(root) {
-  for (const el of [root, .../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll("[data-say], [data-say-label]"))]) {
-    if (el.dataset.say) el.textContent = say(el.dataset.say);
-    if (el.dataset.sayLabel) el.setAttribute("aria-label", say(el.dataset.sayLabel));
-  }
+  return /** @type {HTMLElement} */ (template.content.firstElementChild?.cloneNode(true));
 }
 
 /**

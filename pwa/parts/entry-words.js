@@ -34,7 +34,7 @@ function saidOfArc(b, e) {
 
 /** @param {Record<string, unknown>} b @param {Described} _ @param {Show} show */
 function saidOfReading(b, _, show) {
-  const what = ["dmax", "dmin", "pit"].map((key) => number(b[key], (um) => say(`said.${key}`, { d: show(um, "length", "µm", key === "pit" ? "kerf" : "bore") }))).filter(Boolean);
+  const what = ["dmax", "dmin", "pit"].map((key) => number(b[key], (um) => say(/* dmax | dmin | pit */ `said.${key}`, { d: show(um, "length", "µm", key === "pit" ? "kerf" : "bore") }))).filter(Boolean);
   return what.length > 0 && say("said.reading", { what: what.join(", ") });
 }
 

@@ -44,5 +44,5 @@ learn(guides);
  * @param {string} key @param {string} [slot]
  */
 export function sayOfStep(what, key, slot) {
-  return (slot ? "" : sayIfKnown(`guide.no-part.${what}.${key}`)) || sayIfKnown(`guide.${what}.${key}`);
+  return (slot ? "" : sayIfKnown(`guide.no-part.${what}.${key}`)) || sayIfKnown(/* judgement | answer | advice */ `guide.${what}.${key}`);
 }

@@ -9,11 +9,15 @@ import (
 	"kerfside/calc/journal/event"
 	"kerfside/calc/registry"
 	"kerfside/guides"
+	"kerfside/pwa"
 )
 
 // addMade adds the files that are made from others or from Go.
 func addMade(raw map[string][]byte, markdown fs.FS) error {
 	raw[styleFile] = styleSheet(raw)
+	if err := fillTemplates(raw); err != nil {
+		return err
+	}
 	made := map[string]any{
 		"gen/calculators.json": registry.Describe(),
 		"gen/corrections.json": event.AskedFields(),
@@ -34,6 +38,22 @@ func addMade(raw map[string][]byte, markdown fs.FS) error {
 		}
 	}
 	return addGuides(raw, markdown)
+}
+
+// fillTemplates puts their words into the templates.
+func fillTemplates(raw map[string][]byte) error {
+	words, err := pwa.ReadWords(raw)
+	if err != nil {
+		return err
+	}
+	for name, template := range raw {
+		if isFragment(name) {
+			if raw[name], err = pwa.FillWords(name, template, words); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
 }
 
 // addGuides adds the guides, with their index and what a search looks through.

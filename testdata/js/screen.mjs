@@ -13,7 +13,10 @@ const templates = await Promise.all(["pages/", "parts/", "guide/"].map(async (di
   return Promise.all(files.map((name) => readFile(new URL(dir + name, pwa), "utf8")));
 }));
 
-const { document, window } = parseHTML(`<!doctype html><html><body><main></main>${templates.flat().join("")}</body></html>`);
+const words = { ...(await import("../../pwa/words/en.js")).en, ...(await import("../../pwa/words/guides.js")).guides };
+const filled = templates.flat().join("").replace(/ data-say="([^"]*)"([^>]*>)/g, (_, key, end) => end + words[key]).replace(/data-say-label="([^"]*)"/g, (_, key) => `aria-label="${words[key]}"`); // as pwa/words.go does
+
+const { document, window } = parseHTML(`<!doctype html><html><body><main></main>${filled}</body></html>`);
 const { CustomEvent, Element, HTMLElement, HTMLTemplateElement } = window;
 const history = { state: null, pushState(state) { this.state = state; }, replaceState(state) { this.state = state; }, go() { this.state = null; } };
 Object.assign(globalThis, { history, document, CustomEvent, Element, HTMLElement, HTMLTemplateElement, addEventListener() {}, scrollTo() {} });

@@ -107,7 +107,7 @@ func (in TankInput) check() error {
 			"Cut-in is the lower of the two pressures on the switch.")
 	case in.Needed >= in.CutOut:
 		return problem.New(problem.Conflict, "needed", "the torch needs as much as the full tank holds, or more",
-			"Lose less in the hose (see air-hose), or use a compressor with a higher cut-out.")
+			"Lose less in the hose, or use a compressor with a higher cut-out.")
 	}
 	return nil
 }

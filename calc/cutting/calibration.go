@@ -43,7 +43,7 @@ func Expect(cuts []CutTried, alloy material.Alloy, rig Rig, b Balance) ([]Try, e
 	return tries, nil
 }
 
-const triesHint = "Write metal thickness current speed verdict, one cut after a semicolon, such as mild-steel 6mm 40A 800mm/min good; the verdicts are too-slow, good, too-fast, did-not-sever."
+const triesHint = "Write metal, thickness, amps, speed and verdict, such as mild-steel 6mm 40A 800mm/min good. A semicolon parts cuts. The verdicts are too-slow, good, too-fast, did-not-sever."
 
 // parseTries reads cuts such as "mild-steel 6mm 40A 800mm/min good", parted by
 // semicolons or lines.
@@ -90,7 +90,7 @@ var Calibration = form.Declaration{Name: "calibration", Make: func() form.Calcul
 		Place: "book",
 		Terms: []string{"learn", "own cuts", "history", "factor", "tune"},
 		Fields: slices.Concat([]form.Field{
-			{Key: "tries", Label: "Cuts", Help: "metal thickness current speed verdict; parted by semicolons. Verdicts: too-slow, good, too-fast, did-not-sever", Takes: form.Text()},
+			{Key: "tries", Label: "Cuts", Help: "Such as mild-steel 6mm 40A 800mm/min good, a semicolon between cuts. Or too-slow, too-fast, did-not-sever", Takes: form.Text()},
 			{Key: "alloy", Label: "Aluminium alloy", Takes: alloyField().Takes, Default: "unknown", Fine: true},
 		}, rigFields()[:4], []form.Field{power.SecondMax()}, figureFields()[1:2]),
 		Results: []form.Result{
@@ -153,7 +153,7 @@ func runCalibration(r *form.Reader, a *form.Answer) error {
 	a.PutRows("rows", rows)
 	a.Draw("tries", map[string]any{"rows": rows, "low": float64(got.Low), "factor": float64(got.Factor), "high": float64(got.High), "yours": about(got.Factor),
 		"text": "The rig severs at " + about(got.Factor) + " times the reckoned speed, nine times in ten between " + about(got.Low) + " and " + about(got.High) + "."})
-	a.Step("calibration = %s, nine times in ten between %s and %s, from %d cuts", about(got.Factor), about(got.Low), about(got.High), got.Cuts)
+	a.Step("calibration = %s, nine times in ten between %s and %s, from %s", about(got.Factor), about(got.Low), about(got.High), unit.Count(got.Cuts, "cut", "cuts"))
 	a.Caution("Cuts with worn parts, wet air or a poor clamp teach the wrong lesson: leave them out.")
 	if got.Cuts < 5 {
 		a.Caution("It rests on few cuts: log more before you lean on it.")

@@ -71,7 +71,7 @@ func ComputeGuide(in GuideInput) (GuideResult, error) {
 	}
 	if in.Shape == "outside" && res.Template <= 0 {
 		return GuideResult{}, problem.Newf(problem.Refused, "radius", "the cup of %s is too wide to run round the outside of a template here", unit.In(in.Cup, "mm")).
-			WithHint("Use a template to run along the inside of, of radius %s, or a circle arm of %s.", unit.In(res.Arm+in.Cup/2, "mm"), unit.In(res.Arm, "mm"))
+			WithHint("Run inside a template of radius %s, or use a circle arm of %s.", unit.In(res.Arm+in.Cup/2, "mm"), unit.In(res.Arm, "mm"))
 	}
 	return res, nil
 }

@@ -114,9 +114,9 @@ func putPressure(a *form.Answer, g Gas, res PlanResult) {
 	case res.Pressure > 0:
 		form.Put(a, "pressure", res.Pressure)
 	case g.Kind == "automatic":
-		a.PutWord("pressure", "set by the machine; keep its inlet between the plate's lowest and highest pressure")
+		a.PutWord("pressure", "set by the machine")
 	case g.Kind == "table":
-		a.PutWord("pressure", "not in your table for this tip; see the torch's book")
+		a.PutWord("pressure", "not in your table")
 	default:
 		a.PutWord("pressure", "as the torch's plate says")
 	}

@@ -76,6 +76,9 @@ func cautionBores(a *form.Answer, rig Rig) {
 // cautionReach says what keeps the rig's strongest setting below its panel's, and
 // what of the rig is not used.
 func cautionReach(a *form.Answer, rig Rig) {
+	if rig.Gas.Kind == "automatic" {
+		a.Caution("The machine sets its air. Keep its inlet between the lowest and highest pressure on its plate.")
+	}
 	if rig.Gas.Unused != "" {
 		a.Caution("The machine sets its own pressure: the %s that stands in the rig is not used.", rig.Gas.Unused)
 	}
@@ -86,7 +89,7 @@ func cautionReach(a *form.Answer, rig Rig) {
 	if _, last, bound := rig.Gas.span(); bound && most == last && most < rig.Max {
 		a.Caution("Your pressure line ends at %s, so nothing here is planned above it.", unit.In(last, "A"))
 	} else if most < rig.Max {
-		a.Caution("No tip on the truck is run at more than %s here, so nothing is planned above it.", unit.In(most, "A"))
+		a.Caution("No tip on the truck runs above %s here, so nothing is planned above it.", unit.In(most, "A"))
 	}
 }
 

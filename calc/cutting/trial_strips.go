@@ -201,7 +201,7 @@ func runStrips(r *form.Reader, a *form.Answer) error {
 	a.PutFactor("calibration_low", float64(res.Learned.Low))
 	a.PutFactor("calibration_high", float64(res.Learned.High))
 	form.Put(a, "speed_max", in.Most*unit.Speed(res.Learned.Factor/in.Calibration))
-	a.Step("calibration from %d strips = %s, nine times in ten between %s and %s", res.Done, about(res.Learned.Factor), about(res.Learned.Low), about(res.Learned.High))
+	a.Step("calibration from %s = %s, nine times in ten between %s and %s", unit.Count(res.Done, "strip", "strips"), about(res.Learned.Factor), about(res.Learned.Low), about(res.Learned.High))
 	a.Step("next = %s × %s ÷ %s = %s", form.Worked(a, in.Speed, "mm/min", "in/min"), about(res.Learned.Factor), unit.Figures(float64(in.Calibration), 3), form.Worked(a, res.Next, "mm/min", "in/min"))
 	if res.Failed {
 		a.Caution("None severed: before you blame the speed, look at tip, electrode and work clamp. Read the air pressure while it flows.")

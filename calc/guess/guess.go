@@ -29,7 +29,7 @@ var known = []Guess{
 	{Field: "machine_efficiency", What: "the machine's efficiency", Best: "92%", Where: "The machine's plate tells, by that or by I1max.", Basis: "from-memory"},
 	{Field: "size", What: "the size of the cord", Best: "6AWG", Where: "It is printed on its jacket.", Basis: source.CommonPractice},
 	{Field: "start_factor", What: "how many times its running power the compressor starts with", Best: "3.5", Where: "The code letter on its motor's plate tells.", Basis: source.CommonPractice},
-	{Field: "headroom", What: "how much of the generator is to stay unused", Best: "0%", Where: "Its book says what it gives for hours.", Basis: source.CommonPractice},
+	{Field: "headroom", What: "the part of the generator left unused", Best: "0%", Where: "Its book says what it gives for hours.", Basis: source.CommonPractice},
 	{Field: "stretch", What: "how far the arc is stretched", Best: "1.1", Where: "Drag the tip or keep the standoff short.", Basis: "from-memory"},
 	{Field: "bore", What: "the bore of the hose", Best: "13mm", Where: "It is printed on it.", Basis: source.CommonPractice},
 	{Field: "cut_in", What: "what the compressor starts at", Best: "7.5bar", Where: "Watch its gauge, or read the switch.", Basis: source.CommonPractice},
@@ -105,7 +105,7 @@ func Note(rests []Guess, said func(field, text string) string) string {
 			where += " " + g.Where
 		}
 	}
-	return "Nobody has entered " + Joined(what) + ": with the usual " + Joined(usual) + " it is short, with " + Joined(best) + " it holds." + where
+	return "Not entered: " + Joined(what) + ". With the usual " + Joined(usual) + " it is short; with " + Joined(best) + " it holds." + where
 }
 
 // Joined lists words as a sentence does.

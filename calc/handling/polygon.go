@@ -20,7 +20,7 @@ type Point struct{ X, Y unit.Length }
 // Plane geometry; no source needed.
 func polygon(corners []Point) (unit.Area, Point, error) {
 	if len(corners) < 3 {
-		return 0, Point{}, problem.Newf(problem.Malformed, "corners", "%d corners make no outline", len(corners)).
+		return 0, Point{}, problem.Newf(problem.Malformed, "corners", "%s: no outline", unit.Count(len(corners), "corner", "corners")).
 			WithHint("Give at least three, going round: 0:0, 300mm:0, 0:200mm.")
 	}
 	if i, j, ok := crossing(corners); ok {

@@ -27,7 +27,7 @@ var JobCost = form.Declaration{Name: "job-cost", Make: func() form.Calculator {
 			{Key: "watch", Label: "Fire watch", Takes: form.Number[unit.Duration]("min", "min"), Default: "60min", Basis: "nfpa-51b-2019", Chips: []string{"30min", "60min"}, Limits: form.Within(0, 24*unit.Hour)},
 			{Key: "watch_rate", Label: "Who watches costs", Takes: form.Number[unit.MoneyRate]("per h", "per h"), Optional: true, Fine: true, Help: "Left empty: labour and overhead", Limits: rates},
 			{Key: "set_price", Label: "Tip and electrode", Takes: form.Number[unit.Money]("money", "money"), Optional: true, Help: "Price of one of each", Limits: prices},
-			{Key: "set_life", Label: "They last, arc time", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From part life, or your own count", Limits: form.Within(unit.Second, 1000*unit.Hour)},
+			{Key: "set_life", Label: "They last, arc time", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal, or your own count", Limits: form.Within(unit.Second, 1000*unit.Hour)},
 			{Key: "material", Label: "Anything else bought", Takes: form.Number[unit.Money]("money", "money"), Default: "0", Basis: source.Neutral, Limits: prices},
 			{Key: "current", Label: "Cutting current", Known: "plan.current", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Help: "Left empty: power is not counted", Chips: []string{"40A", "60A"}, Limits: form.Within[unit.Current](1, 1000)},
 			{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true, Basis: "iec-60974-1-load", Help: "Left empty: " + power.LoadLine(), Limits: form.Within(40*unit.Volt, 400*unit.Volt)},

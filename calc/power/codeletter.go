@@ -30,5 +30,5 @@ func LockedRotor(letter string, shaft unit.Power) (unit.ApparentPower, error) {
 		known = append(known, c.Letter)
 	}
 	return 0, problem.Newf(problem.Unknown, "code_letter", "%q is not a code letter that can be reckoned with", letter).
-		WithHint("One of %s, from the motor's plate; leave it empty if the plate has none.", strings.Join(known, ", "))
+		WithHint("A letter from %s to %s, on the motor's plate. Leave it empty if the plate has none.", known[0], known[len(known)-1])
 }

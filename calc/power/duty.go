@@ -32,7 +32,7 @@ func (p Plate) Check() (Plate, error) {
 		return nil, problem.Newf(problem.Conflict, "points", format, args...).WithHint("Copy one to three pairs from the plate, such as 40A:50%%,30A:100%%.")
 	}
 	if len(p) == 0 || len(p) > 3 {
-		return wrong("%d pairs of current and duty cycle were read", len(p))
+		return wrong("%s of current and duty cycle", unit.Count(len(p), "pair", "pairs"))
 	}
 	sorted := slices.Clone(p)
 	order.Sort(sorted, func(a, b DutyPoint) int { return cmp.Compare(a.Current, b.Current) })

@@ -21,7 +21,7 @@ func strandField() form.Field {
 }
 
 func copperField() form.Field {
-	return form.Field{Key: "conductor_temperature", Label: "Temperature of the copper", Help: "Left out: 75 °C for AWG, 70 °C for mm², a cord that works hard.",
+	return form.Field{Key: "conductor_temperature", Label: "Temperature of the copper", Help: "Left empty: 75 °C for AWG, 70 °C for mm², a cord that works hard.",
 		Takes: form.Number[unit.Temperature]("°C", "°F"), Optional: true, Fine: true, Limits: form.Within(unit.Celsius(-40), unit.Celsius(120))}
 }
 
@@ -61,7 +61,7 @@ func machineFields() []form.Field {
 	return []form.Field{
 		{Key: "output_current", Label: "Cutting current", Takes: form.Number[unit.Current]("A", "A"), Optional: true, Chips: []string{"20A", "30A", "40A", "60A"},
 			Limits: form.Within(5*unit.Ampere, 400*unit.Ampere)},
-		{Key: "output_volts", Label: "Arc volts", Help: "Plate: U2 at that current. Left out: " + LoadLine() + ".", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true,
+		{Key: "output_volts", Label: "Arc volts", Help: "Plate: U2 at that current. Left empty: " + LoadLine() + ".", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Fine: true,
 			Limits: form.Within(40*unit.Volt, 300*unit.Volt)},
 		{Key: "efficiency", Label: "Efficiency η", Help: "Rating plate or manual.", Takes: form.Number[unit.Ratio]("%", "%"), Default: "85%", Basis: "from-memory", Fine: true,
 			Limits: form.Within(30*unit.Percent, 100*unit.Percent)},

@@ -69,7 +69,7 @@ const (
 
 var protections = [...]string{
 	"head out of the plume; " + Fitted + " if it drifts to you",
-	Drawn + ", head out of the plume",
+	Drawn + "; head out of the plume",
 	"forced air and " + Fitted + "; else an air-line respirator",
 	Fitted + " while you strip the coating; what cannot be stripped is cut with an air-line respirator, or not at all",
 	"an air-line respirator, and a hood that draws at the cut",

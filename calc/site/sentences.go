@@ -79,7 +79,7 @@ var sentences = []struct {
 	words
 }{
 	{"hose", words{ok: "Hose wide enough", tight: "Hose only just wide enough", fails: "Hose too thin for its length", doubt: "Hose may be too thin for its length",
-		figures: "it passes %s of free air at the pressure that the machine needs, the torch takes %s."}},
+		figures: "it passes %s of free air at the pressure needed, the torch takes %s."}},
 	{"hose pressure", words{fails: "Pressure too low before the hose", doubt: "Pressure may be too low before the hose", figures: "%s there, the machine needs %s behind it."}},
 	{"compressor", words{ok: "Compressor large enough", tight: "Compressor only just large enough", fails: "Compressor too small", doubt: "Compressor may be too small",
 		figures: "it keeps up %s of free air here, the torch takes %s on average."}},

@@ -198,7 +198,7 @@ func putSettings(a *form.Answer, in Input, res Result, holds []Setting) {
 
 // say tells a setting in one sentence, with what must be less than planned.
 func (h Setting) say(in Input, s unit.System) string {
-	text := "This"
+	text, more := "This", []string(nil)
 	if h.For != "this" {
 		text = unit.Text(h.Thickness, s)
 	}
@@ -207,10 +207,13 @@ func (h Setting) say(in Input, s unit.System) string {
 		text += " with a new tip"
 	}
 	if h.Share < in.Share {
-		text += ", the arc on for " + unit.Text(h.Share, s) + " of the time"
+		more = append(more, "arc on "+unit.Text(h.Share, s)+" of the time")
 	}
 	if h.Longest < in.Longest {
-		text += ", in cuts of " + fig(h.Longest, "mm", "in").as(down).text(s) + " at most"
+		more = append(more, "cuts up to "+fig(h.Longest, "mm", "in").as(down).text(s))
+	}
+	if len(more) > 0 {
+		text += "; " + strings.Join(more, ", ")
 	}
 	return text + "."
 }

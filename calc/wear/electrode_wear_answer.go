@@ -54,7 +54,7 @@ func putWear(a *form.Answer, w *WearFit) {
 	if w.Told {
 		form.Put(a, "per_start", w.PerStart)
 		form.Put(a, "per_minute", w.PerMinute)
-		a.Step("depth = %s × starts + %s × arc minutes, from %d readings, none below nothing", form.Worked(a, w.PerStart, "µm", "thou"), form.Worked(a, w.PerMinute, "µm", "thou"), w.Count)
+		a.Step("depth = %s × starts + %s × arc minutes, from %s, none below nothing", form.Worked(a, w.PerStart, "µm", "thou"), form.Worked(a, w.PerMinute, "µm", "thou"), unit.Count(w.Count, "reading", "readings"))
 	} else if w.mix > 0 && !math.IsInf(w.mix, 1) {
 		a.Step("depth = %s × arc minutes at %s starts a minute: the readings do not tell starts and minutes apart", form.Worked(a, w.PerMinute, "µm", "thou"), unit.Figures(w.mix, 3))
 	}
@@ -70,8 +70,8 @@ func putForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
 		form.Put(a, "minutes_left", minute(res.MinutesLeft))
 	}
 	a.PutFactor("starts_left", math.Floor(res.StartsLeft))
-	a.Step("left = (%s − %s) ÷ wear at that mix = %s arc min, %s starts", form.SayAs(a, res.Limit, unit.Kerf), form.SayAs(a, unit.Length(res.Used)*res.Limit, unit.Kerf),
-		unit.Figures(res.MinutesLeft, 3), unit.Figures(math.Floor(res.StartsLeft), 3))
+	a.Step("left = (%s − %s) ÷ wear at that mix = %s arc min, %s", form.SayAs(a, res.Limit, unit.Kerf), form.SayAs(a, unit.Length(res.Used)*res.Limit, unit.Kerf),
+		unit.Figures(res.MinutesLeft, 3), unit.Count(unit.Figures(math.Floor(res.StartsLeft), 3), "start", "starts"))
 	if res.Ranged {
 		form.Put(a, "minutes_low", minute(res.MinutesLow))
 		if !math.IsInf(res.MinutesHigh, 1) {

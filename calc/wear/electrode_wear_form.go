@@ -24,7 +24,7 @@ var ElectrodeWear = form.Declaration{Name: "electrode-wear", Make: func() form.C
 			{Key: "insert", Label: "Depth of the insert", Takes: form.Number[unit.Length]("mm", "in").As(unit.Kerf), Optional: true, Help: "Where: the torch's parts sheet. The pit never goes past it", Limits: form.Within(0.1*unit.Millimetre, 10*unit.Millimetre)},
 			{Key: "starts", Label: "Starts on it so far", Takes: form.Count(), Optional: true, Help: "From the journal", Limits: form.WithinCount(0, 1000000)},
 			{Key: "minutes", Label: "Arc time on it so far", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(0, 2000*unit.Hour)},
-			{Key: "readings", Label: "Readings of other electrodes", Takes: form.Text(), Optional: true, Fine: true, Help: "starts:arc time:pit depth, such as 120:25min:0.4mm, 300:30min:0.8mm"},
+			{Key: "readings", Label: "Readings of other electrodes", Takes: form.Text(), Optional: true, Fine: true, Help: "Starts, arc time and pit of each, such as 120:25min:0.4mm, 300:30min:0.8mm"},
 			{Key: "job_starts", Label: "Starts in the job ahead", Takes: form.Count(), Optional: true, Limits: form.WithinCount(0, 1000000)},
 			{Key: "job_minutes", Label: "Arc time in the job ahead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Limits: form.Within(0, 2000*unit.Hour)},
 			{Key: "confidence", Label: "Range holds", Takes: form.Number[unit.Ratio]("%", "%"), Default: "95%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(50*unit.Percent, 99.9*unit.Percent)},
@@ -53,7 +53,7 @@ var ElectrodeWear = form.Declaration{Name: "electrode-wear", Make: func() form.C
 // parseReadings reads "starts:arc time:depth, …"; a semicolon parts entries
 // too, which lets a decimal comma stand in the numbers.
 func parseReadings(text string) ([]Reading, error) {
-	const hint = "Write starts:arc time:pit depth for each electrode, such as 120:25min:0.4mm, 300:30min:0.8mm."
+	const hint = "Write starts, arc time and pit depth of each electrode, such as 120:25min:0.4mm, 300:30min:0.8mm."
 	if strings.TrimSpace(text) == "" {
 		return nil, nil
 	}
@@ -65,7 +65,7 @@ func parseReadings(text string) ([]Reading, error) {
 	for _, entry := range strings.Split(text, between) {
 		parts := strings.Split(entry, ":")
 		if len(parts) != 3 {
-			return nil, problem.Newf(problem.Malformed, "readings", "%q is not starts:arc time:depth", strings.TrimSpace(entry)).WithHint(hint)
+			return nil, problem.Newf(problem.Malformed, "readings", "%q is not starts, arc time and depth", strings.TrimSpace(entry)).WithHint(hint)
 		}
 		starts, err := unit.ReadNumber(parts[0])
 		if err != nil {

@@ -21,9 +21,9 @@ var PhotoGauge = form.Declaration{Name: "photo-gauge", Make: func() form.Calcula
 			{Key: "object", Label: "What lies beside the tip", Takes: objects(), Default: round, Help: "At the same distance from the camera as the bore's edge"},
 			{Key: "width", Label: "Its width", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Help: "Where: a caliper, or the drill's shank", Only: form.When("object", round, measured),
 				Chips: []string{"2mm", "3mm", "4mm"}, ChipsUS: []string{"1/16in", "1/8in", "3/16in"}, Limits: form.Within(0.5*unit.Millimetre, 100*unit.Millimetre)},
-			{Key: "scale", Label: "Marks on its edge", Takes: form.Text(), Help: "x:y in pixels: six, all around something round; or two, both ends of a width"},
+			{Key: "scale", Label: "Marks on its edge", Takes: form.Text(), Help: "Six, all around something round; or two, both ends of a width. Such as 412:305, across and down in pixels"},
 			{Key: "new", Label: "Bore when new", Takes: form.Number[unit.Length]("mm", "in").As(unit.Bore), Optional: true, Help: "To judge the tip by. Where: the torch's parts sheet", Limits: bores},
-			{Key: "rim", Label: "Marks on the rim of the bore", Takes: form.Text(), Help: "x:y in pixels, eight or more, all around"},
+			{Key: "rim", Label: "Marks on the rim of the bore", Takes: form.Text(), Help: "Eight or more, all around. Such as 412:305, across and down in pixels"},
 			{Key: "width_error", Label: "Its width may be off by", Takes: form.Number[unit.Length]("mm", "in").As(unit.Slack), Default: "0.03mm", Basis: "photo-judgement", Fine: true, Limits: form.Within(0, 5*unit.Millimetre)},
 			{Key: "mark", Label: "A mark may be off by, pixels", Takes: form.Factor(), Default: "0.5", Basis: "photo-judgement", Fine: true, Help: "At the least; the scatter of the marks counts if it is more", Limits: form.Limits{Min: 0, Max: 100, Set: true}},
 			growthLimit(), ovalLimit(),
@@ -101,7 +101,7 @@ func runPhoto(r *form.Reader, a *form.Answer) error {
 // parseSpots reads "x:y, x:y, …"; a semicolon parts places too, which lets a
 // decimal comma stand in the numbers.
 func parseSpots(text string) ([]spot, error) {
-	const hint = "Write the places as x:y in pixels, parted by commas, such as 412:305, 395.5:352."
+	const hint = "Write the places across and down in pixels, such as 412:305, 395.5:352."
 	if strings.TrimSpace(text) == "" {
 		return nil, nil
 	}

@@ -12,7 +12,7 @@ import (
 // the one to blame.
 func outline(field, thing string, marks []spot, least int) (ellipse, error) {
 	if len(marks) < least {
-		return ellipse{}, problem.Newf(problem.Missing, field, "the edge of the %s has %d marks", thing, len(marks)).WithHint("Mark at least %d, all around.", least)
+		return ellipse{}, problem.Newf(problem.Missing, field, "the edge of the %s has %s", thing, unit.Count(len(marks), "mark", "marks")).WithHint("Mark at least %d, all around.", least)
 	}
 	for i, a := range marks {
 		for j, b := range marks[:i] {
@@ -72,7 +72,7 @@ func (in PhotoInput) scale() (yardstick, error) {
 		d := gap(in.Scale[0], in.Scale[1])
 		y.seen = newEllipse(0, 0, d/2, d/2, 0)
 	case n < 5:
-		return y, problem.Newf(problem.Missing, "scale", "the scale has %d marks", n).
+		return y, problem.Newf(problem.Missing, "scale", "the scale has %s", unit.Count(n, "mark", "marks")).
 			WithHint("Mark something round at six places, all around. Or mark both ends of a width: two marks.")
 	default:
 		e, err := outline("scale", "object", in.Scale, 5)

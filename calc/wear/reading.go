@@ -20,7 +20,7 @@ func CheckReading(new, read unit.Length) error {
 	if read >= new*(1-underNew-hair) {
 		return nil
 	}
-	return problem.Newf(problem.Conflict, "", "the bore reads %s and is %s when new, and a bore only grows", bothUnits(read), bothUnits(new)).
+	return problem.Newf(problem.Conflict, "", "the bore reads %s, less than its %s when new", bothUnits(read), bothUnits(new)).
 		WithHint("Brush spatter from the bore and read again, or check which tip is fitted. Never ream it.")
 }
 

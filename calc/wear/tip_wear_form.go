@@ -28,7 +28,7 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 			{Key: "metal", Label: "Metal", Known: "plan.metal", Takes: material.Choice(), Default: string(material.MildSteel)},
 			{Key: "thickness", Label: "Thickness to cut", Known: "plan.thickness", Takes: form.Number[unit.Length]("mm", "in").As(unit.Plate), Optional: true, Gauge: true, Chips: []string{"3mm", "6mm", "10mm"}, ChipsUS: []string{"1/8in", "1/4in", "3/8in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},
 			{Key: "minutes", Label: "Arc time on this tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(unit.Second, 1000*unit.Hour)},
-			{Key: "electrode", Label: "Electrode's pit used", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Help: "From electrode wear", Limits: form.Within(0, 1000*unit.Percent)},
+			{Key: "electrode", Label: "Electrode's pit used", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Help: "Electrode wear tells it", Limits: form.Within(0, 1000*unit.Percent)},
 			growthLimit(), ovalLimit(),
 			{Key: "speed", Label: "Compare at severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.4m/min", Basis: "from-memory", Fine: true,
 				Help: "0.4 leaves a hand " + unit.Figures(unit.Value(cutting.UsualBounds.Clean, "m/min"), 2) + ", the slowest clean speed", Limits: form.Within(0.05*unit.MetrePerMinute, 10*unit.MetrePerMinute)},

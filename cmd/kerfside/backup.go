@@ -7,6 +7,7 @@ import (
 	"io"
 	"time"
 
+	"kerfside/calc/unit"
 	"kerfside/server/backup"
 	"kerfside/server/store"
 )
@@ -26,10 +27,10 @@ func makeBackup(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%d entries in %s, checked; %d new pictures; %d old backups removed.\n", b.Events, b.File, b.Pictures, b.Removed)
+	fmt.Fprintf(out, "%s in %s, checked; %s; %s removed.\n", unit.Count(b.Events, "entry", "entries"), b.File, unit.Count(b.Pictures, "new picture", "new pictures"), unit.Count(b.Removed, "old backup", "old backups"))
 	tellDamage(out, b.Damaged)
 	if b.Spoilt > 0 {
-		fmt.Fprintf(out, "%d pictures are damaged on the disk and were left out.\n", b.Spoilt)
+		fmt.Fprintf(out, "Left out as damaged on the disk: %s.\n", unit.Count(b.Spoilt, "picture", "pictures"))
 	}
 	if b.SameDisk {
 		fmt.Fprintln(out, "The folder is on the disk of the database, so phones do not call their entries backed up. Name a folder on another disk with -dir.")
@@ -54,7 +55,7 @@ func restore(args []string, out io.Writer) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%d entries and %d pictures are back in %s.\n", r.Events, r.Pictures, *path)
+	fmt.Fprintf(out, "Back in %s: %s and %s.\n", *path, unit.Count(r.Events, "entry", "entries"), unit.Count(r.Pictures, "picture", "pictures"))
 	tellDamage(out, r.Damaged)
 	if r.Aside != "" {
 		fmt.Fprintf(out, "The former database is kept as %s.\n", r.Aside)
@@ -90,6 +91,6 @@ func backupFolder(db string) string { return db + ".backups" }
 
 func tellDamage(out io.Writer, ids []string) {
 	if len(ids) > 0 {
-		fmt.Fprintf(out, "%d entries in it are damaged; the server asks phones for them.\n", len(ids))
+		fmt.Fprintf(out, "Damaged in it: %s. The server asks phones for them.\n", unit.Count(len(ids), "entry", "entries"))
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
+	"kerfside/calc/unit"
 	"kerfside/server/store"
 )
 
@@ -32,7 +33,7 @@ func demo(args []string, out io.Writer) error {
 	defer s.Close()
 	state, _ := s.State(s.Crew())
 	if state.Max > 0 {
-		return problem.Newf(problem.Conflict, "db", "%s already holds %d entries", *path, state.Max).
+		return problem.Newf(problem.Conflict, "db", "%s already holds %s", *path, unit.Count(state.Max, "entry", "entries")).
 			WithHint("Invented data never mixes with real: give an empty file with -db demo.db.")
 	}
 	now := time.Now()

@@ -31,7 +31,7 @@ func main() {
 func call(journal *engine.Engine, ear *listen.Ear, name string, input []byte) (reply string) {
 	defer func() {
 		if r := recover(); r != nil {
-			reply = `{"error":{"kind":"internal","msg":"the sum broke off","hint":"Note what was entered and tell whoever runs the server."}}`
+			reply = `{"error":{"kind":"internal","msg":"the calculator broke off","hint":"Note what was entered and tell whoever runs the server."}}`
 		}
 	}()
 	text, err := answer(journal, ear, name, input)

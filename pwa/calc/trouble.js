@@ -23,5 +23,5 @@ export function asTrouble(err, what, hint) {
 
 /** The sums do not run. @param {string} cause @returns {Trouble} */
 export function waiting(cause) {
-  return { kind: "busy", msg: `The sums are waiting: ${cause}.`, hint: "What you enter is kept. They start by themselves as soon as they can." };
+  return { kind: "busy", msg: `The calculators are waiting: ${cause}.`, hint: "What you enter is kept. They start by themselves as soon as they can." };
 }

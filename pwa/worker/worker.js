@@ -150,7 +150,7 @@ async function perform({ call, foldLoop, sync, db, channel }, name, input) {
 
 /** @param {unknown} err */
 function stumbled(err) {
-  return asTrouble(err, "The sums stumbled", "Entries are kept. If it stays, reload the page.");
+  return asTrouble(err, "The calculators stumbled", "Entries are kept. If it stays, open Kerfside anew.");
 }
 
 /**

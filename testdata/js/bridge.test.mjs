@@ -79,7 +79,7 @@ test("without wasm and without network a call says that the sums are waiting", a
   const { workers, bridge } = stand();
   bridge.start();
   workers[0].onerror(new Event("error"));
-  await assert.rejects(bridge.call("travel-pace", {}), (err) => err.kind === "busy" && /sums are waiting/.test(err.msg) && err.hint !== "");
+  await assert.rejects(bridge.call("travel-pace", {}), (err) => err.kind === "busy" && /calculators are waiting/.test(err.msg) && err.hint !== "");
 });
 
 test("a page that is being left asks the server nothing because its worker was cut off; the next worker answers if it stays", async (t) => {

@@ -3,11 +3,11 @@ package engine
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
+	"kerfside/calc/unit"
 )
 
 // maxRefused is how many lines of a file are told one by one as refused.
@@ -67,10 +67,10 @@ func importFile(in struct {
 		}
 	}
 	if more > 0 {
-		v.Refused = append(v.Refused, RefusedLine{at, event.Malformed("text", fmt.Sprintf("%d more lines cannot be read", more))})
+		v.Refused = append(v.Refused, RefusedLine{at, event.Malformed("text", unit.Count(more, "more line", "more lines")+" cannot be read")})
 	}
 	if head.Count > 0 {
-		v.Refused = append(v.Refused, RefusedLine{at, problem.Newf(problem.Cut, "text", "the file ends early: %d entries are missing", head.Count).
+		v.Refused = append(v.Refused, RefusedLine{at, problem.Newf(problem.Cut, "text", "the file ends early: %s missing", unit.Count(head.Count, "entry is", "entries are")).
 			WithHint("What it holds was read; look for a whole copy.")})
 	}
 	return v, nil

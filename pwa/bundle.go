@@ -27,7 +27,7 @@ type Bundle struct {
 type Joined struct {
 	Text   string `json:"text"`
 	Brotli []byte `json:"brotli"` // of Text
-	Map    string `json:"map"`    // its source map, which names modules as they lie in SourceFolder
+	Map    string `json:"map"`    // its source map, which names modules as they lie in SourceFolder; "" if it has none
 }
 
 // SourceFolder is where source maps look for the modules, seen from the folder

@@ -8,7 +8,7 @@
 // does only when nothing is half entered.
 
 const sw = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
-const BUILD_NAME = "BUILD";
+const BUILD_NAME = "BUILD-HASH";
 const FILES = ["PRECACHE"];
 const STARTS = /** @type {Record<string, string>} */ ({ STARTS: "" });
 const PREFIX = "kerfside-";

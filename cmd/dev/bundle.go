@@ -53,13 +53,18 @@ func withRest(files []joined, app []byte) []joined {
 // workerFiles are what the worker runs.
 var workerFiles = []joined{{name: "worker/worker.js", entry: "worker/worker.js"}, {name: "gen/wasm_exec.js", entry: "gen/wasm_exec.js"}}
 
+// serviceFiles are what the service worker runs. The server fills in its constants.
+var serviceFiles = []joined{{name: serviceFile, entry: serviceFile}}
+
+const serviceFile = "sw.js"
+
 // bundle joins the modules of the phone and writes pwa.BundleFile.
 func bundle() error {
 	app, err := os.ReadFile(filepath.Join("pwa", "app.js"))
 	if err != nil {
 		return err
 	}
-	made, err := joinModules("pwa", withRest(pageFiles, app), workerFiles)
+	made, err := joinModules("pwa", withRest(pageFiles, app), workerFiles, serviceFiles)
 	if err != nil {
 		return err
 	}
@@ -124,7 +129,7 @@ func modulesIn(root string) (map[string][]byte, error) {
 	err := walkFiles(root, func(path string) error {
 		name, err := filepath.Rel(root, path)
 		name = filepath.ToSlash(name)
-		if err != nil || filepath.Ext(name) != ".js" || name == "sw.js" { // the server fills in the service worker
+		if err != nil || filepath.Ext(name) != ".js" {
 			return err
 		}
 		contents[name], err = os.ReadFile(path)

@@ -62,6 +62,9 @@ func (j *joiner) options(name, start string, plugin func(api.PluginBuild)) api.B
 		SourcesContent:    api.SourcesContentExclude,
 		Metafile:          true,
 	}
+	if name == serviceFile {
+		o.Sourcemap = api.SourceMapNone // it has an address apart from the others
+	}
 	if plugin != nil {
 		o.Plugins = []api.Plugin{{Name: "divide", Setup: plugin}}
 	}

@@ -97,9 +97,9 @@ func (r *release) keptSizes() (sizes, error) {
 		return sizes{}, err
 	}
 	sums := sizes{shell: worker.packed, code: worker.packed, folders: map[string]int64{"sw.js": worker.packed}, first: page.packed}
-	_, list, _ := strings.Cut(worker.text, "const FILES")
-	list, _, _ = strings.Cut(list, "\n")
-	files := precache.FindAllStringSubmatch(list, -1)
+	_, list, _ := strings.Cut(worker.text, `["/",`)
+	list, _, _ = strings.Cut(list, "]")
+	files := precache.FindAllStringSubmatch(`"/",`+list, -1)
 	if len(files) < 5 {
 		return sizes{}, fmt.Errorf("/sw.js lists only %d files", len(files))
 	}

@@ -54,7 +54,9 @@ func takeBundle(files fs.FS, raw map[string][]byte) (code, error) {
 	for name, joined := range bundle.Files {
 		raw[name] = []byte(joined.Text)
 		c.packed[name] = joined.Brotli
-		c.aids[name+".map"] = newFile(name+".json", []byte(joined.Map), immutable)
+		if joined.Map != "" {
+			c.aids[name+".map"] = newFile(name+".json", []byte(joined.Map), immutable)
+		}
 	}
 	return c, nil
 }

@@ -3,7 +3,12 @@ package assets
 import (
 	"bytes"
 	"encoding/json"
+	"regexp"
 )
+
+// placeOfStarts is where the service worker has what the pages of a start ask for,
+// as it was written and as it was joined.
+var placeOfStarts = regexp.MustCompile(`\{ ?STARTS: ?"" ?\}`)
 
 // addWorker fills in the service worker: what it keeps, and what the addresses of
 // a start ask for beside the rest.
@@ -22,9 +27,9 @@ func (b *build) addWorker(source []byte, kept []string, code code) error {
 	if err != nil {
 		return err
 	}
-	worker := bytes.ReplaceAll(source, []byte(`"BUILD"`), []byte(`"`+b.hash+"-"+shortHash(b.shells[""].raw())+`"`))
+	worker := bytes.ReplaceAll(source, []byte("BUILD-HASH"), []byte(b.hash+"-"+shortHash(b.shells[""].raw())))
 	worker = bytes.ReplaceAll(worker, []byte(`["PRECACHE"]`), list)
-	worker = bytes.ReplaceAll(worker, []byte(`{ STARTS: "" }`), startList)
+	worker = placeOfStarts.ReplaceAllLiteral(worker, startList)
 	b.worker = newFile(workerFile, worker, "no-cache")
 	return nil
 }

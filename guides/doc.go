@@ -48,6 +48,10 @@
 //	Source            what the step rests on, or the words
 //	                  "common practice, no published source"
 //
+// A sentence has 18 words at most, up to a point, a colon or a semicolon: it is
+// read at arm's length with gloves on. Search, Drawing, Reading, Answers and Source
+// are free of that.
+//
 // Why and Source are required, and so is one of the two kinds of judgement.
 // Without Answers a look takes good, worn, change and unsure, a pass and fail
 // takes done and not-done. The words of fields are plain: no bold, no links.

@@ -71,9 +71,10 @@ func (p *page) header(g *Guide, s section) {
 		p.fault(g.line, "put the header under the title: a list with When, Takes, Place, Search and Source")
 		return
 	}
-	for _, f := range p.fields(s.blocks[0], headerLabels) {
+	for _, f := range p.checkBreathOfFields(p.fields(s.blocks[0], headerLabels)) {
 		p.headerField(g, f)
 	}
+	p.checkBreathOf(s.blocks[1:])
 	g.About = p.html(s.blocks[1:])
 	g.bodyText = p.wordsOf(s.blocks[1:])
 }
@@ -88,6 +89,7 @@ func (p *page) cautions(g *Guide, s section) {
 	case len(s.blocks) != 1 || s.blocks[0].Kind() != ast.KindList:
 		p.fault(line, "Cautions hold one list: one caution an item")
 	default:
+		p.checkBreathOf(s.blocks)
 		g.Cautions = p.html(s.blocks)
 		g.bodyText += " " + p.wordsOf(s.blocks)
 	}
@@ -106,6 +108,7 @@ func (p *page) step(g *Guide, s section) {
 		for n := blocks[0].FirstChild(); n != nil; n = n.NextSibling() {
 			inner = append(inner, n)
 		}
+		p.checkBreathOf(inner)
 		st.Caution = p.html(inner)
 		st.doText = p.wordsOf(inner) + " "
 		blocks = blocks[1:]
@@ -113,7 +116,7 @@ func (p *page) step(g *Guide, s section) {
 	if last := len(blocks) - 1; last < 0 || !p.isFields(blocks[last], stepLabels) {
 		p.fault(st.line, "end the step with its list of fields: Good looks like …, or Go on when …; then Why and Source")
 	} else {
-		for _, f := range p.fields(blocks[last], stepLabels) {
+		for _, f := range p.checkBreathOfFields(p.fields(blocks[last], stepLabels)) {
 			p.stepField(&st, f)
 		}
 		hasFields = true
@@ -124,6 +127,7 @@ func (p *page) step(g *Guide, s section) {
 			p.fault(p.line(b), "fields stand last in a step: move what follows them above them")
 		}
 	}
+	p.checkBreathOf(blocks)
 	st.Do = p.html(blocks)
 	st.doText += p.wordsOf(blocks)
 	p.checkHeading(g, &st)

@@ -1,5 +1,5 @@
 // @ts-check
-// Every word that stands in a drawing or beside it, for one language. A drawing takes this
+// Every word that stands in a drawing or beside it, in English alone for now. A drawing takes this
 // as its second argument, so that another language, or other units, can be
 // passed instead.
 

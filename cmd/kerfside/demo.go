@@ -37,7 +37,7 @@ func demo(args []string, out io.Writer) error {
 			WithHint("Invented data never mixes with real: give an empty file with -db demo.db.")
 	}
 	now := time.Now()
-	d := &demoCrew{at: now.Add(-21 * 24 * time.Hour).UnixMilli(), device: "demo"}
+	d := &demoCrew{now: now, device: "demo", parts: map[string]string{}}
 	d.write()
 	if d.err != nil {
 		return d.err
@@ -55,8 +55,10 @@ func demo(args []string, out io.Writer) error {
 
 // demoCrew writes the invented journal, moving its own clock along.
 type demoCrew struct {
+	now    time.Time
 	at     int64 // ms since 1970
 	device string
+	parts  map[string]string // what is in the torch, by truck and place
 	events []exchange.Push
 	err    error
 }
@@ -91,67 +93,13 @@ func (d *demoCrew) tap(kind string, keys, body map[string]any) string {
 	return id
 }
 
-// body is short for the many literals below.
-type body = map[string]any
-
-// job is one invented day: what was cut, and each arc's seconds and starts.
-type demoJob struct {
-	truck, title string
-	arcs         [][2]int64 // seconds, starts
-	verdict      string
-	drain        bool
-	note         string
-}
-
-var demoJobs = []demoJob{
-	{truck: "truck-1", title: "Field gate, hinge side", arcs: [][2]int64{{40, 1}, {75, 2}, {30, 1}}, verdict: "good", note: "Galvanised: zinc ground back 100 mm from the cut first."},
-	{truck: "truck-1", title: "Hopper patch, 6 mm", arcs: [][2]int64{{120, 2}, {180, 3}, {95, 1}, {140, 2}}, verdict: "good", drain: true},
-	{truck: "truck-2", title: "Trailer ramp, 10 mm", arcs: [][2]int64{{210, 3}, {260, 4}}, verdict: "too-fast", drain: true, note: "Ramp springs taken off and put aside before the cut."},
-	{truck: "truck-1", title: "Bucket lip, 16 mm", arcs: [][2]int64{{300, 2}, {320, 3}}, verdict: "too-slow", drain: true},
-	{truck: "truck-2", title: "Rack uprights, 3 mm", arcs: [][2]int64{{35, 6}, {50, 8}, {45, 7}}, verdict: "good", note: "Both ends of each tube opened before heat."},
-	{truck: "truck-1", title: "Drawbar, 12 mm", arcs: [][2]int64{{150, 2}, {200, 2}}, verdict: "good", drain: true},
-}
-
-// demoBores are the new bores of the tips in the torches, in µm.
-var demoBores = map[string]int64{"truck-1": 1050, "truck-2": 1200}
-
-func (d *demoCrew) write() {
-	rigs := map[string]body{
-		"truck-1": {"name": "Truck 1, 45 A", "min_current": "15A", "max_current": "45A", "tips": "25A:0.8mm,45A:1.05mm", "fitted": "45A", "pressure_kind": "fixed", "pressure": "5bar"},
-		"truck-2": {"name": "Truck 2, 60 A", "min_current": "20A", "max_current": "60A", "tips": "40A:1mm,60A:1.2mm", "fitted": "60A", "pressure_kind": "fixed", "pressure": "5.2bar"},
-	}
-	for _, truck := range []string{"truck-1", "truck-2"} {
-		d.tap("rig.set", body{"about": d.id(truck)}, rigs[truck])
-		for _, slot := range []string{"cup", "tip", "diffuser", "electrode", "o-ring"} {
-			d.tap("part.fitted", body{"about": d.id(truck + slot)}, body{"slot": slot, "rig": d.id(truck)})
-		}
-	}
-	for i, job := range demoJobs {
-		d.at += 3 * 24 * 3600 * 1000 // every third day
-		d.day(fmt.Sprint("session ", i), job)
+// morning sets the clock to the morning of so many days ago; today is an hour ago.
+func (d *demoCrew) morning(ago int) {
+	d.at = d.now.Add(-70 * time.Minute).UnixMilli()
+	if ago > 0 {
+		d.at = time.Date(d.now.Year(), d.now.Month(), d.now.Day()-ago, 8, 10, 0, 0, d.now.Location()).UnixMilli()
 	}
 }
 
-// day writes one job: session, arcs, drain, verdict and a reading at the end.
-func (d *demoCrew) day(name string, job demoJob) {
-	session, rig := d.id(name), d.id(job.truck)
-	d.tap("session.opened", body{"about": session}, body{"rig": rig, "title": job.title})
-	if job.note != "" {
-		d.tap("note.added", body{"in": session}, body{"text": job.note})
-	}
-	for _, arc := range job.arcs {
-		started := d.tap("arc.started", body{"in": session}, body{"rig": rig})
-		d.at += arc[0]*1000 - 7000 // tap itself takes 7 s
-		d.tap("arc.stopped", body{"in": session}, body{"of": started, "starts": arc[1]})
-		d.at += 90_000
-	}
-	if job.drain {
-		d.tap("trap.drained", body{"in": session}, body{"rig": rig})
-	}
-	d.tap("cut.tried", body{"in": session}, body{"rig": rig, "metal": "mild-steel", "verdict": job.verdict})
-	wear := int64(len(d.events)) / 3 * 10 // µm, only ever growing
-	d.tap("part.reading", body{"in": session, "about": d.id(job.truck + "tip")}, body{"dmax": demoBores[job.truck] + wear, "dmin": demoBores[job.truck] + wear/2})
-	d.tap("watch.started", body{"in": session}, body{"ms": 3600_000})
-	d.at += 3600_000
-	d.tap("session.closed", body{"about": session}, body{})
-}
+// wait moves the clock along.
+func (d *demoCrew) wait(t time.Duration) { d.at += t.Milliseconds() }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"io"
 	"log/slog"
 	"os"
 	"path/filepath"
@@ -31,7 +32,9 @@ var (
 const (
 	journeys = "../../testdata/e2e"
 	tour     = "screens" // the script that goes through all screens
-	axeCore  = "../dev/npm/node_modules/axe-core/axe.min.js"
+	// tourOfDemo goes through those of a crew that works, for pictures alone.
+	tourOfDemo = "tour/demo.txt"
+	axeCore    = "../dev/npm/node_modules/axe-core/axe.min.js"
 
 	stepLimit    = 20 * time.Second // far more than any step takes; a lost one ends here
 	journeyLimit = 5 * time.Minute
@@ -140,7 +143,7 @@ func runJourneys(t *testing.T, engine browser.Engine) {
 
 // TestBrowserScreens goes through all screens in both looks. Two sizes are
 // enough to find what breaks; with KERFSIDE_LONG=1 it takes all sizes, and twice
-// the size of text, and with -shots all of them in both looks.
+// the size of text, and with -shots all of them in both looks, and the demo's crew.
 func TestBrowserScreens(t *testing.T) {
 	all := *shots != "" || long()
 	for _, c := range []struct {
@@ -162,16 +165,27 @@ func TestBrowserScreens(t *testing.T) {
 			c.looks = []string{"sun"}
 		}
 		for _, look := range c.looks {
+			pictures := filepath.Join(*shots, c.name+"-"+look)
+			options := journey.Options{Axe: axeCore, Screen: c.screen, Look: look, Text: c.text, Step: stepLimit}
 			t.Run(c.name+"-"+look, func(t *testing.T) {
 				t.Parallel()
-				dir := place(t)
-				pictures := dir
-				if *shots != "" {
-					pictures = filepath.Join(*shots, c.name+"-"+look)
+				options := options
+				if options.Dir, options.Shots = place(t), pictures; *shots == "" {
+					options.Shots = options.Dir
 				}
-				travel(t, readScript(t, filepath.Join(journeys, tour+".txt")), journey.Options{
-					Dir: dir, Shots: pictures, Axe: axeCore, Screen: c.screen, Look: look, Text: c.text, Step: stepLimit,
-				})
+				travel(t, readScript(t, filepath.Join(journeys, tour+".txt")), options)
+			})
+			if *shots == "" {
+				continue
+			}
+			t.Run(c.name+"-"+look+"-demo", func(t *testing.T) {
+				t.Parallel()
+				options := options
+				options.Dir, options.Shots = place(t), pictures
+				if err := demo([]string{"-db", newApp(options.Dir).DB}, io.Discard); err != nil {
+					t.Fatal(err)
+				}
+				travel(t, readScript(t, filepath.Join(journeys, tourOfDemo)), options)
 			})
 		}
 	}

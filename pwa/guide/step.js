@@ -173,6 +173,7 @@ export class GuideStep {
     const params = { ...stated, ...this.#knownFor(drawing, read), ...read };
     this.#at.drawing.replaceChildren(this.#deps.drawings[drawing.name](params, this.#deps.drawWords));
     const isExample = Object.keys(read).length === 0 && (drawing.example ?? []).length > 0;
+    if (isExample) this.#at.taken.textContent = say("guide.drawn");
     this.#at.caption.textContent = isExample ? say("guide.example", { text: drawing.text }) : drawing.text;
   }
 

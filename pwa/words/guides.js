@@ -13,7 +13,7 @@ export const guides = {
   "guide.first": "First: {title}", "guide.manual-first": "Your torch’s manual and local code come first.", "guide.print": "Print this guide",
   "guide.calls": "Who to call", "guide.no-calls": "No numbers are entered on this phone. 112 reaches the emergency services in much of the world. Most mobiles take it even where the local number is another. Enter your own now, while nothing is wrong.", "guide.enter-calls": "Enter numbers",
   "guide.sources": "Where this comes from", "guide.source": "Source", "guide.see": "What do you see?", "guide.gauge": "Read it off a photo", "guide.why": "Why",
-  "guide.sizes": "Your tip: {fresh} new · change at {limit}", "guide.sizes.read": "{fresh} new · {now} now · change at {limit}", "guide.not-read": "not read yet", "guide.measured": "as read", "guide.read.photo": "Read from the photo, {time}", "guide.read.hand": "Read at {time}", "guide.example": "An example: {text}",
+  "guide.sizes": "Your tip: {fresh} new · change at {limit}", "guide.sizes.read": "{fresh} new · {now} now · change at {limit}", "guide.not-read": "not read yet", "guide.measured": "as read", "guide.read.photo": "Read from the photo, {time}", "guide.read.hand": "Read at {time}", "guide.drawn": "The drawing is an example.", "guide.example": "An example: {text}",
   "guide.steps": "Steps", "guide.topics": "What happened?", "guide.card": "On this card",
   "guide.todo": "To do before the arc", "guide.open": "Not answered", "guide.fitted": "Fitted a new one", "guide.show-step": "Show the step",
   "guide.count": "{n} of {of|step|steps} answered.", "guide.count.all": "All {of|step|steps} answered.", "guide.count.clear": "Nothing to change. All {of|step|steps} answered.",

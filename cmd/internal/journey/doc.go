@@ -56,6 +56,7 @@
 //	unkept TEXT        nothing that the phone's databases keep has the bytes of TEXT in it
 //	take CODE = @ref   remember what can be read there; later steps write it as $CODE
 //	offline, online    close the server; open it again, same port and database
+//	full               this page's phone has no room left, until the page is loaded anew
 //	let through        what a journey of testdata/e2e/held has its server hold back comes
 //	kill browser       end the phone's browser at once, as without battery
 //	start browser      start it again on the same profile; its tabs are lost

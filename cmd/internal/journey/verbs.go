@@ -32,6 +32,7 @@ func init() {
 		{name: "offline", form: nothing, run: func(_ context.Context, r *run, _ Step) error { return r.closeApp() }},
 		{name: "online", form: nothing, run: func(ctx context.Context, r *run, _ Step) error { return r.openApp(ctx) }},
 
+		{name: "full", form: nothing, run: func(ctx context.Context, r *run, _ Step) error { return r.until(ctx, `full()`) }},
 		{name: "let through", form: nothing, run: letThrough},
 
 		{name: "open", form: text, example: "open /cut", run: func(ctx context.Context, r *run, s Step) error {

@@ -14,6 +14,13 @@ function at(path) {
   if (here !== path) throw new Error(`the address is ${here}`);
 }
 
+/** The phone's disk takes nothing more from this page. */
+function full() {
+  IDBObjectStore.prototype.put = IDBObjectStore.prototype.add = () => {
+    throw new DOMException("no room", "QuotaExceededError");
+  };
+}
+
 /** @param {string} text */
 function see(text) {
   if (!plain(linesOf(document.body).join(" ")).includes(plain(text))) throw new Error("it cannot be read on the page");

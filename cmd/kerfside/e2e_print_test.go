@@ -64,7 +64,7 @@ func TestBrowserPrint(t *testing.T) {
 		if err := page.Open(ctx, app.URL()+"/guide/"+e.ID); err != nil {
 			t.Fatal(err)
 		}
-		if err := page.Wait(ctx, `document.querySelector(".guide h1")`); err != nil {
+		if err := page.Wait(ctx, `document.querySelector(".guide .title")`); err != nil {
 			t.Fatalf("%s: %v", e.ID, err)
 		}
 		var told struct {

@@ -284,7 +284,7 @@ export class GuideView {
     if (quiet) return;
     const dock = /** @type {HTMLElement|null} */ (content.querySelector(".dock"));
     if (dock) inertWhile([dock], async () => {});
-    this.#element.querySelector("h1")?.focus({ preventScroll: true });
+    this.#element.querySelector("h2")?.focus({ preventScroll: true });
     this.#element.firstElementChild?.scrollIntoView({ block: "start" });
     this.#emit("guide:step", { step: id });
   }

@@ -159,8 +159,8 @@ export function showWrong(root) {
   const wrong = [.../** @type {NodeListOf<HTMLElement>} */ (root.querySelectorAll(".wrong"))].find((el) => !el.hidden && el.textContent);
   if (!wrong) return;
   wrong.closest("details")?.setAttribute("open", "");
-  const before = wrong.previousElementSibling;
-  const field = wrong.closest(".field") ?? (before?.matches("label.field") ? before : wrong);
+  const tied = wrong.id ? root.querySelector(`[aria-describedby="${wrong.id}"]`) : null;
+  const field = (tied ?? wrong).closest(".field") ?? wrong;
   /** @type {HTMLElement|null} */ (field.querySelector("button, input, textarea"))?.focus({ preventScroll: true });
   for (const el of new Set([wrong, field])) bringUp(el);
 }

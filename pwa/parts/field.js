@@ -19,6 +19,9 @@ import { say } from "../words/words.js";
  * @property {(key: string, text: string) => Promise<{text: string, also?: string}|null>} read
  */
 
+/** How many there are, for the ids of their errors. */
+let made = 0;
+
 /** Choices up to this many stand as buttons, more in a list of their own. */
 const fewChoices = 4;
 
@@ -38,6 +41,7 @@ export class Field {
     const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default ? say("field.basis", { value: this.usual, basis: declared.basis }) : ""].filter(Boolean).join(" ");
     this.#at.help.textContent = help;
     this.#at.help.hidden = !help;
+    this.#at.wrong.id = `wrong-${++made}`;
     this.#draw();
   }
 
@@ -90,6 +94,7 @@ export class Field {
     else if (kind === "text") this.#drawText();
     else if (kind === "pairs") this.#drawPairs();
     else this.#drawButton(this.#value || this.usual, () => this.enter(), this.#value === "" && this.effective !== "" ? say("field.default") : "");
+    this.#at.control.querySelector("button, input, [role=radiogroup]")?.setAttribute("aria-describedby", this.#at.wrong.id);
   }
 
   /** @param {{word: string, label: string}[]} options */

@@ -26,10 +26,10 @@ test("the first that is wrong is brought up with its field, out of its fold", (t
   assert.ok(fold.hasAttribute("open"));
 });
 
-test("one that stands under its field has that field, one of none is brought up itself", (t) => {
+test("one that a control is described by has its field, one of none is brought up itself", (t) => {
   const seen = watch(t);
   const root = place();
-  root.append(make("label", { class: "field", id: "name" }, make("input", { id: "typed" })), wrong("nameless", "Give it a name"));
+  root.append(make("label", { class: "field", id: "name" }, make("input", { id: "typed", "aria-describedby": "nameless" })), wrong("nameless", "Give it a name"));
   showWrong(root);
   assert.deepEqual(seen.splice(0), ["keys to typed", "shows nameless", "shows name"]);
   root.replaceChildren(wrong("refused", "The server refused it"));

@@ -90,6 +90,7 @@ func init() {
 		{name: "axe", form: nothing, run: axe, judges: true},
 		{name: "targets", form: nothing, run: targets, judges: true},
 		{name: "contrast", form: nothing, run: contrast, judges: true},
+		{name: "tree", form: nothing, run: tree, judges: true},
 	}
 }
 

@@ -50,6 +50,7 @@ import { ReadyPage } from "./pages/ready.js";
  * @property {Toasts} toasts
  * @property {Alarm} alarm
  * @property {(path: string) => void} go          opens a screen
+ * @property {() => void} back  leaves the screen for the one before, or for its place
  * @property {(text: string) => void} title       sets the title, for screens that learn theirs late
  * @property {Asset} asset
  *
@@ -137,6 +138,7 @@ function depsFor(life) {
   return {
     ...deps, life, pad: asking(parts.pad), chooser: asking(parts.chooser), textPrompt: asking(parts.textPrompt),
     go: (path) => void (life.aborted || router.show(path, true)),
+    back: () => void (life.aborted || router.back()),
     title: (text) => void (life.aborted || titleTo(text)),
   };
 }

@@ -6,6 +6,7 @@ import { aboutRow, entryRow } from "../parts/entry-row.js";
 import { sayResult } from "../parts/entry-words.js";
 import { QuantityTexts } from "../parts/quantity-texts.js";
 import { renderRows } from "../parts/rows.js";
+import { settled } from "../parts/settled.js";
 import { clockTime, dayName, span } from "../parts/times.js";
 import { download } from "../parts/download.js";
 import { plain, say } from "../words/words.js";
@@ -49,6 +50,7 @@ export class BookPage {
   // Private
 
   async #read() {
+    await settled(this.#at.days); // what another phone enters pushes all rows down
     const { views } = await this.deps.journal.read(["days", "rigs"]);
     if (this.deps.life.aborted) return;
     const newest = views.days?.items ?? [];

@@ -4,7 +4,7 @@
  * entries of one tap. Whether an arc runs is read from the journal's own
  * record and nothing else.
  */
-import { clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { bringUp, clone, make, onActions, onePress, refs, setText, showWrong } from "../parts/dom.js";
 import { CutPlan } from "./cut-plan.js";
 import { ArcListener } from "../parts/arc-listener.js";
 import { QuickEntries } from "../parts/quick-entries.js";
@@ -273,6 +273,7 @@ export class CutPage {
     } catch {
       this.ear.stop();
       this.#note(say("cut.listen.no"));
+      bringUp(this.#at.earNote);
     }
     this.#paint();
   }
@@ -378,6 +379,7 @@ export class CutPage {
   #fail(trouble) {
     this.#at.wrong.hidden = false;
     this.#at.wrong.replaceChildren(trouble.msg ?? String(trouble), make("span", { text: trouble.hint ?? "" }));
+    showWrong(this.element);
   }
 
   /** The microphone is let go of while nobody looks; the screen stays on while somebody does. */

@@ -66,7 +66,7 @@ export class GuidePage {
     });
     this.element.addEventListener("guide:fitted", (event) => this.#fitted(/** @type {CustomEvent} */ (event).detail));
     this.element.addEventListener("guide:calls", () => this.deps.go("/settings"));
-    this.element.addEventListener("guide:close", () => history.back());
+    this.element.addEventListener("guide:close", () => this.deps.back());
     const emergency = this.deps.settings.values.emergency;
     this.#guide.show(guide, { step: hash, answers: progress, calls: emergency ? [{ name: say("guide.call"), number: emergency }] : [] });
     this.#guide.start(this.deps.life);

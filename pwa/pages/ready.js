@@ -9,6 +9,7 @@ import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, keptOf, noSite, readOf, rigInUse, rigsOf, siteInUse, sitesOf } from "../parts/rig-and-site.js";
 import { jobHolds, sameDay } from "../parts/job.js";
+import { settled } from "../parts/settled.js";
 import { stopsHere } from "../parts/stops.js";
 import { clockTime, dayAndTime } from "../parts/times.js";
 import { isAbort } from "../calc/calls.js";
@@ -209,6 +210,7 @@ export class ReadyPage {
       const ahead = this.#ahead?.key === key ? this.#ahead.answer : null;
       this.#ahead = null;
       const answer = await (ahead ?? begin(signal));
+      if (this.#at.plan.hidden) await settled(this.#at.below); // which it pushes down
       if (signal.aborted) return;
       const plan = judges ? answer.parts?.["cut-plan"] : answer;
       form.wrong(null);

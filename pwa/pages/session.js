@@ -7,6 +7,7 @@ import { aboutRow, entryRow } from "../parts/entry-row.js";
 import { QuantityTexts, shownIn } from "../parts/quantity-texts.js";
 import { rigsOf } from "../parts/rig-and-site.js";
 import { renderRows } from "../parts/rows.js";
+import { settled } from "../parts/settled.js";
 import { clockTime, dayAndTime, span } from "../parts/times.js";
 import { own, plain, say, sayTrouble } from "../words/words.js";
 /** @typedef {import("../types/journal.js").SessionView} SessionView */
@@ -54,6 +55,7 @@ export class SessionPage {
 
   async #read() {
     const job = (this.#job = Symbol());
+    await settled(this.#at.entries);
     let session, views;
     try {
       [session, { views }] = await Promise.all([this.deps.journal.session(this.#id), this.deps.journal.read(["rigs"])]);

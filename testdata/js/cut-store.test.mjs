@@ -176,3 +176,19 @@ test("an arc that is heard as the page goes is noted, and stored by the next sta
   assert.ok(run[0].body.stop - run[0].body.start >= 5000);
   assert.equal(run[0].in, (await next.read(["now"])).views.now.session.id);
 }));
+
+test("what the store refuses comes to the eye, and is gone from it with the next arc", withCut(async ({ tab, cut, tap, main, t }) => {
+  await cut.start();
+  const brought = [];
+  t.mock.method(Element.prototype, "scrollIntoView", function () { brought.push(this.dataset.ref); });
+  tab.tap = async () => Promise.reject({ kind: "full", msg: "The phone is full", hint: "Make room" });
+  tap("drained");
+  await turns();
+  const wrong = main.querySelector("[data-ref=wrong]");
+  assert.equal(wrong.textContent, "The phone is fullMake room");
+  assert.deepEqual(brought, ["wrong"]);
+  delete tab.tap;
+  tap("arc");
+  await turns();
+  assert.equal(wrong.hidden, true);
+}));

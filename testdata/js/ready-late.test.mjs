@@ -4,6 +4,7 @@ import { test } from "node:test";
 import { ownParts } from "./own.mjs";
 import { place, rows } from "./screen.mjs";
 import { turn } from "./turn.mjs";
+import { noteTouch } from "../../pwa/parts/settled.js";
 import { ReadyPage } from "../../pwa/pages/ready.js";
 
 const declared = ["metal", "thickness"].map((key) => ({ key, label: key, kind: "number" }));
@@ -122,4 +123,25 @@ test("an answer to a screen that was left is neither shown nor kept", async (t) 
   ready.page.stop();
   await ready.sums[0].done();
   assert.deepEqual([ready.shown(), ready.drafts["plan.answer"]], ["", undefined]);
+});
+
+test("the first answer, which pushes the rows below it down, waits while a finger is on one, and the next does not", async (t) => {
+  const ready = await open(t);
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  let now = 50_000;
+  t.mock.method(performance, "now", () => now);
+  const finger = (type) => noteTouch(/** @type {any} */ ({ type, pointerId: 1, target: ready.at("gate") }));
+  finger("pointerdown");
+  await ready.sums[0].done();
+  assert.equal(ready.shown(), "");
+  finger("pointerup");
+  now += 1000;
+  t.mock.timers.tick(1000);
+  await turn();
+  assert.equal(ready.shown(), "for 6mm on Rig");
+  finger("pointerdown");
+  await ready.type("thickness", "8mm");
+  await ready.sums[1].done();
+  assert.equal(ready.shown(), "for 8mm on Rig");
+  finger("pointerup");
 });

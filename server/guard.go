@@ -19,7 +19,7 @@ func loopback() map[string]bool {
 func (s *Server) checkHost(next http.Handler) http.Handler {
 	refuse := s.handle(func(w http.ResponseWriter, r *http.Request) error {
 		return problem.New(problem.Forbidden, "", "this server does not go by that name",
-			"Open it by a name that it was started with, or as localhost on the machine it runs on.")
+			"Open it by a name that it was started with. On its own machine localhost does too.")
 	})
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if !s.hosts[hostName(r.Host)] {

@@ -26,8 +26,8 @@ func isHTTPS(r *http.Request) bool {
 // localhost and says no more would make every stranger look like this machine.
 func (s *Server) behindProxy(next http.Handler) http.Handler {
 	refuse := s.handle(func(http.ResponseWriter, *http.Request) error {
-		return problem.New(problem.Forbidden, "", "the proxy in front of this server does not say that it was called over https, and by which name",
-			"Let the proxy send X-Forwarded-Proto and X-Forwarded-Host as it was called, and send plain HTTP on to https itself.")
+		return problem.New(problem.Forbidden, "", "the proxy in front does not say that it was called over https, and by which name",
+			"Let the proxy send X-Forwarded-Proto and X-Forwarded-Host as it was called. Let it send plain HTTP on to https itself.")
 	})
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		if host, _, err := net.SplitHostPort(r.RemoteAddr); err == nil && net.ParseIP(host).IsLoopback() {

@@ -156,7 +156,7 @@ func (a *App) keepPrivate() {
 		}
 	}
 	if held := store.Held(a.DB); len(held) > 0 {
-		a.logger().Warn("what an earlier run held when its database was removed or replaced lies here, and may not be in this one: bring it back with kerfside restore, or delete it if it is back", "files", held)
+		a.logger().Warn("an earlier run lost its database; what it held lies here, and may not be in this one: bring it back with kerfside restore, or delete it if it is back", "files", held)
 	}
 	if loose := store.Loose(a.DB, a.Backups); len(loose) > 0 {
 		a.logger().Warn("other users of this machine can read what lies here; move it to a disk that keeps rights, or see to them by hand", "files", loose)

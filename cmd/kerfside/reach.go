@@ -76,7 +76,7 @@ func (r Reach) check(addr string) error {
 
 // outside is the refusal to serve plain HTTP to other machines.
 func outside(addr string) error {
-	return problem.Newf(problem.Refused, "addr", "%s could be reached from other machines over plain HTTP, where no browser keeps the app for use without signal", addr).
+	return problem.Newf(problem.Refused, "addr", "other machines could reach %s over plain HTTP: no browser keeps the app so for use without signal", addr).
 		WithHint("What works: -lan on the shop's network (after kerfside lan); -cert and -key, -acme or -behind-proxy with a public name; or localhost for this machine alone. "+
 			"To serve in the open and online only all the same, say -plain-http %s with -host.", addr)
 }

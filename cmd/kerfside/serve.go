@@ -64,7 +64,7 @@ func serve(args []string, out io.Writer) error {
 	}
 	fmt.Fprintf(out, "Kerfside %s on %s\nJournal in %s. Stop with Ctrl-C.\n", version, a.URL(), a.DB)
 	if a.Plain {
-		fmt.Fprintln(out, "Plain HTTP: phones cannot keep the app, it works only while they reach this machine, and whoever is on the same network can read along.")
+		fmt.Fprintln(out, "Plain HTTP: phones cannot keep the app. It works only while they reach this machine. Whoever is on the same network can read along.")
 	}
 	if err := a.welcome(out); err != nil {
 		a.logger().Error("no invitation for an owner could be made", "err", err)

@@ -59,7 +59,7 @@ func tell(out io.Writer, origin string, v store.Invite) error {
 		}
 		fmt.Fprintf(out, "\n%s\n", code.Terminal())
 	}
-	fmt.Fprintf(out, "  open  %s\n  or type the code %s at %s%s\n\nIt works once, until %s, and makes that phone %s of its crew.\n",
+	fmt.Fprintf(out, "  open  %s\n  or type the code %s at %s%s\n\nIt works once, until %s. It makes that phone %s of its crew.\n",
 		link, store.ShowCode(v.Code), origin, server.JoinPath, time.UnixMilli(v.Expires).Format("15:04"),
 		map[store.Role]string{store.Owner: "an owner", store.Member: "a member"}[v.Role])
 	return nil

@@ -85,7 +85,7 @@ func (f *Files) refresh() error {
 	pair, err := tls.X509KeyPair(certificate, key)
 	if err != nil {
 		return problem.Newf(problem.Malformed, "cert", "%s and %s are not a certificate and its key", f.cert, f.key).
-			WithHint("Give -cert the PEM file with the certificate and those above it, and -key the PEM file with its key.").WithCause(err)
+			WithHint("Give -cert the PEM file with the certificate and those above it. Give -key the PEM file with its key.").WithCause(err)
 	}
 	f.current = &pair
 	return nil
@@ -102,5 +102,5 @@ func same(a, b os.FileInfo) bool {
 
 func unreadable(path string, err error) error {
 	return problem.Newf(problem.NotFound, "cert", "cannot read %s", path).
-		WithHint("Give -cert and -key the files of the certificate and its key, readable by the user who runs this.").WithCause(err)
+		WithHint("Give -cert and -key the files of certificate and key. The user who runs this must be able to read them.").WithCause(err)
 }

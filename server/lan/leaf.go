@@ -120,7 +120,7 @@ func (a *Authority) issue(names Names) error {
 	}
 	if err := a.permits(der); err != nil {
 		return problem.Newf(problem.Refused, "host", "the root that phones have installed does not cover %s", strings.Join(names.Hosts(), ", ")).
-			WithHint("Keep to names and networks it was made for, or rename its folder, run kerfside lan again, and install the new root on every phone.").WithCause(err)
+			WithHint("Keep to names and networks it was made for. Or rename its folder, run kerfside lan again, and install the new root on every phone.").WithCause(err)
 	}
 	secret, err := x509.MarshalPKCS8PrivateKey(key)
 	if err != nil {

@@ -19,7 +19,7 @@ const maxMarks = 4
 // or other ones stand, which look the same. field is to blame for a bad one.
 func readName(field, name string) (string, error) {
 	if strings.ContainsFunc(name, unseen) || !utf8.ValidString(name) || hasStrayLook(name) {
-		return "", problem.New(problem.Malformed, field, "the name has a character that cannot be seen, such as a line break or a mark that turns text around",
+		return "", problem.New(problem.Malformed, field, "the name has a character that cannot be seen: a line break, or a mark that turns text around",
 			"Delete the name and type it by hand, on one line.")
 	}
 	name = strings.Join(strings.Fields(name), " ")

@@ -51,7 +51,7 @@ func OneName(path string) error {
 	if InMemory(path) || names(path) < 2 {
 		return nil
 	}
-	return problem.Newf(problem.Conflict, "db", "the database %s has a second name on its disk (a hard link), by which another program could spoil it", path).
+	return problem.Newf(problem.Conflict, "db", "the database %s has a second name on its disk: a hard link, by which another program could spoil it", path).
 		WithHint("Remove the other name; find -samefile %s shows it. A copy that is meant to stay is made with kerfside backup.", path)
 }
 

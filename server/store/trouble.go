@@ -61,7 +61,7 @@ func Unfit(path string, err error) error {
 			WithHint("Have it mounted so that it can be written, or name a file on another disk with -db.")
 	case errors.Is(err, fs.ErrPermission), e.Code == sqlite3.ErrReadonly, e.Code == sqlite3.ErrPerm, e.Code == sqlite3.ErrCantOpen:
 		p = problem.Newf(problem.DiskFull, "db", "the database %s cannot be written", path).
-			WithHint("Give the user who runs kerfside the right to write in %s and to the files there that begin with %s, or name another file with -db.", dir, filepath.Base(path))
+			WithHint("Let the user who runs kerfside write in %s, and to the files there that begin with %s. Or name another file with -db.", dir, filepath.Base(path))
 	case IsFull(err), e.Code == sqlite3.ErrFull, e.Code == sqlite3.ErrIoErr:
 		p = problem.Newf(problem.DiskFull, "db", "the disk of the database %s is full or fails", path).WithHint("Make room on it, or look at the disk, then start again.")
 	case e.Code == sqlite3.ErrBusy, e.Code == sqlite3.ErrLocked:
@@ -89,7 +89,7 @@ func isReadOnly(dir string) bool {
 func unreadable(path string, err error) error {
 	p := problem.From(Unfit(path, err))
 	if p.Kind == problem.DiskFull {
-		p.Hint = fmt.Sprintf("See that its disk can be written again, or copy %s and, if they are there, %s-wal and %s.photos to another disk and back up that copy with -db.", path, path, path)
+		p.Hint = fmt.Sprintf("See that its disk can be written again. Or copy %s to another disk, with %s-wal and %s.photos if they are there. Then back up that copy with -db.", path, path, path)
 	}
 	return p
 }

@@ -14,6 +14,7 @@ import (
 
 const (
 	sharedSpace = "shared"
+	sharedList  = "$" // the list of what the first file gives the others
 	startName   = "<stdin>"
 )
 
@@ -84,8 +85,9 @@ func (j *joiner) run(o api.BuildOptions) (api.BuildResult, error) {
 	return made, nil
 }
 
-// namedSources has a source map name modules as they are served for it.
-func namedSources(file string, data []byte) (string, error) {
+// namedSources has a source map name modules as they are served for it. The list of
+// what files share is the first's.
+func namedSources(file, first string, data []byte) (string, error) {
 	var sources map[string]any
 	if err := json.Unmarshal(data, &sources); err != nil {
 		return "", err
@@ -94,7 +96,7 @@ func namedSources(file string, data []byte) (string, error) {
 	for i, source := range list {
 		module := path.Join(path.Dir(file), fmt.Sprint(source))
 		if _, shared, ok := strings.Cut(module, sharedSpace+":"); ok {
-			module = shared
+			module = strings.Replace(shared, sharedList, first, 1)
 		}
 		list[i] = addressFrom(file, pwa.SourceFolder+module)
 	}

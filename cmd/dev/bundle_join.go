@@ -9,7 +9,6 @@ import (
 	"path/filepath"
 	"regexp"
 	"slices"
-	"strconv"
 	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
@@ -25,11 +24,11 @@ type joiner struct {
 	root  string
 	files []joined
 
-	text  map[string]string   // of each module, as it goes into a file
-	in    map[string]string   // the file that each module goes into
-	given map[string][]string // what each module exports
-	asked map[string][]string // "FILE MODULE" to what the modules of a file import from a module, with repeats
-	alias map[string]string   // "MODULE NAME" to the name by which the first file gives it to the others
+	text   map[string]string   // of each module, as it goes into a file
+	in     map[string]string   // the file that each module goes into
+	given  map[string][]string // what each module exports
+	asked  map[string][]string // "FILE MODULE" to what the modules of a file import from a module, with repeats
+	shared []string            // "MODULE NAME" of what the first file gives the others, in the order of its list
 }
 
 func (j *joiner) join(made *pwa.Bundle) error {
@@ -45,15 +44,10 @@ func (j *joiner) join(made *pwa.Bundle) error {
 	if err := j.readImports(); err != nil {
 		return err
 	}
-	used := map[string]bool{}                // aliases
-	for i := len(j.files) - 1; i >= 0; i-- { // the first file comes last: it gives what the others use
-		file := j.files[i]
-		text, sources, err := j.write(file, used)
+	for _, file := range j.files {
+		text, sources, err := j.write(file)
 		if err != nil {
 			return err
-		}
-		if i > 0 && file.entry == "" {
-			findUsed(text, used)
 		}
 		made.Files[file.name] = pwa.Joined{Text: text, Map: sources}
 		for _, module := range file.late {
@@ -154,7 +148,7 @@ func (j *joiner) readExports() error {
 	if err := json.Unmarshal([]byte(made.Metafile), &meta); err != nil {
 		return err
 	}
-	j.given, j.alias = map[string][]string{}, map[string]string{}
+	j.given = map[string][]string{}
 	for _, module := range modules {
 		j.given[module] = meta.Outputs[module].Exports
 	}
@@ -201,25 +195,11 @@ func (j *joiner) readImports() error {
 			}
 		}
 	}
-	j.nameShared()
-	return nil
-}
-
-// nameShared gives what one file asks another for its alias, the shortest first.
-func (j *joiner) nameShared() {
-	for _, module := range slices.Sorted(maps.Keys(j.in)) {
-		for _, name := range j.given[module] {
-			if slices.ContainsFunc(j.files, func(file joined) bool {
-				return file.name != j.in[module] && slices.Contains(j.asked[file.name+" "+module], name)
-			}) {
-				j.alias[module+" "+name] = "$" + strconv.FormatInt(int64(len(j.alias)), 36)
-			}
-		}
-	}
+	return j.listShared()
 }
 
 // write makes one file and its source map.
-func (j *joiner) write(file joined, used map[string]bool) (text, sources string, err error) {
+func (j *joiner) write(file joined) (text, sources string, err error) {
 	var start strings.Builder
 	start.WriteString(file.starts())
 	for _, module := range append([]string{file.entry}, file.late...) {
@@ -228,13 +208,7 @@ func (j *joiner) write(file joined, used map[string]bool) (text, sources string,
 		}
 	}
 	if file.name == j.files[0].name {
-		for _, module := range slices.Sorted(maps.Keys(j.in)) {
-			for _, name := range j.given[module] {
-				if alias, shared := j.alias[module+" "+name]; shared && used[alias] {
-					fmt.Fprintf(&start, "export {%s as %s} from %q;\n", name, alias, "./"+module)
-				}
-			}
-		}
+		start.WriteString(j.giveShared())
 	}
 	made, err := j.run(j.options(file.name, start.String(), func(build api.PluginBuild) { j.divide(build, file) }))
 	if err != nil {
@@ -242,7 +216,7 @@ func (j *joiner) write(file joined, used map[string]bool) (text, sources string,
 	}
 	for _, out := range made.OutputFiles {
 		if strings.HasSuffix(out.Path, ".map") {
-			sources, err = namedSources(file.name, out.Contents)
+			sources, err = namedSources(file.name, j.files[0].name, out.Contents)
 		} else {
 			text = string(out.Contents)
 		}
@@ -250,12 +224,16 @@ func (j *joiner) write(file joined, used map[string]bool) (text, sources string,
 	return text, sources, err
 }
 
-// divide has a file get modules of others from those files: what it imports, by
-// alias from the first, and what it loads, by name.
+// divide has a file get modules of others from those files: what it imports, out of
+// the list of the first, and what it loads, by name.
 func (j *joiner) divide(build api.PluginBuild, file joined) {
-	build.OnResolve(api.OnResolveOptions{Filter: "^\\."}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
+	first := addressFrom(file.name, j.files[0].name)
+	build.OnResolve(api.OnResolveOptions{Filter: "."}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
 		if args.Namespace == sharedSpace {
-			return api.OnResolveResult{Path: args.Path, External: true}, nil
+			return api.OnResolveResult{Path: args.Path, Namespace: sharedSpace, External: args.Path == first}, nil
+		}
+		if args.Kind == api.ResolveEntryPoint {
+			return api.OnResolveResult{}, nil
 		}
 		module := j.nameOf(args)
 		switch {
@@ -272,25 +250,7 @@ func (j *joiner) divide(build api.PluginBuild, file joined) {
 		return api.OnLoadResult{Contents: &text, Loader: api.LoaderJS}, nil
 	})
 	build.OnLoad(api.OnLoadOptions{Filter: ".", Namespace: sharedSpace}, func(args api.OnLoadArgs) (api.OnLoadResult, error) {
-		var names []string
-		for _, name := range j.given[args.Path] {
-			if slices.Contains(j.asked[file.name+" "+args.Path], name) {
-				names = append(names, j.alias[args.Path+" "+name]+" as "+name)
-			}
-		}
-		text := fmt.Sprintf("export {%s} from %q;\n", strings.Join(names, ","), addressFrom(file.name, j.files[0].name))
+		text := j.takeShared(file, args.Path)
 		return api.OnLoadResult{Contents: &text}, nil
 	})
-}
-
-var importing = regexp.MustCompile(`import\{([^}]*)\}from"`)
-
-// findUsed adds the aliases that a file imports.
-func findUsed(text string, used map[string]bool) {
-	for _, m := range importing.FindAllStringSubmatch(text, -1) {
-		for _, name := range strings.Split(m[1], ",") {
-			name, _, _ = strings.Cut(name, " as ")
-			used[name] = true
-		}
-	}
 }

@@ -96,6 +96,7 @@ func TestJoinModulesTrouble(t *testing.T) {
 		{name: "waits at its top", module: "pages/sheet.js", text: "export const sheet = await fetch(\"/\");\n", want: "pwa/pages/sheet.js:1"},
 		{name: "asks for its address", module: "pages/sheet.js", text: "export const sheet = import.meta.url;\n", want: "pwa/pages/sheet.js:1"},
 		{name: "loaded, and in no table", module: "pages/sheet.js", text: "export const sheet = () => import(\"../parts/tell.js\");\n", want: "pwa/pages/sheet.js loads pwa/parts/tell.js"},
+		{name: "shared, and given another value later", module: "parts/shared.js", text: "export let Row = class {};\n", want: "pwa/parts/shared.js exports Row, which changes"},
 		{name: "late, and needed by the first", module: "app.js", text: small()["app.js"] + "import \"./pages/book.js\";\n", want: "pwa/pages/book.js is to go into book.js"},
 		{name: "loaded, with a name of the start", module: "app.js", text: small()["app.js"] + "import \"./pages/fix.js\";\nimport \"./pages/book.js\";\nexport class Fix {}\n", want: "Fix"},
 	} {

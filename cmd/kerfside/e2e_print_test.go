@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -89,7 +90,7 @@ func TestBrowserPrint(t *testing.T) {
 		if len(told.Steps) != len(g.Steps) || told.Drawings != drawn || told.Cautions == 0 || !told.Gone {
 			t.Errorf("%s: on paper %d of %d steps, %d of %d drawings, cautions of %d letters, gone afterwards %v", e.ID, len(told.Steps), len(g.Steps), told.Drawings, drawn, told.Cautions, told.Gone)
 		}
-		pdf, err := page.PDF(ctx)
+		pdf, err := page.PDF(ctx, browser.A4)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -100,6 +101,35 @@ func TestBrowserPrint(t *testing.T) {
 		}
 		if err := os.WriteFile(filepath.Join(dir, e.ID+".pdf"), pdf, 0o644); err != nil {
 			t.Fatal(err)
+		}
+	}
+}
+
+// TestBrowserPrintCard prints the truck card in both systems of units, on both papers and for
+// the metal with the most cautions: each on one page.
+func TestBrowserPrintCard(t *testing.T) {
+	t.Parallel()
+	ctx, d := atPages(t, journeyLimit)
+	for _, units := range []string{"metric", "us"} {
+		d.visit(ctx, t, "/settings")
+		d.ask(ctx, t, fmt.Sprintf(`(document.querySelector("[data-key=units][data-word=%s]").click(), true)`, units), new(bool))
+		for _, metal := range []string{"mild-steel", "aluminium", "galvanised"} {
+			d.visit(ctx, t, "/rig-card")
+			d.wait(ctx, t, `document.querySelector(".rig-card table") !== null`)
+			d.ask(ctx, t, `(document.querySelector(".rig-card [data-action=metal]").click(), true)`, new(bool))
+			d.wait(ctx, t, fmt.Sprintf(`document.querySelector("dialog[open] [data-word=%s]") !== null`, metal))
+			var name string
+			d.ask(ctx, t, fmt.Sprintf(`((choice) => (choice.click(), choice.textContent))(document.querySelector("dialog[open] [data-word=%s]"))`, metal), &name)
+			d.wait(ctx, t, fmt.Sprintf(`document.querySelector(".rig-card h2").textContent.endsWith(%q)`, name))
+			for on, paper := range map[string]browser.Paper{"A4": browser.A4, "Letter": browser.Letter} {
+				pdf, err := d.page.PDF(ctx, paper)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if pages := len(pdfPage.FindAll(pdf, -1)); pages != 1 {
+					t.Errorf("the card of %s in %s takes %d pages of %s, want one", metal, units, pages, on)
+				}
+			}
 		}
 	}
 }

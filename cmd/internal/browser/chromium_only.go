@@ -54,14 +54,23 @@ func (p *Page) Preload(ctx context.Context, script string) error {
 	return t.call(ctx, "Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": script}, nil)
 }
 
-// PDF prints the page as Chromium would on A4, backgrounds left out.
-func (p *Page) PDF(ctx context.Context) ([]byte, error) {
+// Paper is a size of paper, in inches.
+type Paper struct{ Width, Height float64 }
+
+// The papers of the shop's printer.
+var (
+	A4     = Paper{Width: 8.27, Height: 11.69}
+	Letter = Paper{Width: 8.5, Height: 11}
+)
+
+// PDF prints the page as Chromium would on that paper, backgrounds left out.
+func (p *Page) PDF(ctx context.Context, on Paper) ([]byte, error) {
 	t, err := p.chromium("print")
 	if err != nil {
 		return nil, err
 	}
 	var printed struct{ Data []byte }
-	err = t.call(ctx, "Page.printToPDF", map[string]any{"paperWidth": 8.27, "paperHeight": 11.69, "preferCSSPageSize": true}, &printed)
+	err = t.call(ctx, "Page.printToPDF", map[string]any{"paperWidth": on.Width, "paperHeight": on.Height, "preferCSSPageSize": true}, &printed)
 	return printed.Data, err
 }
 

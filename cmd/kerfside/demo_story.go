@@ -80,7 +80,7 @@ var demoJobs = []demoJob{
 		cut: demoCut{plate: 3000, speed: 22_000, amps: 40, verdict: "good"}, note: "Both ends of each tube opened before heat.",
 	},
 	{
-		ago: 1, truck: "truck-1", site: "yard", title: "Drawbar, 12 mm", arcs: [][2]int64{{150, 2}, {200, 2}}, drain: true, tip: 130, pit: 1300,
+		ago: 1, truck: "truck-1", site: "yard", title: "Drawbar, 12 mm", arcs: [][2]int64{{150, 2}, {200, 2}}, drain: true, tip: 110, pit: 1300,
 		cut: demoCut{plate: 12_000, speed: 6000, amps: 45, verdict: "good"},
 	},
 	{ago: 0, truck: "truck-1", site: "hill", title: "Hill gate, new latch post", arcs: [][2]int64{{55, 2}, {80, 3}}, cut: demoCut{plate: 6000, speed: 13_000, amps: 45, verdict: "good"}, open: true},
@@ -127,6 +127,9 @@ func (d *demoCrew) look(truck string) {
 			answer["slot"], answer["part"] = one.slot, d.parts[truck+one.slot]
 		}
 		d.tap("check.answered", nil, answer)
+		if one.step == "tip-size" {
+			d.tap("part.reading", body{"about": d.parts[truck+"tip"]}, body{"dmax": demoBores[truck] + 120, "dmin": demoBores[truck] + 90})
+		}
 	}
 	d.wait(6 * time.Minute)
 }

@@ -19,7 +19,7 @@ export function entryRow(entry, { deps, show, of }) {
     entry.void ? say("entry.removed") : "",
     isCorrected(entry) ? say("entry.corrected") : "",
     stands(entry) ? say("stop.stands") : entry.how ? say("stop.how", { how: entry.how }) : "",
-    entry.n ? "" : say("entry.here"),
+    entry.n || !deps.journal.state?.crew ? "" : say("entry.here"), // without a crew all are
     ...(entry.check ?? []).map((c) => c.msg),
   ].filter(Boolean);
   const row = make("button", { class: "list__item list__item--split", type: "button", "data-action": "change", "data-id": entry.id },

@@ -91,10 +91,10 @@ export function dayAndTime(ms) {
 export function dayName(ms) {
   if (!isTime(ms)) return say("time.none");
   const day = new Date(ms), today = new Date();
-  const name = day.toLocaleDateString([], { weekday: "short", day: "numeric", month: "short", year: day.getFullYear() === today.getFullYear() ? undefined : "numeric" });
-  if (day.toDateString() === today.toDateString()) return say("time.today", { day: name });
+  const year = day.getFullYear() === today.getFullYear() ? undefined : "numeric";
+  if (day.toDateString() === today.toDateString()) return say("time.today");
   today.setDate(today.getDate() - 1);
-  return day.toDateString() === today.toDateString() ? say("time.yesterday", { day: name }) : name;
+  return day.toDateString() === today.toDateString() ? say("time.yesterday") : day.toLocaleDateString([], { weekday: "short", day: "numeric", month: "short", year });
 }
 
 /** Whether a date can be made of it. @param {unknown} ms */

@@ -165,7 +165,7 @@ func (j *joiner) readTexts() error {
 		}
 		j.text[module] = string(text)
 	}
-	words, err := wordsOf(j.text, j.in)
+	words, err := wordsOf(j.text)
 	if err != nil {
 		return err
 	}

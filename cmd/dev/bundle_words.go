@@ -11,12 +11,11 @@ import (
 )
 
 // A key stands in a table and again wherever it is said, and the start carries the
-// table. So what one file alone says by name is put where it is said, and leaves the
+// table. So what is only ever said by name is put where it is said, and leaves the
 // table: wordPlaces finds those keys.
 type wordPlaces struct {
-	texts map[string]string          // of every key, as it stands in JavaScript
-	stay  map[string]bool            // keys that the phone may look up
-	files map[string]map[string]bool // that say a key by name
+	texts map[string]string // of every key, as it stands in JavaScript
+	stay  map[string]bool   // keys that the phone may look up
 }
 
 var (
@@ -25,8 +24,8 @@ var (
 )
 
 // wordsOf reads what modules say. Templates have their words already (pwa/words.go).
-func wordsOf(sources map[string]string, fileOf map[string]string) (*wordPlaces, error) {
-	w := &wordPlaces{texts: map[string]string{}, stay: map[string]bool{}, files: map[string]map[string]bool{}}
+func wordsOf(sources map[string]string) (*wordPlaces, error) {
+	w := &wordPlaces{texts: map[string]string{}, stay: map[string]bool{}}
 	for _, table := range pwa.WordTables {
 		for _, m := range pwa.WordEntry.FindAllStringSubmatch(sources[table], -1) {
 			w.texts[m[1]] = m[2]
@@ -48,19 +47,10 @@ func wordsOf(sources map[string]string, fileOf map[string]string) (*wordPlaces, 
 			}
 			rest = rest[:s.at] + strings.Repeat(" ", s.end-s.at) + rest[s.end:]
 			calls = append(calls, keys)
-			for _, key := range keys {
-				if w.files[key] == nil {
-					w.files[key] = map[string]bool{}
-				}
-				w.files[key][fileOf[name]] = true
-			}
 		}
 		for key := range w.texts {
 			w.stay[key] = w.stay[key] || strings.Contains(rest, `"`+key+`"`) // whoever is handed it may look it up
 		}
-	}
-	for key, files := range w.files {
-		w.stay[key] = w.stay[key] || len(files) > 1
 	}
 	for changed := true; changed; { // one call looks up all of its keys or none
 		changed = false
@@ -152,7 +142,7 @@ func (w *wordPlaces) keep(pattern *regexp.Regexp) bool {
 	return any
 }
 
-// placed returns a module with the words that it alone says.
+// placed returns a module with the words of keys that leave.
 func (w *wordPlaces) placed(name, source string) string {
 	if slices.Contains(pwa.WordTables, name) {
 		return pwa.WordEntry.ReplaceAllStringFunc(source, func(entry string) string {

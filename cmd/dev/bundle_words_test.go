@@ -27,8 +27,8 @@ export const kind = (e, of) => sayKnown(` + "`kind.${e}`" + `) + say(/* arc */ `
 
 var saidFiles = []joined{{name: "app.js", entry: "app.js"}, {name: "pages.js", late: []string{"pages/cut.js"}}}
 
-// TestWordsWhereSaid: what one file alone says by name stands there and not in the
-// start; what else the phone may look up stays.
+// TestWordsWhereSaid: what is said by name stands there and not in the table; what
+// the phone may look up stays.
 func TestWordsWhereSaid(t *testing.T) {
 	made, err := joinModules(lay(t, said()), saidFiles)
 	if err != nil {
@@ -41,7 +41,7 @@ func TestWordsWhereSaid(t *testing.T) {
 	}{
 		{what: `To the "cut"`, in: late, has: true}, {what: "Go on: {n}", in: late, has: true}, {what: "cut.", in: late},
 		{what: "To the", in: start}, {what: "Go on", in: start}, {what: "cut.go", in: start},
-		{what: "both:", in: start, has: true}, {what: `"both"`, in: late, has: true}, {what: "Both", in: late}, // two files say it
+		{what: "both:", in: start}, {what: "Both", in: start, has: true}, {what: "Both", in: late, has: true}, {what: `"both"`, in: late}, // two files say it
 		{what: `yes:`, in: start, has: true}, {what: "Arc", in: start, has: true}, {what: "No arc", in: start, has: true}, {what: "No gas", in: start}, {what: "worn", in: start, has: true}, // one may look them up
 		{what: "Keep", in: start, has: true}, {what: "More", in: start}, {what: "Held", in: start, has: true},
 	} {

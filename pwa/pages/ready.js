@@ -115,7 +115,7 @@ export class ReadyPage {
     const asked = gate?.asked.find((a) => (a.rig === rig || !a.rig) && (!a.in || a.in === session?.id) && this.deps.journal.now() - a.at < jobHolds);
     const lifted = asked?.verdict === "stop" && stops.length === 0;
     const at = this.#at;
-    at.gateWord.textContent = say(stops.length ? "gate.stop" : asked && !lifted ? `gate.${asked.verdict}` : "gate.open");
+    at.gateWord.textContent = say(stops.length ? "gate.stop" : asked && !lifted ? /* stop | conditions | go */ `gate.${asked.verdict}` : "gate.open");
     at.gateState.textContent = stops.length ? stops.map((s) => s.says).join(" · ") : lifted ? say("ready.gate.lifted") : asked ? say("ready.gate.at", { time: dayAndTime(asked.at) }) : say("ready.gate.ask");
     at.gate.classList.toggle("button--stop", stops.length > 0);
   }

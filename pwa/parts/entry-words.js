@@ -83,7 +83,7 @@ const kindWords = {
 /** What may-i-cut told. @param {Readable} body */
 function saidOfGate({ result, says = "", step }) {
   if (result === "fail") return say("stop.what", { what: says || spaced(step) });
-  return `${say("title.gate")} ${say(`gate.${result === "conditions" ? "conditions" : "go"}`)}${says ? `: ${says}` : ""}`;
+  return `${say("title.gate")} ${say(/* conditions | go */ `gate.${result === "conditions" ? "conditions" : "go"}`)}${says ? `: ${says}` : ""}`;
 }
 
 /** Numbers and lists in the body that words are made of; all else is a text. */

@@ -35,7 +35,7 @@ export class SyncBadge {
     const { kept, waiting, sync, coming } = this.frame;
     coming.hidden = state.coming === 0;
     setText(coming, state.coming > 0 ? say("kept.coming", { n: state.coming }) : "");
-    kept.textContent = say(`kept.${storageLevel(state)}`);
+    kept.textContent = say(/* phone | server | backup */ `kept.${storageLevel(state)}`);
     waiting.textContent = state.crew && state.unsent > 0 && state.since ? say("kept.waiting", { n: state.unsent, time: clockTime(state.since) }) : "";
     sync.dataset.kept = storageLevel(state);
   }

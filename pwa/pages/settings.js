@@ -31,7 +31,7 @@ export class SettingsPage {
       drain: () => this.#drain(),
       watch: () => this.#watch(),
       emergency: () => this.#emergency(),
-      sync: () => this.deps.journal.syncNow(),
+      sync: () => this.#sync(),
       export: (el) => this.#export(el.dataset.crew),
       repair: () => this.#repair(),
     });
@@ -73,6 +73,12 @@ export class SettingsPage {
   async #paintDrain() {
     const { views } = await this.deps.journal.read(["rigs"]);
     this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(rigInUse(rigsOf(views.rigs), this.deps.settings.values.rig)) });
+  }
+
+  /** Starts a sync; one that stopped for a person goes on. */
+  #sync() {
+    const { journal } = this.deps;
+    return journal.state.stopped ? journal.resumeSync() : journal.syncNow();
   }
 
   /** @param {string} key @param {string} word */

@@ -44,19 +44,28 @@ function sizeFindings(element) {
   return found;
 }
 
-/** Pairs of targets that share room. Fixed bars lie over what scrolls. @param {Element[]} targets */
+/** Pairs of targets that share room. Fixed bars lie over what scrolls, and what does not reach its place yet is between both. @param {Element[]} targets */
 function overlapFindings(targets) {
-  const boxes = targets.map((element) => ({ element, box: element.getBoundingClientRect(), fixed: isFixed(element) }));
+  const boxes = targets.map((element) => ({ element, box: element.getBoundingClientRect(), fixed: isFixed(element), between: isBelow(element) }));
   const found = /** @type {string[]} */ ([]);
   for (const [i, a] of boxes.entries()) {
     for (const b of boxes.slice(i + 1)) {
-      if (a.fixed !== b.fixed) continue;
+      if (a.fixed !== b.fixed || a.between !== b.between) continue;
       const across = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
       const down = Math.min(a.box.bottom, b.box.bottom) - Math.max(a.box.top, b.box.top);
       if (across > 1 && down > 1) found.push(`${describe(a.element)} and ${describe(b.element)} overlap`);
     }
   }
   return found;
+}
+
+/** Whether an element would stick above the lower edge, and has no room for that yet in what it sticks within. @param {Element} element */
+function isBelow(element) {
+  for (let at = /** @type {Element | null} */ (element); at; at = at.parentElement) {
+    const { position, bottom } = getComputedStyle(at);
+    if (position === "sticky" && parseFloat(bottom) >= 0 && at.getBoundingClientRect().bottom > innerHeight - parseFloat(bottom) + 1) return true;
+  }
+  return false;
 }
 
 /** Whether an element keeps its place while the page scrolls. @param {Element} element */

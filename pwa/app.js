@@ -233,6 +233,7 @@ document.addEventListener("input", markTouched, { capture: true });
 document.addEventListener("click", noteClick, { capture: true });
 for (const type of /** @type {const} */ (["pointerdown", "pointerup", "pointercancel"])) document.addEventListener(type, noteTouch, { capture: true });
 frame.back.addEventListener("click", () => router.back());
+history.scrollRestoration = "manual"; // what closes over a page takes its step back, and the page stays where it is now
 addEventListener("popstate", (event) => router.popped(event));
 
 addEventListener("pageshow", (event) => {

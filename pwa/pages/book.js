@@ -112,7 +112,7 @@ export class BookPage {
     return make("li", {}, make("a", { class: "list__item day__session", href: `/session/${s.id}` },
       make("b", { text: s.title || say("session.untitled") }),
       make("span", { text: [when, this.#rigs.get(s.rig)].filter(Boolean).join(" · ") }),
-      make("span", { text: [say("book.arc", { arc: span(s.ms) }), ...counts].join(" · ") })));
+      make("span", { text: [s.ms > 0 && say("book.arc", { arc: span(s.ms) }), ...counts].filter(Boolean).join(" · ") })));
   }
 
   async #older() {

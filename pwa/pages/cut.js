@@ -177,7 +177,7 @@ export class CutPage {
     setText(at.hearing, this.ear.on ? at.heard.textContent ?? "" : "");
     at.ear.setAttribute("aria-pressed", String(this.ear.on));
     at.level.hidden = !this.ear.on;
-    const counts = session ? say("cut.counts", { arc: span(session.ms), starts: startsOf(session) }) : say("cut.nosession");
+    const counts = session && !session.starts && !this.#last ? "" : session ? say("cut.counts", { arc: span(session.ms), starts: startsOf(session) }) : say("cut.nosession");
     at.counts.textContent = this.#last ? say("seen.as", { time: clockTime(this.#last.at), what: counts }) : counts;
     at.end.hidden = !session;
     at.whole.hidden = !session;

@@ -91,7 +91,7 @@ export const en = {
   "cut.site.fails": "▲ Site: {what} short", "cut.site.doubt": "? Site: {what} may be short", "cut.site.tight": "≈ Site: {what} only just enough", "cut.site.unknown": "– Site: not all is known",
   "cut.limit.hose": "hose", "cut.limit.compressor": "compressor", "cut.limit.tank": "tank", "cut.limit.cord": "cord", "cut.limit.volts": "volts", "cut.limit.breaker": "breaker", "cut.limit.generator": "generator", "cut.limit.duty": "duty cycle", "cut.limit.thickness": "amps", "cut.limit.tip": "tip", "cut.limit.electrode": "electrode",
   "cut.duty": "Cut {on}, wait {rest}", "cut.duty.all": "No wait by the plate", "cut.life.tip": "Tip: {arc}, {starts}", "cut.life.electrode": "Electrode: {arc}, {starts}",
-  "cut.drain.in": "Drain in", "cut.drain.now": "Drain now", "cut.drain.mark": "of arc · common practice", "cut.drain.why": "Drain every {every}: common practice, no published source.",
+  "cut.drain.in": "Drain in", "cut.drain.now": "Drain now", "cut.drain.mark": "of arc · common practice", "cut.drain.why": "Drain every {every} of arc: common practice, no published source.",
   "emptied.read": "I have read it",
   "status.label": "What stands now", "status.arc": "Arc on: {time}",
   "watch.start": "Start fire watch", "watch.end": "End watch", "watch.until": "Fire watch until {time}", "watch.left": "{min} left", "watch.over": "Fire watch over at {time}", "watch.look": "Look once more, then end it",

@@ -51,7 +51,7 @@ func withRest(files []joined, app []byte) []joined {
 }
 
 // workerFiles are what the worker runs.
-var workerFiles = []joined{{name: "worker/worker.js", entry: "worker/worker.js"}, {name: "gen/wasm_exec.js", entry: "gen/wasm_exec.js"}}
+var workerFiles = []joined{{name: "worker/worker.js", entry: "worker/worker.js"}, {name: execFile, entry: execFile}}
 
 // serviceFiles are what the service worker runs. The server fills in its constants.
 var serviceFiles = []joined{{name: serviceFile, entry: serviceFile}}

@@ -164,6 +164,11 @@ func (j *joiner) readTexts() error {
 			return err
 		}
 		j.text[module] = string(text)
+		if module == execFile {
+			if j.text[module], err = slimExec(string(text)); err != nil {
+				return err
+			}
+		}
 	}
 	words, err := wordsOf(j.text)
 	if err != nil {

@@ -8,14 +8,11 @@
 
 /** How each closes. @type {(() => void)[]} */
 const overlays = [];
-/** Ends when the history has come to where we sent it. @type {{promise: Promise<void>, end: () => void}|null} */
+/** Where we sent the history, as a number of overlays; ends when it has come there. @type {{over: number, promise: Promise<void>, end: () => void}|null} */
 let way = null;
 
-/** Steps that we sent it and that took longer: they may still come, and close nothing then. */
-let late = 0;
-
-/** The longest that a step of the history is waited for, ms. */
-const longestStep = 1000;
+/** The longest that a screen which is to be shown waits for that, ms. */
+const longestWait = 1000;
 
 /** Takes a step for what has just opened. @param {() => void} close @returns {() => void} to call when it closes, whatever closes it */
 export function opened(close) {
@@ -30,37 +27,34 @@ export function opened(close) {
   };
 }
 
-/** Closes all, and resolves when no step is left of them. */
+/** Closes all, and resolves when no step is left of them, or after the longest wait. */
 export async function uncover() {
   closeAbove(0);
   tidy();
-  while (way) await way.promise;
+  const patience = new Promise((resolve) => setTimeout(resolve, longestWait, true));
+  while (way && !(await Promise.race([way.promise, patience])));
 }
 
 /** The history has come to a state. @param {{over?: number}|null} state */
 export function arrived(state) {
   if (way) way.end();
-  else if (late > 0) late--;
   else closeAbove(state?.over ?? 0);
   tidy();
 }
 
-/** Brings the history to as many steps as there are overlays. */
+/** Brings the history to as many steps as there are overlays: one way at a time, for each is from where it stands then. */
 export function tidy() {
-  if (way) return; // once more when it has come
   const over = history.state?.over ?? 0;
+  if (way && over !== way.over) return; // once more when it has come, however long it takes
+  way?.end();
   for (let n = over + 1; n <= overlays.length; n++) history.pushState({ ...history.state, over: n }, "");
   if (over <= overlays.length) return;
   let end = () => {};
   const promise = /** @type {Promise<void>} */ (new Promise((resolve) => (end = () => {
-    if (way?.promise === promise) way = null;
+    way = null;
     resolve();
   })));
-  way = { promise, end };
-  setTimeout(() => {
-    if (way?.promise === promise) late++;
-    end();
-  }, longestStep);
+  way = { over: overlays.length, promise, end };
   history.go(overlays.length - over);
 }
 

@@ -122,21 +122,48 @@ test("loaded anew with something over it, the page stands and Back leads on", as
   assert.deepEqual([anew.names(), anew.state.over], [["Cut"], undefined]);
 });
 
-test("a step that took long closes nothing that has been opened meanwhile", async (t) => {
-  const { at, closed, over, back } = await onCut(t);
-  t.mock.timers.enable({ apis: ["setTimeout"] });
-  const leave = over("chooser");
+/** As onCut, with a history that goes where it is sent only when come is called. */
+async function slow(t) {
+  const cut = await onCut(t);
   const { go } = history;
-  let come = () => {};
-  history.go = (n) => void (come = () => go.call(history, n));
-  leave();
-  t.mock.timers.tick(1000);
-  await turns(5);
+  /** @type {number[]} */ const sent = [];
+  history.go = (n) => void sent.push(n);
+  const come = async () => {
+    for (const n of sent.splice(0)) go.call(history, n);
+    await turns(5);
+  };
+  return { ...cut, come };
+}
+
+test("a step that takes long closes nothing that has been opened meanwhile", async (t) => {
+  const { at, closed, over, back, come } = await slow(t);
+  over("chooser")();
   over("another");
-  history.go = go;
-  come();
-  await turns(5);
+  await come();
   assert.deepEqual([closed, at.state.over], [["chooser"], 1]);
   await back();
   assert.deepEqual([closed, at.address], [["chooser", "another"], "/cut"]);
+});
+
+test("a step that takes long is taken once, however much opens and closes meanwhile", async (t) => {
+  const { at, closed, over, come } = await slow(t);
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  over("chooser")();
+  t.mock.timers.tick(2000);
+  over("another")();
+  t.mock.timers.tick(2000);
+  await come();
+  assert.deepEqual([closed, at.address, at.state.over], [["chooser", "another"], "/cut", undefined]);
+});
+
+test("a screen does not wait for ever for a step", async (t) => {
+  const { at, over } = await slow(t);
+  t.mock.timers.enable({ apis: ["setTimeout"] });
+  over("pad")();
+  const shown = at.router.show("/book", true);
+  await turns(5);
+  assert.equal(at.names().at(-1), "Cut");
+  t.mock.timers.tick(1000);
+  await shown;
+  assert.equal(at.names().at(-1), "Book");
 });

@@ -98,6 +98,9 @@ func namedSources(file, first string, data []byte) (string, error) {
 		if _, shared, ok := strings.Cut(module, sharedSpace+":"); ok {
 			module = strings.Replace(shared, sharedList, first, 1)
 		}
+		if path.Base(module) == startName { // what the build begins with is no file
+			module = first
+		}
 		list[i] = addressFrom(file, pwa.SourceFolder+module)
 	}
 	out, err := json.Marshal(sources)

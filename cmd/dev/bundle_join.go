@@ -10,6 +10,7 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/evanw/esbuild/pkg/api"
 
@@ -85,12 +86,15 @@ func (j *joiner) place() error {
 // reach returns a file's modules and all that these import, and those import.
 // What is loaded by import() must stand in the table.
 func (j *joiner) reach(file joined) ([]string, error) {
+	var mu sync.Mutex           // modules are read side by side
 	late := map[string]string{} // by whom
 	made, err := j.run(j.options(file.name, file.starts(), func(build api.PluginBuild) {
 		build.OnResolve(api.OnResolveOptions{Filter: "^\\."}, func(args api.OnResolveArgs) (api.OnResolveResult, error) {
 			if args.Kind != api.ResolveJSDynamicImport {
 				return api.OnResolveResult{}, nil
 			}
+			mu.Lock()
+			defer mu.Unlock()
 			late[j.nameOf(args)] = j.relative(args.Importer)
 			return api.OnResolveResult{Path: args.Path, External: true}, nil
 		})

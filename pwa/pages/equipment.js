@@ -4,16 +4,16 @@
  * step back in the history; then, and of one that is kept, all that is known stands in rows, each to be tapped and
  * changed. The fields are those of the site check that belong to it, checked by the same sum.
  */
-import { clone, fill, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { clone, fill, make, onActions, onePress, refs, setText, wrongWords } from "../parts/dom.js";
 import { declarationOf } from "../parts/declared.js";
 import { spaced } from "../parts/field.js";
 import { Form } from "../parts/form.js";
 import { forPlan, onForm, rigInUse, rigsOf, sitesOf, withPressure } from "../parts/rig-and-site.js";
-import { renderRows } from "../parts/rows.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { uncover } from "../browser/overlays.js";
 import { newId } from "../journal/id.js";
 import { say, sayIfKnown } from "../words/words.js";
+import { paintRows } from "./equipment-rows.js";
 import { lent, markOf, rigQuestions, siteQuestions, truckHas, twoVolts, waysOf } from "./questions.js";
 
 /** @typedef {import("../calc/trouble.js").Trouble} Trouble */
@@ -308,7 +308,6 @@ class EquipmentPage {
     this.#goOn();
   }
 
-  /** Opens what something is known of; of what a truck brings it says what that has. */
   #paintRows() {
     const at = this.#at;
     fill(at.name, this.#values.name ?? this.#thing?.fields.name ?? this.#proposed);
@@ -316,41 +315,7 @@ class EquipmentPage {
     const also = this.#thing?.also ?? [];
     at.also.hidden = also.length === 0;
     at.also.replaceChildren(make("span", { text: say(/* rig | site */ `${this.sort.words}.also`, { what: also.map((a) => `${a.field}: ${a.value}`).join(", ") }) }));
-    /** @type {Map<string, Field[]>} */
-    const groups = new Map([["", []]]);
-    const questions = this.#questions;
-    const place = (/** @type {Field} */ f) => (questions.indexOf(f.declared.key) + 1) || questions.length + (f.said ? 1 : 2);
-    for (const field of [...(this.#form?.fields.values() ?? [])].sort((a, b) => place(a) - place(b))) {
-      const { item, fine, key } = field.declared;
-      if (field.element.hidden) continue;
-      const group = item ?? (key === "calibration" ? key : fine ? "fine" : "");
-      groups.set(group, [...(groups.get(group) ?? []), field]);
-    }
-    const order = [...groups.keys()].sort((a, b) => Number(a === "fine") - Number(b === "fine"));
-    for (const group of order) this.#paintGroup(group, groups.get(group) ?? []);
-  }
-
-  /** @param {string} group @param {Field[]} fields */
-  #paintGroup(group, fields) {
-    const at = this.#at;
-    let list = at.rows;
-    if (group) {
-      const brought = fields.filter((f) => this.#truck?.fields[f.declared.key]).map((f) => `${f.declared.label}: ${spaced(this.#truck?.fields[f.declared.key] ?? "")}`);
-      const before = /** @type {HTMLElement|null} */ (at.folds.querySelector(`[data-group="${group}"]`));
-      const fold = before ?? make("details", { class: "fold", "data-group": group, open: brought.length > 0 || fields.some((f) => f.value) }, make("summary", { text: say(group === "fine" ? "form.fine" : /* rig | site */ `${this.sort.words}.item.${group}`) }), make("p"), make("ul", { class: "list" }));
-      if (!before) at.folds.append(fold);
-      list = /** @type {typeof list} */ (fold.lastElementChild);
-      const note = group === "calibration" ? say("rig.calibration.how") : brought.length ? say("site.brought", { truck: this.#truck?.fields.name ?? say("rig.unnamed"), what: brought.join(" · ") }) : "";
-      /** @type {HTMLElement} */ (fold.children[1]).textContent = note;
-    }
-    renderRows(list, fields.map((f) => {
-      const { key, label, fine } = f.declared;
-      const trouble = this.#troubles.find((t) => (t.field === key || (key === "pressure_points" && t.field === "pressure")) && t.kind !== "missing");
-      const unknown = f.usual ? say("rig.usual", { value: spaced(f.usual) }) : [say("rig.unknown"), fine ? "" : sayIfKnown(`cost.${key}`)].filter(Boolean).join(". ");
-      return { key, label, said: f.value || !f.usual ? f.said : "", unknown, trouble };
-    }), (row) => make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "row", "data-row": row.key },
-      make("span", { text: row.label }), row.said ? make("b", { text: row.said }) : make("span", { class: "button__more", text: row.unknown }),
-      row.trouble ? make("span", { class: "wrong" }, ...wrongWords(row.trouble)) : null)), (row) => ({ name: row.label }));
+    paintRows(at, { words: this.sort.words, fields: [...(this.#form?.fields.values() ?? [])], questions: this.#questions, truck: this.#truck, troubles: this.#troubles });
   }
 
   /** Runs the plan on a thin plate, to hear what it says of the rig. @returns {Promise<boolean>} */
@@ -431,11 +396,6 @@ const sources = {
   cord: { here: lent.cord },
   air: { here: lent.air },
 };
-
-/** @param {Trouble|undefined} trouble */
-function wrongWords(trouble) {
-  return trouble ? [trouble.msg, make("span", { text: trouble.hint ?? "" })] : [];
-}
 
 /** Keys under which a form's fields are stored. @param {Form|null} form */
 function forPlanKeys(form) {

@@ -4,7 +4,7 @@
  * answered beforehand. What it tells goes into the journal: each stop is a
  * failed check until somebody says what was done about it (parts/stops.js).
  */
-import { caution, clone, make, onActions, onePress, refs, setText, showWrong } from "../parts/dom.js";
+import { caution, clone, make, onActions, onePress, refs, setText, showWrong, wrongWords } from "../parts/dom.js";
 import { declarationOf } from "../parts/declared.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { rigIdInUse, siteInUse, sitesOf } from "../parts/rig-and-site.js";
@@ -222,7 +222,7 @@ export class GatePage {
   /** @param {{msg: string, hint?: string}|null} problem */
   #wrong(problem) {
     this.#at.wrong.hidden = !problem;
-    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    this.#at.wrong.replaceChildren(...wrongWords(problem));
   }
 }
 

@@ -8,7 +8,7 @@
  * picture and marks are a draft on the phone, and offered when the screen is
  * opened again.
  */
-import { bringUp, caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { bringUp, caution, clone, make, onActions, onePress, refs, setText, wrongWords } from "../parts/dom.js";
 import { inertWhile } from "../parts/inert-while.js";
 import { reading } from "../parts/answer.js";
 import { QuickEntries } from "../parts/quick-entries.js";
@@ -329,7 +329,7 @@ export class PhotoGaugePage {
     const at = this.#at;
     this.#answer = answer;
     at.fault.hidden = !trouble;
-    at.fault.replaceChildren(...(trouble ? [trouble.msg, make("span", { text: trouble.hint ?? "" })] : []));
+    at.fault.replaceChildren(...wrongWords(trouble));
     if (answer && at.keep.hidden) inertWhile([at.keep], async () => {}); // it comes where keys were
     at.result.hidden = at.keep.hidden = !answer;
     /** @type {(import("../types/calc.js").PhotoGaugeResults & {why?: any})|undefined} why: a text where there is a verdict */
@@ -381,7 +381,7 @@ export class PhotoGaugePage {
   /** @param {{msg: string, hint?: string}|null} trouble */
   #wrong(trouble) {
     this.#at.wrong.hidden = !trouble;
-    this.#at.wrong.replaceChildren(...(trouble ? [trouble.msg, make("span", { text: trouble.hint ?? "" })] : []));
+    this.#at.wrong.replaceChildren(...wrongWords(trouble));
     if (trouble) bringUp(this.#at.wrong);
   }
 }

@@ -3,7 +3,7 @@
  * Ready: may I cut this, what to set for today's metal, and on to the cut.
  * It paints the last plan at once, if that is what is asked now, and reckons anew as soon as the sums run.
  */
-import { afterPaint, caution, clone, make, onActions, onePress, refs, setText } from "../parts/dom.js";
+import { afterPaint, caution, clone, make, onActions, onePress, refs, setText, wrongWords } from "../parts/dom.js";
 import { spaced } from "../parts/field.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
@@ -338,7 +338,7 @@ export class ReadyPage {
     at.set.className = "unseen";
     setText(at.set, say("ready.set"));
     at.wrong.hidden = !problem;
-    at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    at.wrong.replaceChildren(...wrongWords(problem));
     this.#showDay(null);
     if (!told) {
       this.#answered = ""; // nor does what was wrong stand beside another input

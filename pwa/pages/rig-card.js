@@ -1,6 +1,6 @@
 // @ts-check
 /** The truck card: the cut plan over common thicknesses for one rig and metal, on one printed page. */
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { clone, make, onActions, refs, wrongWords } from "../parts/dom.js";
 import { reading, wordsOf } from "../parts/answer.js";
 import { declarationOf, fieldOf, resultOf, undeclared } from "../parts/declared.js";
 import { keptOf, rigInUse, rigsOf } from "../parts/rig-and-site.js";
@@ -68,7 +68,7 @@ export class RigCardPage {
   #wrong(problem) {
     this.#at.wrong.hidden = !problem;
     this.#at.card.hidden = Boolean(problem);
-    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    this.#at.wrong.replaceChildren(...wrongWords(problem));
   }
 
   async #pickMetal() {

@@ -3,7 +3,7 @@
  * One calculator: what it tells, and the form made from its declaration under that, what is
  * missing first. What rig, site, plan and readings know is filled in, unless it was typed here.
  */
-import { bringUp, clone, make, onActions, refs } from "../parts/dom.js";
+import { bringUp, clone, onActions, refs, wrongWords } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
 import { undeclared } from "../parts/declared.js";
@@ -184,7 +184,7 @@ export class SumPage {
   /** @param {{msg: string, hint?: string}|null} problem */
   #wrong(problem) {
     this.#at.wrong.hidden = !problem;
-    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    this.#at.wrong.replaceChildren(...wrongWords(problem));
   }
 
   async #clear() {

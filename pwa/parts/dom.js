@@ -150,6 +150,11 @@ export function bringUp(el) {
   el.scrollIntoView({ block: "nearest" });
 }
 
+/** What is wrong and what to do, for a place that tells it. @param {{msg: string, hint?: string}|null|undefined} trouble */
+export function wrongWords(trouble) {
+  return trouble ? [trouble.msg, make("span", { text: trouble.hint ?? "" })] : [];
+}
+
 /**
  * Brings the first thing that is wrong below root to the eye, out of its fold, and the keys to its control.
  * For what was wrong when a button was tapped: while somebody types nothing moves.

@@ -3,7 +3,7 @@
  * One field of a form, made from its declaration. It shows a value and what is
  * wrong with it, and tells "field:change" {key, value} when it was changed.
  */
-import { clone, make, refs, emit } from "./dom.js";
+import { clone, emit, make, refs, wrongWords } from "./dom.js";
 import { Radios } from "./radios.js";
 import { say } from "../words/words.js";
 
@@ -78,7 +78,7 @@ export class Field {
   /** @param {{msg: string, hint?: string}|null|undefined} problem */
   wrong(problem) {
     this.#at.wrong.hidden = !problem;
-    this.#at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    this.#at.wrong.replaceChildren(...wrongWords(problem));
     this.element.toggleAttribute("data-wrong", Boolean(problem));
   }
 

@@ -11,7 +11,7 @@
  * any text is taken.
  */
 import { Asking } from "./asking.js";
-import { make, onActions } from "./dom.js";
+import { make, onActions, wrongWords } from "./dom.js";
 import { say } from "../words/words.js";
 
 /**
@@ -166,7 +166,7 @@ export class Pad extends Asking {
     this.at.wrong.hidden = !problem;
     this.at.also.hidden = Boolean(problem);
     this.at.chips.hidden = Boolean(problem) || !this.#question.chips?.length;
-    this.at.wrong.replaceChildren(...(problem ? [problem.msg, make("span", { text: problem.hint ?? "" })] : []));
+    this.at.wrong.replaceChildren(...wrongWords(problem));
   }
 
   #done() {

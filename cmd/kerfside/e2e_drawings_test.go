@@ -5,12 +5,9 @@ import (
 	"encoding/json"
 	"fmt"
 	"maps"
-	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 
-	"kerfside/calc/vector"
 	"kerfside/guides"
 	"kerfside/pwa"
 )
@@ -68,24 +65,10 @@ func stepsDrawn(t *testing.T) []drawnStep {
 // sumsDrawn are the inputs of all vectors.
 func sumsDrawn(t *testing.T) []drawnSum {
 	t.Helper()
-	files, err := filepath.Glob("../../testdata/calc/*.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
 	var all []drawnSum
-	for _, file := range files {
-		text, err := os.ReadFile(file)
-		if err != nil {
-			t.Fatal(err)
-		}
-		cases, err := vector.Parse(string(text))
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, c := range cases {
-			if c.Fail == nil {
-				all = append(all, drawnSum{Where: c.Name, Name: c.Call, Values: c.Input})
-			}
+	for _, c := range vectors(t) {
+		if c.Fail == nil {
+			all = append(all, drawnSum{Where: c.Name, Name: c.Call, Values: c.Input})
 		}
 	}
 	return all

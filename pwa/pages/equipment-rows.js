@@ -7,7 +7,7 @@ import { say, sayIfKnown } from "../words/words.js";
 
 /** @typedef {import("../calc/trouble.js").Trouble} Trouble */
 /** @typedef {import("../parts/field.js").Field} Field */
-/** What the rows tell: of which sort, the fields, the questions in their order, the truck that brings some, what is wrong. @typedef {{words: "rig"|"site", fields: Field[], questions: string[], truck: import("../parts/rig-and-site.js").Rig|null, troubles: Trouble[]}} Known */
+/** What the rows tell: of which sort, the fields, the questions in their order, the truck that brings some, what is wrong. @typedef {{sort: "rig"|"site", fields: Field[], questions: string[], truck: import("../parts/rig-and-site.js").Rig|null, troubles: Trouble[]}} Known */
 
 /** What is asked of a new one comes first, then what is known, in folds by what it belongs to. @param {import("../parts/dom.js").Refs} at @param {Known} known */
 export function paintRows(at, known) {
@@ -26,12 +26,12 @@ export function paintRows(at, known) {
 }
 
 /** A fold is open where something is known of it; it says what a truck brings. @param {import("../parts/dom.js").Refs} at @param {string} group @param {Field[]} fields @param {Known} known */
-function paintGroup(at, group, fields, { words, truck, troubles }) {
+function paintGroup(at, group, fields, { sort, truck, troubles }) {
   let list = at.rows;
   if (group) {
     const brought = fields.filter((f) => truck?.fields[f.declared.key]).map((f) => `${f.declared.label}: ${spaced(truck?.fields[f.declared.key] ?? "")}`);
     const before = /** @type {HTMLElement|null} */ (at.folds.querySelector(`[data-group="${group}"]`));
-    const fold = before ?? make("details", { class: "fold", "data-group": group, open: brought.length > 0 || fields.some((f) => f.value) }, make("summary", { text: say(group === "fine" ? "form.fine" : /* rig | site */ `${words}.item.${group}`) }), make("p"), make("ul", { class: "list" }));
+    const fold = before ?? make("details", { class: "fold", "data-group": group, open: brought.length > 0 || fields.some((f) => f.value) }, make("summary", { text: say(group === "fine" ? "form.fine" : /* rig | site */ `${sort}.item.${group}`) }), make("p"), make("ul", { class: "list" }));
     if (!before) at.folds.append(fold);
     list = /** @type {typeof list} */ (fold.lastElementChild);
     const note = group === "calibration" ? say("rig.calibration.how") : brought.length ? say("site.brought", { truck: truck?.fields.name ?? say("rig.unnamed"), what: brought.join(" · ") }) : "";

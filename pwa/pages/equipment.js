@@ -315,7 +315,7 @@ class EquipmentPage {
     const also = this.#thing?.also ?? [];
     at.also.hidden = also.length === 0;
     at.also.replaceChildren(make("span", { text: say(/* rig | site */ `${this.sort.words}.also`, { what: also.map((a) => `${a.field}: ${a.value}`).join(", ") }) }));
-    paintRows(at, { words: this.sort.words, fields: [...(this.#form?.fields.values() ?? [])], questions: this.#questions, truck: this.#truck, troubles: this.#troubles });
+    paintRows(at, { sort: this.sort.words, fields: [...(this.#form?.fields.values() ?? [])], questions: this.#questions, truck: this.#truck, troubles: this.#troubles });
   }
 
   /** Runs the plan on a thin plate, to hear what it says of the rig. @returns {Promise<boolean>} */

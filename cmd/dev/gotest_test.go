@@ -132,10 +132,10 @@ func TestModuleFlags(t *testing.T) {
 	}
 }
 
-func TestTimeoutFlags(t *testing.T) {
+func TestRunFlags(t *testing.T) {
 	for version, known := range map[string]bool{"v18.20.4": false, "v20.10.0": false, "v20.11.0": true, "v21.1.0": false, "v21.2.0": true, "v22.0.0": true, "v26.0.0\n": true, "": false, "node": false} {
-		if got := len(timeoutFlags(version)) > 0; got != known {
-			t.Errorf("timeoutFlags(%q) gives flags: %v, want %v", version, got, known)
+		if got := len(runFlags(version)) > 0; got != known {
+			t.Errorf("runFlags(%q) gives flags: %v, want %v", version, got, known)
 		}
 	}
 }

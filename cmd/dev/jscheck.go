@@ -5,6 +5,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"runtime"
 	"strconv"
 	"strings"
 	"time"
@@ -43,7 +44,7 @@ func checkNode(s *score, _ bool) {
 		s.check("js", err)
 		return
 	}
-	words := append(append(moduleFlags(version), "--test", "--test-reporter=tap"), timeoutFlags(version)...)
+	words := append(append(moduleFlags(version), "--test", "--test-reporter=tap"), runFlags(version)...)
 	out, runErr := cmd("node", append(words, files...)...).output()
 	passed, failed, err := tapCounts(out)
 	if err != nil {
@@ -73,14 +74,15 @@ func moduleFlags(version string) []string {
 	return nil
 }
 
-// timeoutFlags has Node end a file of tests that waits for ever, and name it.
+// runFlags has Node end a file of tests that waits for ever, and name it, and take
+// every processor: of two it would leave one idle.
 // Older ones, before 20.11 and 21.2, cannot.
-func timeoutFlags(version string) []string {
+func runFlags(version string) []string {
 	major, minor, known := nodeVersion(version)
 	if !known || major < 20 || major == 20 && minor < 11 || major == 21 && minor < 2 {
 		return nil
 	}
-	return []string{fmt.Sprintf("--test-timeout=%d", (10 * time.Minute).Milliseconds())}
+	return []string{fmt.Sprintf("--test-timeout=%d", (10 * time.Minute).Milliseconds()), fmt.Sprintf("--test-concurrency=%d", runtime.NumCPU())}
 }
 
 // nodeVersion reads what node --version prints, "v20.19.1".

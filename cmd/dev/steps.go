@@ -11,6 +11,12 @@ import (
 const (
 	browserTests    = "^TestBrowser"
 	browserPackages = "./cmd/internal/... ./cmd/kerfside/..."
+
+	// browserRest is left to the long run, so that the short one stays short: what
+	// walks over everything once more, kills and waits, and journeys whose way
+	// others go too.
+	browserRest = "^TestBrowser(AsTheyLie|BluntTaps|DrawingsFit|KilledWhileJoining|PagesEnd|Print|PrintCard|RestoredServer|StuckStore|Updates)$" +
+		"|^TestBrowserJourneys$/^(erase|forgotten|guide-kept|guide-sizes|photos|pictures|taken-off|two-crews|two-plates)$"
 )
 
 // steps is everything that test checks, in the order in which trouble is
@@ -80,6 +86,8 @@ func checkJourneys(s *score, long bool) {
 	var env []string
 	if long {
 		env = append(env, "KERFSIDE_LONG=1")
+	} else {
+		words = append(words, "-skip", browserRest)
 	}
 	goTest(s, cmd("go", words...).with(env...))
 }

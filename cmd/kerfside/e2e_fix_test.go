@@ -33,8 +33,10 @@ const seeFix = `(() => {
 // TestBrowserFixStands: while one ranking follows another, the answers keep their places whatever
 // the question's length, and question, caution and answers stand on the first screenful.
 func TestBrowserFixStands(t *testing.T) {
+	t.Parallel()
 	for name, screen := range map[string]browser.Screen{"usual": browser.Phone, "small": {Width: 320, Height: 568, Scale: 2, Touch: true}} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			ctx, cancel := context.WithTimeout(context.Background(), journeyLimit)
 			defer cancel()
 			dir := place(t)

@@ -28,7 +28,7 @@ type Options struct {
 	Now     func() time.Time // the wall clock; time.Now if nil
 	Log     *slog.Logger     // slog.Default if nil
 	Version string           // of the program, for /api/status
-	Proxy   bool             // believe X-Forwarded-… of a proxy on this machine
+	Proxies Proxies          // whose X-Forwarded-… is believed; no proxy stands in front if nil
 	HSTS    bool             // tell browsers never to call its Hosts without https again
 
 	Day Budget // what a phone may have stored in a day; dayBudget where zero
@@ -87,8 +87,8 @@ func New(o Options) (*Server, error) {
 	if o.HSTS {
 		s.handler = onlyHTTPS(s.handler)
 	}
-	if o.Proxy {
-		s.handler = s.behindProxy(s.handler) // first, so that all others see the phone
+	if o.Proxies != nil {
+		s.handler = s.behindProxy(o.Proxies, s.handler) // first, so that all others see the phone
 	} else {
 		s.handler = s.withoutProxy(s.handler)
 	}

@@ -24,7 +24,7 @@ import (
 // App is the whole program as a value: what "kerfside serve" runs and what the
 // end-to-end tests open and close.
 type App struct {
-	Addr string       // where to listen, host:port; port 0 takes a free one and keeps it
+	Addr string       // where to listen: host:port, port 0 takes a free one and keeps it; or unix:PATH
 	DB   string       // file of the database
 	Dev  bool         // read pwa/ and guides/ from the working folder for each page
 	Log  *slog.Logger // slog.Default if nil
@@ -60,10 +60,9 @@ func (a *App) Open() error {
 	if a.door, err = a.openDoor(); err != nil {
 		return err
 	}
-	if a.listen, err = net.Listen("tcp", a.Addr); err != nil {
-		return cannotListen(a.Addr, err)
+	if err := a.openListener(); err != nil {
+		return err
 	}
-	a.Addr = a.listen.Addr().String()
 	fatal := func(err error) { // the disk failed a commit: say so and start afresh, nothing was acknowledged
 		a.logger().Error("the database failed; stopping", "err", err)
 		select {
@@ -86,6 +85,19 @@ func (a *App) Open() error {
 		a.done <- a.http.ServeTLS(a.listen, "", "")
 	}()
 	a.openNight()
+	return nil
+}
+
+// openListener starts to listen at Addr.
+func (a *App) openListener() (err error) {
+	if onSocket(a.Addr) {
+		a.listen, err = listenSocket(socketPath(a.Addr), a.SocketMode)
+		return err
+	}
+	if a.listen, err = net.Listen("tcp", a.Addr); err != nil {
+		return cannotListen(a.Addr, err)
+	}
+	a.Addr = a.listen.Addr().String()
 	return nil
 }
 
@@ -136,7 +148,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	handler, err := server.New(server.Options{
 		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: version,
 		Photos: a.photos(), PhotoQuota: a.PhotoQuota, Day: a.Day,
-		Hosts: a.door.hosts, Proxy: a.Proxy, HSTS: a.hsts(),
+		Hosts: a.door.hosts, Proxies: a.proxies(), HSTS: a.hsts(),
 	})
 	if err != nil {
 		return err
@@ -238,12 +250,12 @@ func (a *App) Close() error {
 func (a *App) URL() string {
 	_, port, err := net.SplitHostPort(a.Addr)
 	switch {
+	case a.Proxy && len(a.door.hosts) > 0:
+		return "https://" + server.JoinPort(a.door.hosts[0], "443")
 	case err != nil:
 		return "http://" + a.Addr
 	case len(a.door.hosts) == 0:
 		return "http://localhost:" + port
-	case a.Proxy:
-		return "https://" + server.JoinPort(a.door.hosts[0], "443")
 	case a.Plain:
 		return "http://" + net.JoinHostPort(a.door.hosts[0], port)
 	}

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"io/fs"
 	"net"
 	"net/netip"
 	"slices"
 	"strings"
 
 	"kerfside/calc/problem"
+	"kerfside/server"
 )
 
 // Reach says how phones reach the app from beyond this machine: by one of five
@@ -16,9 +18,12 @@ type Reach struct {
 
 	Cert, Key string // PEM files, taken up again when they change
 	ACME      bool   // certificates are fetched from an authority
-	Proxy     bool   // https ends at a proxy on this machine
+	Proxy     bool   // https ends at a proxy, whose word is taken for what it hides
 	LAN       bool   // the certificate of "kerfside lan", in DB.lan
 	Plain     bool   // no https, and so no app on the phones offline
+
+	Trusted    server.Proxies // proxies that are believed; those of this machine if nil
+	SocketMode fs.FileMode    // rights of a Unix socket; 0660 if 0
 
 	ACMECache     string // folder for what ACME fetches; DB.acme if ""
 	ACMEDirectory string // of the authority; autocert's own if ""
@@ -55,9 +60,16 @@ func (r Reach) check(addr string) error {
 			WithHint("Choose one of them.")
 	case (r.Cert == "") != (r.Key == ""):
 		return problem.New(problem.Missing, "key", "a certificate needs its key", "Give both: -cert FILE and -key FILE.")
-	case r.Proxy && !inside:
+	case r.Proxy && !inside && r.Trusted == nil:
 		return problem.Newf(problem.Conflict, "addr", "behind a proxy, %s could be reached past it", addr).
-			WithHint("Listen on localhost, for example -addr localhost:8480, and point the proxy there.")
+			WithHint("Listen on localhost, for example -addr localhost:8480, and point the proxy there. If the proxy is on another machine or in another container, say -trusted-proxy ADDRESS.")
+	case r.Trusted != nil && !r.Proxy:
+		return problem.New(problem.Conflict, "trusted-proxy", "no proxy is believed without -behind-proxy", "Add -behind-proxy and -host NAME, or leave -trusted-proxy out.")
+	case onSocket(addr) && !r.Proxy:
+		return problem.Newf(problem.Conflict, "addr", "only a proxy can reach the Unix socket %s", socketPath(addr)).
+			WithHint("Add -behind-proxy and -host NAME, or listen on an address like localhost:8480.")
+	case r.SocketMode != 0 && !onSocket(addr):
+		return problem.New(problem.Conflict, "socket-mode", "there is no Unix socket here", "Add -addr unix:PATH, or leave -socket-mode out.")
 	case len(ways) == 0 && !inside:
 		return outside(addr)
 	case len(ways) == 0 && len(r.Hosts) > 0:
@@ -72,6 +84,17 @@ func (r Reach) check(addr string) error {
 		return problem.New(problem.Conflict, "redirect", "there is no https here to send plain HTTP on to", "Leave -redirect out, or use it with -cert, -acme or -lan.")
 	}
 	return r.checkHosts()
+}
+
+// proxies are those that are believed; nil if none stands in front.
+func (r Reach) proxies() server.Proxies {
+	if !r.Proxy {
+		return nil
+	}
+	if r.Trusted == nil {
+		return server.ThisMachine()
+	}
+	return r.Trusted
 }
 
 // outside is the refusal to serve plain HTTP to other machines.
@@ -118,6 +141,9 @@ func (r Reach) hsts() bool {
 
 // isLoopback reports whether only this machine reaches an address to listen on.
 func isLoopback(addr string) (bool, error) {
+	if onSocket(addr) {
+		return true, checkSocket(socketPath(addr))
+	}
 	host, _, err := net.SplitHostPort(addr)
 	if err != nil {
 		return false, problem.Newf(problem.Malformed, "addr", "%q is not host:port", addr).WithHint("Write something like localhost:8480.")

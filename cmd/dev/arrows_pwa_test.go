@@ -18,7 +18,7 @@ var mayUse = map[string][]string{
 	"words":     {},
 	"calc":      {"browser"},
 	"journal":   {"browser", "calc"},
-	"worker":    {"calc", "journal"},
+	"worker":    {"browser", "calc", "journal"},
 	"draw":      {"words"},
 	"parts":     {"browser", "journal", "words"},
 	"guide":     {"parts", "words"},

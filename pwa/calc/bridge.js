@@ -13,6 +13,7 @@
  */
 
 import { staying } from "../browser/leaving.js";
+import { within } from "../browser/within.js";
 import { waiting } from "./trouble.js";
 import { scriptURL } from "../browser/trusted.js";
 
@@ -193,13 +194,15 @@ export class Bridge extends EventTarget {
     let reply = { error: trouble };
     if (!entry.name.startsWith("journal-")) {
       try {
-        const response = await fetch(`/api/calc/${encodeURIComponent(entry.name)}`, {
-          method: "POST",
-          headers: { "Content-Type": "application/json", "X-Kerfside": "1" },
-          body: JSON.stringify(entry.input),
-          signal: AbortSignal.timeout(serverPatience),
+        const body = await within(serverPatience, async (signal) => {
+          const response = await fetch(`/api/calc/${encodeURIComponent(entry.name)}`, {
+            method: "POST",
+            headers: { "Content-Type": "application/json", "X-Kerfside": "1" },
+            body: JSON.stringify(entry.input),
+            signal,
+          });
+          return response.json();
         });
-        const body = await response.json();
         reply = body.error ? { error: body.error } : { ok: body };
       } catch {
         // No network either: the trouble stands.

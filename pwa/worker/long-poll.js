@@ -5,6 +5,8 @@
  * when to try again without a network, is the sync's.
  */
 
+import { within } from "../browser/within.js";
+
 /** @typedef {import("./sync-loop.js").Locks} Locks */
 
 const address = "/api/journal/news?after=";
@@ -93,19 +95,12 @@ export class LongPoll {
     }
   }
 
-  /** The status of the answer, 0 if none came. @param {AbortSignal} signal */
-  async #ask(signal) {
-    const late = new AbortController();
-    const give = () => late.abort();
-    const timer = setTimeout(give, patience);
-    signal.addEventListener("abort", give);
+  /** The status of the answer, 0 if none came. @param {AbortSignal} life */
+  async #ask(life) {
     try {
-      return (await this.send(address + this.#after, { cache: "no-store", redirect: "error", signal: late.signal })).status;
+      return (await within(patience, (signal) => this.send(address + this.#after, { cache: "no-store", redirect: "error", signal }), life)).status;
     } catch {
       return 0;
-    } finally {
-      clearTimeout(timer);
-      signal.removeEventListener("abort", give);
     }
   }
 }

@@ -4,6 +4,7 @@
  * reply means (calc/journal/protocol.md and engine.md); this file moves the bytes.
  */
 
+import { within } from "../browser/within.js";
 import { asTrouble } from "../calc/trouble.js";
 import { applyChange, isWaiting, readExchange } from "./apply.js";
 
@@ -211,17 +212,19 @@ export class SyncLoop {
     let timeout = false;
     let reply = "";
     try {
-      const response = await this.send(address, {
-        method: "POST",
-        headers: { "Content-Type": "application/x-ndjson", "X-Kerfside": "1" },
-        body,
-        cache: "no-store",
-        redirect: "error", // a network that wants a sign-in is no server of ours
-        signal: AbortSignal.timeout(patience + Math.ceil(body.length / slowest)),
+      await within(patience + Math.ceil(body.length / slowest), async (signal) => {
+        const response = await this.send(address, {
+          method: "POST",
+          headers: { "Content-Type": "application/x-ndjson", "X-Kerfside": "1" },
+          body,
+          cache: "no-store",
+          redirect: "error", // a network that wants a sign-in is no server of ours
+          signal,
+        });
+        retryAfter = Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0);
+        reply = await readText(response);
+        status = response.status;
       });
-      retryAfter = Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0);
-      reply = await readText(response);
-      status = response.status;
     } catch (err) {
       timeout = err instanceof DOMException && err.name === "TimeoutError";
     }

@@ -4,6 +4,8 @@
  * first, one at a time. HEAD asks first where the server may have the picture already.
  */
 
+import { within } from "../browser/within.js";
+
 /**
  * @typedef {import("./photo-queue.js").PhotoQueue} PhotoQueue
  * @typedef {Pick<LockManager, "request">} Locks
@@ -105,11 +107,11 @@ export class UploadLoop {
   /** @param {string} sha256 @param {RequestInit} request @param {number} [size] @returns {Promise<{status: number, retryAfter: number, why: string}>} 0: no answer */
   async #ask(sha256, request, size = 0) {
     try {
-      const response = await this.send(address + sha256, {
-        ...request, cache: "no-store", redirect: "error", signal: AbortSignal.timeout(patience + Math.ceil(size / slowest)),
+      return await within(patience + Math.ceil(size / slowest), async (signal) => {
+        const response = await this.send(address + sha256, { ...request, cache: "no-store", redirect: "error", signal });
+        const why = response.ok ? "" : await response.json().then(({ error }) => String(error.msg), () => "");
+        return { status: response.status, retryAfter: Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0), why };
       });
-      const why = response.ok ? "" : await response.json().then(({ error }) => String(error.msg), () => "");
-      return { status: response.status, retryAfter: Math.max(0, Math.ceil(Number(response.headers.get("Retry-After"))) || 0), why };
     } catch {
       return { status: 0, retryAfter: 0, why: "" };
     }

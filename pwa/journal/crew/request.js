@@ -2,6 +2,7 @@
 /** Asks the server about crew and devices; what goes wrong is a Trouble. */
 
 import { staying } from "../../browser/leaving.js";
+import { within } from "../../browser/within.js";
 
 /** @typedef {import("../../calc/trouble.js").Trouble} Trouble */
 
@@ -21,25 +22,28 @@ export const noAnswer = "no-answer";
  * @returns {Promise<import("./shapes.js").Answer<`${M} ${P}`>>}
  */
 export async function request(method, path, body, send = (...words) => fetch(...words)) {
-  /** @type {Response} */ let response;
+  let ok = false;
   let text = "";
   try {
-    response = await send(path, {
-      method,
-      headers: { "Content-Type": "application/json", "X-Kerfside": "1" },
-      body: body === undefined ? undefined : JSON.stringify(body),
-      cache: "no-store",
-      redirect: "error",
-      signal: AbortSignal.timeout(patience),
+    await within(patience, async (signal) => {
+      const response = await send(path, {
+        method,
+        headers: { "Content-Type": "application/json", "X-Kerfside": "1" },
+        body: body === undefined ? undefined : JSON.stringify(body),
+        cache: "no-store",
+        redirect: "error",
+        signal,
+      });
+      ({ ok } = response);
+      text = await response.text();
     });
-    text = await response.text();
   } catch {
     await staying();
     throw silence();
   }
   try {
     const answer = text === "" ? null : JSON.parse(text);
-    if (response.ok) return answer;
+    if (ok) return answer;
     if (answer?.error?.kind) throw answer.error;
   } catch (err) {
     if (/** @type {Partial<Trouble>|null} */ (err)?.kind) throw err;

@@ -8,22 +8,29 @@ import (
 	"time"
 
 	"kerfside/calc/unit"
+	"kerfside/cmd/internal/command"
 	"kerfside/server/backup"
 	"kerfside/server/store"
 )
 
+var backupCommand = command.Command{
+	Name: "backup", About: "copy the database and its pictures, and check the copy",
+	More: "The server may be running. The newest backups of 7 days, 5 weeks and 12 months are kept.",
+	Declare: func(flags *flag.FlagSet) command.Action {
+		var db, dir string
+		dbFlag(flags, &db, "")
+		flags.StringVar(&dir, "dir", "", "`folder` for the backups, best on another disk (default: beside the database, DB.backups)")
+		return func(_ []string, out io.Writer) error { return makeBackup(db, dir, out) }
+	},
+	Examples: []command.Example{{Line: "kerfside backup -db kerfside.db -dir /mnt/backup/kerfside", Does: "make one on another disk"}},
+}
+
 // makeBackup runs "kerfside backup", with the server running or not.
-func makeBackup(args []string, out io.Writer) error {
-	flags := flag.NewFlagSet("kerfside backup", flag.ContinueOnError)
-	path := flags.String("db", "kerfside.db", "file of the database")
-	dir := flags.String("dir", "", "`folder` for the backups, best on another disk (default: beside the database, DB.backups)")
-	if err := readOnlyFlags(flags, args, out); err != nil {
-		return err
+func makeBackup(db, dir string, out io.Writer) error {
+	if dir == "" {
+		dir = backupFolder(db)
 	}
-	if *dir == "" {
-		*dir = backupFolder(*path)
-	}
-	b, err := backup.Make(context.Background(), *path, *dir, time.Now())
+	b, err := backup.Make(context.Background(), db, dir, time.Now())
 	if err != nil {
 		return err
 	}
@@ -38,24 +45,26 @@ func makeBackup(args []string, out io.Writer) error {
 	return nil
 }
 
+var restoreCommand = command.Command{
+	Name: "restore", About: "put a backup in the place of the database",
+	More:  "Stop the server first. The former database is kept beside the new one.",
+	Words: []command.Word{{Name: "FILE", What: "the file of one backup"}},
+	Declare: func(flags *flag.FlagSet) command.Action {
+		var db string
+		dbFlag(flags, &db, " that the backup takes the place of")
+		return func(words []string, out io.Writer) error { return restore(db, words[0], out) }
+	},
+	Examples: []command.Example{{Line: "kerfside restore -db kerfside.db /mnt/backup/kerfside/kerfside-2026-11-30.db", Does: "bring that one back"}},
+}
+
 // restore runs "kerfside restore FILE".
-func restore(args []string, out io.Writer) error {
-	flags := flag.NewFlagSet("kerfside restore", flag.ContinueOnError)
-	path := flags.String("db", "kerfside.db", "file of the database that the backup takes the place of")
-	words, err := readFlags(flags, args, out)
-	if err != nil {
-		return err
-	}
-	file, err := oneWord(flags, words, "the file of one backup", "kerfside restore -db kerfside.db FILE")
-	if err != nil {
-		return err
-	}
+func restore(db, file string, out io.Writer) error {
 	now := time.Now()
-	r, err := backup.Restore(context.Background(), *path, file, now)
+	r, err := backup.Restore(context.Background(), db, file, now)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "Back in %s: %s and %s.\n", *path, unit.Count(r.Events, "entry", "entries"), unit.Count(r.Pictures, "picture", "pictures"))
+	fmt.Fprintf(out, "Back in %s: %s and %s.\n", db, unit.Count(r.Events, "entry", "entries"), unit.Count(r.Pictures, "picture", "pictures"))
 	tellDamage(out, r.Damaged)
 	if r.Aside != "" {
 		fmt.Fprintf(out, "The former database is kept as %s.\n", r.Aside)
@@ -64,7 +73,7 @@ func restore(args []string, out io.Writer) error {
 		fmt.Fprintln(out, "Who may use the crews is as the backup has it: a phone that was taken off since then has its access again, see kerfside crew.")
 	}
 	fmt.Fprintln(out, "Start the server: phones bring back what they hold since that backup.")
-	return noteRestore(*path, now)
+	return noteRestore(db, now)
 }
 
 // noteRestore adds a line to each crew's audit.

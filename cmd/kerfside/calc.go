@@ -2,51 +2,69 @@ package main
 
 import (
 	"encoding/json"
+	"flag"
 	"fmt"
 	"io"
-	"os"
 	"strings"
 	"text/tabwriter"
 
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
 	"kerfside/calc/registry"
+	"kerfside/cmd/internal/command"
 )
 
-// calculate runs "kerfside calc …". An error of a calculator is printed as
-// JSON where the answer would stand, and the exit status is 2.
-func calculate(args []string, out io.Writer) error {
-	if len(args) == 0 || isHelp(args[0]) {
+var calcCommand = command.Command{
+	Name: "calc", About: "run a calculator; prints JSON",
+	More: "Alone it lists the calculators; with a name and -h it says what that one takes and tells.\n\nWhat a calculator refuses is printed as JSON where the answer would stand, and told on standard error.",
+	Words: []command.Word{
+		{Name: "NAME", What: "the name of a calculator", Optional: true, Offers: registry.Names},
+		{Name: "KEY=VALUE", What: "what it is given", Optional: true, Many: true},
+	},
+	Declare: func(*flag.FlagSet) command.Action { return calculate },
+	Explain: func(words []string, out io.Writer) error {
+		c, err := calculator(words[0])
+		if err != nil {
+			return err
+		}
+		return describe(out, c.Describe())
+	},
+	Examples: []command.Example{
+		{Line: "kerfside calc", Does: "list the calculators"},
+		{Line: "kerfside calc cut-plan -h", Does: "say what one takes and tells"},
+		{Line: "kerfside calc cut-plan metal=mild-steel thickness=1/4in tips=25:0.8mm,45:1.05mm", Does: "run it"},
+	},
+}
+
+// calculate runs "kerfside calc …".
+func calculate(words []string, out io.Writer) error {
+	if len(words) == 0 {
 		return listCalculators(out)
 	}
-	c, err := registry.Get(args[0])
+	c, err := calculator(words[0])
 	if err != nil {
-		return printError(out, err)
-	}
-	if len(args) > 1 && isHelp(args[1]) {
-		describe(out, c.Describe())
-		return nil
+		return err
 	}
 	values := map[string]any{}
-	for _, arg := range args[1:] {
+	for _, arg := range words[1:] {
 		key, value, ok := strings.Cut(arg, "=")
 		if !ok {
-			return printError(out, problem.Newf(problem.Malformed, "", "%q is not key=value", arg).
-				WithHint("Write something like thickness=6mm; kerfside calc %s -h lists the keys.", c.Name))
+			return command.Mistyped(problem.Malformed, fmt.Sprintf("%q is not key=value", arg), "Write something like thickness=6mm; kerfside calc "+c.Name+" -h lists the keys.")
 		}
 		if _, twice := values[key]; twice {
-			return printError(out, problem.Newf(problem.Conflict, key, "%s is given twice", key).WithHint("Give it once."))
+			return command.Mistyped(problem.Conflict, fmt.Sprintf("%q is given twice", key), "Give it once.")
 		}
 		values[key] = value
 	}
 	answer, err := c.CalculateValues(values)
 	if err != nil {
-		return printError(out, err)
+		if told := printJSON(out, problem.Envelope{Error: problem.From(err)}); told != nil {
+			return told
+		}
+		return err
 	}
 	return printJSON(out, answer)
 }
-
-func isHelp(arg string) bool { return arg == "-h" || arg == "--help" || arg == "-help" }
 
 func printJSON(out io.Writer, v any) error {
 	e := json.NewEncoder(out)
@@ -55,17 +73,14 @@ func printJSON(out io.Writer, v any) error {
 	return e.Encode(v)
 }
 
-// printError prints the error as JSON and ends the program with status 2.
-func printError(out io.Writer, err error) error {
-	if err := printJSON(out, problem.Envelope{Error: problem.From(err)}); err != nil {
-		return err
+// calculator finds one by its name.
+func calculator(name string) (*form.Calculator, error) {
+	c, err := registry.Get(name)
+	if err == nil {
+		return c, nil
 	}
-	exit(2)
-	return nil
+	return nil, command.NoSuch("calculator", name, registry.Names(), "kerfside calc")
 }
-
-// exit is os.Exit; tests replace it.
-var exit = os.Exit
 
 func listCalculators(out io.Writer) error {
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
@@ -77,7 +92,7 @@ func listCalculators(out io.Writer) error {
 }
 
 // describe prints the declaration of a calculator as help.
-func describe(out io.Writer, d form.Description) {
+func describe(out io.Writer, d form.Description) error {
 	fmt.Fprintf(out, "%s: %s\n%s\n\nkerfside calc %s key=value …   (or POST /api/calc/%s with a JSON object)\n\nTakes:\n", d.Name, d.Title, d.About, d.Name, d.Name)
 	for _, f := range d.Fields {
 		fmt.Fprintf(out, "  %s%s\n      %s", f.Key, mark(f), f.Label)
@@ -97,10 +112,10 @@ func describe(out io.Writer, d form.Description) {
 	for _, r := range d.Results {
 		fmt.Fprintf(w, "  %s\t%s\n", r.Key, r.Label)
 	}
-	w.Flush() // errors of out show at the next write
 	if len(d.Sources) > 0 {
-		fmt.Fprintf(out, "\nRests on:\n  %s\n", strings.Join(d.Sources, "\n  "))
+		fmt.Fprintf(w, "\nRests on:\n  %s\n", strings.Join(d.Sources, "\n  "))
 	}
+	return w.Flush()
 }
 
 func mark(f form.FieldDescription) string {

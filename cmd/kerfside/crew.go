@@ -11,83 +11,76 @@ import (
 	"time"
 
 	"kerfside/calc/problem"
+	"kerfside/cmd/internal/command"
 	"kerfside/server/store"
 )
 
-// crewVerb is one of the words that may follow "kerfside crew".
-type crewVerb struct {
-	name, words, about string
-	run                func(c *crewCommand, words []string) error
+var crewCommand = command.Command{
+	Name: "crew", About: "make codes for phones to join with, list and revoke phones",
+	More: "It works beside a server that runs on the same database, and counts there at once.",
+	Verbs: []command.Command{
+		{Name: "owner", About: "make a one-time code for an owner's phone", Declare: crewVerb((*crewRun).owner, ofCrew, atURL)},
+		{Name: "invite", About: "make a one-time code for a member's phone", Declare: crewVerb((*crewRun).member, ofCrew, atURL)},
+		{Name: "list", About: "list the crews", Declare: crewVerb((*crewRun).list)},
+		{Name: "new", About: "add a crew and make a code for its owner", Words: crewName, Declare: crewVerb((*crewRun).add, atURL)},
+		{Name: "rename", About: "name a crew, or with -device a phone", Words: crewName, Declare: crewVerb((*crewRun).rename, ofCrew, ofDevice)},
+		{Name: "devices", About: "list the phones of a crew", Declare: crewVerb((*crewRun).devices, ofCrew)},
+		{Name: "revoke", About: "take a phone out of its crew at once", Words: []command.Word{{Name: "DEVICE", What: "the id of one phone"}}, Declare: crewVerb((*crewRun).revoke, ofCrew)},
+		{Name: "audit", About: "list who did what about access", Declare: crewVerb((*crewRun).audit, ofCrew)},
+	},
 }
 
-var crewVerbs = []crewVerb{
-	{name: "owner", about: "make a one-time code for an owner's phone", run: func(c *crewCommand, _ []string) error { return c.invite(store.Owner) }},
-	{name: "invite", about: "make a one-time code for a member's phone", run: func(c *crewCommand, _ []string) error { return c.invite(store.Member) }},
-	{name: "list", about: "list the crews", run: (*crewCommand).list},
-	{name: "new", words: "NAME", about: "add a crew and make a code for its owner", run: (*crewCommand).add},
-	{name: "rename", words: "NAME", about: "name a crew, or with -device a phone", run: (*crewCommand).rename},
-	{name: "devices", about: "list the phones of a crew", run: (*crewCommand).devices},
-	{name: "revoke", words: "DEVICE", about: "take a phone out of its crew at once", run: (*crewCommand).revoke},
-	{name: "audit", about: "list who did what about access", run: (*crewCommand).audit},
-}
+// crewName are the words of a name, which need no quotes.
+var crewName = []command.Word{{Name: "NAME", What: "the new name", Many: true}}
 
-// crewCommand is one run of "kerfside crew". It works beside a server that is
+// crewRun is one run of "kerfside crew". It works beside a server that is
 // running on the same database, and counts there at once.
-type crewCommand struct {
-	out               io.Writer
-	access            *store.Access
-	crew, device, url string
-	now               int64
+type crewRun struct {
+	out                   io.Writer
+	access                *store.Access
+	db, crew, device, url string
+	now                   int64
 }
 
-// crew runs "kerfside crew".
-func crew(args []string, out io.Writer) error {
-	c := &crewCommand{out: out, now: time.Now().UnixMilli()}
-	flags := flag.NewFlagSet("kerfside crew", flag.ContinueOnError)
-	flags.SetOutput(out)
-	db := flags.String("db", "kerfside.db", "file of the database")
+// crewVerb declares the flags of a verb, and -db with them, and opens what run
+// works on.
+func crewVerb(run func(c *crewRun, words []string) error, more ...func(c *crewRun, flags *flag.FlagSet)) func(*flag.FlagSet) command.Action {
+	return func(flags *flag.FlagSet) command.Action {
+		c := &crewRun{}
+		dbFlag(flags, &c.db, "")
+		for _, declare := range more {
+			declare(c, flags)
+		}
+		return c.open(func(words []string) error { return run(c, words) })
+	}
+}
+
+func ofCrew(c *crewRun, flags *flag.FlagSet) {
 	flags.StringVar(&c.crew, "crew", "", "`id` or name of the crew, if there are several")
-	flags.StringVar(&c.device, "device", "", "`id` of the phone that rename is about")
+}
+
+func ofDevice(c *crewRun, flags *flag.FlagSet) {
+	flags.StringVar(&c.device, "device", "", "`id` of the phone that is named")
+}
+
+func atURL(c *crewRun, flags *flag.FlagSet) {
 	flags.StringVar(&c.url, "url", "", "`address` where phones find the server (default where it was last served)")
-	flags.Usage = func() {
-		fmt.Fprintln(out, "kerfside crew VERB [flags] [words]")
-		for _, v := range crewVerbs {
-			fmt.Fprintf(out, "  %-16s %s\n", v.name+" "+v.words, v.about)
-		}
-		flags.PrintDefaults()
-	}
-	if len(args) == 0 {
-		flags.Usage()
-		return nil
-	}
-	words, err := readFlags(flags, args, out)
-	if err != nil {
-		return err
-	}
-	if len(words) == 0 {
-		return problem.New(problem.Missing, "", "kerfside crew needs a word that says what to do", "For example kerfside crew list; kerfside crew alone lists all.")
-	}
-	verb, words := words[0], words[1:]
-	for _, v := range crewVerbs {
-		if v.name != verb {
-			continue
-		}
-		if (v.words == "") != (len(words) == 0) || v.words == "DEVICE" && len(words) > 1 {
-			return problem.Newf(problem.Malformed, "", "kerfside crew %s does not go like that", v.name).
-				WithHint("%s", strings.TrimSpace("kerfside crew "+v.name+" "+v.words))
-		}
-		if c.access, err = store.OpenAccess(*db); err != nil {
+}
+
+// open returns an action that runs beside an open database.
+func (c *crewRun) open(run func(words []string) error) command.Action {
+	return func(words []string, out io.Writer) (err error) {
+		c.out, c.now = out, time.Now().UnixMilli()
+		if c.access, err = store.OpenAccess(c.db); err != nil {
 			return err
 		}
 		defer c.access.Close()
-		return v.run(c, words)
+		return run(words)
 	}
-	flags.Usage()
-	return problem.Newf(problem.Unknown, "", "there is no kerfside crew %q", verb).WithHint("The verbs are listed above.")
 }
 
 // which finds the crew that is meant.
-func (c *crewCommand) which() (store.Crew, error) {
+func (c *crewRun) which() (store.Crew, error) {
 	all, err := c.access.Crews(context.Background())
 	if err != nil {
 		return store.Crew{}, err
@@ -107,7 +100,10 @@ func (c *crewCommand) which() (store.Crew, error) {
 	return store.Crew{}, problem.Newf(problem.Missing, "crew", "there are %d crews that may be meant", len(found)).WithHint("Say which with -crew and its id; kerfside crew list names them.")
 }
 
-func (c *crewCommand) invite(role store.Role) error {
+func (c *crewRun) owner([]string) error  { return c.invite(store.Owner) }
+func (c *crewRun) member([]string) error { return c.invite(store.Member) }
+
+func (c *crewRun) invite(role store.Role) error {
 	crew, err := c.which()
 	if err != nil {
 		return err
@@ -115,7 +111,7 @@ func (c *crewCommand) invite(role store.Role) error {
 	return c.inviteTo(crew.ID, role)
 }
 
-func (c *crewCommand) inviteTo(crew string, role store.Role) error {
+func (c *crewRun) inviteTo(crew string, role store.Role) error {
 	origin, err := c.access.Origin(context.Background())
 	switch {
 	case err != nil:
@@ -145,7 +141,7 @@ func readOrigin(text string) (string, error) {
 	return u.Scheme + "://" + u.Host, nil
 }
 
-func (c *crewCommand) add(words []string) error {
+func (c *crewRun) add(words []string) error {
 	id, err := c.access.AddCrew(strings.Join(words, " "), c.now)
 	if err != nil {
 		return err
@@ -154,7 +150,7 @@ func (c *crewCommand) add(words []string) error {
 	return c.inviteTo(id, store.Owner)
 }
 
-func (c *crewCommand) rename(words []string) error {
+func (c *crewRun) rename(words []string) error {
 	crew, err := c.which()
 	if err != nil {
 		return err
@@ -165,7 +161,7 @@ func (c *crewCommand) rename(words []string) error {
 	return c.access.RenameCrew(crew.ID, strings.Join(words, " "), c.now)
 }
 
-func (c *crewCommand) revoke(words []string) error {
+func (c *crewRun) revoke(words []string) error {
 	crew, err := c.which()
 	if err != nil {
 		return err
@@ -181,7 +177,7 @@ func (c *crewCommand) revoke(words []string) error {
 }
 
 // table prints rows in columns.
-func (c *crewCommand) table(head string, rows []string) error {
+func (c *crewRun) table(head string, rows []string) error {
 	w := tabwriter.NewWriter(c.out, 0, 0, 2, ' ', 0)
 	fmt.Fprintln(w, head)
 	for _, row := range rows {
@@ -192,7 +188,7 @@ func (c *crewCommand) table(head string, rows []string) error {
 
 func day(ms int64) string { return time.UnixMilli(ms).Format("2006-01-02 15:04") }
 
-func (c *crewCommand) list([]string) error {
+func (c *crewRun) list([]string) error {
 	crews, err := c.access.Crews(context.Background())
 	var rows []string
 	for _, one := range crews {
@@ -204,7 +200,7 @@ func (c *crewCommand) list([]string) error {
 	return c.table("ID\tNAME\tPHONES\tOWNERS", rows)
 }
 
-func (c *crewCommand) devices([]string) error {
+func (c *crewRun) devices([]string) error {
 	crew, err := c.which()
 	if err != nil {
 		return err
@@ -224,7 +220,7 @@ func (c *crewCommand) devices([]string) error {
 	return c.table("ID\tNAME\tROLE\tSINCE\tSEEN", rows)
 }
 
-func (c *crewCommand) audit([]string) error {
+func (c *crewRun) audit([]string) error {
 	crew, err := c.which()
 	if err != nil {
 		return err

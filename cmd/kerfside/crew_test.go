@@ -16,7 +16,7 @@ import (
 func crewSays(t *testing.T, app *App, words ...string) (string, error) {
 	t.Helper()
 	var out bytes.Buffer
-	err := crew(append(words, "-db", app.DB), &out)
+	err := program.Run(append([]string{"crew"}, append(words, "-db", app.DB)...), &out)
 	return out.String(), err
 }
 
@@ -116,7 +116,7 @@ func TestCrewRefuses(t *testing.T) {
 		kind  problem.Kind
 	}{
 		{[]string{"owner"}, problem.Missing}, // never served: no address
-		{[]string{"revoke"}, problem.Malformed},
+		{[]string{"revoke"}, problem.Missing},
 		{[]string{"revoke", "nobody"}, problem.NotFound},
 		{[]string{"devices", "-crew", "nobody"}, problem.NotFound},
 		{[]string{"fire"}, problem.Unknown},

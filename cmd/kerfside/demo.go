@@ -14,26 +14,31 @@ import (
 	"kerfside/calc/journal/exchange"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
+	"kerfside/cmd/internal/command"
 	"kerfside/server/store"
 )
 
-// demo runs "kerfside demo": it fills an empty store with invented data of
-// Osier Ford Repair, a crew of two trucks that does not exist. All figures in
-// it are made up and prove nothing.
-func demo(args []string, out io.Writer) error {
-	flags := flag.NewFlagSet("kerfside demo", flag.ContinueOnError)
-	path := flags.String("db", "kerfside.db", "file of the database; must be empty")
-	if err := readOnlyFlags(flags, args, out); err != nil {
-		return err
-	}
-	s, err := store.Open(*path, store.Options{})
+var demoCommand = command.Command{
+	Name: "demo", About: "fill an empty store with invented data of Osier Ford Repair",
+	Declare: func(flags *flag.FlagSet) command.Action {
+		var db string
+		dbFlag(flags, &db, "; must be empty")
+		return func(_ []string, out io.Writer) error { return demo(db, out) }
+	},
+	Examples: []command.Example{{Line: "kerfside demo -db demo.db", Does: "make it in a file of its own"}},
+}
+
+// demo fills an empty store with invented data of Osier Ford Repair, a crew of
+// two trucks that does not exist. All figures in it are made up and prove nothing.
+func demo(db string, out io.Writer) error {
+	s, err := store.Open(db, store.Options{})
 	if err != nil {
 		return err
 	}
 	defer s.Close()
 	state, _ := s.State(s.Crew())
 	if state.Max > 0 {
-		return problem.Newf(problem.Conflict, "db", "%s already holds %s", *path, unit.Count(state.Max, "entry", "entries")).
+		return problem.Newf(problem.Conflict, "db", "%s already holds %s", db, unit.Count(state.Max, "entry", "entries")).
 			WithHint("Invented data never mixes with real: give an empty file with -db demo.db.")
 	}
 	now := time.Now()
@@ -49,7 +54,7 @@ func demo(args []string, out io.Writer) error {
 	if err := s.RenameCrew(s.Crew(), "Osier Ford Repair", now.UnixMilli()); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%d invented entries of Osier Ford Repair in %s.\nkerfside serve -db %s shows them to a phone that joins.\n", len(acks), *path, *path)
+	fmt.Fprintf(out, "%d invented entries of Osier Ford Repair in %s.\nkerfside serve -db %s shows them to a phone that joins.\n", len(acks), db, db)
 	return nil
 }
 

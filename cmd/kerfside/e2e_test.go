@@ -182,7 +182,7 @@ func TestBrowserScreens(t *testing.T) {
 				t.Parallel()
 				options := options
 				options.Dir, options.Shots = place(t), pictures
-				if err := demo([]string{"-db", newApp(options.Dir).DB}, io.Discard); err != nil {
+				if err := demo(newApp(options.Dir).DB, io.Discard); err != nil {
 					t.Fatal(err)
 				}
 				travel(t, readScript(t, filepath.Join(journeys, tourOfDemo)), options)

@@ -6,48 +6,51 @@ import (
 	"fmt"
 	"io"
 	"path/filepath"
-	"time"
 
+	"kerfside/cmd/internal/command"
 	"kerfside/server/store"
 )
 
+var eraseCommand = command.Command{
+	Name: "erase", About: "take an entry, or a picture with its entry, out for good",
+	More:  "The server may be running. An export of the journal shows the id of each entry.",
+	Words: []command.Word{{Name: "ID", What: "the id of one entry"}},
+	Declare: func(flags *flag.FlagSet) command.Action {
+		e := &eraseRun{}
+		dbFlag(flags, &e.db, "")
+		ofCrew(&e.crewRun, flags)
+		flags.StringVar(&e.why, "why", "", "a `note` for the list of erasures")
+		flags.StringVar(&e.dir, "backups", "", "`folder` of the backups, to say what they still hold (default: beside the database, DB.backups)")
+		return e.open(e.erase)
+	},
+	Examples: []command.Example{{Line: "kerfside erase -db kerfside.db -why privacy 0199f3c0b4000001aaaaaa", Does: "erase that entry"}},
+}
+
+// eraseRun is one run of "kerfside erase".
+type eraseRun struct {
+	crewRun
+	why, dir string
+}
+
 // erase runs "kerfside erase ID", with the server running or not.
-func erase(args []string, out io.Writer) error {
-	c := &crewCommand{out: out, now: time.Now().UnixMilli()}
-	flags := flag.NewFlagSet("kerfside erase", flag.ContinueOnError)
-	db := flags.String("db", "kerfside.db", "file of the database")
-	flags.StringVar(&c.crew, "crew", "", "`id` or name of the crew, if there are several")
-	why := flags.String("why", "", "a `note` for the list of erasures")
-	dir := flags.String("backups", "", "`folder` of the backups, to say what they still hold (default: beside the database, DB.backups)")
-	words, err := readFlags(flags, args, out)
-	if err != nil {
-		return err
-	}
-	id, err := oneWord(flags, words, "the id of one entry", "kerfside erase -db kerfside.db ID")
-	if err != nil {
-		return err
-	}
-	if c.access, err = store.OpenAccess(*db); err != nil {
-		return err
-	}
-	defer c.access.Close()
+func (c *eraseRun) erase(words []string) error {
 	crew, err := c.which()
 	if err != nil {
 		return err
 	}
-	done, err := c.access.Erase(context.Background(), crew.ID, id, "", *why, c.now)
+	done, err := c.access.Erase(context.Background(), crew.ID, words[0], "", c.why, c.now)
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "Erased: the entry with what amended it, %d in all", done.Entries)
+	fmt.Fprintf(c.out, "Erased: the entry with what amended it, %d in all", done.Entries)
 	if done.Picture != "" {
-		fmt.Fprint(out, ", with its picture")
+		fmt.Fprint(c.out, ", with its picture")
 	}
-	fmt.Fprintf(out, ".\nEach phone erases it at its next sync; what was exported from one is not reached.\nThe list of what was erased is %s.erased: keep it with the database.\n", *db)
-	if *dir == "" {
-		*dir = backupFolder(*db)
+	fmt.Fprintf(c.out, ".\nEach phone erases it at its next sync; what was exported from one is not reached.\nThe list of what was erased is %s.erased: keep it with the database.\n", c.db)
+	if c.dir == "" {
+		c.dir = backupFolder(c.db)
 	}
-	return tellBackups(out, *db, *dir, done.Picture)
+	return tellBackups(c.out, c.db, c.dir, done.Picture)
 }
 
 // tellBackups says which backups still hold what was erased.

@@ -32,7 +32,7 @@ func TestEraseBesideTheServer(t *testing.T) {
 		t.Fatal(err)
 	}
 	var out bytes.Buffer
-	if err := erase([]string{e.ID, "-db", app.DB, "-why", "privacy"}, &out); err != nil || !strings.Contains(out.String(), b.File) {
+	if err := program.Run([]string{"erase", e.ID, "-db", app.DB, "-why", "privacy"}, &out); err != nil || !strings.Contains(out.String(), b.File) {
 		t.Errorf("erase says %q, %v; want the backup %s named", out.String(), err, b.File)
 	}
 	if err := app.store.NoteErasures(t.Context()); err != nil {
@@ -48,10 +48,10 @@ func TestEraseBesideTheServer(t *testing.T) {
 	if said, err := crewSays(t, app, "audit"); err != nil || !strings.Contains(said, "erased") || !strings.Contains(said, e.ID) {
 		t.Errorf("crew audit says %q, %v", said, err)
 	}
-	if err := erase([]string{"-db", app.DB}, &out); problem.KindOf(err) != problem.Missing {
+	if err := program.Run([]string{"erase", "-db", app.DB}, &out); problem.KindOf(err) != problem.Missing {
 		t.Errorf("erasing nothing: %v", err)
 	}
-	if err := erase([]string{e.ID, "-db", app.DB}, &out); problem.KindOf(err) != problem.Conflict {
+	if err := program.Run([]string{"erase", e.ID, "-db", app.DB}, &out); problem.KindOf(err) != problem.Conflict {
 		t.Errorf("erasing it twice: %v", err)
 	}
 }

@@ -36,7 +36,7 @@ func TestMistyped(t *testing.T) {
 		{line: "serve -addr localhost:99999", names: "localhost:99999", offers: "-addr"},
 		{line: "serve -addr localhost:nosuchport", names: "port", offers: "-addr"},
 		{line: "crew -onwer", names: "-onwer", offers: "-crew"},
-		{line: "crew -db x.db", names: "kerfside crew", offers: "crew list"},
+		{line: "crew -db x.db", names: "kerfside crew", offers: "crew owner"},
 		{line: "crew -db x.db onwer", names: `"onwer"`},
 		{line: "serve -photos 1.5", names: `"1.5"`, offers: "pictures"},
 		{line: "serve -photos 99999999999999999999", names: "-photos", offers: "2000"},
@@ -56,7 +56,7 @@ func TestMistyped(t *testing.T) {
 		{line: "backup -db file:/x?vfs=memdb", names: "file:", offers: "-db kerfside.db"},
 	} {
 		var out bytes.Buffer
-		err := run(strings.Fields(c.line), &out)
+		err := program.Run(strings.Fields(c.line), &out)
 		if kind := problem.KindOf(err); err == nil || kind == problem.Internal {
 			t.Errorf("%s: %v", c.line, err)
 			continue
@@ -85,7 +85,7 @@ func TestBeginsTwice(t *testing.T) {
 		"demo -db " + app.DB:                                                     "in use by another kerfside",
 		"restore x.db -db " + app.DB:                                             "in use",
 	} {
-		p := problem.From(run(strings.Fields(line), &bytes.Buffer{}))
+		p := problem.From(program.Run(strings.Fields(line), &bytes.Buffer{}))
 		if p == nil || p.Kind != problem.Busy || !strings.Contains(p.Msg, says) || !strings.Contains(strings.ToLower(p.Hint), "stop") {
 			t.Errorf("%s: %v", line, p)
 		}
@@ -94,10 +94,10 @@ func TestBeginsTwice(t *testing.T) {
 
 // TestHelp: each command explains itself and ends well.
 func TestHelp(t *testing.T) {
-	for _, c := range commands {
+	for _, c := range program.Verbs {
 		var out bytes.Buffer
-		if err := run([]string{c.name, "-h"}, &out); err != nil || out.Len() == 0 {
-			t.Errorf("kerfside %s -h prints %q, %v", c.name, out.String(), err)
+		if err := program.Run([]string{c.Name, "-h"}, &out); err != nil || out.Len() == 0 {
+			t.Errorf("kerfside %s -h prints %q, %v", c.Name, out.String(), err)
 		}
 	}
 }
@@ -105,7 +105,7 @@ func TestHelp(t *testing.T) {
 // TestFlagsAnywhere: flags may stand behind the words.
 func TestFlagsAnywhere(t *testing.T) {
 	db := filepath.Join(t.TempDir(), "a.db")
-	err := run([]string{"restore", "missing.db", "-db", db}, &bytes.Buffer{})
+	err := program.Run([]string{"restore", "missing.db", "-db", db}, &bytes.Buffer{})
 	if err == nil || !strings.Contains(err.Error(), "missing.db") {
 		t.Errorf("it says %v", err)
 	}

@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"kerfside/calc/problem"
+	"kerfside/cmd/internal/command"
 	"kerfside/server"
 	"kerfside/server/lan"
 	"kerfside/server/qr"
@@ -27,39 +28,53 @@ const (
 	pagePort = "8482"
 )
 
-// shopNetwork is "kerfside lan": it makes the shop's root and certificate, once,
-// and shows the page from which phones install the root until it is stopped.
-func shopNetwork(args []string, out io.Writer) error {
-	flags := flag.NewFlagSet("kerfside lan", flag.ContinueOnError)
-	db := flags.String("db", "kerfside.db", "file of the database; the certificates lie beside it, in FILE.lan")
-	page := flags.String("page", ":"+pagePort, "where the page for phones is served until Ctrl-C, or none")
-	port := flags.String("app", lanPort, "`port` at which kerfside serve -lan listens")
-	var hosts []string
-	flags.Func("host", "`name` or private address by which phones call this machine; may stand more than once, the first is the app's", func(name string) error {
-		hosts = append(hosts, name)
-		return nil
-	})
-	if err := readOnlyFlags(flags, args, out); err != nil {
-		return err
-	}
-	a, err := makeAuthority(lanFolder(*db), hosts)
+var lanCommand = command.Command{
+	Name: "lan", About: "make the certificate for a shop's network, and give it to phones",
+	More: "The certificate is made once and renews by itself. The page for phones is shown until Ctrl-C.",
+	Declare: func(flags *flag.FlagSet) command.Action {
+		l := &lanRun{}
+		dbFlag(flags, &l.db, "; the certificates lie beside it, in FILE.lan")
+		flags.StringVar(&l.page, "page", ":"+pagePort, "`address` where the page for phones is served until Ctrl-C, or none")
+		flags.StringVar(&l.port, "app", lanPort, "`port` at which kerfside serve -lan listens")
+		flags.Func("host", "`name` or private address by which phones call this machine; may stand more than once, the first is the app's", func(name string) error {
+			l.hosts = append(l.hosts, name)
+			return nil
+		})
+		return l.run
+	},
+	Examples: []command.Example{
+		{Line: "kerfside lan -host shop.local -host 192.168.1.20", Does: "make it, and show the page"},
+		{Line: "kerfside lan -page none", Does: "say what it is good for, and until when"},
+	},
+}
+
+// lanRun is what stands on the command line of "kerfside lan".
+type lanRun struct {
+	db, page, port string
+	hosts          []string
+}
+
+// run makes the shop's root and certificate, once, and shows the page from which
+// phones install the root until it is stopped.
+func (n *lanRun) run(_ []string, out io.Writer) error {
+	a, err := makeAuthority(lanFolder(n.db), n.hosts)
 	if err != nil {
 		return err
 	}
 	names := a.Names().Hosts()
-	app := "https://" + server.JoinPort(names[0], *port)
+	app := "https://" + server.JoinPort(names[0], n.port)
 	fmt.Fprintf(out, "%s\nGood for %s until %s; the server's own certificate until %s, renewed by itself.\n\nSHA-256 of the root, to compare on each phone:\n\n  %s\n\nkerfside serve -lan -db %s serves the app at %s\n",
 		a.Root.Subject.CommonName, strings.Join(names, ", "), a.Root.NotAfter.Format(time.DateOnly), a.Ends().Format(time.DateOnly),
-		strings.Join(a.Fingerprint(), "\n  "), *db, app)
+		strings.Join(a.Fingerprint(), "\n  "), n.db, app)
 	if net.ParseIP(names[0]) != nil {
 		fmt.Fprintf(out, "%s is a bare address: if the router hands out another, every phone starts empty there. Keep it fixed in the router, or use a name.\n", names[0])
 	}
-	if *page == "none" {
+	if n.page == "none" {
 		return nil
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
-	return showPage(ctx, out, a, *page, app)
+	return showPage(ctx, out, a, n.page, app)
 }
 
 // makeAuthority opens the shop's root, or makes it; with hosts, for those.

@@ -18,7 +18,7 @@ import (
 func lanSays(t *testing.T, db, line string) (string, error) {
 	t.Helper()
 	var out strings.Builder
-	err := run(append([]string{"lan", "-db", db, "-page", "none"}, strings.Fields(line)...), &out)
+	err := program.Run(append([]string{"lan", "-db", db, "-page", "none"}, strings.Fields(line)...), &out)
 	return out.String(), err
 }
 

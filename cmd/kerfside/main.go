@@ -14,71 +14,70 @@
 package main
 
 import (
-	"errors"
 	"flag"
 	"fmt"
 	"io"
 	"os"
+	"strings"
 
 	"kerfside/calc/problem"
+	"kerfside/cmd/internal/command"
+	"kerfside/server/store"
 )
 
 // version is set by the release build with -ldflags "-X main.version=…".
 var version = "dev"
 
-// command is one of the words that may follow "kerfside".
-type command struct {
-	name, about string
-	run         func(args []string, out io.Writer) error
-}
-
-var commands = []command{
-	{name: "serve", about: "serve the phone app and its journal", run: serve},
-	{name: "calc", about: "run a calculator; prints JSON", run: calculate},
-	{name: "crew", about: "make codes for phones to join with, list and revoke phones", run: crew},
-	{name: "lan", about: "make the certificate for a shop's network, and give it to phones", run: shopNetwork},
-	{name: "backup", about: "copy the database and its pictures, and check the copy", run: makeBackup},
-	{name: "restore", about: "put a backup in the place of the database", run: restore},
-	{name: "erase", about: "take an entry, or a picture with its entry, out for good", run: erase},
-	{name: "demo", about: "fill an empty store with invented data of Osier Ford Repair", run: demo},
+// program is the whole command line; each command is declared in the file that
+// runs it.
+var program = command.Program{
+	Command: command.Command{
+		Name:  "kerfside",
+		About: "a phone app for mobile repair welders, with its server",
+		Verbs: []command.Command{
+			serveCommand, calcCommand, crewCommand, lanCommand, backupCommand, restoreCommand, eraseCommand, demoCommand,
+		},
+	},
+	Settle: settleDB,
 }
 
 func main() {
-	if err := run(os.Args[1:], os.Stdout); err != nil {
-		p := problem.From(err)
-		fmt.Fprintln(os.Stderr, "kerfside:", p.Msg)
-		if p.Hint != "" {
-			fmt.Fprintln(os.Stderr, p.Hint)
-		}
-		if cause := p.Unwrap(); cause != nil {
-			fmt.Fprintln(os.Stderr, "cause:", cause)
-		}
-		os.Exit(2)
+	if err := program.Run(os.Args[1:], os.Stdout); err != nil {
+		os.Exit(complain(os.Stderr, err))
 	}
 }
 
-func run(args []string, out io.Writer) error {
-	if len(args) == 0 || args[0] == "help" || isHelp(args[0]) {
-		usage(out)
+// complain tells what went wrong and what to do, and returns the exit status.
+func complain(to io.Writer, err error) int {
+	p := problem.From(err)
+	fmt.Fprintln(to, "kerfside:", p.Msg)
+	if p.Hint != "" {
+		fmt.Fprintln(to, p.Hint)
+	}
+	if cause := p.Unwrap(); cause != nil {
+		fmt.Fprintln(to, "cause:", cause)
+	}
+	return 2
+}
+
+// settleDB makes -db the file that a link leads to, and refuses what is no file.
+func settleDB(flags *flag.FlagSet) error {
+	db := flags.Lookup("db")
+	if db == nil {
 		return nil
 	}
-	for _, c := range commands {
-		if c.name != args[0] {
-			continue
-		}
-		if err := c.run(args[1:], out); !errors.Is(err, flag.ErrHelp) {
-			return err
-		}
-		return nil // it was given
+	name := db.Value.String()
+	if name == "" || name == ":memory:" || strings.HasPrefix(name, "file:") {
+		return problem.Newf(problem.Malformed, "db", "%q is no name of a file", name).WithHint("Write the name alone, like -db kerfside.db.")
 	}
-	usage(out)
-	return problem.Newf(problem.Unknown, "", "there is no command %q", args[0]).WithHint("The commands are listed above.")
+	path, err := store.RealPath(name)
+	if err != nil {
+		return err
+	}
+	return db.Value.Set(path)
 }
 
-func usage(out io.Writer) {
-	fmt.Fprintf(out, "kerfside %s\n\n", version)
-	for _, c := range commands {
-		fmt.Fprintf(out, "  kerfside %-8s %s\n", c.name, c.about)
-	}
-	fmt.Fprintln(out, "\nEach takes -h.")
+// dbFlag declares the flag that names the database.
+func dbFlag(flags *flag.FlagSet, to *string, more string) {
+	flags.StringVar(to, "db", "kerfside.db", "`file` of the database"+more)
 }

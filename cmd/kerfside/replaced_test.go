@@ -37,10 +37,10 @@ func TestDatabaseTakenAway(t *testing.T) {
 		again.Close()
 		t.Fatal("an empty journal was begun")
 	}
-	if err := demo([]string{"-db", app.DB}, &bytes.Buffer{}); err == nil {
+	if err := demo(app.DB, &bytes.Buffer{}); err == nil {
 		t.Error("the demo was written beside what is left")
 	}
-	if err := restore([]string{"-db", app.DB, app.DB + ".held"}, &bytes.Buffer{}); err != nil {
+	if err := restore(app.DB, app.DB+".held", &bytes.Buffer{}); err != nil {
 		t.Fatal(err)
 	}
 	var log bytes.Buffer
@@ -63,7 +63,7 @@ func TestDatabaseTakenAway(t *testing.T) {
 // TestDemoIsPrivate: the invented data too are for their user alone.
 func TestDemoIsPrivate(t *testing.T) {
 	db := filepath.Join(t.TempDir(), "demo.db")
-	if err := demo([]string{"-db", db}, &bytes.Buffer{}); err != nil {
+	if err := demo(db, &bytes.Buffer{}); err != nil {
 		t.Fatal(err)
 	}
 	if info, err := os.Stat(db); err != nil || info.Mode().Perm() != 0o600 {

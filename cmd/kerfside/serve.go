@@ -12,6 +12,7 @@ import (
 	"syscall"
 
 	"kerfside/calc/problem"
+	"kerfside/cmd/internal/command"
 	"kerfside/server/store"
 )
 
@@ -23,36 +24,63 @@ const serveGC = 50
 // mostMB is more room than any disk has, in MB, and still counts in bytes.
 const mostMB = 1_000_000_000
 
-// serve runs "kerfside serve" until it is told to stop.
-func serve(args []string, out io.Writer) error {
-	a := App{}
-	flags := flag.NewFlagSet("kerfside serve", flag.ContinueOnError)
+var serveCommand = command.Command{
+	Name: "serve", About: "serve the phone app and its journal, until it is told to stop",
+	Declare: func(flags *flag.FlagSet) command.Action { return declareServe(flags).run },
+	Examples: []command.Example{
+		{Line: "kerfside serve", Does: "for this machine alone, at http://localhost:8480"},
+		{Line: "kerfside serve -lan", Does: "for the shop's network, after kerfside lan"},
+		{Line: "kerfside serve -acme -host kerfside.example.com", Does: "for a public name, with its certificate fetched"},
+		{Line: "kerfside serve -behind-proxy -host kerfside.example.com", Does: "behind a proxy that does https"},
+	},
+}
+
+// serveRun is what stands on the command line of "kerfside serve".
+type serveRun struct {
+	App
+	photos, dayMB int64 // in MB
+	reach         *reachWords
+}
+
+// declareServe declares its flags.
+func declareServe(flags *flag.FlagSet) *serveRun {
+	a := &serveRun{}
 	flags.StringVar(&a.Addr, "addr", "", "`address` to listen on (default localhost:8480; with -lan :8443, with -cert and -acme :443)")
-	flags.StringVar(&a.DB, "db", "kerfside.db", "file of the database")
+	dbFlag(flags, &a.DB, "")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
-	photos := flags.Int64("photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
+	flags.Int64Var(&a.photos, "photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
 	flags.Int64Var(&a.Day.Events, "day-entries", 20_000, "entries that one phone may send in a day; what is more waits on it")
-	dayMB := flags.Int64("day-mb", 200, "size of what one phone may send in a day, in MB, with its pictures")
+	flags.Int64Var(&a.dayMB, "day-mb", 200, "size of what one phone may send in a day, in MB, with its pictures")
 	flags.StringVar(&a.Backups, "backups", "", "`folder` for a backup each night, best on another disk (default: beside the database, DB.backups)")
 	flags.BoolVar(&a.BeginAnew, "begin-anew", false, "begin an empty journal although pictures, backups or other remains of one lie where its database is missing")
-	reach := reachFlags(flags, &a.Reach)
-	if err := readOnlyFlags(flags, args, out); err != nil {
+	a.reach = reachFlags(flags, &a.Reach)
+	return a
+}
+
+// settle fills in what follows from the flags, and refuses what cannot be.
+func (a *serveRun) settle() error {
+	if err := a.reach.settle(&a.Addr); err != nil {
 		return err
 	}
-	if err := reach.settle(&a.Addr); err != nil {
-		return err
+	if a.photos < 1 || a.photos > mostMB {
+		return problem.Newf(problem.Range, "photos", "%d MB cannot be the room for pictures", a.photos).WithHint("From 1 to %d; a picture takes up to 0.4 MB.", mostMB)
 	}
-	if *photos < 1 || *photos > mostMB {
-		return problem.Newf(problem.Range, "photos", "%d MB cannot be the room for pictures", *photos).WithHint("From 1 to %d; a picture takes up to 0.4 MB.", mostMB)
-	}
-	a.PhotoQuota = *photos * 1e6
-	if *dayMB < 1 || *dayMB > mostMB || a.Day.Events < 1 {
-		return problem.Newf(problem.Range, "day-mb", "%d entries of %d MB cannot be what a phone may send in a day", a.Day.Events, *dayMB).
+	a.PhotoQuota = a.photos * 1e6
+	if a.dayMB < 1 || a.dayMB > mostMB || a.Day.Events < 1 {
+		return problem.Newf(problem.Range, "day-mb", "%d entries of %d MB cannot be what a phone may send in a day", a.Day.Events, a.dayMB).
 			WithHint("At least 1 of each; at most %d MB.", mostMB)
 	}
-	a.Day.Bytes = *dayMB * 1e6
+	a.Day.Bytes = a.dayMB * 1e6
 	if a.Backups == "" {
 		a.Backups = backupFolder(a.DB)
+	}
+	return nil
+}
+
+// run runs "kerfside serve" until it is told to stop.
+func (a *serveRun) run(_ []string, out io.Writer) error {
+	if err := a.settle(); err != nil {
+		return err
 	}
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(serveGC)

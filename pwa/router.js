@@ -89,7 +89,7 @@ export class Router {
 export function pathOfLink(event) {
   const link = /** @type {HTMLElement} */ (event.target).closest("a");
   if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || link.target || link.hasAttribute("download")) return null;
-  if (link.origin !== location.origin || link.pathname.startsWith("/api/")) return null;
+  if (link.origin !== location.origin || /^\/(api|help)(\/|$)/.test(link.pathname)) return null;
   if (link.pathname === location.pathname && link.hash) return null;
   return link.pathname + link.search + link.hash;
 }

@@ -3,7 +3,7 @@
 // there. It is boring on purpose. The server puts this build's name, its list of
 // files, and what the pages of a start ask for, into the three constants.
 //
-// All files of a build are kept or none; /api/ is never touched; a new build
+// All files of a build are kept or none; /api/ and /help are never touched; a new build
 // waits until no page of the old one is open, or until the page asks, which it
 // does only when nothing is half entered.
 
@@ -53,7 +53,7 @@ sw.addEventListener("message", (event) => {
 
 sw.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
-  if (event.request.method !== "GET" || url.origin !== sw.location.origin || url.pathname.startsWith("/api/")) return;
+  if (event.request.method !== "GET" || url.origin !== sw.location.origin || /^\/(api|help)(\/|$)/.test(url.pathname)) return;
   if (event.request.mode === "navigate") {
     event.respondWith(caches.match(url.pathname in STARTS ? url.pathname : "/", { cacheName: CACHE }).then((shell) => shell ?? fetch(event.request)));
     return;

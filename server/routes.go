@@ -8,6 +8,7 @@ import (
 
 	"kerfside/calc/problem"
 	"kerfside/server/assets"
+	"kerfside/server/help"
 )
 
 // routes is the map of the site.
@@ -39,6 +40,11 @@ func (s *Server) routes(r *mux.Router) {
 	r.Handle("/manifest.webmanifest", s.handle(s.app.Manifest)).Methods("GET", "HEAD")
 	r.PathPrefix("/a/").Handler(s.handle(s.app.File)).Methods("GET", "HEAD")
 	r.PathPrefix("/w/").Handler(s.handle(s.app.File)).Methods("GET", "HEAD")
+
+	// The pages for whoever runs the server, which are no part of the app.
+	pages := help.Handler(s.handle(nothingHere))
+	r.Handle("/help", pages).Methods("GET", "HEAD")
+	r.PathPrefix("/help/").Handler(pages).Methods("GET", "HEAD")
 
 	r.NotFoundHandler = s.handle(s.unknownAddress)
 	r.MethodNotAllowedHandler = s.handle(func(w http.ResponseWriter, r *http.Request) error {

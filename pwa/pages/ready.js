@@ -226,7 +226,7 @@ export class ReadyPage {
       const { kind, field } = trouble;
       if (kind === "refused" && field === "thickness") this.#keepPast(true);
       const rest = form.wrong(trouble);
-      this.#show(null, rest[0] ?? trouble);
+      this.#show(null, rest[0] ?? (kind === "missing" ? trouble : undefined)); // what a field says is said once
     }
   }
 

@@ -13,9 +13,9 @@ import (
 	"kerfside/cmd/internal/process"
 )
 
-// release is a stripped binary that runs on a port and a database of its own,
+// instance is a stripped binary that runs on a port and a database of its own,
 // to be measured.
-type release struct {
+type instance struct {
 	url    string // without a stroke at the end
 	addr   string
 	binary string
@@ -25,14 +25,14 @@ type release struct {
 	ended  chan struct{} // closed when it has
 }
 
-// startRelease builds the binary into a folder that goes away with stop,
+// startInstance builds the binary into a folder that goes away with stop,
 // starts it and waits until it answers.
-func startRelease() (*release, error) {
+func startInstance() (*instance, error) {
 	dir, err := os.MkdirTemp("", "kerfside-release-")
 	if err != nil {
 		return nil, err
 	}
-	r := &release{dir: dir, binary: filepath.Join(dir, "kerfside")}
+	r := &instance{dir: dir, binary: filepath.Join(dir, "kerfside")}
 	if err := r.start(); err != nil {
 		r.stop()
 		return nil, err
@@ -40,7 +40,7 @@ func startRelease() (*release, error) {
 	return r, nil
 }
 
-func (r *release) start() error {
+func (r *instance) start() error {
 	if err := buildBinary(r.binary); err != nil {
 		return err
 	}
@@ -56,10 +56,10 @@ func (r *release) start() error {
 }
 
 // db is the file of the release's database.
-func (r *release) db() string { return filepath.Join(r.dir, serveDB) }
+func (r *instance) db() string { return filepath.Join(r.dir, serveDB) }
 
 // launch starts the binary, which does not answer yet.
-func (r *release) launch() error {
+func (r *instance) launch() error {
 	server := exec.Command(r.binary, "serve", "-addr", r.addr, "-db", r.db())
 	server.Stdout, server.Stderr = &r.said, &r.said
 	process.OwnGroup(server)
@@ -77,7 +77,7 @@ func (r *release) launch() error {
 
 // restart kills the server in the middle of what it does, starts it again and
 // returns the time from the kill until it answers.
-func (r *release) restart() (time.Duration, error) {
+func (r *instance) restart() (time.Duration, error) {
 	began := time.Now()
 	if err := r.server.Process.Kill(); err != nil {
 		return 0, err
@@ -91,7 +91,7 @@ func (r *release) restart() (time.Duration, error) {
 }
 
 // stop ends the server in good order and removes its folder.
-func (r *release) stop() {
+func (r *instance) stop() {
 	if r.server != nil {
 		r.server.Process.Signal(os.Interrupt)
 		<-r.ended
@@ -100,7 +100,7 @@ func (r *release) stop() {
 }
 
 // answers waits until the server answers, for ten seconds at most.
-func (r *release) answers() error {
+func (r *instance) answers() error {
 	limit := time.After(10 * time.Second)
 	for {
 		reply, err := http.Get(r.url + "/api/status")

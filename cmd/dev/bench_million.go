@@ -31,10 +31,10 @@ func (b *syncBench) million(ctx context.Context) error {
 	if err := b.kills(ctx); err != nil {
 		return err
 	}
-	if err := b.release.rests(ctx); err != nil {
+	if err := b.instance.rests(ctx); err != nil {
 		say("the server may still be looking through its database: %v", err)
 	}
-	afterStart, err := b.release.memory()
+	afterStart, err := b.instance.memory()
 	if err != nil {
 		b.missing("memory", err)
 	}
@@ -47,7 +47,7 @@ func (b *syncBench) million(ctx context.Context) error {
 			b.found("grown", f.Rate()/b.youth)
 		}
 	}
-	afterLoads, err := b.release.memory()
+	afterLoads, err := b.instance.memory()
 	if err != nil {
 		return nil // said above
 	}
@@ -71,7 +71,7 @@ func (b *syncBench) kills(ctx context.Context) error {
 			loaded <- err
 		}()
 		time.Sleep(time.Second) // amid the load
-		d, err := b.release.restart()
+		d, err := b.instance.restart()
 		if err != nil {
 			return err
 		}
@@ -94,7 +94,7 @@ var residents = regexp.MustCompile(`(VmRSS|VmHWM):\s+(\d+) kB`)
 // rests waits until the server does nothing. After a kill it looks through its
 // database, which takes a processor for some seconds and keeps the write-ahead log
 // from being emptied: a load meanwhile would tell of that.
-func (r *release) rests(ctx context.Context) error {
+func (r *instance) rests(ctx context.Context) error {
 	for before := -1; ; {
 		used, err := r.ticks()
 		if err != nil {
@@ -114,7 +114,7 @@ func (r *release) rests(ctx context.Context) error {
 
 // ticks is how much of the processors the server has used, in hundredths of a
 // second.
-func (r *release) ticks() (int, error) {
+func (r *instance) ticks() (int, error) {
 	text, err := os.ReadFile(fmt.Sprintf("/proc/%d/stat", r.server.Process.Pid))
 	if err != nil {
 		return 0, err
@@ -130,7 +130,7 @@ func (r *release) ticks() (int, error) {
 }
 
 // memory asks the system.
-func (r *release) memory() (m memory, err error) {
+func (r *instance) memory() (m memory, err error) {
 	if runtime.GOOS != "linux" {
 		return m, fmt.Errorf("this is %s", runtime.GOOS)
 	}

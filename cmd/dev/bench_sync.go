@@ -47,7 +47,7 @@ const (
 func benchSync(ctx context.Context, f figures) error {
 	ctx, cancel := context.WithTimeout(ctx, syncLimit)
 	defer cancel()
-	r, err := startRelease()
+	r, err := startInstance()
 	if err != nil {
 		return err
 	}
@@ -56,7 +56,7 @@ func benchSync(ctx context.Context, f figures) error {
 	if err != nil {
 		return err
 	}
-	b := &syncBench{figures: f, release: r, ours: load.NewKerfside(r.url, cookies)}
+	b := &syncBench{figures: f, instance: r, ours: load.NewKerfside(r.url, cookies)}
 	for _, step := range []func(context.Context) error{b.young, b.besideComparator, b.million, b.join, b.held} {
 		if err := step(ctx); err != nil {
 			return err
@@ -72,7 +72,7 @@ func benchSync(ctx context.Context, f figures) error {
 }
 
 // enrol lets so many devices join.
-func (r *release) enrol(devices int) ([]*http.Cookie, error) {
+func (r *instance) enrol(devices int) ([]*http.Cookie, error) {
 	access, err := store.OpenAccess(r.db())
 	if err != nil {
 		return nil, err
@@ -84,11 +84,11 @@ func (r *release) enrol(devices int) ([]*http.Cookie, error) {
 // syncBench is one run.
 type syncBench struct {
 	figures
-	release *release
-	ours    *load.Kerfside
-	acked   load.Tally // by ours
-	rows    []string
-	youth   float64 // events a second while the journal was young
+	instance *instance
+	ours     *load.Kerfside
+	acked    load.Tally // by ours
+	rows     []string
+	youth    float64 // events a second while the journal was young
 }
 
 // run puts our server under load.
@@ -125,7 +125,7 @@ func (b *syncBench) row(name string, l load.Load, ours load.Figures, beside *loa
 // events that make it young come first.
 func (b *syncBench) young(ctx context.Context) error {
 	heading("a journal of %d events, beside a raw loop of SQLite; %d turns of %v each", young, syncTurns, turnTime)
-	raw, err := load.NewRaw(filepath.Join(b.release.dir, "raw.db"))
+	raw, err := load.NewRaw(filepath.Join(b.instance.dir, "raw.db"))
 	if err != nil {
 		return err
 	}

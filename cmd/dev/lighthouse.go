@@ -28,7 +28,7 @@ type lightReport struct {
 // lighthouse starts the server on a port and a database of its own, notes the
 // scores of Lighthouse and says every audit of weight that is not perfect.
 func lighthouse(ctx context.Context, f figures) error {
-	r, err := startRelease()
+	r, err := startInstance()
 	if err != nil {
 		return err
 	}

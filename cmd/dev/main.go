@@ -34,7 +34,8 @@ func init() {
 	tasks = []task{
 		{name: "serve", args: "[FLAGS]", line: "build everything and run it on http://localhost:8480; flags go to kerfside serve", run: serve},
 		{name: "test", args: "[-long] [-only STEP,…]", line: "run every check; -long adds the big sizes, the race detector, the fuzzers and wasm under Node", run: test},
-		{name: "build", args: "[-o FILE]", line: "build the one release binary into dist/", run: build},
+		{name: "build", args: "[-o FILE]", line: "build the one binary for this machine into dist/", run: build},
+		{name: "release", args: "[-twice] [-only MACHINE,…]", line: "build the last commit for every machine into dist/, packed, with sums; -twice compares two builds", run: makeRelease},
 		{name: "bench", args: "[-only PART]", line: "measure sizes, sums, cold start, taps, sync and Lighthouse, and end in the table of budgets", run: bench},
 		{name: "shots", args: "[-o FOLDER]", line: "take a picture of every screen in both looks and three sizes into shots/", run: shots},
 		{name: "soak", args: "[-for 10m]", line: "run fuzzers, kills of the browser and tests with growing seeds for that long", run: soak},

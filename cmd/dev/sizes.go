@@ -38,7 +38,7 @@ func checkSizes(s *score, _ bool) {
 // measureSizes starts a release, fetches all that a phone keeps, as a phone would,
 // says what it weighs by folder, and returns the sizes that budgets name.
 func measureSizes() (map[string]int64, error) {
-	r, err := startRelease()
+	r, err := startInstance()
 	if err != nil {
 		return nil, err
 	}
@@ -87,7 +87,7 @@ type sizes struct {
 var precache = regexp.MustCompile(`"(/[^"]*)"`)
 
 // keptSizes fetches every file that the service worker lists.
-func (r *release) keptSizes() (sizes, error) {
+func (r *instance) keptSizes() (sizes, error) {
 	worker, err := r.fetch("/sw.js")
 	if err != nil {
 		return sizes{}, err
@@ -152,7 +152,7 @@ type fetched struct {
 
 // fetch asks for a file as a browser would, packed by brotli, and once more
 // unpacked for its text.
-func (r *release) fetch(address string) (fetched, error) {
+func (r *instance) fetch(address string) (fetched, error) {
 	var got fetched
 	for _, coding := range []string{"br", "identity"} {
 		ask, err := http.NewRequest("GET", r.url+address, nil)

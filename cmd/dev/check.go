@@ -15,6 +15,7 @@ type score struct {
 	troubles       []string // what failed, one short line each
 	skipped        []string // tests that did not run, which is never silent
 	tallies        tallies
+	times          times
 }
 
 // pass counts n checks that held.
@@ -78,6 +79,7 @@ func test(args []string) error {
 		at, before := time.Now(), total.passed
 		st.run(&total, *long)
 		say("%d passed (%s)", total.passed-before, took(at))
+		total.times.step(st.name, time.Since(at))
 	}
 	return total.end(time.Since(began))
 }
@@ -95,6 +97,7 @@ func (s *score) end(all time.Duration) error {
 	if text := s.tallies.String(); text != "" {
 		say("%s", text)
 	}
+	s.times.print(all)
 	fmt.Printf("%d passed, %d failed\n", s.passed, s.failed)
 	if s.failed > 0 {
 		return errCounted

@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -106,10 +107,11 @@ func (r *testRun) handle(s *score, e testEvent) {
 func (r *testRun) endTest(s *score, e testEvent, key string) {
 	switch {
 	case e.Action == "skip":
-		s.skipped = append(s.skipped, key+strings.TrimRight(strings.Join(r.output[key], ""), "\n"))
+		s.skipped = append(s.skipped, key+": "+reason(r.output[key]))
 	case e.Action == "pass" && !r.parents[key]:
 		s.pass(1)
 		r.passes[e.Package]++
+		s.times.test(e.Test, e.Elapsed)
 	case e.Action == "fail" && !r.guilty[key]:
 		s.miss(key+"\n"+indent(strings.Join(r.output[key], "")), "Again alone: go test "+e.Package+" -run '"+pattern(e.Test)+"'")
 	}
@@ -117,6 +119,20 @@ func (r *testRun) endTest(s *score, e testEvent, key string) {
 		r.blame(e.Package, e.Test)
 	}
 	delete(r.output, key)
+}
+
+// loggedLine is a line that a test prints by t.Log or t.Skip.
+var loggedLine = regexp.MustCompile(`^ +[\w-]+\.go:\d+: (.*)`)
+
+// reason is what a test said before it was skipped, in one line.
+func reason(output []string) string {
+	var words []string
+	for _, line := range output {
+		if m := loggedLine.FindStringSubmatch(line); m != nil {
+			words = append(words, m[1])
+		}
+	}
+	return strings.Join(words, "; ")
 }
 
 // endPackage prints a package that has ended and counts a failure that no

@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 )
 
 // Streams as "go test -json" writes them, shortened to the fields that count.
@@ -154,5 +155,27 @@ func TestFlagValue(t *testing.T) {
 		if got := flagValue(c.args, "addr", "def"); got != c.want {
 			t.Errorf("flagValue(%q) = %q, want %q", c.args, got, c.want)
 		}
+	}
+}
+
+func TestReasonOfASkip(t *testing.T) {
+	var s score
+	stream := `
+{"Action":"run","Package":"a","Test":"TestX"}
+{"Action":"output","Package":"a","Test":"TestX","Output":"=== RUN   TestX\n"}
+{"Action":"output","Package":"a","Test":"TestX","Output":"    x_test.go:39: root may open every file\n"}
+{"Action":"output","Package":"a","Test":"TestX","Output":"--- SKIP: TestX (0.00s)\n"}
+{"Action":"skip","Package":"a","Test":"TestX"}`
+	if err := newTestRun().read(&s, strings.NewReader(stream)); err != nil {
+		t.Fatal(err)
+	}
+	if want := "a TestX: root may open every file"; len(s.skipped) != 1 || s.skipped[0] != want {
+		t.Errorf("told %q, want %q", s.skipped, want)
+	}
+}
+
+func TestTimesOfSteps(t *testing.T) {
+	if got := shareOf(200*time.Second, 1000*time.Second); got != "3m20s (20 %)" {
+		t.Errorf("told %q", got)
 	}
 }

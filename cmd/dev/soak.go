@@ -1,10 +1,9 @@
 package main
 
 import (
-	"context"
+	"errors"
 	"flag"
 	"fmt"
-	"strings"
 	"time"
 )
 
@@ -13,7 +12,7 @@ import (
 const roundSeeds = 50_000
 
 // soak spends the given time on what gets better with more of it: half on
-// the fuzzers, one after the other, and half on rounds of the tests at their
+// the fuzzers, and half on rounds of the tests at their
 // big sizes, each round with seeds of its own; before the rounds browser and
 // store are killed amid writes again and again, and pages are left amid entries in
 // every engine. A seed or an input that fails is printed, and belongs
@@ -37,10 +36,9 @@ func soak(args []string) error {
 	if err != nil {
 		return err
 	}
-	for _, t := range targets {
-		if err := t.run((*total / 2 / time.Duration(len(targets))).Round(time.Second)); err != nil {
-			return err
-		}
+	rounds := time.Duration((len(targets) + atOnce - 1) / atOnce)
+	if err := errors.Join(fuzzAll(targets, (*total / 2 / rounds).Round(time.Second))...); err != nil {
+		return err
 	}
 	end := time.Now().Add(*total / 2)
 	if err := soakBrowsers(int(*total/time.Minute), *seed); err != nil {
@@ -76,50 +74,4 @@ func soakBrowsers(minutes int, seed int64) error {
 	heading("reloads: %d in each engine", loads)
 	test(1, "./cmd/kerfside", "^TestBrowserReloads$", "KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_LOADS=%d", loads), fmt.Sprintf("KERFSIDE_SEED=%d", seed))
 	return total.end(time.Since(began))
-}
-
-// fuzzTarget is one fuzz test.
-type fuzzTarget struct{ pkg, name string }
-
-// run looks for inputs that break t.
-func (t fuzzTarget) run(each time.Duration) error {
-	say("%s %s for %v", t.pkg, t.name, each)
-	said, err := cmd("go", "test", "-run", "^$", "-fuzz", "^"+t.name+"$", "-fuzztime", each.String(), t.pkg).output()
-	if endedInTime(said) {
-		return nil
-	}
-	return err
-}
-
-// endedInTime reports whether all that went wrong with a fuzzer is that its time was
-// over. Package internal/fuzz takes the end for a failure if the context of its
-// workers has not heard of it when it looks, which happens on a busy machine.
-func endedInTime(said string) bool {
-	_, failure, failed := strings.Cut(said, "\n--- FAIL: ")
-	lines := strings.Split(failure, "\n")
-	return failed && len(lines) > 2 && strings.TrimSpace(lines[1]) == context.DeadlineExceeded.Error() && lines[2] == "FAIL"
-}
-
-// fuzzTargets finds every fuzz test of the module.
-func fuzzTargets() ([]fuzzTarget, error) {
-	out, err := cmd("go", "list", "-f", "{{.ImportPath}}", "./calc/...", "./server/...", "./guides/...").output()
-	if err != nil {
-		return nil, err
-	}
-	var targets []fuzzTarget
-	for _, pkg := range strings.Fields(out) {
-		listed, err := cmd("go", "test", "-list", "^Fuzz", pkg).output()
-		if err != nil {
-			return nil, err
-		}
-		for _, name := range strings.Fields(listed) {
-			if strings.HasPrefix(name, "Fuzz") {
-				targets = append(targets, fuzzTarget{pkg, name})
-			}
-		}
-	}
-	if len(targets) == 0 {
-		return nil, fail("no fuzz test in calc, server or guides", "Every parser has one: see \"Tests\" in DEVELOPERS.md.")
-	}
-	return targets, nil
 }

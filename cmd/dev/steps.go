@@ -105,8 +105,8 @@ func checkFuzz(s *score, _ bool) {
 		s.check("fuzz", err)
 		return
 	}
-	for _, t := range targets {
-		s.check("fuzz "+t.pkg+" "+t.name, t.run(20*time.Second))
+	for i, err := range fuzzAll(targets, 20*time.Second) {
+		s.check("fuzz "+targets[i].pkg+" "+targets[i].name, err)
 	}
 }
 

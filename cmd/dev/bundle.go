@@ -117,6 +117,9 @@ func joinModules(dir string, sets ...[]joined) (*pwa.Bundle, error) {
 	if err != nil {
 		return nil, err
 	}
+	if err := refuseNewSyntax(contents); err != nil {
+		return nil, err
+	}
 	made.Modules = slices.Sorted(maps.Keys(contents))
 	made.Of = pwa.HashOf(made.Modules, contents)
 	return made, nil

@@ -52,7 +52,7 @@ func (j *joiner) options(name, start string, plugin func(api.PluginBuild)) api.B
 		AllowOverwrite:    true, // nothing is written
 		Bundle:            true,
 		Format:            api.FormatESModule,
-		Target:            api.ES2022,
+		Engines:           oldestEngines(),
 		Supported:         map[string]bool{"top-level-await": false, "import-meta": false},
 		MinifyWhitespace:  true,
 		MinifySyntax:      true,

@@ -9,9 +9,10 @@ import (
 
 // The npm tools check the phone app and its sums; nothing of them goes into the product.
 const (
-	checkTools = "cmd/dev/npm"            // TypeScript, axe-core, stores and documents for tests, and psychrolib
-	lightTools = "cmd/dev/npm/lighthouse" // Lighthouse, for bench only
-	otherTools = "cmd/dev/npm/comparator" // a document-sync server, for bench only
+	checkTools  = "cmd/dev/npm"            // TypeScript, axe-core, stores and documents for tests, and psychrolib
+	compatTools = "cmd/dev/npm/compat"     // what browsers know since when, for the step browsers
+	lightTools  = "cmd/dev/npm/lighthouse" // Lighthouse, for bench only
+	otherTools  = "cmd/dev/npm/comparator" // a document-sync server, for bench only
 )
 
 // npmInstall installs the tools of that folder exactly as its lock file says.

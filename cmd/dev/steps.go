@@ -27,6 +27,7 @@ var steps = []step{
 	{name: "static", line: "staticcheck, native and for wasm", run: checkStatic},
 	{name: "go", line: "go test of every package, without the browser", run: checkGo},
 	{name: "types", line: "TypeScript reads the JSDoc of every module of the phone", run: checkTypes},
+	{name: "browsers", line: "nothing that ships is newer than the oldest browsers", run: checkBrowsers},
 	{name: "js", line: "unit tests of the phone's modules under Node", run: checkNode},
 	{name: "sizes", line: "what goes over the air, against its budget", run: checkSizes},
 	{name: "journeys", line: "the real app in a real browser, really offline", run: checkJourneys},

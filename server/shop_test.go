@@ -39,7 +39,18 @@ var wholeApp = sync.OnceValues(func() (*assets.App, error) {
 
 func newShop(t *testing.T) *shop {
 	t.Helper()
-	p := &shop{t: t, now: time.UnixMilli(start), path: filepath.Join(t.TempDir(), "journal.db")}
+	p := openShop(t, filepath.Join(t.TempDir(), "journal.db"))
+	var err error
+	if p.other, err = p.server.store.AddCrew("Weir Lane", start); err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// openShop is a whole server on the database at path.
+func openShop(t *testing.T, path string) *shop {
+	t.Helper()
+	p := &shop{t: t, now: time.UnixMilli(start), path: path}
 	db, err := store.Open(p.path, store.Options{Crew: crewID})
 	if err != nil {
 		t.Fatal(err)
@@ -53,9 +64,6 @@ func newShop(t *testing.T) *shop {
 	}
 	s.handler = s.guarded()
 	p.server = s
-	if p.other, err = db.AddCrew("Weir Lane", start); err != nil {
-		t.Fatal(err)
-	}
 	return p
 }
 

@@ -59,6 +59,7 @@ func tellBackups(out io.Writer, db, dir, picture string) error {
 	if err != nil {
 		return err
 	}
+	files = append(files, store.Former(db)...)
 	if len(files) == 0 {
 		fmt.Fprintf(out, "There is no backup in %s. Any that lies elsewhere still holds it.\n", dir)
 		return nil

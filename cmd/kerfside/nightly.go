@@ -57,10 +57,23 @@ func (n *nightly) tick(ctx context.Context, now time.Time) {
 			n.log.Error("the nightly backup failed", "err", err, "cause", errors.Unwrap(err))
 		} else {
 			n.log.Info("backup made", "file", b.File, "entries", b.Events, "damaged", len(b.Damaged), "spoilt pictures", b.Spoilt, "same disk", b.SameDisk)
+			n.dropFormer(now)
 		}
 	}
 	if err := n.store.NoteBackups(ctx); err != nil {
 		n.log.Error("the backups cannot be noted", "err", err)
+	}
+}
+
+// dropFormer removes what was kept of the database in a former form, when that has
+// done its duty.
+func (n *nightly) dropFormer(now time.Time) {
+	dropped, err := store.DropFormer(n.db, now)
+	if err != nil {
+		n.log.Error("what was kept of the database before an upgrade cannot be removed", "err", err)
+	}
+	if len(dropped) > 0 {
+		n.log.Info("the database has run well since its upgrade; what was kept of its former form is removed", "files", dropped)
 	}
 }
 

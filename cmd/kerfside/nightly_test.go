@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"kerfside/server/store"
+	"kerfside/server/store/storetest"
 )
 
 // TestNightly walks through the minutes of a shop whose machine is off at night
@@ -68,5 +69,23 @@ func TestNightly(t *testing.T) {
 	}
 	if due, err := n.due(at(8, 4, 0)); !due || err != nil {
 		t.Errorf("not tried again after an hour: %t, %v", due, err)
+	}
+}
+
+// What was kept before an upgrade goes with the first backup that is made a week
+// later, and not before.
+func TestNightlyDropsFormer(t *testing.T) {
+	n := &nightly{db: storetest.AllReleased(t, "../..")[3].Unpack(t, t.TempDir()), dir: filepath.Join(t.TempDir(), "copies"), log: slog.New(slog.DiscardHandler)}
+	var err error
+	if n.store, err = store.Open(n.db, store.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	defer n.store.Close()
+	now := time.Now()
+	for _, c := range []struct{ days, left int }{{0, 1}, {1, 1}, {6, 1}, {8, 0}} {
+		n.tick(context.Background(), now.AddDate(0, 0, c.days))
+		if left := store.Former(n.db); len(left) != c.left {
+			t.Errorf("%d days after the upgrade there is %v, want %d", c.days, left, c.left)
+		}
 	}
 }

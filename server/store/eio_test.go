@@ -25,10 +25,11 @@ const (
 func init() {
 	children = append(children, func() bool {
 		path := os.Getenv(eioFile)
-		if path != "" {
-			fillFailing(path)
+		if path == "" || os.Getenv(upgradePath) != "" {
+			return false
 		}
-		return path != ""
+		fillFailing(path)
+		return true
 	})
 }
 

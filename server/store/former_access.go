@@ -19,7 +19,7 @@ func KeepAccess(ctx context.Context, from, to string) (bool, error) {
 	}
 	db := connect(to, writing)
 	defer db.Close()
-	if err := migrate(ctx, db); err != nil {
+	if err := migrate(ctx, db, formKept); err != nil {
 		return false, err
 	}
 	if _, err := db.ExecContext(ctx, `ATTACH ? AS former`, "file:"+(&url.URL{Path: from}).EscapedPath()+"?mode=ro"); err != nil {

@@ -178,6 +178,12 @@ func remains(path, backups string) (left []string, newest string) {
 			left = append(left, newest)
 		}
 	}
+	if files := Former(path); len(files) > 0 {
+		left = append(left, files...)
+		if newest == "" {
+			newest = files[len(files)-1]
+		}
+	}
 	for _, pattern := range []string{".before-*Z", heldEnd + "*"} {
 		if aside, err := filepath.Glob(escapeGlob(path) + pattern); err == nil && len(aside) > 0 {
 			newest = aside[len(aside)-1]

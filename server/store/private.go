@@ -98,7 +98,7 @@ func beside(path string) []string {
 	for _, end := range []string{"-wal", "-shm", "-journal", ".lock", ".open", ".erased", ".restoring", ".photos", ".backups", ".lan", ".acme"} {
 		list = append(list, path+end)
 	}
-	for _, end := range []string{".before-*", heldEnd + "*", leftEnd + "*"} {
+	for _, end := range []string{".before-*", heldEnd + "*", leftEnd + "*", formerEnd + "*"} {
 		aside, _ := filepath.Glob(escapeGlob(path) + end) // the pattern is sound
 		list = append(list, aside...)
 	}

@@ -134,7 +134,7 @@ func Open(path string, o Options) (*Store, error) {
 // start brings the schema up to date and finds or makes the crew.
 func (s *Store) start() error {
 	ctx := context.Background()
-	if err := migrate(ctx, s.write); err != nil {
+	if err := bringUp(ctx, s.write, s.path); err != nil {
 		return err
 	}
 	var err error

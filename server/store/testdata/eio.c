@@ -1,11 +1,13 @@
 /* Lets the N-th write or flush of a database and its log fail once, as a bad
- * disk does. Loaded before the C library; KERFSIDE_EIO_AT is N, and
+ * disk does; or with KERFSIDE_EIO_KILL set, lets the program be killed there, and
+ * counts those of each file whose name begins with the database's. Loaded before the C library; KERFSIDE_EIO_AT is N, and
  * KERFSIDE_EIO_FILE the database. When it has happened, a file of that name with
  * ".eio" says at which call. */
 #define _GNU_SOURCE
 #include <dlfcn.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -26,7 +28,8 @@ static int fails(int fd, const char *call)
 		return 0;
 	name[n] = 0;
 	size_t length = strlen(file);
-	if (strncmp(name, file, length) || (name[length] && strcmp(name + length, "-wal")))
+	int all = getenv("KERFSIDE_EIO_KILL") != NULL;
+	if (strncmp(name, file, length) || (!all && name[length] && strcmp(name + length, "-wal")))
 		return 0;
 	if (__atomic_add_fetch(&calls, 1, __ATOMIC_SEQ_CST) != atol(at))
 		return 0;
@@ -34,6 +37,8 @@ static int fails(int fd, const char *call)
 	int out = open(note, O_CREAT | O_WRONLY, 0600);
 	dprintf(out, "%s%s", call, name + length);
 	close(out);
+	if (all)
+		raise(SIGKILL);
 	errno = EIO;
 	return 1;
 }

@@ -14,19 +14,27 @@ import (
 	"kerfside/server/store"
 )
 
+// appendNote stores a note of phone-a and returns it.
+func appendNote(t *testing.T, app *App, text string) event.Event {
+	t.Helper()
+	e, err := event.Decode([]byte(`{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"phone-a","kind":"note.added","v":1,"body":{"text":"` + text + `"}}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	batch := store.Batch{Crew: app.store.Crew(), Now: time.Now().UnixMilli(), Events: []exchange.Push{{Event: e, O: e.T, Sum: event.SumOf(e.Raw)}}}
+	if _, err := app.store.Append(t.Context(), batch); err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
 // TestEraseBesideTheServer: the command erases while the server runs, and names
 // the backups that still hold the entry.
 func TestEraseBesideTheServer(t *testing.T) {
 	app := openApp(t, t.TempDir())
 	defer app.Close()
-	e, err := event.Decode([]byte(`{"id":"Qk3vZ0mJ8cW1xT5rLb2hYA","t":"0199f3c0b4000000","device":"phone-a","kind":"note.added","v":1,"body":{"text":"the wrong customer"}}`))
-	if err != nil {
-		t.Fatal(err)
-	}
+	e := appendNote(t, app, "the wrong customer")
 	now := time.Now()
-	if _, err := app.store.Append(t.Context(), store.Batch{Crew: app.store.Crew(), Now: now.UnixMilli(), Events: []exchange.Push{{Event: e, O: e.T, Sum: event.SumOf(e.Raw)}}}); err != nil {
-		t.Fatal(err)
-	}
 	b, err := backup.Make(t.Context(), app.DB, app.DB+".backups", now)
 	if err != nil {
 		t.Fatal(err)

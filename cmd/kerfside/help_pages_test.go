@@ -12,6 +12,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strings"
 	"testing"
 	"time"
 
@@ -108,5 +109,29 @@ func selfSigned(t *testing.T, dir, certificate, key string) {
 		if err := os.WriteFile(filepath.Join(dir, name), pem.EncodeToMemory(block), 0o600); err != nil {
 			t.Fatal(err)
 		}
+	}
+}
+
+// Erasing and revoking work beside a running server.
+func TestPageLookAfter(t *testing.T) {
+	s := newShell(t, nil)
+	app := openApp(t, s.dir)
+	defer app.Close()
+	link, err := app.Invite("owner")
+	if err != nil {
+		t.Fatal(err)
+	}
+	enrolAt(t, app, link)
+	e := appendNote(t, app, "the wrong customer")
+	s.run(t, "ID="+e.ID+"\n"+help.Block("look-after", "erase"))
+	if err := app.store.NoteErasures(t.Context()); err != nil { // which the server does each minute
+		t.Fatal(err)
+	}
+	rows, err := app.store.After(t.Context(), app.store.Crew(), 0, 10, 1<<20)
+	if err != nil || len(rows) != 1 || !rows[0].Erased || strings.Contains(string(rows[0].Raw), "customer") {
+		t.Errorf("after erase the server holds %+v, %v", rows, err)
+	}
+	if said := s.run(t, "DEVICE=phone-a\n"+help.Block("look-after", "revoke")); !strings.Contains(said, "Truck 1") || !strings.Contains(said, "Revoked") {
+		t.Errorf("devices and revoke say %s", said)
 	}
 }

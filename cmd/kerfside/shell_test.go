@@ -21,13 +21,23 @@ type shell struct {
 	env []string
 }
 
+// buildFolder holds the program while the tests run.
+var buildFolder string
+
+func TestMain(m *testing.M) {
+	status := m.Run()
+	if buildFolder != "" {
+		os.RemoveAll(buildFolder)
+	}
+	os.Exit(status)
+}
+
 // built is the program, built once for all tests that need it as a process.
-var built = sync.OnceValues(func() (string, error) {
-	dir, err := os.MkdirTemp("", "kerfside-built-")
-	if err != nil {
+var built = sync.OnceValues(func() (path string, err error) {
+	if buildFolder, err = os.MkdirTemp("", "kerfside-built-"); err != nil {
 		return "", err
 	}
-	path := filepath.Join(dir, "kerfside")
+	path = filepath.Join(buildFolder, "kerfside")
 	if out, err := exec.Command("go", "build", "-o", path, ".").CombinedOutput(); err != nil {
 		return "", fmt.Errorf("%w: %s", err, out)
 	}

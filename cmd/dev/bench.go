@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"kerfside/cmd/internal/browser"
+	cli "kerfside/cmd/internal/command"
 )
 
 // benchPart is one kind of measurement. It says what it does and notes the figures
@@ -49,7 +50,7 @@ var partsOfRelease = []part{partCompiler, partWasm, partPack, partBundle}
 func bench(args []string) error {
 	flags := flag.NewFlagSet("bench", flag.ContinueOnError)
 	only := flags.String("only", "", "one part: "+partNames())
-	if err := flags.Parse(args); err != nil {
+	if err := readFlags(flags, args); err != nil {
 		return err
 	}
 	parts, list := benchParts, budgets
@@ -58,7 +59,7 @@ func bench(args []string) error {
 		list = slices.DeleteFunc(slices.Clone(list), func(b budget) bool { return b.part != *only })
 	}
 	if len(parts) == 0 {
-		return fail("there is nothing to measure named "+*only, "Take one of "+partNames()+".")
+		return cli.NoSuch("part", *only, strings.Split(partNames(), ", "), "go run ./cmd/dev bench -h")
 	}
 	// What is measured runs in groups of its own, which end with ctx.
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)

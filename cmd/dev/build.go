@@ -13,7 +13,7 @@ import (
 func build(args []string) error {
 	flags := flag.NewFlagSet("build", flag.ContinueOnError)
 	out := flags.String("o", filepath.Join("dist", "kerfside"), "where the binary goes")
-	if err := flags.Parse(args); err != nil {
+	if err := readFlags(flags, args); err != nil {
 		return err
 	}
 	binary := part{name: "binary", line: *out, run: func() error { return buildBinary(*out, "-trimpath") }}
@@ -33,9 +33,13 @@ func buildBinary(to string, flags ...string) error {
 	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
 		return err
 	}
-	words := append([]string{"build"}, flags...)
+	words := append([]string{"build", stamped}, flags...)
 	return cmd("go", append(words, "-ldflags=-s -w", "-o", to, "./cmd/kerfside")...).quiet()
 }
+
+// stamped has a build note its commit where there is a repository, whatever the
+// machine's GOFLAGS say: kerfside version tells it.
+const stamped = "-buildvcs=auto"
 
 // walkFiles calls visit for every regular file under dir.
 func walkFiles(dir string, visit func(path string) error) error {

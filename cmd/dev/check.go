@@ -6,6 +6,8 @@ import (
 	"slices"
 	"strings"
 	"time"
+
+	cli "kerfside/cmd/internal/command"
 )
 
 // score counts checks and remembers what failed. A check is one test without
@@ -55,7 +57,7 @@ func test(args []string) error {
 	flags := flag.NewFlagSet("test", flag.ContinueOnError)
 	long := flags.Bool("long", false, "big sizes, race detector, wasm under Node")
 	only := flags.String("only", "", "run only these steps, separated by commas: "+stepNames())
-	if err := flags.Parse(args); err != nil {
+	if err := readFlags(flags, args); err != nil {
 		return err
 	}
 	chosen, err := chooseSteps(*only, *long)
@@ -119,7 +121,7 @@ func chooseSteps(only string, long bool) ([]step, error) {
 	for _, name := range strings.Split(only, ",") {
 		i := slices.IndexFunc(steps, func(st step) bool { return st.name == name })
 		if i < 0 {
-			return nil, fail("there is no step "+name, "Take some of: "+stepNames())
+			return nil, cli.NoSuch("step", name, strings.Split(stepNames(), ", "), "go run ./cmd/dev test -h")
 		}
 		chosen = append(chosen, steps[i])
 	}

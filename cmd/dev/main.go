@@ -15,6 +15,9 @@ import (
 	"io"
 	"os"
 	"strings"
+
+	"kerfside/calc/problem"
+	cli "kerfside/cmd/internal/command"
 )
 
 // task is one thing that a developer can ask for. Its arguments are whatever
@@ -53,18 +56,33 @@ func main() {
 		}
 		os.Exit(code)
 	}
-	err := dispatch(os.Args[1:], os.Stdout)
-	if err == nil {
-		return
-	}
-	if !errors.Is(err, errCounted) && !errors.Is(err, flag.ErrHelp) {
-		fmt.Fprintln(os.Stderr, "\ndev: "+err.Error())
-	}
-	os.Exit(1)
+	os.Exit(complain(os.Stderr, dispatch(os.Args[1:], os.Stdout)))
 }
 
-// errCounted is the failure of a task that has said all there is to say.
-var errCounted = errors.New("failed, as counted above")
+// errCounted is the failure of a task that has said all there is to say, and
+// errMistyped that of a program which it ran on the words that were typed.
+var (
+	errCounted  = errors.New("failed, as counted above")
+	errMistyped = errors.New("mistyped, as said above")
+)
+
+// complain says what went wrong and returns the exit status.
+func complain(to io.Writer, err error) int {
+	var mistake *cli.Mistake
+	switch {
+	case err == nil, errors.Is(err, flag.ErrHelp):
+		return cli.Done
+	case errors.Is(err, errMistyped):
+		return cli.Usage
+	case errors.As(err, &mistake):
+		p := problem.From(err)
+		fmt.Fprintf(to, "dev: %s\n%s\n", p.Msg, p.Hint)
+		return cli.Usage
+	case !errors.Is(err, errCounted):
+		fmt.Fprintln(to, "\ndev: "+err.Error())
+	}
+	return cli.Failed
+}
 
 // dispatch runs the task named by the first argument, from the top of the
 // module wherever it was called from.
@@ -80,15 +98,31 @@ func dispatch(args []string, out io.Writer) error {
 		if err := enterRoot(); err != nil {
 			return err
 		}
+		if t.args == "" {
+			if err := readFlags(flag.NewFlagSet(t.name, flag.ContinueOnError), args[1:]); err != nil {
+				return err
+			}
+		}
 		return t.run(args[1:])
 	}
-	list(os.Stderr)
-	return fail("there is no task "+args[0], "Take one of the list above.")
+	var names []string
+	for _, t := range tasks {
+		names = append(names, t.name)
+	}
+	return cli.NoSuch("task", args[0], names, typed)
+}
+
+// typed is what one types before a task.
+const typed = "go run ./cmd/dev"
+
+// readFlags reads the flags of a task, which takes no words besides.
+func readFlags(flags *flag.FlagSet, args []string) error {
+	return cli.ReadFlags(typed+" "+flags.Name(), flags, args, os.Stdout)
 }
 
 // list prints every task with its one line.
 func list(out io.Writer) {
-	fmt.Fprint(out, "go run ./cmd/dev TASK\n\n")
+	fmt.Fprint(out, typed+" TASK\n\n")
 	for _, t := range tasks {
 		fmt.Fprintf(out, "  %-28s %s\n", strings.TrimSpace(t.name+" "+t.args), t.line)
 	}

@@ -26,7 +26,7 @@ func makeRelease(args []string) error {
 	flags.StringVar(&f.only, "only", "", "build only for these, separated by commas: "+targetNames())
 	flags.BoolVar(&f.twice, "twice", false, "build all once more, in another folder with an empty build cache, and compare the bytes")
 	flags.BoolVar(&f.here, "here", false, "build this folder as it is, with what no commit has")
-	if err := flags.Parse(args); err != nil {
+	if err := readFlags(flags, args); err != nil {
 		return err
 	}
 	targets, err := chooseTargets(f.only)

@@ -7,6 +7,9 @@ import (
 	"regexp"
 	"strings"
 	"text/template"
+
+	"kerfside/calc/problem"
+	cli "kerfside/cmd/internal/command"
 )
 
 // scaffoldFiles are a calculator that works, the area of a strip, and its
@@ -54,7 +57,7 @@ func (c newCalculator) fill(file string) ([]byte, error) {
 // first moment on, its vectors, and its entry in the list of its package.
 func scaffold(args []string) error {
 	if len(args) != 2 {
-		return fail("new takes a package of calc and a name", "As in: go run ./cmd/dev new air air-dryness")
+		return cli.Mistyped(problem.Missing, typed+" new takes a package of calc and a name", "As in: "+typed+" new air air-dryness")
 	}
 	c, err := describeCalculator(args[0], args[1])
 	if err != nil {

@@ -9,6 +9,7 @@ import (
 	"strings"
 	"syscall"
 
+	cli "kerfside/cmd/internal/command"
 	"kerfside/cmd/internal/process"
 )
 
@@ -27,7 +28,7 @@ func serve(args []string) error {
 		return err
 	}
 	binary := part{name: "binary", line: "./kerfside", run: func() error {
-		return cmd("go", "build", "-o", "kerfside", "./cmd/kerfside").quiet()
+		return cmd("go", "build", stamped, "-o", "kerfside", "./cmd/kerfside").quiet()
 	}}
 	if err := setUp(partCompiler, partWasm, partBundle, binary); err != nil {
 		return err
@@ -68,6 +69,10 @@ func runUntilSignal(server *exec.Cmd) error {
 				return err
 			}
 		case err := <-done:
+			var ended *exec.ExitError
+			if errors.As(err, &ended) && ended.ExitCode() == cli.Usage {
+				return errMistyped
+			}
 			if err != nil && !stopped {
 				return fail("kerfside stopped: "+err.Error(), "Read what it said above.")
 			}

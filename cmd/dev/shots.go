@@ -10,7 +10,7 @@ import (
 func shots(args []string) error {
 	flags := flag.NewFlagSet("shots", flag.ContinueOnError)
 	out := flags.String("o", "shots", "folder for the pictures")
-	if err := flags.Parse(args); err != nil {
+	if err := readFlags(flags, args); err != nil {
 		return err
 	}
 	dir, err := filepath.Abs(*out)

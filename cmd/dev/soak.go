@@ -22,7 +22,7 @@ func soak(args []string) error {
 	flags := flag.NewFlagSet("soak", flag.ContinueOnError)
 	total := flags.Duration("for", 10*time.Minute, "how long")
 	seed := flags.Int64("seed", time.Now().Unix(), "first seed of the rounds")
-	if err := flags.Parse(args); err != nil {
+	if err := readFlags(flags, args); err != nil {
 		return err
 	}
 	if *total < time.Minute {

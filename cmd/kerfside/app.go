@@ -146,7 +146,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 		return err
 	}
 	handler, err := server.New(server.Options{
-		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: version,
+		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: thisBuild().Short(),
 		Photos: a.photos(), PhotoQuota: a.PhotoQuota, Day: a.Day,
 		Hosts: a.door.hosts, Proxies: a.proxies(), HSTS: a.hsts(),
 	})

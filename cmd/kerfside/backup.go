@@ -42,6 +42,9 @@ func makeBackup(db, dir string, out io.Writer) error {
 	if b.SameDisk {
 		fmt.Fprintln(out, "The folder is on the disk of the database, so phones do not call their entries backed up. Name a folder on another disk with -dir.")
 	}
+	if len(b.Damaged) > 0 || b.Spoilt > 0 {
+		return command.ErrNotAll
+	}
 	return nil
 }
 
@@ -73,7 +76,10 @@ func restore(db, file string, out io.Writer) error {
 		fmt.Fprintln(out, "Who may use the crews is as the backup has it: a phone that was taken off since then has its access again, see kerfside crew.")
 	}
 	fmt.Fprintln(out, "Start the server: phones bring back what they hold since that backup.")
-	return noteRestore(db, now)
+	if err := noteRestore(db, now); err != nil || len(r.Damaged) == 0 {
+		return err
+	}
+	return command.ErrNotAll
 }
 
 // noteRestore adds a line to each crew's audit.

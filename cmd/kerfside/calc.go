@@ -1,7 +1,6 @@
 package main
 
 import (
-	"encoding/json"
 	"flag"
 	"fmt"
 	"io"
@@ -64,13 +63,6 @@ func calculate(words []string, out io.Writer) error {
 		return err
 	}
 	return printJSON(out, answer)
-}
-
-func printJSON(out io.Writer, v any) error {
-	e := json.NewEncoder(out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(v)
 }
 
 // calculator finds one by its name.

@@ -214,8 +214,8 @@ func TestServeLANAgain(t *testing.T) {
 	phone := phoneOf(t, app.Addr, filepath.Join(lanFolder(app.DB), "root.crt"))
 	before := app.URL()
 	for range 2 {
-		if got := status(t, phone, before); got != version {
-			t.Errorf("version = %q, want %q", got, version)
+		if got := status(t, phone, before); got != thisBuild().Short() {
+			t.Errorf("version = %q, want %q", got, thisBuild().Short())
 		}
 		phone.CloseIdleConnections()
 		if err := app.Close(); err != nil {

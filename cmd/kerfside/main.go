@@ -11,6 +11,7 @@
 //	kerfside restore FILE     put a backup in the place of the database
 //	kerfside erase ID         take an entry, or a picture with its entry, out for good
 //	kerfside demo             fill an empty store with invented data
+//	kerfside version          say what this program was built from
 package main
 
 import (
@@ -25,9 +26,6 @@ import (
 	"kerfside/server/store"
 )
 
-// version is set by the release build with -ldflags "-X main.version=…".
-var version = "dev"
-
 // program is the whole command line; each command is declared in the file that
 // runs it.
 var program = command.Program{
@@ -36,19 +34,29 @@ var program = command.Program{
 		About: "a phone app for mobile repair welders, with its server",
 		Verbs: []command.Command{
 			serveCommand, calcCommand, crewCommand, lanCommand, backupCommand, restoreCommand, eraseCommand, demoCommand,
+			versionCommand,
 		},
 	},
 	Settle: settleDB,
 }
 
 func main() {
-	if err := program.Run(os.Args[1:], os.Stdout); err != nil {
+	args := os.Args[1:]
+	if len(args) == 1 && (args[0] == "-version" || args[0] == "--version") {
+		args = []string{versionCommand.Name}
+	}
+	if err := program.Run(args, os.Stdout); err != nil {
 		os.Exit(complain(os.Stderr, err))
 	}
 }
 
-// complain tells what went wrong and what to do, and returns the exit status.
+// complain tells what went wrong and what to do, unless that was told already, and
+// returns the exit status.
 func complain(to io.Writer, err error) int {
+	status := command.StatusOf(err)
+	if status == command.NotAll {
+		return status
+	}
 	p := problem.From(err)
 	fmt.Fprintln(to, "kerfside:", p.Msg)
 	if p.Hint != "" {
@@ -57,7 +65,7 @@ func complain(to io.Writer, err error) int {
 	if cause := p.Unwrap(); cause != nil {
 		fmt.Fprintln(to, "cause:", cause)
 	}
-	return 2
+	return status
 }
 
 // settleDB makes -db the file that a link leads to, and refuses what is no file.

@@ -90,7 +90,7 @@ func (a *serveRun) run(_ []string, out io.Writer) error {
 	if err := a.Open(); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "Kerfside %s on %s\nJournal in %s. Stop with Ctrl-C.\n", version, a.URL(), a.DB)
+	fmt.Fprintf(out, "Kerfside %s on %s\nJournal in %s. Stop with Ctrl-C.\n", thisBuild().Short(), a.URL(), a.DB)
 	if a.Plain {
 		fmt.Fprintln(out, "Plain HTTP: phones cannot keep the app. It works only while they reach this machine. Whoever is on the same network can read along.")
 	}

@@ -16,6 +16,12 @@ import (
 // of SQLite for that version.
 const oldest = 3051003
 
+// SQLite is the version of SQLite in this program.
+func SQLite() string {
+	version, _, _ := sqlite3.Version()
+	return version
+}
+
 // checkVersion refuses an SQLite older than that.
 func checkVersion() error {
 	version, number, _ := sqlite3.Version()

@@ -16,6 +16,16 @@ import (
 //go:embed migrations/*.sql
 var migrations embed.FS
 
+// Form is the number of the newest migration: the form of the databases that this
+// program writes.
+func Form() int {
+	names, err := fs.Glob(migrations, "migrations/*.sql")
+	if err != nil {
+		panic(err) // the pattern is a constant
+	}
+	return len(names)
+}
+
 // migrate runs the files that the store has not run yet, all in one transaction
 // with the number that says so: whenever it is killed, the store has its former form
 // or the new one. keep is called before anything is changed in a store of an

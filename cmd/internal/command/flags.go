@@ -3,7 +3,10 @@ package command
 import (
 	"errors"
 	"flag"
+	"fmt"
+	"io"
 	"regexp"
+	"strconv"
 	"strings"
 
 	"kerfside/calc/problem"
@@ -32,12 +35,23 @@ func readFlags(at place, args []string) (words []string, err error) {
 	}
 }
 
-// ReadFlags reads args by a set that stands for itself; the words between are
-// returned. Asked for help, it returns flag.ErrHelp.
-func ReadFlags(flags *flag.FlagSet, args []string) (words []string, err error) {
-	quiet := (&Command{}).declare(flags.Name()).Flags
+// ReadFlags reads args by a set that stands for itself, and refuses words. path is
+// what was typed before them. Asked for help, it prints that to out and returns
+// flag.ErrHelp.
+func ReadFlags(path string, flags *flag.FlagSet, args []string, out io.Writer) error {
+	quiet := (&Command{}).declare(path).Flags
 	flags.VisitAll(func(f *flag.Flag) { quiet.Var(f.Value, f.Name, f.Usage) })
-	return readFlags(place{Command: &Command{}, path: flags.Name(), flags: Declared{Flags: quiet}}, args)
+	at := place{Command: &Command{}, path: path, flags: Declared{Flags: quiet}}
+	words, err := readFlags(at, args)
+	if err == nil {
+		return at.checkWords(words)
+	}
+	if errors.Is(err, flag.ErrHelp) {
+		fmt.Fprintf(out, "%s takes:\n", path)
+		flags.SetOutput(out)
+		flags.PrintDefaults()
+	}
+	return err
 }
 
 // noteTroubles keeps what a flag itself says of its value, which package flag
@@ -78,7 +92,7 @@ func flagTrouble(at place, err error) error {
 		}
 		what := at.path + " " + said.plain
 		for _, word := range m[1:] {
-			what = strings.Replace(what, "%s", word, 1)
+			what = strings.Replace(what, "%s", onOneLine(word), 1)
 		}
 		name := strings.TrimLeft(m[len(m)-1], "-")
 		if known := at.flags.Flags.Lookup(name); known != nil {
@@ -104,6 +118,14 @@ var flagSayings = []struct {
 	{says: regexp.MustCompile(`^flag needs an argument: (.*)$`), kind: problem.Missing, plain: "needs something after %s"},
 	{says: regexp.MustCompile(`(?s)^invalid (?:boolean )?value (".*") for (?:flag )?(-[a-z0-9-]+): (?:parse error|value out of range)$`), kind: problem.Malformed, plain: "cannot take %s for %s"},
 	{says: regexp.MustCompile(`(?s)^bad flag syntax: (.*)$`), kind: problem.Malformed, plain: "cannot read %s"},
+}
+
+// onOneLine quotes what would not show as it is.
+func onOneLine(word string) string {
+	if strings.ContainsFunc(word, func(r rune) bool { return !strconv.IsPrint(r) }) {
+		return quote(word)
+	}
+	return word
 }
 
 // example shows a flag with a value that it takes.

@@ -124,3 +124,35 @@ func TestNearest(t *testing.T) {
 		}
 	}
 }
+
+// TestOneLine: whatever was typed, each half of a complaint is one line.
+func TestOneLine(t *testing.T) {
+	for _, args := range [][]string{{"copy", "-a\nb", "x"}, {"co\npy"}, {"copy", "x", "y\nz"}, {"copy", "-deep=a\nb", "x"}, {"copy", "--=\x1b[2J"}, {"box", "-k\ney", "open"}} {
+		_, err := tool.Read(args)
+		if p := problem.From(err); err == nil || strings.ContainsAny(p.Msg+p.Hint, "\n\x1b") {
+			t.Errorf("tool %q: %q, %q", args, p.Msg, p.Hint)
+		}
+	}
+}
+
+// TestStatusOf: each kind of trouble has its status, and so does none.
+func TestStatusOf(t *testing.T) {
+	for want, errs := range map[int][]error{
+		Done:   {nil},
+		Failed: {io.ErrUnexpectedEOF, problem.New(problem.DiskFull, "", "full", "Look."), problem.New(problem.NotFound, "", "no", "Look.")},
+		Usage:  {Mistyped(problem.Unknown, "no", "yes"), fmt.Errorf("a: %w", problem.New(problem.Range, "", "much", "Less."))},
+		InUse:  {problem.New(problem.Busy, "", "busy", "Wait.")},
+		NotAll: {ErrNotAll, fmt.Errorf("a: %w", ErrNotAll)},
+	} {
+		for _, err := range errs {
+			if got := StatusOf(err); got != want {
+				t.Errorf("StatusOf(%v) = %d, want %d", err, got, want)
+			}
+		}
+	}
+	for code, s := range Statuses {
+		if s.Code != code || s.Means == "" {
+			t.Errorf("status %d stands at %d", s.Code, code)
+		}
+	}
+}

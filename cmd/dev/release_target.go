@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"debug/buildinfo"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -67,8 +68,16 @@ func (t releaseTarget) make(out string) ([]string, error) {
 	if err := writeWhole(filepath.Join(out, file), func(w io.Writer) error { return release.WriteTarGz(w, entries, at) }); err != nil {
 		return nil, err
 	}
+	files := []string{file}
+	if t.Debian != "" {
+		file := fmt.Sprintf("kerfside_%s_%s.deb", release.DebianVersion(version), t.Debian)
+		if err := writeWhole(filepath.Join(out, file), release.Debian(t.Target, version, data, nil, at).Write); err != nil {
+			return nil, err
+		}
+		files = append(files, file)
+	}
 	say("%-13s %s, %s (%s)", t.Name, version, megabytes(int64(len(data))), took(began))
-	return []string{file}, nil
+	return files, nil
 }
 
 // writeWhole writes a file whole, or leaves none.

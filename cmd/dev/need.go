@@ -106,6 +106,14 @@ func needWebKit() error {
 	return need("WebKit", browser.FindWebKit, "webkit2gtk-driver", "gir1.2-webkit2-4.1", "gjs", "xvfb")
 }
 
+// needProxies makes sure of the proxies that the pages of /help show.
+func needProxies() error {
+	if err := need("nginx", onPath("/usr/sbin/nginx"), "nginx"); err != nil {
+		return err
+	}
+	return need("Caddy", onPath("caddy"), "caddy")
+}
+
 // needOutside makes sure of all that the sums are compared with.
 func needOutside() error {
 	var packages []string

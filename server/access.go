@@ -113,13 +113,16 @@ func (s *Server) who(r *http.Request) (store.Device, error) {
 // flushEvery is how often "last seen" is written.
 const flushEvery = time.Minute
 
-// noteSeen notes that a phone was there, and once a day gives its cookie anew,
-// so that one in use never runs out.
+// noteSeen notes that a phone was there, and once a day gives its cookies anew,
+// so that those in use never run out.
 func (s *Server) noteSeen(w http.ResponseWriter, r *http.Request, who store.Device) {
 	now := s.now()
 	due := s.store.See(who, now.UnixMilli())
 	if now.UnixMilli()-who.Seen > 24*3600*1000 {
 		setToken(w, r, tokenOf(r))
+		setRouting(w, r, who.Crew)
+	} else {
+		keepRouting(w, r, who.Crew)
 	}
 	last := s.flushed.Load()
 	past := time.Duration(now.UnixMilli()-last) * time.Millisecond

@@ -45,6 +45,7 @@ func (s *Server) enrol(w http.ResponseWriter, r *http.Request) error {
 	}
 	s.log.Info("a phone joined", "crew", d.Crew, "device", d.ID, "role", d.Role)
 	setToken(w, r, token)
+	setRouting(w, r, d.Crew)
 	writeJSON(w, http.StatusCreated, struct {
 		Crew   string     `json:"crew"`
 		Device string     `json:"device"`

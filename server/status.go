@@ -13,6 +13,8 @@ func (s *Server) status(w http.ResponseWriter, r *http.Request) error {
 	who, err := s.who(r)
 	if err != nil {
 		who = store.Device{} // not joined, or not any more
+	} else {
+		keepRouting(w, r, who.Crew)
 	}
 	why := s.store.Refuses()
 	writeJSON(w, http.StatusOK, struct {

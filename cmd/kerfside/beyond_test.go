@@ -111,7 +111,7 @@ func TestBeyondCookie(t *testing.T) {
 		}
 		reply.Body.Close()
 		cookies := reply.Cookies()
-		if reply.StatusCode != http.StatusCreated || len(cookies) != 1 {
+		if reply.StatusCode != http.StatusCreated || len(cookies) == 0 {
 			t.Fatalf("enrolment = %d with cookies %v", reply.StatusCode, cookies)
 		}
 		_, port, _ := net.SplitHostPort(app.Addr)

@@ -1,6 +1,7 @@
 package server
 
 import (
+	"errors"
 	"net"
 	"net/http"
 	"net/netip"
@@ -64,6 +65,9 @@ func (s *Server) counted(f asked, enter func(r *http.Request, phone string) (*ht
 		if err != nil {
 			if slow := s.limits.address.take(address(r)); slow != nil {
 				return slow
+			}
+			if errors.Is(err, store.ErrAway) {
+				keepRouting(w, r, who.Crew) // and the proxy sends its next request where its crew is
 			}
 			return err
 		}

@@ -1,6 +1,7 @@
 package server
 
 import (
+	"errors"
 	"net/http"
 	"strconv"
 
@@ -111,8 +112,8 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 		fresh, brought := s.budgets.picture(who, int64(len(file)), now)
 		s.budgets.spend(who, fresh, brought, now)
 	}
-	if err := s.store.Present(); err != nil {
-		return err
+	if err := errors.Join(s.store.Present(), s.store.IsHere(r.Context(), who.Crew)); err != nil {
+		return err // it may have come too late for the package of a crew that moves
 	}
 	w.WriteHeader(http.StatusNoContent)
 	return nil

@@ -44,7 +44,7 @@ type deviceKey struct{ crew, id string }
 func newAccess(path string, write, read *sql.DB, random io.Reader) *Access {
 	a := &Access{gone: newErasedList(ListOfErasures(path)), write: write, read: read, random: random, seen: map[deviceKey]int64{}, cleansed: map[string]string{},
 		explain: func(err error) error { return err }, writable: func() error { return nil }, present: func() error { return nil }, ring: func(string) {},
-		findToken: sync.OnceValues(func() (*sql.Stmt, error) { return read.Prepare(selectDevice + ` WHERE token = ?`) })}
+		findToken: sync.OnceValues(func() (*sql.Stmt, error) { return read.Prepare(selectToken) })}
 	if a.gone.path != "" {
 		a.pictures = path + ".photos"
 	}

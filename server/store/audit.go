@@ -19,6 +19,11 @@ const (
 	Restored  = "restored"
 	Erased    = "erased"
 	Forgotten = "forgotten" // a device; the line does not say which
+
+	Packed     = "packed"      // the crew, to move to another server
+	Kept       = "kept"        // that was called off
+	HandedOver = "handed-over" // the crew, by the old server
+	TakenUp    = "taken-up"    // the crew, by the new one
 )
 
 // AuditLine is a line of the audit. It never holds a token, a code or an entry.

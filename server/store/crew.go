@@ -14,9 +14,10 @@ type Crew struct {
 	ID, Name string
 	Devices  int // not revoked
 	Owners   int // of them
+	State    CrewState
 }
 
-const selectCrew = `SELECT id, name,
+const selectCrew = `SELECT id, name, state,
 	(SELECT count(*) FROM device WHERE device.crew = crew.key AND revoked = 0),
 	(SELECT count(*) FROM device WHERE device.crew = crew.key AND revoked = 0 AND role = 'owner')
 	FROM crew`
@@ -31,7 +32,7 @@ func (a *Access) Crews(ctx context.Context) ([]Crew, error) {
 	var list []Crew
 	for rows.Next() {
 		var c Crew
-		if err := rows.Scan(&c.ID, &c.Name, &c.Devices, &c.Owners); err != nil {
+		if err := rows.Scan(&c.ID, &c.Name, &c.State, &c.Devices, &c.Owners); err != nil {
 			return nil, fmt.Errorf("read crews: %w", err)
 		}
 		list = append(list, c)
@@ -42,7 +43,7 @@ func (a *Access) Crews(ctx context.Context) ([]Crew, error) {
 // CrewByID returns one crew.
 func (a *Access) CrewByID(ctx context.Context, id string) (Crew, error) {
 	var c Crew
-	err := a.read.QueryRowContext(ctx, selectCrew+` WHERE id = ?`, id).Scan(&c.ID, &c.Name, &c.Devices, &c.Owners)
+	err := a.read.QueryRowContext(ctx, selectCrew+` WHERE id = ?`, id).Scan(&c.ID, &c.Name, &c.State, &c.Devices, &c.Owners)
 	if errors.Is(err, sql.ErrNoRows) {
 		return c, noCrew(id)
 	}
@@ -87,20 +88,5 @@ func (a *Access) RenameCrew(crew, name string, now int64) error {
 			return fmt.Errorf("rename crew: %w", err)
 		}
 		return note(ctx, tx, key, AuditLine{At: now, What: Renamed})
-	})
-}
-
-// changeCrew is change for what concerns one crew.
-func (a *Access) changeCrew(crew string, f func(context.Context, *sql.Tx, int64) error) error {
-	return a.change(func(ctx context.Context, tx *sql.Tx) error {
-		var key int64
-		err := tx.QueryRowContext(ctx, `SELECT key FROM crew WHERE id = ?`, crew).Scan(&key)
-		if errors.Is(err, sql.ErrNoRows) {
-			return noCrew(crew)
-		}
-		if err != nil {
-			return fmt.Errorf("find crew: %w", err)
-		}
-		return f(ctx, tx, key)
 	})
 }

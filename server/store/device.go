@@ -35,34 +35,52 @@ type Device struct {
 	fresh bool // it may still ask for its answer again, see Enrol
 }
 
-const selectDevice = `SELECT crew.id, device.id, device.name, role, since, seen, revoked, retry IS NOT NULL AND used = 0
-	FROM device JOIN crew ON crew.key = device.crew`
+const (
+	deviceColumns = `crew.id, device.id, device.name, role, since, seen, revoked, retry IS NOT NULL AND used = 0`
+	fromDevice    = ` FROM device JOIN crew ON crew.key = device.crew`
+	selectDevice  = `SELECT ` + deviceColumns + fromDevice
+)
 
 func scanDevice(scan func(...any) error) (d Device, err error) {
 	err = scan(&d.Crew, &d.ID, &d.Name, &d.Role, &d.Since, &d.Seen, &d.Revoked, &d.fresh)
 	return d, err
 }
 
-// DeviceOf returns the device that a token belongs to; a problem if there is
-// none or if it was revoked.
+// DeviceOf returns the device that a token belongs to; a problem if there is none or
+// if it was revoked. With the problem of a crew that is not served here the device is
+// returned too: it may be told where to ask.
 func (a *Access) DeviceOf(ctx context.Context, token string) (Device, error) {
+	d, _, err := a.deviceOf(ctx, token)
+	return d, err
+}
+
+// selectToken finds a device, and the key and state of its crew, by its token.
+const selectToken = `SELECT ` + deviceColumns + `, crew.key, crew.state` + fromDevice + ` WHERE token = ?`
+
+// deviceOf returns with the device the key of its crew.
+func (a *Access) deviceOf(ctx context.Context, token string) (d Device, key int64, err error) {
 	find, err := a.findToken()
 	if err != nil {
-		return Device{}, fmt.Errorf("look up a token: %w", err)
+		return d, 0, fmt.Errorf("look up a token: %w", err)
 	}
-	d, err := scanDevice(find.QueryRowContext(ctx, sum(token)).Scan)
+	var state CrewState
+	d, err = scanDevice(func(to ...any) error {
+		return find.QueryRowContext(ctx, sum(token)).Scan(append(to, &key, &state)...)
+	})
 	switch {
 	case errors.Is(err, sql.ErrNoRows):
-		return d, ErrNoToken
+		return d, 0, ErrNoToken
 	case err != nil:
-		return d, fmt.Errorf("look up a token: %w", err)
+		return d, 0, fmt.Errorf("look up a token: %w", err)
+	case state != CrewHere:
+		return d, key, state.away()
 	case d.Revoked != 0:
-		return d, errRevoked
+		return d, key, errRevoked
 	}
 	if d.fresh {
-		return a.settle(d)
+		d, err = a.settle(d)
 	}
-	return d, nil
+	return d, key, err
 }
 
 // settle notes that the token of d was used, so that whoever kept what the phone

@@ -225,7 +225,7 @@ func TestStandingOfOldStores(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, err := db.Exec(`DROP TABLE standing; PRAGMA user_version = 6; UPDATE event SET raw = CAST('{"id":' AS BLOB) WHERE n = 4`); err != nil {
+	if _, err := db.Exec(`DROP TABLE move; ALTER TABLE crew DROP COLUMN state; ALTER TABLE crew DROP COLUMN moves; DROP TABLE standing; PRAGMA user_version = 6; UPDATE event SET raw = CAST('{"id":' AS BLOB) WHERE n = 4`); err != nil {
 		t.Fatal(err)
 	}
 	db.Close()

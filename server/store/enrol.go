@@ -82,6 +82,9 @@ func (a *Access) Enrol(e Enrolment) (Device, string, error) {
 		if err := tx.QueryRowContext(ctx, `SELECT id FROM crew WHERE key = ?`, taken.crew).Scan(&d.Crew); err != nil {
 			return fmt.Errorf("find the crew: %w", err)
 		}
+		if err := joining(ctx, tx, d.Crew); err != nil {
+			return err // and the invitation is not used up
+		}
 		if err := enter(ctx, tx, taken.crew, &d, e.Token, token, fresh); err != nil {
 			return err
 		}
@@ -123,6 +126,9 @@ func (a *Access) again(e Enrolment, token string) (Device, error) {
 		if err != nil {
 			return err
 		}
+		if err := joining(ctx, tx, d.Crew); err != nil {
+			return err
+		}
 		var crew int64
 		if err := tx.QueryRowContext(ctx, `UPDATE device SET token = ?, used = 0 WHERE retry = ? RETURNING crew`, sum(token), sum(e.Retry)).Scan(&crew); err != nil {
 			return fmt.Errorf("give a token again: %w", err)
@@ -130,6 +136,19 @@ func (a *Access) again(e Enrolment, token string) (Device, error) {
 		return note(ctx, tx, crew, AuditLine{At: e.Now, What: Enrolled, Who: d.ID, About: d.ID, More: string(d.Role)})
 	})
 	return d, err
+}
+
+// joining returns why no phone can join a crew now. Of an invitation that has moved on
+// with its crew this server knows no more than of any other: a proxy asks the next.
+func joining(ctx context.Context, tx *sql.Tx, crew string) error {
+	var state CrewState
+	if err := tx.QueryRowContext(ctx, `SELECT state FROM crew WHERE id = ?`, crew).Scan(&state); err != nil {
+		return fmt.Errorf("find the crew: %w", err)
+	}
+	if state == CrewMoved || state == CrewGone {
+		return errNotGood
+	}
+	return state.away()
 }
 
 // enter adds d, or makes it anew if the phone shows its old token.

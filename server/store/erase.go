@@ -109,14 +109,22 @@ func (a *Access) takeOut(ctx context.Context, crew string, lines []any) error {
 	if len(lines) == 0 {
 		return a.cleanse(ctx, crew)
 	}
-	if err := a.gone.add(lines...); err != nil {
-		return problem.Newf(problem.DiskFull, "", "the list of erasures could not be written to %s", a.gone.path).
-			WithHint("Nothing was erased.").WithCause(err)
+	// In a transaction, so that a crew that is being packed has it in its package or is
+	// not touched.
+	err := a.changeCrew(crew, func(context.Context, *sql.Tx, int64) error {
+		if err := a.gone.add(lines...); err != nil {
+			return problem.Newf(problem.DiskFull, "", "the list of erasures could not be written to %s", a.gone.path).
+				WithHint("Nothing was erased.").WithCause(err)
+		}
+		return nil
+	})
+	if err != nil {
+		return err
 	}
 	if _, err := a.gone.refresh(); err != nil {
 		return err
 	}
-	err := a.cleanse(ctx, crew)
+	err = a.cleanse(ctx, crew)
 	if trouble(err) != broken { // the list has it, so that the next start takes it out
 		return a.explain(err)
 	}
@@ -135,7 +143,7 @@ func (a *Access) cleanse(ctx context.Context, crew string) error {
 	if _, err := a.write.ExecContext(ctx, `PRAGMA secure_delete = ON`); err != nil { // no bytes in free pages
 		return fmt.Errorf("prepare to erase: %w", err)
 	}
-	err := a.changeCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64) error {
+	err := a.withCrew(crew, func(ctx context.Context, tx *sql.Tx, key int64, _ CrewState) error {
 		for _, e := range fresh {
 			if _, err := tx.ExecContext(ctx, `UPDATE event SET raw = ?3 WHERE `+storedAs+` AND sum = ?4 AND raw <> ?3`,
 				key, e.ID, []byte(e.Stub), e.Sum[:]); err != nil {

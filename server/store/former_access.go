@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/url"
 	"os"
+	"slices"
 )
 
 // KeepAccess carries who may use the crews over from the store at from, which a
@@ -30,7 +31,12 @@ func KeepAccess(ctx context.Context, from, to string) (bool, error) {
 		return false, err
 	}
 	defer tx.Rollback()
-	for _, statement := range carryOver {
+	statements := carryOver
+	var form int
+	if err := tx.QueryRowContext(ctx, `PRAGMA former.user_version`).Scan(&form); err == nil && form >= movesSince {
+		statements = append(slices.Clip(statements), carryMoves...)
+	}
+	for _, statement := range statements {
 		if _, err := tx.ExecContext(ctx, statement); err != nil {
 			return false, nil // the former store is damaged, or of a program that had no access yet
 		}
@@ -39,6 +45,24 @@ func KeepAccess(ctx context.Context, from, to string) (bool, error) {
 		return false, fmt.Errorf("keep who may use the crews: %w", err)
 	}
 	return true, nil
+}
+
+// movesSince is the migration that made crews able to move.
+const movesSince = 8
+
+// carryMoves keeps a crew that another server has from being served here again because
+// a backup is of the time before. A copy that was being unpacked is as the backup has
+// it, or is unpacked anew.
+var carryMoves = []string{
+	`DELETE FROM main.move WHERE crew IN (SELECT c.key FROM main.crew AS c JOIN former.crew AS f ON f.id = c.id WHERE f.state NOT IN ('arriving', 'held'))`,
+	`INSERT INTO main.move (crew, number, seed, public, nonce, package)
+		SELECT c.key, m.number, m.seed, m.public, m.nonce, m.package
+		FROM former.move AS m JOIN former.crew AS f ON f.key = m.crew JOIN main.crew AS c ON c.id = f.id WHERE f.state NOT IN ('arriving', 'held')`,
+	`UPDATE main.crew AS c SET moves = max(c.moves, f.moves), state = CASE
+			WHEN f.state NOT IN ('arriving', 'held') THEN f.state
+			WHEN c.state IN ('here', 'frozen') THEN 'moved'
+			ELSE c.state END
+		FROM former.crew AS f WHERE f.id = c.id`,
 }
 
 // carryOver is what KeepAccess does. Keys are of one database alone, so crews

@@ -19,9 +19,6 @@ import (
 	"io"
 	"sync"
 	"sync/atomic"
-
-	"kerfside/calc/journal/event"
-	"kerfside/calc/problem"
 )
 
 // Options of Open. The zero value is what the server uses.
@@ -69,17 +66,6 @@ type Store struct {
 	stretchSize int
 
 	bells bells
-}
-
-// State is where a crew's journal stands.
-type State struct {
-	Max      int64       // number of the newest arrival
-	Head     event.Chain // chain at Max
-	Highest  event.Stamp // highest o
-	BackedUp int64       // highest n in a checked backup on another disk
-	SameDisk int64       // highest n in a checked backup on the database's own
-
-	key int64
 }
 
 // rowKey names a row of the table event.
@@ -141,10 +127,11 @@ func (s *Store) start() error {
 	if s.place, err = placeOf(s.path); err != nil {
 		return err
 	}
-	if err := s.loadCrews(ctx); err != nil {
+	found, err := s.loadCrews(ctx)
+	if err != nil {
 		return err
 	}
-	if len(s.crews) > 0 {
+	if found > 0 {
 		return s.NoteErasures(ctx) // a restored backup is cleansed before it is served
 	}
 	id := s.options.Crew
@@ -158,72 +145,14 @@ func (s *Store) start() error {
 	if _, err := s.write.ExecContext(ctx, `INSERT INTO crew (id) VALUES (?)`, id); err != nil {
 		return fmt.Errorf("add crew %s: %w", id, err)
 	}
-	if err := s.loadCrews(ctx); err != nil {
+	if _, err := s.loadCrews(ctx); err != nil {
 		return err
 	}
 	return s.NoteErasures(ctx)
 }
 
-// loadCrews reads where each crew stands.
-func (s *Store) loadCrews(ctx context.Context) error {
-	rows, err := s.write.QueryContext(ctx, `SELECT key, id, max, head, highest, backed_up, same_disk FROM crew ORDER BY key`)
-	if err != nil {
-		return fmt.Errorf("read crews: %w", err)
-	}
-	defer rows.Close()
-	for rows.Next() {
-		var (
-			c           State
-			id, highest string
-			head        []byte
-		)
-		if err := rows.Scan(&c.key, &id, &c.Max, &head, &highest, &c.BackedUp, &c.SameDisk); err != nil {
-			return fmt.Errorf("read crews: %w", err)
-		}
-		if c.Highest, err = event.ParseStamp(highest); err != nil || len(head) != len(c.Head) {
-			return problem.Newf(problem.Refused, "db", "the database %s is damaged in the row of crew %s", s.path, id).
-				WithHint("Restore the newest sound backup with kerfside restore; phones bring back what came after it.")
-		}
-		c.Head = event.Chain(head)
-		if s.crew == "" {
-			s.crew = id
-		}
-		s.crews[id] = &c
-	}
-	return rows.Err()
-}
-
-// Crew returns the id of the store's first crew.
+// Crew returns the id of the store's first crew, of those that are served here if any is.
 func (s *Store) Crew() string { return s.crew }
-
-// State returns where the journal of crew stands; false if there is no such crew.
-func (s *Store) State(crew string) (State, bool) {
-	s.mu.RLock()
-	c, ok := s.crews[crew]
-	s.mu.RUnlock()
-	if !ok {
-		if c, ok = s.newCrew(crew); !ok {
-			return State{}, false
-		}
-	}
-	return *c, true
-}
-
-// newCrew finds a crew that was added since the store was opened.
-func (s *Store) newCrew(crew string) (*State, bool) {
-	c := State{}
-	// No arrival can have gone past this store, so a crew it has not met has none.
-	if err := s.read.QueryRow(`SELECT key FROM crew WHERE id = ?`, crew).Scan(&c.key); err != nil {
-		return nil, false
-	}
-	s.mu.Lock()
-	defer s.mu.Unlock()
-	if met, ok := s.crews[crew]; ok {
-		return met, true
-	}
-	s.crews[crew] = &c
-	return &c, true
-}
 
 // writable returns why nothing more is written, nil while all is well.
 func (s *Store) writable() error {

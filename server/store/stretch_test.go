@@ -73,7 +73,8 @@ func TestIDsStandOnce(t *testing.T) {
 				`UPDATE stretch SET filter = zeroblob(length(filter)) WHERE filter IS NOT NULL`,
 				`UPDATE stretch SET filter = x'00' WHERE filter IS NOT NULL AND number % 2 = 0`,
 				// As a version without stretches has left it.
-				`UPDATE event SET id = substr(id, -22); DROP TABLE stretch; DROP TABLE standing; PRAGMA user_version = 5`,
+				`UPDATE event SET id = substr(id, -22); DROP TABLE stretch; DROP TABLE standing;
+					DROP TABLE move; ALTER TABLE crew DROP COLUMN state; ALTER TABLE crew DROP COLUMN moves; PRAGMA user_version = 5`,
 			}[chance.IntN(4)]
 			if _, err := db.Exec(damage); err != nil {
 				t.Fatal(err)

@@ -5,7 +5,6 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
-	"maps"
 
 	"kerfside/calc/problem"
 )
@@ -15,7 +14,7 @@ import (
 const maxGroup = 64
 
 // statements are the writer's, prepared once.
-type statements struct{ insert, stand, find *sql.Stmt }
+type statements struct{ insert, stand, find, crew *sql.Stmt }
 
 // run is the writer. It ends when the store closes.
 func (s *Store) run() {
@@ -66,7 +65,7 @@ func (s *Store) prepare() (*statements, error) {
 	for _, one := range []struct {
 		text string
 		to   **sql.Stmt
-	}{{insertEvent, &st.insert}, {insertStanding, &st.stand}, {selectEvent, &st.find}} {
+	}{{insertEvent, &st.insert}, {insertStanding, &st.stand}, {selectEvent, &st.find}, {selectState + ` WHERE id = ?`, &st.crew}} {
 		var err error
 		if *one.to, err = s.write.Prepare(one.text); err != nil {
 			return nil, errors.Join(err, st.close())
@@ -78,7 +77,7 @@ func (s *Store) prepare() (*statements, error) {
 // close closes those that were prepared.
 func (st *statements) close() error {
 	var err error
-	for _, one := range []*sql.Stmt{st.insert, st.stand, st.find} {
+	for _, one := range []*sql.Stmt{st.insert, st.stand, st.find, st.crew} {
 		if one != nil {
 			err = errors.Join(err, one.Close())
 		}
@@ -106,13 +105,15 @@ func (s *Store) commit(st *statements, group []*job) error {
 	for _, j := range group {
 		c, ok := moved[j.batch.Crew]
 		if !ok {
-			var now State
-			now, ok = s.State(j.batch.Crew)
+			now, err := s.stateIn(ctx, tx, st, j.batch.Crew)
+			if problem.KindOf(err) != problem.Internal && err != nil {
+				j.err = err
+				continue
+			}
+			if err != nil {
+				return err
+			}
 			c = &now
-		}
-		if !ok {
-			j.err = problem.New(problem.WrongCrew, "", "this server does not know that crew", "What you enter stays on this phone. Check the address.")
-			continue
 		}
 		if j.err = j.ctx.Err(); j.err != nil {
 			continue // nobody waits for it any more
@@ -140,7 +141,9 @@ func (s *Store) commit(st *statements, group []*job) error {
 	}()
 	s.mu.Lock()
 	defer s.mu.Unlock()
-	maps.Copy(s.crews, moved)
+	for crew, c := range moved {
+		s.know(crew, c)
+	}
 	for _, to := range done {
 		s.remember(to.crew, to.rows)
 		for _, row := range to.mended {

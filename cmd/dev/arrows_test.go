@@ -65,9 +65,10 @@ var mayImport = map[string][]string{
 	"server/disk":   {},
 	"server/store":  {"calc", "server/disk"},
 	"server/backup": {"calc", "server/disk", "server/store"},
+	"server/move":   {"calc", "server/disk", "server/store"},
 	"server/assets": {"calc", "guides", "pwa"},
 	"server":        {"calc", "guides", "pwa", "server/assets", "server/disk", "server/store"},
-	"cmd":           {"calc", "guides", "pwa", "server", "server/backup", "server/store"},
+	"cmd":           {"calc", "guides", "pwa", "server", "server/backup", "server/move", "server/store"},
 }
 
 func TestArrows(t *testing.T) {

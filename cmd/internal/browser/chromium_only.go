@@ -1,9 +1,6 @@
 package browser
 
-import (
-	"context"
-	"errors"
-)
+import "context"
 
 // What only Chromium can do. Pages and browsers of the other engines answer
 // with an error that says so.
@@ -22,36 +19,6 @@ func (b *Browser) chromium(what string) (*chromium, error) {
 		return c, nil
 	}
 	return nil, b.engine.cannot(what)
-}
-
-// SetFiles puts files into the file input that the expression names, as a
-// person who picks them in the system's own dialog.
-func (p *Page) SetFiles(ctx context.Context, expression string, paths ...string) error {
-	t, err := p.chromium("choose files")
-	if err != nil {
-		return err
-	}
-	var got struct {
-		Result           struct{ ObjectID string }
-		ExceptionDetails *exception
-	}
-	if err := t.call(ctx, "Runtime.evaluate", map[string]any{"expression": expression, "userGesture": true}, &got); err != nil {
-		return err
-	}
-	if got.ExceptionDetails != nil {
-		return errors.New(got.ExceptionDetails.text())
-	}
-	return t.call(ctx, "DOM.setFileInputFiles", map[string]any{"files": paths, "objectId": got.Result.ObjectID}, nil)
-}
-
-// Preload runs a script in every document of the page from the next on, before
-// any of its own.
-func (p *Page) Preload(ctx context.Context, script string) error {
-	t, err := p.chromium("run a script before those of the page")
-	if err != nil {
-		return err
-	}
-	return t.call(ctx, "Page.addScriptToEvaluateOnNewDocument", map[string]any{"source": script}, nil)
 }
 
 // Paper is a size of paper, in inches.

@@ -110,6 +110,7 @@ var preferences = map[string]struct {
 }{
 	"prefers-color-scheme":   {"layout.css.prefers-color-scheme.content-override", map[string]int{"dark": 0, "light": 1}},
 	"prefers-reduced-motion": {"ui.prefersReducedMotion", map[string]int{"no-preference": 0, "reduce": 1}},
+	"forced-colors":          {"browser.display.document_color_use", map[string]int{"none": 1, "active": 2}},
 }
 
 func (t *firefoxTab) media(ctx context.Context, features map[string]string) error {

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"strings"
 	"sync"
 	"time"
 )
@@ -34,6 +35,8 @@ type tab interface {
 	resize(ctx context.Context, s Screen) error
 	media(ctx context.Context, features map[string]string) error
 	picture(ctx context.Context) ([]byte, error)
+	files(ctx context.Context, expression string, paths []string) error
+	preload(ctx context.Context, script string) error
 }
 
 // Page is one tab. Its methods may be called from one goroutine at a time.
@@ -76,8 +79,15 @@ func (p *Page) Close(ctx context.Context) error { return p.tab.close(ctx) }
 // Front brings the tab to the front, which makes it the visible one.
 func (p *Page) Front(ctx context.Context) error { return p.tab.front(ctx) }
 
-// Open goes to an address and waits until its document has loaded.
-func (p *Page) Open(ctx context.Context, url string) error { return p.tab.open(ctx, url) }
+// Open goes to an address and waits until its document has loaded, anew if it stands
+// already: engines differ in what one with a fragment does to itself.
+func (p *Page) Open(ctx context.Context, url string) error {
+	var stands bool
+	if strings.Contains(url, "#") && p.Evaluate(ctx, fmt.Sprintf("location.href === %q", url), &stands) == nil && stands {
+		return p.tab.reload(ctx)
+	}
+	return p.tab.open(ctx, url)
+}
 
 // Reload loads the page again and waits until it has.
 func (p *Page) Reload(ctx context.Context) error { return p.tab.reload(ctx) }
@@ -139,12 +149,25 @@ func (p *Page) Key(ctx context.Context, name string) error {
 	return p.tab.key(ctx, name)
 }
 
+// SetFiles puts files into the file input that the expression names, as a
+// person who picks them in the system's own dialog.
+func (p *Page) SetFiles(ctx context.Context, expression string, paths ...string) error {
+	return p.tab.files(ctx, expression, paths)
+}
+
+// Preload runs a script in every document of the page from the next on, before
+// any of its own. In WebKit it runs in those of all pages of the browser.
+func (p *Page) Preload(ctx context.Context, script string) error {
+	return p.tab.preload(ctx, script)
+}
+
 // Resize gives the page another screen.
 func (p *Page) Resize(ctx context.Context, s Screen) error { return p.tab.resize(ctx, s) }
 
 // Media sets what the system says it prefers, by media feature, like
 // "prefers-color-scheme": "dark". Firefox and WebKit know that one and
-// "prefers-reduced-motion", for all pages of the browser at once.
+// "prefers-reduced-motion", and Firefox "forced-colors", for all pages of the browser
+// at once. In Chromium those that are not named are as they are without a driver.
 func (p *Page) Media(ctx context.Context, features map[string]string) error {
 	return p.tab.media(ctx, features)
 }

@@ -55,6 +55,10 @@ type webkit struct {
 	url     string   // of the session
 	look    string   // path of the file that its windows take their look from
 
+	preloads  string        // path of the file of scripts that its windows run in each document before others
+	scripts   string        // what stands there
+	preloaded chan struct{} // they have it
+
 	mu     sync.Mutex
 	window string // the one that commands go to
 	tabs   []*webkitTab
@@ -73,9 +77,9 @@ func launchWebKit(ctx context.Context, b *Browser, o Options) (driver, error) {
 	if err := os.MkdirAll(profile, 0o700); err != nil {
 		return nil, err
 	}
-	k := &webkit{look: filepath.Join(profile, "look")}
+	k := &webkit{look: filepath.Join(profile, "look"), preloads: filepath.Join(profile, "preload.js"), preloaded: make(chan struct{}, 1)}
 	script := filepath.Join(profile, "window.js")
-	if err := errors.Join(os.WriteFile(script, webkitWindow, 0o600), k.setLook("light reduce")); err != nil {
+	if err := errors.Join(os.WriteFile(script, webkitWindow, 0o600), k.setLook("light reduce"), put(k.preloads, "")); err != nil {
 		return nil, err
 	}
 	port := process.OwnPort()
@@ -271,6 +275,10 @@ func (k *webkit) listen(said *os.File) {
 	lines.Buffer(nil, 1<<24)
 	heard := console{map[string]bool{}}
 	for lines.Scan() {
+		if lines.Text() == "PRELOADED" {
+			k.preloaded <- struct{}{}
+			continue
+		}
 		f, ok := heard.fault(lines.Text())
 		k.mu.Lock()
 		if ok && len(k.tabs) > 0 {

@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"os"
 	"time"
 )
 
@@ -121,10 +120,7 @@ var looks = map[string]map[string]string{
 // setLook writes what the windows are to look like. The file is never empty: a
 // window may read it at any moment.
 func (k *webkit) setLook(words string) error {
-	if err := os.WriteFile(k.look+".new", []byte(words), 0o600); err != nil {
-		return err
-	}
-	return os.Rename(k.look+".new", k.look)
+	return put(k.look, words)
 }
 
 func (t *webkitTab) media(ctx context.Context, features map[string]string) error {

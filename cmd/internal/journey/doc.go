@@ -74,7 +74,7 @@
 //	axe                axe-core finds nothing: WCAG 2.2 A and AA, and contrast as AAA
 //	targets            every control is big enough for a glove, nothing is cut off or covered
 //	contrast           all text stands out 7:1 or more
-//	tree               a screen reader is told all it needs, in words; only in Chromium
+//	tree               a screen reader is told all it needs, in words. Only Chromium tells: others pass it over
 //	expect TEXT        an error with TEXT on the console is right, and has to come before the end
 //
 // A NAME is what a person would call a control: its label or what is written

@@ -69,7 +69,7 @@ func soakBrowsers(minutes int, seed int64) error {
 	const batch = 1000
 	browsers, stores, loads := min(1000, 20*minutes), min(10*batch, 20*minutes), min(200, 20*minutes)
 	heading("kills: %d of the browser, %d of the store", browsers, stores)
-	test(1, "./cmd/kerfside", "^TestBrowserKilled", fmt.Sprintf("KERFSIDE_KILLS=%d", browsers))
+	test(1, "./cmd/kerfside", "^TestBrowserKilled", "KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_KILLS=%d", browsers))
 	test(max(1, stores/batch), "./server/store", "^TestKill$", fmt.Sprintf("KERFSIDE_KILLS=%d", min(stores, batch)))
 	heading("reloads: %d in each engine", loads)
 	test(1, "./cmd/kerfside", "^TestBrowserReloads$", "KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_LOADS=%d", loads), fmt.Sprintf("KERFSIDE_SEED=%d", seed))

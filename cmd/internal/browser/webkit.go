@@ -77,7 +77,7 @@ func launchWebKit(ctx context.Context, b *Browser, o Options) (driver, error) {
 	if err := os.MkdirAll(profile, 0o700); err != nil {
 		return nil, err
 	}
-	k := &webkit{look: filepath.Join(profile, "look"), preloads: filepath.Join(profile, "preload.js"), preloaded: make(chan struct{}, 1)}
+	k := &webkit{look: filepath.Join(profile, "look"), preloads: filepath.Join(profile, "preload"), preloaded: make(chan struct{}, 1)}
 	script := filepath.Join(profile, "window.js")
 	if err := errors.Join(os.WriteFile(script, webkitWindow, 0o600), k.setLook("light reduce"), put(k.preloads, "")); err != nil {
 		return nil, err

@@ -1,7 +1,7 @@
 // A bare window for WebKitWebDriver to work in, run by gjs. The browser that comes
 // with the driver forgets everything when it ends; this one keeps it in the folder
 // that it is given. It takes its look from the file "look" there, whenever that
-// changes: "dark" or "light", and "reduce" for less motion. What is in "preload.js"
+// changes: "dark" or "light", and "reduce" for less motion. What is in "preload"
 // there runs in each document before its own scripts; the window says when it has it.
 imports.gi.versions.Gtk = "3.0";
 imports.gi.versions.WebKit2 = "4.1";
@@ -75,7 +75,7 @@ function look() {
 look();
 
 function preload() {
-  const script = read("preload.js");
+  const script = read("preload");
   for (const { manager, tells } of managers) {
     manager.remove_all_scripts();
     manager.add_script(tells);
@@ -89,6 +89,6 @@ function watch(name, changed) {
   watching.connect("changed", (_file, _other, _now, event) => event === Gio.FileMonitorEvent.CHANGES_DONE_HINT && changed());
   return watching;
 }
-const watches = [watch("look", look), watch("preload.js", () => (preload(), print("PRELOADED")))];
+const watches = [watch("look", look), watch("preload", () => (preload(), print("PRELOADED")))];
 
 Gtk.main();

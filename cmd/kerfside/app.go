@@ -33,8 +33,9 @@ type App struct {
 
 	Day server.Budget // what a phone may have stored in a day; the server's own where zero
 
-	Backups   string // folder for a backup each night; none if ""
-	BeginAnew bool   // begin an empty journal even beside the remains of another
+	Backups   string      // folder for a backup each night; none if ""
+	OnFailure failureHook // run when a nightly backup fails; none if nil
+	BeginAnew bool        // begin an empty journal even beside the remains of another
 
 	Reach // how phones reach it; only from this machine if empty
 
@@ -186,7 +187,7 @@ func (a *App) openNight() {
 	ctx, cancel := context.WithCancel(context.Background())
 	var work sync.WaitGroup
 	a.night = func() { cancel(); work.Wait() }
-	n := &nightly{store: a.store, db: a.DB, dir: a.Backups, log: a.logger()}
+	n := &nightly{store: a.store, db: a.DB, dir: a.Backups, log: a.logger(), hook: a.OnFailure}
 	if a.store.Unclean() {
 		a.logger().Info("the last stop was not clean; the database is being checked")
 		work.Go(func() { n.check(ctx) })

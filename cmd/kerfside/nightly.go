@@ -20,6 +20,9 @@ type nightly struct {
 	db, dir string
 	log     *slog.Logger
 	tried   time.Time // the last try, well ended or not
+
+	hook   failureHook // nil for none
+	called time.Time   // when that was last run
 }
 
 const (
@@ -49,12 +52,14 @@ func (n *nightly) tick(ctx context.Context, now time.Time) {
 	}
 	if due, err := n.due(now); err != nil {
 		n.log.Error("the backups cannot be listed", "err", err)
+		n.tellFailure(ctx, now, err)
 	} else if due {
 		n.tried = now
 		n.check(ctx)
 		b, err := backup.Make(ctx, n.db, n.dir, now)
 		if err != nil {
 			n.log.Error("the nightly backup failed", "err", err, "cause", errors.Unwrap(err))
+			n.tellFailure(ctx, now, err)
 		} else {
 			n.log.Info("backup made", "file", b.File, "entries", b.Events, "damaged", len(b.Damaged), "spoilt pictures", b.Spoilt, "same disk", b.SameDisk)
 			n.dropFormer(now)
@@ -63,6 +68,19 @@ func (n *nightly) tick(ctx context.Context, now time.Time) {
 	if err := n.store.NoteBackups(ctx); err != nil {
 		n.log.Error("the backups cannot be noted", "err", err)
 	}
+}
+
+// tellFailure runs the command for a backup that failed, at most once an hour.
+func (n *nightly) tellFailure(ctx context.Context, now time.Time, failure error) {
+	if n.hook == nil || ctx.Err() != nil || !n.called.IsZero() && now.Sub(n.called) < tryAgain {
+		return
+	}
+	n.called = now
+	if err := n.hook.run(ctx, n.db, n.dir, failure); err != nil {
+		n.log.Error("the command for a failed backup failed itself", "err", err, "cause", errors.Unwrap(err))
+		return
+	}
+	n.log.Info("the command for a failed backup was run", "command", n.hook[0])
 }
 
 // dropFormer removes what was kept of the database in a former form, when that has

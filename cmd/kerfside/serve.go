@@ -38,7 +38,8 @@ var serveCommand = command.Command{
 // serveRun is what stands on the command line of "kerfside serve".
 type serveRun struct {
 	App
-	photos, dayMB int64 // in MB
+	photos, dayMB int64  // in MB
+	onFailure     string // the command, in one line
 	reach         *reachWords
 }
 
@@ -52,6 +53,7 @@ func declareServe(flags *flag.FlagSet) *serveRun {
 	flags.Int64Var(&a.Day.Events, "day-entries", 20_000, "entries that one phone may send in a day; what is more waits on it")
 	flags.Int64Var(&a.dayMB, "day-mb", 200, "size of what one phone may send in a day, in MB, with its pictures")
 	flags.StringVar(&a.Backups, "backups", "", "`folder` for a backup each night, best on another disk (default: beside the database, DB.backups)")
+	flags.StringVar(&a.onFailure, "on-backup-failure", "", "`command` to run when the nightly backup fails; KERFSIDE_REASON says why")
 	flags.BoolVar(&a.BeginAnew, "begin-anew", false, "begin an empty journal although pictures, backups or other remains of one lie where its database is missing")
 	a.reach = reachFlags(flags, &a.Reach)
 	return a
@@ -71,6 +73,12 @@ func (a *serveRun) settle() error {
 			WithHint("At least 1 of each; at most %d MB.", mostMB)
 	}
 	a.Day.Bytes = a.dayMB * 1e6
+	if a.onFailure != "" {
+		var err error
+		if a.OnFailure, err = readFailureHook(a.onFailure); err != nil {
+			return err
+		}
+	}
 	if a.Backups == "" {
 		a.Backups = backupFolder(a.DB)
 	}

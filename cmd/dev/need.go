@@ -129,3 +129,16 @@ func needOutside() error {
 		return nil
 	}, packages...)
 }
+
+// needReaders makes sure of what reads the man page and the completion of command
+// lines.
+func needReaders() error {
+	return need("readers of man pages and shells", func() error {
+		for _, name := range []string{"mandoc", "man", "groff", "bash", "zsh", "fish"} {
+			if err := onPath(name)(); err != nil {
+				return err
+			}
+		}
+		return nil
+	}, "mandoc", "man-db", "groff-base", "bash", "zsh", "fish")
+}

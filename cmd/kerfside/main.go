@@ -12,6 +12,8 @@
 //	kerfside erase ID         take an entry, or a picture with its entry, out for good
 //	kerfside demo             fill an empty store with invented data
 //	kerfside version          say what this program was built from
+//	kerfside completion SHELL print what lets a shell complete command lines
+//	kerfside man              print the man page
 package main
 
 import (
@@ -32,9 +34,10 @@ var program = command.Program{
 	Command: command.Command{
 		Name:  "kerfside",
 		About: "a phone app for mobile repair welders, with its server",
+		More:  "It serves the app to phones, which work without signal, and keeps the journal of their crews. It runs the app's calculators on the command line too.\n\nFlags may stand before, between and behind words. What stands behind -- is a word, whatever it begins with.",
 		Verbs: []command.Command{
 			serveCommand, calcCommand, crewCommand, lanCommand, backupCommand, restoreCommand, eraseCommand, demoCommand,
-			versionCommand,
+			versionCommand, completionCommand, manCommand,
 		},
 	},
 	Settle: settleDB,

@@ -147,6 +147,9 @@ func valueName(f *flag.Flag) string {
 		return ""
 	}
 	name, _ := flag.UnquoteUsage(bare(f))
+	if name == "int" {
+		name = "number"
+	}
 	return strings.ToUpper(name)
 }
 

@@ -13,18 +13,22 @@ func (at place) usage() string {
 	return strings.TrimSpace(at.path + " " + at.form())
 }
 
+// withFlags is usage with the place of the flags in it.
+func (at place) withFlags(flags *flag.FlagSet) string {
+	form, n := at.path, 0
+	flags.VisitAll(func(*flag.Flag) { n++ })
+	if n > 0 {
+		form += " [flags]"
+	}
+	return strings.TrimSpace(form + " " + at.form())
+}
+
 // help explains a command.
 func (at place) help(out io.Writer) error {
 	flags := at.declare(at.path).Flags
-	form := at.path
-	if n := 0; len(at.Verbs) == 0 {
-		flags.VisitAll(func(*flag.Flag) { n++ })
-		if n > 0 {
-			form += " [flags]"
-		}
-	}
+	form := at.withFlags(flags)
 	w := tabwriter.NewWriter(out, 0, 0, 2, ' ', 0)
-	fmt.Fprintf(w, "%s\n%s.\n", strings.TrimSpace(form+" "+at.form()), sentence(at.About))
+	fmt.Fprintf(w, "%s\n%s.\n", form, sentence(at.About))
 	if at.More != "" {
 		fmt.Fprintf(w, "\n%s\n", at.More)
 	}

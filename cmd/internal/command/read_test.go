@@ -16,6 +16,10 @@ import (
 var tool = Program{Command: Command{Name: "tool", About: "a program for tests", Verbs: []Command{
 	{Name: "copy", About: "copy a file", Words: []Word{{Name: "FILE", What: "the file to copy"}}, Declare: printing("to", "deep")},
 	{Name: "say", About: "say words", Words: []Word{{Name: "WORD", What: "a word", Many: true, Optional: true}}, Declare: printing()},
+	{Name: "show", About: "show what's in it", Words: []Word{{Name: "PART", What: "a part", Offers: func() []string { return []string{"crumbs", "rind"} }}}, Declare: func(flags *flag.FlagSet) Action {
+		flags.String("into", "", "`file` to show it in, of \"it's\" and $HOME")
+		return printing()(flags)
+	}},
 	{Name: "box", About: "about boxes", Verbs: []Command{
 		{Name: "open", About: "open one", Declare: printing("key")},
 		{Name: "paint", About: "paint one", Words: []Word{{Name: "BOX", What: "the box"}}, Declare: printing("key", "colour")},
@@ -88,7 +92,7 @@ func TestHelp(t *testing.T) {
 func TestMistakes(t *testing.T) {
 	for _, c := range []struct{ line, what, instead string }{
 		{line: "cpoy a", what: `tool has no command "cpoy"`, instead: "Do you mean tool copy? tool -h lists all."},
-		{line: "fetch", what: `tool has no command "fetch"`, instead: "There are copy, say, box; tool -h lists all."},
+		{line: "fetch", what: `tool has no command "fetch"`, instead: "There are copy, say, show, box; tool -h lists all."},
 		{line: "-deep copy", what: `tool has no flag "-deep" of its own`, instead: "The command comes first, like tool copy; tool -h lists them."},
 		{line: "copy -depe a", what: "tool copy has no flag -depe", instead: "Do you mean -deep? tool copy -h explains all."},
 		{line: "copy -x a", what: "tool copy has no flag -x", instead: "It takes -deep, -to; -h explains them. A word that begins with - goes behind --."},

@@ -18,7 +18,7 @@ import (
 var crewCommand = command.Command{
 	Name: "crew", About: "make codes for phones to join with, list and revoke phones",
 	More: "It works beside a server that runs on the same database, and counts there at once.",
-	Verbs: []command.Command{
+	Verbs: append([]command.Command{
 		{Name: "owner", About: "make a one-time code for an owner's phone", Declare: crewVerb((*crewRun).owner, ofCrew, atURL)},
 		{Name: "invite", About: "make a one-time code for a member's phone", Declare: crewVerb((*crewRun).member, ofCrew, atURL)},
 		{Name: "list", About: "list the crews", Declare: crewVerb((*crewRun).list)},
@@ -27,7 +27,7 @@ var crewCommand = command.Command{
 		{Name: "devices", About: "list the phones of a crew", Declare: crewVerb((*crewRun).devices, ofCrew)},
 		{Name: "revoke", About: "take a phone out of its crew at once", Words: []command.Word{{Name: "DEVICE", What: "the id of one phone"}}, Declare: crewVerb((*crewRun).revoke, ofCrew)},
 		{Name: "audit", About: "list who did what about access", Declare: crewVerb((*crewRun).audit, ofCrew)},
-	},
+	}, moveVerbs...),
 }
 
 // crewName are the words of a name, which need no quotes.
@@ -40,6 +40,7 @@ type crewRun struct {
 	access                *store.Access
 	db, crew, device, url string
 	now                   int64
+	lost                  bool // see orLost
 }
 
 // crewVerb declares the flags of a verb, and -db with them, and opens what run
@@ -75,7 +76,7 @@ func (c *crewRun) open(run func(words []string) error) command.Action {
 			return err
 		}
 		defer c.access.Close()
-		return run(words)
+		return awayHint(run(words))
 	}
 }
 
@@ -192,12 +193,12 @@ func (c *crewRun) list([]string) error {
 	crews, err := c.access.Crews(context.Background())
 	var rows []string
 	for _, one := range crews {
-		rows = append(rows, fmt.Sprintf("%s\t%s\t%d\t%d", one.ID, store.ShowName(one.Name), one.Devices, one.Owners))
+		rows = append(rows, fmt.Sprintf("%s\t%s\t%d\t%d\t%s", one.ID, store.ShowName(one.Name), one.Devices, one.Owners, one.State))
 	}
 	if err != nil {
 		return err
 	}
-	return c.table("ID\tNAME\tPHONES\tOWNERS", rows)
+	return c.table("ID\tNAME\tPHONES\tOWNERS\tSTANDS", rows)
 }
 
 func (c *crewRun) devices([]string) error {

@@ -98,7 +98,7 @@ func TestCrewNewAndRename(t *testing.T) {
 		t.Fatal(err)
 	}
 	enrolAt(t, app, regexp.MustCompile(`http\S+`).FindString(said))
-	if said, err = crewSays(t, app, "list"); err != nil || !regexp.MustCompile(`Osier Ford Repair +0 +0\n\S+ +Weir Lane +1 +1`).MatchString(said) {
+	if said, err = crewSays(t, app, "list"); err != nil || !regexp.MustCompile(`Osier Ford Repair +0 +0 +here\n\S+ +Weir Lane +1 +1 +here`).MatchString(said) {
 		t.Errorf("crew list says %q, %v", said, err)
 	}
 	if _, err = crewSays(t, app, "devices"); problem.KindOf(err) != problem.Missing {

@@ -91,8 +91,15 @@ type Receipt struct {
 }
 
 func (r Receipt) String() string {
-	return r.Crew + "." + base64.RawURLEncoding.EncodeToString(append(r.Nonce, r.Package...))
+	return receiptMark + r.Crew + "." + base64.RawURLEncoding.EncodeToString(append(r.Nonce, r.Package...))
 }
+
+// What a receipt and a key begin with, to tell them apart; an id may begin with a dash,
+// which on a command line begins a flag.
+const (
+	receiptMark = "receipt."
+	keyMark     = "key."
+)
 
 // Sizes of a receipt's parts.
 const (
@@ -102,9 +109,10 @@ const (
 
 // ReadReceipt reads a receipt as it is printed.
 func ReadReceipt(text string) (Receipt, error) {
-	crew, rest, _ := strings.Cut(strings.TrimSpace(text), ".")
+	text, marked := strings.CutPrefix(strings.TrimSpace(text), receiptMark)
+	crew, rest, _ := strings.Cut(text, ".")
 	b, err := base64.RawURLEncoding.DecodeString(rest)
-	if err != nil || len(b) != nonceSize+packageSize || !IsCrewID(crew) {
+	if !marked || err != nil || len(b) != nonceSize+packageSize || !IsCrewID(crew) {
 		return Receipt{}, problem.New(problem.Malformed, "", "that is no receipt", "It is the word that kerfside crew unpack prints on the new server.")
 	}
 	return Receipt{Crew: crew, Nonce: b[:nonceSize], Package: b[nonceSize:]}, nil
@@ -128,7 +136,7 @@ func (a *Access) HandOver(r Receipt, now int64) (key string, err error) {
 		if string(sum) != string(r.Package) {
 			return problem.New(problem.Conflict, "", "the receipt is of another package than the one that was packed last", "Unpack that one on the new server. Or pack once more, and unpack that.")
 		}
-		key = r.Crew + "." + base64.RawURLEncoding.EncodeToString(ed25519.Sign(ed25519.NewKeyFromSeed(seed), r.said(number)))
+		key = keyMark + r.Crew + "." + base64.RawURLEncoding.EncodeToString(ed25519.Sign(ed25519.NewKeyFromSeed(seed), r.said(number)))
 		if state == CrewMoved {
 			if string(nonce) != string(r.Nonce) {
 				return problem.New(problem.Conflict, "", "the crew was handed over to another copy already", "Take that one up. Two must never be served.")
@@ -152,9 +160,10 @@ func (a *Access) HandOver(r Receipt, now int64) (key string, err error) {
 // TakeUp serves a copy from now on that was unpacked here, with the key that the old
 // server made for it. Asked again it changes nothing.
 func (a *Access) TakeUp(key string, now int64) (crew string, err error) {
-	crew, rest, _ := strings.Cut(strings.TrimSpace(key), ".")
+	key, marked := strings.CutPrefix(strings.TrimSpace(key), keyMark)
+	crew, rest, _ := strings.Cut(key, ".")
 	signature, err := base64.RawURLEncoding.DecodeString(rest)
-	if err != nil || len(signature) != ed25519.SignatureSize || !IsCrewID(crew) {
+	if !marked || err != nil || len(signature) != ed25519.SignatureSize || !IsCrewID(crew) {
 		return "", problem.New(problem.Malformed, "", "that is no key", "It is the word that kerfside crew hand-over prints on the old server.")
 	}
 	return crew, a.withCrew(crew, func(ctx context.Context, tx *sql.Tx, row int64, state CrewState) error {

@@ -29,6 +29,12 @@ func NewKerfside(url string, cookies []*http.Cookie) *Kerfside {
 	return &Kerfside{line: newLine(url), cookies: cookies}
 }
 
+// By has all devices go by that client, and show a cookie more that a proxy asks for.
+func (k *Kerfside) By(client *http.Client, more *http.Cookie) *Kerfside {
+	k.line.client, k.line.more = client, more
+	return k
+}
+
 // Device returns a phone with an empty journal.
 func (k *Kerfside) Device(_ int, follows bool) Device {
 	k.mu.Lock()

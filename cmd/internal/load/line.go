@@ -21,10 +21,11 @@ const maxDevices = 128
 type line struct {
 	url    string
 	client *http.Client
+	more   *http.Cookie // nil for none
 }
 
 func newLine(url string) line {
-	return line{url, &http.Client{Transport: &http.Transport{MaxIdleConns: maxDevices, MaxIdleConnsPerHost: maxDevices, DisableCompression: true}}}
+	return line{url: url, client: &http.Client{Transport: &http.Transport{MaxIdleConns: maxDevices, MaxIdleConnsPerHost: maxDevices, DisableCompression: true}}}
 }
 
 // refusal is an answer that is no success.
@@ -43,8 +44,10 @@ func (l line) post(ctx context.Context, path, kind string, body []byte, cookie *
 	}
 	r.Header.Set("Content-Type", kind)
 	r.Header.Set("X-Kerfside", "1")
-	if cookie != nil {
-		r.AddCookie(cookie)
+	for _, one := range []*http.Cookie{cookie, l.more} {
+		if one != nil {
+			r.AddCookie(one)
+		}
 	}
 	return l.do(r)
 }

@@ -2,6 +2,7 @@ package load
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"sync"
 	"time"
@@ -31,7 +32,7 @@ type Load struct {
 	Total   int64         // or until so many events were brought
 }
 
-// again is how long a device waits after a failure.
+// again is how long a device waits after a failure, unless the server says how long.
 const again = 20 * time.Millisecond
 
 // Run puts a server under load and returns the figures and a tally of what was
@@ -103,8 +104,13 @@ func persist(ctx context.Context, d Device, events [][]byte) (came, failures int
 		if came, err = d.Exchange(ctx, events); err == nil {
 			return came, failures, nil
 		}
+		pause := again
+		var refused *refusal
+		if errors.As(err, &refused) {
+			pause = max(pause, refused.after)
+		}
 		select {
-		case <-time.After(again):
+		case <-time.After(pause):
 		case <-ctx.Done():
 			return 0, failures, ctx.Err()
 		}

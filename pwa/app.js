@@ -327,7 +327,10 @@ async function start() {
   const stuck = first(journal, "stuck");
   // The first read follows the phone where localStorage lags behind; once the journal has started that takes a load.
   const known = Promise.race([statusBar.start(always).catch(() => {}), stuck]);
-  const useful = Promise.race([shown, stuck]).then(() => performance.mark("kerfside:useful"));
+  const useful = Promise.race([shown, stuck]).then(() => {
+    performance.mark("kerfside:useful");
+    frame.tooOld?.remove(); // not where index.html knows what is lacking
+  });
   // What keeps the taps does not wait for a screen that itself waits, for the sums or a network.
   await Promise.race([useful, asked, new Promise((resolve) => setTimeout(resolve, patience))]);
   await known;

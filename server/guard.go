@@ -69,6 +69,16 @@ const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-
 	"base-uri 'none'; form-action 'none'; frame-ancestors 'none'; " +
 	"require-trusted-types-for 'script'; trusted-types kerfside"
 
+// screenPage answers with the page of a screen, whose policy lets the one script run that
+// stands in it.
+func (s *Server) screenPage(module string) func(http.ResponseWriter, *http.Request) error {
+	show := s.app.Page(module)
+	return func(w http.ResponseWriter, r *http.Request) error {
+		w.Header().Set("Content-Security-Policy", strings.Replace(policy, "script-src 'self'", "script-src 'self' "+s.app.ScriptHash(), 1))
+		return show(w, r)
+	}
+}
+
 // permissions lets the app ask for what it uses and refuses the rest.
 const permissions = "microphone=(self), camera=(self), screen-wake-lock=(self), " +
 	"geolocation=(), payment=(), usb=(), serial=(), hid=(), midi=(), display-capture=(), fullscreen=()"

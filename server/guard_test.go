@@ -1,8 +1,12 @@
 package server
 
 import (
+	"crypto/sha256"
+	"encoding/base64"
 	"net/http"
 	"net/http/httptest"
+	"regexp"
+	"strings"
 	"testing"
 
 	"kerfside/guides"
@@ -61,6 +65,28 @@ func TestHSTS(t *testing.T) {
 		s := guardedServer(t, Options{Hosts: []string{"shop.example"}, HSTS: c.on})
 		if got := call(s, c.url).Header().Get(header); got != c.want {
 			t.Errorf("%s of %s with HSTS %v = %q, want %q", header, c.url, c.on, got, c.want)
+		}
+	}
+}
+
+// TestScriptOfThePage: only the page of the screens lets a script run that stands in
+// it, and no other than the one it has (CSP Level 3, section 8.2).
+func TestScriptOfThePage(t *testing.T) {
+	s := guardedServer(t, Options{})
+	for path, isPage := range map[string]bool{"/": true, "/book": true, "/no-such-page": true, "/manifest.webmanifest": false, "/sw.js": false} {
+		reply := call(s, "http://localhost"+path)
+		found := regexp.MustCompile(`(?s)<script>(.*?)</script>`).FindAllStringSubmatch(reply.Body.String(), -1)
+		if isPage != (len(found) == 1) {
+			t.Errorf("%s holds %d scripts", path, len(found))
+			continue
+		}
+		want := "script-src 'self' 'wasm-unsafe-eval';"
+		if isPage {
+			sum := sha256.Sum256([]byte(found[0][1]))
+			want = "script-src 'self' 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "' 'wasm-unsafe-eval';"
+		}
+		if got := reply.Header().Get("Content-Security-Policy"); !strings.Contains(got, want) {
+			t.Errorf("%s: policy %q, want %q in it", path, got, want)
 		}
 	}
 }

@@ -34,7 +34,7 @@ func (s *Server) routes(r *mux.Router) {
 
 	// The app: one shell for all its screens, files named by content.
 	for _, screen := range screens {
-		r.Handle(screen.Address, s.handle(s.app.Page(screen.Module))).Methods("GET", "HEAD")
+		r.Handle(screen.Address, s.handle(s.screenPage(screen.Module))).Methods("GET", "HEAD")
 	}
 	r.Handle("/sw.js", s.handle(s.app.ServiceWorker)).Methods("GET", "HEAD")
 	r.Handle("/manifest.webmanifest", s.handle(s.app.Manifest)).Methods("GET", "HEAD")
@@ -91,7 +91,7 @@ func (s *Server) unknownAddress(w http.ResponseWriter, r *http.Request) error {
 	if !isPage || strings.HasPrefix(r.URL.Path, "/api/") {
 		return nothingHere(w, r)
 	}
-	return s.app.Page(screens[0].Module)(missing{w}, r)
+	return s.screenPage(screens[0].Module)(missing{w}, r)
 }
 
 // missing turns what is found into the answer that there is nothing.

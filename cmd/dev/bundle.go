@@ -64,6 +64,13 @@ func bundle() error {
 	if err != nil {
 		return err
 	}
+	page, err := os.ReadFile(filepath.Join("pwa", "index.html"))
+	if err != nil {
+		return err
+	}
+	if err := refuseNewSyntax(map[string][]byte{"index.html": page}); err != nil {
+		return err
+	}
 	made, err := joinModules("pwa", withRest(pageFiles, app), workerFiles, serviceFiles)
 	if err != nil {
 		return err

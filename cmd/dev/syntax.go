@@ -23,18 +23,21 @@ func oldestEngines() []api.Engine {
 	}
 }
 
-// refuseNewSyntax finds what an old browser cannot read: there the bundler would
+// refuseNewSyntax finds what an old browser cannot read in modules and in a page: there the bundler would
 // write something else, which costs bytes and runs nowhere in development. A
 // regular expression that it does not know is such a thing too.
 func refuseNewSyntax(contents map[string][]byte) error {
 	for _, name := range slices.Sorted(maps.Keys(contents)) {
-		if filepath.Ext(name) != ".js" {
-			continue
+		text, target, engines := string(contents[name]), api.DefaultTarget, oldestEngines()
+		if filepath.Ext(name) == ".html" { // what stands in the page speaks to browsers of any age
+			_, text, _ = strings.Cut(text, "<script>")
+			text, _, _ = strings.Cut(text, "</script>")
+			target, engines = api.ES5, nil
 		}
-		o := api.TransformOptions{Target: api.ESNext, Format: api.FormatESModule, LegalComments: api.LegalCommentsNone}
-		asWritten := api.Transform(string(contents[name]), o)
-		o.Target, o.Engines = api.DefaultTarget, oldestEngines()
-		forOldest := api.Transform(string(contents[name]), o)
+		o := api.TransformOptions{Target: api.ESNext, LegalComments: api.LegalCommentsNone}
+		asWritten := api.Transform(text, o)
+		o.Target, o.Engines = target, engines
+		forOldest := api.Transform(text, o)
 		if troubles := append(forOldest.Errors, forOldest.Warnings...); len(troubles) > 0 {
 			return fail(fmt.Sprintf("pwa/%s:%d: %s", name, troubles[0].Location.Line, troubles[0].Text), "Write it as the browsers of pwa/browsers.json read it.")
 		}

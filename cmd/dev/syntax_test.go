@@ -19,6 +19,12 @@ func TestNewSyntaxIsRefused(t *testing.T) {
 			t.Errorf("%s: refuseNewSyntax = %v, want pwa/a.js refused", name, err)
 		}
 	}
+	for text, want := range map[string]bool{"var a = 1;": true, "const a = 1;": false, "(() => 1)();": false} {
+		err := refuseNewSyntax(map[string][]byte{"index.html": []byte("<p>1</p>\n<script>\n" + text + "\n</script>\n<p>2</p>")})
+		if (err == nil) != want {
+			t.Errorf("refuseNewSyntax of a page with %q = %v", text, err)
+		}
+	}
 	fit := `export class A { #b = 1; c = this.#b?.d ?? 2; static e = [1].at(-1); async *f() { for await (const g of this.c) yield /(?<name>x)/u.exec(g); } }`
 	if err := refuseNewSyntax(map[string][]byte{"a.js": []byte(fit)}); err != nil {
 		t.Errorf("refuseNewSyntax = %v, want what Safari 15 reads to pass", err)

@@ -75,6 +75,14 @@ func (a *App) Page(module string) func(http.ResponseWriter, *http.Request) error
 	}
 }
 
+// ScriptHash returns the one script that stands in the page itself as a source of
+// a Content-Security-Policy, 'sha256-…' in its quotes: browsers run no other there.
+func (a *App) ScriptHash() string {
+	a.mu.Lock()
+	defer a.mu.Unlock()
+	return a.built.script
+}
+
 // ServiceWorker serves sw.js with this build's list of files.
 func (a *App) ServiceWorker(w http.ResponseWriter, r *http.Request) error {
 	b, err := a.current(true)

@@ -19,6 +19,7 @@ type build struct {
 	hash     string
 	files    map[string]*file // by address
 	shells   map[string]*file // by the module of the screen
+	script   string           // of the page itself: App.ScriptHash
 	worker   *file
 	manifest *file
 }

@@ -2,10 +2,14 @@ package assets
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"encoding/base64"
 	"fmt"
 	"maps"
 	"slices"
 	"strings"
+
+	"kerfside/pwa"
 )
 
 // lateLinks is the place in index.html for what a screen needs beside the rest.
@@ -16,6 +20,7 @@ const lateLinks = "<!-- late -->"
 // for along with those that every screen needs.
 func (b *build) addShells(raw map[string][]byte, wasm string, code code) {
 	common := b.makeShell(raw, wasm, code)
+	b.script = scriptHash(common)
 	b.shells = map[string]*file{}
 	made := map[string]*file{}
 	for _, screen := range append(slices.Clone(b.screens), Screen{}) {
@@ -31,8 +36,8 @@ func (b *build) addShells(raw map[string][]byte, wasm string, code code) {
 	}
 }
 
-// makeShell puts the templates, the style sheet and the module links into
-// index.html, at the comments that name them.
+// makeShell puts the templates, the style sheet, the module links and the oldest
+// browsers into index.html, at the comments and names that stand for them.
 func (b *build) makeShell(raw map[string][]byte, wasm string, code code) []byte {
 	var templates bytes.Buffer
 	for _, name := range slices.Sorted(maps.Keys(raw)) {
@@ -40,16 +45,28 @@ func (b *build) makeShell(raw map[string][]byte, wasm string, code code) []byte 
 			templates.Write(raw[name])
 		}
 	}
-	shell := raw[shellFile]
+	shell, oldest := raw[shellFile], pwa.Oldest()
 	for _, r := range []struct{ from, to string }{
 		{"<!-- templates -->", templates.String()},
 		{"<!-- modules -->", links(b.hash, code.start)},
 		{"/a/HASH/", "/a/" + b.hash + "/"},
 		{"/w/HASH/calc.wasm", wasm},
+		{"SAFARI-VERSION", oldest.Safari},
+		{"CHROME-VERSION", oldest.Chrome},
+		{"FIREFOX-VERSION", oldest.Firefox},
 	} {
 		shell = bytes.ReplaceAll(shell, []byte(r.from), []byte(r.to))
 	}
 	return shell
+}
+
+// scriptHash returns the source that allows the script in a page (CSP Level 3, section
+// 8.2): browsers hash all between its tags.
+func scriptHash(page []byte) string {
+	_, script, _ := bytes.Cut(page, []byte("<script>"))
+	script, _, _ = bytes.Cut(script, []byte("</script>"))
+	sum := sha256.Sum256(script)
+	return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
 }
 
 // links has the browser ask for modules at once.

@@ -10,9 +10,6 @@ import (
 	"testing"
 )
 
-// module is our own import path.
-const module = "kerfside"
-
 // calcAllowed is all that calc may import besides itself: nothing that can fail
 // for a reason outside its input, wait, or change. The list also guards the
 // size of the wasm.

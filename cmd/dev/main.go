@@ -44,6 +44,7 @@ func init() {
 		{name: "soak", args: "[-for 10m]", line: "run fuzzers, kills of the browser and tests with growing seeds for that long", run: soak},
 		{name: "faults", line: "print what the fault finder knows, sign by sign, cause by cause and check by check", run: faults},
 		{name: "types", line: "write anew what pwa/types tells of the types in Go, and the version of the fold", run: writeTypes},
+		{name: "notices", line: "write anew the licences of what is linked in, which kerfside notices prints", run: writeNotices},
 		{name: "new", args: "PACKAGE NAME", line: "start a calculator: its Go file, its vectors and its place in the list", run: scaffold},
 	}
 }

@@ -7,6 +7,9 @@ import (
 	"kerfside/calc/problem"
 )
 
+// module is our own import path.
+const module = "kerfside"
+
 // fail returns an error that says what went wrong and what to do about it.
 func fail(what, do string) error {
 	return problem.New(problem.Refused, "", what, do)

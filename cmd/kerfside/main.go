@@ -12,6 +12,7 @@
 //	kerfside erase ID         take an entry, or a picture with its entry, out for good
 //	kerfside demo             fill an empty store with invented data
 //	kerfside version          say what this program was built from
+//	kerfside notices          print the licences of all that is in this program
 //	kerfside completion SHELL print what lets a shell complete command lines
 //	kerfside man              print the man page
 package main
@@ -37,7 +38,7 @@ var program = command.Program{
 		More:  "It serves the app to phones, which work without signal, and keeps the journal of their crews. It runs the app's calculators on the command line too.\n\nFlags may stand before, between and behind words. What stands behind -- is a word, whatever it begins with.",
 		Verbs: []command.Command{
 			serveCommand, calcCommand, crewCommand, lanCommand, backupCommand, restoreCommand, eraseCommand, demoCommand,
-			versionCommand, completionCommand, manCommand,
+			versionCommand, noticesCommand, completionCommand, manCommand,
 		},
 	},
 	Settle: settleDB,

@@ -27,6 +27,7 @@ func (s *Server) handle(f func(http.ResponseWriter, *http.Request) error) http.H
 				p = problem.From(gone)
 			}
 		}
+		s.figures.refused.Add(1, string(p.Kind))
 		status := statusOf(p.Kind)
 		if status >= 500 && !errors.Is(err, store.ErrUnsound) && !errors.Is(err, errCrowded) && !errors.Is(err, store.ErrAway) {
 			s.log.Error("request failed", "method", r.Method, "path", r.URL.Path, "kind", p.Kind, "err", err, "cause", p.Unwrap())

@@ -123,3 +123,22 @@ func (p *photoFiles) count(crew string) (int64, error) {
 	p.used[crew] = used
 	return used, nil
 }
+
+// total adds up what the pictures of all crews take.
+func (p *photoFiles) total() (int64, error) {
+	crews, err := os.ReadDir(p.dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return 0, fmt.Errorf("list the crews' pictures: %w", err)
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	var all int64
+	for _, crew := range crews {
+		used, err := p.count(crew.Name())
+		if err != nil {
+			return 0, err
+		}
+		all += used
+	}
+	return all, nil
+}

@@ -109,6 +109,7 @@ func (s *Server) putPhoto(w http.ResponseWriter, r *http.Request, who store.Devi
 		return err
 	}
 	if missing != nil {
+		s.figures.pictures.Add(1)
 		fresh, brought := s.budgets.picture(who, int64(len(file)), now)
 		s.budgets.spend(who, fresh, brought, now)
 	}

@@ -15,6 +15,7 @@ import (
 	"github.com/gorilla/mux"
 
 	"kerfside/server/assets"
+	"kerfside/server/metrics"
 	"kerfside/server/store"
 )
 
@@ -30,6 +31,8 @@ type Options struct {
 	Version string           // of the program, for /api/status
 	Proxies Proxies          // whose X-Forwarded-… is believed; no proxy stands in front if nil
 	HSTS    bool             // tell browsers never to call its Hosts without https again
+
+	Metrics *metrics.Set // what the server counts goes into it; nil to count nothing
 
 	Day Budget // what a phone may have stored in a day; dayBudget where zero
 
@@ -57,6 +60,7 @@ type Server struct {
 	ending   chan struct{} // closed when nobody is kept waiting any more
 	ended    sync.Once
 	handler  http.Handler
+	figures  figures
 }
 
 // New prepares the app's files and returns a Server. It fails if the app or a
@@ -83,6 +87,7 @@ func New(o Options) (*Server, error) {
 	if s.app, err = assets.New(assets.Options{Files: o.App, Guides: o.Guides, Screens: screens, Dev: o.Dev}); err != nil {
 		return nil, err
 	}
+	s.newFigures(o.Metrics)
 	s.handler = s.guarded()
 	if o.HSTS {
 		s.handler = onlyHTTPS(s.handler)
@@ -92,12 +97,14 @@ func New(o Options) (*Server, error) {
 	} else {
 		s.handler = s.withoutProxy(s.handler)
 	}
+	s.handler = s.figures.counted(s.handler)
 	return s, nil
 }
 
 // guarded is the routes behind all that a request has to pass first.
 func (s *Server) guarded() http.Handler {
 	r := mux.NewRouter()
+	r.Use(noteRoute)
 	s.routes(r)
 	return s.checkHost(secure(s.checkTarget(s.sameOrigin(r))))
 }

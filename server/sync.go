@@ -60,6 +60,7 @@ func (s *Server) syncJournal(w http.ResponseWriter, r *http.Request, who store.D
 		return err
 	}
 	took := stored(pushes, acks, before.Max)
+	s.figures.taken.Add(int64(len(took)))
 	fresh, older = cost(took, now)
 	s.budgets.spend(who, fresh, older, now)
 	if bringsPictures(took, now) {

@@ -48,6 +48,13 @@ func (w *waiting) enter(ctx context.Context, phone string) (_ context.Context, l
 	}, nil
 }
 
+// count is how many wait.
+func (w *waiting) count() int {
+	w.mu.Lock()
+	defer w.mu.Unlock()
+	return w.sum
+}
+
 // remove takes a request out of the list, if it is still there.
 func (w *waiting) remove(phone string, one *wait) {
 	list := w.of[phone]

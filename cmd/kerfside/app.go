@@ -18,6 +18,7 @@ import (
 	"kerfside/pwa"
 	"kerfside/server"
 	"kerfside/server/backup"
+	"kerfside/server/metrics"
 	"kerfside/server/store"
 )
 
@@ -37,6 +38,8 @@ type App struct {
 	OnFailure failureHook // run when a nightly backup fails; none if nil
 	BeginAnew bool        // begin an empty journal even beside the remains of another
 
+	Watch string // where /metrics and /healthz are, host:port; nowhere if ""
+
 	Reach // how phones reach it; only from this machine if empty
 
 	overlay func(fs.FS) fs.FS // what tests lay over the app's files; nil for none
@@ -47,8 +50,10 @@ type App struct {
 	http     *http.Server
 	redirect *http.Server // nil if plain HTTP is not sent on
 	done     chan error
-	failed   chan error // the store cannot go on
-	night    func()     // ends the nightly work
+	failed   chan error   // the store cannot go on
+	night    func()       // ends the nightly work
+	watch    *http.Server // nil if nobody watches
+	figures  *metrics.Set // the same
 }
 
 // Open opens the database and starts to serve. A second Open after Close takes
@@ -134,11 +139,16 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	if a.overlay != nil {
 		appFiles = a.overlay(appFiles)
 	}
+	a.figures = nil
+	if a.Watch != "" {
+		a.figures = &metrics.Set{}
+	}
 	if a.store, err = store.Open(a.DB, store.Options{OnFatal: fatal, OnDamage: a.damaged, Backups: a.Backups, BeginAnew: a.BeginAnew}); err != nil {
 		return err
 	}
 	defer func() {
 		if err != nil {
+			a.closeWatch()
 			a.store.Close()
 		}
 	}()
@@ -148,7 +158,7 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	}
 	handler, err := server.New(server.Options{
 		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: thisBuild().Short(),
-		Photos: a.photos(), PhotoQuota: a.PhotoQuota, Day: a.Day,
+		Photos: a.photos(), PhotoQuota: a.PhotoQuota, Day: a.Day, Metrics: a.figures,
 		Hosts: a.door.hosts, Proxies: a.proxies(), HSTS: a.hsts(),
 	})
 	if err != nil {
@@ -156,6 +166,9 @@ func (a *App) openServer(fatal func(error)) (err error) {
 	}
 	a.http = serverWith(handler, a.logger())
 	a.http.RegisterOnShutdown(handler.EndWaits)
+	if err := a.openWatch(handler); err != nil {
+		return err
+	}
 	return a.openRedirect(a.door)
 }
 
@@ -188,6 +201,9 @@ func (a *App) openNight() {
 	var work sync.WaitGroup
 	a.night = func() { cancel(); work.Wait() }
 	n := &nightly{store: a.store, db: a.DB, dir: a.Backups, log: a.logger(), hook: a.OnFailure}
+	if a.figures != nil {
+		n.count(a.figures)
+	}
 	if a.store.Unclean() {
 		a.logger().Info("the last stop was not clean; the database is being checked")
 		work.Go(func() { n.check(ctx) })
@@ -231,6 +247,7 @@ func (a *App) Close() error {
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), 5*time.Second)
 	defer cancel()
+	a.closeWatch()
 	if a.redirect != nil {
 		a.redirect.Close() // it holds nothing that could be lost
 	}

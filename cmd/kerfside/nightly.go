@@ -5,9 +5,11 @@ import (
 	"errors"
 	"log/slog"
 	"slices"
+	"sync/atomic"
 	"time"
 
 	"kerfside/server/backup"
+	"kerfside/server/metrics"
 	"kerfside/server/store"
 )
 
@@ -23,6 +25,9 @@ type nightly struct {
 
 	hook   failureHook // nil for none
 	called time.Time   // when that was last run
+
+	failing  atomic.Bool      // the last backup that was due was not made
+	failures *metrics.Counter // nil if nobody counts
 }
 
 const (
@@ -62,6 +67,7 @@ func (n *nightly) tick(ctx context.Context, now time.Time) {
 			n.tellFailure(ctx, now, err)
 		} else {
 			n.log.Info("backup made", "file", b.File, "entries", b.Events, "damaged", len(b.Damaged), "spoilt pictures", b.Spoilt, "same disk", b.SameDisk)
+			n.failing.Store(false)
 			n.dropFormer(now)
 		}
 	}
@@ -70,8 +76,29 @@ func (n *nightly) tick(ctx context.Context, now time.Time) {
 	}
 }
 
-// tellFailure runs the command for a backup that failed, at most once an hour.
+// count tells in set how the backups go.
+func (n *nightly) count(set *metrics.Set) {
+	n.failures = set.Counter("kerfside_backup_failures_total", "Backups that were due and were not made.")
+	set.Gauge("kerfside_backup_failing", "1 if the last backup that was due was not made.", func() (float64, bool) {
+		if n.failing.Load() {
+			return 1, true
+		}
+		return 0, true
+	})
+	set.Gauge("kerfside_backup_last_success_timestamp_seconds", "When the newest backup in the folder was made, in seconds since 1970 UTC.", func() (float64, bool) {
+		made, err := store.Copies(n.db, n.dir)
+		if err != nil || len(made) == 0 {
+			return 0, false
+		}
+		return float64(made[len(made)-1].Unix()), true
+	})
+}
+
+// tellFailure counts a backup that failed, and runs the command for that, at most
+// once an hour.
 func (n *nightly) tellFailure(ctx context.Context, now time.Time, failure error) {
+	n.failing.Store(true)
+	n.failures.Add(1)
 	if n.hook == nil || ctx.Err() != nil || !n.called.IsZero() && now.Sub(n.called) < tryAgain {
 		return
 	}

@@ -67,6 +67,13 @@ func (s *proxyShell) throughProxy() {
 	waits := make(chan answer, 1)
 	before := other.sync(crew)
 	go func() { waits <- other.ask("GET", fmt.Sprint("/api/journal/news?after=", before), nil) }()
+	for !strings.Contains(told(t, s.watch, "/metrics"), "\nkerfside_waits 1\n") {
+		select {
+		case news := <-waits:
+			t.Fatalf("waiting for news was answered before there were any: %d %s", news.status, news.body)
+		default:
+		}
+	}
 	after := one.sync(crew, proxyNote)
 	if news := <-waits; news.status != http.StatusOK || !bytes.Contains(news.body, fmt.Appendf(nil, `"max":%d`, after)) || after != before+1 {
 		t.Errorf("waiting for news after %d: %d %s, want %d", before, news.status, news.body, after)

@@ -26,6 +26,7 @@ type proxyShell struct {
 	t        *testing.T
 	kerfside string // where the server listens, or what hands on to it
 	socket   string
+	watch    string    // where it tells its figures
 	front    frontDoor // what phones reach
 }
 
@@ -37,7 +38,8 @@ type frontDoor struct{ http, https string }
 func newProxyShell(t *testing.T, serve string) *proxyShell {
 	t.Helper()
 	s := &proxyShell{t: t, shell: newShell(t, nil)}
-	words := " -trusted-proxy 127.0.0.1"
+	s.watch = freePort(t)
+	words := " -trusted-proxy 127.0.0.1 -metrics " + s.watch
 	s.socket = filepath.Join(s.dir, "k.sock")
 	if len(s.socket) > maxSocketPath {
 		s.socket = filepath.Join(shortDir(t), "k.sock")

@@ -54,6 +54,7 @@ func declareServe(flags *flag.FlagSet) *serveRun {
 	flags.Int64Var(&a.dayMB, "day-mb", 200, "size of what one phone may send in a day, in MB, with its pictures")
 	flags.StringVar(&a.Backups, "backups", "", "`folder` for a backup each night, best on another disk (default: beside the database, DB.backups)")
 	flags.StringVar(&a.onFailure, "on-backup-failure", "", "`command` to run when the nightly backup fails; KERFSIDE_REASON says why")
+	flags.StringVar(&a.Watch, "metrics", "", "`address` where /metrics and /healthz are told in plain HTTP, like localhost:9480 (default nowhere)")
 	flags.BoolVar(&a.BeginAnew, "begin-anew", false, "begin an empty journal although pictures, backups or other remains of one lie where its database is missing")
 	a.reach = reachFlags(flags, &a.Reach)
 	return a

@@ -66,6 +66,8 @@ type Store struct {
 	stretchSize int
 
 	bells bells
+
+	probing sync.Mutex // TryWrite has one file
 }
 
 // rowKey names a row of the table event.

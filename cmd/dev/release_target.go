@@ -51,7 +51,17 @@ func (t releaseTarget) make(out string) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	name := "kerfside-" + version + "-" + t.Name
+	info, err := os.Stat(program)
+	if err != nil {
+		return nil, err
+	}
+	files, err := t.pack(program, version, out)
+	say("%-13s %s, %s (%s)", t.Name, version, megabytes(info.Size()), took(began))
+	return files, err
+}
+
+// pack packs the program at that path into out and returns the names of the files.
+func (t releaseTarget) pack(program, version, out string) ([]string, error) {
 	data, err := os.ReadFile(program)
 	if err != nil {
 		return nil, err
@@ -60,24 +70,16 @@ func (t releaseTarget) make(out string) ([]string, error) {
 	if err != nil {
 		return nil, err
 	}
-	entries := []release.Entry{
-		{Name: name, Mode: os.ModeDir | 0o755},
-		{Name: name + "/" + t.Program(), Mode: 0o755, Data: data},
+	name := "kerfside-" + version + "-" + t.Name
+	files := []string{name + ".tar.gz"}
+	err = writeWhole(filepath.Join(out, files[0]), func(w io.Writer) error {
+		return release.WriteTarGz(w, release.Archive(t.Target, name, data), at)
+	})
+	if err != nil || t.Debian == "" {
+		return files, err
 	}
-	file := name + ".tar.gz"
-	if err := writeWhole(filepath.Join(out, file), func(w io.Writer) error { return release.WriteTarGz(w, entries, at) }); err != nil {
-		return nil, err
-	}
-	files := []string{file}
-	if t.Debian != "" {
-		file := fmt.Sprintf("kerfside_%s_%s.deb", release.DebianVersion(version), t.Debian)
-		if err := writeWhole(filepath.Join(out, file), release.Debian(t.Target, version, data, nil, at).Write); err != nil {
-			return nil, err
-		}
-		files = append(files, file)
-	}
-	say("%-13s %s, %s (%s)", t.Name, version, megabytes(int64(len(data))), took(began))
-	return files, nil
+	files = append(files, fmt.Sprintf("kerfside_%s_%s.deb", release.DebianVersion(version), t.Debian))
+	return files, writeWhole(filepath.Join(out, files[1]), release.Debian(t.Target, version, data, nil, at).Write)
 }
 
 // writeWhole writes a file whole, or leaves none.

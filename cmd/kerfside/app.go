@@ -100,11 +100,22 @@ func (a *App) openListener() (err error) {
 		a.listen, err = listenSocket(socketPath(a.Addr), a.SocketMode)
 		return err
 	}
-	if a.listen, err = net.Listen("tcp", a.Addr); err != nil {
+	if a.listen, err = listenTCP(a.Addr); err != nil {
 		return cannotListen(a.Addr, err)
 	}
 	a.Addr = a.listen.Addr().String()
 	return nil
+}
+
+// listenTCP listens at an address. The name localhost means this machine (RFC 6761,
+// section 6.3), also where no list of names says so: in a bare system or container.
+func listenTCP(addr string) (net.Listener, error) {
+	l, err := net.Listen("tcp", addr)
+	var unknown *net.DNSError
+	if host, port, ok := strings.Cut(addr, ":"); ok && host == "localhost" && errors.As(err, &unknown) {
+		return net.Listen("tcp", "127.0.0.1:"+port)
+	}
+	return l, err
 }
 
 // cannotListen says why nothing can be served at an address.

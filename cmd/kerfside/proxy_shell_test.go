@@ -28,6 +28,7 @@ type proxyShell struct {
 	socket   string
 	watch    string    // where it tells its figures
 	front    frontDoor // what phones reach
+	conf     string    // the file that nginx reads
 }
 
 // frontDoor is where a proxy listens.
@@ -92,11 +93,20 @@ func (s *proxyShell) nginx(site string) frontDoor {
 	s.t.Helper()
 	program := debianProgram(s.t, "nginx")
 	s.front = frontDoor{http: freePort(s.t), https: freePort(s.t)}
+	s.conf = filepath.Join(s.t.TempDir(), "nginx.conf")
+	s.putSite(site)
+	s.start(exec.Command(program, "-p", filepath.Dir(s.conf), "-e", "stderr", "-c", s.conf), s.front.http)
+	return s.front
+}
+
+// putSite writes what nginx reads, which it does when it starts and when it is told to.
+func (s *proxyShell) putSite(site string) {
+	s.t.Helper()
 	site = s.yours(site)
 	for said, listens := range map[string]string{"listen 80;": s.front.http, "listen 8080;": s.front.http, "listen 443 ": s.front.https} {
 		site = strings.ReplaceAll(site, said, "listen "+listens+said[len(said)-1:])
 	}
-	dir := s.t.TempDir()
+	dir := filepath.Dir(s.conf)
 	user := ""
 	if os.Geteuid() == 0 {
 		user = "user root;" // so that its workers may go into this test's folders
@@ -105,10 +115,7 @@ func (s *proxyShell) nginx(site string) frontDoor {
 	for _, kind := range []string{"client_body", "proxy", "fastcgi", "uwsgi", "scgi"} {
 		main += fmt.Sprintf("%s_temp_path %s/%s;\n", kind, dir, kind)
 	}
-	file := filepath.Join(dir, "nginx.conf")
-	s.put(file, main+site+"}\n")
-	s.start(exec.Command(program, "-p", dir, "-e", "stderr", "-c", file), s.front.http)
-	return s.front
+	s.put(s.conf, main+site+"}\n")
 }
 
 // caddy runs Caddy, told beside its file which ports to take.

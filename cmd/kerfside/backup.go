@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"flag"
 	"fmt"
@@ -18,21 +19,30 @@ var backupCommand = command.Command{
 	More: "The server may be running. The newest backups of 7 days, 5 weeks and 12 months are kept.",
 	Declare: func(flags *flag.FlagSet) command.Action {
 		var db, dir string
+		var inJSON bool
 		dbFlag(flags, &db, "")
+		jsonFlag(flags, &inJSON)
 		flags.StringVar(&dir, "dir", "", "`folder` for the backups, best on another disk (default: beside the database, DB.backups)")
-		return func(_ []string, out io.Writer) error { return makeBackup(db, dir, out) }
+		return func(_ []string, out io.Writer) error { return makeBackup(db, dir, inJSON, out) }
 	},
 	Examples: []command.Example{{Line: "kerfside backup -db kerfside.db -dir /mnt/backup/kerfside", Does: "make one on another disk"}},
 }
 
 // makeBackup runs "kerfside backup", with the server running or not.
-func makeBackup(db, dir string, out io.Writer) error {
+func makeBackup(db, dir string, inJSON bool, out io.Writer) error {
 	if dir == "" {
 		dir = backupFolder(db)
 	}
 	b, err := backup.Make(context.Background(), db, dir, time.Now())
 	if err != nil {
 		return err
+	}
+	var notAll error
+	if len(b.Damaged) > 0 || b.Spoilt > 0 {
+		notAll = command.ErrNotAll
+	}
+	if inJSON {
+		return cmp.Or(printJSON(out, backedUpOf(b)), notAll)
 	}
 	fmt.Fprintf(out, "%s in %s, checked; %s; %s removed.\n", unit.Count(b.Events, "entry", "entries"), b.File, unit.Count(b.Pictures, "new picture", "new pictures"), unit.Count(b.Removed, "old backup", "old backups"))
 	tellDamage(out, b.Damaged)
@@ -42,10 +52,7 @@ func makeBackup(db, dir string, out io.Writer) error {
 	if b.SameDisk {
 		fmt.Fprintln(out, "The folder is on the disk of the database, so phones do not call their entries backed up. Name a folder on another disk with -dir.")
 	}
-	if len(b.Damaged) > 0 || b.Spoilt > 0 {
-		return command.ErrNotAll
-	}
-	return nil
+	return notAll
 }
 
 var restoreCommand = command.Command{
@@ -54,19 +61,36 @@ var restoreCommand = command.Command{
 	Words: []command.Word{{Name: "FILE", What: "the file of one backup"}},
 	Declare: func(flags *flag.FlagSet) command.Action {
 		var db string
+		var inJSON bool
 		dbFlag(flags, &db, " that the backup takes the place of")
-		return func(words []string, out io.Writer) error { return restore(db, words[0], out) }
+		jsonFlag(flags, &inJSON)
+		return func(words []string, out io.Writer) error { return restore(db, words[0], inJSON, out) }
 	},
 	Examples: []command.Example{{Line: "kerfside restore -db kerfside.db /mnt/backup/kerfside/kerfside-2026-11-30.db", Does: "bring that one back"}},
 }
 
 // restore runs "kerfside restore FILE".
-func restore(db, file string, out io.Writer) error {
+func restore(db, file string, inJSON bool, out io.Writer) error {
 	now := time.Now()
 	r, err := backup.Restore(context.Background(), db, file, now)
 	if err != nil {
 		return err
 	}
+	if err := noteRestore(db, now); err != nil {
+		return err
+	}
+	if inJSON {
+		err = printJSON(out, restoredOf(db, r))
+	} else {
+		tellRestored(out, db, r)
+	}
+	if err == nil && len(r.Damaged) > 0 {
+		return command.ErrNotAll
+	}
+	return err
+}
+
+func tellRestored(out io.Writer, db string, r backup.Restoration) {
 	fmt.Fprintf(out, "Back in %s: %s and %s.\n", db, unit.Count(r.Events, "entry", "entries"), unit.Count(r.Pictures, "picture", "pictures"))
 	tellDamage(out, r.Damaged)
 	if r.Aside != "" {
@@ -76,10 +100,6 @@ func restore(db, file string, out io.Writer) error {
 		fmt.Fprintln(out, "Who may use the crews is as the backup has it: a phone that was taken off since then has its access again, see kerfside crew.")
 	}
 	fmt.Fprintln(out, "Start the server: phones bring back what they hold since that backup.")
-	if err := noteRestore(db, now); err != nil || len(r.Damaged) == 0 {
-		return err
-	}
-	return command.ErrNotAll
 }
 
 // noteRestore adds a line to each crew's audit.

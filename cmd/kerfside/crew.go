@@ -7,11 +7,11 @@ import (
 	"io"
 	"net/url"
 	"strings"
-	"text/tabwriter"
 	"time"
 
 	"kerfside/calc/problem"
 	"kerfside/cmd/internal/command"
+	"kerfside/server"
 	"kerfside/server/store"
 )
 
@@ -19,14 +19,14 @@ var crewCommand = command.Command{
 	Name: "crew", About: "make codes for phones to join with, list and revoke phones",
 	More: "It works beside a server that runs on the same database, and counts there at once.",
 	Verbs: append([]command.Command{
-		{Name: "owner", About: "make a one-time code for an owner's phone", Declare: crewVerb((*crewRun).owner, ofCrew, atURL)},
-		{Name: "invite", About: "make a one-time code for a member's phone", Declare: crewVerb((*crewRun).member, ofCrew, atURL)},
-		{Name: "list", About: "list the crews", Declare: crewVerb((*crewRun).list)},
-		{Name: "new", About: "add a crew and make a code for its owner", Words: crewName, Declare: crewVerb((*crewRun).add, atURL)},
+		{Name: "owner", About: "make a one-time code for an owner's phone", Declare: crewVerb((*crewRun).owner, ofCrew, atURL, asJSON)},
+		{Name: "invite", About: "make a one-time code for a member's phone", Declare: crewVerb((*crewRun).member, ofCrew, atURL, asJSON)},
+		{Name: "list", About: "list the crews", Declare: crewVerb((*crewRun).list, asJSON)},
+		{Name: "new", About: "add a crew and make a code for its owner", Words: crewName, Declare: crewVerb((*crewRun).add, atURL, asJSON)},
 		{Name: "rename", About: "name a crew, or with -device a phone", Words: crewName, Declare: crewVerb((*crewRun).rename, ofCrew, ofDevice)},
-		{Name: "devices", About: "list the phones of a crew", Declare: crewVerb((*crewRun).devices, ofCrew)},
+		{Name: "devices", About: "list the phones of a crew", Declare: crewVerb((*crewRun).devices, ofCrew, asJSON)},
 		{Name: "revoke", About: "take a phone out of its crew at once", Words: []command.Word{{Name: "DEVICE", What: "the id of one phone"}}, Declare: crewVerb((*crewRun).revoke, ofCrew)},
-		{Name: "audit", About: "list who did what about access", Declare: crewVerb((*crewRun).audit, ofCrew)},
+		{Name: "audit", About: "list who did what about access", Declare: crewVerb((*crewRun).audit, ofCrew, asJSON)},
 	}, moveVerbs...),
 }
 
@@ -40,6 +40,7 @@ type crewRun struct {
 	access                *store.Access
 	db, crew, device, url string
 	now                   int64
+	json                  bool // see asJSON
 	lost                  bool // see orLost
 }
 
@@ -67,6 +68,8 @@ func ofDevice(c *crewRun, flags *flag.FlagSet) {
 func atURL(c *crewRun, flags *flag.FlagSet) {
 	flags.StringVar(&c.url, "url", "", "`address` where phones find the server (default where it was last served)")
 }
+
+func asJSON(c *crewRun, flags *flag.FlagSet) { jsonFlag(flags, &c.json) }
 
 // open returns an action that runs beside an open database.
 func (c *crewRun) open(run func(words []string) error) command.Action {
@@ -128,6 +131,9 @@ func (c *crewRun) inviteTo(crew string, role store.Role) error {
 	if err != nil {
 		return err
 	}
+	if c.json {
+		return printJSON(c.out, invited{Crew: v.Crew, Role: v.Role, Link: joinLink(origin, v), Code: store.ShowCode(v.Code), Address: origin + server.JoinPath, Expires: timeOf(v.Expires)})
+	}
 	return tell(c.out, origin, v)
 }
 
@@ -147,7 +153,9 @@ func (c *crewRun) add(words []string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintf(c.out, "Crew %s.\n", id)
+	if !c.json {
+		fmt.Fprintf(c.out, "Crew %s.\n", id)
+	}
 	return c.inviteTo(id, store.Owner)
 }
 
@@ -175,68 +183,4 @@ func (c *crewRun) revoke(words []string) error {
 		fmt.Fprintln(c.out, "The crew has no owner now: kerfside crew owner makes a code for one.")
 	}
 	return err
-}
-
-// table prints rows in columns.
-func (c *crewRun) table(head string, rows []string) error {
-	w := tabwriter.NewWriter(c.out, 0, 0, 2, ' ', 0)
-	fmt.Fprintln(w, head)
-	for _, row := range rows {
-		fmt.Fprintln(w, row)
-	}
-	return w.Flush()
-}
-
-func day(ms int64) string { return time.UnixMilli(ms).Format("2006-01-02 15:04") }
-
-func (c *crewRun) list([]string) error {
-	crews, err := c.access.Crews(context.Background())
-	var rows []string
-	for _, one := range crews {
-		rows = append(rows, fmt.Sprintf("%s\t%s\t%d\t%d\t%s", one.ID, store.ShowName(one.Name), one.Devices, one.Owners, one.State))
-	}
-	if err != nil {
-		return err
-	}
-	return c.table("ID\tNAME\tPHONES\tOWNERS\tSTANDS", rows)
-}
-
-func (c *crewRun) devices([]string) error {
-	crew, err := c.which()
-	if err != nil {
-		return err
-	}
-	devices, err := c.access.Devices(context.Background(), crew.ID)
-	if err != nil {
-		return err
-	}
-	var rows []string
-	for _, d := range devices {
-		state := string(d.Role)
-		if d.Revoked > 0 {
-			state = "revoked " + day(d.Revoked)
-		}
-		rows = append(rows, fmt.Sprintf("%s\t%s\t%s\t%s\t%s", d.ID, store.ShowName(d.Name), state, day(d.Since), day(d.Seen)))
-	}
-	return c.table("ID\tNAME\tROLE\tSINCE\tSEEN", rows)
-}
-
-func (c *crewRun) audit([]string) error {
-	crew, err := c.which()
-	if err != nil {
-		return err
-	}
-	lines, err := c.access.AuditLines(context.Background(), crew.ID, 1000)
-	if err != nil {
-		return err
-	}
-	var rows []string
-	for _, l := range lines {
-		who := l.Who
-		if who == "" {
-			who = "command line"
-		}
-		rows = append(rows, fmt.Sprintf("%s\t%s\t%s\t%s\t%s", day(l.At), l.What, l.About, l.More, who))
-	}
-	return c.table("AT\tWHAT\tABOUT\tMORE\tBY", rows)
 }

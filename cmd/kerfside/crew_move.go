@@ -26,17 +26,14 @@ var moveVerbs = []command.Command{
 }
 
 // moveRun is one step of a move.
-type moveRun struct {
-	*crewRun
-	json bool
-}
+type moveRun struct{ *crewRun }
 
 // moveVerb is crewVerb for a step of a move.
 func moveVerb(run func(m *moveRun, words []string) error, more ...func(c *crewRun, flags *flag.FlagSet)) func(*flag.FlagSet) command.Action {
 	return func(flags *flag.FlagSet) command.Action {
 		m := &moveRun{crewRun: &crewRun{}}
 		dbFlag(flags, &m.db, "")
-		jsonFlag(flags, &m.json)
+		asJSON(m.crewRun, flags)
 		for _, declare := range more {
 			declare(m.crewRun, flags)
 		}

@@ -40,7 +40,7 @@ func TestDatabaseTakenAway(t *testing.T) {
 	if err := demo(app.DB, &bytes.Buffer{}); err == nil {
 		t.Error("the demo was written beside what is left")
 	}
-	if err := restore(app.DB, app.DB+".held", &bytes.Buffer{}); err != nil {
+	if err := restore(app.DB, app.DB+".held", false, &bytes.Buffer{}); err != nil {
 		t.Fatal(err)
 	}
 	var log bytes.Buffer

@@ -61,7 +61,7 @@ func Make(ctx context.Context, path, dir string, now time.Time) (b Backup, err e
 	}
 	b.File = store.CopyFile(path, dir, now)
 	if _, err := os.Stat(b.File); err == nil {
-		return b, problem.Newf(problem.Conflict, "dir", "%s is there already", b.File).WithHint("Try again in a second.")
+		return b, problem.Newf(problem.Busy, "dir", "%s is there already", b.File).WithHint("Try again in a second.")
 	}
 	if err := errors.Join(sweepHalf(path, dir, now), Tighten(path, dir)); err != nil {
 		return b, backupTrouble(dir, err)

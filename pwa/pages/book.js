@@ -8,7 +8,7 @@ import { QuantityTexts } from "../parts/quantity-texts.js";
 import { renderRows } from "../parts/rows.js";
 import { settled } from "../parts/settled.js";
 import { clockTime, dayName, span } from "../parts/times.js";
-import { download } from "../parts/download.js";
+import { handOver } from "../parts/download.js";
 import { plain, say } from "../words/words.js";
 
 /** @typedef {import("../types/journal.js").DayItem} Item */
@@ -126,8 +126,7 @@ export class BookPage {
 
   async #export() {
     const { name, text } = await this.deps.journal.exportText();
-    download(name, text);
-    this.deps.toasts.show(say("book.exported", { name }));
+    if (await handOver(name, text)) this.deps.toasts.show(say("book.exported", { name }));
   }
 
   /** @param {() => Promise<unknown>} act */

@@ -9,7 +9,7 @@ import { storageLevel } from "../parts/sync-badge.js";
 import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { drainMinutes, rigIdInUse, rigInUse, rigsOf } from "../parts/rig-and-site.js";
 import { dayAndTime } from "../parts/times.js";
-import { download } from "../parts/download.js";
+import { handOver } from "../parts/download.js";
 import { say, sayTrouble, sentence } from "../words/words.js";
 
 export class SettingsPage {
@@ -158,7 +158,7 @@ export class SettingsPage {
   async #export(crew) {
     try {
       const { name, text } = await this.deps.journal.exportText(crew);
-      download(name, text);
+      await handOver(name, text);
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }

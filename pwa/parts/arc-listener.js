@@ -8,6 +8,8 @@
  * false where the phone would not switch off its own sound tricks.
  */
 
+import { soundFor } from "../browser/sound.js";
+
 /** Samples a frame, and ms between frames: 2048 at 48 kHz, half overlapping. */
 const frameSize = 2048;
 const frameMs = 21;
@@ -48,6 +50,7 @@ export class ArcListener extends EventTarget {
   stop() {
     if (this.on) this.#starting = null; // the phone has been asked: the next start is another
     clearInterval(this.#timer);
+    soundFor("auto", "play-and-record");
     for (const track of this.#stream?.getTracks() ?? []) track.stop();
     this.#audio?.close();
     this.#stream = this.#audio = null;
@@ -62,6 +65,7 @@ export class ArcListener extends EventTarget {
     const kept = stream.getAudioTracks()[0]?.getSettings() ?? {};
     this.#sure = !kept.echoCancellation && !kept.noiseSuppression && !kept.autoGainControl;
     this.#stream = stream;
+    soundFor("play-and-record");
     const audio = (this.#audio = new AudioContext());
     const analyser = audio.createAnalyser();
     analyser.fftSize = frameSize;

@@ -7,6 +7,7 @@ import { Photos } from "../journal/photo/photos.js";
 import { newId } from "../journal/id.js";
 import { encodePicture, hashOf, openPicture } from "./picture.js";
 import { opened } from "../browser/overlays.js";
+import { handOver } from "./download.js";
 import { clone, make, onActions, refs } from "./dom.js";
 import { plain, say } from "../words/words.js";
 
@@ -72,7 +73,10 @@ export async function showPhoto(journal, { id, body }, label) {
   if (!dialog.open) return;
   at.photo.hidden = !picture;
   at.gone.hidden = Boolean(picture);
-  if (picture) at.photo.src = address = URL.createObjectURL(new Blob([picture.bytes], { type: "image/jpeg" }));
+  if (!picture) return;
+  at.photo.src = address = URL.createObjectURL(new Blob([picture.bytes], { type: "image/jpeg" }));
+  at.save.hidden = false;
+  onActions(dialog, { save: () => handOver(`kerfside-${sha256.slice(0, 8)}.jpg`, picture.bytes, "image/jpeg") });
 }
 
 /** Fetches a picture from the server and keeps it, so that it shows without a signal as well. @param {Photos} photos @param {string} sha256 @param {string} event @returns {Promise<import("../journal/photo/photos.js").Picture>} */

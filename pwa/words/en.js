@@ -110,6 +110,7 @@ export const en = {
   "cut.photo": "Photo", "entry.photo.done": "Photo kept.", "said.photo": "Photo", "entry.photo.show": "Show it large",
   "picture.unread": "This picture cannot be read.", "picture.unread.hint": "Use the camera, or choose a JPEG or PNG.",
   "picture.unkept": "The phone’s store did not take the picture.", "picture.unkept.hint": "Free some space, then keep it again.",
+  "picture.save": "Save or send",
   "picture.gone": "The large picture is not here yet. It comes from the phone that took it, once both have signal.",
   "title.photo-gauge": "Photo gauge", "gauge.how": "Best is the tip’s own round edge, read with a caliper. Or lay a coin close beside the bore, at its height. Hold the camera straight above, as near as it sees sharp.",
   "gauge.cold": "Only with the machine unplugged and the tip out and cold.", "gauge.object": "What lies beside the tip", "gauge.width": "Its width",

@@ -69,7 +69,7 @@ func test(args []string) error {
 	heading("set-up")
 	parts := append([]part{partNode}, browserParts...)
 	if *long {
-		parts = append(parts, partOutside, partReaders, partFirefox, partWebKit, partProxies)
+		parts = append(parts, partOutside, partReaders, partFirefox, partWebKit, partPages)
 	}
 	for _, p := range parts {
 		if err := p.do(); err != nil {

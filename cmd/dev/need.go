@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path"
 	"runtime"
 	"strings"
 
@@ -106,12 +107,15 @@ func needWebKit() error {
 	return need("WebKit", browser.FindWebKit, "webkit2gtk-driver", "gir1.2-webkit2-4.1", "gjs", "xvfb")
 }
 
-// needProxies makes sure of the proxies that the pages of /help show.
-func needProxies() error {
-	if err := need("nginx", onPath("/usr/sbin/nginx"), "nginx"); err != nil {
-		return err
+// needPages makes sure of what stands in front of a server, or beside it, on the
+// pages of /help.
+func needPages() error {
+	for _, program := range []string{"/usr/sbin/nginx", "caddy", "sqlite3", "rsync", "curl"} {
+		if err := need(path.Base(program), onPath(program), path.Base(program)); err != nil {
+			return err
+		}
 	}
-	return need("Caddy", onPath("caddy"), "caddy")
+	return nil
 }
 
 // needOutside makes sure of all that the sums are compared with.

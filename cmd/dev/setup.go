@@ -50,7 +50,7 @@ var (
 	partChromium   = part{name: "chromium", line: "a browser for the journeys", run: needChromium}
 	partFirefox    = part{name: "firefox", line: "a second engine", run: needFirefox}
 	partWebKit     = part{name: "webkit", line: "a third engine", run: needWebKit}
-	partProxies    = part{name: "proxies", line: "nginx and Caddy, to stand in front of a server", run: needProxies}
+	partPages      = part{name: "pages", line: "nginx, Caddy and what else the pages of /help run", run: needPages}
 	partReaders    = part{name: "readers", line: "shells and readers of man pages", run: needReaders}
 	partLighthouse = part{name: "lighthouse", line: "in " + lightTools, run: func() error { return npmInstall(lightTools) }}
 	partRoots      = part{name: "certutil", line: "NSS tools, so that the browser can trust a shop's root", run: func() error { return need("certutil", onPath("certutil"), "libnss3-tools") }}

@@ -32,7 +32,7 @@ import (
 var files embed.FS
 
 // order is how the pages follow each other. The first is what /help shows.
-var order = []string{"index", "install", "shop", "public", "proxy", "board", "backups", "look-after", "spread", "command"}
+var order = []string{"index", "install", "shop", "public", "proxy", "board", "backups", "watch", "look-after", "spread", "command"}
 
 // Page is one page as it was read.
 type Page struct {

@@ -12,6 +12,7 @@ require (
 	github.com/piglig/go-qr v1.1.0
 	github.com/prometheus/client_model v0.6.3
 	github.com/prometheus/common v0.74.0
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3
 	github.com/yuin/goldmark v1.8.7
 	golang.org/x/crypto v0.59.0
 	golang.org/x/net v0.62.0

@@ -9,6 +9,7 @@ import (
 
 	"kerfside/calc/problem"
 	"kerfside/calc/registry"
+	"kerfside/server/openapi"
 )
 
 // maxCalcBody is more than any form can hold.
@@ -17,6 +18,17 @@ const maxCalcBody = 64 << 10
 // listCalculators describes every calculator.
 func (s *Server) listCalculators(w http.ResponseWriter, r *http.Request) error {
 	writeJSON(w, http.StatusOK, registry.Describe())
+	return nil
+}
+
+// describeCalc describes the addresses of the calculators for tools.
+func (s *Server) describeCalc(w http.ResponseWriter, r *http.Request) error {
+	document, err := openapi.Document(s.version)
+	if err != nil {
+		return err
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.Write(document) // an error here means that nobody listens any more
 	return nil
 }
 

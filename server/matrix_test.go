@@ -35,6 +35,7 @@ var (
 var access = map[string]row{
 	"GET /api/status":                  public("/api/status"),
 	"GET /api/calc":                    public("/api/calc"),
+	"GET /api/calc/openapi.json":       public("/api/calc/openapi.json"),
 	"POST /api/calc/{name}":            {path: "/api/calc/no-such-sum", body: "{}", want: [5]int{422, 422, 422, 422, 422}},
 	"POST /api/enrol":                  {path: "/api/enrol", body: `{"code":"00000-00000","name":"a"}`, want: none},
 	"GET /api/devices":                 {path: "/api/devices", want: [5]int{401, 403, 200, 200, 200}},

@@ -15,6 +15,7 @@ import (
 func (s *Server) routes(r *mux.Router) {
 	r.Handle("/api/status", s.anyone(s.status)).Methods("GET")
 	r.Handle("/api/calc", s.anyone(s.listCalculators)).Methods("GET")
+	r.Handle("/api/calc/openapi.json", s.anyone(s.describeCalc)).Methods("GET")
 	r.Handle("/api/calc/{name}", s.anyone(s.calculate)).Methods("POST")
 
 	// Crews: anyone, member and owner say who may ask.

@@ -7,6 +7,7 @@ import (
 	"net/netip"
 	"slices"
 	"strings"
+	"sync"
 
 	"kerfside/calc/problem"
 )
@@ -43,10 +44,16 @@ func (p Proxies) trusts(ip netip.Addr) bool {
 func (s *Server) behindProxy(proxies Proxies, next http.Handler) http.Handler {
 	silent := problem.New(problem.Forbidden, "", "the proxy in front does not say that it was called over https, and by which name",
 		"Let the proxy send X-Forwarded-Proto and X-Forwarded-Host as it was called. Let it send plain HTTP on to https itself.")
+	var once sync.Once
 	return s.handle(func(w http.ResponseWriter, r *http.Request) error {
 		if peer := hop(r.RemoteAddr); !bySocket(r) && !proxies.trusts(peer) {
 			return problem.Newf(problem.Forbidden, "", "this server takes requests from its proxy alone, and %s is not that", peer).
 				WithHint("Open the app by its name. If this is the proxy, start the server with -trusted-proxy %s.", peer)
+		}
+		if r.Header.Get("X-Forwarded-For") == "" {
+			once.Do(func() {
+				s.log.Warn("the proxy does not say where requests come from: limits count all phones as one; let it send X-Forwarded-For")
+			})
 		}
 		r = proxies.forwarded(r)
 		if !isHTTPS(r) || loopback()[hostName(r.Host)] {

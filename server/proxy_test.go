@@ -1,8 +1,10 @@
 package server
 
 import (
+	"bytes"
 	"context"
 	"io"
+	"log/slog"
 	"net"
 	"net/http"
 	"net/http/httptest"
@@ -84,7 +86,7 @@ func TestBehindProxy(t *testing.T) {
 				r.Header.Add(h[0], h[1])
 			}
 			var seen http.Request
-			new(Server).behindProxy(c.proxies, http.HandlerFunc(func(_ http.ResponseWriter, r *http.Request) { seen = *r })).ServeHTTP(httptest.NewRecorder(), r)
+			(&Server{log: slog.New(slog.DiscardHandler)}).behindProxy(c.proxies, http.HandlerFunc(func(_ http.ResponseWriter, r *http.Request) { seen = *r })).ServeHTTP(httptest.NewRecorder(), r)
 			if seen.RemoteAddr != c.addr || seen.Host != c.host || isHTTPS(&seen) != c.https {
 				t.Errorf("seen as from %q at %q, https %v; want %q at %q, %v", seen.RemoteAddr, seen.Host, isHTTPS(&seen), c.addr, c.host, c.https)
 			}
@@ -144,6 +146,23 @@ func TestNoProxy(t *testing.T) {
 		s.ServeHTTP(out, r)
 		if out.Code != http.StatusForbidden {
 			t.Errorf("%s with %s = %d, want 403", url, header, out.Code)
+		}
+	}
+}
+
+// A proxy that hides where requests come from makes all phones one to the limits,
+// and the log says so, once.
+func TestSilentOfPhones(t *testing.T) {
+	var log bytes.Buffer
+	s := guardedServer(t, Options{Hosts: []string{"shop.example"}, Proxies: ThisMachine(), Log: slog.New(slog.NewTextHandler(&log, nil))})
+	for i, want := range []int{0, 1, 1} {
+		from := []string{"10.88.0.3:4000", "127.0.0.1:4000", "127.0.0.1:4000"}[i] // the first is no proxy
+		r := httptest.NewRequest("GET", "http://shop.example/", nil)
+		r.RemoteAddr = from
+		r.Header.Set("X-Forwarded-Proto", "https")
+		s.ServeHTTP(httptest.NewRecorder(), r)
+		if said := strings.Count(log.String(), "X-Forwarded-For"); said != want {
+			t.Errorf("after a request from %s the log says it %d times, want %d: %s", from, said, want, &log)
 		}
 	}
 }

@@ -32,6 +32,8 @@ var serveCommand = command.Command{
 		{Line: "kerfside serve -lan", Does: "for the shop's network, after kerfside lan"},
 		{Line: "kerfside serve -acme -host kerfside.example.com", Does: "for a public name, with its certificate fetched"},
 		{Line: "kerfside serve -behind-proxy -host kerfside.example.com", Does: "behind a proxy that does https"},
+		{Line: "kerfside serve -behind-proxy -host kerfside.example.com -addr :8480 -trusted-proxy 10.88.0.0/16", Does: "the same, with the proxy in another container"},
+		{Line: "kerfside serve -metrics localhost:9480", Does: "with figures for Prometheus and /healthz"},
 	},
 }
 
@@ -46,7 +48,7 @@ type serveRun struct {
 // declareServe declares its flags.
 func declareServe(flags *flag.FlagSet) *serveRun {
 	a := &serveRun{}
-	flags.StringVar(&a.Addr, "addr", "", "`address` to listen on (default localhost:8480; with -lan :8443, with -cert and -acme :443)")
+	flags.StringVar(&a.Addr, "addr", "", "`address` to listen on, or unix:PATH behind a proxy (default localhost:8480; with -lan :8443, with -cert and -acme :443)")
 	dbFlag(flags, &a.DB, "")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
 	flags.Int64Var(&a.photos, "photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")

@@ -47,7 +47,8 @@ func TestKilledUpgrade(t *testing.T) {
 		path := was.Unpack(t, t.TempDir())
 		before := contents(t, path)
 		child := exec.Command(os.Args[0])
-		child.Env = append(os.Environ(), "LD_PRELOAD="+shim, upgradePath+"="+path, eioFile+"="+path, fmt.Sprintf("%s=%d", eioAt, at), "KERFSIDE_EIO_KILL=1")
+		child.Env = append(os.Environ(), "LD_PRELOAD="+shim, upgradePath+"="+path, eioFile+"="+path, fmt.Sprintf("%s=%d", eioAt, at), "KERFSIDE_EIO_KILL=1",
+			"GORACE=atexit_sleep_ms=0") // under the race detector each would wait a second before it ends
 		out, err := child.CombinedOutput()
 		call, _ := os.ReadFile(path + ".eio")
 		if err == nil {

@@ -15,8 +15,8 @@ const roundSeeds = 50_000
 // the fuzzers, and half on rounds of the tests at their
 // big sizes, each round with seeds of its own; before the rounds browser and
 // store are killed amid writes again and again, and pages are left amid entries in
-// every engine. A seed or an input that fails is printed, and belongs
-// into the tests as a named case. Twenty rounds from -seed 1 are the first million histories of the simulation; several machines share them by
+// every engine, and the continuous copies of the page on backups are made. A seed
+// or an input that fails is printed, and belongs into the tests as a named case. Twenty rounds from -seed 1 are the first million histories of the simulation; several machines share them by
 // beginning at seeds of their own.
 func soak(args []string) error {
 	flags := flag.NewFlagSet("soak", flag.ContinueOnError)
@@ -41,6 +41,9 @@ func soak(args []string) error {
 		return err
 	}
 	end := time.Now().Add(*total / 2)
+	if err := soakStream(); err != nil {
+		return err
+	}
 	if err := soakBrowsers(int(*total/time.Minute), *seed); err != nil {
 		return err
 	}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"os/exec"
 	"path/filepath"
 	"regexp"
 	"strings"
@@ -101,6 +102,26 @@ func TestPageSQLite(t *testing.T) {
 	s.lose(t)
 	s.run(t, "kerfside restore -db kerfside.db copy.db")
 	s.back(t)
+}
+
+// Litestream is built from its own sources by go run ./cmd/dev soak; it is too much
+// for the other tests.
+func TestPageStream(t *testing.T) {
+	if _, err := exec.LookPath("litestream"); err != nil {
+		t.Skip("NOT TESTED: litestream is missing")
+	}
+	s := newBackupShell(t)
+	_, stop := s.serve(t, "kerfside serve -db kerfside.db", served)
+	_, end := s.serve(t, s.yours(help.Block("backups", "stream")), regexp.MustCompile(`ltx file uploaded|snapshot complete|compaction complete`))
+	s.run(t, `kerfside crew rename -db kerfside.db "Weir Lane Repair"`) // while both run
+	end()
+	stop()
+	s.lose(t)
+	s.run(t, s.yours(help.Block("backups", "unstream")))
+	s.back(t)
+	if crews := s.run(t, "kerfside crew list -db kerfside.db"); !strings.Contains(crews, "Weir Lane Repair") {
+		t.Errorf("what was done while the copy went on is not in it: %s", crews)
+	}
 }
 
 func TestPageStandby(t *testing.T) {

@@ -15,12 +15,16 @@ const (
 	rootHas   = "adduser,ca-certificates,curl,procps,sudo,systemd,systemd-sysv"
 )
 
-// needRoot makes sure of what makes a Debian root and starts it.
+// needRoot makes sure of what makes a Debian root and starts it, and of what makes an
+// image of the program.
 func needRoot() error {
 	if err := need("debootstrap", onPath("debootstrap"), "debootstrap", "debian-archive-keyring"); err != nil {
 		return err
 	}
-	return need("systemd-nspawn", onPath("systemd-nspawn"), "systemd-container")
+	if err := need("systemd-nspawn", onPath("systemd-nspawn"), "systemd-container"); err != nil {
+		return err
+	}
+	return need("buildah", onPath("buildah"), "buildah")
 }
 
 // debianRoot returns a tar archive with a fresh Debian root. It is made once and kept

@@ -56,19 +56,19 @@ type Program struct {
 type place struct {
 	*Command
 	path  string   // "kerfside crew list"
-	flags Declared // of a command without verbs
+	flags declared // of a command without verbs
 }
 
-// Declared are the flags of one command in a set, and what runs once they are
+// declared are the flags of one command in a set, and what runs once they are
 // read.
-type Declared struct {
+type declared struct {
 	Flags *flag.FlagSet
 	Run   Action
 }
 
 // declare makes the flags of c anew.
-func (c *Command) declare(path string) Declared {
-	d := Declared{Flags: flag.NewFlagSet(path, flag.ContinueOnError)}
+func (c *Command) declare(path string) declared {
+	d := declared{Flags: flag.NewFlagSet(path, flag.ContinueOnError)}
 	d.Flags.SetOutput(io.Discard) // package flag would add all its help to a word about one flag
 	d.Flags.Usage = func() {}
 	if c.Declare != nil {

@@ -41,7 +41,7 @@ func readFlags(at place, args []string) (words []string, err error) {
 func ReadFlags(path string, flags *flag.FlagSet, args []string, out io.Writer) error {
 	quiet := (&Command{}).declare(path).Flags
 	flags.VisitAll(func(f *flag.Flag) { quiet.Var(f.Value, f.Name, f.Usage) })
-	at := place{Command: &Command{}, path: path, flags: Declared{Flags: quiet}}
+	at := place{Command: &Command{}, path: path, flags: declared{Flags: quiet}}
 	words, err := readFlags(at, args)
 	if err == nil {
 		return at.checkWords(words)

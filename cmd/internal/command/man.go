@@ -21,7 +21,7 @@ type Section struct{ Title, Text string }
 // Man writes the man page, in the macros of man(7).
 func (p *Program) Man(out io.Writer, m Manual) error {
 	w := &page{name: p.Name}
-	w.macro("TH", strings.ToUpper(p.Name), "1", m.Date, p.Name+" "+m.Version, "")
+	fmt.Fprintf(w, ".TH %q 1 %q %q\n", strings.ToUpper(p.Name), m.Date, p.Name+" "+m.Version) // a date with \- in it is none
 	w.macro("SH", "NAME")
 	w.line(p.Name + " - " + p.About)
 	w.macro("SH", "SYNOPSIS")

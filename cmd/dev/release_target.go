@@ -78,8 +78,12 @@ func (t releaseTarget) pack(program, version, out string) ([]string, error) {
 	if err != nil || t.Debian == "" {
 		return files, err
 	}
+	pages, err := releasePages()
+	if err != nil {
+		return files, err
+	}
 	files = append(files, fmt.Sprintf("kerfside_%s_%s.deb", release.DebianVersion(version), t.Debian))
-	return files, writeWhole(filepath.Join(out, files[1]), release.Debian(t.Target, version, data, nil, at).Write)
+	return files, writeWhole(filepath.Join(out, files[1]), release.Debian(t.Target, version, data, pages, at).Write)
 }
 
 // writeWhole writes a file whole, or leaves none.

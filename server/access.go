@@ -68,6 +68,7 @@ func (s *Server) counted(f asked, enter func(r *http.Request, phone string) (*ht
 			}
 			if errors.Is(err, store.ErrAway) {
 				keepRouting(w, r, who.Crew) // and the proxy sends its next request where its crew is
+				s.photos.forget(who.Crew)
 			}
 			return err
 		}

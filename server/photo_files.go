@@ -142,3 +142,14 @@ func (p *photoFiles) total() (int64, error) {
 	}
 	return all, nil
 }
+
+// forget forgets how much a crew's pictures take: the crew is away, and may come back
+// with others.
+func (p *photoFiles) forget(crew string) {
+	if p == nil {
+		return
+	}
+	p.mu.Lock()
+	defer p.mu.Unlock()
+	delete(p.used, crew)
+}

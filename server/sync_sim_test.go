@@ -50,7 +50,8 @@ func seedCount() uint64 {
 // TestSimulation runs histories of three to nine phones and a server, with
 // requests lost, repeated, cut and late, tabs side by side, clocks off by up to
 // ten years and the server's by one, phones cloned, wiped, killed and restored,
-// the server restored from a backup, and two servers under one name. After all
+// the server restored from a backup, two servers under one name, and the crew moved
+// to another server. After all
 // that the network heals, and then the promises of the journal must hold. A seed
 // that fails prints the steps that matter; KERFSIDE_SEED begins there, and
 // KERFSIDE_SEEDS says how many histories there are.

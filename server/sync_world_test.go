@@ -213,6 +213,8 @@ func (w *world) step() error {
 		state, _ := h.store.State(crewID)
 		h.saved = append(h.saved, state.Max)
 		w.tell("the server is backed up at %d", state.Max)
+	case n == 96 && len(w.hosts) == 1 && w.rand.IntN(2) == 0:
+		return w.moveServer()
 	case n < 97:
 		return w.restoreServer()
 	case n < 98:

@@ -136,7 +136,10 @@ func (m *moveRun) drop([]string) error {
 	if err := m.access.Drop(context.Background(), crew.ID); err != nil {
 		return err
 	}
-	return m.tell(moved{Crew: crew.ID}, "Deleted what was left here of the crew %s. Backups made before still hold it.", crew.ID)
+	if err := m.tell(moved{Crew: crew.ID}, "Deleted what was left here of the crew %s.", crew.ID); err != nil || m.json {
+		return err
+	}
+	return tellBackups(m.out, m.db, backupFolder(m.db), "")
 }
 
 // awayHint says to whoever runs the server what to do about a crew that is on its way;

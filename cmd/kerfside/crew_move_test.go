@@ -17,7 +17,9 @@ import (
 	"kerfside/calc/journal/exchange"
 	"kerfside/calc/journal/journaltest"
 	"kerfside/calc/problem"
+	"kerfside/server/backup"
 	"kerfside/server/store"
+	"kerfside/server/store/storetest"
 )
 
 // mover carries a crew to and fro between two servers that run, by commands that are
@@ -134,7 +136,7 @@ func (m *mover) step(app int, words ...string) moved {
 func TestMoveKilled(t *testing.T) {
 	rounds, entries := 2, 6000
 	if os.Getenv("KERFSIDE_LONG") != "" {
-		rounds = 12
+		rounds = 8
 	}
 	m := newMover(t, entries)
 	for round := range rounds {
@@ -219,7 +221,87 @@ func TestMoveSays(t *testing.T) {
 	says(0, "moved", "list")
 	says(1, "served here now", "take-up", key)
 	says(1, "here", "list")
-	says(0, "Backups made before", "drop")
+	says(0, "no backup in", "drop")
 	says(0, "gone", "list")
 	says(1, "taken-up", "audit", "-crew", m.crew)
+}
+
+// A backup from before a crew moved, restored on its old server, does not make that
+// serve it again; one that is made while a crew is being unpacked or dropped is sound.
+func TestMoveAndBackups(t *testing.T) {
+	m := newMover(t, 7_000)
+	file := filepath.Join(t.TempDir(), "crew.kerfside")
+	at := time.Now()
+	save := func(app int) backup.Backup {
+		t.Helper()
+		at = at.Add(time.Second)
+		b, err := backup.Make(t.Context(), m.apps[app].DB, t.TempDir(), at) // of one day the newest alone would stay
+		if err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	early := save(0)
+	m.step(0, "pack", "-crew", m.crew, file)
+	frozen := save(0)
+	half := m.killedHalfWay(1, store.CrewArriving, "unpack", file)
+	if b := save(1); half && b.Events == 0 {
+		t.Error("a backup amid an unpacking holds nothing of it")
+	}
+	key := m.step(0, "hand-over", m.step(1, "unpack", file).Receipt).Key
+	m.step(1, "take-up", key)
+	for _, b := range []backup.Backup{early, frozen} {
+		app := m.apps[0]
+		if err := app.Close(); err != nil {
+			t.Fatal(err)
+		}
+		at = at.Add(time.Second)
+		r, err := backup.Restore(t.Context(), app.DB, b.File, at)
+		if err != nil || !r.Access {
+			t.Fatalf("restored: %+v, %v", r, err)
+		}
+		if err := app.Open(); err != nil {
+			t.Fatal(err)
+		}
+		if count, which := m.serving(); count != 1 || which != 1 {
+			t.Fatalf("after a restore of %s the crew is served %d times", b.File, count)
+		}
+	}
+	m.killedHalfWay(0, store.CrewGone, "drop", "-crew", m.crew)
+	save(0)
+	m.step(0, "drop", "-crew", m.crew)
+	if state, _ := m.apps[1].store.State(m.crew); state.Max != 7_000 {
+		t.Errorf("the new server holds %d", state.Max)
+	}
+}
+
+// killedHalfWay kills a command once the crew is in that state.
+func (m *mover) killedHalfWay(app int, state store.CrewState, words ...string) bool {
+	m.Helper()
+	program, err := built()
+	if err != nil {
+		m.Fatal(err)
+	}
+	c := exec.Command(program, append(append([]string{"crew"}, words...), "-db", m.apps[app].DB)...)
+	if err := c.Start(); err != nil {
+		m.Fatal(err)
+	}
+	ended := make(chan error, 1)
+	go func() { ended <- c.Wait() }()
+	db := storetest.Raw(m, m.apps[app].DB)
+	for {
+		if crew, err := m.apps[app].store.CrewByID(context.Background(), m.crew); err == nil && crew.State == state {
+			var events int
+			if err := db.QueryRow(`SELECT max FROM crew WHERE id = ?`, m.crew).Scan(&events); err == nil && events > 0 {
+				c.Process.Kill()
+				<-ended
+				return true
+			}
+		}
+		select {
+		case <-ended:
+			return false // it was faster
+		case <-time.After(time.Millisecond):
+		}
+	}
 }

@@ -88,7 +88,7 @@ func TestPageSpread(t *testing.T) {
 	const more = 8000 // brought before, during and after the move
 	go func() {
 		f, acked, err := load.Run(ctx, devices, load.Load{Devices: 4, Batch: 10, Total: more})
-		done <- loaded{f, acked, err}
+		done <- loaded{figures: f, acked: acked, err: err}
 	}()
 	steady.until(func() bool { return steady.meta.Max > 500 })
 	picture := noise(t)

@@ -34,7 +34,7 @@ func joinLink(origin string, v store.Invite) string { return origin + server.Joi
 // log.
 func (a *App) welcome(out io.Writer) error {
 	crew, err := a.store.CrewByID(context.Background(), a.store.Crew())
-	if err != nil || crew.Owners > 0 {
+	if err != nil || crew.Owners > 0 || crew.State != store.CrewHere {
 		return err
 	}
 	if !isTerminal(out) {

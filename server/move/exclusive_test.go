@@ -19,7 +19,7 @@ import (
 func TestNeverTwoServers(t *testing.T) {
 	rounds, steps := 4, 60
 	if os.Getenv("KERFSIDE_LONG") != "" {
-		rounds = 40
+		rounds = 20
 	}
 	moves := 0
 	for seed := range rounds {

@@ -26,7 +26,7 @@ func drawn(seed int) []event.Event {
 // seeds is how many journals are drawn.
 func seeds() int {
 	if os.Getenv("KERFSIDE_LONG") != "" {
-		return 60
+		return 30
 	}
 	return 6
 }

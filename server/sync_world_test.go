@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"log/slog"
 	"math/rand/v2"
 	"net/http"
@@ -148,8 +149,8 @@ func (w *world) close() error {
 	for _, h := range hosts {
 		err = errors.Join(err, h.close())
 	}
-	if len(w.erased) > 0 {
-		err = errors.Join(err, os.Remove(w.erasedPath()))
+	if gone := os.Remove(w.erasedPath()); !errors.Is(gone, fs.ErrNotExist) {
+		err = errors.Join(err, gone)
 	}
 	return err
 }

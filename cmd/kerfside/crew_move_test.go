@@ -250,14 +250,19 @@ func TestMoveAndBackups(t *testing.T) {
 	}
 	key := m.step(0, "hand-over", m.step(1, "unpack", file).Receipt).Key
 	m.step(1, "take-up", key)
-	for _, b := range []backup.Backup{early, frozen} {
+	for i, b := range []backup.Backup{early, frozen, early} {
 		app := m.apps[0]
 		if err := app.Close(); err != nil {
 			t.Fatal(err)
 		}
+		if i == 2 { // the former database is no help
+			if err := os.WriteFile(app.DB, []byte("no database"), 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
 		at = at.Add(time.Second)
 		r, err := backup.Restore(t.Context(), app.DB, b.File, at)
-		if err != nil || !r.Access {
+		if err != nil || r.Access == (i == 2) {
 			t.Fatalf("restored: %+v, %v", r, err)
 		}
 		if err := app.Open(); err != nil {

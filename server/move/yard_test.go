@@ -206,7 +206,7 @@ func (h *host) erased(crew string) string {
 	}
 	var lines []byte
 	for line := range bytes.Lines(text) {
-		if bytes.Contains(line, []byte(crew)) {
+		if bytes.Contains(line, []byte(crew)) && !bytes.Contains(line, []byte(`"moved":`)) { // which is the server's own
 			lines = append(lines, line...)
 		}
 	}

@@ -39,6 +39,7 @@ type erasures struct {
 	names []string                       // a hash of the list after each of them, so that phones can tell how far they followed it
 
 	forgotten map[string]int64 // device → when
+	moved     int64            // number of the last move that led away from here
 }
 
 // name is the hash of the whole list, "" of none.
@@ -65,6 +66,7 @@ func (x *erasures) copy() *erasures {
 		c.list, c.names = slices.Clip(x.list), slices.Clip(x.names)
 		maps.Copy(c.bySum, x.bySum)
 		maps.Copy(c.forgotten, x.forgotten)
+		c.moved = x.moved
 	}
 	return c
 }
@@ -77,6 +79,7 @@ type erasedLine struct {
 	Why string `json:"why,omitempty"`
 
 	Device string `json:"device,omitempty"` // one that was forgotten; then the line is a forgottenLine
+	Moved  int64  `json:"moved,omitempty"`  // the crew was handed over with that move; then the line is a movedLine
 }
 
 // forgottenLine is the line of a device that was forgotten: a backup from before
@@ -187,6 +190,10 @@ func readErasures(crews map[string]*erasures, text []byte) error {
 func (x *erasures) take(line erasedLine) {
 	if line.Device != "" {
 		x.forgotten[line.Device] = max(line.At, x.forgotten[line.Device])
+		return
+	}
+	if line.Moved != 0 {
+		x.moved = max(x.moved, line.Moved)
 		return
 	}
 	if _, ok := x.bySum[line.Sum]; ok {

@@ -11,7 +11,16 @@ import (
 	"kerfside/calc/journal/event"
 )
 
-// linesOf returns the lines of a crew, each with its end, as the file has them.
+// movedLine is the line of a crew that was handed over to another server: a backup from
+// before does not make this one serve it again.
+type movedLine struct {
+	Crew  string `json:"crew"`
+	Moved int64  `json:"moved"` // number of the move
+	At    int64  `json:"at"`
+}
+
+// linesOf returns the lines of a crew that go with it, each with its end, as the file
+// has them.
 func (l *erasedList) linesOf(crew string) ([]byte, error) {
 	text, err := os.ReadFile(l.path)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -29,7 +38,7 @@ func (l *erasedList) linesOf(crew string) ([]byte, error) {
 		if err := json.Unmarshal(line, &x); err != nil {
 			return nil, fmt.Errorf("%s: %w", l.path, err)
 		}
-		if x.Crew == crew {
+		if x.Crew == crew && x.Moved == 0 {
 			lines = append(lines, line...)
 		}
 	}

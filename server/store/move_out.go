@@ -130,18 +130,23 @@ func (a *Access) HandOver(r Receipt, now int64) (key string, err error) {
 		}
 		var number int64
 		var seed, nonce, sum []byte
-		if err := tx.QueryRowContext(ctx, `SELECT number, seed, nonce, package FROM move WHERE crew = ?`, row).Scan(&number, &seed, &nonce, &sum); err != nil {
+		if err := tx.QueryRowContext(ctx, `SELECT number, seed, nonce, package FROM move WHERE crew = ?`, row).Scan(&number, &seed, &nonce, &sum); errors.Is(err, sql.ErrNoRows) {
+			return notSo(r.Crew, state, "be handed over")
+		} else if err != nil {
 			return fmt.Errorf("find the move: %w", err)
 		}
 		if string(sum) != string(r.Package) {
 			return problem.New(problem.Conflict, "", "the receipt is of another package than the one that was packed last", "Unpack that one on the new server. Or pack once more, and unpack that.")
 		}
 		key = keyMark + r.Crew + "." + base64.RawURLEncoding.EncodeToString(ed25519.Sign(ed25519.NewKeyFromSeed(seed), r.said(number)))
-		if state == CrewMoved {
+		if state == CrewMoved && nonce != nil {
 			if string(nonce) != string(r.Nonce) {
 				return problem.New(problem.Conflict, "", "the crew was handed over to another copy already", "Take that one up. Two must never be served.")
 			}
 			return nil
+		}
+		if err := a.gone.add(movedLine{Crew: r.Crew, Moved: number, At: now}); err != nil { // first: no restart serves it after that
+			return problem.Newf(problem.DiskFull, "", "the list %s could not be written", a.gone.path).WithHint("The crew still waits here.").WithCause(err)
 		}
 		if _, err := tx.ExecContext(ctx, `UPDATE move SET nonce = ? WHERE crew = ?`, r.Nonce, row); err != nil {
 			return fmt.Errorf("hand over: %w", err)

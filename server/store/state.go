@@ -39,6 +39,25 @@ func (s *Store) scanState(scan func(...any) error) (c State, id string, err erro
 	return c, id, nil
 }
 
+// retire sees to it that no crew is served here that the list says has moved on: the
+// database may be an older backup.
+func (s *Store) retire(ctx context.Context) error {
+	if _, err := s.gone.refresh(); err != nil {
+		return err
+	}
+	defer s.gone.again() // whoever looks next takes out what was erased
+	for crew, x := range s.gone.all() {
+		if x.moved == 0 {
+			continue
+		}
+		if _, err := s.write.ExecContext(ctx, `UPDATE crew SET state = ?, moves = ? WHERE id = ? AND state IN (?, ?) AND moves < ?`,
+			CrewMoved, x.moved, crew, CrewHere, CrewFrozen, x.moved); err != nil {
+			return fmt.Errorf("leave crew %s to its server: %w", crew, err)
+		}
+	}
+	return nil
+}
+
 // loadCrews reads where each crew stands and returns how many there are. Those that
 // are not served here may be changed by a command, and are read once they are.
 func (s *Store) loadCrews(ctx context.Context) (found int, err error) {

@@ -129,6 +129,9 @@ func (s *Store) start() error {
 	if s.place, err = placeOf(s.path); err != nil {
 		return err
 	}
+	if err := s.retire(ctx); err != nil {
+		return err
+	}
 	found, err := s.loadCrews(ctx)
 	if err != nil {
 		return err

@@ -5,8 +5,8 @@ import (
 	"path/filepath"
 )
 
-// shots runs the tour of all screens, the same that test checks, and keeps
-// its pictures.
+// shots runs the tour of all screens and reads them otherwise, the same that test
+// checks, and keeps the pictures.
 func shots(args []string) error {
 	flags := flag.NewFlagSet("shots", flag.ContinueOnError)
 	out := flags.String("o", "shots", "folder for the pictures")
@@ -21,5 +21,5 @@ func shots(args []string) error {
 		return err
 	}
 	heading("pictures into %s", dir)
-	return cmd("go", "test", "-count=1", "-timeout", "30m", "-run", "^TestBrowserScreens$", "./cmd/kerfside", "-args", "-shots", dir).loud()
+	return cmd("go", "test", "-count=1", "-timeout", "30m", "-run", "^TestBrowser(Screens|ReadOtherwise)$", "./cmd/kerfside", "-args", "-shots", dir).loud()
 }

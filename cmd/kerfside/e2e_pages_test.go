@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"kerfside/cmd/internal/browser"
 )
 
 // walkPages walks through the pages of the app and tells what outlives its page.
@@ -31,15 +33,21 @@ var all = []string{"/ready", "/gate", "/plan", "/cut", "/fix", "/book", "/sessio
 	"/rig/rig-of-the-test-000001", "/site/new", "/join", "/devices", "/settings", "/sums", "/photo-gauge", "/pace", "/rig-card",
 	"/sum/air-tank", "/search", "/guides", "/guide/bring-up", "/worst-day", "/glove-test"}
 
-// atPages opens the app with a day on the phone.
+// atPages opens the app in Chromium with a day on the phone.
 func atPages(t *testing.T, limit time.Duration) (context.Context, *device) {
+	t.Helper()
+	return atPagesIn(t, browser.Chromium, limit)
+}
+
+// atPagesIn is the same in any engine.
+func atPagesIn(t *testing.T, engine browser.Engine, limit time.Duration) (context.Context, *device) {
 	t.Helper()
 	ctx, cancel := context.WithTimeout(context.Background(), limit)
 	t.Cleanup(cancel)
 	dir := place(t)
 	app := openApp(t, dir)
 	t.Cleanup(func() { app.Close() })
-	d := &device{profile: dir + "/phone"}
+	d := &device{engine: engine, profile: dir + "/phone"}
 	d.open(ctx, t, app)
 	d.wait(ctx, t, `document.documentElement.dataset.offline === "ready"`)
 	d.wait(ctx, t, aDay)

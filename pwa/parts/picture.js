@@ -14,20 +14,28 @@ const thumbSide = 160;
 const thumbLength = 4096;
 /** The longest side that is worked on. A phone's memory holds it with ease. */
 const openSide = 4096;
+/** What a camera may have taken, pixels: where a browser decodes all of them first they take four bytes each for a moment. */
+const most = 64e6;
 
 /** @typedef {{sha256: string, type: string, bytes: ArrayBuffer, w: number, h: number, thumb: string}} Encoded */
 
-/** @param {Blob} file @returns {Promise<ImageBitmap>} upright; rejects with a Trouble if it is no picture */
+/** @param {Blob} file @returns {Promise<ImageBitmap>} upright, its longest side no longer than is worked on; rejects with a Trouble if it is no picture */
 export async function openPicture(file) {
+  const image = new Image();
+  image.src = URL.createObjectURL(file);
   try {
-    const whole = await createImageBitmap(file);
-    const { width, height } = fitted(whole, openSide);
-    if (width === whole.width) return whole;
-    const small = await createImageBitmap(whole, { resizeWidth: width, resizeHeight: height, resizeQuality: "high" });
-    whole.close();
-    return small;
-  } catch {
+    await new Promise((resolve, reject) => ([image.onload, image.onerror] = [resolve, reject])); // its size is known, nothing is decoded
+    const size = { width: image.naturalWidth, height: image.naturalHeight };
+    if (size.width * size.height > most) throw "large";
+    const { width, height } = fitted(size, openSide);
+    if (width === size.width) return await createImageBitmap(file);
+    return await decodedSmall(file, width, height).catch(() => createImageBitmap(image, { resizeWidth: width, resizeHeight: height, resizeQuality: "high" }));
+  } catch (trouble) {
+    const n = Math.round((image.naturalWidth * image.naturalHeight) / 1e6);
+    if (trouble === "large") throw { kind: "range", msg: say("picture.large", { n }), hint: say("picture.large.hint", { most: most / 1e6 }) };
     throw { kind: "malformed", msg: say("picture.unread"), hint: say("picture.unread.hint") };
+  } finally {
+    URL.revokeObjectURL(image.src);
   }
 }
 
@@ -55,6 +63,21 @@ export async function encodeWhole(picture) {
 }
 
 // Free helpers
+
+/** A picture that is never whole in memory: a decoder of lines that writes fewer of them. Rejects where the browser has none. @param {Blob} file @param {number} width @param {number} height */
+async function decodedSmall(file, width, height) {
+  const decoder = new ImageDecoder({ data: file.stream(), type: file.type, desiredWidth: width, desiredHeight: height });
+  try {
+    const { image } = await decoder.decode();
+    try {
+      return await createImageBitmap(image, image.displayWidth > width ? { resizeWidth: width, resizeHeight: height, resizeQuality: "high" } : {});
+    } finally {
+      image.close();
+    }
+  } finally {
+    decoder.close();
+  }
+}
 
 /** Steps the quality down, then the size, until it fits. @param {ImageBitmap} picture @param {number} side @param {(blob: Blob) => boolean} fits */
 async function smallEnough(picture, side, fits) {

@@ -28,3 +28,19 @@ export function storage() {
   })) Object.defineProperty(items, name, { value, configurable: true }); // not among its keys
   return items;
 }
+
+/** Globals for files that hold pictures: each is this large, pixels. @param {number} side */
+export function pictures(side) {
+  const size = { width: side, height: side };
+  return {
+    createImageBitmap: async () => ({ ...size, close() {} }),
+    Image: class {
+      naturalWidth = size.width;
+      naturalHeight = size.height;
+      onload = () => {};
+      set src(_) {
+        queueMicrotask(() => this.onload());
+      }
+    },
+  };
+}

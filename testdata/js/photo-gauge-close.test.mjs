@@ -1,7 +1,7 @@
 // The bore is shown close together with the words for it, not after them: nothing moves under the finger. And a tip is judged once the rig is told.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { setGlobals } from "./globals.mjs";
+import { pictures, setGlobals } from "./globals.mjs";
 import { place } from "./screen.mjs";
 import { turn } from "./turn.mjs";
 import { PhotoGaugePage } from "../../pwa/pages/photo-gauge.js";
@@ -11,7 +11,7 @@ const ring = (group, n, r) => Array.from({ length: n }, (_, i) => ({ x: 300 + r 
 
 /** @param {any} t @param {any} marks @param {any} [more] */
 async function opened(t, marks, more = {}) {
-  setGlobals(t, { requestAnimationFrame: () => 0, cancelAnimationFrame() {}, createImageBitmap: async () => ({ width: 600, height: 600, close() {} }) });
+  setGlobals(t, { requestAnimationFrame: () => 0, cancelAnimationFrame() {}, ...pictures(600) });
   const life = new AbortController();
   t.after(() => life.abort());
   const left = { bytes: new ArrayBuffer(4), type: "image/jpeg", drawn: true, marks };

@@ -1,7 +1,7 @@
 // Keeping a gauge's reading draws its picture anew, which takes its time: taps meanwhile keep no second one.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { setGlobals } from "./globals.mjs";
+import { pictures, setGlobals } from "./globals.mjs";
 import { place } from "./screen.mjs";
 import { turn } from "./turn.mjs";
 import { PhotoGaugePage } from "../../pwa/pages/photo-gauge.js";
@@ -20,7 +20,7 @@ test("a reading that is being kept is kept once, and says that it is under way",
   canvas.toBlob = (done) => encoding.push(() => done(new Blob([new Uint8Array([0xff, 0xd8, 0xff, 0xda])])));
   t.after(() => delete canvas.toBlob);
   setGlobals(t, {
-    requestAnimationFrame: () => 0, cancelAnimationFrame() {}, createImageBitmap: async () => ({ width: 100, height: 100, close() {} }),
+    requestAnimationFrame: () => 0, cancelAnimationFrame() {}, ...pictures(100),
     FileReader: class { readAsDataURL() { this.result = "data:image/jpeg;base64,"; this.onload(); } },
   });
   const life = new AbortController();

@@ -1,7 +1,7 @@
 // What the photo gauge asks for as marks are set with a thumb, and that newest marks win.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { setGlobals } from "./globals.mjs";
+import { pictures, setGlobals } from "./globals.mjs";
 import { place } from "./screen.mjs";
 import { turn } from "./turn.mjs";
 import { PhotoGaugePage } from "../../pwa/pages/photo-gauge.js";
@@ -13,7 +13,7 @@ const sized = (largest) => ({ results: { ...Object.fromEntries(["smallest", "lar
 
 /** The gauge on a picture that was left without marks, all of it shown: a pixel of the screen for one of the picture. */
 async function opened(t, object, width = "10mm") {
-  setGlobals(t, { requestAnimationFrame: () => 0, cancelAnimationFrame() {}, createImageBitmap: async () => ({ width: 400, height: 400, close() {} }) });
+  setGlobals(t, { requestAnimationFrame: () => 0, cancelAnimationFrame() {}, ...pictures(400) });
   const canvas = Object.getPrototypeOf(document.createElement("canvas"));
   const shape = { clientWidth: 400, clientHeight: 400, clientLeft: 0, clientTop: 0, setPointerCapture() {}, getBoundingClientRect: () => ({ left: 0, top: 0 }) };
   for (const [name, value] of Object.entries(shape)) Object.defineProperty(canvas, name, { value, configurable: true });

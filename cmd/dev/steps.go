@@ -15,7 +15,7 @@ const (
 	// browserRest is left to the long run, so that the short one stays short: what
 	// walks over everything once more, kills and waits, and journeys whose way
 	// others go too.
-	browserRest = "^TestBrowser(AsTheyLie|BluntTaps|DrawingsFit|KilledWhileJoining|PagesEnd|Print|PrintCard|RestoredServer|StuckStore|Updates)$" +
+	browserRest = "^TestBrowser(AsTheyLie|BluntTaps|DrawingsFit|KilledWhileJoining|PagesEnd|Print|PrintCard|ReadOtherwise|RestoredServer|StuckStore|Updates)$" +
 		"|^TestBrowserJourneys$/^(erase|forgotten|guide-kept|guide-sizes|photos|pictures|taken-off|two-crews|two-plates)$"
 )
 

@@ -78,6 +78,7 @@ const screens = /** @type {import("./router.js").Screen[]} */ ([
   [/^\/site\/(?<id>[\w-]+)$/, "book", "site", () => import("./pages/equipment.js").then((m) => m.SitePage)],
   [/^\/join$/, "book", "join", () => import("./pages/join.js").then((m) => m.JoinPage)],
   [/^\/devices$/, "book", "devices", () => import("./pages/devices.js").then((m) => m.DevicesPage)],
+  [/^\/share$/, "book", "share", () => import("./pages/share.js").then((m) => m.SharePage)],
   [/^\/settings$/, "book", "settings", () => import("./pages/settings.js").then((m) => m.SettingsPage)],
   [/^\/sums$/, "ready", "sums", () => import("./pages/sums.js").then((m) => m.SumsPage)],
   [/^\/(?:sum\/)?photo-gauge$/, "cut", "photo-gauge", () => import("./pages/photo-gauge.js").then((m) => m.PhotoGaugePage)],

@@ -53,6 +53,7 @@ sw.addEventListener("message", (event) => {
 
 sw.addEventListener("fetch", (event) => {
   const url = new URL(event.request.url);
+  if (event.request.method === "POST" && url.pathname === "/share" && url.origin === sw.location.origin) return event.respondWith(putAside(event.request).catch(() => {}).then(() => Response.redirect("/share", 303)));
   if (event.request.method !== "GET" || url.origin !== sw.location.origin || /^\/(api|help)(\/|$)/.test(url.pathname)) return;
   if (event.request.mode === "navigate") {
     event.respondWith(caches.match(url.pathname in STARTS ? url.pathname : "/", { cacheName: CACHE }).then((shell) => shell ?? fetch(event.request)));
@@ -60,3 +61,10 @@ sw.addEventListener("fetch", (event) => {
   }
   event.respondWith(caches.match(url.pathname, { cacheName: CACHE }).then((kept) => kept ?? fetch(event.request)));
 });
+
+/** Puts pictures aside that another app shared, in a cache of their own, which no build clears. What does not come through is told by /share. @param {Request} request */
+async function putAside(request) {
+  const cache = await caches.open("shared");
+  const pictures = (await request.formData()).getAll("photo");
+  await Promise.all(pictures.map((picture, i) => cache.put(`/share/${Date.now()}-${i}`, new Response(picture))));
+}

@@ -51,6 +51,7 @@ var access = map[string]row{
 	"GET /api/photos/{sha256}":         {path: "/api/photos/$PHOTO", want: [5]int{401, 403, 404, 200, 200}},
 	"HEAD /api/photos/{sha256}":        {path: "/api/photos/$PHOTO", want: [5]int{401, 403, 404, 200, 200}},
 	"PUT /api/photos/{sha256}":         {path: "/api/photos/$PHOTO", body: "$BYTES", want: [5]int{401, 403, 204, 204, 204}},
+	"POST /share":                      {path: "/share", want: [5]int{303, 303, 303, 303, 303}},
 	"GET /help":                        public("/help"),
 	"HEAD /help":                       public("/help"),
 	"GET /help/":                       public("/help/index"),

@@ -37,6 +37,7 @@ func (s *Server) routes(r *mux.Router) {
 	for _, screen := range screens {
 		r.Handle(screen.Address, s.handle(s.screenPage(screen.Module))).Methods("GET", "HEAD")
 	}
+	r.Handle(sharePath, s.anyone(s.notShared)).Methods("POST")
 	r.Handle("/sw.js", s.handle(s.app.ServiceWorker)).Methods("GET", "HEAD")
 	r.Handle("/manifest.webmanifest", s.handle(s.app.Manifest)).Methods("GET", "HEAD")
 	r.PathPrefix("/a/").Handler(s.handle(s.app.File)).Methods("GET", "HEAD")
@@ -76,6 +77,7 @@ var screens = []assets.Screen{
 	{Address: "/rig/{id}", Module: "pages/equipment.js"},
 	{Address: "/site/{id}", Module: "pages/equipment.js"},
 	{Address: "/settings", Module: "pages/settings.js", IsStart: true},
+	{Address: sharePath, Module: "pages/share.js"},
 	{Address: "/join", Module: "pages/join.js"},
 	{Address: "/devices", Module: "pages/devices.js"},
 	{Address: "/glove-test", Module: "pages/glove-test.js"},

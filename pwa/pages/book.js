@@ -6,6 +6,7 @@ import { aboutRow, entryRow } from "../parts/entry-row.js";
 import { sayResult } from "../parts/entry-words.js";
 import { QuantityTexts } from "../parts/quantity-texts.js";
 import { renderRows } from "../parts/rows.js";
+import { shared } from "../parts/shared.js";
 import { settled } from "../parts/settled.js";
 import { clockTime, dayName, span } from "../parts/times.js";
 import { handOver } from "../parts/download.js";
@@ -44,6 +45,7 @@ export class BookPage {
     });
     deps.journal.addEventListener("views", () => this.#read(), { signal: deps.life });
     deps.settings.addEventListener?.("change", () => this.#paint(), { signal: deps.life });
+    shared().then(({ waiting }) => (this.#at.shared.hidden = !waiting.length)).catch(() => {}); // such a phone takes none
     await this.#read();
   }
 

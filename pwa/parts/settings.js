@@ -61,6 +61,7 @@ export class Settings extends EventTarget {
     const { look, hand } = this.values;
     const night = look === "night" || (look === "system" && matchMedia("(prefers-color-scheme: dark)").matches);
     document.documentElement.dataset.look = night ? "night" : "sun";
+    document.querySelectorAll("meta[name=theme-color]").forEach((meta, i) => meta.setAttribute("media", night === (i > 0) ? "all" : "print"));
     document.documentElement.dataset.hand = hand;
   }
 

@@ -19,7 +19,10 @@ export const en = {
   "title.settings": "This phone", "title.sums": "Calculators", "title.sum": "Calculator", "title.search": "Search", "title.guides": "Guides",
   "title.unknown": "No such screen", "unknown": "There is no screen at {address}. Start again at Ready.",
   "title.guide": "Guide", "title.worst-day": "Worst day", "title.glove-test": "Glove test",
-  "picture.large": "This picture is too large for the app: {n} MP.", "picture.large.hint": "Set the camera to {most} MP or less, or choose a smaller copy.",
+  "title.share": "Shared picture",
+  "share.none": "No shared picture is here. Wait until the app is ready offline, then share it again.", "share.which": "Which session gets this picture?",
+  "share.nosession": "Begin a session first. The picture waits in the Book.", "share.drop": "Drop this picture", "share.waits": "A shared picture waits",
+  "picture.large": "This picture is too large for the app: {n} MP.", "picture.large.hint": "Set the camera to {most} MP or less.",
 
   "kept.phone": "On this phone", "kept.server": "On the server", "kept.backup": "Backed up", "kept.waiting": "{n} since {time}",
   "kept.coming": "Older entries are still coming: {n}. Until then totals and part lives may be too low.",
@@ -109,7 +112,7 @@ export const en = {
   "cut.parts": "In the torch", "cut.part.worn": "{arc} of arc, {starts} since fitted", "cut.whole": "All entries", "cut.end": "End session", "cut.ended": "Session ended.",
 
   "cut.photo": "Photo", "entry.photo.done": "Photo kept.", "said.photo": "Photo", "entry.photo.show": "Show it large",
-  "picture.unread": "This picture cannot be read.", "picture.unread.hint": "Use the camera from here, or choose a JPEG or PNG. If the camera writes HEIC, set it to JPEG.",
+  "picture.unread": "This picture cannot be read.", "picture.unread.hint": "Use the camera from here, or choose a JPEG or PNG, not HEIC.",
   "picture.unkept": "The phone’s store did not take the picture.", "picture.unkept.hint": "Free some space, then keep it again.",
   "picture.save": "Save or send",
   "picture.gone": "The large picture is not here yet. It comes from the phone that took it, once both have signal.",

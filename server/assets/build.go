@@ -9,6 +9,7 @@ import (
 	"maps"
 	"path"
 	"slices"
+	"strings"
 
 	"kerfside/pwa"
 )
@@ -62,7 +63,9 @@ func makeBuild(o Options) (*build, error) {
 		if packed, ok := code.packed[name]; ok {
 			b.files[base+name].takePacked(packed)
 		}
-		kept = append(kept, base+name)
+		if !isForInstalling(name) {
+			kept = append(kept, base+name)
+		}
 	}
 	for name, aid := range code.aids {
 		b.files[base+name] = aid
@@ -86,6 +89,10 @@ func makeBuild(o Options) (*build, error) {
 func isForReaders(name string) bool {
 	return slices.Contains([]string{".go", ".md", ".ts"}, path.Ext(name))
 }
+
+// isForInstalling reports whether a file is shown to who installs the app, by the
+// browser or the system, and by no page: no phone keeps it.
+func isForInstalling(name string) bool { return strings.HasPrefix(name, "install/") }
 
 func readAll(files fs.FS) (map[string][]byte, error) {
 	raw := map[string][]byte{}

@@ -5,11 +5,11 @@ import { setGlobals } from "./globals.mjs";
 import { Settings } from "../../pwa/parts/settings.js";
 
 /** Settings of a phone that has kept nothing yet, over an object with what it keeps. */
-function fresh(t, kept = {}) {
+function fresh(t, kept = {}, metas = []) {
   setGlobals(t, {
     matchMedia: () => Object.assign(new EventTarget(), { matches: false }),
     navigator: { language: "en-GB" },
-    document: { documentElement: { dataset: {} } },
+    document: { documentElement: { dataset: {} }, querySelectorAll: () => metas },
   });
   const own = Object.assign(new EventTarget(), { get: (name) => kept[name], set: (name, value) => void (kept[name] = value) });
   return new Settings(/** @type {any} */ (own));
@@ -37,4 +37,12 @@ test("what is restored is not entered into the journal once more", (t) => {
   const settings = fresh(t);
   settings.addEventListener("change", () => assert.fail("told the journal"));
   settings.restore({ units: "us" });
+});
+
+test("the browser's own bars take the colour of the look that was chosen", (t) => {
+  const metas = [0, 1].map(() => ({ media: "", setAttribute(_, to) { this.media = to; } }));
+  const settings = fresh(t, {}, metas);
+  assert.deepEqual(metas.map(({ media }) => media), ["all", "print"]);
+  settings.set({ look: "night" });
+  assert.deepEqual(metas.map(({ media }) => media), ["print", "all"]);
 });

@@ -8,7 +8,7 @@ globalThis.navigator ??= /** @type {any} */ ({ language: "en-GB" }); // Node bef
 
 test("a tab that sets one of them leaves what another has set meanwhile", withPhone(async (phone, t) => {
   const { document } = page(t);
-  Object.assign(document, { documentElement: { dataset: {} } });
+  Object.assign(document, { documentElement: { dataset: {} }, querySelectorAll: () => [] });
   globalThis.matchMedia = () => /** @type {any} */ (Object.assign(new EventTarget(), { matches: false }));
   t.after(() => delete globalThis.matchMedia);
   const [one, other] = [0, 1].map(() => new Settings(phone.tab().localState));

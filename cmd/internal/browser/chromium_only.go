@@ -1,6 +1,9 @@
 package browser
 
-import "context"
+import (
+	"context"
+	"strings"
+)
 
 // What only Chromium can do. Pages and browsers of the other engines answer
 // with an error that says so.
@@ -19,6 +22,54 @@ func (b *Browser) chromium(what string) (*chromium, error) {
 		return c, nil
 	}
 	return nil, b.engine.cannot(what)
+}
+
+// Manifest is what the browser makes of a page's manifest.
+type Manifest struct {
+	Errors    []string // what it cannot read
+	Hinders   []string // why it does not offer to install the app
+	Shortcuts []string // the addresses that it opens
+	Pictures  []string // form factors of the screenshots, "narrow" and "wide"
+	Share     string   // the address that takes what is shared
+}
+
+// Manifest reads the page's manifest as the browser does that installs the app.
+func (p *Page) Manifest(ctx context.Context) (*Manifest, error) {
+	t, err := p.chromium("say what it makes of a manifest")
+	if err != nil {
+		return nil, err
+	}
+	var got struct {
+		Errors   []struct{ Message string }
+		Manifest struct {
+			Shortcuts   []struct{ URL string }
+			Screenshots []struct{ FormFactor string }
+			ShareTarget struct{ Action string }
+		}
+	}
+	if err := t.call(ctx, "Page.getAppManifest", struct{}{}, &got); err != nil {
+		return nil, err
+	}
+	var hinders struct {
+		InstallabilityErrors []struct{ ErrorID string }
+	}
+	if err := t.call(ctx, "Page.getInstallabilityErrors", struct{}{}, &hinders); err != nil {
+		return nil, err
+	}
+	m := &Manifest{Share: got.Manifest.ShareTarget.Action}
+	for _, e := range got.Errors {
+		m.Errors = append(m.Errors, e.Message)
+	}
+	for _, e := range hinders.InstallabilityErrors {
+		m.Hinders = append(m.Hinders, e.ErrorID)
+	}
+	for _, s := range got.Manifest.Shortcuts {
+		m.Shortcuts = append(m.Shortcuts, s.URL)
+	}
+	for _, s := range got.Manifest.Screenshots {
+		m.Pictures = append(m.Pictures, strings.ToLower(strings.TrimPrefix(s.FormFactor, "k")))
+	}
+	return m, nil
 }
 
 // Paper is a size of paper, in inches.

@@ -29,7 +29,7 @@ export async function openPicture(file) {
     if (size.width * size.height > most) throw "large";
     const { width, height } = fitted(size, openSide);
     if (width === size.width) return await createImageBitmap(file);
-    return await decodedSmall(file, width, height).catch(() => createImageBitmap(image, { resizeWidth: width, resizeHeight: height, resizeQuality: "high" }));
+    return await decodedSmall(file, width, height).catch(() => reduced(image, size.width, width, height));
   } catch (trouble) {
     const n = Math.round((image.naturalWidth * image.naturalHeight) / 1e6);
     if (trouble === "large") throw { kind: "range", msg: say("picture.large", { n }), hint: say("picture.large.hint", { most: most / 1e6 }) };
@@ -64,16 +64,15 @@ export async function encodeWhole(picture) {
 
 // Free helpers
 
+/** @param {ImageBitmapSource} from @param {number} was  its width @param {number} width @param {number} height */
+const reduced = (from, was, width, height) => createImageBitmap(from, was > width ? { resizeWidth: width, resizeHeight: height, resizeQuality: "high" } : {});
+
 /** A picture that is never whole in memory: a decoder of lines that writes fewer of them. Rejects where the browser has none. @param {Blob} file @param {number} width @param {number} height */
 async function decodedSmall(file, width, height) {
   const decoder = new ImageDecoder({ data: file.stream(), type: file.type, desiredWidth: width, desiredHeight: height });
   try {
     const { image } = await decoder.decode();
-    try {
-      return await createImageBitmap(image, image.displayWidth > width ? { resizeWidth: width, resizeHeight: height, resizeQuality: "high" } : {});
-    } finally {
-      image.close();
-    }
+    return await reduced(image, image.displayWidth, width, height).finally(() => image.close());
   } finally {
     decoder.close();
   }

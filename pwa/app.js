@@ -24,6 +24,7 @@ import { noteTouch } from "./parts/settled.js";
 import { Toasts } from "./parts/toasts.js";
 import { TextPrompt } from "./parts/text-prompt.js";
 import { clone, afterPaint, make, noteClick, onActions, refs, markTouched } from "./parts/dom.js";
+import { tellOfHomeScreen } from "./parts/home-screen.js";
 import { isUpdate } from "./parts/app-update.js";
 import { asTrouble } from "./calc/trouble.js";
 import { Today } from "./today.js";
@@ -339,6 +340,7 @@ async function start() {
   bridge.start();
   const home = journal.start();
   setTimeout(learnClock, calm);
+  tellOfHomeScreen(depsFor(always));
   unlessLeft(workOffline()).catch(() => toasts.show(say("offline.no"), { bad: true }));
   return { home };
 }

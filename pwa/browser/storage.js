@@ -9,12 +9,13 @@
  *	kerfside.draft.NAME    what is half typed (parts/drafts.js), and what one screen tells another (today.js), by journal/local-state.js
  *	kerfside.seen.SCREEN   numbers that a screen showed last (journal/last-shown.js)
  *	kerfside.failed.ID     taps that did not reach the store (journal/failed-writes.js)
+ *	kerfside.home          that a tab on iOS does not keep things for long was told (parts/home-screen.js)
  *	kerfside.clock         how the phone writes the time of day (parts/times.js)
  *
  * Beside these are sessionStorage's kerfside.untold (journal/journal.js) and the databases kerfside, kerfside-CREW
  * (journal/crew/database-name.js) and kerfside.own (journal/local-state.js).
  *
- * @typedef {"kerfside.crew"|"kerfside.clock"|"kerfside.settings"|`kerfside.${"draft"|"seen"|"failed"}.${string}`} Key
+ * @typedef {"kerfside.crew"|"kerfside.home"|"kerfside.clock"|"kerfside.settings"|`kerfside.${"draft"|"seen"|"failed"}.${string}`} Key
  */
 
 /** @param {Key} key @returns {string|null} */

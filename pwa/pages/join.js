@@ -4,6 +4,7 @@ import { noAnswer } from "../journal/crew/request.js";
 import { findPlace, join, settle } from "../journal/crew/join.js";
 import { clone, fill, onActions, refs, showWrong } from "../parts/dom.js";
 import { bareAddress } from "../parts/origin.js";
+import { isTabOnIOS } from "../parts/home-screen.js";
 import { say, sayTrouble } from "../words/words.js";
 
 /** Letters and figures of a code. */
@@ -32,7 +33,7 @@ export class JoinPage {
       fill(at[key], drafts.of("join")[key] ?? "");
       at[key].addEventListener("input", () => drafts.keep("join", { name: at.name.value, code: at.code.value }));
     }
-    at.ios.hidden = !isBrowserOnIOS();
+    at.ios.hidden = !isTabOnIOS();
     const bare = bareAddress();
     at.bare.hidden = !bare;
     at.bareText.textContent = bare;
@@ -108,10 +109,4 @@ export class JoinPage {
 /** Letters and figures of a code as people type it: any case, dashes, O for 0, I and L for 1. @param {string} text */
 export function readCode(text) {
   return text.toUpperCase().replace(/[^0-9A-Z]/g, "").replaceAll("O", "0").replace(/[IL]/g, "1");
-}
-
-/** Whether this is a browser on iOS, whose storage the installed app does not share. */
-function isBrowserOnIOS() {
-  const apple = /iPhone|iPad|iPod/.test(navigator.userAgent) || (navigator.platform === "MacIntel" && navigator.maxTouchPoints > 1);
-  return apple && !matchMedia("(display-mode: standalone)").matches && !(/** @type {Navigator & {standalone?: boolean}} */ (navigator).standalone);
 }

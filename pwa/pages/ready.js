@@ -8,6 +8,7 @@ import { spaced } from "../parts/field.js";
 import { Form } from "../parts/form.js";
 import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, keptOf, noSite, readOf, rigInUse, rigsOf, siteInUse, sitesOf } from "../parts/rig-and-site.js";
+import { isTabOnIOS } from "../parts/home-screen.js";
 import { jobHolds, sameDay } from "../parts/job.js";
 import { settled } from "../parts/settled.js";
 import { stopsHere } from "../parts/stops.js";
@@ -53,6 +54,7 @@ export class ReadyPage {
       begin: () => this.#begin(),
     });
     setText(this.#at.begin, say("ready.begin"));
+    this.#at.home.hidden = !isTabOnIOS();
     const { life } = this.deps;
     this.deps.journal.addEventListener("views", () => this.#readRigs(), { signal: life });
     this.deps.journal.addEventListener("change", () => this.#readRigs(), { signal: life }); // a stop that is taken back

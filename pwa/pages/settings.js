@@ -10,6 +10,7 @@ import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { drainMinutes, rigIdInUse, rigInUse, rigsOf } from "../parts/rig-and-site.js";
 import { dayAndTime } from "../parts/times.js";
 import { handOver } from "../parts/download.js";
+import { isTabOnIOS } from "../parts/home-screen.js";
 import { say, sayTrouble, sentence } from "../words/words.js";
 
 export class SettingsPage {
@@ -40,6 +41,7 @@ export class SettingsPage {
     this.#paint();
     const bare = bareAddress();
     this.#at.bare.hidden = !bare;
+    this.#at.home.hidden = !isTabOnIOS();
     this.#at.bareText.textContent = bare;
     this.deps.journal.addEventListener("views", () => this.#paintDrain(), { signal: this.deps.life });
     this.#at.drain.textContent = say("settings.drain", { min: drainMinutes(null) }); // a button has a name from the first

@@ -15,7 +15,7 @@ const crew = "N0sD1w2aRtY7uIo9PqLm3g";
 for (const [what, before, screens] of [["another crew", "", []], ["the crew it is in", crew, ["/devices"]]]) {
   test(`joined ${what}`, { timeout: 20_000 }, async (t) => {
     setGlobals(t, {
-      indexedDB: new IDBFactory(), IDBKeyRange, localStorage: storage(), location: { hostname: "localhost" }, navigator: { userAgent: "", platform: "", maxTouchPoints: 0 },
+      indexedDB: new IDBFactory(), IDBKeyRange, localStorage: storage(), location: { hostname: "localhost" }, navigator: {},
       fetch: async (path, { method }) => Response.json(method === "POST" ? { crew, device: "phone-x", role: "member", name: "Truck 1" } : { enrolled: false }),
     });
     const main = place();

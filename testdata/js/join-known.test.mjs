@@ -12,7 +12,7 @@ async function known(t, open) {
   const answers = { "/api/status": { enrolled: true }, "/api/devices": { me: "phone-x", crew: { id: "N0sD1w2aRtY7uIo9PqLm3g", name: "Osier Ford Repair" } } };
   const opened = new Promise((resolve) => setGlobals(t, {
     fetch: async (path, { method }) => (asks.push(`${method} ${path}`), Response.json(answers[path] ?? {})),
-    location: { hostname: "localhost" }, navigator: { userAgent: "", platform: "", maxTouchPoints: 0 },
+    location: { hostname: "localhost" }, navigator: {},
     indexedDB: { open: () => (resolve(null), open()) },
   }));
   const main = place();

@@ -19,7 +19,7 @@ const filled = templates.flat().join("").replace(/ data-say="([^"]*)"([^>]*>)/g,
 const { document, window } = parseHTML(`<!doctype html><html><body><main></main>${filled}</body></html>`);
 const { CustomEvent, Element, HTMLElement, HTMLTemplateElement } = window;
 const history = { state: null, pushState(state) { this.state = state; }, replaceState(state) { this.state = state; }, go() { this.state = null; } };
-Object.assign(globalThis, { history, document, CustomEvent, Element, HTMLElement, HTMLTemplateElement, addEventListener() {}, scrollTo() {} });
+Object.assign(globalThis, { CSS: { supports: () => false }, history, document, CustomEvent, Element, HTMLElement, HTMLTemplateElement, addEventListener() {}, scrollTo() {} });
 Element.prototype.scrollIntoView = () => {}; // linkedom lays nothing out
 
 /** A fresh place for a screen. */

@@ -74,7 +74,10 @@ func TestHSTS(t *testing.T) {
 func TestScriptOfThePage(t *testing.T) {
 	s := guardedServer(t, Options{})
 	for path, isPage := range map[string]bool{"/": true, "/book": true, "/no-such-page": true, "/manifest.webmanifest": false, "/sw.js": false} {
-		reply := call(s, "http://localhost"+path)
+		reply := httptest.NewRecorder()
+		r := httptest.NewRequest("GET", "http://localhost"+path, nil)
+		r.Header.Set("Accept", "text/html") // as a browser that follows a link
+		s.ServeHTTP(reply, r)
 		found := regexp.MustCompile(`(?s)<script>(.*?)</script>`).FindAllStringSubmatch(reply.Body.String(), -1)
 		if isPage != (len(found) == 1) {
 			t.Errorf("%s holds %d scripts", path, len(found))

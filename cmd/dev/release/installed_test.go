@@ -14,7 +14,7 @@ import (
 	"kerfside/server/help"
 )
 
-// blocks are the commands of the page install that are run in a fresh Debian.
+// blocks are the commands of the pages that are run in a fresh Debian.
 var blocks = map[string]string{
 	"check":   help.Block("install", "check"),
 	"deb":     help.Block("install", "deb"),
@@ -23,6 +23,7 @@ var blocks = map[string]string{
 	"upgrade": help.Block("install", "upgrade"),
 	"remove":  help.Block("install", "remove"),
 	"archive": help.Block("install", "archive"),
+	"which":   help.Block("board", "which"),
 }
 
 // TestInstalled installs, upgrades and removes the package in a fresh Debian root that

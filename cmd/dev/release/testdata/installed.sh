@@ -94,6 +94,9 @@ killed() {
 purge() { apt-get purge kerfside | tee /root/purge.log && grep -q "left in $home" /root/purge.log; }
 
 here && echo "booted"
+
+which_package() { [ -e "/root/old/kerfside_0.0.1_$(block /root which).deb" ]; }
+check "it says which package it takes" which_package
 check "its files are what they were" block /root/old check
 check "the old package installs in two commands" block /root/old deb
 up

@@ -20,6 +20,7 @@ func checkRelease(s *score, _ bool) {
 		run  func(*score) error
 	}{
 		{name: "installed", run: checkInstalled},
+		{name: "arm64", run: checkBoard},
 	} {
 		began := time.Now()
 		if err := try.run(s); err != nil {

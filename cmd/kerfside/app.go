@@ -132,7 +132,10 @@ func cannotListen(addr string, err error) error {
 	case errors.Is(err, fs.ErrPermission):
 		p = problem.Newf(problem.Refused, "addr", "this user may not listen on %s", addr).
 			WithHint("Ports below 1024 need the right to them. Give it, or take a higher port with -addr.")
-	case errors.As(err, &dns), errors.As(err, &bad), errors.Is(err, syscall.EADDRNOTAVAIL):
+	case errors.As(err, &dns), errors.Is(err, syscall.EADDRNOTAVAIL): // perhaps not yet, at a boot: a service tries again
+		p = problem.Newf(problem.NotFound, "addr", "%s is no address of this machine, or its network is not up yet", addr).
+			WithHint("Write something like -addr localhost:8480, or start again once the network is there.")
+	case errors.As(err, &bad):
 		p = problem.Newf(problem.Malformed, "addr", "%s is no address of this machine with a port from 0 to 65535", addr).
 			WithHint("Write something like -addr localhost:8480.")
 	default:

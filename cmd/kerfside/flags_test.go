@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"kerfside/calc/problem"
+	"kerfside/cmd/internal/command"
 )
 
 // TestMistyped: a word or a flag that a command does not know is named, with
@@ -88,6 +89,21 @@ func TestBeginsTwice(t *testing.T) {
 		p := problem.From(program.Run(strings.Fields(line), &bytes.Buffer{}))
 		if p == nil || p.Kind != problem.Busy || !strings.Contains(p.Msg, says) || !strings.Contains(strings.ToLower(p.Hint), "stop") {
 			t.Errorf("%s: %v", line, p)
+		}
+	}
+}
+
+// TestNoAddress: an address that is not there may come with the network, so a
+// service tries again; one that cannot be is refused for good.
+func TestNoAddress(t *testing.T) {
+	for addr, want := range map[string]int{
+		"192.0.2.1:0":       command.Failed, // for documents alone, by RFC 5737
+		"nowhere.invalid:0": command.Failed, // never a name, by RFC 6761
+		"localhost:99999":   command.Usage,
+	} {
+		err := program.Run([]string{"serve", "-plain-http", addr, "-host", "shop.example", "-db", filepath.Join(t.TempDir(), "a.db")}, &bytes.Buffer{})
+		if got := command.StatusOf(err); got != want {
+			t.Errorf("-plain-http %s ends with %d, want %d: %v", addr, got, want, err)
 		}
 	}
 }

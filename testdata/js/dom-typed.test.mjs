@@ -25,6 +25,6 @@ test("nothing but fill writes into a control", () => {
 
 test("what a page hears from beyond itself ends with its life", () => {
   const beyond = /(?:^|[^.\w])(?:addEventListener|document\.addEventListener|this\.deps\.\w+\.addEventListener)\(/;
-  const found = lines.filter(({ name, line }) => beyond.test(line) && !line.includes("signal") && !["toasts.js", "settings.js"].includes(name));
+  const found = lines.filter(({ name, line }) => beyond.test(line) && !line.includes("signal") && !["alarm.js", "toasts.js", "settings.js"].includes(name)); // which last as long as the app
   assert.deepEqual(found, []);
 });

@@ -84,7 +84,7 @@ func checkGo(s *score, long bool) {
 // checkJourneys runs the tests of the browser. They are never answered from
 // the test cache, since the browser is no file that the Go command knows of.
 func checkJourneys(s *score, long bool) {
-	words := append([]string{"test", "-json", "-count=1", "-timeout", "30m", "-run", browserTests}, strings.Fields(browserPackages)...)
+	words := append([]string{"test", "-json", "-count=1", "-timeout", "40m", "-run", browserTests}, strings.Fields(browserPackages)...)
 	var env []string
 	if long {
 		env = append(env, "KERFSIDE_LONG=1")

@@ -29,7 +29,7 @@ const killsEach = 50
 func TestBrowserKilledWhileTapping(t *testing.T) {
 	kills := 3
 	if long() {
-		kills = 20
+		kills = 12
 	}
 	if n, err := strconv.Atoi(os.Getenv("KERFSIDE_KILLS")); err == nil {
 		kills = n
@@ -43,7 +43,7 @@ func TestBrowserKilledWhileTapping(t *testing.T) {
 	for _, engine := range others() {
 		t.Run(engine.String(), func(t *testing.T) {
 			t.Parallel()
-			killWhileTapping(t, engine, min(killsEach, (kills+1)/2))
+			killWhileTapping(t, engine, min(killsEach, (kills+2)/3))
 		})
 	}
 }
@@ -106,7 +106,7 @@ func TestBrowserKilledWhileJoining(t *testing.T) {
 	t.Parallel()
 	kills := 4
 	if long() {
-		kills = 16
+		kills = 8
 	}
 	ctx, cancel := context.WithTimeout(context.Background(), journeyLimit+time.Duration(kills)*10*time.Second)
 	defer cancel()

@@ -36,7 +36,7 @@ type reloadLoop struct {
 func TestBrowserReloads(t *testing.T) {
 	loads, seed := 5, int64(1)
 	if long() {
-		loads = 20
+		loads = 10
 	}
 	if n, err := strconv.Atoi(os.Getenv("KERFSIDE_LOADS")); err == nil {
 		loads = n

@@ -32,7 +32,7 @@ var steps = []step{
 	{name: "sizes", line: "what goes over the air, against its budget", run: checkSizes},
 	{name: "journeys", line: "the real app in a real browser, really offline", run: checkJourneys},
 	{name: "race", line: "the server and its store under the race detector", long: true, run: checkRace},
-	{name: "fuzz", line: "each fuzzer for a third of a minute", long: true, run: checkFuzz},
+	{name: "fuzz", line: "each fuzzer for a quarter of a minute", long: true, run: checkFuzz},
 	{name: "wasm", line: "the tests of calc compiled and made slim for the phone, under Node", long: true, run: checkWasm},
 	{name: "release", line: "the package in a fresh Debian, and tests compiled for an ARM board", long: true, run: checkRelease},
 }
@@ -94,9 +94,10 @@ func checkJourneys(s *score, long bool) {
 	goTest(s, cmd("go", words...).with(env...))
 }
 
-// checkRace runs what has more than one goroutine under the race detector.
+// checkRace runs what has more than one goroutine under the race detector. Most
+// pages of help run programs, which are built without it.
 func checkRace(s *score, _ bool) {
-	goTest(s, cmd("go", "test", "-race", "-json", "-timeout", "20m", "-skip", browserTests+"|^TestPlantedBugs$", "./server/...", "./guides/...", "./cmd/..."))
+	goTest(s, cmd("go", "test", "-race", "-json", "-timeout", "20m", "-skip", browserTests+"|^TestPlantedBugs$|^TestPage(Backups|Command|Form|Proxy|Public|SQLite|Shop|Standby|Stream|Try|Watch)", "./server/...", "./guides/...", "./cmd/..."))
 }
 
 // checkFuzz lets each fuzzer look for new inputs; those already found run with
@@ -107,7 +108,7 @@ func checkFuzz(s *score, _ bool) {
 		s.check("fuzz", err)
 		return
 	}
-	for i, err := range fuzzAll(targets, 20*time.Second) {
+	for i, err := range fuzzAll(targets, 15*time.Second) {
 		s.check("fuzz "+targets[i].pkg+" "+targets[i].name, err)
 	}
 }

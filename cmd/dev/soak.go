@@ -76,7 +76,7 @@ func soakBrowsers(minutes int, seed int64) error {
 	test(max(1, stores/batch), "./server/store", "^TestKill$", fmt.Sprintf("KERFSIDE_KILLS=%d", min(stores, batch)))
 	heading("reloads: %d in each engine", loads)
 	test(1, "./cmd/kerfside", "^TestBrowserReloads$", "KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_LOADS=%d", loads), fmt.Sprintf("KERFSIDE_SEED=%d", seed))
-	heading("all screens in large text, on their side and in forced colours, in each engine")
-	test(1, "./cmd/kerfside", "^TestBrowserReadOtherwise$", "KERFSIDE_LONG=1", "KERFSIDE_SOAK=1")
+	heading("all journeys in each engine, and all screens in large text, on their side and in forced colours")
+	test(1, "./cmd/kerfside", "^TestBrowser(Journeys|ReadOtherwise)$", "KERFSIDE_LONG=1", "KERFSIDE_SOAK=1")
 	return total.end(time.Since(began))
 }

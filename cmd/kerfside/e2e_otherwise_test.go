@@ -38,7 +38,7 @@ var fileName = strings.NewReplacer("/", "-", " ", "-", "'", "")
 // -shots it keeps a picture of each. The soak takes all engines.
 func TestBrowserReadOtherwise(t *testing.T) {
 	engines := []browser.Engine{browser.Chromium}
-	if os.Getenv("KERFSIDE_SOAK") == "1" { // the journey large-text runs in all of them besides
+	if soaking() { // the journey large-text runs in all of them besides
 		engines = append(engines, others()...)
 	}
 	for _, engine := range engines {

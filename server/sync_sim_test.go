@@ -37,7 +37,7 @@ func seedCount() uint64 {
 	case testing.Short():
 		n = 100
 	case long():
-		n = 6_000
+		n = 4_000
 	default:
 		n = 3_000
 	}

@@ -32,7 +32,7 @@ var steps = []step{
 	{name: "sizes", line: "what goes over the air, against its budget", run: checkSizes},
 	{name: "journeys", line: "the real app in a real browser, really offline", run: checkJourneys},
 	{name: "race", line: "the server and its store under the race detector", long: true, run: checkRace},
-	{name: "fuzz", line: "each fuzzer for a quarter of a minute", long: true, run: checkFuzz},
+	{name: "fuzz", line: "each fuzzer for a fifth of a minute", long: true, run: checkFuzz},
 	{name: "wasm", line: "the tests of calc compiled and made slim for the phone, under Node", long: true, run: checkWasm},
 	{name: "release", line: "the package in a fresh Debian, and tests compiled for an ARM board", long: true, run: checkRelease},
 }
@@ -108,7 +108,7 @@ func checkFuzz(s *score, _ bool) {
 		s.check("fuzz", err)
 		return
 	}
-	for i, err := range fuzzAll(targets, 15*time.Second) {
+	for i, err := range fuzzAll(targets, 12*time.Second) {
 		s.check("fuzz "+targets[i].pkg+" "+targets[i].name, err)
 	}
 }

@@ -143,7 +143,7 @@ func TestPageWatch(t *testing.T) {
 	debianProgram(t, "curl")
 	s := newBackupShell(t)
 	s.run(t, s.yours(help.Block("watch", "script")))
-	at := freePort(t)
+	at := freePort()
 	here := func(block string) string { return strings.ReplaceAll(s.yours(block), "localhost:9480", at) }
 	s.serve(t, here(help.Block("watch", "serve")), served)
 	if out := s.run(t, "curl() { command curl --silent \"$@\"; }\n"+here(help.Block("watch", "health"))); out != "ok\n" {

@@ -39,7 +39,7 @@ type frontDoor struct{ http, https string }
 func newProxyShell(t *testing.T, serve string) *proxyShell {
 	t.Helper()
 	s := &proxyShell{t: t, shell: newShell(t, nil)}
-	s.watch = freePort(t)
+	s.watch = freePort()
 	words := " -trusted-proxy 127.0.0.1 -metrics " + s.watch
 	s.socket = filepath.Join(s.dir, "k.sock")
 	if len(s.socket) > maxSocketPath {
@@ -48,7 +48,7 @@ func newProxyShell(t *testing.T, serve string) *proxyShell {
 	if strings.Contains(serve, "unix:") {
 		serve = strings.Replace(serve, "/run/kerfside/kerfside.sock", s.socket, 1)
 	} else {
-		s.kerfside = freePort(t)
+		s.kerfside = freePort()
 		words += " -addr " + s.kerfside
 	}
 	s.shell.serve(t, strings.TrimSpace(serve)+words, served)
@@ -67,16 +67,8 @@ func shortDir(t *testing.T) string {
 	return dir
 }
 
-// freePort is an address of this machine that nobody listens on.
-func freePort(t *testing.T) string {
-	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer l.Close()
-	return l.Addr().String()
-}
+// freePort is an address of this machine that no other test is given.
+func freePort() string { return fmt.Sprintf("127.0.0.1:%d", process.OwnPort()) }
 
 // yours puts what is this test's in the place of what the page says stands for it.
 func (s *proxyShell) yours(text string) string {
@@ -92,7 +84,7 @@ func (s *proxyShell) yours(text string) string {
 func (s *proxyShell) nginx(site string) frontDoor {
 	s.t.Helper()
 	program := debianProgram(s.t, "nginx")
-	s.front = frontDoor{http: freePort(s.t), https: freePort(s.t)}
+	s.front = frontDoor{http: freePort(), https: freePort()}
 	s.conf = filepath.Join(s.t.TempDir(), "nginx.conf")
 	s.putSite(site)
 	s.start(exec.Command(program, "-p", filepath.Dir(s.conf), "-e", "stderr", "-c", s.conf), s.front.http)
@@ -122,7 +114,7 @@ func (s *proxyShell) putSite(site string) {
 func (s *proxyShell) caddy(site string) {
 	s.t.Helper()
 	program := debianProgram(s.t, "caddy")
-	s.front = frontDoor{http: freePort(s.t), https: freePort(s.t)}
+	s.front = frontDoor{http: freePort(), https: freePort()}
 	ports := "{\n\tadmin off\n\thttp_port " + port(s.front.http) + "\n\thttps_port " + port(s.front.https) + "\n\tdefault_bind 127.0.0.1\n}\n"
 	file := filepath.Join(s.t.TempDir(), "Caddyfile")
 	s.put(file, ports+s.yours(site))

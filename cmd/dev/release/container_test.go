@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"fmt"
 	"io"
-	"net"
 	"net/http"
 	"os"
 	"os/exec"
@@ -14,6 +13,7 @@ import (
 	"testing"
 	"time"
 
+	"kerfside/cmd/internal/process"
 	"kerfside/server/help"
 )
 
@@ -42,7 +42,7 @@ func TestInstalledContainer(t *testing.T) {
 		t.Fatalf("%v\n%s", err, name)
 	}
 	name = strings.TrimSpace(name)
-	addr := freeAddr(t)
+	addr := fmt.Sprintf("127.0.0.1:%d", process.OwnPort())
 	var told bytes.Buffer
 	serve := b.command("buildah", "run", name, "--", "/usr/bin/kerfside", "serve", "-addr", addr)
 	serve.Stdout, serve.Stderr = &told, &told
@@ -94,15 +94,4 @@ func (b builder) command(words ...string) *exec.Cmd {
 func (b builder) run(words ...string) (string, error) {
 	said, err := b.command(words...).CombinedOutput()
 	return string(said), err
-}
-
-// freeAddr returns a loopback address that nothing listens on.
-func freeAddr(t *testing.T) string {
-	t.Helper()
-	l, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer l.Close()
-	return l.Addr().String()
 }

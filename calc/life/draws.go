@@ -1,0 +1,69 @@
+package life
+
+import (
+	"math"
+	"sync"
+)
+
+// A simulation is played in rounds of runs each; how far the rounds disagree says
+// how far the whole may be off.
+const (
+	rounds = 8
+	runs   = 1024
+)
+
+// turns are what the first numbers of a run step by, in parts of 2⁶⁴: the powers of
+// 1/x, x⁹ = x + 1, which fill eight dimensions evenly (the golden ratio is what fills
+// one). Whole numbers, so that all machines draw alike.
+var turns = [8]uint64{
+	0xebedeed9d803c815, 0xd96eb1a810caaf5f, 0xc862b36daf790dd5, 0xb8acd90c142fe10b,
+	0xaa324f90ded86b69, 0x9cda5e693fea10af, 0x908e3d2c82567a73, 0x8538ecb5bd456ea3,
+}
+
+// draws hands out numbers between 0 and 1 for one run of one round: always the same
+// ones.
+type draws struct{ round, run uint64 }
+
+// at is number i of this run, in (0, 1). The first ones lie evenly over all runs of a
+// round, which begins at a place of its own; the others are as good as random.
+func (d draws) at(i int) float64 {
+	var bits uint64
+	if i < len(turns) {
+		bits = mixed(d.round<<32|uint64(i)) + d.run*turns[i]
+	} else {
+		bits = mixed(d.round<<48 | d.run<<24 | uint64(i))
+	}
+	return (float64(bits>>11) + 0.5) / (1 << 53)
+}
+
+// life is the life of part i of a side in units of its law's, (life/scale)^shape: the
+// one in the torch is part 0. It has the exponential distribution.
+func (d draws) life(side, part int) float64 {
+	i := 2 + 2*part + side
+	if i < len(turns) {
+		return evenLives()[(d.round*runs+d.run)*uint64(len(turns))+uint64(i)]
+	}
+	return -math.Log(d.at(i))
+}
+
+// evenLives are the lives that lie evenly over the runs, made once.
+var evenLives = sync.OnceValue(func() []float64 {
+	lives := make([]float64, 0, rounds*runs*len(turns))
+	for round := range uint64(rounds) {
+		for run := range uint64(runs) {
+			for i := range turns {
+				lives = append(lives, -math.Log(draws{round, run}.at(i)))
+			}
+		}
+	}
+	return lives
+})
+
+// mixed makes of a number one that looks random: the finalizer of SplitMix64
+// (Steele, Lea and Flood, OOPSLA 2014).
+func mixed(x uint64) uint64 {
+	x += 0x9e3779b97f4a7c15
+	x = (x ^ x>>30) * 0xbf58476d1ce4e5b9
+	x = (x ^ x>>27) * 0x94d049bb133111eb
+	return x ^ x>>31
+}

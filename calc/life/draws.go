@@ -20,13 +20,13 @@ var turns = [8]uint64{
 	0xaa324f90ded86b69, 0x9cda5e693fea10af, 0x908e3d2c82567a73, 0x8538ecb5bd456ea3,
 }
 
-// draws hands out numbers between 0 and 1 for one run of one round: always the same
+// turn hands out numbers between 0 and 1 for one run of one round: always the same
 // ones.
-type draws struct{ round, run uint64 }
+type turn struct{ round, run uint64 }
 
 // at is number i of this run, in (0, 1). The first ones lie evenly over all runs of a
 // round, which begins at a place of its own; the others are as good as random.
-func (d draws) at(i int) float64 {
+func (d turn) at(i int) float64 {
 	var bits uint64
 	if i < len(turns) {
 		bits = mixed(d.round<<32|uint64(i)) + d.run*turns[i]
@@ -38,7 +38,7 @@ func (d draws) at(i int) float64 {
 
 // life is the life of part i of a side in units of its law's, (life/scale)^shape: the
 // one in the torch is part 0. It has the exponential distribution.
-func (d draws) life(side, part int) float64 {
+func (d turn) life(side, part int) float64 {
 	i := 2 + 2*part + side
 	if i < len(turns) {
 		return evenLives()[(d.round*runs+d.run)*uint64(len(turns))+uint64(i)]
@@ -52,7 +52,7 @@ var evenLives = sync.OnceValue(func() []float64 {
 	for round := range uint64(rounds) {
 		for run := range uint64(runs) {
 			for i := range turns {
-				lives = append(lives, -math.Log(draws{round, run}.at(i)))
+				lives = append(lives, -math.Log(turn{round, run}.at(i)))
 			}
 		}
 	}

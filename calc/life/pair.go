@@ -61,7 +61,7 @@ type inTorch struct {
 // share is how much of its life is used at that time.
 func (p *inTorch) share(at float64) float64 { return (at - p.from) / (p.until - p.from) }
 
-// renew puts in a new part with that life; see draws.life.
+// renew puts in a new part with that life; see turn.life.
 func (p *inTorch) renew(at, life float64) {
 	p.used++
 	p.from = at
@@ -70,7 +70,7 @@ func (p *inTorch) renew(at, life float64) {
 
 // play runs one job and returns how many tips and electrodes it uses up. What fails
 // takes its partner with it where that is past such a share of its life.
-func play(sides *[2][]odds, past float64, d draws) [2]int {
+func play(sides *[2][]odds, past float64, d turn) [2]int {
 	var now [2]inTorch
 	for s := range now {
 		now[s].odds = pick(sides[s], d.at(s))
@@ -115,7 +115,7 @@ func simulate(sides [2]side, past float64) *played {
 	var most [2]int
 	for r := range all {
 		for i := range all[r] {
-			used := play(&each, past, draws{round: uint64(r), run: uint64(i)})
+			used := play(&each, past, turn{round: uint64(r), run: uint64(i)})
 			all[r][i] = used
 			for s, n := range used {
 				most[s] = max(most[s], n)

@@ -141,6 +141,13 @@ type Row struct {
 // NewRow starts a row of a table of this answer.
 func (a *Answer) NewRow() *Row { return &Row{answer: a} }
 
+// NewRowOf starts a row that tells of a row of a list: a gauge is one of its metal.
+func (a *Answer) NewRowOf(r *Reader) *Row {
+	own := *a
+	own.typed = r.typed
+	return &Row{answer: &own}
+}
+
 // PutCell sets a cell that is a quantity; t gives its units.
 func PutCell[M unit.Measure](row *Row, key string, t *Type, m M) {
 	row.set(key, row.answer.value(t, float64(m)))

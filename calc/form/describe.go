@@ -43,6 +43,14 @@ type FieldDescription struct {
 	Owner    Owner    `json:"owner,omitempty"`
 	Item     string   `json:"item,omitempty"`
 	Known    string   `json:"known,omitempty"`
+
+	Rows *RowsDescription `json:"rows,omitempty"` // of a list
+}
+
+// RowsDescription is how the rows of a list are entered and shown.
+type RowsDescription struct {
+	EachRow
+	Fields []FieldDescription `json:"fields"`
 }
 
 // Usual is a default as it is shown in each system.
@@ -85,7 +93,18 @@ type ResultDescription struct {
 
 // Describe returns the declaration for the phone and for help texts.
 func (c *Calculator) Describe() Description {
-	d := Description{Name: c.Name, Title: c.Title, About: c.About, Place: c.Place, Terms: c.Terms, Together: c.Together}
+	d := Description{Name: c.Name, Title: c.Title, About: c.About, Place: c.Place, Terms: c.Terms, Together: c.Together, Fields: c.describeFields()}
+	for _, r := range c.Results {
+		d.Results = append(d.Results, ResultDescription{Key: r.Key, Label: r.Label, Kind: r.Gives.Kind, Main: r.Main, Choices: r.Gives.Choices})
+	}
+	for _, id := range c.Sources {
+		s, _ := source.Get(id)
+		d.Sources = append(d.Sources, s.Cite())
+	}
+	return d
+}
+
+func (c *Calculator) describeFields() (list []FieldDescription) {
 	for i := range c.Fields {
 		f := &c.Fields[i]
 		fd := FieldDescription{
@@ -99,14 +118,11 @@ func (c *Calculator) Describe() Description {
 		if s, ok := source.Get(f.Basis); ok {
 			fd.Basis = s.Cite()
 		}
-		d.Fields = append(d.Fields, fd)
+		if l := f.Takes.List; l != nil {
+			fd.Rows = &RowsDescription{EachRow: l.EachRow, Fields: l.Row.describeFields()}
+			fd.Default = l.canonical(f.Default)
+		}
+		list = append(list, fd)
 	}
-	for _, r := range c.Results {
-		d.Results = append(d.Results, ResultDescription{Key: r.Key, Label: r.Label, Kind: r.Gives.Kind, Main: r.Main, Choices: r.Gives.Choices})
-	}
-	for _, id := range c.Sources {
-		s, _ := source.Get(id)
-		d.Sources = append(d.Sources, s.Cite())
-	}
-	return d
+	return list
 }

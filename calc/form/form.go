@@ -86,6 +86,7 @@ type Type struct {
 	Doubt    unit.Doubt     // how finely it is told
 	Right    *Type          // of the right half of a pair
 	Each     *Each          // how a pair is asked for and shown
+	List     *Listing       // of a list
 	Choices  []Choice       // of a choice
 	Also     []string       // further words of a choice that are read: word, meaning, word, meaning, …
 }
@@ -139,6 +140,7 @@ const (
 	KindText   Kind = "text"  // free words
 	KindPairs  Kind = "pairs" // left:right, left:right, …
 	KindRows   Kind = "rows"  // a table; results only
+	KindList   Kind = "list"  // rows of fields; fields only
 )
 
 // Choice is one word of a choice and how it is shown.

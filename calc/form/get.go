@@ -11,7 +11,7 @@ import (
 // Get reads a quantity. It returns 0 for an optional field left empty; use Has
 // to tell.
 func Get[M unit.Measure](r *Reader, key string) M {
-	f := r.calc.mustField(key)
+	r, f := r.at(key)
 	text, ok := r.text(f)
 	if !ok {
 		return 0
@@ -22,7 +22,7 @@ func Get[M unit.Measure](r *Reader, key string) M {
 // GetSheet is Get for a thickness that may be written as a sheet gauge; gauge
 // turns the number of a gauge into a thickness.
 func GetSheet(r *Reader, key string, gauge func(number string) (unit.Length, error)) unit.Length {
-	f := r.calc.mustField(key)
+	r, f := r.at(key)
 	text, ok := r.text(f)
 	if !ok {
 		return 0
@@ -95,9 +95,9 @@ func (r *Reader) within(f *Field, v float64, text string) {
 
 // GetCount reads a whole number.
 func GetCount(r *Reader, key string) int {
+	r, f := r.at(key)
 	v := GetFactor(r, key)
 	if v != math.Trunc(v) || math.Abs(v) > 1e9 {
-		f := r.calc.mustField(key)
 		r.fail(problem.Newf(problem.Malformed, key, "%s: %s is not a whole number", f.Label, r.values[key]).
 			WithHint("%s", r.calc.howTo(f, r.system)))
 		return 0
@@ -107,7 +107,7 @@ func GetCount(r *Reader, key string) int {
 
 // GetFactor reads a plain number.
 func GetFactor(r *Reader, key string) float64 {
-	f := r.calc.mustField(key)
+	r, f := r.at(key)
 	text, ok := r.text(f)
 	if !ok {
 		return 0
@@ -123,7 +123,7 @@ func GetFactor(r *Reader, key string) float64 {
 
 // GetWord reads a choice; the word is one of the declared ones.
 func GetWord(r *Reader, key string) string {
-	f := r.calc.mustField(key)
+	r, f := r.at(key)
 	text, ok := r.text(f)
 	if !ok {
 		return ""
@@ -138,7 +138,7 @@ func GetWord(r *Reader, key string) string {
 
 // GetYes reads a yes or no; an optional one left empty is no.
 func GetYes(r *Reader, key string) bool {
-	f := r.calc.mustField(key)
+	r, f := r.at(key)
 	text, ok := r.text(f)
 	if !ok {
 		return false
@@ -152,7 +152,8 @@ func GetYes(r *Reader, key string) bool {
 
 // GetText reads free words.
 func GetText(r *Reader, key string) string {
-	text, _ := r.text(r.calc.mustField(key))
+	r, f := r.at(key)
+	text, _ := r.text(f)
 	return text
 }
 
@@ -166,7 +167,7 @@ type Pair[L, R unit.Measure] struct {
 // entries too, which lets a decimal comma stand in the numbers. A right half that
 // may be left out and is, is 0. It returns nil for an optional field left empty.
 func GetPairs[L, R unit.Measure](r *Reader, key string) []Pair[L, R] {
-	f := r.calc.mustField(key)
+	r, f := r.at(key)
 	text, ok := r.text(f)
 	if !ok {
 		return nil

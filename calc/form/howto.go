@@ -46,6 +46,8 @@ func (c *Calculator) written(f *Field) string {
 			s += "; leave out a second half that is not known"
 		}
 		return s + c.span(f, unit.Metric) + "."
+	case f.Takes.Kind == KindList:
+		return f.Takes.List.written()
 	}
 	return c.howTo(f, unit.Metric)
 }
@@ -66,6 +68,8 @@ func (c *Calculator) howTo(f *Field, system unit.System) string {
 		return "Some words."
 	case KindPairs:
 		return "Add a row for each: " + f.Takes.Each.Left + " and " + f.Takes.Each.Right + "."
+	case KindList:
+		return "Add a row for each " + strings.ToLower(f.Takes.List.Name) + "."
 	case KindNumber:
 		s = "A" + f.Takes.Quantity.A()[1:] + " such as " + example(f.Takes)
 		if f.Gauge {

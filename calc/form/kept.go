@@ -42,7 +42,7 @@ func (r *Reader) known(rig, site map[string]any) {
 }
 
 func (r *Reader) keptText(f *Field, kept map[string]any) string {
-	text, err := asText(kept[f.Key])
+	text, err := f.entered(kept[f.Key])
 	if err != nil && f.Owner != OfNone {
 		r.fail(problem.New(problem.Malformed, f.Key, err.Error(), "Enter "+f.Label+" again."))
 	}
@@ -51,10 +51,16 @@ func (r *Reader) keptText(f *Field, kept map[string]any) string {
 
 // From tells where a field's value comes from: OfSite, OfTruck or OfRig of what
 // is kept, OfNone if it was entered or is the default.
-func (r *Reader) From(key string) Owner { return r.from[key] }
+func (r *Reader) From(key string) Owner {
+	r, _ = r.at(key)
+	return r.from[key]
+}
 
 // FromOf is From for an item: of the first of its fields that was kept.
 func (r *Reader) FromOf(item string) Owner {
+	if r.form != nil {
+		return r.form.FromOf(item)
+	}
 	for _, f := range r.calc.Fields {
 		if from := r.from[f.Key]; f.Item == item && from != OfNone {
 			return from

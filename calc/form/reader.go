@@ -25,6 +25,11 @@ type Reader struct {
 	from   map[string]Owner // of the values that were kept: where they come from
 	typed  *Typed
 	errs   []*problem.Error
+
+	// Of a row of a list:
+	form *Reader // that it stands in
+	key  string  // "cuts.2"
+	name string  // "Cut 2"
 }
 
 // NewReader takes entered values by key. A value is text, a JSON number or a
@@ -43,16 +48,17 @@ func NewReader(c *Calculator, values map[string]any) *Reader {
 		if k == "rig" || k == "site" {
 			continue
 		}
-		text, err := asText(values[k])
+		f, ok := c.field(k)
+		text, err := f.entered(values[k])
 		if err != nil {
-			r.fail(problem.New(problem.Malformed, k, err.Error(), "Give text, a number, or true or false."))
+			r.fail(problem.New(problem.Malformed, k, err.Error(), f.wants()))
 			continue
 		}
 		if k == "units" {
 			r.readSystem(text)
 			continue
 		}
-		if _, ok := c.field(k); !ok {
+		if !ok {
 			r.fail(problem.Newf(problem.Unknown, k, "%s has no field %q", c.Name, k).
 				WithHint("%s", "Fields: "+strings.Join(c.keys(), ", ")+"."))
 			continue
@@ -76,6 +82,22 @@ func NewJSONReader(c *Calculator, input []byte) (*Reader, error) {
 		}
 	}
 	return NewReader(c, values), nil
+}
+
+// entered is what was entered into a field, as text; f is nil for what is no field.
+func (f *Field) entered(v any) (string, error) {
+	if f != nil && f.Takes.Kind == KindList {
+		return listText(v)
+	}
+	return asText(v)
+}
+
+// wants says what may be entered at all.
+func (f *Field) wants() string {
+	if f != nil && f.Takes.Kind == KindList {
+		return "Give a list of rows."
+	}
+	return "Give text, a number, or true or false."
 }
 
 func asText(v any) (string, error) {
@@ -112,15 +134,17 @@ func (r *Reader) readSystem(text string) {
 // Err returns the first trouble in the order of the fields, with the others
 // under Also, or nil.
 func (r *Reader) Err() error {
-	if len(r.errs) == 0 {
+	errs := r.troubles()
+	if len(errs) == 0 {
 		return nil
 	}
-	keys := r.calc.keys()
-	order.Stable(r.errs, func(a, b *problem.Error) int {
-		return slices.Index(keys, a.Field) - slices.Index(keys, b.Field)
-	})
-	first := *r.errs[0]
-	first.Also = r.errs[1:]
+	c := r.calc
+	if r.form != nil {
+		c = r.form.calc
+	}
+	order.Stable(errs, func(a, b *problem.Error) int { return slices.Compare(c.place(a.Field), c.place(b.Field)) })
+	first := *errs[0]
+	first.Also = errs[1:]
 	return &first
 }
 
@@ -135,6 +159,10 @@ func (r *Reader) Fail(key string, err error) {
 }
 
 func (r *Reader) fail(p *problem.Error) {
+	if r.form != nil {
+		r.blame(p)
+		return
+	}
 	for _, e := range r.errs {
 		if e.Field == p.Field {
 			return // one trouble a field is enough to mend it
@@ -147,10 +175,19 @@ func (r *Reader) fail(p *problem.Error) {
 func (r *Reader) System() unit.System { return r.system }
 
 // Given reports whether something was entered for key, defaults aside.
-func (r *Reader) Given(key string) bool { _, ok := r.values[key]; return ok }
+func (r *Reader) Given(key string) bool {
+	if _, own := r.calc.field(key); !own && r.form != nil {
+		return r.form.Given(key)
+	}
+	_, ok := r.values[key]
+	return ok
+}
 
 // Has reports whether key has a value, entered or default.
-func (r *Reader) Has(key string) bool { return r.Given(key) || r.calc.mustField(key).Default != "" }
+func (r *Reader) Has(key string) bool {
+	r, f := r.at(key)
+	return r.Given(key) || f.Default != ""
+}
 
 // text returns what stands in a field and whether there is anything to read.
 // A field without entry, default or leave to be empty is a trouble.
@@ -178,7 +215,7 @@ func (r *Reader) asked(f *Field) bool {
 	if f.Only == nil {
 		return true
 	}
-	other := r.calc.mustField(f.Only.Key)
+	r, other := r.at(f.Only.Key)
 	word, _ := other.Takes.Word(cmp.Or(r.values[other.Key], other.Default))
 	return slices.Contains(f.Only.Words, word)
 }

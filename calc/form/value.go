@@ -29,8 +29,14 @@ type ValueRead struct {
 }
 
 // ReadValue reads one value of a field and prints it in both systems. A sheet
-// gauge is only repeated: its thickness depends on the metal.
+// gauge is only repeated: its thickness depends on the metal. A field in the rows of
+// a list is named as cuts.thickness.
 func (c *Calculator) ReadValue(key string, in ValueInput) (ValueRead, error) {
+	if list, cell, ok := strings.Cut(key, "."); ok {
+		if f, ok := c.field(list); ok && f.Takes.Kind == KindList {
+			return f.Takes.List.Row.ReadValue(cell, in)
+		}
+	}
 	f, ok := c.field(key)
 	if !ok {
 		return ValueRead{}, problem.Newf(problem.Unknown, key, "%s has no field %q", c.Name, key)

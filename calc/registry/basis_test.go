@@ -12,7 +12,7 @@ import (
 func TestDefaultsHaveABasis(t *testing.T) {
 	numbers := 0
 	for _, c := range All() {
-		for _, f := range c.Fields {
+		for _, f := range allFields(c) {
 			if f.Default == "" || !isNumber(f.Takes.Kind) {
 				continue
 			}

@@ -174,16 +174,15 @@ func inputs(t *testing.T) map[string][]string {
 		for _, v := range cases {
 			list[name] = append(list[name], string(v.Input))
 		}
-		for i := range c.Fields {
-			for _, chip := range slices.Concat(c.Fields[i].Chips, c.Fields[i].ChipsUS) {
-				values := map[string]any{}
-				if err := json.Unmarshal(cases[0].Input, &values); err != nil {
-					t.Fatal(err)
-				}
-				values[c.Fields[i].Key] = chip
-				b, _ := json.Marshal(values)
-				list[name] = append(list[name], string(b))
+		chips := func(f *form.Field, _ bool) (list []any) {
+			for _, chip := range slices.Concat(f.Chips, f.ChipsUS) {
+				list = append(list, chip)
 			}
+			return list
+		}
+		for _, s := range spoilt(t, c, cases[0].Input, chips) {
+			b, _ := json.Marshal(s.values)
+			list[name] = append(list[name], string(b))
 		}
 	}
 	for _, r := range rehearsals {
@@ -252,7 +251,7 @@ var digitsOf = regexp.MustCompile(`[0-9]+(?:\.[0-9]+)?(?:-[0-9]+/[0-9]+|/[0-9]+)
 // typedNumbers are the numbers that stand in what was entered, or in the defaults.
 func typedNumbers(c *form.Calculator, input string) typedSet {
 	var own typedSet
-	for _, f := range c.Fields {
+	for _, f := range allFields(c) {
 		input += " " + f.Default
 	}
 	for _, n := range digitsOf.FindAllString(input, -1) {
@@ -278,8 +277,8 @@ var lawful = strings.NewReplacer("14.696 psi", "", "101.325 kPa", "", "(284 m³)
 func TestFieldsTellNoFigureFiner(t *testing.T) {
 	seen := 0
 	for _, c := range All() {
-		for i, f := range c.Describe().Fields {
-			own := typedNumbers(c, c.Fields[i].Default)
+		for _, f := range describedFields(c.Describe().Fields) {
+			own := typedNumbers(c, f.Default)
 			for _, text := range []string{f.Help, f.Allowed} {
 				for _, n := range figuresIn(text) {
 					seen++

@@ -1,7 +1,6 @@
 package registry
 
 import (
-	"encoding/json"
 	"slices"
 	"strings"
 	"testing"
@@ -29,8 +28,7 @@ func TestHazards(t *testing.T) {
 	cases := load(t)
 	for _, c := range All() {
 		asks := false
-		for i := range c.Fields {
-			f := &c.Fields[i]
+		for _, f := range allFields(c) {
 			choice := f.Takes.Kind == form.KindChoice || f.Takes.Kind == form.KindYesNo
 			if slices.Contains(hazardous, c.Name) && choice && !f.Hazard {
 				t.Errorf("%s %s: a choice that is no hazard", c.Name, f.Key)
@@ -59,22 +57,17 @@ func TestHazards(t *testing.T) {
 
 // leaveOut takes each hazard in turn out of a good input.
 func leaveOut(t *testing.T, c *form.Calculator, input []byte) {
-	for i := range c.Fields {
-		f := &c.Fields[i]
-		values := map[string]any{}
-		if err := json.Unmarshal(input, &values); err != nil {
-			t.Fatal(err)
+	nothing := func(f *form.Field, given bool) []any {
+		if !given || !f.Hazard {
+			return nil
 		}
-		if _, given := values[f.Key]; !given || !f.Hazard {
-			continue
-		}
-		for _, nothing := range []any{nil, "", "  "} {
-			values[f.Key] = nothing
-			_, err := c.CalculateValues(values)
-			p := problem.From(err)
-			if p == nil || p.Kind != problem.Missing || p.Field != f.Key || !strings.Contains(p.Msg, f.Label) || p.Hint == "" {
-				t.Errorf("%s without %s: %+v, want it missing by name", c.Name, f.Key, p)
-			}
+		return []any{nil, "", "  "}
+	}
+	for _, s := range spoilt(t, c, input, nothing) {
+		_, err := c.CalculateValues(s.values)
+		p := problem.From(err)
+		if p == nil || p.Kind != problem.Missing || p.Field != s.field || !strings.Contains(p.Msg, s.of.Label) || p.Hint == "" {
+			t.Errorf("%s without %s: %+v, want it missing by name", c.Name, s.field, p)
 		}
 	}
 }

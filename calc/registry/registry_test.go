@@ -85,46 +85,52 @@ func TestDeclarations(t *testing.T) {
 				}
 			}
 			for i := range c.Fields {
-				checkField(t, c, &c.Fields[i])
+				f := &c.Fields[i]
+				checkField(t, c, f, f.Key, func(v any) map[string]any { return map[string]any{f.Key: v} })
+				for j := 0; f.Takes.List != nil && j < len(f.Takes.List.Row.Fields); j++ {
+					cell := &f.Takes.List.Row.Fields[j]
+					checkField(t, c, cell, f.Key+".1."+cell.Key, func(v any) map[string]any { return map[string]any{f.Key: []any{map[string]any{cell.Key: v}}} })
+				}
 			}
 		})
 	}
 }
 
-func checkField(t *testing.T, c *form.Calculator, f *form.Field) {
+// checkField checks one field, which problems name so, by what is entered into it.
+func checkField(t *testing.T, c *form.Calculator, f *form.Field, name string, entered func(any) map[string]any) {
 	if f.Label == "" {
-		t.Errorf("%s has no label", f.Key)
+		t.Errorf("%s has no label", name)
 	}
 	if _, ok := source.Get(f.Basis); f.Basis != "" && !ok {
-		t.Errorf("%s rests on %q, which is not listed in package source", f.Key, f.Basis)
+		t.Errorf("%s rests on %q, which is not listed in package source", name, f.Basis)
 	}
 	if f.Takes.Kind == form.KindNumber && !f.Limits.Set {
-		t.Errorf("%s has no limits", f.Key)
+		t.Errorf("%s has no limits", name)
 	}
 	for _, text := range slices.Concat([]string{f.Default}, f.Chips, f.ChipsUS) {
 		if text == "" {
 			continue
 		}
-		_, err := c.CalculateValues(map[string]any{f.Key: text})
-		if p := problem.From(err); p != nil && blames(p, f.Key) {
-			t.Errorf("%s: its own default or chip %q is refused: %v", f.Key, text, p)
+		_, err := c.CalculateValues(entered(text))
+		if p := problem.From(err); p != nil && blames(p, name) {
+			t.Errorf("%s: its own default or chip %q is refused: %v", name, text, p)
 		}
 	}
 	if f.Takes.Kind != form.KindText {
-		_, err := c.CalculateValues(map[string]any{f.Key: "bad value"})
+		_, err := c.CalculateValues(entered("bad value"))
 		p := problem.From(err)
-		if p == nil || !blames(p, f.Key) {
-			t.Errorf("%s: a bad value is not blamed on it: %v", f.Key, p)
+		if p == nil || !blames(p, name) {
+			t.Errorf("%s: a bad value is not blamed on it: %v", name, p)
 		}
 	}
 }
 
 func blames(p *problem.Error, field string) bool {
-	if p.Field == field {
+	if p.Field == field || strings.HasPrefix(p.Field, field+".") {
 		return p.Hint != ""
 	}
 	for _, q := range p.Also {
-		if q.Field == field {
+		if q.Field == field || strings.HasPrefix(q.Field, field+".") {
 			return q.Hint != ""
 		}
 	}
@@ -163,7 +169,7 @@ func TestSources(t *testing.T) {
 		for _, id := range c.Sources {
 			cited[id] = true
 		}
-		for _, f := range c.Fields {
+		for _, f := range allFields(c) {
 			cited[f.Basis] = true
 		}
 	}

@@ -108,7 +108,7 @@ func TestAnswersAreShort(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		for _, f := range c.Fields {
+		for _, f := range allFields(c) {
 			look(name+" "+f.Key, f.Help)
 		}
 		for _, input := range list {
@@ -139,7 +139,7 @@ var folded = regexp.MustCompile(` (?:working|standing|confidence)$`)
 func TestHelpsSayMore(t *testing.T) {
 	word := regexp.MustCompile(`[\pL0-9%]+`)
 	for _, c := range All() {
-		for _, f := range c.Fields {
+		for _, f := range allFields(c) {
 			label := " " + strings.Join(word.FindAllString(strings.ToLower(f.Label), -1), " ") + " "
 			more := f.Help == ""
 			for _, w := range word.FindAllString(strings.ToLower(f.Help), -1) {

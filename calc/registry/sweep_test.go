@@ -81,6 +81,19 @@ func entry(r *rand.Rand, f *form.Field) (any, bool) {
 		return r.Intn(2) == 0, true
 	case form.KindText, form.KindPairs:
 		return nil, false
+	case form.KindList:
+		rows := make([]any, 1+r.Intn(4))
+		for n := range rows {
+			row := map[string]any{}
+			for i := range f.Takes.List.Row.Fields {
+				cell := &f.Takes.List.Row.Fields[i]
+				if v, ok := entry(r, cell); ok {
+					row[cell.Key] = v
+				}
+			}
+			rows[n] = row
+		}
+		return rows, true
 	}
 	if !f.Limits.Set {
 		return 1 + r.Intn(9), true

@@ -16,6 +16,8 @@
 //	in   supply {"current": "30A"}
 //	fail length missing
 //
+// A list field is written as the JSON that it is: {"cuts": [{"thickness": "6mm"}]}.
+//
 // want compares a number in SI: ±N% is relative, ±N absolute, ×N a factor up or
 // down, exact means a relative 1e-12 (native code and WebAssembly may differ by
 // 2e-13). miss, as in "miss speed 0.08 ×1.5 by 2.3", is a want that is known not to

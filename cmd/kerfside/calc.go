@@ -10,6 +10,7 @@ import (
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
 	"kerfside/calc/registry"
+	"kerfside/calc/unit"
 	"kerfside/cmd/internal/command"
 )
 
@@ -86,19 +87,7 @@ func listCalculators(out io.Writer) error {
 // describe prints the declaration of a calculator as help.
 func describe(out io.Writer, d form.Description) error {
 	fmt.Fprintf(out, "%s: %s\n%s\n\nkerfside calc %s key=value …   (or POST /api/calc/%s with a JSON object)\n\nTakes:\n", d.Name, d.Title, d.About, d.Name, d.Name)
-	for _, f := range d.Fields {
-		fmt.Fprintf(out, "  %s%s\n      %s", f.Key, mark(f), f.Label)
-		if f.Help != "" {
-			fmt.Fprintf(out, ". %s", strings.TrimSuffix(f.Help, "."))
-		}
-		fmt.Fprintf(out, ".\n      %s\n", f.Allowed)
-		if f.Default != "" {
-			fmt.Fprintf(out, "      Default %s%s.\n", f.Default, basis(f))
-		}
-		if f.Only != nil {
-			fmt.Fprintf(out, "      Only when %s is %s.\n", f.Only.Key, strings.Join(f.Only.Words, " or "))
-		}
-	}
+	describeFields(out, "  ", d.Fields)
 	fmt.Fprintf(out, "  units\n      System of units of the texts: metric (default) or us.\n\nTells:\n")
 	w := tabwriter.NewWriter(out, 2, 0, 2, ' ', 0)
 	for _, r := range d.Results {
@@ -108,6 +97,27 @@ func describe(out io.Writer, d form.Description) error {
 		fmt.Fprintf(w, "\nRests on:\n  %s\n", strings.Join(d.Sources, "\n  "))
 	}
 	return w.Flush()
+}
+
+// describeFields prints what a form takes, and below a list what a row of it does.
+func describeFields(out io.Writer, margin string, fields []form.FieldDescription) {
+	for _, f := range fields {
+		fmt.Fprintf(out, "%s%s%s\n%[1]s    %[4]s", margin, f.Key, mark(f), f.Label)
+		if f.Help != "" {
+			fmt.Fprintf(out, ". %s", strings.TrimSuffix(f.Help, "."))
+		}
+		fmt.Fprintf(out, ".\n%s    %s\n", margin, f.Allowed)
+		if f.Default != "" {
+			fmt.Fprintf(out, "%s    Default %s%s.\n", margin, f.Default, basis(f))
+		}
+		if f.Only != nil {
+			fmt.Fprintf(out, "%s    Only when %s is %s.\n", margin, f.Only.Key, strings.Join(f.Only.Words, " or "))
+		}
+		if f.Rows != nil {
+			fmt.Fprintf(out, "%s    At most %s, each with:\n", margin, unit.Count(f.Rows.Most, "row", "rows"))
+			describeFields(out, margin+"      ", f.Rows.Fields)
+		}
+	}
 }
 
 func mark(f form.FieldDescription) string {

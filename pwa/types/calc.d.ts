@@ -435,6 +435,8 @@ export interface FieldDescription {
   owner?: Owner;
   item?: string;
   known?: string;
+  /** of a list */
+  rows?: RowsDescription;
 }
 
 /** What each calculator asks for. */
@@ -658,7 +660,7 @@ export interface JobCostResults {
 }
 
 /** Kind is the kind of a Type. */
-export type Kind = "choice" | "count" | "factor" | "number" | "pairs" | "rows" | "text" | "yes-no";
+export type Kind = "choice" | "count" | "factor" | "list" | "number" | "pairs" | "rows" | "text" | "yes-no";
 
 /** May I cut this?: Asks what could kill you before the arc is struck: stop, or what to do first and who clears it. */
 export interface MayICutResults {
@@ -890,6 +892,21 @@ export interface RigTableResults {
 /** One row of a table, of which its declaration is not known. */
 export interface Row {
   [key: string]: Result;
+}
+
+/** RowsDescription is how the rows of a list are entered and shown. */
+export interface RowsDescription {
+  /** "Cut", as in "Cut 2" */
+  name: string;
+  /** the row in words: its fields in braces, in parts between dots; {pierces|pierce|pierces} counts. A part with nothing in it is left out */
+  shown: string;
+  /** fields that a text gives without their keys, in this order */
+  bare?: string[];
+  /** the order matters: a row can be moved */
+  ordered?: boolean;
+  /** rows, MostRows if left out */
+  most: number;
+  fields: FieldDescription[];
 }
 
 /** Said are the texts in the order of the values. */

@@ -13,11 +13,29 @@ func inputSchema(c *form.Calculator) object {
 	}, []string{}
 	for _, f := range c.Describe().Fields {
 		fields[f.Key] = fieldSchema(f)
-		if f.Default == "" && !f.Optional && f.Only == nil && f.Owner == "" && f.Known == "" {
+		if isNeeded(f) {
 			needed = append(needed, f.Key)
 		}
 	}
 	return object{"type": "object", "properties": fields, "required": needed, "additionalProperties": false}
+}
+
+func isNeeded(f form.FieldDescription) bool {
+	return f.Default == "" && !f.Optional && f.Only == nil && f.Owner == "" && f.Known == ""
+}
+
+// listSchema is a list field: rows, or a text that says them.
+func listSchema(f form.FieldDescription) object {
+	cells, needed := object{}, []string{}
+	for _, cell := range f.Rows.Fields {
+		cells[cell.Key] = fieldSchema(cell)
+		if isNeeded(cell) {
+			needed = append(needed, cell.Key)
+		}
+	}
+	row := object{"type": "object", "title": f.Rows.Name, "properties": cells, "required": needed, "additionalProperties": false,
+		"patternProperties": object{"^_": object{"type": []string{"string", "number", "boolean", "null"}, "description": "Belongs to the sender, and goes along with its row."}}}
+	return anyOf(object{"type": "array", "maxItems": f.Rows.Most, "items": row}, object{"type": []string{"string", "null"}})
 }
 
 // fieldSchema is one field. A field that has an owner is needed only where the rig or
@@ -33,6 +51,9 @@ func fieldSchema(f form.FieldDescription) object {
 			words = append(words, c.Word)
 		}
 		entered = anyOf(object{"enum": words}, entered) // what it reads besides: capitals, labels, other spellings
+	}
+	if f.Kind == form.KindList {
+		entered = listSchema(f)
 	}
 	said := object{"title": f.Label, "description": sentences(f.Help, f.Allowed, basis(f))}
 	if f.Default != "" {

@@ -11,7 +11,6 @@ import (
 	"strings"
 
 	"kerfside/calc/form"
-	"kerfside/calc/problem"
 	"kerfside/calc/registry"
 )
 
@@ -33,11 +32,13 @@ func Document(version string) ([]byte, error) {
 	schemas := object{
 		"Calculator": schemaOf(reflect.TypeFor[form.Description]()),
 		"Value":      schemaOf(reflect.TypeFor[form.Value]()),
-		"Problem":    schemaOf(reflect.TypeFor[problem.Error]()),
 		"Error":      object{"type": "object", "required": []string{"error"}, "properties": object{"error": ref("Problem")}},
 		"Result":     anyOf(ref("Value"), object{"type": []string{"string", "boolean"}}, object{"type": "array", "items": ref("Row")}),
 		"Row":        object{"type": "object", "additionalProperties": ref("Result")},
 		"Answer":     answerSchema(ref("Row")),
+	}
+	for t, name := range named {
+		schemas[name] = structSchema(t)
 	}
 	for _, c := range calculators {
 		paths["/api/calc/"+c.Name] = object{"post": post(c)}

@@ -5,12 +5,23 @@ import (
 	"maps"
 	"reflect"
 	"strings"
+
+	"kerfside/calc/form"
+	"kerfside/calc/problem"
 )
 
+// named are the types that hold themselves, and that schemas therefore name.
+var named = map[reflect.Type]string{
+	reflect.TypeFor[problem.Error]():         "Problem",
+	reflect.TypeFor[form.FieldDescription](): "Field",
+}
+
 // schemaOf is the schema of what package encoding/json writes of a type: of structs
-// with tags, and of what they are made of. A type that holds itself is named "Problem"
-// by the one that does.
+// with tags, and of what they are made of.
 func schemaOf(t reflect.Type) object {
+	if name, ok := named[t]; ok {
+		return ref(name)
+	}
 	switch t.Kind() {
 	case reflect.Pointer:
 		return schemaOf(t.Elem())
@@ -47,19 +58,10 @@ func structSchema(t reflect.Type) object {
 			required = append(required, inner["required"].([]string)...)
 			continue
 		}
-		if holds(f.Type, t) {
-			properties[name] = object{"type": "array", "items": ref("Problem")}
-		} else {
-			properties[name] = schemaOf(f.Type)
-		}
+		properties[name] = schemaOf(f.Type)
 		if options != "omitempty" {
 			required = append(required, name)
 		}
 	}
 	return object{"type": "object", "properties": properties, "required": required, "additionalProperties": false}
-}
-
-// holds reports whether a field is a list of its own struct.
-func holds(field, own reflect.Type) bool {
-	return field.Kind() == reflect.Slice && field.Elem().Kind() == reflect.Pointer && field.Elem().Elem() == own
 }

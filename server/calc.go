@@ -13,7 +13,7 @@ import (
 )
 
 // maxCalcBody is more than any form can hold.
-const maxCalcBody = 64 << 10
+const maxCalcBody = 256 << 10
 
 // listCalculators describes every calculator.
 func (s *Server) listCalculators(w http.ResponseWriter, r *http.Request) error {

@@ -121,7 +121,7 @@ export class SumPage {
     const asksHazards = fields.some((f) => f.hazard);
     const draft = this.typed;
     const form = this.#form = new Form(withPressure(fields).map((f) => ({ ...f, from: f.key in draft ? "" : this.#from[f.key] })), {
-      pad: this.deps.pad, chooser: this.deps.chooser, units: () => this.deps.settings.values.units,
+      pad: this.deps.pad, chooser: this.deps.chooser, toasts: this.deps.toasts, units: () => this.deps.settings.values.units,
       read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
     }, {
       values: onForm({ ...this.#own, ...(asksHazards ? ofThisJob(draft, fields, this.#job) : draft) }),

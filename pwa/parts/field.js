@@ -8,14 +8,15 @@ import { Radios } from "./radios.js";
 import { say } from "../words/words.js";
 
 /**
- * As in gen/calculators.json; empty is what stands in it while nothing does; from says where what
- * it begins with was taken from.
- * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {empty?: string, from?: string}} Declared
+ * As in gen/calculators.json; empty is what stands in it while nothing does; from says where
+ * what it begins with was taken from; open: its common values stand below it, a tap each.
+ * @typedef {Omit<import("../types/calc.js").FieldDescription, "allowed"> & {empty?: string, from?: string, open?: boolean}} Declared
  *
  * @typedef {object} FieldDeps
  * @property {Pick<import("./pad.js").Pad, "ask">} pad
  * @property {Pick<import("./chooser.js").Chooser, "ask">} chooser
  * @property {() => "metric"|"us"} units
+ * @property {Pick<import("./toasts.js").Toasts, "show">} [toasts]  for Undo
  * @property {(key: string, text: string) => Promise<{text: string, also?: string}|null>} read
  */
 
@@ -75,8 +76,8 @@ export class Field {
     return this.declared.usual?.[this.deps.units()] ?? this.declared.default ?? "";
   }
 
-  /** @param {{msg: string, hint?: string}|null|undefined} problem */
-  wrong(problem) {
+  /** @param {{msg: string, hint?: string}|null|undefined} problem @param {unknown[]} [_]  of rows, which it has none of */
+  wrong(problem, _) {
     this.#at.wrong.hidden = !problem;
     this.#at.wrong.replaceChildren(...wrongWords(problem));
     this.element.toggleAttribute("data-wrong", Boolean(problem));
@@ -93,6 +94,7 @@ export class Field {
     else if (kind === "choice") this.#drawButton(choices.find((c) => c.word === this.effective)?.label ?? "", () => this.#choose());
     else if (kind === "text") this.#drawText();
     else if (kind === "pairs") this.#drawPairs();
+    else if (this.declared.open && this.chips.length) this.#drawChips();
     else this.#drawButton(this.#value || this.usual, () => this.enter(), this.#value === "" && this.effective !== "" ? say("field.default") : "");
     this.#at.control.querySelector("button, input, [role=radiogroup]")?.setAttribute("aria-describedby", this.#at.wrong.id);
   }
@@ -112,6 +114,15 @@ export class Field {
     const button = make("button", { class: "field__value", type: "button", onclick: act },
       make("span", { class: "unseen", text: `${this.declared.label}: ` }), make("span", { text: shown }), note ? make("small", { text: note }) : null);
     this.#at.control.replaceChildren(button);
+  }
+
+  /** Common values, what stands there among them, and any other. */
+  #drawChips() {
+    const now = this.effective;
+    const all = now && !this.chips.includes(now) ? [...this.chips, now] : this.chips;
+    const other = make("button", { class: "chip", type: "button", text: "…", "aria-label": `${this.declared.label}: ${say("ask.other")}`, onclick: () => this.enter() });
+    this.#at.control.replaceChildren(make("div", { class: "chips", role: "group", "aria-label": this.declared.label },
+      ...all.map((text) => make("button", { class: "chip", type: "button", text: spaced(text), "aria-pressed": String(text === now), onclick: () => this.set(text) })), other));
   }
 
   #drawText() {

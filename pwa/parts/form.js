@@ -4,6 +4,7 @@
  * fields that do not apply, and shows each problem beside its field.
  */
 import { Field } from "./field.js";
+import { ListField } from "./list-field.js";
 import { make } from "./dom.js";
 import { say } from "../words/words.js";
 
@@ -27,7 +28,7 @@ export class Form {
       changed(this.values);
     };
     for (const d of declared) {
-      const field = new Field(d, deps);
+      const field = d.kind === "list" ? /** @type {Field} */ (/** @type {unknown} */ (new ListField(d, deps, (...of) => new Form(...of)))) : new Field(d, deps); // all that forms ask of one, a list has as well
       if (values[d.key]) field.fill(values[d.key]);
       this.fields.set(d.key, field);
       field.element.addEventListener("field:change", heard); // of each, for a page may show one elsewhere
@@ -78,10 +79,10 @@ export class Form {
     for (const [key, field] of this.fields) {
       const own = all.find((p) => p.field === key || (key === "pressure_points" && p.field === "pressure"));
       // What is merely not entered yet is no fault; the empty field says it.
-      field.wrong(own && own.kind === "missing" ? null : own);
+      field.wrong(own && own.kind === "missing" ? null : own, all.filter((p) => p.field?.startsWith(`${key}.`)));
       if (own && own.kind !== "missing") field.element.closest("details")?.setAttribute("open", "");
     }
-    return all.filter((p) => !p.field || !this.fields.has(p.field) || this.fields.get(p.field)?.element.hidden);
+    return all.filter((p) => this.fields.get(p.field?.split(".")[0] ?? "")?.element.hidden ?? true); // of a list: cuts.2.thickness
   }
 
   // Private

@@ -43,7 +43,7 @@ export const en = {
   "prompt.done": "Keep",
 
   "field.optional": " (if known)", "field.empty": "tap to enter", "field.default": "usual", "field.basis": "Usual value {value}: {basis}.",
-  "field.add": "Add one", "field.half": "{name} {n}: {half}", "field.drop": "Remove {value}", "form.fine": "More to set",
+  "field.add": "Add one", "field.half": "{name} {n}: {half}", "field.drop": "Remove {value}", "form.fine": "More to set", "list.add": "Add a {one}", "list.next": "Next {one}", "list.done": "Done", "list.row": "{n}. {said}", "list.up": "▲ Up", "list.down": "▼ Down", "list.remove": "Take this {one} out", "list.removed": "Taken out: {what}",
   "answer.working": "The working, step by step", "answer.sources": "What it rests on",
 
   "ready.gate": "May I cut this?", "ready.gate.ask": "", "ready.gate.at": "Answered {time}.", "ready.gate.lifted": "The stop was cleared. Answer again.",

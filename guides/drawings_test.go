@@ -2,7 +2,9 @@ package guides
 
 import (
 	"os"
+	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 )
@@ -31,6 +33,17 @@ func TestDrawingsMatchFiles(t *testing.T) {
 			t.Errorf("pwa/draw/%s.js has no %q", name, want)
 		}
 		checkParams(t, name, src, params)
+	}
+	still, err := filepath.Glob("../pwa/draw/still/*.svg")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, file := range still {
+		still[i] = strings.TrimSuffix(filepath.Base(file), ".svg")
+	}
+	slices.Sort(still)
+	if listed := slices.Sorted(slices.Values(StillDrawings)); !slices.Equal(still, listed) {
+		t.Errorf("pwa/draw/still has %v, drawings.go lists %v", still, listed)
 	}
 	for name := range Drawings {
 		if !found[name] {

@@ -1,6 +1,7 @@
 package guides
 
 import (
+	"cmp"
 	"math"
 	"regexp"
 	"slices"
@@ -125,8 +126,9 @@ func (p *page) drawing(f field) *Drawing {
 	}
 	parts := strings.Fields(c[0])
 	known, ok := Drawings[parts[0]]
-	if !ok {
-		p.fault(f.line, "there is no drawing \""+short(parts[0])+"\": use one of "+strings.Join(sorted(Drawings), ", "))
+	if !ok && !slices.Contains(StillDrawings, parts[0]) {
+		all := slices.Sorted(slices.Values(append(sorted(Drawings), StillDrawings...)))
+		p.fault(f.line, "there is no drawing \""+short(parts[0])+"\": use one of "+strings.Join(all, ", "))
 		return nil
 	}
 	d := &Drawing{Name: parts[0], Params: map[string]any{}, Text: c[1]}
@@ -139,7 +141,7 @@ func (p *page) drawing(f field) *Drawing {
 		words, ok := known[key]
 		switch n, err := strconv.ParseFloat(value, 64); {
 		case !ok:
-			p.fault(f.line, "drawing "+d.Name+" has no parameter \""+short(key)+"\": it takes "+strings.Join(sorted(known), ", "))
+			p.fault(f.line, "drawing "+d.Name+" has no parameter \""+short(key)+"\": it takes "+cmp.Or(strings.Join(sorted(known), ", "), "none"))
 		case len(words) > 0 && !slices.Contains(words, value):
 			p.fault(f.line, d.Name+" "+key+" \""+short(value)+"\": use one of "+strings.Join(words, ", "))
 		case len(words) > 0:

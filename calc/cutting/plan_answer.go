@@ -89,7 +89,7 @@ func AnswerPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	}
 	form.Put(a, "speed_max", res.Most)
 	putStart(a, in, res)
-	a.Draw("lean", map[string]any{"start": map[bool]string{false: "edge", true: "pierce"}[res.Pierce]})
+	a.Draw(map[bool]string{false: "lean-edge", true: "lean-pierce"}[res.Pierce], nil)
 	a.Draw("kerf", map[string]any{"kerf": a.MM(res.Kerf, unit.Kerf), "thickness": a.MM(in.Thickness, unit.Plate), "bore": a.MM(res.Tip.Orifice, unit.Bore)})
 	form.PutBetween(a, "standoff", standoffLow, standoffLow, standoffHigh)
 	form.Put(a, "kerf", res.Kerf)

@@ -7,12 +7,12 @@ import (
 )
 
 // Picture tells the phone what to draw beside an answer: the name of a drawing
-// in pwa/draw and its parameters, lengths in millimetres, angles in degrees,
+// in pwa/draw and its parameters, none for one in pwa/draw/still, lengths in millimetres, angles in degrees,
 // words and tables as that drawing takes them. A plot's figures are in the
 // units of the answer's texts.
 type Picture struct {
 	Name   string         `json:"name"`
-	Params map[string]any `json:"params"`
+	Params map[string]any `json:"params,omitempty"`
 }
 
 // Drawn is a length as a drawing takes it, in millimetres, with its text in the

@@ -137,7 +137,7 @@ func runWatch(r *form.Reader, a *form.Answer) error {
 		return err
 	}
 	a.PutWord("verdict", res.Verdict)
-	a.Draw("fire-area", map[string]any{"wall": map[bool]string{false: "no", true: "yes"}[in.Behind]})
+	a.Draw(map[bool]string{false: "fire-area", true: "fire-area-wall"}[in.Behind], nil)
 	form.Put(a, "watch", res.Watch)
 	if r.Given("since") {
 		form.Put(a, "left", res.Left)

@@ -9,18 +9,21 @@ import { minutes } from "./minutes.js";
 import { piece } from "./piece.js";
 import { plot } from "./plot.js";
 import { sheets } from "./sheets.js";
+import { stillDrawings } from "./still.js";
 import { tries } from "./tries.js";
 import { waterWay } from "./water-way.js";
 
 /** @type {Record<string, (params?: any, words?: import("../words/drawings.js").Words) => SVGSVGElement>} */
-export const beside = { ...drawings, bars, kerf, minutes, piece, plot, sheets, tries, "water-way": waterWay };
+const beside = { ...drawings, bars, kerf, minutes, piece, plot, sheets, tries, "water-way": waterWay };
 
 /**
  * The pictures of an answer, in its order.
  * @param {Pick<import("../types/calc.js").Answer, "pictures"|"lengths">} answer
+ * @param {Record<string, import("./still.js").Still>} still  the drawings that never change
  * @returns {SVGSVGElement[]}
  */
-export function picturesOf({ pictures = [], lengths = [] }) {
+export function picturesOf({ pictures = [], lengths = [] }, still) {
   const words = wordsWith(lengths);
-  return pictures.map(({ name, params }) => beside[name](params, words));
+  const all = { ...beside, ...stillDrawings(still) };
+  return pictures.map(({ name, params }) => all[name](params, words));
 }

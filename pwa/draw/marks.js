@@ -64,18 +64,6 @@ export function crack(x1, y1, x2, y2) {
 }
 
 /**
- * An arc of a circle from one angle to another, in degrees clockwise from
- * straight up, as a path.
- * @param {number} cx @param {number} cy @param {number} r @param {number} from @param {number} to
- */
-export function arc(cx, cy, r, from, to) {
-  const [x1, y1] = polar(cx, cy, r, from);
-  const [x2, y2] = polar(cx, cy, r, to);
-  const large = Math.abs(to - from) > 180 ? 1 : 0;
-  return `M ${x1} ${y1} A ${r} ${r} 0 ${large} ${to > from ? 1 : 0} ${x2} ${y2}`;
-}
-
-/**
  * The point at an angle on a circle, in degrees clockwise from straight up.
  * @param {number} cx @param {number} cy @param {number} r @param {number} degrees
  * @returns {[number, number]}

@@ -4,12 +4,12 @@
  * step back in the history; then, and of one that is kept, all that is known stands in rows, each to be tapped and
  * changed. The fields are those of the site check that belong to it, checked by the same sum.
  */
+import { stillDrawings } from "../draw/still.js";
 import { clone, fill, make, onActions, onePress, refs, setText, wrongWords } from "../parts/dom.js";
 import { declarationOf } from "../parts/declared.js";
 import { spaced } from "../parts/field.js";
 import { Form } from "../parts/form.js";
 import { forPlan, onForm, rigInUse, rigsOf, sitesOf, withPressure } from "../parts/rig-and-site.js";
-import { unlessLeft } from "../browser/leaving.js";
 import { uncover } from "../browser/overlays.js";
 import { newId } from "../journal/id.js";
 import { say, sayIfKnown } from "../words/words.js";
@@ -222,8 +222,8 @@ class EquipmentPage {
 
   /** @param {string} mark */
   async #draw(mark) {
-    const { beside } = await unlessLeft(import("../draw/beside.js"));
-    if (!this.deps.life.aborted && markOf(this.#asked) === mark && this.#at.picture.dataset.mark !== mark) this.#at.picture.replaceChildren(beside["rating-plate"]({ mark }));
+    const drawings = stillDrawings(await this.deps.asset("gen/drawings.json"));
+    if (!this.deps.life.aborted && markOf(this.#asked) === mark && this.#at.picture.dataset.mark !== mark) this.#at.picture.replaceChildren(drawings[`rating-plate-${mark}`]());
     this.#at.picture.dataset.mark = mark;
   }
 

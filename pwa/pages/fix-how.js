@@ -4,6 +4,7 @@
  * their cautions, while the answers stay docked.
  */
 import { drawings } from "../draw/index.js";
+import { stillDrawings } from "../draw/still.js";
 import { guideHTML } from "../browser/trusted.js";
 import { GuideStep } from "../guide/step.js";
 import { make } from "../parts/dom.js";
@@ -45,14 +46,14 @@ export class FixHow {
     const [id, step] = address.split("#");
     const rig = rigsOf(this.views().rigs).find((r) => r.id === rigIdInUse(this.views(), this.deps.settings.values.rig));
     try {
-      const [guide, known] = await Promise.all([
-        this.deps.asset(`gen/guide/${id}.json`),
+      const [guide, still, known] = await Promise.all([
+        this.deps.asset(`gen/guide/${id}.json`), this.deps.asset("gen/drawings.json"),
         rig ? this.deps.call("rig-sizes", keptOf(rig)).catch(() => ({})) : {},
       ]);
       if (this.deps.life.aborted || address !== this.#address) return;
       const texts = new QuantityTexts({ call: this.deps.call, units: () => this.deps.settings.values.units });
       const steps = guide.steps.filter((s) => !step || s.id === step).map((s) => new GuideStep(s, {
-        drawings, html: (el, markup) => void (el.innerHTML = guideHTML(markup)), pad: { ask: async () => null }, learn: () => texts.learn(),
+        drawings: { ...drawings, ...stillDrawings(still) }, html: (el, markup) => void (el.innerHTML = guideHTML(markup)), pad: { ask: async () => null }, learn: () => texts.learn(),
         show: (value, { quantity, unit }) => texts.say(value, quantity, unit),
         drawWords: { ...english, length: (mm) => texts.say(mm, "length", "mm") },
       }, { known }));

@@ -91,7 +91,7 @@ export class FixSigns {
   #tiles() {
     const tiles = this.faults.groups.filter((g) => !this.#isOfFacts(g)).map(({ key, label, picture, signs }) => {
       const isStop = signs.every((sign) => this.#signs.get(sign)?.stop);
-      return make("button", { class: `button fix-group${isStop ? " button--stop" : ""}`, type: "button", "data-action": "group", "data-key": key }, isStop ? null : signPicture(picture), make("span", { text: label }));
+      return make("button", { class: `button fix-group${isStop ? " button--stop" : ""}`, type: "button", "data-action": "group", "data-key": key }, isStop ? null : signPicture(this.faults.pictures[picture]), make("span", { text: label }));
     });
     return [make("div", { class: "fix-grid" }, ...tiles)];
   }
@@ -109,6 +109,6 @@ export class FixSigns {
   /** @param {string} key */
   #button(key) {
     const { stop = "", fact = false, label = key } = this.#signs.get(key) ?? {};
-    return make("button", { class: `button ${fact ? "fix-fact" : "fix-sign"}${stop ? " button--stop" : ""}`, type: "button", "data-action": "sign", "data-sign": key }, signPicture(key), make("span", { text: label }));
+    return make("button", { class: `button ${fact ? "fix-fact" : "fix-sign"}${stop ? " button--stop" : ""}`, type: "button", "data-action": "sign", "data-sign": key }, signPicture(this.faults.pictures[key]), make("span", { text: label }));
   }
 }

@@ -34,7 +34,7 @@ const nothing = { signs: [], absent: [], steps: [], asks: false, fault: "", seen
 
 export class FixPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
-  /** @type {import("./fix-advice.js").Faults} */ #faults = { signs: [], groups: [], causes: [], checks: [] };
+  /** @type {import("./fix-advice.js").Faults} */ #faults = { signs: [], groups: [], causes: [], checks: [], pictures: {} };
   /** @type {FixSigns|null} */ #picker = null;
   /** @type {FixAdvice|null} */ #thought = null;
   /** @type {import("../journal/shapes.js").ReadModelBase["views"]} */ #views = {};

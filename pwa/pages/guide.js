@@ -5,6 +5,7 @@
  */
 import { GuideView } from "../guide/guide.js";
 import { drawings } from "../draw/index.js";
+import { stillDrawings } from "../draw/still.js";
 import { english } from "../words/drawings.js";
 import { guideHTML } from "../browser/trusted.js";
 import { newId } from "../journal/id.js";
@@ -41,8 +42,8 @@ export class GuidePage {
 
   /** @param {Record<string, string>} params */
   async start({ id, hash }) {
-    const [guide, { views }] = await Promise.all([
-      this.deps.asset(`gen/guide/${id}.json`),
+    const [guide, still, { views }] = await Promise.all([
+      this.deps.asset(`gen/guide/${id}.json`), this.deps.asset("gen/drawings.json"),
       this.deps.journal.read(["now", "guides", "rigs"]),
     ]);
     if (this.deps.life.aborted) return;
@@ -53,7 +54,7 @@ export class GuidePage {
     const progress = this.#withKept(id, this.#progress(views, id));
     const quantityTexts = new QuantityTexts({ call: this.deps.call, units: () => this.deps.settings.values.units });
     this.#guide = new GuideView(this.element, {
-      drawings, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis,
+      drawings: { ...drawings, ...stillDrawings(still) }, html: insert, pad: { ask: (question) => this.#ask(question) }, speech: globalThis.speechSynthesis,
       judge: (slot, { new: fresh, dmax, dmin, error, pit, insert }) => this.deps.call("judge-reading", { slot, new: fresh, dmax, dmin, error, pit, insert }).then(({ answer }) => answer, () => ""),
       gauge: `/photo-gauge?from=/guide/${id}`, learn: () => quantityTexts.learn(),
       show: (value, { quantity, unit }) => quantityTexts.say(value, quantity, unit, sortOf(quantity)),

@@ -170,8 +170,8 @@ export class SumPage {
   /** The drawings that the answer asks for. @param {import("../calc/calls.js").Answer} answer */
   async #pictures(answer) {
     if (!answer.pictures) return [];
-    const { picturesOf } = await unlessLeft(import("../draw/beside.js"));
-    return picturesOf(answer);
+    const [{ picturesOf }, still] = await Promise.all([unlessLeft(import("../draw/beside.js")), this.deps.asset("gen/drawings.json")]);
+    return picturesOf(answer, still);
   }
 
   /** Says what is still to be entered, which is no fault. @param {Trouble|null} problem */

@@ -762,13 +762,13 @@ export interface PhotoGaugeResults {
 
 /**
  * Picture tells the phone what to draw beside an answer: the name of a drawing
- * in pwa/draw and its parameters, lengths in millimetres, angles in degrees,
+ * in pwa/draw and its parameters, none for one in pwa/draw/still, lengths in millimetres, angles in degrees,
  * words and tables as that drawing takes them. A plot's figures are in the
  * units of the answer's texts.
  */
 export interface Picture {
   name: string;
-  params: Record<string, unknown>;
+  params?: Record<string, unknown>;
 }
 
 /** Piece weight: Weigh a piece before you cut it loose, and see where it balances. */
@@ -962,6 +962,17 @@ export interface SignGroup {
   picture: string;
   /** those that are no fault last */
   signs: string[];
+}
+
+/**
+ * SignPicture is the small picture of a sign, in paths on a ground 96 wide and 60
+ * high. The words beside it say all.
+ */
+export interface SignPicture {
+  /** the things */
+  thin: string;
+  /** what is wrong with them */
+  heavy?: string;
 }
 
 /** What can I cut here?: Do this site's air and power hold for the planned cut? It says what gives out first, what would help, and what can be cut here. */

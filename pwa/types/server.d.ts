@@ -1,6 +1,6 @@
 // Made by go run ./cmd/dev types: change the Go instead.
 
-import type { Cause, Check, Description, Sign, SignGroup, Stop } from "./calc.js";
+import type { Cause, Check, Description, Sign, SignGroup, SignPicture, Stop } from "./calc.js";
 
 import type { Entry, Guide, SearchIndex } from "./guides.js";
 
@@ -25,7 +25,8 @@ export interface Assets {
   "gen/calculators.json": Description[];
   "gen/corrections.json": Record<string, AskedField[]>;
   "gen/cut-plan.json": Description;
-  "gen/faults.json": { signs: Sign[]; groups: SignGroup[]; causes: Cause[]; checks: Check[]; };
+  "gen/drawings.json": Record<string, Still>;
+  "gen/faults.json": { signs: Sign[]; groups: SignGroup[]; causes: Cause[]; checks: Check[]; pictures: Record<string, SignPicture>; };
   "gen/guide/{id}.json": Guide;
   "gen/guides.json": Entry[];
   "gen/search.json": SearchIndex;
@@ -50,6 +51,14 @@ export interface Picture {
 /** Role is what a device may do in its crew. */
 export type Role = "member" | "owner";
 
+/** Shape is an element of a drawing: it holds words or other shapes. */
+export interface Shape {
+  name: string;
+  attrs: Record<string, string>;
+  text?: string;
+  shapes?: Shape[];
+}
+
 /** shownDevice is a device as phones see it. */
 export interface ShownDevice {
   id: string;
@@ -60,4 +69,13 @@ export interface ShownDevice {
   revoked: number;
   /** when its day's budget was last used up, if within a day */
   over?: number;
+}
+
+/** Still is a drawing that never changes. Its frame is that of all drawings. */
+export interface Still {
+  width: number;
+  height: number;
+  title: string;
+  desc: string;
+  shapes: Shape[];
 }

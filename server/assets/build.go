@@ -56,7 +56,7 @@ func makeBuild(o Options) (*build, error) {
 	base := "/a/" + b.hash + "/"
 	var kept []string // addresses of all that phones keep
 	for _, name := range slices.Sorted(maps.Keys(raw)) {
-		if name == shellFile || name == workerFile || name == manifestFile || isFragment(name) || isStylePart(name) {
+		if name == shellFile || name == workerFile || name == manifestFile || isFragment(name) || isStylePart(name) || isStill(name) {
 			continue
 		}
 		b.files[base+name] = newFile(name, raw[name], immutable)

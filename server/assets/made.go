@@ -24,8 +24,14 @@ func addMade(raw map[string][]byte, markdown fs.FS) error {
 		"gen/stops.json":       cutting.Stops(),
 		"gen/faults.json": map[string]any{
 			"signs": diagnose.Signs, "groups": diagnose.SignGroups, "causes": diagnose.Causes, "checks": diagnose.Checks,
+			"pictures": diagnose.SignPictures,
 		},
 	}
+	drawings, err := StillDrawings(raw)
+	if err != nil {
+		return err
+	}
+	made["gen/drawings.json"] = drawings
 	for _, one := range registry.Describe() {
 		if one.Name == "cut-plan" { // the first screen asks for this one alone: all of them would keep it waiting
 			made["gen/cut-plan.json"] = one

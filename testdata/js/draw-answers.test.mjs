@@ -3,6 +3,7 @@ import { readFileSync, readdirSync } from "node:fs";
 import { test } from "node:test";
 import "./page.mjs";
 import { sound, wordsFit } from "./sound.mjs";
+import { still } from "./still.mjs";
 import { startWasm } from "./wasm.mjs";
 
 const { picturesOf } = await import("../../pwa/draw/beside.js");
@@ -46,7 +47,7 @@ test("every answer's pictures stand, in both systems of units: named, described,
     for (const units of ["metric", "us"]) {
       const told = answer(name, { ...values, units });
       if (!told) continue;
-      for (const svg of picturesOf(told)) {
+      for (const svg of picturesOf(told, still)) {
         const where = `${name} ${JSON.stringify(values)} ${units}`;
         seen.add(name);
         sound(svg, where);
@@ -62,7 +63,7 @@ test("every length in a picture is as the sums print it", () => {
   for (const { name, values } of inputs()) {
     const told = answer(name, { ...values, units: "us" });
     if (!told) continue;
-    for (const svg of picturesOf(told)) {
+    for (const svg of picturesOf(told, still)) {
       const said = svg.find((e) => e.name === "text" || e.name === "desc").map((e) => e.text).join(" | ");
       assert.ok(!lengths.test(said), `${name} ${JSON.stringify(values)}: "${said}" has millimetres for a reader of inches`);
     }
@@ -75,7 +76,7 @@ test("a length that was not printed is in millimetres", () => {
   assert.equal(words.length(1.1), "1.1 mm");
 });
 
-const one = (name, values) => picturesOf(answer(name, { units: "metric", ...values }));
+const one = (name, values) => picturesOf(answer(name, { units: "metric", ...values }), still);
 const numbers = (text) => text.match(/-?[\d.]+/g).map(Number);
 
 test("kerf and plate are to one scale", () => {

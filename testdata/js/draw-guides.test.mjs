@@ -2,9 +2,12 @@ import assert from "node:assert/strict";
 import { readFileSync, readdirSync } from "node:fs";
 import { test } from "node:test";
 import "./page.mjs";
+import { still } from "./still.mjs";
 import { startWasm } from "./wasm.mjs";
 
-const { drawings } = await import("../../pwa/draw/index.js");
+const { drawings: toReadings } = await import("../../pwa/draw/index.js");
+const { stillDrawings } = await import("../../pwa/draw/still.js");
+const drawings = { ...toReadings, ...stillDrawings(still) };
 const { english } = await import("../../pwa/words/drawings.js");
 const { QuantityTexts } = await import("../../pwa/parts/quantity-texts.js");
 

@@ -2,6 +2,7 @@
 // A new one is asked one question a screen, and what was answered outlives the page.
 import assert from "node:assert/strict";
 import { test } from "node:test";
+import { still } from "./still.mjs";
 import { place } from "./screen.mjs";
 import { ownParts } from "./own.mjs";
 import { turn } from "./turn.mjs";
@@ -30,7 +31,7 @@ const rigFields = [{ ...field("plate_volts", "plate"), chips: ["120V", "230V"] }
 async function open(Page, views, id, { tap, fields: declared = fields, kept = {}, calculate = async () => ({}) } = {}) {
   const main = place();
   const page = new Page(main, /** @type {any} */ ({
-    life: new AbortController().signal, asset: async () => [{ name: "site-check", fields: declared }], calculate, sumsRun: () => true, go() {},
+    life: new AbortController().signal, asset: async (name) => (name === "gen/drawings.json" ? still : [{ name: "site-check", fields: declared }]), calculate, sumsRun: () => true, go() {},
     journal: Object.assign(new EventTarget(), { read: async () => ({ views: { rigs: views } }), tap: async (event) => tap?.(event) }),
     settings: { values: { units: "metric", rig: "r", site: "" }, set() {} }, toasts: { show() {}, problem: (trouble) => assert.fail(trouble) }, ...ownParts(kept),
   }));

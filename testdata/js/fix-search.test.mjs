@@ -14,6 +14,7 @@ const faults = {
   causes: [{ key: "air-wet", label: "Wet air", guide: "air", step: "trap" }, { key: "tip-worn", label: "Tip worn", guide: "torch", step: "tip-size", part: "tip" }],
   checks: [{ key: "trap-water", label: "Water in the trap?", yes: "water", no: "dry", hands: "hand", guide: "air", step: "trap" },
     { key: "tip-gauge", label: "Over its {limit}?", yes: "worn", no: "as new", hands: "dead", guide: "torch", step: "tip-gauge" }],
+  pictures: { spits: { thin: "M1 1H9", heavy: "M5 5V9" }, "fan-on": { thin: "M2 2H9" } },
 };
 /** Steps of guides, as the server has them. */
 const step = (id, does) => ({ id, title: id, do: `<p>${does}</p>`, caution: "<p>Mind it.</p>", why: "", source: "", answers: [] });

@@ -6,7 +6,7 @@ import { place } from "./screen.mjs";
 import { ownParts } from "./own.mjs";
 import { FixPage } from "../../pwa/pages/fix.js";
 
-const faults = { groups: [{ key: "cut", label: "", picture: "dross", signs: ["dross"] }], signs: [{ key: "dross", label: "Dross" }], causes: [], checks: [] };
+const faults = { groups: [{ key: "cut", label: "", picture: "dross", signs: ["dross"] }], signs: [{ key: "dross", label: "Dross" }], causes: [], checks: [], pictures: {} };
 const answer = { results: { state: "none", causes: [], no_faults: [], next: [] }, cautions: [] };
 
 test("a fault that could not be stored at once is one", withPhone(async (phone, t) => {

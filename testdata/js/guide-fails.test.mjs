@@ -23,7 +23,7 @@ async function open(t, views) {
     tap: (entries) => (tapped.push(...entries), new Promise((resolve) => writes.push(resolve))),
   });
   await new GuidePage(main, /** @type {any} */ ({
-    life: life.signal, journal, asset: async () => guide, title() {}, go() {}, call: async () => ({}), toasts: { show() {} }, pad: {}, ...ownParts(),
+    life: life.signal, journal, asset: async (name) => (name === "gen/drawings.json" ? {} : guide), title() {}, go() {}, call: async () => ({}), toasts: { show() {} }, pad: {}, ...ownParts(),
     settings: { values: { units: "metric", rig: "", emergency: "" } },
   })).start({ id: "torch", hash: "cup" });
   const answer = async (of, result) => {

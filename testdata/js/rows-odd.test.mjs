@@ -58,7 +58,7 @@ class Told {
       life: new AbortController().signal,
       journal: Object.assign(new EventTarget(), { seen: () => null, keepSeen() {}, session: async (id) => this.call("journal-session", { id }), read: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
       ...ownParts(), settings: Object.assign(new EventTarget(), { values: { rig: "", watchMinutes: 30, units: "metric" } }),
-      asset: async () => ({ signs: [{ key: "no-arc", label: "No arc" }], groups: [], causes: [], checks: [] }),
+      asset: async () => ({ signs: [{ key: "no-arc", label: "No arc" }], groups: [], causes: [], checks: [], pictures: {} }),
       toasts: { show: nothing, problem: (err) => assert.fail(err) }, alarm: { ring: nothing }, call: async (name, input) => this.call(name, input), go: nothing,
     };
   }

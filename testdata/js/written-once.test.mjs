@@ -66,7 +66,7 @@ test("a fault is settled once, whichever way", async () => {
   const cause = { key: "worn-tip", cause: "worn-tip", label: "Worn tip", words: "", do: "", guide: "g", step: "s" };
   const answer = { results: { state: "act", causes: [cause], no_faults: [], next: [] }, cautions: [] };
   const { deps, tapped, leave } = slow({ drafts: { fix: { signs: "dross", fault: "f-1" } }, chooser: { ask: async () => "worn-tip" }, calculate: async () => answer,
-    asset: async () => ({ groups: [{ label: "", signs: ["dross"] }], signs: [{ key: "dross", label: "Dross" }], causes: [cause], checks: [] }) });
+    asset: async () => ({ groups: [{ label: "", signs: ["dross"] }], signs: [{ key: "dross", label: "Dross" }], causes: [cause], checks: [], pictures: {} }) });
   await new FixPage(main, deps).start();
   for (const action of ["it", "it", "gone", "other"]) main.querySelector(`[data-action=${action}]`).click();
   await turn();

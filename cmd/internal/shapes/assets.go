@@ -16,6 +16,8 @@ var assets = []struct {
 	{name: "gen/faults.json", key: "groups", path: "calc/diagnose", object: "SignGroups"},
 	{name: "gen/faults.json", key: "causes", path: "calc/diagnose", object: "Causes"},
 	{name: "gen/faults.json", key: "checks", path: "calc/diagnose", object: "Checks"},
+	{name: "gen/faults.json", key: "pictures", path: "calc/diagnose", object: "SignPictures"},
+	{name: "gen/drawings.json", path: "server/assets", object: "StillDrawings"},
 	{name: "gen/guides.json", path: "guides", object: "Entry", list: true},
 	{name: "gen/search.json", path: "guides", object: "SearchIndex"},
 	{name: "gen/guide/{id}.json", path: "guides", object: "Guide"},

@@ -4,7 +4,11 @@
   /** A module where it lies: beside the joined files, or in their place. */
   const { assets } = document.documentElement.dataset;
   const load = (name) => import(`${assets}SOURCE${name}`).catch(() => import(`${assets}${name}`));
-  const { beside, picturesOf } = await load("draw/beside.js");
+  const { picturesOf } = await load("draw/beside.js");
+  const { drawings } = await load("draw/index.js");
+  const { stillDrawings } = await load("draw/still.js");
+  const still = await (await fetch(`${assets}gen/drawings.json`)).json();
+  const all = { ...drawings, ...stillDrawings(still) };
   const { english } = await load("words/drawings.js");
   const { QuantityTexts } = await load("parts/quantity-texts.js");
   const frame = document.querySelector("main").appendChild(Object.assign(document.createElement("div"), { className: "guide-figure" }));
@@ -24,20 +28,20 @@
     }
   };
 
-  for (const mark of ["amps", "volts", "duty", "draws", "warms"]) measure(beside["rating-plate"]({ mark }), "the plate");
+  for (const mark of ["amps", "volts", "duty", "draws", "warms"]) measure(all[`rating-plate-${mark}`](), "the plate");
   for (const units of ["metric", "us"]) {
     const texts = new QuantityTexts({ call: kerfside.call, units: () => units });
     const words = { ...english, length: (mm, sort = "bore") => texts.say(mm, "length", "mm", sort) };
     for (const { where, name, params } of steps) {
-      beside[name](params, words);
+      all[name](params, words);
       await texts.learn();
-      measure(beside[name](params, words), `${where}, ${units}`);
+      measure(all[name](params, words), `${where}, ${units}`);
     }
   }
   for (const { where, name, values } of sums) {
     for (const units of ["metric", "us"]) {
       const told = await kerfside.call(name, { ...values, units }).catch(() => null); // some are refused
-      const drawn = told ? picturesOf(told) : [];
+      const drawn = told ? picturesOf(told, still) : [];
       for (const svg of drawn) measure(svg, `${name}, ${where}, ${units}`);
       if (drawn.length === 0) break;
     }

@@ -37,6 +37,31 @@ func (l Law) fails(age, t float64) float64 {
 	return -math.Expm1(l.used(age) - l.used(age+t))
 }
 
+// Reaches is how many times such a use a new part takes before so large a share of
+// all parts is gone.
+func (ls Laws) Reaches(share float64, use Use) float64 {
+	gone := func(times float64) float64 {
+		sum := 0.0
+		for _, l := range ls {
+			sum += l.Weight * l.fails(0, times*use.Equivalent(l.PerStart))
+		}
+		return sum
+	}
+	high := 1.0
+	for gone(high) < share && high < 1e12 {
+		high *= 2
+	}
+	low := 0.0
+	for range 60 {
+		if mid := (low + high) / 2; gone(mid) < share {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return high
+}
+
 // strata are the shares of a cell's weight at which its rates are cut.
 var strata = []float64{0, 0.02, 0.08, 0.2, 0.4, 0.65, 0.87, 0.97, 1}
 

@@ -38,6 +38,23 @@ func TestLawsKeepTheChances(t *testing.T) {
 	}
 }
 
+// TestReaches: laws reach a share where that share of them is gone; of one law it is the
+// Weibull quantile.
+func TestReaches(t *testing.T) {
+	l := Law{Shape: 1.7, Scale: 80, PerStart: 0.5, Weight: 1}
+	for _, p := range []float64{0.025, 0.5, 0.975} {
+		want := 80 * math.Pow(-math.Log1p(-p), 1/1.7) / 3
+		wantNear(t, fmt.Sprint("share ", p), Laws{l}.Reaches(p, Use{Minutes: 1, Starts: 4}), want, 1e-9)
+	}
+	laws := Learn(nil, PriorOf("tip")).Fitted(Use{}).Laws()
+	for _, p := range []float64{0.1, 0.5, 0.9} {
+		use := Use{Minutes: laws.Reaches(p, Use{Minutes: 1})}
+		if got := 1 - Learn(nil, PriorOf("tip")).Lasts(Use{}, use).P; math.Abs(got-p) > 0.005 {
+			t.Errorf("%v minutes are reached by %v, want %v", use.Minutes, got, p)
+		}
+	}
+}
+
 func drawnNeed(random *rand.Rand) NeedInput {
 	job := Use{Minutes: 5 + 150*random.Float64(), Starts: math.Round(200 * random.Float64())}
 	wearing := func(slot string) Wearing {

@@ -1,9 +1,7 @@
 package wear
 
 import (
-	"cmp"
-	"math"
-
+	"kerfside/calc/life"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -31,25 +29,7 @@ type ElectrodeResult struct {
 	Used    unit.Ratio  // depth / Limit
 
 	Wear *WearFit // nil without readings
-
-	// Forecast at the mix of the job, or else of this electrode so far.
-	Forecast                bool
-	MinutesLeft             float64
-	StartsLeft              float64
-	Ranged                  bool       // MinutesLow and MinutesHigh hold
-	MinutesLow, MinutesHigh float64    // MinutesHigh is +Inf where there is no upper end
-	Outside                 bool       // further than any reading: no range is given
-	Path                    []PitPoint // from now to the limit, or a little past the job
-	JobEnd                  unit.Length
-	JobVerdict              string // "lasts", "doubtful" or "does not last"; "" without a job
-}
-
-// PitPoint is the pit that a forecast makes of so many arc minutes from now, or
-// of so many starts where no arc minutes are counted. Low and High are the
-// range of one reading; both are Depth where no range is given.
-type PitPoint struct {
-	More             float64
-	Depth, Low, High unit.Length
+	Outlook
 }
 
 // ComputeElectrode judges the pit and forecasts it. Wear has two parts, starts
@@ -59,15 +39,13 @@ type PitPoint struct {
 //	depth = k_start·starts + k_time·minutes        both k ≥ 0
 //
 // fitted by non-negative least squares to the crew's readings. The range of the
-// forecast is that of one new reading,
-//
-//	Δdepth ± t·s·√(1 + h)     t of the free readings, h leverage of the point
-//
-// and is given only where no k is held at nothing, a reading is to spare and
-// the point lies no further out than the readings do. Without a range a job
-// that would use more than half of what is left is called doubtful. With one
-// reading, or starts and minutes that always went together, only the wear at
-// that mix is known, and only that mix (within a tenth) is forecast.
+// forecast is that of one later reading (ahead.outlook), and is given only where no
+// k is held at nothing, a reading is to spare and the point lies no further out than
+// the readings do. Without a range a job that would use more than half of what is
+// left is called doubtful. With one reading, or starts and minutes that always went
+// together, only the wear at that mix is known, and only that mix (within a tenth) is
+// forecast by it. What no reading tells is guessed, in a wide range, from what is
+// taken for granted of electrodes (life.PriorOf).
 func ComputeElectrode(in ElectrodeInput) (ElectrodeResult, error) {
 	res := ElectrodeResult{Limit: in.Limit}
 	if in.Insert > 0 && in.Insert < in.Limit {
@@ -95,11 +73,16 @@ func ComputeElectrode(in ElectrodeInput) (ElectrodeResult, error) {
 	}
 	res.Used = unit.Ratio(depth / float64(res.Limit))
 	res.Verdict, res.Why = in.verdict(res)
-	if res.Wear != nil {
-		in.forecast(&res, depth)
+	if !in.OffCentre || in.DepthRead {
+		res.Outlook = ahead{limit: float64(res.Limit), now: depth, read: in.DepthRead, own: counted && in.DepthRead,
+			so: life.Use{Minutes: in.Now.Minutes, Starts: in.Now.Starts}, job: life.Use{Minutes: in.JobMinutes, Starts: in.JobStarts},
+			confidence: in.Confidence, slot: "electrode", usual: usualPit}.outlook(res.Wear)
 	}
 	return res, nil
 }
+
+// usualPit is the pit at which the lives end that are taken for granted. Common practice.
+const usualPit = 1.5e-3
 
 func (in ElectrodeInput) verdict(res ElectrodeResult) (verdict, why string) {
 	switch {
@@ -113,96 +96,4 @@ func (in ElectrodeInput) verdict(res ElectrodeResult) (verdict, why string) {
 		return "look often", "the pit is past half its limit"
 	}
 	return "good", "the pit is under half its limit"
-}
-
-// forecast fills in what is left at the mix of the job, or else of this
-// electrode, or else of the readings.
-func (in ElectrodeInput) forecast(res *ElectrodeResult, depth float64) {
-	w := res.Wear
-	starts, minutes := in.JobStarts, in.JobMinutes
-	if starts == 0 && minutes == 0 {
-		starts, minutes = in.Now.Starts, in.Now.Minutes
-	}
-	if starts == 0 && minutes == 0 {
-		return
-	}
-	if !w.Told && !w.sameMix(starts, minutes) {
-		return
-	}
-	rate := w.depth(starts, minutes) // for once this many
-	if rate <= 0 {
-		return
-	}
-	remaining := max(float64(res.Limit)-depth, 0)
-	times := remaining / rate
-	res.Forecast = true
-	res.MinutesLeft, res.StartsLeft = minutes*times, starts*times
-	half := func(k float64) float64 { return w.half(k*starts, k*minutes, in.Confidence) }
-	if w.ranged() {
-		end := w.fit.leverage(w.point(in.Now.Starts+starts*times, in.Now.Minutes+minutes*times))
-		res.Outside = end > w.far*(1+1e-9)
-		if !res.Outside {
-			res.Ranged = true
-			low := crossing(func(k float64) float64 { return k*rate + half(k) - remaining }, times)
-			high := crossing(func(k float64) float64 { return k*rate - half(k) - remaining }, times)
-			res.MinutesLow, res.MinutesHigh = low*minutes, high*minutes
-			if math.IsInf(high, 1) {
-				res.MinutesHigh = high
-			}
-		}
-	}
-	res.Path = pitPath(depth, rate, cmp.Or(minutes, starts), 1.25*max(times, 1e-9), res.Ranged, half)
-	if in.JobStarts > 0 || in.JobMinutes > 0 {
-		res.JobEnd = unit.Length(depth + rate)
-		res.JobVerdict = "lasts"
-		switch {
-		case rate > remaining:
-			res.JobVerdict = "does not last"
-		case res.Ranged && rate+half(1) > remaining, !res.Ranged && rate > remaining/2:
-			res.JobVerdict = "doubtful"
-		}
-	}
-}
-
-// pitPath follows the pit to so many times the mix.
-func pitPath(depth, rate, mix, times float64, ranged bool, half func(float64) float64) []PitPoint {
-	const steps = 12
-	path := make([]PitPoint, steps+1)
-	for i := range path {
-		k := times * float64(i) / steps
-		at := depth + k*rate
-		path[i] = PitPoint{More: k * mix, Depth: unit.Length(at), Low: unit.Length(at), High: unit.Length(at)}
-		if ranged {
-			path[i].Low, path[i].High = unit.Length(max(at-half(k), depth)), unit.Length(at+half(k))
-		}
-	}
-	return path
-}
-
-// crossing finds where f, below nothing at 0 or not, first rises through
-// nothing: 0 if it starts above, +Inf if it never does within a thousand times
-// the guess.
-func crossing(f func(float64) float64, guess float64) float64 {
-	if f(0) >= 0 {
-		return 0
-	}
-	low, high := 0.0, max(guess, 1e-9)
-	for f(high) < 0 {
-		low, high = high, 2*high
-		if high > 1000*max(guess, 1e-9) {
-			return math.Inf(1)
-		}
-	}
-	for range 200 {
-		mid := (low + high) / 2
-		if mid == low || mid == high {
-			break
-		}
-		if f(mid) < 0 {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	return high
 }

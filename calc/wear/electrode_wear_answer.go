@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kerfside/calc/form"
+	"kerfside/calc/life"
 	"kerfside/calc/safety"
 	"kerfside/calc/unit"
 )
@@ -52,66 +53,31 @@ func runElectrode(r *form.Reader, a *form.Answer) error {
 
 func putWear(a *form.Answer, w *WearFit) {
 	if w.Told {
-		form.Put(a, "per_start", w.PerStart)
-		form.Put(a, "per_minute", w.PerMinute)
-		a.Step("depth = %s × starts + %s × arc minutes, from %s, none below nothing", form.Worked(a, w.PerStart, "µm", "thou"), form.Worked(a, w.PerMinute, "µm", "thou"), unit.Count(w.Count, "reading", "readings"))
+		start, minute := unit.Length(w.PerStart), unit.Length(w.PerMinute)
+		form.Put(a, "per_start", start)
+		form.Put(a, "per_minute", minute)
+		a.Step("depth = %s × starts + %s × arc minutes, from %s, none below nothing", form.Worked(a, start, "µm", "thou"), form.Worked(a, minute, "µm", "thou"), unit.Count(w.Count, "reading", "readings"))
 	} else if w.mix > 0 && !math.IsInf(w.mix, 1) {
-		a.Step("depth = %s × arc minutes at %s starts a minute: the readings do not tell starts and minutes apart", form.Worked(a, w.PerMinute, "µm", "thou"), unit.Figures(w.mix, 3))
+		a.Step("depth = %s × arc minutes at %s starts a minute: the readings do not tell starts and minutes apart", form.Worked(a, unit.Length(w.PerMinute), "µm", "thou"), unit.Figures(w.mix, 3))
 	}
 	if w.Free > 0 {
-		form.Put(a, "deviation", w.Deviation)
+		form.Put(a, "deviation", unit.Length(w.Deviation))
 	}
 	a.PutCount("rests_on", w.Count)
 }
 
 func putForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
-	minute := func(m float64) unit.Duration { return unit.Duration(m) * unit.Minute }
-	if res.MinutesLeft > 0 || res.StartsLeft == 0 {
-		form.Put(a, "minutes_left", minute(res.MinutesLeft))
+	putOutlook(a, res.Outlook)
+	if !res.Guessed {
+		a.Step("left = (%s − %s) ÷ wear at that mix = %s arc min, %s", form.SayAs(a, res.Limit, unit.Kerf), form.SayAs(a, unit.Length(res.Used)*res.Limit, unit.Kerf),
+			unit.Figures(res.MinutesLeft, 3), unit.Count(unit.Figures(math.Floor(res.StartsLeft), 3), "start", "starts"))
 	}
-	a.PutFactor("starts_left", math.Floor(res.StartsLeft))
-	a.Step("left = (%s − %s) ÷ wear at that mix = %s arc min, %s", form.SayAs(a, res.Limit, unit.Kerf), form.SayAs(a, unit.Length(res.Used)*res.Limit, unit.Kerf),
-		unit.Figures(res.MinutesLeft, 3), unit.Count(unit.Figures(math.Floor(res.StartsLeft), 3), "start", "starts"))
-	if res.Ranged {
-		form.Put(a, "minutes_low", minute(res.MinutesLow))
-		if !math.IsInf(res.MinutesHigh, 1) {
-			form.Put(a, "minutes_high", minute(res.MinutesHigh))
-		}
-	}
-	drawForecast(a, in, res)
 	if res.JobVerdict != "" {
-		a.PutWord("job", res.JobVerdict)
-		form.Put(a, "job_depth", res.JobEnd)
+		form.Put(a, "job_depth", unit.Length(res.AtJobEnd))
 	}
-}
-
-// drawForecast plots the pit from now on, with the range of one reading.
-func drawForecast(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
-	x, y := form.Axis{Label: "arc from now", Unit: "min"}, form.Axis{Label: "pit", Unit: a.Unit("mm", "in")}
-	job := in.JobMinutes
-	if job == 0 && (in.JobStarts > 0 || in.Now.Minutes == 0) {
-		x, job = form.Axis{Label: "from now", Unit: "starts"}, in.JobStarts
-	}
-	at := func(more float64, depth unit.Length) form.Point { return form.Point{more, unit.Value(depth, y.Unit)} }
-	var pit, band []form.Point
-	for _, p := range res.Path {
-		pit, band = append(pit, at(p.More, p.Depth)), append(band, at(p.More, p.High))
-	}
-	for i := range res.Path {
-		p := res.Path[len(res.Path)-1-i]
-		band = append(band, at(p.More, p.Low))
-	}
-	end := res.Path[len(res.Path)-1].More
-	series := []form.Series{{Name: "range", Band: true, Points: band}, {Name: "pit", Points: pit},
-		{Name: "change", Dashed: true, Points: []form.Point{at(0, res.Limit), at(end, res.Limit)}}}
-	if !res.Ranged {
-		series = series[1:]
-	}
-	if job > 0 && job < end {
-		series = append(series, form.Series{Name: "job", Dashed: true, Points: []form.Point{at(job, 0), at(job, res.JobEnd)}})
-	}
-	a.DrawPlot(form.Plot{Title: "The pit from now on", X: x, Y: y, Series: series,
-		Text: "The pit grows to its limit at this mix of starts and minutes. The shaded range is that of one reading."})
+	y := a.Unit("mm", "in")
+	plotted{title: "The pit from now on", wear: "pit", unit: y, scale: func(d float64) float64 { return unit.Value(unit.Length(d), y) }, limit: float64(res.Limit),
+		so: life.Use{Minutes: in.Now.Minutes, Starts: in.Now.Starts}, job: life.Use{Minutes: in.JobMinutes, Starts: in.JobStarts}}.draw(a, res.Outlook)
 }
 
 func sayElectrode(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
@@ -122,17 +88,6 @@ func sayElectrode(a *form.Answer, in ElectrodeInput, res ElectrodeResult) {
 	if res.Verdict == "change" {
 		a.Caution("Change the electrode before the next arc. Past its limit it burns copper and eats tip and torch.")
 	}
-	if res.Wear != nil && !res.Ranged {
-		switch w := res.Wear; {
-		case res.Outside:
-			a.Caution("The forecast reaches further than any of your readings: no range can be given.")
-		case !w.Told && w.Count > 1:
-			a.Caution("Your readings cannot tell starts from minutes. Read one electrode from long cuts and one from short ones.")
-		case w.Free < 1:
-			a.Caution("Too few readings for a range: %d so far. Read every electrode that you take out.", w.Count)
-		case res.Forecast:
-			a.Caution("One part of the wear came out at nothing, so no range holds. More readings will tell.")
-		}
-	}
+	sayOutlook(a, res.Wear, res.Outlook, "electrode")
 	a.Caution(safety.MadeDead + " The torch's manual wins.")
 }

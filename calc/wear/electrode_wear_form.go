@@ -1,6 +1,7 @@
 package wear
 
 import (
+	"slices"
 	"strings"
 
 	"kerfside/calc/form"
@@ -29,22 +30,17 @@ var ElectrodeWear = form.Declaration{Name: "electrode-wear", Make: func() form.C
 			{Key: "job_minutes", Label: "Arc time in the job ahead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Limits: form.Within(0, 2000*unit.Hour)},
 			{Key: "confidence", Label: "Range holds", Takes: form.Number[unit.Ratio]("%", "%"), Default: "95%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(50*unit.Percent, 99.9*unit.Percent)},
 		},
-		Results: []form.Result{
+		Results: slices.Concat([]form.Result{
 			{Key: "verdict", Label: "Electrode", Gives: form.Text(), Main: true},
 			{Key: "why", Label: "Because", Gives: form.Text()},
 			{Key: "used", Label: "Of its pit used", Gives: form.Number[unit.Ratio]("%", "%"), Main: true},
 			{Key: "limit", Label: "Change at", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
-			{Key: "minutes_left", Label: "Arc time left", Gives: form.Number[unit.Duration]("min", "min").InDoubt(), Main: true},
-			{Key: "minutes_low", Label: "At least", Gives: form.Number[unit.Duration]("min", "min").InDoubt()},
-			{Key: "minutes_high", Label: "At most", Gives: form.Number[unit.Duration]("min", "min").InDoubt()},
-			{Key: "starts_left", Label: "Starts left", Gives: form.Factor().InDoubt(), Main: true},
-			{Key: "job", Label: "The job ahead", Gives: form.Text(), Main: true},
-			{Key: "job_depth", Label: "Pit at its end", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
+		}, outlookResults(form.Result{Key: "job_depth", Label: "Pit at its end", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)}), []form.Result{
 			{Key: "per_start", Label: "Wear of a start", Gives: form.Number[unit.Length]("µm", "thou")},
 			{Key: "per_minute", Label: "Wear of an arc minute", Gives: form.Number[unit.Length]("µm", "thou")},
 			{Key: "deviation", Label: "Scatter of one reading", Gives: form.Number[unit.Length]("mm", "in").As(unit.Slack)},
 			{Key: "rests_on", Label: "Readings it rests on", Gives: form.Count()},
-		},
+		}),
 		Sources: []source.ID{"jwst-concavity", "nemchinsky-2014", "lawson-hanson"},
 		Run:     runElectrode,
 	}

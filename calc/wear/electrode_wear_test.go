@@ -23,7 +23,7 @@ func TestLearnsWhatMadeIt(t *testing.T) {
 	for range 200 {
 		ks, kt := 1e-5*r.Float64(), 2e-5*r.Float64()
 		w := learn(someReadings(r, 4+r.Intn(10), ks, kt, 0))
-		if !w.Told || math.Abs(float64(w.PerStart)-ks) > 1e-12 || math.Abs(float64(w.PerMinute)-kt) > 1e-12 {
+		if !w.Told || math.Abs(w.PerStart-ks) > 1e-12 || math.Abs(w.PerMinute-kt) > 1e-12 {
 			t.Errorf("learnt %v and %v of %v and %v", w.PerStart, w.PerMinute, ks, kt)
 		}
 	}
@@ -43,7 +43,7 @@ func TestNeverBelowNothing(t *testing.T) {
 			}
 			return s
 		}
-		ks, kt := float64(w.PerStart), float64(w.PerMinute)
+		ks, kt := w.PerStart, w.PerMinute
 		if ks < 0 || kt < 0 {
 			t.Fatalf("%v: %v a start, %v a minute", readings, ks, kt)
 		}

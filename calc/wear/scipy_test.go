@@ -49,7 +49,7 @@ func TestWearAgainstSciPy(t *testing.T) {
 	compared := 0
 	for i, want := range theirs {
 		w := ours[i]
-		for j, got := range []float64{float64(w.PerStart), float64(w.PerMinute)} {
+		for j, got := range []float64{w.PerStart, w.PerMinute} {
 			if math.Abs(got-want[j]) > 1e-9 {
 				t.Errorf("%+v: rate %d = %.12g, SciPy %.12g", ask[i], j, got, want[j])
 			}

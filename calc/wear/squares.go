@@ -108,11 +108,14 @@ func inverse(r [][]float64) [][]float64 {
 }
 
 // leverage is h = x·(XᵀX)⁻¹·x: how far x lies from what was read.
-func (s squares) leverage(x []float64) float64 {
+func (s squares) leverage(x []float64) float64 { return s.cross(x, x) }
+
+// cross is x·(XᵀX)⁻¹·y: how what is made of x and of y err together.
+func (s squares) cross(x, y []float64) float64 {
 	h := 0.0
 	for i := range x {
-		for j := range x {
-			h += x[i] * s.inner[i][j] * x[j]
+		for j := range y {
+			h += x[i] * s.inner[i][j] * y[j]
 		}
 	}
 	return h

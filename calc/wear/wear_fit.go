@@ -8,21 +8,22 @@ import (
 	"kerfside/calc/unit"
 )
 
-// Reading is the pit of one electrode after so many starts and arc minutes.
+// Reading is the wear of one part after so many starts and arc minutes: the pit of an
+// electrode in metres, or what a tip's bore has grown by, as a share of the new one.
 type Reading struct {
 	Starts  float64
 	Minutes float64
-	Depth   float64 // metres
+	Depth   float64
 }
 
 // WearFit is the law learnt from readings: depth = PerStart·starts +
-// PerMinute·minutes.
+// PerMinute·minutes, in their unit.
 type WearFit struct {
-	PerStart, PerMinute unit.Length
+	PerStart, PerMinute float64
 	Told                bool // the two could be told apart
 	Count, Free         int
-	Deviation           unit.Length // of one reading; 0 with none to spare
-	Together            float64     // cosine of starts and minutes over the readings
+	Deviation           float64 // of one reading; 0 with none to spare
+	Together            float64 // cosine of starts and minutes over the readings
 	fit                 squares
 	kept                []int
 	far                 float64 // largest leverage of a reading
@@ -43,9 +44,9 @@ func learn(readings []Reading) *WearFit {
 	w.fit, w.kept = nonNegative([][]float64{starts, minutes}, y)
 	for i, j := range w.kept {
 		if j == 0 {
-			w.PerStart = unit.Length(w.fit.coef[i])
+			w.PerStart = w.fit.coef[i]
 		} else {
-			w.PerMinute = unit.Length(w.fit.coef[i])
+			w.PerMinute = w.fit.coef[i]
 		}
 	}
 	w.spread(starts, minutes)
@@ -70,9 +71,9 @@ func (w *WearFit) alone(starts, minutes, y []float64) *WearFit {
 	}
 	w.fit, w.kept = nonNegative([][]float64{along}, y)
 	if len(w.kept) > 0 && !math.IsInf(w.mix, 1) {
-		w.PerMinute = unit.Length(w.fit.coef[0])
+		w.PerMinute = w.fit.coef[0]
 	} else if len(w.kept) > 0 {
-		w.PerStart = unit.Length(w.fit.coef[0])
+		w.PerStart = w.fit.coef[0]
 	}
 	w.spread(starts, minutes)
 	return w
@@ -80,7 +81,7 @@ func (w *WearFit) alone(starts, minutes, y []float64) *WearFit {
 
 func (w *WearFit) spread(starts, minutes []float64) {
 	w.Free = w.fit.free
-	w.Deviation = unit.Length(w.fit.deviation())
+	w.Deviation = w.fit.deviation()
 	for i := range starts {
 		w.far = max(w.far, w.fit.leverage(w.point(starts[i], minutes[i])))
 	}
@@ -118,8 +119,14 @@ func (w *WearFit) sameMix(starts, minutes float64) bool {
 
 // half is half the width of the range of one new reading.
 func (w *WearFit) half(starts, minutes float64, confidence unit.Ratio) float64 {
+	return w.spreadOf(1+w.fit.leverage(w.point(starts, minutes)), confidence)
+}
+
+// spreadOf is half the width of the range of what has so many times the variance of a
+// reading.
+func (w *WearFit) spreadOf(times float64, confidence unit.Ratio) float64 {
 	t := chance.StudentQuantile(0.5+float64(confidence)/2, float64(w.Free))
-	return t * float64(w.Deviation) * math.Sqrt(1+w.fit.leverage(w.point(starts, minutes)))
+	return t * w.Deviation * math.Sqrt(times)
 }
 
 // ranged reports whether an interval of ordinary least squares holds.

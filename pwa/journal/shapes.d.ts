@@ -156,7 +156,7 @@ export interface SyncState extends Marks, Report {
  */
 export interface ShownViews extends Omit<Views, "now" | "rigs"> {
   now: ShownNow;
-  rigs: Pick<Things, "rigs" | "sites"> & { jobs?: Things["jobs"]; partial?: true };
+  rigs: Things & { partial?: true };
 }
 
 export type ShownNow = Partial<Omit<Now, "rigs" | "session">> & { rigs?: ShownRig[]; session?: ShownSession | null };

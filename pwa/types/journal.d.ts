@@ -67,6 +67,13 @@ export interface Bodies {
   "job.set": {
     /** what the crew calls it */
     name?: string;
+    customer?: string;
+    site?: string;
+    rig?: string;
+    /** the time that there is, as it was typed */
+    window?: string;
+    /** one cut of its list as it was typed; KEY is its own short name, at its place among the others */
+    [key: `cut.${string}`]: Body | null;
     [field: string]: unknown;
   };
   "line.set": {
@@ -90,6 +97,8 @@ export interface Bodies {
     title?: string;
     site?: string;
     job?: string;
+    /** what was planned at its start, in whole s: cuts by their KEY */
+    planned?: Body;
     [field: string]: unknown;
   };
   "session.closed": {
@@ -101,10 +110,14 @@ export interface Bodies {
     rig?: string;
     site?: string;
     job?: string;
+    /** what was planned at its start, in whole s: cuts by their KEY */
+    planned?: Body;
     [field: string]: unknown;
   };
   "arc.started": {
     rig?: string;
+    /** KEY of the cut that it belongs to, on the list of the session's job */
+    cut?: string;
   };
   "arc.stopped": {
     of: string;
@@ -119,6 +132,22 @@ export interface Bodies {
     stop: number;
     /** pilot starts, 1 if it is not there */
     starts?: number;
+    /** KEY of the cut that it belongs to, on the list of the session's job */
+    cut?: string;
+  };
+  "cut.done": {
+    /** KEY of the cut on the job's list */
+    cut: string;
+    /** pieces, 1 if it is not there */
+    n?: number;
+  };
+  "pause.started": {
+    rig?: string;
+    /** what was waited for or done */
+    why?: string;
+  };
+  "pause.ended": {
+    of: string;
   };
   "part.fitted": {
     /** where in the torch */
@@ -275,6 +304,8 @@ export interface Calls {
   "journal-fold": { in: { events: EventRecord[]; more: boolean; keep: boolean; device: string }; out: Folded };
   "journal-hash": { in: {}; out: { hash: string; events: number } };
   "journal-import": { in: { text: string }; out: Imported };
+  "journal-job": { in: ByID; out: JobView };
+  "journal-jobs": { in: { before: string; limit: number }; out: Jobs };
   "journal-part": { in: ByID; out: Part };
   "journal-parts": { in: {}; out: { parts: Part[] } };
   "journal-request": { in: { meta: Meta; unsent: EventRecord[]; now: number }; out: Request };
@@ -326,6 +357,28 @@ export interface Correction {
   set?: Body | null;
   on?: boolean;
   why: string;
+}
+
+/** CutWork is what was done for one cut of a job, in one session or in all. */
+export interface CutWork {
+  /** KEY, "" for arcs that name no cut */
+  cut: string;
+  /** pieces */
+  done: number;
+  /** arc time */
+  ms: number;
+  starts: number;
+  arcs: number;
+  /** ms from the end of the arc before it, or the opening, to the end of its own */
+  elapsed: number;
+  /** ms left out of that: times without an arc too long to be of the job */
+  away: number;
+  /** its first arc began, 0 if it has none */
+  from: number;
+  /** its last arc ended */
+  to: number;
+  /** pauses within that time */
+  waits: Waited[];
 }
 
 /** DayItem is a session or an entry outside of any. */
@@ -409,7 +462,7 @@ export interface Exported {
 
 /** Fields are the fields of a thing as a screen needs them. */
 export interface Fields {
-  fields: Record<string, string | number | boolean>;
+  fields: Record<string, string | number | boolean | Body>;
   /** field → event that set it */
   by: Record<string, string>;
   also: LostValue[];
@@ -478,6 +531,124 @@ export interface ImportedEvent {
   t: Stamp;
   o?: Stamp;
   else: { id: string; raw: string };
+}
+
+/** JobCut is a cut of the list with what was done of it. */
+export interface JobCut {
+  /** KEY, "" for arcs that name no cut */
+  cut: string;
+  /** pieces */
+  done: number;
+  /** arc time */
+  ms: number;
+  starts: number;
+  arcs: number;
+  /** ms from the end of the arc before it, or the opening, to the end of its own */
+  elapsed: number;
+  /** ms left out of that: times without an arc too long to be of the job */
+  away: number;
+  /** its first arc began, 0 if it has none */
+  from: number;
+  /** its last arc ended */
+  to: number;
+  /** pauses within that time */
+  waits: Waited[];
+  /** as it was typed; null if only work for it is here */
+  row: Body | null;
+  /** the event that set it or took it off */
+  by: string;
+  /** its place on the list */
+  at: number;
+  count: number;
+  /** pieces */
+  left: number;
+  /** taken off the list: it is here for what was done */
+  removed: boolean;
+}
+
+/** JobItem is a job of a list, the newest with their fields. */
+export interface JobItem {
+  id: string;
+  /** further ids that mean it */
+  same?: string[];
+  name: string;
+  site: string;
+  rig: string;
+  /** cuts on its list */
+  rows: number;
+  /** of which all pieces are done */
+  rowsDone: number;
+  /** of all cuts on its list */
+  pieces: number;
+  /** of these */
+  done: number;
+  /** when something of it was last entered */
+  at: number;
+  /** the newest of its sessions that are open, "" if none is */
+  open: string;
+  sessions: number;
+  fields: Record<string, string | number | boolean | Body>;
+  /** field → event that set it */
+  by: Record<string, string>;
+  also: LostValue[];
+}
+
+/** JobSession is a session of the job. */
+export interface JobSession {
+  id: string;
+  title: string;
+  rig: string;
+  open: boolean;
+  opened: number;
+  closed: number;
+  ms: number;
+  starts: number;
+  /** what was planned at its start, or null */
+  planned: Body | null;
+  cuts: CutWork[];
+}
+
+/** JobView is a job with its cuts, its sessions and what was done. */
+export interface JobView {
+  id: string;
+  /** further ids that mean it */
+  same?: string[];
+  name: string;
+  site: string;
+  rig: string;
+  /** cuts on its list */
+  rows: number;
+  /** of which all pieces are done */
+  rowsDone: number;
+  /** of all cuts on its list */
+  pieces: number;
+  /** of these */
+  done: number;
+  /** when something of it was last entered */
+  at: number;
+  /** the newest of its sessions that are open, "" if none is */
+  open: string;
+  sessions: number;
+  fields: Record<string, string | number | boolean | Body>;
+  /** field → event that set it */
+  by: Record<string, string>;
+  also: LostValue[];
+  cuts: JobCut[];
+  /** arcs of its sessions that name no cut */
+  loose: CutWork;
+  /** its sessions, oldest first */
+  work: JobSession[];
+  waiting: Waiting | null;
+  /** arc time of all */
+  ms: number;
+  starts: number;
+  check: Warning[];
+}
+
+/** Jobs are jobs, the one that was last touched first. */
+export interface Jobs {
+  jobs: JobItem[];
+  total: number;
 }
 
 /** LostValue is a value that lost against another that had not seen it. */
@@ -794,7 +965,7 @@ export interface SessionView {
   notes: number;
   /** failed checks that are not cleared */
   fails: number;
-  fields: Record<string, string | number | boolean>;
+  fields: Record<string, string | number | boolean | Body>;
   /** field → event that set it */
   by: Record<string, string>;
   also: LostValue[];
@@ -830,7 +1001,7 @@ export interface StepAnswer {
 export interface Stock {
   id: string;
   same?: string[];
-  fields: Record<string, string | number | boolean>;
+  fields: Record<string, string | number | boolean | Body>;
   /** field → event that set it */
   by: Record<string, string>;
   also: LostValue[];
@@ -848,22 +1019,21 @@ export interface Stocks {
   lines: Stock[];
 }
 
-/** Thing is a rig, a site or a job. */
+/** Thing is a rig or a site. */
 export interface Thing {
   id: string;
   /** further ids that mean it */
   same?: string[];
-  fields: Record<string, string | number | boolean>;
+  fields: Record<string, string | number | boolean | Body>;
   /** field → event that set it */
   by: Record<string, string>;
   also: LostValue[];
 }
 
-/** Things are the rigs, sites and jobs of the crew. */
+/** Things are the rigs and sites of the crew. */
 export interface Things {
   rigs: Thing[];
   sites: Thing[];
-  jobs: Thing[];
 }
 
 /** Unfolded is a record that cannot be read as an event. */
@@ -877,10 +1047,26 @@ export interface Views {
   book: Book;
   days: Days;
   guides: Guides;
+  jobs: Jobs;
   now: Now;
   rigs: Things;
   settings: Settings;
   stock: Stocks;
+}
+
+/** Waited is the time of pauses of one sort. */
+export interface Waited {
+  why: string;
+  n: number;
+  /** while no arc burnt */
+  ms: number;
+}
+
+/** Waiting is a pause of an open session that nothing has ended yet. */
+export interface Waiting {
+  id: string;
+  why: string;
+  at: number;
 }
 
 /** Warning says what a person should look at. */

@@ -35,6 +35,15 @@ func (e *Engine) days(in struct {
 	return e.fold.Days(in.Before, in.Limit), nil
 }
 
+func (e *Engine) jobs(in struct {
+	Before string `json:"before"`
+	Limit  int    `json:"limit"`
+}) (fold.Jobs, error) {
+	return e.fold.Jobs(in.Before, in.Limit), nil
+}
+
+func (e *Engine) job(in byID) (fold.JobView, error) { return e.fold.Job(in.ID) }
+
 func (e *Engine) hash(struct{}) (any, error) {
 	hash, err := e.fold.Hash()
 	return struct {

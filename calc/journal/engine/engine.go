@@ -28,6 +28,8 @@ func New() *Engine {
 		"journal-days":    call(e.days),
 		"journal-part":    call(e.part),
 		"journal-parts":   call(e.parts),
+		"journal-jobs":    call(e.jobs),
+		"journal-job":     call(e.job),
 		"journal-hash":    call(e.hash),
 		"journal-request": call(e.nextRequest),
 		"journal-apply":   call(e.applyReply),

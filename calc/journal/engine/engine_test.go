@@ -99,7 +99,7 @@ func TestFoldHandsOutWhatChanged(t *testing.T) {
 		t.Errorf("a portion: %+v", v)
 	}
 	v := ask[Folded](t, d, "journal-fold", map[string]any{"events": all[1:2], "device": "phone-a"})
-	if got := order.Keys(v.Views); !slices.Equal(got, []string{"book", "days", "guides", "now", "rigs", "settings", "stock"}) || v.L != 2 || v.Fold != fold.FoldVersion {
+	if got := order.Keys(v.Views); !slices.Equal(got, []string{"book", "days", "guides", "jobs", "now", "rigs", "settings", "stock"}) || v.L != 2 || v.Fold != fold.FoldVersion {
 		t.Errorf("the first fold: %v, l %d", got, v.L)
 	}
 	if v.Arc["rig-1"] != (fold.RunningArc{ID: id("a"), Start: t0 + minute, In: "s1"}) {

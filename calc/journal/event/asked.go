@@ -22,11 +22,12 @@ const (
 	ByTime   As = "time"
 )
 
-// slots, reasons, verdicts and results are what a person chooses from.
+// slots, reasons, verdicts, pauses and results are what a person chooses from.
 var (
 	slots    = Asked{As: OneOf, Words: [][]string{{"cup", "tip", "diffuser", "electrode", "o-ring"}}}
 	reasons  = Asked{As: OneOf, Words: [][]string{{"worn", "damaged", "inspection", "other-size", "lost"}}}
 	verdicts = Asked{As: OneOf, Words: [][]string{{"good", "too-slow", "too-fast", "did-not-sever"}}}
+	pauses   = Asked{As: OneOf, Words: [][]string{{"air", "cooling", "parts", "marking", "moving", "drain", "other"}}}
 	results  = Asked{As: OneOf, Words: [][]string{{"good", "worn", "change", "unsure"}, {"done", "not-done"}}}
 	bore     = Asked{As: ByLength, In: "µm", Sort: "bore"}
 	pit      = Asked{As: ByLength, In: "µm", Sort: "kerf"}

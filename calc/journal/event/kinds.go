@@ -13,8 +13,14 @@ var kinds = []Kind{
 	{Name: "site.set", About: "site", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
 		{Key: "name", Note: "what the crew calls it", Example: `"Yard"`},
 	}},
-	{Name: "job.set", About: "job", Always: true, Fields: true, Lasts: OfThings, Body: []Field{ // not written yet: jobs
+	{Name: "job.set", About: "job", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
 		{Key: "name", Note: "what the crew calls it", Example: `"Gate hinges"`},
+		{Key: "customer", Example: `"Heron Croft"`},
+		{Key: "site", Type: Name, Example: `"site-1"`},
+		{Key: "rig", Type: Name, Example: `"rig-1"`},
+		{Key: "window", Note: "the time that there is, as it was typed", Example: `"4 h"`},
+		{Key: CutField + "KEY", Type: Map, Note: "one cut of its list as it was typed; KEY is its own short name, at its place among the others",
+			Example: `{"metal":"mild-steel","thickness":"6mm","length":"400mm","count":"3","at":1000}`},
 	}},
 	{Name: "line.set", About: "line", Always: true, Fields: true, Lasts: OfThings, Body: []Field{ // not written yet: stock
 		{Key: "name", Note: "what the stock line is", Example: `"Tip 40 A"`},
@@ -32,6 +38,7 @@ var kinds = []Kind{
 		{Key: "title", Example: `"Gate"`},
 		{Key: "site", Type: Name, Example: `"site-1"`},
 		{Key: "job", Type: Name, Example: `"job-1"`},
+		planned,
 	}},
 	{Name: "session.closed", About: "session", Always: true, Fields: true, Lasts: OfWork, Body: []Field{
 		{Key: "title", Example: `"Gate"`},
@@ -41,10 +48,12 @@ var kinds = []Kind{
 		{Key: "rig", Type: Name, Example: `"rig-1"`},
 		{Key: "site", Type: Name, Example: `"site-1"`},
 		{Key: "job", Type: Name, Example: `"job-1"`},
+		planned,
 	}},
 
 	{Name: "arc.started", Body: []Field{
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
+		cutOfArc,
 	}},
 	{Name: "arc.stopped", Body: []Field{
 		{Key: "of", Type: Link, Of: "arc.started", Need: Must, Example: `"arc-x_________________"`},
@@ -55,6 +64,19 @@ var kinds = []Kind{
 		{Key: "start", Type: Int, Need: Must, Note: "ms since 1970 UTC", Example: `1760731116544`},
 		{Key: "stop", Type: Int, Need: Must, Note: "ms since 1970 UTC", Example: `1760731146544`},
 		{Key: "starts", Type: Int, Need: Checked, Note: "pilot starts, 1 if it is not there", Example: `2`, Asked: Asked{As: Counted}},
+		cutOfArc,
+	}},
+
+	{Name: "cut.done", About: "job", Always: true, Body: []Field{
+		{Key: "cut", Need: Must, Note: "KEY of the cut on the job's list", Example: `"k1"`},
+		{Key: "n", Type: Int, Need: Checked, Note: "pieces, 1 if it is not there", Example: `2`, Asked: Asked{As: Counted}},
+	}},
+	{Name: "pause.started", Body: []Field{
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+		{Key: "why", Note: "what was waited for or done", Example: `"air"`, Asked: pauses},
+	}},
+	{Name: "pause.ended", Body: []Field{
+		{Key: "of", Type: Link, Of: "pause.started", Need: Must, Example: `"pause-x_______________"`},
 	}},
 
 	{Name: "part.fitted", About: "part", Always: true, Fields: true, Lasts: Lasting, Body: []Field{
@@ -162,3 +184,13 @@ var kinds = []Kind{
 		{Key: "why", Example: `"slip"`},
 	}},
 }
+
+// CutField begins the fields of a job that are the cuts of its list.
+const CutField = "cut."
+
+// planned and cutOfArc stand in bodies of two kinds.
+var (
+	planned = Field{Key: "planned", Type: Map, Note: "what was planned at its start, in whole s: cuts by their KEY",
+		Example: `{"elapsed":7200,"low":6000,"high":9000,"cuts":{"k1":{"n":3,"arc":90,"arcLow":80,"arcHigh":100,"starts":3,"elapsed":600,"low":500,"high":800}}}`}
+	cutOfArc = Field{Key: "cut", Note: "KEY of the cut that it belongs to, on the list of the session's job", Example: `"k1"`}
+)

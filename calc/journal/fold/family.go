@@ -11,7 +11,7 @@ type family struct {
 // a note, only stands in the list of its session.
 func families() map[string]*family {
 	all := map[string]*family{}
-	for _, f := range []*family{&thingFamily, &sessionFamily, &arcFamily, &partFamily, &airFamily, &guideFamily, &faultFamily, &watchFamily, &stockFamily} {
+	for _, f := range []*family{&thingFamily, &sessionFamily, &arcFamily, &partFamily, &airFamily, &guideFamily, &faultFamily, &watchFamily, &stockFamily, &jobFamily, &pauseFamily} {
 		for _, kind := range f.kinds {
 			all[kind] = f
 		}
@@ -33,14 +33,14 @@ func (x *index) unfile(e *entry) {
 	}
 }
 
-// thingFamily are the fields of rigs, sites, jobs and devices.
+// thingFamily are the fields of rigs, sites and devices.
 var thingFamily = family{
-	kinds: []string{"rig.set", "site.set", "job.set", "setting.set"},
+	kinds: []string{"rig.set", "site.set", "setting.set"},
 	add:   func(x *index, e *entry) { x.fields(e).set(e) },
 	drop:  func(x *index, e *entry) { x.fields(e).unset(e) },
 }
 
-// fields returns the register that an entry sets: that of a rig, a site, a job or a
+// fields returns the register that an entry sets: that of a rig, a site or a
 // device. What shows the register becomes stale.
 func (x *index) fields(e *entry) register {
 	switch e.kind {
@@ -51,9 +51,6 @@ func (x *index) fields(e *entry) register {
 	case "site.set":
 		x.stale.rigs = true
 		return registerOf(x.sites, x.same.of(e.about))
-	case "job.set":
-		x.stale.rigs = true
-		return registerOf(x.jobs, x.same.of(e.about))
 	}
 	x.stale.settings = true
 	device := e.about

@@ -15,7 +15,8 @@ type index struct {
 	sessions   map[string]*session
 	rigs       map[string]*rig
 	sites      map[string]register
-	jobs       map[string]register
+	jobs       map[string]*job
+	pauses     map[string]*pause
 	stockLines map[string]*stockLine
 	devices    map[string]register
 	arcs       map[string]*arc
@@ -53,16 +54,16 @@ type index struct {
 }
 
 // staleViews has one flag for each view.
-type staleViews struct{ now, rigs, stock, settings, book, days, guides bool }
+type staleViews struct{ now, rigs, stock, settings, book, days, guides, jobs bool }
 
 func newIndex(same sameness) *index {
 	return &index{
 		families: families(), same: same, entries: map[string]*entry{}, sessions: map[string]*session{}, rigs: map[string]*rig{},
-		sites: map[string]register{}, jobs: map[string]register{}, stockLines: map[string]*stockLine{},
+		sites: map[string]register{}, jobs: map[string]*job{}, pauses: map[string]*pause{}, stockLines: map[string]*stockLine{},
 		devices: map[string]register{}, arcs: map[string]*arc{}, parts: map[string]*part{},
 		guides: map[guideKey]*guide{}, cleared: map[string][]*entry{}, faults: map[string]*fault{}, watches: map[string]*watch{},
 
-		stale: staleViews{now: true, rigs: true, stock: true, settings: true, book: true, days: true, guides: true},
+		stale: staleViews{now: true, rigs: true, stock: true, settings: true, book: true, days: true, guides: true, jobs: true},
 		book:  sortedList[*session]{compare: byBook}, outside: sortedList[*entry]{compare: byTime}, open: sortedList[*session]{compare: byBook},
 		burning: sortedList[*arc]{compare: byStart}, failedChecks: sortedList[*entry]{compare: byTime}, guidesByLast: sortedList[*guide]{compare: byLast},
 		fittedParts: map[*part]bool{}, openWatches: map[*watch]bool{}, gates: newGates(),
@@ -109,6 +110,9 @@ func (x *index) settle() {
 		x.rankGuide(g)
 	}
 	x.staleGuides = x.staleGuides[:0]
+	for _, s := range x.staleSessions {
+		x.assignJob(s)
+	}
 	x.updateBook()
 }
 

@@ -42,7 +42,7 @@ type LostValue struct {
 func (r register) set(e *entry) {
 	for _, m := range e.body.Members() {
 		w := write{by: e, value: json.RawMessage(m.Value)}
-		if want := misfit(m); want != "" {
+		if want := misfit(e.kind, m); want != "" {
 			e.warn("odd", fmt.Sprintf("its %.40s was passed over: it is no %s", m.Key, want))
 			w.value, w.odd = json.RawMessage("null"), true
 		}
@@ -58,11 +58,16 @@ func (r register) unset(e *entry) {
 }
 
 // misfit says what the value of a field should be and is not, "" if it fits or is
-// null. Fields hold text, numbers, true or false; what the fold reads, its own form.
-func misfit(m event.Member) string {
+// null. Fields hold text, numbers, true or false; what the fold reads, its own form. A cut
+// of a job's list and a plan are objects.
+func misfit(kind string, m event.Member) string {
 	first := m.Value[0]
 	switch {
 	case string(m.Value) == "null":
+	case isCut(kind, m.Key) || m.Key == "planned" && onSession(kind):
+		if first != '{' {
+			return "list of values"
+		}
 	case slices.Contains([]string{"name", "title", "rig", "site", "job"}, m.Key) && first != '"':
 		return "text"
 	case m.Key == "drainEvery":

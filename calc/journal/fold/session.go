@@ -20,6 +20,7 @@ type session struct {
 
 	cached  *Session // its summary; nil if something changed since
 	bookRow *Session // its summary as the book lists it, nil if the book does not
+	job     *job     // of whose list its cuts are, nil if of none
 	opening *opening // its opening as gates find it, nil if it was never opened
 }
 
@@ -98,7 +99,7 @@ func (x *index) refile(s *session, was string) {
 	}
 	x.gate = nil
 	for _, e := range s.entries {
-		if k := event.KindOf(e.kind); k != nil && k.About != "session" && k.Says("rig") {
+		if k := event.KindOf(e.kind); k != nil && k.About != "session" && k.Lasts != event.OfThings && k.Says("rig") {
 			x.unfile(e)
 			x.file(e)
 		}

@@ -18,6 +18,7 @@ type state struct {
 	Guides   Guides        `json:"guides"`
 	Parts    []Part        `json:"parts"`
 	Sessions []SessionView `json:"sessions"`
+	Jobs     []JobView     `json:"jobs"`
 	Outside  []DayItem     `json:"outside"` // sessions stand above in full
 }
 
@@ -26,7 +27,7 @@ type state struct {
 func (f *Fold) State() ([]byte, error) {
 	x := f.settled()
 	v := state{Set: []string{}, Now: f.Now(), Things: f.Things(), Stocks: f.Stocks(), Settings: f.Settings(),
-		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}, Outside: []DayItem{}}
+		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}, Jobs: []JobView{}, Outside: []DayItem{}}
 	for _, id := range order.Keys(f.facts) {
 		v.Set = append(v.Set, f.facts[id].encodeConfirmation())
 	}
@@ -35,6 +36,9 @@ func (f *Fold) State() ([]byte, error) {
 			continue
 		}
 		v.Sessions = append(v.Sessions, x.sessions[id].view(x))
+	}
+	for _, j := range x.jobsByLast() {
+		v.Jobs = append(v.Jobs, j.view(x))
 	}
 	for mark, more := (DayMark{}), true; more; {
 		page := f.Days(mark, 0)

@@ -22,6 +22,7 @@ func (f *Fold) ChangedViews() (map[string]json.RawMessage, error) {
 		{name: "book", mark: &marks.book, make: func() any { return f.Book("", bookTop) }},
 		{name: "days", mark: &marks.days, make: func() any { return f.Days(DayMark{}, dayTop) }},
 		{name: "guides", mark: &marks.guides, make: func() any { return f.Guides(guidePage) }},
+		{name: "jobs", mark: &marks.jobs, make: func() any { return f.Jobs("", jobTop) }},
 	} {
 		if !*v.mark {
 			continue

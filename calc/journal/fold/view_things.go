@@ -6,18 +6,17 @@ import (
 	"kerfside/calc/order"
 )
 
-// Thing is a rig, a site or a job.
+// Thing is a rig or a site.
 type Thing struct {
 	ID   string   `json:"id"`
 	Same []string `json:"same,omitempty"` // further ids that mean it
 	Fields
 }
 
-// Things are the rigs, sites and jobs of the crew.
+// Things are the rigs and sites of the crew.
 type Things struct {
 	Rigs  []Thing `json:"rigs"`
 	Sites []Thing `json:"sites"`
-	Jobs  []Thing `json:"jobs"`
 }
 
 // Things returns the view rigs.
@@ -27,7 +26,7 @@ func (f *Fold) Things() Things {
 	for id, r := range x.rigs {
 		rigs[id] = r.fields
 	}
-	return Things{Rigs: x.things(rigs), Sites: x.things(x.sites), Jobs: x.things(x.jobs)}
+	return Things{Rigs: x.things(rigs), Sites: x.things(x.sites)}
 }
 
 // things returns those of which something is set, by id.

@@ -2,6 +2,7 @@ package journaltest
 
 import (
 	"fmt"
+	"strings"
 
 	"kerfside/calc/journal/event"
 
@@ -30,6 +31,8 @@ var genTexts = map[string][]string{
 	"step":   {"clamp", "hose"},
 	"result": {"good", "fail", "change"},
 	"units":  {"us", "metric"},
+	"cut":    {"k1", "k2"},
+	"why":    {"air", "worn", "other"},
 }
 
 // genInts are the whole numbers that some key usually holds, about the time of its
@@ -62,7 +65,11 @@ func (g bodyGen) body(k *event.Kind) map[string]any {
 		if f.Need != event.Must && rapid.IntRange(0, 3).Draw(g.t, "without "+f.Key) == 0 {
 			continue
 		}
-		body[f.Key] = g.value(f)
+		key := f.Key
+		if named, ok := strings.CutSuffix(key, "KEY"); ok {
+			key = named + g.of("key", genTexts["cut"])
+		}
+		body[key] = g.value(f)
 	}
 	if k.Fields {
 		body[g.of("field", []string{"a", "b"})] = nil
@@ -88,6 +95,9 @@ func (g bodyGen) value(f event.Field) any {
 	case event.Texts:
 		return []string{g.of(f.Key, []string{"no arc", "hiss"})}
 	case event.Map:
+		if f.Key != "set" {
+			return g.row()
+		}
 		return g.set()
 	case event.Link:
 		if aim := g.ids[f.Of]; f.Of != "" && len(aim) > 0 && rapid.IntRange(0, 3).Draw(g.t, "astray") > 0 {
@@ -107,12 +117,20 @@ func (g bodyGen) value(f event.Field) any {
 	return fmt.Sprint(small(g.t, f.Key))
 }
 
+// row draws a cut of a list.
+func (g bodyGen) row() any {
+	if rapid.IntRange(0, 5).Draw(g.t, "off") == 0 {
+		return nil
+	}
+	return map[string]any{"count": g.of("count", []string{"1", "2", "7", "many"}), "at": small(g.t, "place"), "metal": g.of("metal", []string{"mild-steel", "stainless"})}
+}
+
 // set draws what an amendment lays over: often nothing, and often what does not fit.
 func (g bodyGen) set() map[string]any {
 	set := map[string]any{}
 	for range rapid.IntRange(0, 2).Draw(g.t, "fields") {
-		set[g.of("field", []string{"at", "of", "as", "n", "rig", "start", "slot", "result", "title"})] =
-			rapid.SampledFrom([]any{1, 5, nil, "rig-2", "tip", "good", T0 + 9000}).Draw(g.t, "value")
+		set[g.of("field", []string{"at", "of", "as", "n", "rig", "start", "slot", "result", "title", "cut", "cut.k1", "job"})] =
+			rapid.SampledFrom([]any{1, 5, nil, "rig-2", "tip", "good", "k2", "job-1", map[string]any{"count": "3"}, T0 + 9000}).Draw(g.t, "value")
 	}
 	return set
 }

@@ -25,7 +25,11 @@ func (d *declarations) declareBodies() {
 			if f.Need == event.Must {
 				optional = ""
 			}
-			fmt.Fprintf(&b, "%s    %s%s: %s;\n", comment(f.Note, "    "), f.Key, optional, bodyTypes[f.Type])
+			key, holds := f.Key+optional, bodyTypes[f.Type]
+			if named, ok := strings.CutSuffix(f.Key, "KEY"); ok {
+				key, holds = "[key: `"+named+"${string}`]", holds+" | null"
+			}
+			fmt.Fprintf(&b, "%s    %s: %s;\n", comment(f.Note, "    "), key, holds)
 		}
 		if k.Fields {
 			b.WriteString("    [field: string]: unknown;\n")

@@ -40,18 +40,20 @@ var null = map[string]bool{
 
 // overridden says what stands in a field that Go keeps as JSON or as any value. A key is the type's name on the phone with the field.
 var overridden = map[string]string{
-	"Answer.results":   "R",
-	"Answer.parts":     "{ [N in CalculatorName]?: Answer<Results[N]> }",
-	"Drawing.params":   "Record<string, number | string>",
-	"Fields.fields":    "Record<string, string | number | boolean>",
-	"Folded.views":     "Partial<Views>",
-	"SessionLine.wall": "[ms: number, offset: number] | null",
-	"SessionLine.body": "Body",
-	"StepAnswer.body":  "Body",
-	"PartNow.fields":   "Body",
-	"PartNow.reading":  "Body | null",
-	"PartReading.body": "Body",
-	"Correction.set":   "Body | null",
+	"Answer.results":     "R",
+	"Answer.parts":       "{ [N in CalculatorName]?: Answer<Results[N]> }",
+	"Drawing.params":     "Record<string, number | string>",
+	"Fields.fields":      "Record<string, string | number | boolean | Body>",
+	"Folded.views":       "Partial<Views>",
+	"SessionLine.wall":   "[ms: number, offset: number] | null",
+	"SessionLine.body":   "Body",
+	"StepAnswer.body":    "Body",
+	"PartNow.fields":     "Body",
+	"PartNow.reading":    "Body | null",
+	"PartReading.body":   "Body",
+	"Correction.set":     "Body | null",
+	"JobCut.row":         "Body | null",
+	"JobSession.planned": "Body | null",
 }
 
 // answered says what a call returns where Go says less.

@@ -1,13 +1,6 @@
 package life
 
-import (
-	"cmp"
-	"math"
-
-	"gonum.org/v1/gonum/mathext"
-
-	"kerfside/calc/order"
-)
+import "math"
 
 // Law is a Weibull law of the lives of a part, in equivalent minutes:
 //
@@ -62,33 +55,39 @@ func (ls Laws) Reaches(share float64, use Use) float64 {
 	return high
 }
 
-// strata are the shares of a cell's weight at which its rates are cut.
-var strata = []float64{0, 0.02, 0.08, 0.2, 0.4, 0.65, 0.87, 0.97, 1}
-
-// Laws returns the laws of a cell-wise Gamma posterior, shortest lives first. Each
-// cell's rates are cut into strata, and two laws stand for a stratum, at its mean
-// less and more its standard deviation.
-//
-//	E[x; x < q] = F(q; a+1),  E[x²; x < q] = (1 + 1/a)·F(q; a+2)      of x, Gamma-distributed with shape a and mean 1
-func (f *Fitted) Laws() Laws {
-	laws := make(Laws, 0, 2*len(f.cells)*len(strata))
-	for _, c := range f.cells {
-		below, square := 0.0, 0.0
-		for i, share := range strata[1:] {
-			upTo, squareTo := 1.0, 1.0
-			if share < 1 {
-				q := mathext.GammaIncRegInv(c.a, share)
-				upTo, squareTo = mathext.GammaIncReg(c.a+1, q), mathext.GammaIncReg(c.a+2, q)
+// laws returns the laws of aged cells. Within a cell g = (scale/mid)^−shape is
+// Gamma-distributed with shape a and mean 1, its logarithm y with density
+// ∝ exp(a(y − e^y)). Laws stand at even steps of y: such a sum is exact but for
+// e^(−π²/h) of a step h, and worse than 1e-4 for none taken here.
+func laws(aged []cell) Laws {
+	const (
+		least   = 1e-4 // what is less likely, held against the middle, is left out
+		forever = 6    // lives e⁶ times the middle are as good as any longer ones
+	)
+	list := make(Laws, 0, 16*len(aged))
+	for _, c := range aged {
+		h := min(0.9/math.Sqrt(c.a), 0.8)
+		first, sum := len(list), 0.0
+		put := func(y, density float64) {
+			sum += density
+			list = append(list, Law{Shape: c.shape, Scale: c.mid * math.Exp(-y/c.shape), PerStart: c.perStart, Weight: c.weight * density})
+		}
+		for y := 0.0; density(c.a, y) > least; y += h {
+			put(y, density(c.a, y))
+		}
+		for y := -h; density(c.a, y) > least; y -= h {
+			if y < -forever*c.shape {
+				put(y, density(c.a, y)/-math.Expm1(-c.a*h)) // and all beyond, which falls by e^(−a·h) a step
+				break
 			}
-			weight := share - strata[i]
-			mean := (upTo - below) / weight
-			off := math.Sqrt(max((1+1/c.a)*(squareTo-square)/weight-mean*mean, 0))
-			below, square = upTo, squareTo
-			for _, rate := range [...]float64{mean - off, mean + off} {
-				laws = append(laws, Law{Shape: c.shape, Scale: c.mid * math.Pow(max(rate, 1e-12), -1/c.shape), PerStart: c.perStart, Weight: c.weight * weight / 2})
-			}
+			put(y, density(c.a, y))
+		}
+		for i := range list[first:] {
+			list[first+i].Weight /= sum
 		}
 	}
-	order.Stable(laws, func(a, b Law) int { return cmp.Compare(a.Scale, b.Scale) })
-	return laws
+	return list
 }
+
+// density is that of y, held against its greatest.
+func density(a, y float64) float64 { return math.Exp(a * (y - math.Expm1(y))) }

@@ -1,9 +1,12 @@
 package life
 
 import (
+	"cmp"
 	"math"
 
 	"gonum.org/v1/gonum/mathext"
+
+	"kerfside/calc/order"
 )
 
 // Model is what prior and history together say about the lives of one sort of part.
@@ -13,7 +16,9 @@ type Model struct {
 	Parts    int // of the history
 	Failures int // of them
 
-	cells []cell
+	design design
+	peaks  []peak
+	cells  []cell // what the peaks say of the sort of work that is asked about
 }
 
 // cell is one shape and one worth of a start, with the weight that prior and
@@ -42,33 +47,35 @@ func (c cell) lasts(t float64) float64 { return math.Exp(-c.a * math.Log1p(c.loa
 
 // Learn returns the model of the parts of prior.Slot, the fitted one that will be
 // asked about aside (see Others). Parts of no use at all tell nothing and are left
-// out. With the shape given, scale^−shape has a Gamma posterior: a + failures, and
-// B + Σ use^shape over all parts, failed or not.
+// out.
 func Learn(parts []Part, prior Prior) *Model {
-	m := &Model{Prior: prior}
-	c := cell{weight: 1, shape: prior.Shape, perStart: prior.PerStart}
-	a, mid := prior.rate(c.shape)
-	sum := a
-	c.mid = mid
-	for _, p := range parts {
-		use := p.Equivalent(c.perStart)
-		if use <= 0 || p.Slot != "" && p.Slot != prior.Slot {
-			continue
-		}
-		m.Parts++
-		sum += c.load(use)
+	l := newLearner(parts, prior)
+	m := &Model{Prior: prior, Parts: len(l.parts), design: l.design, peaks: l.peaks()}
+	for _, p := range l.parts {
 		if p.Failed {
 			m.Failures++
 		}
 	}
-	c.a = a + float64(m.Failures)
-	c.mid *= math.Pow(sum/c.a, 1/c.shape)
-	m.cells = []cell{c}
-	return m
+	return m.On(Seen{})
 }
 
-// On returns the model of parts that work on and with that.
-func (m *Model) On(Seen) *Model { return m }
+// On returns the model of parts that work on and with that. What the history has
+// not seen adds its doubt.
+func (m *Model) On(s Seen) *Model {
+	on := *m
+	member, unseen := m.design.of(s)
+	on.cells = make([]cell, len(m.peaks))
+	for i, p := range m.peaks {
+		zeta, variance := p.along(member)
+		spread := p.shape * m.Prior.Groups
+		c := cell{weight: math.Exp(p.logW), shape: p.shape, perStart: p.perStart}
+		c.a = 1 / (variance + unseen*spread*spread)
+		c.mid = m.Prior.Scale * math.Exp(zeta/p.shape)
+		on.cells[i] = c
+	}
+	order.Sort(on.cells, func(a, b cell) int { return cmp.Compare(a.mid, b.mid) }) // so that draws rise with u
+	return &on
+}
 
 // Equivalent returns a use in minutes, at the worth of a start that is as likely
 // too high as too low. For words; sums go through the chances, which know the
@@ -76,7 +83,38 @@ func (m *Model) On(Seen) *Model { return m }
 func (m *Model) Equivalent(use Use) float64 { return use.Equivalent(m.PerStart()) }
 
 // PerStart is how many minutes a start counts as: as likely too high as too low.
-func (m *Model) PerStart() float64 { return m.cells[0].perStart }
+func (m *Model) PerStart() float64 { return m.perStart(0.5) }
+
+// PerStartRange is where that lies with 95 %.
+func (m *Model) PerStartRange() Interval {
+	return Interval{Low: m.perStart(0.025), High: m.perStart(0.975)}
+}
+
+func (m *Model) perStart(p float64) float64 {
+	return m.spread(p, func(c cell) float64 { return c.perStart })
+}
+
+// spread returns the value of cells that is below with chance p, straight between
+// the middles of their weights.
+func (m *Model) spread(p float64, of func(cell) float64) float64 {
+	cells := order.Sorted(m.cells, func(a, b cell) int { return cmp.Compare(of(a), of(b)) })
+	below, last, at := 0.0, 0.0, of(cells[0])
+	for i := 0; i < len(cells); {
+		x, weight := of(cells[i]), 0.0
+		for ; i < len(cells) && of(cells[i]) <= x*(1+1e-9); i++ {
+			weight += cells[i].weight
+		}
+		middle := below + weight/2
+		if p <= middle {
+			if below == 0 {
+				return x
+			}
+			return at + (x-at)*(p-last)/(middle-last)
+		}
+		below, last, at = below+weight, middle, x
+	}
+	return at
+}
 
 // Chance is a chance with the range in which it lies with 95 %.
 type Chance struct{ P, Low, High float64 }
@@ -85,96 +123,58 @@ type Chance struct{ P, Low, High float64 }
 // what odds are made of, the doubt about the parts included; Low and High say how
 // much a longer history may still move it; a chance so small that its few large
 // values make all of it widens the range to itself.
-func (m *Model) Lasts(age, more Use) Chance { return m.Fitted(age).Lasts(more) }
-
-// Draw is Fitted(age).Draw(u, v). Whoever draws often keeps the Fitted.
-func (m *Model) Draw(u, v float64, age Use) Left { return m.Fitted(age).Draw(u, v) }
-
-// Fitted is the model of a part of some age: what is known of it for having lasted
-// so long is counted in.
-type Fitted struct {
-	age   Use
-	cells []cell // their rates after that age
+func (m *Model) Lasts(age, more Use) Chance {
+	var ch Chance
+	aged := m.aged(age)
+	grown := make([]float64, len(aged))
+	for i, c := range aged {
+		t := age.Equivalent(c.perStart)
+		grown[i] = c.load(t+more.Equivalent(c.perStart)) - c.load(t)
+		ch.P += c.weight * math.Exp(-c.a*math.Log1p(grown[i]/c.a))
+	}
+	ch.Low, ch.High = min(survival(aged, grown, 0.025), ch.P), max(survival(aged, grown, 0.975), ch.P)
+	return ch
 }
 
-// Fitted returns the model of a part of that age, new or in the torch.
-func (m *Model) Fitted(age Use) *Fitted {
-	f := &Fitted{age: age, cells: make([]cell, len(m.cells))}
+// aged returns the cells after a part has lasted that long: its rates grow by
+// age^shape, and cells in which it would hardly have done so lose weight.
+func (m *Model) aged(age Use) []cell {
+	aged := make([]cell, len(m.cells))
 	sum := 0.0
 	for i, c := range m.cells {
 		t := age.Equivalent(c.perStart)
 		c.weight *= c.lasts(t)
-		c.mid *= math.Pow(1+c.load(t)/c.a, 1/c.shape) // the rate grows by t^shape
+		c.mid *= math.Pow(1+c.load(t)/c.a, 1/c.shape)
 		sum += c.weight
-		f.cells[i] = c
+		aged[i] = c
 	}
-	for i := range f.cells {
-		f.cells[i].weight /= sum
+	for i := range aged {
+		aged[i].weight /= sum
 	}
-	return f
+	return aged
 }
 
-// grown is ((t+more)^shape − t^shape)/mid^shape of the cell for the part.
-func (f *Fitted) grown(c cell, more Use) float64 {
-	age := f.age.Equivalent(c.perStart)
-	return c.load(age+more.Equivalent(c.perStart)) - c.load(age)
-}
-
-// Lasts is the chance to last so much more use.
-func (f *Fitted) Lasts(more Use) Chance {
-	var ch Chance
-	grown := make([]float64, len(f.cells))
-	for i, c := range f.cells {
-		grown[i] = f.grown(c, more)
-		ch.P += c.weight * math.Exp(-c.a*math.Log1p(grown[i]/c.a))
-	}
-	ch.Low, ch.High = min(f.quantile(grown, 0.025), ch.P), max(f.quantile(grown, 0.975), ch.P)
-	return ch
-}
-
-// quantile returns the survival that is below with chance p: within a cell it is
+// survival returns the chance that is below with chance p: within a cell it is
 // exp(−L·grown) with L·mid^shape Gamma-distributed of mean 1.
-func (f *Fitted) quantile(grown []float64, p float64) float64 {
-	low, high := 0.0, 1.0
-	for range 40 {
-		s := (low + high) / 2
-		below := 0.0
-		for i, c := range f.cells {
+func survival(cells []cell, grown []float64, p float64) float64 {
+	below := func(lnHazard float64) float64 {
+		sum := 0.0
+		for i, c := range cells {
 			if grown[i] > 0 {
-				below += c.weight * mathext.GammaIncRegComp(c.a, -c.a*math.Log(s)/grown[i])
+				sum += c.weight * mathext.GammaIncRegComp(c.a, c.a*math.Exp(lnHazard)/grown[i])
 			}
 		}
-		if below < p {
-			low = s
-		} else {
-			high = s
-		}
+		return sum - p
 	}
-	return (low + high) / 2
-}
-
-// Left is what one possible part has left: when Spent is above Minutes it is gone.
-type Left struct {
-	Minutes  float64 // equivalent
-	PerStart float64 // what a start counts as
-}
-
-// Spent returns what a use takes of it.
-func (l Left) Spent(use Use) float64 { return use.Equivalent(l.PerStart) }
-
-// Draw returns what is left of the part, for two uniform numbers in (0, 1): u draws
-// from what is not known about such parts, v the life of one of them.
-func (f *Fitted) Draw(u, v float64) Left {
-	c := f.cells[len(f.cells)-1]
-	for _, x := range f.cells {
-		if u < x.weight {
-			c = x
-			break
-		}
-		u -= x.weight
+	low, high := math.Log(1e-9), math.Log(100)
+	switch {
+	case below(low) <= 0:
+		return 1
+	case below(high) >= 0:
+		return 0
 	}
-	rate := mathext.GammaIncRegInv(c.a, min(max(u/c.weight, 1e-9), 1-1e-9)) / c.a
-	age := f.age.Equivalent(c.perStart)
-	end := c.mid * math.Pow(c.load(age)-math.Log1p(-v)/rate, 1/c.shape)
-	return Left{Minutes: max(end-age, 0), PerStart: c.perStart}
+	return math.Exp(-math.Exp(root(below, low, high)))
 }
+
+// Draw is Fitted(age).Draw(u, v). Whoever draws often keeps the Fitted.
+func (m *Model) Draw(u, v float64, age Use) Left { return m.Fitted(age).Draw(u, v) }

@@ -76,7 +76,7 @@ func ComputeNeed(in NeedInput) (Need, error) {
 			return Need{}, problem.Newf(problem.Range, "job_minutes", "that would use up some %s %s", unit.Figures(lives, 2), slot).
 				WithHint("This reckons up to %d. Plan the job in parts.", longest)
 		}
-		last := fitted.Lasts(w.Job)
+		last := w.Model.Lasts(w.Age, w.Job)
 		if s == 0 {
 			n.TipLasts = last
 		} else {

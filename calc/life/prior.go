@@ -47,23 +47,19 @@ func PriorOf(slot string) Prior {
 	return priors[0]
 }
 
-// rate returns the Gamma distribution of scale^−shape, with shape a and rate
-// B = a·mid^shape, that the two statements about the scale make:
+// gamma is a distribution of scale^−shape, of shape a and rate a·mid^shape.
+type gamma struct{ a, mid float64 }
+
+// rate returns what the two statements about the scale make of scale^−shape:
 //
-//	G⁻¹(0.95; a) / G⁻¹(0.5; a) = (Scale/Low)^shape,  B = G⁻¹(0.5; a)·Scale^shape
+//	G⁻¹(0.95; a) / G⁻¹(0.5; a) = (Scale/Low)^shape,  rate = G⁻¹(0.5; a)·Scale^shape
 //
 // (NIST/SEMATECH e-Handbook 8.2.5, there for shape 1).
-func (p Prior) rate(shape float64) (a, mid float64) {
-	want := shape * math.Log(p.Scale/p.Low)
-	low, high := math.Log(1e-3), math.Log(1e6)
-	for range 100 {
-		m := (low + high) / 2
-		a = math.Exp(m)
-		if math.Log(mathext.GammaIncRegInv(a, 0.95)/mathext.GammaIncRegInv(a, 0.5)) > want {
-			low = m
-		} else {
-			high = m
-		}
-	}
-	return a, p.Scale * math.Pow(mathext.GammaIncRegInv(a, 0.5)/a, 1/shape)
+func (p Prior) rate(shape float64) gamma {
+	want := min(shape*math.Log(p.Scale/p.Low), 100) // beyond, a is next to nothing
+	a := math.Exp(root(func(lnA float64) float64 {
+		a := math.Exp(lnA)
+		return math.Log(mathext.GammaIncRegInv(a, 0.95)/mathext.GammaIncRegInv(a, 0.5)) - want
+	}, math.Log(5e-3), math.Log(1e6)))
+	return gamma{a: a, mid: p.Scale * math.Pow(mathext.GammaIncRegInv(a, 0.5)/a, 1/shape)}
 }

@@ -130,12 +130,13 @@ func (l Law) convolve(age, use float64, steps int) []float64 {
 	return reached
 }
 
-// counts is Law.Counts over all laws of a side, each by its weight.
+// counts is Law.Counts over all laws of a side, each by its weight: what weighs little
+// need not be told so finely.
 func (s side) counts(within float64) Counts {
 	var c Counts
 	each := make([]Counts, len(s.laws))
 	for i, l := range s.laws {
-		each[i] = l.Counts(s.age.Equivalent(l.PerStart), s.job.Equivalent(l.PerStart), within)
+		each[i] = l.Counts(s.age.Equivalent(l.PerStart), s.job.Equivalent(l.PerStart), within/(l.Weight*float64(len(s.laws))))
 		c.Error += l.Weight * each[i].Error
 	}
 	for n := 0; ; n++ {

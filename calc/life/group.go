@@ -1,0 +1,111 @@
+package life
+
+import (
+	"cmp"
+
+	"kerfside/calc/order"
+)
+
+// factor is one thing that parts differ by.
+type factor struct {
+	key  string
+	base string // the level that others are held against, where it was seen
+	of   func(Seen) string
+}
+
+var factors = []factor{
+	{key: "metal", base: "mild-steel", of: func(s Seen) string { return s.Metal }},
+	{key: "surface", base: "clean", of: func(s Seen) string { return s.Surface }},
+	{key: "rig", of: func(s Seen) string { return s.Rig }},
+	{key: "position", base: "flat", of: func(s Seen) string { return s.Position }},
+	{key: "start", base: "edge", of: func(s Seen) string { return s.Start }},
+	{key: "air", base: "dry", of: func(s Seen) string { return s.Air }},
+	{key: "partner", base: "good", of: func(s Seen) string { return s.Partner }},
+}
+
+// group is the parts that were alike in one factor.
+type group struct {
+	factor          int // index into factors
+	level           string
+	parts, failures int
+}
+
+// design says which parts belong to which groups. A factor of which only one level
+// was seen has none: the parts cannot tell what it does.
+type design struct {
+	groups []group
+	only   []string // of each factor, its one level where there was one
+	member [][]int  // of each part, indices into groups
+}
+
+func newDesign(parts []Part) design {
+	d := design{only: make([]string, len(factors)), member: make([][]int, len(parts))}
+	for f, factor := range factors {
+		seen := map[string]*group{}
+		for _, p := range parts {
+			level := factor.of(p.Seen)
+			if level == "" {
+				continue
+			}
+			g := seen[level]
+			if g == nil {
+				g = &group{factor: f, level: level}
+				seen[level] = g
+			}
+			g.parts++
+			if p.Failed {
+				g.failures++
+			}
+		}
+		levels := order.Keys(seen)
+		switch len(levels) {
+		case 0:
+			continue
+		case 1:
+			d.only[f] = levels[0]
+			continue
+		}
+		for _, level := range levels {
+			d.groups = append(d.groups, *seen[level])
+		}
+		for i, p := range parts {
+			if k := d.find(f, factor.of(p.Seen)); k >= 0 {
+				d.member[i] = append(d.member[i], k)
+			}
+		}
+	}
+	return d
+}
+
+// find returns the index of a group, or −1.
+func (d design) find(factor int, level string) int {
+	for k, g := range d.groups {
+		if g.factor == factor && g.level == level {
+			return k
+		}
+	}
+	return -1
+}
+
+// of returns the groups that a part of that sort belongs to, and how many spreads of
+// groups are in doubt on top for what the history has not seen.
+func (d design) of(s Seen) (member []int, unseen float64) {
+	for f, factor := range factors {
+		level := factor.of(s)
+		switch k := d.find(f, level); {
+		case level == "" || level == d.only[f]:
+		case k >= 0:
+			member = append(member, k)
+		case d.only[f] != "": // the crew's average is that other level's
+			unseen += 2
+		default:
+			unseen++
+		}
+	}
+	return member, unseen
+}
+
+// largest compares groups so that those with most failures come first.
+func largest(a, b group) int {
+	return cmp.Or(b.failures-a.failures, b.parts-a.parts, cmp.Compare(a.level, b.level))
+}

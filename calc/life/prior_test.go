@@ -1,0 +1,30 @@
+package life
+
+import (
+	"math"
+	"testing"
+)
+
+// NIST/SEMATECH e-Handbook 8.2.5 prints the prior of 600 h even odds and 5 % below
+// 250 h: a = 2.863055, B = 1522.506.
+func TestPriorOfTheHandbook(t *testing.T) {
+	g := fixed(1, 600, 250).rate(1)
+	if !near(g.a, 2.8630553062, 1e-9) || !near(g.a*g.mid, 1522.5056220645, 1e-9) {
+		t.Errorf("a = %.10f, B = %.10f, want 2.8630553062, 1522.5056220645", g.a, g.a*g.mid)
+	}
+}
+
+// The table gives what solving gives, for every prior and shape.
+func TestQuickRate(t *testing.T) {
+	worst := 0.0
+	for _, p := range append(priors, fixed(2, 100, 50), fixed(2, 100, 5)) {
+		for ln := math.Log(0.07); ln < math.Log(60); ln += 0.11 {
+			b := math.Exp(ln)
+			quick, exact := p.quickRate(b), p.rate(b)
+			worst = max(worst, math.Abs(math.Log(quick.a/exact.a)), math.Abs(math.Log(quick.mid/exact.mid)))
+		}
+	}
+	if worst > 1e-3 {
+		t.Errorf("off by %v", worst)
+	}
+}

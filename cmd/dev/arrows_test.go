@@ -25,6 +25,8 @@ var calcExtra = map[string]map[string]bool{
 	"calc/source":   set("sync"),
 	"calc/outside":  set("bytes", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOnlyTestsImport
 
+	"calc/listen/listentest": set("bytes", "encoding/binary", "math/rand/v2"), // see TestOnlyTestsImport
+
 	"calc/journal/event":    set("bytes", "crypto/sha256", "encoding/base64", "encoding/hex", "sync", "unicode/utf8"),
 	"calc/journal/exchange": set("bytes", "encoding/hex"),
 	"calc/journal/fold":     set("bytes", "encoding/hex"),
@@ -136,8 +138,8 @@ func TestArrowsOfTheJournal(t *testing.T) {
 
 // forTests are the packages that only tests import, and what else may beside them:
 // what runs other people's programs, for the task that installs them, and what draws
-// journals.
-var forTests = map[string]string{"calc/outside": "cmd", journal + "/journaltest": ""}
+// journals or makes sounds.
+var forTests = map[string]string{"calc/outside": "cmd", journal + "/journaltest": "", "calc/listen/listentest": ""}
 
 func TestOnlyTestsImport(t *testing.T) {
 	users := map[string]int{}

@@ -293,7 +293,7 @@ export class CutPage {
   /** @param {{state: string, level: number, running: number, arcs: {start: number, stop: number}[], sure: boolean}} report */
   #hear(report) {
     this.#heard = report.running;
-    setText(this.#at.heard, say(/* quiet | arc | other | masked */ `cut.heard.${report.state}`));
+    setText(this.#at.heard, say(/* quiet | arc | air | other | masked */ `cut.heard.${report.state}`));
     this.#at.level.style.transform = `scaleX(${report.level.toFixed(3)})`;
     if (!report.sure) this.#note(say("cut.listen.unsure"));
     for (const arc of report.arcs) this.#keepHeard(arc);

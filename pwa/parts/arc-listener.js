@@ -15,15 +15,16 @@ const frameSize = 2048;
 const frameMs = 21;
 /** Frames a batch. */
 const batch = 6;
-/** The bands, in Hz; where the phone hears no more than 8 kHz the upper one ends there. */
-const low = [100, 2000];
+/** The bands, in Hz: calc/listen says why. */
+const low = [1000, 3000];
+const near = [4000, 7500];
 const high = [4000, 14_000];
 
 export class ArcListener extends EventTarget {
   /** @type {MediaStream|null} */ #stream = null;
   /** @type {AudioContext|null} */ #audio = null;
   /** @type {ReturnType<typeof setInterval>|undefined} */ #timer;
-  /** @type {{at: number, high: number, low: number, flat: number}[]} */ #frames = [];
+  /** @type {import("../types/calc.js").Frame[]} */ #frames = [];
   #reset = true;
   #sure = true;
   /** A start under way: the phone may ask for long whether the microphone may be used. @type {Promise<void>|null} */ #starting = null;
@@ -98,8 +99,8 @@ export class ArcListener extends EventTarget {
 
 /** @param {Float32Array} bins dB @param {number} width Hz a bin */
 function frameOf(bins, width) {
-  const upper = bandOf(bins, width, high);
-  return { at: Date.now(), high: upper.level, low: bandOf(bins, width, low).level, flat: upper.flat };
+  const [below, beneath, upper] = [low, near, high].map((band) => bandOf(bins, width, band));
+  return { at: Date.now(), high: upper.level, low: below.level, flat: upper.flat, near: beneath.level, nearFlat: beneath.flat };
 }
 
 /** Mean power and flatness of a band, in dB. @param {Float32Array} bins @param {number} width @param {number[]} band */

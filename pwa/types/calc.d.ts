@@ -152,7 +152,7 @@ export interface CalibrationResults {
 /** What goes into each call of the sums beside the calculators, and comes out. */
 export interface Calls {
   "judge-reading": { in: ReadPart; out: Suggested };
-  listen: { in: { frames: Frame[]; reset: boolean }; out: Report };
+  listen: { in: { frames: Frame[]; reset: boolean; taught?: Taught; teach?: string }; out: Report };
   "read-value": { in: { calculator: string; field: string; text: string; units: string; quantity: string; bare: string; us: string; in: string; sort: string }; out: ValueRead };
   rehearse: { in: { step: number }; out: Rehearsed };
   "rig-sizes": { in: Record<string, unknown>; out: Sizes };
@@ -502,10 +502,14 @@ export interface Frame {
   at: number;
   /** 4 to 14 kHz */
   high: number;
-  /** 0.1 to 2 kHz */
+  /** 1 to 3 kHz, where voices, hammers and grinders are strong, and wind and compressors are not */
   low: number;
   /** geometric over arithmetic mean of power in 4 to 14 kHz, dB, at most 0 */
   flat: number;
+  /** as High, 4 to 7.5 kHz: all that a microphone hears that is sampled at 16 kHz. 0 for not told */
+  near: number;
+  /** as Flat, there */
+  nearFlat: number;
 }
 
 /** Fume and air: Says what is in the smoke of this metal and its coating. Says what air the place needs, and when not to cut at all. */
@@ -615,11 +619,14 @@ export interface Half {
  */
 export type Hands = "air" | "arc" | "dead" | "hand" | "look" | "off" | "on";
 
-/** Heard is one finished arc. */
+/** Heard is one finished arc, or a stretch that was masked. */
 export interface Heard {
   /** ms since 1970 */
   start: number;
+  /** ms since 1970 */
   stop: number;
+  /** 0 for an arc that goes on behind a masked stretch, else 1 */
+  starts: number;
 }
 
 /** ID names a source, such as "osha-133". */
@@ -825,6 +832,10 @@ export interface Report {
   level: number;
   running: number;
   arcs: Heard[];
+  /** ms that were masked since the reset */
+  hidden: number;
+  /** at the end of a calibration cut */
+  taught?: Taught;
 }
 
 /** One result, of which its declaration is not known. */
@@ -1040,7 +1051,7 @@ export interface SiteCheckResults {
 export type Sizes = Record<string, Record<string, number>>;
 
 /** State is what is heard. */
-export type State = "arc" | "masked" | "other" | "quiet";
+export type State = "air" | "arc" | "masked" | "other" | "quiet";
 
 /** Stop is a stop as a page needs it to have it cleared. */
 export interface Stop {
@@ -1102,6 +1113,22 @@ export interface SupplyResults {
   breaker_verdict?: "ok" | "tight" | "fails" | "doubt" | "unknown";
   /** Volts that may still be lost, 1 */
   volts_margin?: Value;
+}
+
+/**
+ * Taught is what a calibration cut says of one torch, heard by one phone: a few
+ * figures and no sound. The zero value is none.
+ */
+export interface Taught {
+  /** of the arc, dB */
+  level: number;
+  /** high minus low */
+  tilt: number;
+  flat: number;
+  /** of the air that blew on, below the arc; 0 if none was heard */
+  drop: number;
+  /** of the place */
+  floor: number;
 }
 
 /** Tip wear: Judge the bore of a tip, and see what wear costs you in thickness, speed and air. */

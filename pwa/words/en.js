@@ -104,7 +104,7 @@ export const en = {
   "watch.why": "Counts from the last arc. Any arc starts it anew. A locked phone may stay silent: set its own alarm too. Permit and local rules come first.",
   "watch.begun": "Fire watch of {min} begun.", "watch.ended": "Fire watch ended.",
   "watch.offer": "Start the fire watch?", "watch.offer.why": "Arc off {off}. Watch until {ends}.", "watch.decline": "Not now",
-  "cut.listen": "Listen", "cut.listen.stop": "Stop listening", "cut.heard.quiet": "quiet", "cut.heard.arc": "arc", "cut.heard.other": "other noise", "cut.heard.masked": "masked: not counted",
+  "cut.listen": "Listen", "cut.listen.stop": "Stop listening", "cut.heard.quiet": "quiet", "cut.heard.arc": "arc", "cut.heard.air": "air alone", "cut.heard.other": "other noise", "cut.heard.masked": "masked: not counted",
   "cut.listen.note": "The phone hears the arc and keeps its time. Nothing is recorded or sent. While it hears an arc, press long to stop.",
   "cut.listen.unsure": "This phone changes its sound: the time is an estimate.", "cut.listen.no": "The phone did not give its microphone. Allow it, or use the button.",
   "cut.arc.heard": "Arc heard", "cut.heard.kept": "Arc of {time} heard and kept.",

@@ -20,6 +20,7 @@ type wordPlaces struct {
 
 var (
 	quoted    = regexp.MustCompile(`"((?:[^"\\]|\\.)*)"`)
+	isFilled  = regexp.MustCompile(`\bfilled\b`)
 	fromWords = regexp.MustCompile(`(?m)^import \{[^}]*\} from "(?:\.|[./]+/words)/words\.js"`)
 )
 
@@ -172,7 +173,12 @@ func (w *wordPlaces) placed(name, source string) string {
 		source = source[:s.at] + call + text + source[s.end:]
 	}
 	if fills {
-		source = fromWords.ReplaceAllStringFunc(source, func(line string) string { return strings.Replace(line, "{", "{ filled,", 1) })
+		source = fromWords.ReplaceAllStringFunc(source, func(line string) string {
+			if isFilled.MatchString(line) {
+				return line
+			}
+			return strings.Replace(line, "{", "{ filled,", 1)
+		})
 	}
 	return source
 }

@@ -17,8 +17,8 @@ func said() map[string]string {
 		"words/en.js":    "export const en = {\n  \"yes\": \"Yes\", \"cut.go\": \"To the \\\"cut\\\"\", \"cut.on\": \"Go on: {n}\",\n  \"both\": \"Both\", \"kind.arc\": \"Arc\", \"no.arc\": \"No arc\", \"no.gas\": \"No gas\", \"why.worn\": \"worn\", \"rig.save\": \"Keep\", \"form.more\": \"More\", \"held\": \"Held\",\n};\n",
 		"words/words.js": "import { en } from \"./en.js\";\nexport const filled = (text, v) => text.replace(/\\{(\\w+)\\}/g, (_, name) => v[name]);\nexport const say = (key, v = {}) => filled(en[key], v);\nexport const sayKnown = (key) => en[key] ?? key;\n",
 		"app.js":         "import { say } from \"./words/words.js\";\nexport const began = say(\"both\");\nexport const go = () => import(\"./pages/cut.js\");\n",
-		"pages/cut.js": `import { say, sayKnown } from "../words/words.js";
-export const cut = (n, yes) => [say(yes === "yes" ? "cut.go" : "cut.on", { n }), say("cut.go"), say("both"), sayKnown("held")];
+		"pages/cut.js": `import { say, filled, sayKnown } from "../words/words.js";
+export const cut = (n, yes) => [say(yes === "yes" ? "cut.go" : "cut.on", { n }), say("cut.go"), say("both"), sayKnown("held"), filled("{n}", { n })];
 export const word = "yes";
 export const kind = (e, of) => sayKnown(` + "`kind.${e}`" + `) + say(/* arc */ ` + "`no.${e}`" + `) + sayKnown(/* why */ ` + "`${of}.${e}`" + `) + say(/* rig */ ` + "`${of}.save`" + `);
 `,

@@ -121,8 +121,10 @@ export class Field {
     const now = this.effective;
     const all = now && !this.chips.includes(now) ? [...this.chips, now] : this.chips;
     const other = make("button", { class: "chip", type: "button", text: "…", "aria-label": `${this.declared.label}: ${say("ask.other")}`, onclick: () => this.enter() });
+    const isOn = this.#at.control.contains(document.activeElement);
     this.#at.control.replaceChildren(make("div", { class: "chips", role: "group", "aria-label": this.declared.label },
       ...all.map((text) => make("button", { class: "chip", type: "button", text: spaced(text), "aria-pressed": String(text === now), onclick: () => this.set(text) })), other));
+    if (isOn) /** @type {HTMLElement} */ (this.#at.control.querySelector("[aria-pressed=true]") ?? other).focus({ preventScroll: true }); // what the keys were on is drawn anew
   }
 
   #drawText() {

@@ -35,7 +35,7 @@ export class ListField {
     this.#at.help.textContent = declared.help ?? "";
     onActions(this.element, {
       open: (el) => this.#show(String(el.dataset.row)), add: () => this.#add(), done: () => this.#show(""),
-      up: () => this.#move(-1), down: () => this.#move(1), remove: () => this.#remove(),
+      up: (el) => this.#move(-1, el), down: (el) => this.#move(1, el), remove: () => this.#remove(),
     });
     this.#paint();
   }
@@ -84,10 +84,19 @@ export class ListField {
 
   /** @param {string} key */
   #show(key) {
+    const was = this.#open;
     this.#open = key;
     this.#panel = null;
     this.#paint();
-    if (this.#panel) bringUp(/** @type {{item: HTMLElement}} */ (this.#panel).item);
+    if (key) this.#bringUp();
+    else /** @type {HTMLElement|null} */ (this.element.querySelector(`[data-row="${was}"]`))?.focus();
+  }
+
+  /** The open row comes into view, and the keys go to it: what they were on is gone. */
+  #bringUp() {
+    if (!this.#panel) return;
+    this.#panel.at.said.focus({ preventScroll: true });
+    bringUp(this.#panel.item);
   }
 
   /** The next row is the last one again, but for its own words. */
@@ -98,7 +107,7 @@ export class ListField {
     this.#open = row._key;
     this.#panel = null;
     this.#set([...this.#rows, row]);
-    if (this.#panel) bringUp(/** @type {{item: HTMLElement}} */ (this.#panel).item);
+    this.#bringUp();
   }
 
   #remove() {
@@ -106,17 +115,20 @@ export class ListField {
     const gone = this.#rows[i];
     this.#open = "";
     this.#panel = null;
-    this.#set(this.#rows.filter((row) => row !== gone));
-    this.deps.toasts?.show(say("list.removed", { what: rowSaid(this.declared, gone) }), { undo: () => this.#set([...this.#rows.slice(0, i), gone, ...this.#rows.slice(i)]) });
+    const others = () => this.#rows.filter(({ _key }) => _key !== gone._key); // it may have come back from elsewhere
+    this.#set(others());
+    this.#at.add.focus({ preventScroll: true });
+    this.deps.toasts?.show(say("list.removed", { what: rowSaid(this.declared, gone) }), { undo: () => this.#set([...others().slice(0, i), gone, ...others().slice(i)]) });
   }
 
-  /** @param {1|-1} by */
-  #move(by) {
+  /** @param {1|-1} by @param {HTMLElement} button  which moves along */
+  #move(by, button) {
     const i = this.#index, to = i + by;
     if (to < 0 || to >= this.#rows.length) return;
     const rows = [...this.#rows];
     [rows[i], rows[to]] = [rows[to], rows[i]];
     this.#set(rows);
+    button.focus();
   }
 
   #paint() {
@@ -170,7 +182,7 @@ export function newKey() {
 function rowsOf(text) {
   try {
     const rows = JSON.parse(text || "[]");
-    return Array.isArray(rows) ? rows.map((row) => ({ ...row, _key: row._key ?? newKey() })) : [];
+    return Array.isArray(rows) ? rows.filter((row) => row && typeof row === "object").map((row) => ({ ...row, _key: plain(row._key) || newKey() })) : [];
   } catch {
     return [];
   }

@@ -12,6 +12,7 @@ import (
 	"kerfside/calc/diagnose"
 	"kerfside/calc/form"
 	"kerfside/calc/handling"
+	"kerfside/calc/job"
 	"kerfside/calc/money"
 	"kerfside/calc/power"
 	"kerfside/calc/problem"
@@ -27,6 +28,7 @@ var calculators = slices.Concat(
 	air.Calculators,
 	power.Calculators,
 	wear.Calculators,
+	job.Calculators,
 	money.Calculators,
 	handling.Calculators,
 	safety.Calculators,

@@ -1,10 +1,6 @@
 package life
 
-import (
-	"cmp"
-
-	"kerfside/calc/order"
-)
+import "kerfside/calc/order"
 
 // factor is one thing that parts differ by.
 type factor struct {
@@ -87,25 +83,40 @@ func (d design) find(factor int, level string) int {
 	return -1
 }
 
-// of returns the groups that a part of that sort belongs to, and how many spreads of
-// groups are in doubt on top for what the history has not seen.
-func (d design) of(s Seen) (member []int, unseen float64) {
+// of returns how much of each group a part of that sort is, and how many spreads of
+// groups are in doubt on top for what the history has not seen. What is not known of
+// the part is what the crew's parts were on average.
+func (d design) of(s Seen) (weights []float64, unseen float64) {
+	weights = make([]float64, len(d.groups))
 	for f, factor := range factors {
 		level := factor.of(s)
-		switch k := d.find(f, level); {
-		case level == "" || level == d.only[f]:
+		k := d.find(f, level)
+		switch {
+		case level == "":
+			d.average(f, weights)
+		case level == d.only[f]:
 		case k >= 0:
-			member = append(member, k)
+			weights[k] = 1
 		case d.only[f] != "": // the crew's average is that other level's
 			unseen += 2
 		default:
 			unseen++
 		}
 	}
-	return member, unseen
+	return weights, unseen
 }
 
-// largest compares groups so that those with most failures come first.
-func largest(a, b group) int {
-	return cmp.Or(b.failures-a.failures, b.parts-a.parts, cmp.Compare(a.level, b.level))
+// average sets the weights of a factor's groups to their shares of the parts.
+func (d design) average(factor int, weights []float64) {
+	parts := 0.0
+	for _, g := range d.groups {
+		if g.factor == factor {
+			parts += float64(g.parts)
+		}
+	}
+	for k, g := range d.groups {
+		if g.factor == factor {
+			weights[k] = float64(g.parts) / parts
+		}
+	}
 }

@@ -42,8 +42,17 @@ func (c cell) load(t float64) float64 {
 	return math.Exp(c.shape * math.Log(t/c.mid))
 }
 
-// lasts is the chance of a new part to last t equivalent minutes.
-func (c cell) lasts(t float64) float64 { return math.Exp(-c.a * math.Log1p(c.load(t)/c.a)) }
+// wear is ln(1 + load/a) after t: a new part's chance to last so long is e^(−a·wear).
+func (c cell) wear(t float64) float64 {
+	if t <= 0 {
+		return 0
+	}
+	x := c.shape*math.Log(t/c.mid) - math.Log(c.a)
+	if x > 40 {
+		return x
+	}
+	return math.Log1p(math.Exp(x))
+}
 
 // Learn returns the model of the parts of prior.Slot, the fitted one that will be
 // asked about aside (see Others). Parts of no use at all tell nothing and are left
@@ -63,10 +72,10 @@ func Learn(parts []Part, prior Prior) *Model {
 // not seen adds its doubt.
 func (m *Model) On(s Seen) *Model {
 	on := *m
-	member, unseen := m.design.of(s)
+	weights, unseen := m.design.of(s)
 	on.cells = make([]cell, len(m.peaks))
 	for i, p := range m.peaks {
-		zeta, variance := p.along(member)
+		zeta, variance := p.along(weights)
 		spread := p.shape * m.Prior.Groups
 		c := cell{weight: math.Exp(p.logW), shape: p.shape, perStart: p.perStart}
 		c.a = 1 / (variance + unseen*spread*spread)
@@ -140,13 +149,18 @@ func (m *Model) Lasts(age, more Use) Chance {
 // age^shape, and cells in which it would hardly have done so lose weight.
 func (m *Model) aged(age Use) []cell {
 	aged := make([]cell, len(m.cells))
-	sum := 0.0
+	logs, top := make([]float64, len(m.cells)), math.Inf(-1)
 	for i, c := range m.cells {
-		t := age.Equivalent(c.perStart)
-		c.weight *= c.lasts(t)
-		c.mid *= math.Pow(1+c.load(t)/c.a, 1/c.shape)
-		sum += c.weight
+		wear := c.wear(age.Equivalent(c.perStart))
+		logs[i] = math.Log(c.weight) - c.a*wear
+		top = max(top, logs[i])
+		c.mid *= math.Exp(wear / c.shape)
 		aged[i] = c
+	}
+	sum := 0.0
+	for i := range aged {
+		aged[i].weight = math.Exp(logs[i] - top)
+		sum += aged[i].weight
 	}
 	for i := range aged {
 		aged[i].weight /= sum

@@ -2,6 +2,7 @@ package life
 
 import (
 	"math"
+	"slices"
 
 	"kerfside/calc/order"
 )
@@ -75,13 +76,7 @@ func (l *learner) at(lnShape, lnStart float64, before gamma, from []float64) pea
 		sum -= float64(n-1) * math.Log(spread)
 	}
 	copy(p.mode, from)
-	if from == nil {
-		total := rate
-		for _, x := range x {
-			total += math.Exp(x)
-		}
-		p.mode[0] = math.Log(total / (a + failures))
-	}
+	p.mode[0] = l.level(p.mode, x, math.Log(rate)) - math.Log(a+failures)
 	h := newMatrix(n)
 	value := l.climb(&p, h, x, a, rate, spread)
 	logDet := h.cholesky()
@@ -103,14 +98,34 @@ func logNormal(ln, median, spread float64) float64 {
 	return -0.5 * z * z
 }
 
-// along returns z + Σ g over the groups, and its variance.
-func (p peak) along(member []int) (zeta, variance float64) {
+// level is ln(B + Σ e^x/e^g), the level z of the prior and all parts where the groups
+// add what they do at that point.
+func (l *learner) level(at, x []float64, lnRate float64) float64 {
+	each := []float64{lnRate}
+	for i, x := range x {
+		for _, k := range l.design.member[i] {
+			x -= at[k+1]
+		}
+		each = append(each, x)
+	}
+	top, sum := slices.Max(each), 0.0
+	for _, x := range each {
+		sum += math.Exp(x - top)
+	}
+	return top + math.Log(sum)
+}
+
+// along returns z + Σ of so much of each g, and its variance.
+func (p peak) along(weights []float64) (zeta, variance float64) {
 	zeta, variance = p.mode[0], p.cov[0][0]
-	for i, k := range member {
-		zeta += p.mode[k+1]
-		variance += p.cov[k+1][k+1] + 2*p.cov[0][k+1]
-		for _, m := range member[:i] {
-			variance += 2 * p.cov[k+1][m+1]
+	for k, x := range weights {
+		if x == 0 {
+			continue
+		}
+		zeta += x * p.mode[k+1]
+		variance += 2 * x * p.cov[0][k+1]
+		for j, y := range weights {
+			variance += x * y * p.cov[k+1][j+1]
 		}
 	}
 	return zeta, variance

@@ -12,7 +12,7 @@ import (
 	"kerfside/calc/diagnose"
 	"kerfside/calc/form"
 	"kerfside/calc/handling"
-	"kerfside/calc/job"
+	"kerfside/calc/life"
 	"kerfside/calc/money"
 	"kerfside/calc/power"
 	"kerfside/calc/problem"
@@ -28,7 +28,7 @@ var calculators = slices.Concat(
 	air.Calculators,
 	power.Calculators,
 	wear.Calculators,
-	job.Calculators,
+	life.Calculators,
 	money.Calculators,
 	handling.Calculators,
 	safety.Calculators,

@@ -3,6 +3,7 @@ package source
 // checks are the sources that only check values rest on: no program that is
 // given to anybody holds them.
 var checks = []Source{
+	{ID: "oconnor-1985", By: "O'Connor", Title: "Practical Reliability Engineering (1985), failures of shock absorbers", Where: "p. 85, in a homework sheet of 2004; the estimates in the README of the R package SMRD", Standing: SecondHand},
 	{ID: "tp410-7-16", By: "Crane", Title: "Crane Technical Paper 410, Flow of fluids", Where: "example 7-16, reduced to a worked notebook", Standing: SecondHand},
 	{ID: "measur", By: "Oak Ridge National Laboratory", Title: "AMO-Tools-Suite (MEASUR), calculators of compressed air", Where: "CompressedAir.unit.cpp, its tests", Standing: Seen},
 	{ID: "cagi-moisture", By: "CAGI", Title: "Compressed Air and Gas Handbook", Where: "tables 3.3 and 3.4, moisture in air", Standing: SecondHand},

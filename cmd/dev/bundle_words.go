@@ -20,7 +20,7 @@ type wordPlaces struct {
 
 var (
 	quoted    = regexp.MustCompile(`"((?:[^"\\]|\\.)*)"`)
-	isFilled  = regexp.MustCompile(`\bfilled *[,}]`)
+	isFilled  = regexp.MustCompile(`\bfilled\b`)
 	fromWords = regexp.MustCompile(`(?m)^import \{[^}]*\} from "(?:\.|[./]+/words)/words\.js"`)
 )
 

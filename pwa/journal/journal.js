@@ -220,6 +220,16 @@ export class Journal extends EventTarget {
     return this.bridge.call("journal-parts", {});
   }
 
+  /** @param {string} id */
+  job(id) {
+    return this.bridge.call("journal-job", { id });
+  }
+
+  /** @param {string} [before] id of a job @param {number} [limit] */
+  jobs(before, limit) {
+    return this.bridge.call("journal-jobs", { before, limit });
+  }
+
   /** @returns {Promise<{hash: string, events: number}>} */
   stateHash() {
     return this.bridge.call("journal-hash", {});

@@ -32,6 +32,7 @@ export class GatePage {
   /** What the answers amount to: a whole verdict, or stops found so far. @type {Told|null} */ #told = null;
   /** Where it is asked. @type {{rig: string, site: string, session: string}} */ #here = { rig: "", site: "", session: "" };
   #job = "";
+  #opened = 0;
   #sum = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -56,6 +57,7 @@ export class GatePage {
       site: siteInUse(sitesOf(views.rigs), site)?.id ?? "",
     };
     this.#job = jobOf(views);
+    this.#opened = Date.now();
     this.#answers = ofThisJob(this.deps.drafts.of("gate"), declared.fields, this.#job);
     this.#paint();
     this.element.append(root);
@@ -202,7 +204,7 @@ export class GatePage {
     const r = this.#told?.results;
     if (!r) return;
     const { session, rig, site } = this.#here;
-    const common = { guide: "may-i-cut", ...(rig ? { rig } : {}), ...(site ? { site } : {}), answers: this.#answers };
+    const common = { guide: "may-i-cut", ...(rig ? { rig } : {}), ...(site ? { site } : {}), answers: this.#answers, took: Date.now() - this.#opened };
     /** @type {(body: Pick<import("../types/journal.js").Bodies["check.answered"], "step"|"result"|"says"|"by">) => import("../journal/shapes.js").Entry} */
     const entry = (body) => ({ kind: "check.answered", ...(session ? { in: session } : {}), body: { ...common, ...body } });
     const says = r.conditions.map((c) => c.name).join("; ");

@@ -9,7 +9,7 @@ import { own, plain, say, sayKnown } from "../words/words.js";
 /** An entry, of this phone or another. @typedef {{kind: string, v?: number, arc?: import("../types/journal.js").ArcTimes}} Described */
 /**
  * What words are made of, of any kind's body; start and stop are numbers where there is an arc.
- * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how"|"name", string>>} Readable
+ * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"n"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how"|"name", string>>} Readable
  */
 
 /** A quantity in the reader's units, no finer than its sort is read. @typedef {(value: number, quantity: string, unit: string, sort?: string) => string} Show */
@@ -62,6 +62,9 @@ const kindWords = {
   "arc.started": (b, e) => (e.arc ? (e.arc.running ? say("said.arc.running") : saidOfArc(b, e)) : say("said.arc.started")),
   "arc.stopped": () => say("said.arc.stopped"),
   "arc.run": saidOfArc,
+  "cut.done": (b) => say("said.done", { n: b.n ?? 1 }),
+  "pause.started": (b, e) => (b.why ? say("said.thing", { kind: kindOf(e), name: wordOf("why", b.why) }) : kindOf(e)),
+  "pause.ended": () => say("said.pause.ended"),
   "part.fitted": (b) => b.slot && say("said.fitted", { slot: wordOf("slot", b.slot) }),
   "part.pulled": (b) => (b.why ? say("said.pulled", { why: wordOf("why", b.why) }) : say("said.out")),
   "part.reading": saidOfReading,
@@ -87,7 +90,7 @@ function saidOfGate({ result, says = "", step }) {
 }
 
 /** Numbers and lists in the body that words are made of; all else is a text. */
-const numbers = ["start", "stop", "starts", "dmin", "dmax", "pit", "ms", "thickness", "amps"];
+const numbers = ["start", "stop", "starts", "n", "dmin", "dmax", "pit", "ms", "thickness", "amps"];
 const lists = ["signs"];
 
 /** @param {Described & {body: unknown}} entry @param {Show} [show] */

@@ -226,6 +226,8 @@ export interface Bodies {
     by?: string;
     /** the words that were picked, by question */
     answers?: Body;
+    /** ms that the questions of may-i-cut took */
+    took?: number;
   };
   "check.cleared": {
     of: string;
@@ -306,11 +308,13 @@ export interface Calls {
   "journal-import": { in: { text: string }; out: Imported };
   "journal-job": { in: ByID; out: JobView };
   "journal-jobs": { in: { before: string; limit: number }; out: Jobs };
+  "journal-lives": { in: { rig: string; slot: string; limit: number }; out: Lives };
   "journal-part": { in: ByID; out: Part };
   "journal-parts": { in: {}; out: { parts: Part[] } };
   "journal-request": { in: { meta: Meta; unsent: EventRecord[]; now: number }; out: Request };
   "journal-restore": { in: { rungs: Segment[] }; out: Restored };
   "journal-session": { in: ByID; out: SessionView };
+  "journal-times": { in: { rig: string }; out: Times };
 }
 
 /**
@@ -651,6 +655,71 @@ export interface Jobs {
   total: number;
 }
 
+/**
+ * LeftOut is how many times were not counted, and why: "open", nobody said when it ended;
+ * "long", longer than anybody works at it; "several", more than one thing was done; "no-cut",
+ * an arc did not name its cut.
+ */
+export interface LeftOut {
+  why: string;
+  n: number;
+}
+
+/** Life is what a part has done from its first fitting on. Times are ms of arc. */
+export interface Life {
+  part: string;
+  same?: string[];
+  slot: string;
+  line: string;
+  /** in their order */
+  rigs: string[];
+  /** first fitted */
+  from: number;
+  /** came out last, 0 while it is in */
+  to: number;
+  /** why it came out; "not-told" if nobody said, "" while it is in */
+  ended: string;
+  failed: boolean;
+  ms: number;
+  starts: number;
+  /** ms, as far as it is known; the largest first */
+  metals: Share[];
+  surfaces: Share[];
+  positions: Share[];
+  /** starts: edge and pierce */
+  startsBy: Share[];
+  /** the crew tells of drained traps: else overdueMs says nothing */
+  drains: boolean;
+  /** with the trap past due */
+  overdueMs: number;
+  /** the last part beside it that wears with it */
+  partner: string;
+  /** beside any */
+  partnerMs: number;
+  /** beside one past half */
+  wornMs: number;
+  /** ms: half of the median life of the partner's sort; 0 if too few failed */
+  half: number;
+  mostly: Mostly;
+  readings: LifeReading[];
+}
+
+/** LifeReading is a reading of a part with what it had done by then. */
+export interface LifeReading {
+  id: string;
+  at: number;
+  ms: number;
+  starts: number;
+  body: Body;
+}
+
+/** Lives are the lives of parts, the one fitted last first. */
+export interface Lives {
+  lives: Life[];
+  /** older ones that were left out */
+  more: number;
+}
+
 /** LostValue is a value that lost against another that had not seen it. */
 export interface LostValue {
   field: string;
@@ -695,6 +764,23 @@ export interface Meta {
   wait: number;
   early: string;
   coming: number;
+}
+
+/**
+ * Mostly is what a part worked on and with for more than half of its arc time, or of its
+ * starts; "" where that is not known.
+ */
+export interface Mostly {
+  metal: string;
+  surface: string;
+  rig: string;
+  position: string;
+  /** "edge" or "pierce" */
+  start: string;
+  /** "wet" past the time to drain, else "dry" */
+  air: string;
+  /** "worn" or "good" */
+  partner: string;
 }
 
 /** Now is what stands at this moment, without asking what time it is. */
@@ -978,6 +1064,12 @@ export interface Settings {
   devices: Record<string, Fields>;
 }
 
+/** Share is a part of a whole by a word. */
+export interface Share {
+  word: string;
+  n: number;
+}
+
 /**
  * Stamp is a time of the hybrid clock: 48 bits of milliseconds since 1970 UTC
  * above 16 bits of counter. On the wire it is 16 lower-case hex digits, which
@@ -1034,6 +1126,22 @@ export interface Thing {
 export interface Things {
   rigs: Thing[];
   sites: Thing[];
+}
+
+/** TimeOf is how long one sort of thing takes, in ms. */
+export interface TimeOf {
+  what: string;
+  n: number;
+  low: number;
+  median: number;
+  high: number;
+  /** times that were not counted */
+  left: LeftOut[];
+}
+
+/** Times are how long the crew takes for what it does beside cutting, by sort. */
+export interface Times {
+  times: TimeOf[];
 }
 
 /** Unfolded is a record that cannot be read as an event. */

@@ -137,7 +137,7 @@ export const en = {
   "reading.dmax": "Orifice, largest", "reading.dmin": "Orifice, smallest", "reading.pit": "Pit depth",
 
   "slot.cup": "shield cup", "slot.tip": "cutting tip", "slot.diffuser": "swirl ring", "slot.electrode": "electrode", "slot.o-ring": "O-ring", "slot.head": "torch head",
-  "why.worn": "worn", "why.damaged": "damaged", "why.inspection": "found at inspection", "why.other-size": "other size wanted", "why.lost": "lost", "why.undone": "undone",
+  "why.worn": "worn", "why.damaged": "damaged", "why.inspection": "found at inspection", "why.other-size": "other size wanted", "why.lost": "lost", "why.undone": "undone", "why.air": "waiting for air", "why.cooling": "cooling down", "why.parts": "changing parts", "why.marking": "marking out", "why.moving": "moving", "why.drain": "draining the trap", "why.other": "something else",
   "verdict.good": "good cut", "verdict.too-slow": "too slow", "verdict.too-fast": "too fast", "verdict.did-not-sever": "did not sever",
   "result.good": "good", "result.worn": "worn", "result.change": "change it", "result.unsure": "cannot tell", "result.done": "done", "result.not-done": "not done", "result.fail": "failed",
   "metal.mild-steel": "Mild steel", "metal.stainless": "Stainless", "metal.aluminium": "Aluminium", "metal.copper": "Copper", "metal.brass": "Brass", "metal.cast-iron": "Cast iron", "metal.galvanised": "Galvanised",
@@ -148,7 +148,7 @@ export const en = {
   "book.none": "Nothing entered yet. The first arc opens a session.", "book.older": "Older days", "book.arc": "{arc} of arc", "book.starts": "{n|start|starts}", "book.parts": "{n|new part|new parts}", "book.drains": "drained {n}×", "book.cuts": "{n|cut|cuts} judged", "book.notes": "{n|note or photo|notes or photos}", "time.today": "Today", "time.yesterday": "Yesterday",
 
   "said.plain": "{kind}: cannot be read here", "said.newer": "{kind}: entered by a newer version", "row.plain": "{name}: cannot be shown", "row.nameless": "Entry", "time.none": "no time",
-  "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.thing": "{kind}: {name}", "said.arc": "Arc {time} · {starts|start|starts}", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped",
+  "said.opened": "Session opened", "said.closed": "Session ended", "said.set": "Named {what}", "said.thing": "{kind}: {name}", "said.arc": "Arc {time} · {starts|start|starts}", "said.arc.running": "Arc running, or forgotten", "said.arc.started": "Arc started", "said.arc.stopped": "Arc stopped", "said.done": "Done: {n|piece|pieces}", "said.pause.ended": "Pause ended",
   "said.fitted": "New {slot} fitted", "said.pulled": "Old part out: {why}", "said.out": "Old part out", "said.reading": "Reading: {what}", "said.dmax": "largest {d}", "said.dmin": "smallest {d}", "said.pit": "pit {d}",
   "said.drained": "Trap drained", "said.filter": "Filter changed", "said.amps": "{n} A", "said.tried": "Cut: {verdict}{at}", "said.guide": "Guide: {guide}", "said.check": "{step}: {result}", "said.cleared": "Failed check cleared{how}",
   "said.fault": "Seen: {symptom}", "said.found": "It was: {cause}", "said.mended": "Mended {how}", "said.watch": "Fire watch of {time} begun", "said.watch.ended": "Fire watch ended",

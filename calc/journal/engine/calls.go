@@ -44,6 +44,20 @@ func (e *Engine) jobs(in struct {
 
 func (e *Engine) job(in byID) (fold.JobView, error) { return e.fold.Job(in.ID) }
 
+func (e *Engine) lives(in struct {
+	Rig   string `json:"rig"`
+	Slot  string `json:"slot"`
+	Limit int    `json:"limit"`
+}) (fold.Lives, error) {
+	return e.fold.Lives(in.Rig, in.Slot, in.Limit), nil
+}
+
+func (e *Engine) times(in struct {
+	Rig string `json:"rig"`
+}) (fold.Times, error) {
+	return e.fold.Times(in.Rig), nil
+}
+
 func (e *Engine) hash(struct{}) (any, error) {
 	hash, err := e.fold.Hash()
 	return struct {

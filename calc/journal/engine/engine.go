@@ -30,6 +30,8 @@ func New() *Engine {
 		"journal-parts":   call(e.parts),
 		"journal-jobs":    call(e.jobs),
 		"journal-job":     call(e.job),
+		"journal-lives":   call(e.lives),
+		"journal-times":   call(e.times),
 		"journal-hash":    call(e.hash),
 		"journal-request": call(e.nextRequest),
 		"journal-apply":   call(e.applyReply),

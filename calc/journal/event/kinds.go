@@ -138,6 +138,7 @@ var kinds = []Kind{
 		{Key: "says", Note: "what the stop is", Example: `"bare metal"`},
 		{Key: "by", Note: "who may clear it", Example: `"you"`},
 		{Key: "answers", Type: Map, Note: "the words that were picked, by question", Example: `{"ground":"bare"}`},
+		{Key: "took", Type: Int, Note: "ms that the questions of may-i-cut took", Example: `90000`},
 	}},
 	{Name: "check.cleared", Lasts: Lasting, Body: []Field{
 		{Key: "of", Type: Link, Of: "check.answered", Need: Must, Example: `"fail-x________________"`},

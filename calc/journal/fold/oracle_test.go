@@ -24,10 +24,10 @@ type told struct {
 	hidden             bool
 }
 
-// oracle says what stock there is and which failed checks show, by a plain walk
-// over the events after the pages of the specification.
-func oracle(t *rapid.T, list []event.Event) (stock map[string]int64, fails []string) {
-	var all []*told
+// readAll returns the events in the order in which things happened, with what was amended
+// and hidden, and what stands for an id, by a plain walk after the pages of the
+// specification. cleared are the checks that something that stands clears.
+func readAll(t *rapid.T, list []event.Event) (all []*told, of func(string) string, cleared map[string]bool) {
 	for i, e := range list {
 		x := &told{}
 		if err := json.Unmarshal(e.Raw, x); err != nil {
@@ -55,8 +55,8 @@ func oracle(t *rapid.T, list []event.Event) (stock map[string]int64, fails []str
 		}
 	}
 	least := map[string]string{}
-	of := func(id string) string { return cmp.Or(least[id], id) }
-	cleared := map[string]bool{}
+	of = func(id string) string { return cmp.Or(least[id], id) }
+	cleared = map[string]bool{}
 	for _, x := range all {
 		x.hidden = hidden[x.ID]
 		switch {
@@ -76,6 +76,12 @@ func oracle(t *rapid.T, list []event.Event) (stock map[string]int64, fails []str
 		}
 	}
 	slices.SortStableFunc(all, func(a, b *told) int { return cmp.Compare(a.when(), b.when()) })
+	return all, of, cleared
+}
+
+// oracle says what stock there is and which failed checks show.
+func oracle(t *rapid.T, list []event.Event) (stock map[string]int64, fails []string) {
+	all, of, cleared := readAll(t, list)
 	stock = map[string]int64{}
 	for _, x := range all {
 		n, whole := x.Body["n"].(float64)

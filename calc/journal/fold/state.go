@@ -19,6 +19,8 @@ type state struct {
 	Parts    []Part        `json:"parts"`
 	Sessions []SessionView `json:"sessions"`
 	Jobs     []JobView     `json:"jobs"`
+	Lives    []Life        `json:"lives"`
+	Times    []TimeOf      `json:"times"`
 	Outside  []DayItem     `json:"outside"` // sessions stand above in full
 }
 
@@ -27,7 +29,7 @@ type state struct {
 func (f *Fold) State() ([]byte, error) {
 	x := f.settled()
 	v := state{Set: []string{}, Now: f.Now(), Things: f.Things(), Stocks: f.Stocks(), Settings: f.Settings(),
-		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}, Jobs: []JobView{}, Outside: []DayItem{}}
+		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}, Jobs: []JobView{}, Lives: f.Lives("", "", 1<<30).Lives, Times: f.Times("").Times, Outside: []DayItem{}}
 	for _, id := range order.Keys(f.facts) {
 		v.Set = append(v.Set, f.facts[id].encodeConfirmation())
 	}

@@ -12,7 +12,8 @@ import (
 
 // history is n events as a crew of three trucks and four phones enters them, oldest
 // first: days of work with a gate, a guide, arcs, cuts, notes and a fire watch each;
-// parts fitted from stock and pulled, traps drained, faults, jobs; now and then an
+// parts fitted from stock and pulled, traps drained, faults, jobs with their cuts and
+// pauses; now and then an
 // entry amended, removed or entered late, an arc or a watch forgotten. It ends amid
 // a session that is open. The same n gives the same history.
 type history struct {
@@ -83,7 +84,7 @@ func (h *history) day(number int) {
 	h.add("session.opened", name, `{"rig":"`+h.rig+`","title":"Gate and hopper","site":"`+site+`","job":"`+job+`"}`)
 	h.session = name
 	h.add("site.set", site, `{"name":"Heron Croft","ground":"dry grass"}`)
-	h.add("job.set", job, `{"name":"Gate and hopper"}`)
+	h.add("job.set", job, `{"name":"Gate and hopper","cut.k1":{"metal":"mild-steel","thickness":"6mm","length":"400mm","count":"8","surface":"rusty","at":1},"cut.k2":{"metal":"stainless","thickness":"3mm","length":"1.2m","pierces":"2","at":2},"cut.k3":{"metal":"mild-steel","thickness":"10mm","length":"250mm","count":"4","at":3}}`)
 	h.add("guide.opened", "", `{"guide":"bring-up"}`)
 	for _, step := range []string{"clamp", "hose", "trap"} {
 		result := "good"
@@ -95,8 +96,11 @@ func (h *history) day(number int) {
 			h.add("check.cleared", "", `{"of":"`+e.ID+`","why":"paint ground off"}`)
 		}
 	}
-	for range 4 + h.random.IntN(16) {
-		h.arc()
+	for arc := range 4 + h.random.IntN(16) {
+		h.arc(fmt.Sprintf("k%d", 1+arc/6))
+		if h.random.IntN(2) == 0 {
+			h.add("cut.done", job, fmt.Sprintf(`{"cut":"k%d"}`, 1+arc/6))
+		}
 		h.between()
 	}
 	watch := h.add("watch.started", "", `{"ms":1800000}`)
@@ -106,13 +110,13 @@ func (h *history) day(number int) {
 	h.add("session.closed", name, `{"left":"clean"}`)
 }
 
-func (h *history) arc() {
+func (h *history) arc(cut string) {
 	if h.random.IntN(10) == 0 {
 		stop := T0 + h.ms
-		h.add("arc.run", "", fmt.Sprintf(`{"rig":"%s","start":%d,"stop":%d,"starts":2}`, h.rig, stop-30_000, stop))
+		h.add("arc.run", "", fmt.Sprintf(`{"rig":"%s","start":%d,"stop":%d,"starts":2,"cut":"%s"}`, h.rig, stop-30_000, stop, cut))
 		return
 	}
-	e := h.add("arc.started", "", `{"rig":"`+h.rig+`"}`)
+	e := h.add("arc.started", "", `{"rig":"`+h.rig+`","cut":"`+cut+`"}`)
 	if h.random.IntN(300) > 0 { // else it was forgotten
 		h.add("arc.stopped", "", `{"of":"`+e.ID+`","starts":1}`)
 	}
@@ -144,6 +148,9 @@ func (h *history) between() {
 				h.add("fault.mended", fault, `{"how":"ground off"}`)
 			}
 		}
+	case 10:
+		pause := h.add("pause.started", "", `{"why":"air","rig":"`+h.rig+`"}`)
+		h.add("pause.ended", "", `{"of":"`+pause.ID+`"}`)
 	case 8:
 		of := h.events[len(h.events)-1-h.random.IntN(min(60, len(h.events)))]
 		h.add("amend", "", `{"of":"`+of.ID+`","set":{"said":"otherwise"},"why":"slip"}`)

@@ -52,6 +52,7 @@ var overridden = map[string]string{
 	"PartNow.reading":    "Body | null",
 	"PartReading.body":   "Body",
 	"Correction.set":     "Body | null",
+	"LifeReading.body":   "Body",
 	"JobCut.row":         "Body | null",
 	"JobSession.planned": "Body | null",
 }

@@ -1,0 +1,218 @@
+package fold
+
+import (
+	"cmp"
+	"slices"
+	"sort"
+
+	"kerfside/calc/order"
+)
+
+// partLife is a part with the stretches of time that count for its life.
+type partLife struct {
+	*part
+	fits   []fit // as in part, but each ends where another part came into its slot
+	ms     int64 // of arc
+	starts int64
+	failed bool
+}
+
+// failures are the reasons for which a part comes out that has failed.
+var failures = []string{"worn", "damaged"}
+
+// partners are the slots whose parts wear each other.
+var partners = map[string]string{"tip": "electrode", "electrode": "tip"}
+
+// seat is a place in a torch. A torch has several O-rings and one of each other part.
+type seat struct{ rig, slot string }
+
+// lives are the lives of all parts.
+type lives struct {
+	x      *index
+	look   *looker
+	all    []*partLife
+	seats  map[seat][]seated // by when they came in
+	halves map[string]int64  // ms: half of the median life of a slot's parts that failed; 0 if too few did
+}
+
+// seated is a part in a seat.
+type seated struct {
+	fit
+	of     *partLife
+	before int64 // ms of the part's arc when it came in
+}
+
+// leastFailed is how many parts of a slot have to have failed before half of their
+// median life tells old from young.
+const leastFailed = 3
+
+func newLives(x *index) *lives {
+	l := &lives{x: x, look: newLooker(x), seats: map[seat][]seated{}, halves: map[string]int64{}}
+	for _, p := range x.parts {
+		if len(p.fits) == 0 {
+			continue
+		}
+		one := &partLife{part: p, fits: slices.Clone(p.fits)}
+		l.all = append(l.all, one)
+		for _, f := range p.fits {
+			at := seat{rig: f.rig, slot: f.slot}
+			l.seats[at] = append(l.seats[at], seated{fit: f, of: one})
+		}
+	}
+	order.Sort(l.all, byLastFit)
+	l.parted()
+	for _, one := range l.all {
+		one.ms, one.starts = one.arcTime(x, forever)
+		last := one.fits[len(one.fits)-1]
+		one.failed = last.out != nil && slices.Contains(failures, last.out.body.Text("why"))
+	}
+	for slot := range partners {
+		l.halves[slot] = l.half(slot)
+	}
+	return l
+}
+
+// byLastFit orders lives by when the part was last fitted, the last first.
+func byLastFit(a, b *partLife) int {
+	return cmp.Or(cmp.Compare(b.fits[len(b.fits)-1].from, a.fits[len(a.fits)-1].from), cmp.Compare(a.id, b.id))
+}
+
+// parted ends the time of a part in a seat where the next one came into it: nobody told
+// that it was pulled.
+func (l *lives) parted() {
+	for at, list := range l.seats {
+		order.Sort(list, func(a, b seated) int { return byPlace(a.by, b.by) })
+		for i := range list {
+			s := &list[i]
+			if i+1 < len(list) && at.slot != "o-ring" && s.of != list[i+1].of && s.to > list[i+1].from {
+				s.to, s.out = list[i+1].from, nil
+			}
+			for k, f := range s.of.fits {
+				if f.by == s.by {
+					s.of.fits[k] = s.fit
+				}
+			}
+		}
+	}
+	for _, list := range l.seats {
+		for i := range list {
+			s := &list[i]
+			for _, f := range s.of.fits {
+				if f.by == s.by {
+					break
+				}
+				ms, _ := l.x.rig(f.rig).timeline.between(f.from, f.to)
+				s.before += ms
+			}
+		}
+	}
+}
+
+// half returns half of the median arc time of a slot's parts that failed.
+func (l *lives) half(slot string) int64 {
+	var failed []int64
+	for _, p := range l.all {
+		if p.failed && p.slot() == slot {
+			failed = append(failed, p.ms)
+		}
+	}
+	if len(failed) < leastFailed {
+		return 0
+	}
+	return spreadOf(failed).Median / 2
+}
+
+// arcTime is that of the part before the time until.
+func (p *partLife) arcTime(x *index, until int64) (ms, starts int64) {
+	for _, f := range p.fits {
+		m, s := x.rig(f.rig).timeline.between(f.from, min(f.to, until))
+		ms, starts = ms+m, starts+s
+	}
+	return ms, starts
+}
+
+// slot is where the part was last.
+func (p *partLife) slot() string { return p.fits[len(p.fits)-1].slot }
+
+// view returns the life of a part.
+func (l *lives) view(p *partLife) Life {
+	last := p.fits[len(p.fits)-1]
+	v := Life{Part: p.id, Same: l.x.aliases(p.id), Slot: last.slot, Line: last.line, Rigs: []string{}, From: p.fits[0].from, Ms: p.ms, Starts: p.starts, Failed: p.failed, Readings: []LifeReading{}}
+	if last.to != forever {
+		v.To, v.Ended = last.to, "not-told"
+	}
+	if last.out != nil {
+		v.Ended = cmp.Or(last.out.body.Text("why"), v.Ended)
+	}
+	metals, surfaces, positions, starts, rigs := shares{}, shares{}, shares{}, shares{}, shares{}
+	for _, f := range p.fits {
+		if !slices.Contains(v.Rigs, f.rig) {
+			v.Rigs = append(v.Rigs, f.rig)
+		}
+		list := l.look.rig(f.rig)
+		i := sort.Search(len(list), func(i int) bool { return list[i].start >= f.from })
+		for ; i < len(list) && list[i].start < f.to; i++ {
+			s, ms := &list[i], list[i].stop-list[i].start
+			rigs.add(f.rig, ms)
+			metals.add(s.metal, ms)
+			surfaces.add(s.surface, ms)
+			positions.add(s.position, ms)
+			starts.add(s.struck, s.starts)
+			if s.overdue {
+				v.OverdueMs += ms
+			}
+		}
+		l.addPartners(&v, f)
+	}
+	v.Metals, v.Surfaces, v.Positions, v.StartsBy = metals.list(), surfaces.list(), positions.list(), starts.list()
+	v.Drains = slices.ContainsFunc(p.fits, func(f fit) bool { return len(visible(l.x.rig(f.rig).drains.all())) > 0 })
+	v.Mostly = v.mostly(rigs.list())
+	for _, e := range order.Sorted(visible(p.readings), byPlace) {
+		r := LifeReading{ID: e.id, At: e.when(), Body: e.raw()}
+		r.Ms, r.Starts = p.arcTime(l.x, e.when())
+		v.Readings = append(v.Readings, r)
+	}
+	return v
+}
+
+// addPartners adds the arc time beside partners in a stretch of a part's life, and how
+// much of it beside one past half its life.
+func (l *lives) addPartners(v *Life, f fit) {
+	other := partners[f.slot]
+	half := l.halves[other]
+	list := l.seats[seat{rig: f.rig, slot: other}]
+	i := sort.Search(len(list), func(i int) bool { return list[i].to > f.from }) // one comes after the other
+	for ; i < len(list) && list[i].from < f.to; i++ {
+		from, to := max(f.from, list[i].from), min(f.to, list[i].to)
+		if from >= to {
+			continue
+		}
+		t := l.x.rig(f.rig).timeline
+		young, _ := t.between(list[i].from, from)
+		ms, _ := t.between(from, to)
+		v.Partner, v.PartnerMs = list[i].of.id, v.PartnerMs+ms
+		if young += list[i].before; half > 0 {
+			v.WornMs += max(0, young+ms-max(young, half))
+		}
+	}
+	v.Half = half
+}
+
+// shares are amounts by word.
+type shares map[string]int64
+
+func (s shares) add(word string, n int64) {
+	if word != "" && n > 0 {
+		s[word] += n
+	}
+}
+
+// list returns them, the largest first.
+func (s shares) list() []Share {
+	list := []Share{}
+	for _, word := range order.Keys(s) {
+		list = append(list, Share{Word: word, N: s[word]})
+	}
+	order.Stable(list, func(a, b Share) int { return cmp.Compare(b.N, a.N) })
+	return list
+}

@@ -100,10 +100,15 @@ func ReadPlan(r *form.Reader) (PlanInput, error) {
 
 // readPlanButThickness reads PlanFields without the thickness; troubles stay in r.
 func readPlanButThickness(r *form.Reader) PlanInput {
+	return readWay(r, ReadSetup(r))
+}
+
+// ReadSetup reads what is the same for all cuts of a job: the rig and the figures behind
+// the plan. Troubles stay in r.
+func ReadSetup(r *form.Reader) PlanInput {
 	in := PlanInput{
 		Angle:   form.Get[unit.Angle](r, "angle"),
 		Layers:  form.GetCount(r, "layers"),
-		Pierce:  form.GetWord(r, "start") == "pierce",
 		Kerf:    form.Get[unit.Length](r, "kerf_measured"),
 		Balance: Balance{Efficiency: form.Get[unit.Ratio](r, "efficiency"), Calibration: unit.Ratio(form.GetFactor(r, "calibration"))},
 		Bounds: Bounds{
@@ -114,11 +119,29 @@ func readPlanButThickness(r *form.Reader) PlanInput {
 			Brisk:       form.Get[unit.Speed](r, "brisk"),
 		},
 		HandLimit: form.Get[unit.Speed](r, "hand_limit"),
+		Rig:       readRig(r),
 		System:    r.System(),
 	}
-	in.Metal, in.Alloy = readMetal(r)
-	in.Rig = readRig(r)
 	in.Calibrated = in.Balance.Calibration != 1
+	if in.Bounds.Sever > in.Bounds.Clean {
+		r.Fail("sever_speed", problem.New(problem.Conflict, "sever_speed", "severing ends at a slower speed than clean cutting",
+			"Enter a severing speed below the clean speed."))
+	}
+	return in
+}
+
+// ReadCut reads one cut of a job that is set up like that, from its row. It returns
+// the row's first trouble.
+func ReadCut(row *form.Reader, setup PlanInput) (PlanInput, error) {
+	in := readWay(row, setup)
+	in.Thickness = readThickness(row, "thickness", in.Metal)
+	return in, row.Err()
+}
+
+// readWay reads metal and alloy, and how it is cut.
+func readWay(r *form.Reader, in PlanInput) PlanInput {
+	in.Metal, in.Alloy = readMetal(r)
+	in.Pierce = form.GetWord(r, "start") == "pierce"
 	hand := form.GetWord(r, "hand")
 	if form.GetWord(r, "position") == "overhead" {
 		hand = "overhead"
@@ -130,10 +153,6 @@ func readPlanButThickness(r *form.Reader) PlanInput {
 		if hand == "guided" {
 			in.HandLimit = guidedLimit
 		}
-	}
-	if in.Bounds.Sever > in.Bounds.Clean {
-		r.Fail("sever_speed", problem.New(problem.Conflict, "sever_speed", "severing ends at a slower speed than clean cutting",
-			"Enter a severing speed below the clean speed."))
 	}
 	return in
 }

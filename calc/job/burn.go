@@ -112,9 +112,8 @@ func (h *hands) change(next unit.Duration) {
 		if p.takes == nil {
 			continue
 		}
-		life := p.life(h.changed[i])
-		due[i] = p.used > 0 && p.used+p.takes(next, 1) > life
-		worn[i] = p.used > life/2
+		due[i] = p.used > 0 && p.used+p.takes(next, 1) > h.lives[i]
+		worn[i] = p.used > h.lives[i]/2
 	}
 	if !due[0] && !due[1] {
 		return
@@ -122,9 +121,8 @@ func (h *hands) change(next unit.Duration) {
 	h.spend(Parts, h.times.Change)
 	for i := range h.parts {
 		if due[i] || due[1-i] && worn[i] {
-			h.parts[i].used = 0
-			h.changed[i]++
 			h.Changes[i]++
+			h.parts[i].used, h.lives[i] = 0, h.parts[i].life(h.Changes[i])
 		}
 	}
 }

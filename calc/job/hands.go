@@ -61,6 +61,7 @@ type Outcome struct {
 	Work          unit.Duration // from the beginning to the last arc off
 	Elapsed       unit.Duration // and the fire watch after it
 	Arc, Wait     []unit.Duration
+	Spent         []unit.Duration // from the end of the row before to the last arc off of this
 	Starts        []int
 	Split         []int // further starts, since the air or the duty cycle did not serve a run
 	Changes       [2]int
@@ -81,14 +82,19 @@ type hands struct {
 	row     int
 	marked  int           // pieces marked in whole
 	begun   unit.Duration // of marking the next
-	changed [2]int
+	lives   [2]float64    // of the parts in the torch
 }
 
 // do plays a job.
 func (p play) do() Outcome {
 	h := hands{play: p, tank: newTank(p.air), machine: newCoolness(p.least), row: -1}
 	n := len(p.rows)
-	h.Arc, h.Wait, h.Starts, h.Split = make([]unit.Duration, n), make([]unit.Duration, n), make([]int, n), make([]int, n)
+	h.Arc, h.Wait, h.Spent, h.Starts, h.Split = make([]unit.Duration, n), make([]unit.Duration, n), make([]unit.Duration, n), make([]int, n), make([]int, n)
+	for i, part := range p.parts {
+		if part.takes != nil {
+			h.lives[i] = part.life(0)
+		}
+	}
 	h.spend(Gate, p.times.Gate)
 	h.spend(Inspect, p.times.Inspect)
 	if p.marking == MarkFirst {
@@ -96,7 +102,7 @@ func (p play) do() Outcome {
 			h.spend(Marking, p.times.Mark*unit.Duration(r.pieces))
 		}
 	}
-	piece := 0
+	piece, ended := 0, unit.Duration(0)
 	for i, r := range p.rows {
 		h.row, h.tank.Draw, h.tank.Least = i, r.draw, r.least
 		h.tank.least = h.tank.Tank.Mass(r.least)
@@ -119,6 +125,7 @@ func (p play) do() Outcome {
 			}
 			piece++
 		}
+		h.Spent[i], ended = h.t-ended, h.t
 	}
 	h.Work = h.t
 	h.spend(Watch, p.times.Watch)

@@ -21,7 +21,7 @@ var cautioned = map[string][]string{
 	"travel-pace": {safety.MadeDead, safety.ArcOn}, "trial-strips": {safety.MadeDead, safety.ArcOn}, "guide-offset": {safety.MadeDead, safety.ArcOn},
 	"may-i-cut": {safety.ArcOn, safety.Return}, "cut-plan": {safety.ArcOn}, "rig-table": {safety.ArcOn},
 	// something is plugged in
-	"supply": {power.Protected}, "generator": {power.Protected}, "site-check": {power.Protected},
+	"supply": {power.Protected}, "generator": {power.Protected}, "site-check": {power.Protected}, "job-plan": {power.Protected, safety.ArcOn, "fire watch"},
 	// pressure
 	"air-tank": {"relief valve", "Bleed the line"}, "air-hose": {"Bleed the line"}, "air-water": {"Bleed the pressure"},
 	"duty":         {"Leave the machine on", "manual"},

@@ -9,7 +9,7 @@ var apart = map[string]map[string]string{
 	"share":       {"air-tank": "of the open valve, not of the arc"},
 	"efficiency":  {"supply": "of the machine", "generator": "of the machine", "job-cost": "of the machine"},
 	"duty":        {"fault-rank": "a verdict, not a share"},
-	"shape":       {"guide-offset": "of the cut, not of the piece"},
+	"shape":       {"guide-offset": "of the cut, not of the piece", "job-plan": "of the cut, not of the piece"},
 	"pressure":    {"air-water": "in the tank, not before the hose", "air-hose": "before the hose, not at the torch"},
 }
 

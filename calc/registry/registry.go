@@ -12,6 +12,7 @@ import (
 	"kerfside/calc/diagnose"
 	"kerfside/calc/form"
 	"kerfside/calc/handling"
+	"kerfside/calc/job"
 	"kerfside/calc/life"
 	"kerfside/calc/money"
 	"kerfside/calc/power"
@@ -29,6 +30,7 @@ var calculators = slices.Concat(
 	power.Calculators,
 	wear.Calculators,
 	life.Calculators,
+	job.Calculators,
 	money.Calculators,
 	handling.Calculators,
 	safety.Calculators,

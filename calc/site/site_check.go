@@ -204,3 +204,10 @@ func (in Input) worn(plan cutting.PlanResult) Input {
 	}
 	return in
 }
+
+// Serve is what a cut asks of the compressor and its tank, with what the tip in the
+// torch takes; false where the air is not known.
+func (in Input) Serve(plan cutting.PlanResult) (air.TankInput, bool) {
+	in = in.worn(plan)
+	return in.tank(1), in.AirNeed > 0 && in.Compressor.Free > 0
+}

@@ -138,13 +138,25 @@ const smoothWall = 0.0015 * unit.Millimetre
 
 func readSite(r *form.Reader) (Input, error) {
 	plan, planErr := cutting.ReadPlan(r)
+	in := ReadPlace(r, plan)
+	in.Share, in.Longest = form.Get[unit.Ratio](r, "share"), form.Get[unit.Length](r, "longest_cut")
+	in.With = func(texts map[string]string) (Input, error) { return readSite(r.With(texts)) }
+	if err := r.Err(); err != nil {
+		return Input{}, err
+	}
+	return in, planErr
+}
+
+// ReadPlace reads all fields of site-check but how much of the time the arc burns and
+// in which lengths, which a list of cuts tells better. Troubles stay in r.
+func ReadPlace(r *form.Reader, plan cutting.PlanInput) Input {
 	phases := 1
 	if form.GetWord(r, "phases") == "3" {
 		phases = 3
 	}
 	in := Input{
 		Typed: r.Typed(),
-		Plan:  plan, Share: form.Get[unit.Ratio](r, "share"), Longest: form.Get[unit.Length](r, "longest_cut"), After: form.Get[unit.Duration](r, "after_flow"),
+		Plan:  plan, After: form.Get[unit.Duration](r, "after_flow"),
 		AirNeed: form.Get[unit.Flow](r, "air_need"), AirLeast: form.Get[unit.Pressure](r, "air_least"),
 		Machine: power.Machine{Efficiency: form.Get[unit.Ratio](r, "machine_efficiency"), PowerFactor: unit.Ratio(form.GetFactor(r, "power_factor"))},
 		TipNow:  form.Get[unit.Length](r, "tip_reading"), TipGrowth: form.Get[unit.Ratio](r, "tip_growth"),
@@ -170,7 +182,6 @@ func readSite(r *form.Reader) (Input, error) {
 	readPlate(r, &in)
 	readWorn(r, &in)
 	in.Given, in.Said = r.Given, r.Said
-	in.With = func(texts map[string]string) (Input, error) { return readSite(r.With(texts)) }
 	if in.Compressor.Free > 0 && in.Regulator > in.Compressor.CutOut {
 		r.Fail("regulator", problem.Newf(problem.Conflict, "regulator", "a regulator passes no more than the tank holds, and the compressor stops at %s", r.Said("cut_out", form.GetText(r, "cut_out"))).
 			WithHint("Read the gauge behind the regulator while air flows, or enter what the compressor stops at."))
@@ -178,10 +189,7 @@ func readSite(r *form.Reader) (Input, error) {
 	if in.Compressor.CutIn >= in.Compressor.CutOut && r.Err() == nil {
 		r.Fail("cut_in", problem.New(problem.Conflict, "cut_in", "the compressor would start at or above the pressure at which it stops", "Cut-in is the lower of the two pressures on the switch."))
 	}
-	if err := r.Err(); err != nil {
-		return Input{}, err
-	}
-	return in, planErr
+	return in
 }
 
 // usualRatio is the critical pressure ratio of a coupler (from memory).

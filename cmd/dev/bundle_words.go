@@ -20,7 +20,7 @@ type wordPlaces struct {
 
 var (
 	quoted    = regexp.MustCompile(`"((?:[^"\\]|\\.)*)"`)
-	isFilled  = regexp.MustCompile(`\bfilled\b`)
+	isFilled  = regexp.MustCompile(`\bfilled *[,}]`)
 	fromWords = regexp.MustCompile(`(?m)^import \{[^}]*\} from "(?:\.|[./]+/words)/words\.js"`)
 )
 

@@ -8,7 +8,7 @@ import { bringUp, clone, emit, make, onActions, refs, setText, wrongWords } from
 import { spaced } from "./field.js";
 import { renderRows } from "./rows.js";
 import { newId } from "../journal/id.js";
-import { filled as filledIn, plain, say } from "../words/words.js";
+import { filled, plain, say } from "../words/words.js";
 
 /** @typedef {import("./field.js").Declared} Declared */
 /** @typedef {Record<string, any>} Row */
@@ -197,5 +197,5 @@ export function rowSaid({ rows }, row) {
     said[key] = kind === "choice" ? (choices.find(({ word }) => word === text)?.label ?? text).toLowerCase() : kind === "yes-no" && text ? say(/* yes | no */ text).toLowerCase() : spaced(text);
   }
   const parts = (rows?.shown ?? "").split(" · ").filter((part) => [...part.matchAll(/\{(\w+)/g)].some(([, key]) => said[key] && said[key] !== "0"));
-  return parts.map((part) => filledIn(part, said).trim()).join(" · ");
+  return parts.map((part) => filled(part, said).trim()).join(" · ");
 }

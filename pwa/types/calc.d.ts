@@ -133,7 +133,7 @@ export interface Answer<R = Record<string, Result>> {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "job-cost" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "job-plan" | "job-cost" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -459,6 +459,7 @@ export interface Fields {
   generator: "output_current" | "output_volts" | "efficiency" | "power_factor" | "rating" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor" | "code_letter" | "start_factor" | "altitude" | "temperature";
   "guide-offset": "cup" | "kerf" | "keep" | "shape" | "radius";
   "job-cost": "length" | "speed" | "arc_time" | "labour" | "overhead" | "factor" | "beside" | "watch" | "watch_rate" | "set_price" | "set_life" | "material" | "current" | "arc_volts" | "efficiency" | "compressor" | "air_share" | "energy_price" | "margin";
+  "job-plan": "cuts" | "window" | "window_for" | "marking" | "mark_out" | "mark_own" | "move_piece" | "move_own" | "move_row" | "row_own" | "between_runs" | "part_change" | "change_own" | "drain_stop" | "drain_own" | "drain_every" | "trap_minutes" | "gate" | "inspect" | "tip_minutes" | "tip_starts" | "tip_stock" | "electrode_minutes" | "electrode_starts" | "electrode_stock" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity" | "fuel_rate" | "labour" | "overhead" | "watch" | "watch_rate" | "set_price" | "material" | "energy_price" | "compressor" | "margin";
   "may-i-cut": "what" | "behind" | "near" | "place" | "coating" | "wet";
   "noise-dose": "level" | "time" | "more" | "nrr";
   "part-life": "part" | "minutes" | "starts" | "job_minutes" | "job_starts" | "lives" | "metal" | "surface" | "on_rig" | "position" | "start" | "air" | "partner";
@@ -665,6 +666,50 @@ export interface JobCostResults {
   energy: Value;
   /** Where it goes */
   shares: { cost: Value; share: Value; what: string }[];
+}
+
+/** Job plan: Play a list of cuts through before it begins: how long it takes, whether it fits, what it needs and costs. */
+export interface JobPlanResults {
+  /** In short */
+  verdict: string;
+  /** Fire watch counted, s */
+  elapsed: Value;
+  /** Price, money */
+  price?: Value;
+  /** In the torch */
+  lasts: string;
+  /** What takes longest */
+  binds: string;
+  /** Carry */
+  spares: string;
+  /** To the last cut, s */
+  work: Value;
+  /** Chance that it fits, 1 */
+  chance?: Value;
+  /** Arc time, s */
+  arc: Value;
+  /** Starts */
+  starts: Value;
+  /** Waiting for air, s */
+  waits?: Value;
+  /** Cooling, s */
+  cooling?: Value;
+  /** Cost, money */
+  cost?: Value;
+  /** Price of a length, money/m */
+  per_length?: Value;
+  /** Energy, J */
+  energy: Value;
+  /** Fuel, m³ */
+  fuel?: Value;
+  /** Cut by cut */
+  rows: { arc?: Value; arc_high?: Value; arc_low?: Value; cut: string; elapsed?: Value; elapsed_high?: Value; elapsed_low?: Value; say: string; starts?: Value; wait?: Value }[];
+  /** Where the time goes */
+  plan: { takes: Value; what: string }[];
+  /** What holds it up */
+  held_up: { saves: Value; what: string }[];
+  /** Not known */
+  unknowns: { field: string; how: string; what: string }[];
 }
 
 /** Kind is the kind of a Type. */
@@ -908,6 +953,7 @@ export interface Results {
   generator: GeneratorResults;
   "guide-offset": GuideOffsetResults;
   "job-cost": JobCostResults;
+  "job-plan": JobPlanResults;
   "may-i-cut": MayICutResults;
   "noise-dose": NoiseDoseResults;
   "part-life": PartLifeResults;

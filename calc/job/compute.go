@@ -1,0 +1,216 @@
+package job
+
+import (
+	"cmp"
+	"slices"
+
+	"kerfside/calc/chance"
+	"kerfside/calc/cutting"
+	"kerfside/calc/life"
+	"kerfside/calc/money"
+	"kerfside/calc/order"
+	"kerfside/calc/problem"
+	"kerfside/calc/site"
+	"kerfside/calc/unit"
+)
+
+// Row is what becomes of a row of the cut list.
+type Row struct {
+	Plan    cutting.PlanResult
+	Arc     Band[unit.Duration]
+	Wait    Band[unit.Duration] // for air and cooling
+	Elapsed Band[unit.Duration] // from the end of the row before to its last arc off
+	Starts  int
+	Split   int   // of these, since air or duty cycle do not serve a run
+	Refused error // why it is not in the plan; nil if it is
+}
+
+// Result is a job, computed.
+type Result struct {
+	Rows    []Row
+	Work    Band[unit.Duration] // to the last arc off
+	Elapsed Band[unit.Duration] // and the fire watch
+	Arc     Band[unit.Duration]
+	Spans   []Span
+	Plan    Outcome
+
+	Site     site.Result // at the row with the largest current
+	SiteFor  int         // that row
+	AirKnown bool
+	Starved  bool    // the tank serves no arc at all, so that air is not reckoned with
+	TooHot   bool    // the machine may burn no arc at all in this heat; likewise
+	Fits     float64 // chance that the window is long enough; 1 if there is none
+	Spare    Band[unit.Duration]
+
+	Binds []Bind
+	Need  life.Need
+	Worn  bool // Need was reckoned
+	Use   life.Use
+
+	Cost  money.JobResult
+	Total Band[unit.Money]
+	Price Band[unit.Money]
+	Fuel  Band[unit.Volume]
+}
+
+// Bind is something that keeps the job from being over sooner.
+type Bind struct {
+	Key   string        // air, duty, marking, moving, parts, drain
+	Saves unit.Duration // if it took no time
+}
+
+// samples is how many times a job is played for its ranges: a power of two.
+const samples = 64
+
+// Compute plays a job through, once as planned and many times in doubt; see the
+// package's comment. It refuses a job of which no row can be cut.
+func Compute(in Input) (Result, error) {
+	in = in.ready()
+	stints, refused := in.plans()
+	res := Result{Rows: make([]Row, len(in.Cuts)), Fits: 1}
+	for i, err := range refused {
+		res.Rows[i].Refused = err
+	}
+	if len(stints) == 0 {
+		if len(refused) == 0 {
+			return Result{}, problem.New(problem.Missing, "cuts", "there is nothing to cut yet", "Enter the first cut: metal, thickness, length.")
+		}
+		return res, refused[0]
+	}
+	p := in.play(stints, middle())
+	p.heard = func(s Span) { res.Spans = append(res.Spans, s) }
+	res.Plan = p.do()
+	p.heard = nil
+	in.sample(&res, stints)
+	in.site(&res, stints)
+	res.Binds = p.binds(res.Plan)
+	in.wear(&res)
+	return res, in.price(&res, stints)
+}
+
+// ready makes of the parts' models what a play draws from.
+func (in Input) ready() Input {
+	for i := range in.Parts {
+		if w := &in.Parts[i]; w.Model != nil {
+			w.Fitted, w.Fresh = w.Model.Fitted(w.Age), w.Model.Fitted(life.Use{})
+		}
+	}
+	return in
+}
+
+// sample plays the job in all draws.
+func (in Input) sample(res *Result, stints []stint) {
+	var work, elapsed, arc []unit.Duration
+	n := len(stints)
+	arcs, waits, ends := make([][]unit.Duration, n), make([][]unit.Duration, n), make([][]unit.Duration, n)
+	fits := 0
+	for _, at := range chance.Sobol(samples, dimensions) {
+		d := draw(at)
+		o := in.play(stints, d).do()
+		if o.Stuck { // with so much less air no arc is served at all
+			d[ofAir] = 0.5
+			o = in.play(stints, d).do()
+		}
+		work, elapsed, arc = append(work, o.Work), append(elapsed, o.Elapsed), append(arc, o.Totals[Cutting])
+		for i := range n {
+			arcs[i], waits[i], ends[i] = append(arcs[i], o.Arc[i]), append(waits[i], o.Wait[i]), append(ends[i], o.Spent[i])
+		}
+		if in.took(o) <= in.Window {
+			fits++
+		}
+	}
+	about := res.Plan
+	res.Work, res.Elapsed, res.Arc = bandOf(about.Work, work), bandOf(about.Elapsed, elapsed), bandOf(about.Totals[Cutting], arc)
+	for i, s := range stints {
+		res.Rows[s.index] = Row{Plan: s.plan, Arc: bandOf(about.Arc[i], arcs[i]), Wait: bandOf(about.Wait[i], waits[i]), Elapsed: bandOf(about.Spent[i], ends[i]),
+			Starts: about.Starts[i], Split: about.Split[i]}
+	}
+	if in.Window > 0 {
+		res.Fits = float64(fits) / samples
+		took := res.Work
+		if in.WithWatch {
+			took = res.Elapsed
+		}
+		res.Spare = Band[unit.Duration]{Low: in.Window - took.High, About: in.Window - took.About, High: in.Window - took.Low}
+	}
+}
+
+// took is what counts against the window.
+func (in Input) took(o Outcome) unit.Duration {
+	if in.WithWatch {
+		return o.Elapsed
+	}
+	return o.Work
+}
+
+func bandOf[M ~float64](about M, values []M) Band[M] {
+	order.Sort(values, cmp.Compare[M])
+	return band(about, values)
+}
+
+// site looks at air and power of the row with the largest current, cut as the plan
+// has it: so much of the time, and as long in one go.
+func (in Input) site(res *Result, stints []stint) {
+	most := stints[0]
+	for _, s := range stints {
+		res.AirKnown, res.Starved, res.TooHot = s.aired, res.Starved || s.starved, res.TooHot || s.hot
+		if s.plan.Arc.Current > most.plan.Arc.Current {
+			most = s
+		}
+	}
+	at := most.cut.Place
+	at.Share = unit.Ratio(min(1, max(0.01, float64(res.Plan.Totals[Cutting]/max(res.Plan.Work, 1)))))
+	at.Longest = most.cut.Length / unit.Length(max(1, most.cut.Runs))
+	with := at.With
+	at.With = func(texts map[string]string) (site.Input, error) {
+		other, err := with(texts)
+		other.Plan, other.Share, other.Longest = at.Plan, at.Share, at.Longest
+		return other, err
+	}
+	res.SiteFor = most.index
+	res.Site, _ = site.Compute(at) // its plan was made before
+}
+
+// binds plays the job again without each of its limits.
+func (p play) binds(was Outcome) []Bind {
+	var list []Bind
+	without := func(key string, change func(*play)) {
+		q := p
+		q.rows = slices.Clone(p.rows)
+		change(&q)
+		if saves := was.Work - q.do().Work; saves > 0 {
+			list = append(list, Bind{Key: key, Saves: saves})
+		}
+	}
+	without("air", func(q *play) { q.air.Known = false })
+	without("duty", func(q *play) {
+		for i := range q.rows {
+			q.rows[i].heat = 0
+		}
+		q.least = 1
+	})
+	without("marking", func(q *play) { q.times.Mark = 0 })
+	without("moving", func(q *play) { q.times.Move, q.times.Row, q.times.Reset = 0, 0, 0 })
+	without("parts", func(q *play) { q.times.Change = 0 })
+	without("drain", func(q *play) { q.times.Drain = 0 })
+	order.Stable(list, func(a, b Bind) int { return cmp.Compare(b.Saves, a.Saves) })
+	return list
+}
+
+// wear reckons whether the parts last, and what to carry.
+func (in Input) wear(res *Result) {
+	if in.Parts[0].Model == nil || in.Parts[1].Model == nil {
+		return
+	}
+	for _, n := range res.Plan.Starts {
+		res.Use.Starts += float64(n)
+	}
+	res.Use.Minutes = float64(res.Plan.Totals[Cutting] / unit.Minute)
+	side := func(w Wearing) life.Wearing {
+		return life.Wearing{Model: w.Model, Age: w.Age, Job: res.Use, Stock: w.Stock}
+	}
+	need, err := life.ComputeNeed(life.NeedInput{Tip: side(in.Parts[0]), Electrode: side(in.Parts[1]), Level: in.Level, Pair: true})
+	if err == nil {
+		res.Need, res.Worn = need, true
+	}
+}

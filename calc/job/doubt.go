@@ -1,0 +1,104 @@
+package job
+
+import (
+	"math"
+
+	"kerfside/calc/chance"
+	"kerfside/calc/unit"
+)
+
+// How far off what a job is planned with may be, as standard deviations of the
+// logarithm. That of the speed is the plan's own (cutting.PlanResult.Off). All others are
+// judgement: no published figure was found for any of them.
+const (
+	airOff     = 0.14 // draw over delivery: plates of small compressors are hopeful
+	assumedOff = 0.45 // of a time of the hand that nobody has counted: half to twice, 9 in 10
+	dayOff     = 0.15 // what the crew's own median is still off by on another day
+)
+
+// handOff is how far off a time of the hand may be that rests on n of the crew's own.
+func handOff(n int) float64 {
+	if n == 0 {
+		return assumedOff
+	}
+	return math.Hypot(dayOff, assumedOff/math.Sqrt(float64(n)))
+}
+
+// The dimensions that a job is drawn in.
+const (
+	ofSpeed = iota
+	ofAir
+	ofMark
+	ofMove
+	ofRow
+	ofChange
+	ofDrain
+	ofBegin
+	ofTip     // what is not known of tips
+	ofTipLife // the life of the one fitted; of those that follow by a golden step each
+	ofElectrode
+	ofElectrodeLife
+	dimensions
+)
+
+// draw is one point of the sequence.
+type draw [dimensions]float64
+
+// middle is the draw of the plan itself.
+func middle() (d draw) {
+	for i := range d {
+		d[i] = 0.5
+	}
+	return d
+}
+
+// factor is a lognormal factor of that doubt.
+func (d draw) factor(of int, off float64) float64 {
+	if d[of] == 0.5 {
+		return 1
+	}
+	return math.Exp(off * chance.NormalQuantile(d[of]))
+}
+
+// times are the hand's in that draw.
+func (in Input) times(d draw) Times {
+	t := in.Times
+	scale := func(t *unit.Duration, of, n int) { *t *= unit.Duration(d.factor(of, handOff(n))) }
+	scale(&t.Mark, ofMark, in.Own.Mark)
+	scale(&t.Move, ofMove, in.Own.Move)
+	scale(&t.Reset, ofMove, in.Own.Move)
+	scale(&t.Row, ofRow, in.Own.Row)
+	scale(&t.Change, ofChange, in.Own.Change)
+	scale(&t.Drain, ofDrain, in.Own.Drain)
+	scale(&t.Gate, ofBegin, 0)
+	scale(&t.Inspect, ofBegin, 0)
+	return t
+}
+
+// golden is the fraction by whose multiples the unit interval is filled evenly.
+const golden = 0.6180339887498949
+
+// play is the part fitted, with its life and those of the ones after it.
+// Starts count as minutes by what that draw says a start is worth.
+func (w Wearing) play(d draw, of int) part {
+	if w.Fitted == nil {
+		return part{}
+	}
+	u := d[of]
+	left := w.Fitted.Draw(u, d[of+1])
+	return part{
+		takes: func(arc unit.Duration, starts int) float64 {
+			return float64(arc/unit.Minute) + left.PerStart*float64(starts)
+		},
+		life: func(n int) float64 {
+			if n == 0 {
+				return left.Minutes
+			}
+			_, v := math.Modf(d[of+1] + golden*float64(n))
+			if d[of+1] == 0.5 {
+				v = 0.5
+			}
+			return w.Fresh.Draw(u, v).Minutes
+		},
+	}
+}

@@ -1,0 +1,66 @@
+package job
+
+import (
+	"kerfside/calc/life"
+	"kerfside/calc/money"
+	"kerfside/calc/site"
+	"kerfside/calc/unit"
+)
+
+// Cut is a row of the cut list.
+type Cut struct {
+	Name   string
+	Place  site.Input // with the plan of this row; Share and Longest are filled in here
+	Length unit.Length
+	Count  int // pieces
+	Runs   int // of a piece, from arc on to arc off: equal parts of its length
+
+	Refused error // what is wrong with the row itself; the others are still planned
+}
+
+// Wearing is tip or electrode in the torch when the job begins.
+type Wearing struct {
+	Model         *life.Model // nil if nothing is reckoned of it
+	Age           life.Use
+	Stock         int          // spares on hand
+	Fitted, Fresh *life.Fitted // of Model, with that age and as new
+}
+
+// Input is a job.
+type Input struct {
+	Cuts    []Cut
+	Times   Times
+	Own     Own
+	Marking Order
+	Every   unit.Duration // of arc between two drains of the trap; 0 for never
+	Trap    unit.Duration // of arc since the last
+	Parts   [2]Wearing    // tip, electrode
+	Level   unit.Ratio    // chance with which spares shall be enough
+
+	Window    unit.Duration // that there is; 0 if not asked
+	WithWatch bool          // the window is for all of it, the fire watch too
+	Prices    money.JobInput
+	Fuel      unit.Flow // that the generator burns; 0 if there is none
+}
+
+// Own is how many of the crew's own each time of the hand rests on.
+type Own struct{ Mark, Row, Move, Change, Drain int }
+
+// Band is a figure with the range in which it lies 9 times in 10.
+type Band[M ~float64] struct{ Low, About, High M }
+
+// band is the range of samples about a figure, which it always holds.
+func band[M ~float64](about M, sorted []M) Band[M] {
+	return Band[M]{Low: min(quantile(sorted, 0.05), about), About: about, High: max(quantile(sorted, 0.95), about)}
+}
+
+// quantile of sorted values, between two of them on a straight line.
+func quantile[M ~float64](sorted []M, p float64) M {
+	at := p*float64(len(sorted)) - 0.5
+	i := max(0, min(int(at), len(sorted)-2))
+	if len(sorted) == 1 {
+		return sorted[0]
+	}
+	share := M(max(0, min(1, at-float64(i))))
+	return sorted[i]*(1-share) + sorted[i+1]*share
+}

@@ -1,0 +1,218 @@
+package job
+
+import (
+	"strings"
+
+	"kerfside/calc/form"
+	"kerfside/calc/margin"
+	"kerfside/calc/power"
+	"kerfside/calc/problem"
+	"kerfside/calc/safety"
+	"kerfside/calc/unit"
+)
+
+func runJob(r *form.Reader, a *form.Answer) error {
+	in, rows, err := read(r)
+	if err != nil {
+		return err
+	}
+	res, err := Compute(in)
+	if err != nil {
+		for i, c := range res.Rows { // of which none can be cut
+			rows[i].Fail("", c.Refused)
+		}
+		if r.Err() != nil {
+			return r.Err()
+		}
+		return err
+	}
+	t := tell{a: a, in: in, res: res}
+	a.PutWord("verdict", t.verdict())
+	t.times()
+	t.money()
+	t.parts()
+	a.PutWord("binds", t.binds())
+	t.tables(rows)
+	t.cautions()
+	t.steps()
+	return nil
+}
+
+// tell puts a result in words and figures.
+type tell struct {
+	a   *form.Answer
+	in  Input
+	res Result
+}
+
+// about says a time as finely as a job is known.
+func (t tell) about(d unit.Duration) string { return sayTime(d) }
+
+func between[M unit.Measure](a *form.Answer, key string, b Band[M]) {
+	form.PutBetween(a, key, b.Low, b.About, b.High)
+}
+
+func (t tell) times() {
+	a, res := t.a, t.res
+	between(a, "elapsed", res.Elapsed)
+	between(a, "work", res.Work)
+	between(a, "arc", res.Arc)
+	if t.in.Window > 0 {
+		a.PutSaid("chance", unit.Ratio(res.Fits), tenths(res.Fits))
+	}
+	starts := 0
+	for _, n := range res.Plan.Starts {
+		starts += n
+	}
+	a.PutCount("starts", starts)
+	if w := res.Plan.Totals[WaitAir]; w > 0 {
+		form.Put(a, "waits", w)
+	}
+	if w := res.Plan.Totals[Cooling]; w > 0 {
+		form.Put(a, "cooling", w)
+	}
+}
+
+func (t tell) money() {
+	a, res := t.a, t.res
+	form.Put(a, "energy", res.Cost.Energy+res.Cost.AirEnergy)
+	if res.Fuel.About > 0 {
+		between(a, "fuel", res.Fuel)
+	}
+	if t.in.Prices.Labour == 0 {
+		return // the largest part of it is not known
+	}
+	between(a, "price", res.Price)
+	between(a, "cost", res.Total)
+	if length := t.in.Prices.Length; length > 0 {
+		per := func(m unit.Money) unit.MoneyPerLength { return unit.MoneyPerLength(float64(m) / float64(length)) }
+		form.PutBetween(a, "per_length", per(res.Price.Low), per(res.Price.About), per(res.Price.High))
+	}
+}
+
+func (t tell) parts() {
+	if !t.res.Worn {
+		return
+	}
+	n := t.res.Need
+	t.a.PutWord("lasts", "Tip "+tenths(n.TipLasts.P)+", electrode "+tenths(n.ElectrodeLasts.P)+" to last the job.")
+	carry := unit.Count(n.Carry.Tips, "tip", "tips") + " and " + unit.Count(n.Carry.Electrodes, "electrode", "electrodes")
+	text := carry + " are enough in 19 jobs of 20."
+	if n.Buy.Tips > 0 || n.Buy.Electrodes > 0 {
+		text += " That is " + unit.Count(max(0, n.Buy.Tips), "tip", "tips") + " and " + unit.Count(max(0, n.Buy.Electrodes), "electrode", "electrodes") + " more than you have."
+	}
+	t.a.PutWord("spares", text)
+}
+
+var bindWords = map[string]string{"air": "waiting for air", "duty": "cooling the machine", "marking": "marking out", "moving": "moving", "parts": "changing parts", "drain": "draining the trap"}
+
+// binds says what takes longest beside the arc.
+func (t tell) binds() string {
+	if len(t.res.Binds) == 0 || t.res.Binds[0].Saves < unit.Minute {
+		return "Nothing but the arc."
+	}
+	b := t.res.Binds[0]
+	word := bindWords[b.Key]
+	return strings.ToUpper(word[:1]) + word[1:] + ": without it " + t.about(b.Saves) + " less."
+}
+
+func (t tell) tables(readers []*form.Reader) {
+	a, res := t.a, t.res
+	some := form.Number[unit.Duration]("min", "min").InDoubt()
+	var rows []*form.Row
+	for i, c := range res.Rows {
+		row := a.NewRowOf(readers[i])
+		row.PutWord("cut", t.name(i))
+		if c.Refused != nil {
+			p := problem.From(c.Refused)
+			why := p.Msg
+			if p.Field == "thickness" {
+				why = "More than this rig severs"
+			}
+			row.PutWord("say", why+". "+p.Hint)
+			rows = append(rows, row)
+			continue
+		}
+		row.PutWord("say", c.Plan.Grade.Words()+" at "+unit.In(c.Plan.Arc.Current, "A")+", "+form.Rough(a, c.Plan.Speed, "mm/min", "in/min")+", tip "+unit.In(c.Plan.Tip.Rated, "A"))
+		form.PutCell(row, "arc", some, c.Arc.About)
+		form.PutCell(row, "arc_low", some, c.Arc.Low)
+		form.PutCell(row, "arc_high", some, c.Arc.High)
+		row.PutFactor("starts", float64(c.Starts))
+		form.PutCell(row, "wait", some, c.Wait.About)
+		form.PutCell(row, "elapsed", some, c.Elapsed.About)
+		form.PutCell(row, "elapsed_low", some, c.Elapsed.Low)
+		form.PutCell(row, "elapsed_high", some, c.Elapsed.High)
+		rows = append(rows, row)
+	}
+	a.PutRows("rows", rows)
+	var plan, binds, unknowns []*form.Row
+	for k, d := range res.Plan.Totals {
+		if d > 0 {
+			row := a.NewRow()
+			row.PutWord("what", Kind(k).Word())
+			form.PutCell(row, "takes", some, d)
+			plan = append(plan, row)
+		}
+	}
+	a.PutRows("plan", plan)
+	for _, b := range res.Binds {
+		row := a.NewRow()
+		row.PutWord("what", bindWords[b.Key])
+		form.PutCell(row, "saves", some, b.Saves)
+		binds = append(binds, row)
+	}
+	a.PutRows("held_up", binds)
+	for _, n := range res.Site.Unknowns {
+		row := a.NewRow()
+		row.PutWord("what", n.What)
+		row.PutWord("how", n.How)
+		row.PutWord("field", n.Field)
+		unknowns = append(unknowns, row)
+	}
+	a.PutRows("unknowns", unknowns)
+}
+
+// name is what a row is called: by its own name, else by its number.
+func (t tell) name(i int) string {
+	if n := t.in.Cuts[i].Name; n != "" {
+		return n
+	}
+	return "Cut " + unit.Figures(float64(i+1), 3)
+}
+
+func (t tell) cautions() {
+	a := t.a
+	if v := t.res.Site.Group("power"); v != margin.OK && v != margin.Unknown {
+		a.Caution(power.VoltsLost)
+	}
+	if t.res.Plan.Changes != [2]int{} {
+		a.Caution("Parts are changed on the way. " + safety.MadeDead)
+	}
+	if t.in.Marking == MarkHelper {
+		a.Caution("The helper's hours are not in the price.")
+	}
+	a.Caution("May I cut comes before the first cut, and the fire watch after the last one: you stay, or a named person does.")
+	a.Caution(power.Protected)
+	a.Caution(safety.ArcOn)
+}
+
+func (t tell) steps() {
+	a, o := t.a, t.res.Plan
+	for i, c := range t.res.Rows {
+		if c.Refused == nil {
+			cut := t.in.Cuts[i]
+			a.Step("%s: %d × %s at %s = %s of arc in %s", t.name(i), cut.Count, form.Say(a, cut.Length), form.SayIn(a, c.Plan.Speed, "mm/min", "in/min"), form.Worked(a, c.Arc.About, "min", "min"), unit.Count(c.Starts, "start", "starts"))
+		}
+	}
+	var parts []string
+	for k, d := range o.Totals {
+		if d > 0 && Kind(k) != Watch {
+			parts = append(parts, Kind(k).Word()+" "+form.Worked(a, d, "min", "min"))
+		}
+	}
+	a.Step("to the last cut = %s = %s", strings.Join(parts, " + "), form.Worked(a, o.Work, "min", "min"))
+	a.Step("played %d times in doubt: 9 in 10 of them lie from %s to %s", samples, form.Worked(a, t.res.Work.Low, "min", "min"), form.Worked(a, t.res.Work.High, "min", "min"))
+	if o.Pumped > 0 {
+		a.Step("air: %s pumped, %s drawn; the compressor runs %s", form.Say(a, o.Pumped), form.Say(a, o.Drawn), form.Worked(a, o.Ran, "min", "min"))
+	}
+}

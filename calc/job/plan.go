@@ -1,0 +1,114 @@
+package job
+
+import (
+	"math"
+
+	"kerfside/calc/air"
+	"kerfside/calc/cutting"
+	"kerfside/calc/power"
+	"kerfside/calc/unit"
+)
+
+// stint is a row that can be cut, with what the play of it needs.
+type stint struct {
+	cut   Cut
+	index int // in the cut list
+	plan  cutting.PlanResult
+	off   float64 // of ln speed
+	reach unit.Speed
+	duty  unit.Ratio // that the machine allows; 1 where it is not known
+	tank  air.TankInput
+	aired bool // whether the air is known, and serves an arc
+
+	starved, hot bool // it serves none; the machine is too hot for any
+}
+
+// plans plans each cut, and says what is wrong with those that cannot be cut.
+func (in Input) plans() (stints []stint, refused []error) {
+	refused = make([]error, len(in.Cuts))
+	for i, c := range in.Cuts {
+		if refused[i] = c.Refused; c.Refused != nil {
+			continue
+		}
+		plan, err := cutting.ComputePlan(c.Place.Plan)
+		if err != nil {
+			refused[i] = err
+			continue
+		}
+		s := stint{cut: c, index: i, plan: plan, off: math.Log(float64(plan.Off)), duty: 1}
+		if plan.Capped { // what the arc could do beyond the hand is to spare
+			s.reach = plan.Most / (1 + quantile95*unit.Speed(c.Place.Plan.Scatter))
+		}
+		s.duty = c.duty(plan.Arc.Current)
+		if s.duty < leastDuty {
+			s.duty, s.hot = 1, true
+		}
+		if s.tank, s.aired = c.Place.Serve(plan); s.aired {
+			full := newTank(feed(s.tank))
+			s.starved = s.tank.Needed >= s.tank.CutOut || full.longest() <= c.Place.After
+			s.aired = !s.starved
+		}
+		stints = append(stints, s)
+	}
+	return stints, refused
+}
+
+// leastDuty is the duty cycle under which no arc is planned: three seconds in ten minutes.
+const leastDuty = 0.005
+
+// quantile95 is that of cutting's recommended speed.
+const quantile95 = 1.645
+
+// duty is the share of ten minutes that the arc may burn today; above the plate that of
+// its largest current.
+func (c Cut) duty(i unit.Current) unit.Ratio {
+	plate := c.Place.Plate
+	if plate == nil {
+		return 1
+	}
+	may, err := plate.Today(min(i, plate[len(plate)-1].Current), c.Place.Temperature, power.UsualGuard)
+	if err != nil {
+		return 1
+	}
+	return may
+}
+
+// run is the arc time of a run in a draw: the speed may be off by a factor, and no hand
+// follows faster than its limit.
+func (s stint) run(d draw) unit.Duration {
+	speed := s.plan.Speed
+	if f := d.factor(ofSpeed, s.off); f != 1 {
+		limit := speed
+		if s.plan.Capped {
+			speed = s.reach
+		} else {
+			limit = max(limit, s.cut.Place.Plan.HandLimit)
+		}
+		speed = min(speed*unit.Speed(f), limit)
+	}
+	return unit.Duration(float64(s.cut.Length)/float64(speed)) / unit.Duration(max(1, s.cut.Runs))
+}
+
+// play is the job as it goes in a draw.
+func (in Input) play(stints []stint, d draw) play {
+	p := play{times: in.times(d), marking: in.Marking, every: in.Every, trap: in.Trap, least: 1,
+		parts: [2]part{in.Parts[0].play(d, ofTip), in.Parts[1].play(d, ofElectrode)}}
+	more := d.factor(ofAir, airOff)
+	for _, s := range stints {
+		p.least = min(p.least, s.duty)
+		p.after = s.cut.Place.After
+		r := row{pieces: s.cut.Count, runs: s.cut.Runs, run: s.run(d), heat: taken(s.duty)}
+		if s.aired {
+			p.air = feed(s.tank)
+			r.draw, r.least = p.air.Draw*unit.MassFlow(more), p.air.Least
+		}
+		p.rows = append(p.rows, r)
+	}
+	return p
+}
+
+// feed is the air of a job from what calculator air-tank takes, the tank full.
+func feed(t air.TankInput) Air {
+	return Air{Known: true, Tank: air.Receiver{Volume: t.Volume, At: t.Temperature}, Compressor: t.Compressor(),
+		Draw: t.Reference.Mass(t.Demand), Least: t.Needed, Start: t.CutOut}
+}

@@ -12,8 +12,7 @@ import (
 
 // history is n events as a crew of three trucks and four phones enters them, oldest
 // first: days of work with a gate, a guide, arcs, cuts, notes and a fire watch each;
-// parts fitted from stock and pulled, traps drained, faults, jobs with their cuts and
-// pauses; now and then an
+// parts fitted from stock and pulled, traps drained, faults, jobs; now and then an
 // entry amended, removed or entered late, an arc or a watch forgotten. It ends amid
 // a session that is open. The same n gives the same history.
 type history struct {
@@ -26,13 +25,24 @@ type history struct {
 	session, rig, phone string
 	in                  map[string][4]string // rig → parts in its torch
 	parts               int
+	cuts                bool // jobs have lists of cuts, arcs name theirs
 }
 
 var historySlots = [4]string{"electrode", "tip", "diffuser", "cup"}
 
-// History is the events of one, as of type history.
-func History(t testing.TB, n int) []event.Event {
-	h := &history{t: t, n: n, random: rand.New(rand.NewPCG(7, uint64(n))), in: map[string][4]string{}}
+// cutList is the list of a job's cuts in its fields.
+const cutList = `,"cut.k1":{"metal":"mild-steel","thickness":"6mm","length":"400mm","count":"8","surface":"rusty","at":1}` +
+	`,"cut.k2":{"metal":"stainless","thickness":"3mm","length":"1.2m","pierces":"2","at":2}` +
+	`,"cut.k3":{"metal":"mild-steel","thickness":"10mm","length":"250mm","count":"4","at":3}`
+
+// History is the events of one, as of type history, of a crew that keeps no lists of cuts.
+func History(t testing.TB, n int) []event.Event { return historyOf(t, n, false) }
+
+// HistoryOfJobs is that of a crew that keeps them, and says of each arc which cut it is for.
+func HistoryOfJobs(t testing.TB, n int) []event.Event { return historyOf(t, n, true) }
+
+func historyOf(t testing.TB, n int, cuts bool) []event.Event {
+	h := &history{t: t, n: n, cuts: cuts, random: rand.New(rand.NewPCG(7, uint64(n))), in: map[string][4]string{}}
 	for i := range 3 {
 		h.rig, h.phone = fmt.Sprintf("truck-%d", i+1), fmt.Sprintf("phone-%d", i+1)
 		h.add("rig.set", h.rig, fmt.Sprintf(`{"name":"Truck %d","min_current":"20A","max_current":"45A","drainEvery":1500000}`, i+1))
@@ -84,7 +94,11 @@ func (h *history) day(number int) {
 	h.add("session.opened", name, `{"rig":"`+h.rig+`","title":"Gate and hopper","site":"`+site+`","job":"`+job+`"}`)
 	h.session = name
 	h.add("site.set", site, `{"name":"Heron Croft","ground":"dry grass"}`)
-	h.add("job.set", job, `{"name":"Gate and hopper","cut.k1":{"metal":"mild-steel","thickness":"6mm","length":"400mm","count":"8","surface":"rusty","at":1},"cut.k2":{"metal":"stainless","thickness":"3mm","length":"1.2m","pierces":"2","at":2},"cut.k3":{"metal":"mild-steel","thickness":"10mm","length":"250mm","count":"4","at":3}}`)
+	list := ""
+	if h.cuts {
+		list = cutList
+	}
+	h.add("job.set", job, `{"name":"Gate and hopper"`+list+`}`)
 	h.add("guide.opened", "", `{"guide":"bring-up"}`)
 	for _, step := range []string{"clamp", "hose", "trap"} {
 		result := "good"
@@ -97,9 +111,15 @@ func (h *history) day(number int) {
 		}
 	}
 	for arc := range 4 + h.random.IntN(16) {
-		h.arc(fmt.Sprintf("k%d", 1+arc/6))
+		if !h.cuts {
+			h.arc("")
+			h.between()
+			continue
+		}
+		cut := fmt.Sprintf("k%d", 1+arc/6)
+		h.arc(`,"cut":"` + cut + `"`)
 		if h.random.IntN(2) == 0 {
-			h.add("cut.done", job, fmt.Sprintf(`{"cut":"k%d"}`, 1+arc/6))
+			h.add("cut.done", job, `{"cut":"`+cut+`"}`)
 		}
 		h.between()
 	}
@@ -110,13 +130,14 @@ func (h *history) day(number int) {
 	h.add("session.closed", name, `{"left":"clean"}`)
 }
 
+// arc is one arc; cut is what it says of the cut that it is for.
 func (h *history) arc(cut string) {
 	if h.random.IntN(10) == 0 {
 		stop := T0 + h.ms
-		h.add("arc.run", "", fmt.Sprintf(`{"rig":"%s","start":%d,"stop":%d,"starts":2,"cut":"%s"}`, h.rig, stop-30_000, stop, cut))
+		h.add("arc.run", "", fmt.Sprintf(`{"rig":"%s","start":%d,"stop":%d,"starts":2%s}`, h.rig, stop-30_000, stop, cut))
 		return
 	}
-	e := h.add("arc.started", "", `{"rig":"`+h.rig+`","cut":"`+cut+`"}`)
+	e := h.add("arc.started", "", `{"rig":"`+h.rig+`"`+cut+`}`)
 	if h.random.IntN(300) > 0 { // else it was forgotten
 		h.add("arc.stopped", "", `{"of":"`+e.ID+`","starts":1}`)
 	}
@@ -149,6 +170,9 @@ func (h *history) between() {
 			}
 		}
 	case 10:
+		if !h.cuts {
+			return
+		}
 		pause := h.add("pause.started", "", `{"why":"air","rig":"`+h.rig+`"}`)
 		h.add("pause.ended", "", `{"of":"`+pause.ID+`"}`)
 	case 8:

@@ -1,6 +1,6 @@
 // Package outside asks programs of other people what our sums should give, for
-// tests alone: GNU Units, PsychroLib, and Python's libraries of flow, statistics,
-// geometry and pictures. No file that is not a test imports it.
+// tests alone: GNU Units, PsychroLib, R's survival analysis, and Python's libraries of
+// flow, statistics, geometry and pictures. No file that is not a test imports it.
 //
 // Drivers are small scripts in testdata/outside. Each reads one JSON value from
 // its standard input and writes one to its standard output. Programs and
@@ -27,9 +27,10 @@ import (
 
 // Tool is a program or library that a test compares with.
 type Tool struct {
-	Name   string // as people know it
-	Module string // of Python; "" for a program
-	Debian string // package that holds it
+	Name    string // as people know it
+	Module  string // of Python; "" for a program
+	Library string // of R; "" for a program
+	Debian  string // package that holds it
 }
 
 // The tools, by what a driver has to name. Node and PsychroLib come with the
@@ -40,18 +41,22 @@ var (
 	Fluids      = Tool{Name: "fluids", Module: "fluids", Debian: "python3-fluids"}
 	ScikitImage = Tool{Name: "scikit-image", Module: "skimage", Debian: "python3-skimage"}
 	Shapely     = Tool{Name: "Shapely", Module: "shapely", Debian: "python3-shapely"}
+	Survival    = Tool{Name: "R's survival", Library: "survival", Debian: "r-cran-survival"}
 )
 
 // Tools lists all that the long test installs for comparisons.
-var Tools = []Tool{GNUUnits, SciPy, Fluids, ScikitImage, Shapely}
+var Tools = []Tool{GNUUnits, SciPy, Fluids, ScikitImage, Shapely, Survival}
 
 // Find returns an error that names the tool if it cannot be run here.
 func (t Tool) Find() error {
 	var err error
-	if t.Module == "" {
-		_, err = exec.LookPath(t.Debian)
-	} else {
+	switch {
+	case t.Module != "":
 		_, err = python(t)
+	case t.Library != "":
+		err = exec.Command(rscript, "--vanilla", "-e", "q(status = !nzchar(system.file(package = '"+t.Library+"')))").Run()
+	default:
+		_, err = exec.LookPath(t.Debian)
 	}
 	if err != nil {
 		return fmt.Errorf("%s is missing (on Debian: apt-get install %s; test -long does that)", t.Name, t.Debian)
@@ -81,6 +86,37 @@ func Python(t testing.TB, tool Tool, driver string, ask, answer any) {
 		absent(t, tool.Find())
 	}
 	talk(t, exec.Command(program, path("testdata", "outside", driver)), ask, answer)
+}
+
+// rscript runs R's scripts; the libraries of R that Debian packages bring it along.
+const rscript = "Rscript"
+
+// R runs a driver that needs the library, and gives it lines; it answers each with
+// one line of numbers.
+func R(t testing.TB, tool Tool, driver string, lines []string) [][]float64 {
+	t.Helper()
+	if err := tool.Find(); err != nil {
+		absent(t, err)
+	}
+	var said bytes.Buffer
+	cmd := exec.Command(rscript, "--vanilla", path("testdata", "outside", driver))
+	cmd.Stdin, cmd.Stderr = strings.NewReader(strings.Join(lines, "\n")+"\n"), &said
+	out, err := cmd.Output()
+	answers := strings.Split(strings.TrimSpace(string(out)), "\n")
+	if err != nil || len(answers) != len(lines) {
+		t.Fatalf("%s answered %d of %d: %v\n%s", driver, len(answers), len(lines), err, said.String())
+	}
+	numbers := make([][]float64, len(answers))
+	for i, answer := range answers {
+		for _, word := range strings.Fields(answer) {
+			number, err := strconv.ParseFloat(word, 64)
+			if err != nil {
+				t.Fatalf("%s on %s: %s", driver, lines[i], answer)
+			}
+			numbers[i] = append(numbers[i], number)
+		}
+	}
+	return numbers
 }
 
 // PsychroLib runs the driver of the npm package psychrolib.

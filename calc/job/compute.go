@@ -36,16 +36,18 @@ type Result struct {
 
 	Site     site.Result // at the row with the largest current
 	SiteFor  int         // that row
+	Over     bool        // all is cut
 	AirKnown bool
 	Starved  bool    // the tank serves no arc at all, so that air is not reckoned with
 	TooHot   bool    // the machine may burn no arc at all in this heat; likewise
 	Fits     float64 // chance that the window is long enough; 1 if there is none
 	Spare    Band[unit.Duration]
 
-	Binds []Bind
-	Need  life.Need
-	Worn  bool // Need was reckoned
-	Use   life.Use
+	Binds    []Bind
+	Remedies []Remedy
+	Need     life.Need
+	Worn     bool // Need was reckoned
+	Use      life.Use
 
 	Cost  money.JobResult
 	Total Band[unit.Money]
@@ -71,6 +73,14 @@ func Compute(in Input) (Result, error) {
 	for i, err := range refused {
 		res.Rows[i].Refused = err
 	}
+	if len(in.Done) > 0 {
+		in.Learnt = in.learnt(stints)
+		in = in.left()
+		stints = in.remaining(stints)
+		if len(stints) == 0 && len(in.Cuts) > 0 {
+			return in.over(res), nil
+		}
+	}
 	if len(stints) == 0 {
 		if len(refused) == 0 {
 			return Result{}, problem.New(problem.Missing, "cuts", "there is nothing to cut yet", "Enter the first cut: metal, thickness, length.")
@@ -84,15 +94,37 @@ func Compute(in Input) (Result, error) {
 	in.sample(&res, stints)
 	in.site(&res, stints)
 	res.Binds = p.binds(res.Plan)
+	res.Remedies = in.remedies(p, res.Plan, stints)
 	in.wear(&res)
 	return res, in.price(&res, stints)
+}
+
+// remaining are the stints of which pieces are left.
+func (in Input) remaining(stints []stint) (left []stint) {
+	for _, s := range stints {
+		if s.cut = in.Cuts[s.index]; s.cut.Count > 0 {
+			left = append(left, s)
+		}
+	}
+	return left
+}
+
+// over is a job of which all is cut: the watch is left.
+func (in Input) over(res Result) Result {
+	watch := in.Times.Watch
+	res.Over, res.Elapsed = true, Band[unit.Duration]{Low: watch, About: watch, High: watch}
+	res.Plan.Totals[Watch], res.Plan.Elapsed = watch, watch
+	return res
 }
 
 // ready makes of the parts' models what a play draws from.
 func (in Input) ready() Input {
 	for i := range in.Parts {
 		if w := &in.Parts[i]; w.Model != nil {
-			w.Fitted, w.Fresh = w.Model.Fitted(w.Age), w.Model.Fitted(life.Use{})
+			w.Fresh = w.Model.Fitted(life.Use{})
+			if w.Fitted = w.Fresh; w.Age != (life.Use{}) {
+				w.Fitted = w.Model.Fitted(w.Age)
+			}
 		}
 	}
 	return in

@@ -60,10 +60,25 @@ func (d draw) factor(of int, off float64) float64 {
 	return math.Exp(off * chance.NormalQuantile(d[of]))
 }
 
-// times are the hand's in that draw.
+// scaled is a factor of that draw, by what was learnt or, before that, by its doubt.
+func (d draw) scaled(of int, f Factor, off float64) float64 {
+	if f.Off > 0 {
+		off = f.Off
+	}
+	return math.Exp(f.Mean) * d.factor(of, off)
+}
+
+// times are the hand's in that draw. What was learnt of the hand today holds for all that
+// is done at each piece.
 func (in Input) times(d draw) Times {
 	t := in.Times
-	scale := func(t *unit.Duration, of, n int) { *t *= unit.Duration(d.factor(of, handOff(n))) }
+	scale := func(t *unit.Duration, of, n int) {
+		var f Factor
+		if of == ofMark || of == ofMove || of == ofRow {
+			f = in.Learnt.Hand
+		}
+		*t *= unit.Duration(d.scaled(of, f, handOff(n)))
+	}
 	scale(&t.Mark, ofMark, in.Own.Mark)
 	scale(&t.Move, ofMove, in.Own.Move)
 	scale(&t.Reset, ofMove, in.Own.Move)

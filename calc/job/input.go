@@ -37,6 +37,9 @@ type Input struct {
 	Parts   [2]Wearing    // tip, electrode
 	Level   unit.Ratio    // chance with which spares shall be enough
 
+	Done   []Done
+	Learnt Learnt // from Done; filled in here
+
 	Window    unit.Duration // that there is; 0 if not asked
 	WithWatch bool          // the window is for all of it, the fire watch too
 	Prices    money.JobInput

@@ -26,12 +26,14 @@ func runJob(r *form.Reader, a *form.Answer) error {
 		}
 		return err
 	}
-	t := tell{a: a, in: in, res: res}
+	t := tell{r: r, a: a, in: in, res: res}
 	a.PutWord("verdict", t.verdict())
 	t.times()
-	t.money()
-	t.parts()
-	a.PutWord("binds", t.binds())
+	if !res.Over {
+		t.money()
+		t.parts()
+		a.PutWord("binds", t.binds())
+	}
 	t.tables(rows)
 	t.cautions()
 	t.steps()
@@ -40,6 +42,7 @@ func runJob(r *form.Reader, a *form.Answer) error {
 
 // tell puts a result in words and figures.
 type tell struct {
+	r   *form.Reader
 	a   *form.Answer
 	in  Input
 	res Result
@@ -133,7 +136,12 @@ func (t tell) tables(readers []*form.Reader) {
 			rows = append(rows, row)
 			continue
 		}
-		row.PutWord("say", c.Plan.Grade.Words()+" at "+unit.In(c.Plan.Arc.Current, "A")+", "+form.Rough(a, c.Plan.Speed, "mm/min", "in/min")+", tip "+unit.In(c.Plan.Tip.Rated, "A"))
+		if c.Plan.Speed == 0 {
+			row.PutWord("say", "Done")
+			rows = append(rows, row)
+			continue
+		}
+		row.PutWord("say", c.Plan.Grade.Words()+" at "+unit.In(c.Plan.Arc.Current, "A")+", "+form.Rough(a, c.Plan.Speed, "mm/min", "in/min")+", tip "+unit.In(c.Plan.Tip.Rated, "A")+c.interrupted())
 		form.PutCell(row, "arc", some, c.Arc.About)
 		form.PutCell(row, "arc_low", some, c.Arc.Low)
 		form.PutCell(row, "arc_high", some, c.Arc.High)
@@ -145,6 +153,20 @@ func (t tell) tables(readers []*form.Reader) {
 		rows = append(rows, row)
 	}
 	a.PutRows("rows", rows)
+	var remedies []*form.Row
+	for _, m := range res.Remedies {
+		row := a.NewRow()
+		value := m.Value
+		if m.Order != nil {
+			value = t.reordered(m.Order, readers)
+		}
+		row.PutWord("do", m.say(t))
+		form.PutCell(row, "saves", some, m.Saves)
+		row.PutWord("field", m.Field)
+		row.PutWord("value", value)
+		remedies = append(remedies, row)
+	}
+	a.PutRows("remedies", remedies)
 	var plan, binds, unknowns []*form.Row
 	for k, d := range res.Plan.Totals {
 		if d > 0 {
@@ -170,6 +192,29 @@ func (t tell) tables(readers []*form.Reader) {
 		unknowns = append(unknowns, row)
 	}
 	a.PutRows("unknowns", unknowns)
+}
+
+// interrupted says that air or duty cycle do not serve a run in one go.
+func (c Row) interrupted() string {
+	if c.Split == 0 {
+		return ""
+	}
+	return ". Not in one go on this air or duty cycle: " + unit.Count(c.Split, "start", "starts") + " more"
+}
+
+// reordered is the cut list in another order; rows that are not played come last.
+func (t tell) reordered(order []int, readers []*form.Reader) string {
+	var rows []*form.Reader
+	taken := map[int]bool{}
+	for _, i := range order {
+		rows, taken[i] = append(rows, readers[i]), true
+	}
+	for i, r := range readers {
+		if !taken[i] {
+			rows = append(rows, r)
+		}
+	}
+	return t.r.WriteRows("cuts", rows)
 }
 
 // name is what a row is called: by its own name, else by its number.
@@ -199,7 +244,7 @@ func (t tell) cautions() {
 func (t tell) steps() {
 	a, o := t.a, t.res.Plan
 	for i, c := range t.res.Rows {
-		if c.Refused == nil {
+		if c.Refused == nil && c.Plan.Speed > 0 {
 			cut := t.in.Cuts[i]
 			a.Step("%s: %d × %s at %s = %s of arc in %s", t.name(i), cut.Count, form.Say(a, cut.Length), form.SayIn(a, c.Plan.Speed, "mm/min", "in/min"), form.Worked(a, c.Arc.About, "min", "min"), unit.Count(c.Starts, "start", "starts"))
 		}

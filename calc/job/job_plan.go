@@ -15,6 +15,12 @@ import (
 // Calculators lists this package's calculators.
 var Calculators = []*form.Declaration{&JobPlan}
 
+// The longest list that is played: more is more than a day.
+const (
+	mostCuts   = 60
+	mostPieces = 200
+)
+
 // inRows are the keys of a plan that each row of the cut list has for itself.
 var inRows = []string{"metal", "alloy", "thickness", "start", "surface", "position", "hand"}
 
@@ -26,13 +32,13 @@ func cutsField() form.Field {
 		form.Pick(plan, "metal", "alloy", "thickness"),
 		handling.CutShapeFields(),
 		[]form.Field{
-			{Key: "count", Label: "How many", Takes: form.Count(), Default: "1", Basis: source.Neutral, Chips: []string{"1", "2", "4", "6", "8", "12"}, Limits: form.WithinCount(1, 200)},
+			{Key: "count", Label: "How many", Takes: form.Count(), Default: "1", Basis: source.Neutral, Chips: []string{"1", "2", "4", "6", "8", "12"}, Limits: form.WithinCount(1, mostPieces)},
 			{Key: "pierces", Label: "Pierces in each", Takes: form.Count(), Default: "0", Basis: source.Neutral, Chips: []string{"0", "1", "2", "4"}, Limits: form.WithinCount(0, 100)},
 		},
 		form.Pick(plan, "start", "surface", "position", "hand"),
 	)
 	return form.Field{Key: "cuts", Label: "Cuts", Help: "In the order in which you make them", Takes: form.List(form.EachRow{
-		Name: "Cut", Shown: "{name} · {count} × {length} · {thickness} {metal} · {pierces|pierce|pierces}", Bare: []string{"metal", "thickness", "length"}, Ordered: true, Most: 60}, fields...)}
+		Name: "Cut", Shown: "{name} · {count} × {length} · {thickness} {metal} · {pierces|pierce|pierces}", Bare: []string{"metal", "thickness", "length"}, Ordered: true, Most: mostCuts}, fields...)}
 }
 
 // minutes is a time of the hand.
@@ -74,7 +80,7 @@ var JobPlan = form.Declaration{Name: "job-plan", Make: func() form.Calculator {
 		Fields: slices.Concat([]form.Field{cutsField(),
 			{Key: "window", Label: "Time that you have", Help: "Until dark, or until the customer wants you gone", Takes: form.Number[unit.Duration]("h", "h"), Optional: true, Chips: []string{"2h", "4h", "6h", "8h"}, Limits: form.Within(unit.Minute, 72*unit.Hour)},
 			{Key: "window_for", Label: "It ends", Takes: form.OneOf("daylight", "With the light", "customer", "When all must be done, fire watch too"), Default: "daylight"}},
-			handFields(), partFields(),
+			[]form.Field{doneField()}, handFields(), partFields(),
 			form.Without(site.SiteCheck.Calculator().Fields, append([]string{"share", "longest_cut"}, inRows...)...),
 			[]form.Field{{Key: "fuel_rate", Label: "Fuel that the generator burns", Help: "Its book, at half load. Left empty: a third of a litre an hour for each kVA, from memory", Takes: form.Number[unit.Flow]("l/min", "l/min"), Optional: true, Fine: true, Limits: form.Within(0.001*unit.LitrePerMinute, 10*unit.LitrePerMinute)}},
 			labour, price("overhead", "watch", "watch_rate", "set_price", "material", "energy_price", "compressor", "margin"),
@@ -107,6 +113,7 @@ func results() []form.Result {
 		{Key: "rows", Label: "Cut by cut", Gives: form.Rows("cut", "Cut", "say", "Setting", "arc", "Arc", "starts", "Starts", "wait", "Waits", "elapsed", "Takes")},
 		{Key: "plan", Label: "Where the time goes", Gives: form.Rows("what", "What", "takes", "Takes")},
 		{Key: "held_up", Label: "What holds it up", Gives: form.Rows("what", "What", "saves", "Without it sooner by")},
+		{Key: "remedies", Label: "What would help", Gives: form.Rows("do", "Do", "saves", "Sooner by")},
 		{Key: "unknowns", Label: "Not known", Gives: form.Rows("what", "What", "how", "How to find it")},
 	}
 }

@@ -75,9 +75,15 @@ func (c Cut) duty(i unit.Current) unit.Ratio {
 
 // run is the arc time of a run in a draw: the speed may be off by a factor, and no hand
 // follows faster than its limit.
-func (s stint) run(d draw) unit.Duration {
+func (s stint) run(d draw) unit.Duration { return s.runWith(d, Factor{}) }
+
+// runWith is run with what was learnt of the speed.
+func (s stint) runWith(d draw, learnt Factor) unit.Duration {
 	speed := s.plan.Speed
-	if f := d.factor(ofSpeed, s.off); f != 1 {
+	if learnt.Off > 0 { // of the pace that was really kept
+		f := d.scaled(ofSpeed, learnt, s.off)
+		speed = min(speed*unit.Speed(f), max(s.plan.Speed, s.cut.Place.Plan.HandLimit))
+	} else if f := d.scaled(ofSpeed, learnt, s.off); f != 1 {
 		limit := speed
 		if s.plan.Capped {
 			speed = s.reach
@@ -97,7 +103,7 @@ func (in Input) play(stints []stint, d draw) play {
 	for _, s := range stints {
 		p.least = min(p.least, s.duty)
 		p.after = s.cut.Place.After
-		r := row{pieces: s.cut.Count, runs: s.cut.Runs, run: s.run(d), heat: taken(s.duty)}
+		r := row{pieces: s.cut.Count, runs: s.cut.Runs, run: s.runWith(d, in.Learnt.Speed), heat: taken(s.duty)}
 		if s.aired {
 			p.air = feed(s.tank)
 			r.draw, r.least = p.air.Draw*unit.MassFlow(more), p.air.Least

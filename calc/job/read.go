@@ -34,6 +34,7 @@ func read(r *form.Reader) (Input, []*form.Reader, error) {
 	for _, row := range rows {
 		in.Cuts = append(in.Cuts, readCut(row, place))
 	}
+	in.Done = readDone(r, len(rows))
 	return in, rows, r.Err()
 }
 

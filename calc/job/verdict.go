@@ -48,6 +48,9 @@ func sayTime(d unit.Duration) string {
 // verdict says what is not known first, then what is short, then whether the job fits.
 func (t tell) verdict() string {
 	res := t.res
+	if res.Over {
+		return "All is cut. The fire watch is left."
+	}
 	var text []string
 	var lacking []string
 	if !res.AirKnown && !res.Starved {

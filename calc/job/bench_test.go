@@ -1,0 +1,22 @@
+package job
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// BenchmarkJobPlan plans forty rows in two metals and four thicknesses, with doubt and
+// remedies, as a phone does when a row is entered.
+func BenchmarkJobPlan(b *testing.B) {
+	var rows []string
+	for i := range 40 {
+		rows = append(rows, fmt.Sprintf(`{"metal": "%s", "thickness": "%s", "length": "%dmm", "count": "%d"}`, []string{"mild-steel", "stainless"}[i%2], []string{"3mm", "5mm", "6mm", "10mm"}[i%4], 200+50*(i%9), 1+i%3))
+	}
+	input := []byte(fmt.Sprintf(`{"cuts": [%s], "window": "6h", %s}`, strings.Join(rows, ", "), good))
+	for b.Loop() {
+		if _, err := JobPlan.Calculator().Calculate(input); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

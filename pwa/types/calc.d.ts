@@ -459,7 +459,7 @@ export interface Fields {
   generator: "output_current" | "output_volts" | "efficiency" | "power_factor" | "rating" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor" | "code_letter" | "start_factor" | "altitude" | "temperature";
   "guide-offset": "cup" | "kerf" | "keep" | "shape" | "radius";
   "job-cost": "length" | "speed" | "arc_time" | "labour" | "overhead" | "factor" | "beside" | "watch" | "watch_rate" | "set_price" | "set_life" | "material" | "current" | "arc_volts" | "efficiency" | "compressor" | "air_share" | "energy_price" | "margin";
-  "job-plan": "cuts" | "window" | "window_for" | "marking" | "mark_out" | "mark_own" | "move_piece" | "move_own" | "move_row" | "row_own" | "between_runs" | "part_change" | "change_own" | "drain_stop" | "drain_own" | "drain_every" | "trap_minutes" | "gate" | "inspect" | "tip_minutes" | "tip_starts" | "tip_stock" | "electrode_minutes" | "electrode_starts" | "electrode_stock" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity" | "fuel_rate" | "labour" | "overhead" | "watch" | "watch_rate" | "set_price" | "material" | "energy_price" | "compressor" | "margin";
+  "job-plan": "cuts" | "window" | "window_for" | "done" | "marking" | "mark_out" | "mark_own" | "move_piece" | "move_own" | "move_row" | "row_own" | "between_runs" | "part_change" | "change_own" | "drain_stop" | "drain_own" | "drain_every" | "trap_minutes" | "gate" | "inspect" | "tip_minutes" | "tip_starts" | "tip_stock" | "electrode_minutes" | "electrode_starts" | "electrode_stock" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity" | "fuel_rate" | "labour" | "overhead" | "watch" | "watch_rate" | "set_price" | "material" | "energy_price" | "compressor" | "margin";
   "may-i-cut": "what" | "behind" | "near" | "place" | "coating" | "wet";
   "noise-dose": "level" | "time" | "more" | "nrr";
   "part-life": "part" | "minutes" | "starts" | "job_minutes" | "job_starts" | "lives" | "metal" | "surface" | "on_rig" | "position" | "start" | "air" | "partner";
@@ -677,11 +677,11 @@ export interface JobPlanResults {
   /** Price, money */
   price?: Value;
   /** In the torch */
-  lasts: string;
+  lasts?: string;
   /** What takes longest */
-  binds: string;
+  binds?: string;
   /** Carry */
-  spares: string;
+  spares?: string;
   /** To the last cut, s */
   work: Value;
   /** Chance that it fits, 1 */
@@ -699,7 +699,7 @@ export interface JobPlanResults {
   /** Price of a length, money/m */
   per_length?: Value;
   /** Energy, J */
-  energy: Value;
+  energy?: Value;
   /** Fuel, m³ */
   fuel?: Value;
   /** Cut by cut */
@@ -708,6 +708,8 @@ export interface JobPlanResults {
   plan: { takes: Value; what: string }[];
   /** What holds it up */
   held_up: { saves: Value; what: string }[];
+  /** What would help */
+  remedies: { do: string; field: string; saves: Value; value: string }[];
   /** Not known */
   unknowns: { field: string; how: string; what: string }[];
 }

@@ -31,7 +31,7 @@ const MostRows = 200
 // EachRow is how a row of a list is asked for and shown.
 type EachRow struct {
 	Name    string   `json:"name"`              // "Cut", as in "Cut 2"
-	Shown   string   `json:"shown"`             // the row in words: its fields in braces, in parts between dots; {pierces|pierce|pierces} counts. A part with nothing in it is left out
+	Shown   string   `json:"shown"`             // the row in words: its fields in braces, in parts between dots; {pierces|pierce|pierces} counts, {shape?} is told unless it is the usual one. A part with nothing in it is left out
 	Bare    []string `json:"bare,omitempty"`    // fields that a text gives without their keys, in this order
 	Ordered bool     `json:"ordered,omitempty"` // the order matters: a row can be moved
 	Most    int      `json:"most"`              // rows, MostRows if left out

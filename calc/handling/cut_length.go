@@ -85,8 +85,8 @@ func ComputeCut(in CutInput) (CutResult, error) {
 func CutShapeFields() []form.Field {
 	size := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	return []form.Field{
-		{Key: "shape", Label: "Shape", Default: "straight", Takes: form.OneOf("straight", "Straight", "rectangle", "Rectangle", "triangle", "Triangle, gusset", "disc", "Disc",
-			"ring", "Ring or part of one", "round-hole", "Round hole", "window", "Square or oblong hole", "slot", "Slot with round ends", "round-tube", "Round tube, cut off", "box-tube", "Box tube, cut off")},
+		{Key: "shape", Label: "Shape", Default: "straight", Takes: form.OneOf("straight", "Straight", "rectangle", "Rectangle", "triangle", "Triangle", "disc", "Disc",
+			"ring", "Ring", "round-hole", "Round hole", "window", "Oblong hole", "slot", "Slot", "round-tube", "Round tube", "box-tube", "Box tube")},
 		{Key: "length", Label: "Length", Help: "Of the cut, or of the shape's long side", Takes: size, Chips: []string{"100mm", "200mm", "300mm", "500mm", "1m"}, ChipsUS: []string{"4in", "8in", "1ft", "2ft", "4ft"},
 			Only: when("straight", "rectangle", "triangle", "window", "slot"), Limits: pieceLimits},
 		{Key: "width", Label: "Width", Takes: size, Only: when("rectangle", "triangle", "window", "slot", "box-tube"), Limits: pieceLimits},

@@ -38,7 +38,7 @@ func cutsField() form.Field {
 		form.Pick(plan, "start", "surface", "position", "hand"),
 	)
 	return form.Field{Key: "cuts", Label: "Cuts", Help: "In the order in which you make them", Takes: form.List(form.EachRow{
-		Name: "Cut", Shown: "{name} · {count} × {length} · {thickness} {metal} · {pierces|pierce|pierces}", Bare: []string{"metal", "thickness", "length"}, Ordered: true, Most: mostCuts}, fields...)}
+		Name: "Cut", Shown: "{name} · {count} × {shape?} {length} {width} {height} {diameter} {bore} · {thickness} {metal} · {pierces|pierce|pierces}", Bare: []string{"metal", "thickness", "length"}, Ordered: true, Most: mostCuts}, fields...)}
 }
 
 // minutes is a time of the hand.

@@ -84,7 +84,7 @@ func spoilt(t *testing.T, c *form.Calculator, input []byte, change func(f *form.
 	return list
 }
 
-var hole = regexp.MustCompile(`\{(\w+)(?:\|[^|{}]*\|[^|{}]*)?\}`)
+var hole = regexp.MustCompile(`\{(\w+)(?:\?|\|[^|{}]*\|[^|{}]*)?\}`)
 
 // TestRowsAreShownWhole: what a row is shown as names fields of its own, and each that
 // somebody has to enter.

@@ -192,10 +192,16 @@ function rowsOf(text) {
 export function rowSaid({ rows }, row) {
   /** @type {Record<string, string>} */
   const said = {};
-  for (const { key, kind, choices = [], default: usual = "" } of rows?.fields ?? []) {
-    const text = plain(row[key]) || usual;
+  /** @type {Record<string, string>} */
+  const held = {};
+  const usual = new Set();
+  for (const { key, kind, choices = [], default: one = "", only } of rows?.fields ?? []) {
+    held[key] = plain(row[key]) || one;
+    if (held[key] === one) usual.add(key);
+    const text = only && !only.words.includes(held[only.key] ?? "") ? "" : held[key];
     said[key] = kind === "choice" ? (choices.find(({ word }) => word === text)?.label ?? text).toLowerCase() : kind === "yes-no" && text ? say(/* yes | no */ text).toLowerCase() : spaced(text);
   }
-  const parts = (rows?.shown ?? "").split(" · ").filter((part) => [...part.matchAll(/\{(\w+)/g)].some(([, key]) => said[key] && said[key] !== "0"));
-  return parts.map((part) => filled(part, said).trim()).join(" · ");
+  const shown = (rows?.shown ?? "").replace(/\{(\w+)\?\}/g, (_, key) => (usual.has(key) ? "" : `{${key}}`));
+  const parts = shown.split(" · ").filter((part) => [...part.matchAll(/\{(\w+)/g)].some(([, key]) => said[key] && said[key] !== "0"));
+  return parts.map((part) => filled(part, said).replace(/ {2,}/g, " ").trim()).join(" · ");
 }

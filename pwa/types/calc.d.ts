@@ -995,7 +995,7 @@ export interface Row {
 export interface RowsDescription {
   /** "Cut", as in "Cut 2" */
   name: string;
-  /** the row in words: its fields in braces, in parts between dots; {pierces|pierce|pierces} counts. A part with nothing in it is left out */
+  /** the row in words: its fields in braces, in parts between dots; {pierces|pierce|pierces} counts, {shape?} is told unless it is the usual one. A part with nothing in it is left out */
   shown: string;
   /** fields that a text gives without their keys, in this order */
   bare?: string[];

@@ -3,6 +3,7 @@ import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
 import { turn } from "./turn.mjs";
+import { rowSaid } from "../../pwa/parts/list-field.js";
 import { Form } from "../../pwa/parts/form.js";
 
 /** What has the focus, of which linkedom knows nothing: what is taken out has it no more. @type {any} */
@@ -94,6 +95,17 @@ test("the keys are where the hand was: on the row that opened, on the button tha
   assert.equal(form.on(), "3. 1 × 1 m · 6 mm mild steel");
   await form.act("remove");
   assert.equal(document.activeElement.dataset.action, "add");
+});
+
+test("a row says what applies to it, and of some things only what is not usual", () => {
+  const shapes = ["straight", "disc"].map((word) => ({ word, label: word }));
+  const list = { ...cuts, rows: { ...cuts.rows, shown: "{count} × {shape?} {length} {diameter} · {metal}", fields: [
+    { key: "shape", label: "Shape", kind: "choice", choices: shapes, default: "straight" },
+    ...cuts.rows.fields.map((f) => (f.key === "length" ? { ...f, only: { key: "shape", words: ["straight"] } } : f)),
+    { key: "diameter", label: "Diameter", kind: "number", bare: "mm", us: "in", only: { key: "shape", words: ["disc"] } },
+  ] } };
+  const said = (row) => rowSaid(/** @type {any} */ (list), { length: "1m", diameter: "90mm", ...row }).replaceAll("\u00a0", " ");
+  assert.deepEqual([said({}), said({ shape: "disc" })], ["1 × 1 m · mild steel", "1 × disc 90 mm · mild steel"]);
 });
 
 test("a half entered row is in the value at once, and each tap is told once", async () => {

@@ -16,7 +16,7 @@ type apart struct{ tips, electrodes Counts }
 const apartWithin = 1e-3
 
 // few is up to how many average lives countApart takes no longer than a simulation.
-const few = 8
+const few = 4
 
 // countApart counts both sides by themselves.
 func countApart(sides [2]side) apart {
@@ -27,7 +27,9 @@ func (a apart) chance(tips, electrodes int) float64 {
 	return a.tips.Chance(tips) * a.electrodes.Chance(electrodes)
 }
 
-func (a apart) off(int, int) float64 { return a.tips.Error + a.electrodes.Error }
+func (a apart) off(tips, electrodes int) float64 {
+	return min(a.tips.Error+a.electrodes.Error, 1-a.chance(tips, electrodes))
+}
 
 func (a apart) usedUp() (tips, electrodes float64) {
 	return a.tips.Expected(), a.electrodes.Expected()

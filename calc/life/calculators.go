@@ -6,4 +6,5 @@ import "kerfside/calc/form"
 // shows them.
 var Calculators = []*form.Declaration{
 	&PartLife,
+	&Spares,
 }

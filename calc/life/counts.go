@@ -14,7 +14,7 @@ type Counts struct {
 const hardly = 1e-9
 
 // mostParts is how many parts a count may come to.
-const mostParts = 400
+const mostParts = 150
 
 // Chance is the chance that n spares are enough.
 func (c Counts) Chance(n int) float64 {
@@ -22,6 +22,9 @@ func (c Counts) Chance(n int) float64 {
 	case n < 0:
 		return 0
 	case n >= len(c.AtMost):
+		if last := len(c.AtMost) - 1; last >= 0 && c.AtMost[last] < 1-hardly {
+			return c.AtMost[last] // cut off at mostParts
+		}
 		return 1
 	}
 	return c.AtMost[n]

@@ -1,5 +1,8 @@
 package life
 
+// all lists a stock's figures: tips, electrodes, others.
+func (s Stock) all() []int { return append([]int{s.Tips, s.Electrodes}, s.Others...) }
+
 // market is where stocks are compared.
 type market struct {
 	in   NeedInput
@@ -39,16 +42,6 @@ func (m market) reaches(s Stock) bool {
 	return p >= float64(m.in.Level) && p-m.off(s) >= float64(m.in.Level)
 }
 
-// most is how many of each kind are ever looked at: no run used up more.
-func (m market) most() Stock {
-	s := Stock{}
-	s.Tips, s.Electrodes = m.pair.most()
-	for _, o := range m.in.Others {
-		s.Others = append(s.Others, len(o.Counts.AtMost))
-	}
-	return s
-}
-
 // price is what a stock costs, or how many parts it holds where a price is not known.
 func (m market) price(s Stock) float64 {
 	known := m.in.Tip.Price > 0 && m.in.Electrode.Price > 0
@@ -70,33 +63,43 @@ func (m market) price(s Stock) float64 {
 }
 
 // cheapest finds the stock that reaches the level, holds what have does and one of
-// each kind at least, and costs the least; see ComputeNeed.
-func (m market) cheapest(have Stock) (best Stock, chance float64) {
-	most, found := m.most(), false
+// each kind at least, and costs the least; see ComputeNeed. It may find none where a
+// part may last next to nothing.
+func (m market) cheapest(have Stock) (best Stock, chance float64, found bool) {
 	try := func(s Stock) {
-		better := !found || m.price(s) < m.price(best)-1e-9
-		if p := m.chance(s); better || m.price(s) < m.price(best)+1e-9 && p > chance {
+		less := !found || m.price(s) < m.price(best)-1e-9
+		if p := m.chance(s); less || m.price(s) < m.price(best)+1e-9 && p > chance {
 			best, chance, found = s, p, true
 			best.Others = append([]int(nil), s.Others...)
 		}
 	}
-	m.eachOthers(have.Others, most.Others, func(others []int) {
-		for tips := max(have.Tips, 1); tips <= max(most.Tips, have.Tips, 1); tips++ {
-			s := Stock{Tips: tips, Others: others}
-			for s.Electrodes = max(have.Electrodes, 1); s.Electrodes <= max(most.Electrodes, have.Electrodes, 1); s.Electrodes++ {
-				if m.reaches(s) {
-					try(s)
+	tips, electrodes := m.pair.most()
+	low, high := Stock{Tips: max(have.Tips, 1), Electrodes: max(have.Electrodes, 1)}, Stock{Tips: max(tips, have.Tips, 1), Electrodes: max(electrodes, have.Electrodes, 1)}
+	m.eachOthers(have.Others, func(others []int) {
+		// The more tips, the fewer electrodes are enough.
+		s := Stock{Tips: low.Tips, Electrodes: high.Electrodes, Others: others}
+		for ; s.Tips <= high.Tips; s.Tips++ {
+			if !m.reaches(s) {
+				continue
+			}
+			for fewer := s; fewer.Electrodes > low.Electrodes; s = fewer {
+				fewer.Electrodes--
+				if !m.reaches(fewer) {
 					break
 				}
 			}
+			try(s)
+			if s.Electrodes == low.Electrodes {
+				break
+			}
 		}
 	})
-	return best, chance
+	return best, chance, found
 }
 
-// eachOthers goes through the stocks of the other parts, from one each, or what there
-// is, to most.
-func (m market) eachOthers(have, most []int, visit func([]int)) {
+// eachOthers goes through the stocks of the other parts that may be the cheapest: from
+// one each, or what there is, to where more of a kind hardly help.
+func (m market) eachOthers(have []int, visit func([]int)) {
 	now := make([]int, len(have))
 	var turn func(i int)
 	turn = func(i int) {
@@ -104,7 +107,9 @@ func (m market) eachOthers(have, most []int, visit func([]int)) {
 			visit(now)
 			return
 		}
-		for now[i] = max(have[i], 1); now[i] <= max(most[i], have[i], 1); now[i]++ {
+		counts, low := m.in.Others[i].Counts, max(have[i], 1)
+		sure := counts.Spares(1 - (1-float64(m.in.Level))/20)
+		for now[i] = max(low, counts.Spares(float64(m.in.Level))); now[i] <= max(low, sure); now[i]++ {
 			turn(i + 1)
 		}
 	}

@@ -48,8 +48,11 @@ type Need struct {
 	Off       float64   // by which the simulation may be off
 }
 
+// mostOthers is how many spares of one of the other kinds are reckoned with.
+const mostOthers = 20
+
 // longest is how many average lives a job may ask for.
-const longest = 50
+const longest = 20
 
 // ComputeNeed tells how many spares a job needs, jointly for all kinds of parts:
 //
@@ -71,9 +74,12 @@ func ComputeNeed(in NeedInput) (Need, error) {
 	for s, w := range []Wearing{in.Tip, in.Electrode} {
 		fitted := w.Model.Fitted(w.Age)
 		sides[s] = side{laws: fitted.Laws(), age: w.Age, job: w.Job}
+		slot := []string{"tip", "electrode"}[s]
+		if len(sides[s].laws) == 0 {
+			return Need{}, problem.New(problem.Range, slot+"_lives", "these lives lie too far apart to make sense of", "Look for a wrong unit or a slip of the finger.")
+		}
 		if lives := sides[s].lives(); lives > longest {
-			slot := []string{"tips", "electrodes"}[s]
-			return Need{}, problem.Newf(problem.Range, "job_minutes", "that would use up some %s %s", unit.Figures(lives, 2), slot).
+			return Need{}, problem.Newf(problem.Range, "job_minutes", "that would use up some %s %ss", unit.Figures(lives, 2), slot).
 				WithHint("This reckons up to %d. Plan the job in parts.", longest)
 		}
 		last := w.Model.Lasts(w.Age, w.Job)
@@ -81,6 +87,12 @@ func ComputeNeed(in NeedInput) (Need, error) {
 			n.TipLasts = last
 		} else {
 			n.ElectrodeLasts = last
+		}
+	}
+	for _, o := range in.Others {
+		if o.Counts.Spares(float64(in.Level)) > mostOthers {
+			return Need{}, problem.Newf(problem.Range, "job_minutes", "of diffusers or cups it would take more than %d", mostOthers).
+				WithHint("Check their lives. Or plan the job in parts.")
 		}
 	}
 	n.BothLast = n.TipLasts.P * n.ElectrodeLasts.P
@@ -94,13 +106,16 @@ func ComputeNeed(in NeedInput) (Need, error) {
 		m.pair = countApart(sides)
 	}
 	n.Tips, n.Electrodes = m.pair.usedUp()
-	n.Carry, n.Enough = m.cheapest(Stock{Others: make([]int, len(in.Others))})
+	var found bool
+	if n.Carry, n.Enough, found = m.cheapest(Stock{Others: make([]int, len(in.Others))}); !found {
+		return Need{}, problem.New(problem.Range, "job_minutes", "for a job this long nobody can tell how many parts it takes", "Plan it in parts, or ask for less than the level.")
+	}
 	have := Stock{Tips: in.Tip.Stock, Electrodes: in.Electrode.Stock}
 	for _, o := range in.Others {
 		have.Others = append(have.Others, o.Stock)
 	}
 	n.WithStock = m.chance(have)
-	target, _ := m.cheapest(have)
+	target, _, _ := m.cheapest(have)
 	n.Buy = target.less(have)
 	n.Off = m.off(n.Carry)
 	n.Short = m.short(have)

@@ -81,9 +81,6 @@ func mustNeed(t *testing.T, in NeedInput) Need {
 	return n
 }
 
-// all lists a stock's figures.
-func (s Stock) all() []int { return append([]int{s.Tips, s.Electrodes}, s.Others...) }
-
 // TestNeedLaws holds what has to be so for any job: a full set at least, at that
 // level, for less nowhere; a larger job, a higher level or less on hand never want
 // less; and what is bought makes of the stock on hand one that is enough.

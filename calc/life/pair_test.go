@@ -64,7 +64,7 @@ func drawnSides(random *rand.Rand) [2]side {
 func TestWithoutPairRule(t *testing.T) {
 	random := rand.New(rand.NewPCG(15, 1))
 	compared, out, worst := 0, 0, 0.0
-	for range 60 {
+	for range 24 {
 		sides := drawnSides(random)
 		m := simulate(sides, never)
 		var counts [2]Counts
@@ -136,12 +136,12 @@ func asPlayed(sides [2]side, pair bool, random *rand.Rand) (used [2]int) {
 }
 
 // TestPairRuleAgainstAnother plays random jobs by the pair rule in another simulation
-// too, with forty thousand runs.
+// too, with twenty thousand runs.
 func TestPairRuleAgainstAnother(t *testing.T) {
 	random := rand.New(rand.NewPCG(15, 2))
-	const others = 40000
+	const others = 20000
 	compared, out := 0, 0
-	for range 12 {
+	for range 8 {
 		sides := drawnSides(random)
 		m := simulate(sides, pastHalf)
 		var all [others][2]int

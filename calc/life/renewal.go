@@ -16,7 +16,7 @@ import (
 // increments of F, on steps that are halved until Richardson's extrapolation moves
 // by less than within; Error is what it moved last. Shape 1 is Poisson's, exact. Past
 // many lives, which only the least likely laws come to, the sum of n+1 of them is taken
-// as normal, which is good to three hundredths:
+// as normal, which is good to five hundredths:
 //
 //	P(N ≤ n) = Φ(((n+1)·E − age − T) / (σ·√(n+1)))
 func (l Law) Counts(age, use, within float64) Counts {
@@ -29,7 +29,7 @@ func (l Law) Counts(age, use, within float64) Counts {
 		return l.normalSum(age + use)
 	}
 	steps := 32
-	for float64(steps) < 8*use/l.Scale*max(1, l.Shape) && steps < mostSteps/8 {
+	for float64(steps) < 4*use/l.Scale*max(1, l.Shape) && steps < mostSteps/8 {
 		steps *= 2
 	}
 	coarse := l.convolve(age, use, steps)
@@ -53,7 +53,7 @@ func (l Law) Counts(age, use, within float64) Counts {
 }
 
 // many is how many lives are convolved.
-const many = 30
+const many = 12
 
 // normalSum is the count over so much use of new parts, by a normal sum of lives.
 func (l Law) normalSum(use float64) Counts {
@@ -67,7 +67,7 @@ func (l Law) normalSum(use float64) Counts {
 		before = p
 		return gain
 	})
-	c.Error = 0.03
+	c.Error = 0.05
 	return c
 }
 

@@ -28,6 +28,7 @@ var cautioned = map[string][]string{
 	"face-grade":   {"hot", "sharp"},
 	"piece-weight": {"hands and feet out from under"},
 	"eye-shade":    {"Start too dark, go lighter"}, "fire-watch": {"You stay, or a named person does"}, "fume": {"even when well", "competent person"},
+	"spares":     {"Never mix"},
 	"noise-dose": {"plugs"}, "work-lead": {safety.Return},
 	"fault-rank": nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
 }

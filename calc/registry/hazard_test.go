@@ -19,7 +19,7 @@ var looked = []string{"tip-wear", "electrode-wear"}
 
 // usual are the questions of yes and no whose answer stands beforehand: it is the
 // harder case, or what most torches and compressors do, and no look can hurt by it.
-var usual = []string{"site-check compressor_first", "job-plan compressor_first", "air-tank running", "work-lead loop"}
+var usual = []string{"site-check compressor_first", "job-plan compressor_first", "air-tank running", "work-lead loop", "spares pair"}
 
 // TestHazards walks over every calculator: no hazard has a default or may be
 // left out, and one that is not answered is missing by its own name, whatever

@@ -31,6 +31,7 @@ var calculators = slices.Concat(
 	wear.Calculators,
 	life.Calculators,
 	job.Calculators,
+	life.Calculators,
 	money.Calculators,
 	handling.Calculators,
 	safety.Calculators,

@@ -133,7 +133,7 @@ export interface Answer<R = Record<string, Result>> {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "job-plan" | "job-cost" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "part-life" | "spares" | "job-cost" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -467,6 +467,7 @@ export interface Fields {
   "piece-weight": "shape" | "metal" | "length" | "width" | "height" | "diameter" | "bore" | "sweep" | "area" | "corners" | "thickness" | "flange" | "radius" | "count" | "density";
   "rig-table": "metal" | "alloy" | "thicknesses" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
   "site-check": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "share" | "longest_cut" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity";
+  spares: "job_minutes" | "job_starts" | "metal" | "surface" | "tip_minutes" | "tip_starts" | "electrode_minutes" | "electrode_starts" | "tip_stock" | "electrode_stock" | "diffuser_stock" | "cup_stock" | "level" | "pair" | "tip_lives" | "electrode_lives" | "diffuser_lives" | "cup_lives" | "tip_price" | "electrode_price" | "diffuser_price" | "cup_price";
   supply: "current" | "volts" | "size" | "length" | "phases" | "duty" | "breaker" | "least_volts" | "idle_current" | "strand" | "conductor_temperature" | "output_current" | "output_volts" | "efficiency" | "power_factor";
   "tip-wear": "new" | "smallest" | "largest" | "reading_error" | "nick" | "current" | "metal" | "thickness" | "minutes" | "electrode" | "growth_limit" | "oval_limit" | "speed" | "arc_volts";
   "travel-pace": "speed" | "marks" | "length" | "time" | "slack";
@@ -963,6 +964,7 @@ export interface Results {
   "piece-weight": PieceWeightResults;
   "rig-table": RigTableResults;
   "site-check": SiteCheckResults;
+  spares: SparesResults;
   supply: SupplyResults;
   "tip-wear": TipWearResults;
   "travel-pace": TravelPaceResults;
@@ -1135,6 +1137,36 @@ export interface SiteCheckResults {
  * take them, by the drawing and its parameter; nothing where they do not say.
  */
 export type Sizes = Record<string, Record<string, number>>;
+
+/** Spares to carry: Find how many tips and electrodes to carry for a job, and what to buy. */
+export interface SparesResults {
+  /** Carry */
+  carry: string;
+  /** Buy */
+  buy?: string;
+  /** What you have is enough in, 1 */
+  with_stock?: Value;
+  /** Runs short first */
+  short?: string;
+  /** That costs, money */
+  cost?: Value;
+  /** What to carry is enough in, 1 */
+  enough: Value;
+  /** Tip and electrode both last the job in, 1 */
+  both_last: Value;
+  /** Spare tips */
+  tips: Value;
+  /** Spare electrodes */
+  electrodes: Value;
+  /** Tips used up, on average */
+  tips_used: Value;
+  /** Electrodes used up, on average */
+  electrodes_used: Value;
+  /** Part by part */
+  parts: { buy?: Value; carry: Value; have?: Value; part: string }[];
+  /** Rests on */
+  rests_on: string;
+}
 
 /** State is what is heard. */
 export type State = "air" | "arc" | "masked" | "other" | "quiet";

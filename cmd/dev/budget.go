@@ -37,7 +37,7 @@ var budgets = []budget{
 	{part: "sizes", name: "first-code", line: "JavaScript to the first screen", limit: 45_000, unit: inKilobytes},
 	{part: "sizes", name: "code", line: "JavaScript, all", limit: 110_000, unit: inKilobytes},
 	{part: "sizes", name: "screens", line: "all screens with drawings and icons", limit: 150_000, unit: inKilobytes},
-	{part: "sizes", name: "calc.wasm", line: "the sums", limit: 1_000_000, unit: inMegabytes},
+	{part: "sizes", name: "calc.wasm", line: "the sums", limit: 1_200_000, unit: inMegabytes},
 	{part: "sizes", name: "journal", line: "the journal's store and sync, by gzip", limit: 15_000, unit: inKilobytes},
 	{part: "sizes", name: "binary", line: "the server, stripped, on its disk", limit: 30_000_000, unit: inMegabytes},
 

@@ -179,8 +179,11 @@ func sweepRows() (rows []sweepRow) {
 // 95 in 100.
 func TestPhotoSweep(t *testing.T) {
 	pictures := 400
-	if os.Getenv("KERFSIDE_LONG") != "" {
+	switch {
+	case os.Getenv("KERFSIDE_SOAK") != "":
 		pictures = 4000
+	case os.Getenv("KERFSIDE_LONG") != "":
+		pictures = 2000
 	}
 	t.Logf("%-24s %8s %8s %8s %8s | %8s %8s | %8s %8s %8s", "share of pictures, %", "refused", "untold", "good", "change", "passed", "condemn.", "largest", "smallest", "ovality")
 	taken, read, held := 0, 0, 0

@@ -50,7 +50,7 @@ func soak(args []string) error {
 	heading("rounds of growing seeds")
 	for ; time.Now().Before(end); *seed += roundSeeds {
 		say("KERFSIDE_SEED=%d", *seed)
-		env := []string{"KERFSIDE_LONG=1", fmt.Sprintf("KERFSIDE_SEED=%d", *seed), fmt.Sprintf("KERFSIDE_SEEDS=%d", roundSeeds)}
+		env := []string{"KERFSIDE_LONG=1", "KERFSIDE_SOAK=1", fmt.Sprintf("KERFSIDE_SEED=%d", *seed), fmt.Sprintf("KERFSIDE_SEEDS=%d", roundSeeds)}
 		err := cmd("go", "test", "-count=1", "-timeout", "90m", "-skip", browserTests, "./calc/...", "./server/...", "./guides/...").with(env...).quiet()
 		if err != nil {
 			return err

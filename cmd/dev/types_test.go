@@ -39,6 +39,7 @@ func TestRenamedKeysFailTheTypeCheck(t *testing.T) {
 		t.Skip("copies and builds the module: KERFSIDE_LONG=1")
 	}
 	t.Chdir("../..")
+	t.Setenv("GOFLAGS", copiesBuild)
 	if err := npmInstall(checkTools); err != nil {
 		t.Fatal(err)
 	}

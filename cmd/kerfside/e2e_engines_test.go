@@ -2,7 +2,9 @@ package main
 
 import (
 	"os"
+	"path/filepath"
 	"slices"
+	"testing"
 
 	"kerfside/cmd/internal/browser"
 )
@@ -14,16 +16,31 @@ func long() bool { return os.Getenv("KERFSIDE_LONG") == "1" }
 func soaking() bool { return os.Getenv("KERFSIDE_SOAK") == "1" }
 
 // inFirefox are the journeys that the long test takes in Firefox: what the job stands or
-// falls with, and what engines have differed in. WebKit, which is on every iPhone, takes
-// all, and the soak takes all in both.
+// falls with, and what engines have differed in. Chromium takes all, and the soak takes
+// all in each.
 var inFirefox = []string{
 	"arc-survives", "first-rig", "fix", "gate", "guide", "join", "keyboard", "large-text", "main-job",
 	"offline-start", "photo-gauge", "photos", "two-phones",
 }
 
+// inWebKit are those in WebKit, which is on every iPhone: all that touches what an engine
+// does by itself. What is left out goes ways that others go, to sums and entries that are
+// the same in each.
+var inWebKit = append([]string{
+	"back", "cut", "fire-watch", "pictures", "search", "two-tabs", "upfront-ready",
+}, inFirefox...)
+
 // takes says whether an engine takes a journey in this run.
 func takes(engine browser.Engine, journey string) bool {
-	return engine != browser.Firefox || soaking() || slices.Contains(inFirefox, journey)
+	switch {
+	case soaking():
+		return true
+	case engine == browser.Firefox:
+		return slices.Contains(inFirefox, journey)
+	case engine == browser.WebKit:
+		return slices.Contains(inWebKit, journey)
+	}
+	return true
 }
 
 // others are the engines besides Chromium, which take the long run.
@@ -32,4 +49,13 @@ func others() []browser.Engine {
 		return nil
 	}
 	return []browser.Engine{browser.Firefox, browser.WebKit}
+}
+
+// TestTakes: what an engine is to take is there.
+func TestTakes(t *testing.T) {
+	for _, journey := range inWebKit {
+		if _, err := os.Stat(filepath.Join(journeys, journey+".txt")); err != nil {
+			t.Error(err)
+		}
+	}
 }

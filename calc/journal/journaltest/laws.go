@@ -33,8 +33,10 @@ func Laws(t *testing.T, law func(*rapid.T)) {
 // Cases is how many cases a property test runs.
 func Cases() int {
 	switch {
-	case os.Getenv("KERFSIDE_LONG") != "":
+	case os.Getenv("KERFSIDE_SOAK") != "":
 		return 10_000
+	case os.Getenv("KERFSIDE_LONG") != "":
+		return 5_000
 	case testing.Short():
 		return 50
 	case runtime.GOOS == "js":

@@ -6,6 +6,7 @@ import (
 
 	"gonum.org/v1/gonum/mathext"
 
+	"kerfside/calc/chance"
 	"kerfside/calc/order"
 )
 
@@ -92,37 +93,30 @@ func (m *Model) On(s Seen) *Model {
 func (m *Model) Equivalent(use Use) float64 { return use.Equivalent(m.PerStart()) }
 
 // PerStart is how many minutes a start counts as: as likely too high as too low.
-func (m *Model) PerStart() float64 { return m.perStart(0.5) }
+func (m *Model) PerStart() float64 {
+	mean, _ := m.logStart()
+	return math.Exp(mean)
+}
 
 // PerStartRange is where that lies with 95 %.
 func (m *Model) PerStartRange() Interval {
-	return Interval{Low: m.perStart(0.025), High: m.perStart(0.975)}
+	mean, spread := m.logStart()
+	half := chance.NormalQuantile(0.975) * spread
+	return Interval{Low: math.Exp(mean - half), High: math.Exp(mean + half)}
 }
 
-func (m *Model) perStart(p float64) float64 {
-	return m.spread(p, func(c cell) float64 { return c.perStart })
-}
-
-// spread returns the value of cells that is below with chance p, straight between
-// the middles of their weights.
-func (m *Model) spread(p float64, of func(cell) float64) float64 {
-	cells := order.Sorted(m.cells, func(a, b cell) int { return cmp.Compare(of(a), of(b)) })
-	below, last, at := 0.0, 0.0, of(cells[0])
-	for i := 0; i < len(cells); {
-		x, weight := of(cells[i]), 0.0
-		for ; i < len(cells) && of(cells[i]) <= x*(1+1e-9); i++ {
-			weight += cells[i].weight
-		}
-		middle := below + weight/2
-		if p <= middle {
-			if below == 0 {
-				return x
-			}
-			return at + (x-at)*(p-last)/(middle-last)
-		}
-		below, last, at = below+weight, middle, x
+// logStart is the mean and the deviation of the logarithm of what a start counts as.
+// That is taken as normal: the cells lie a deviation apart, which is close enough for
+// these two and too coarse for its tails.
+func (m *Model) logStart() (mean, spread float64) {
+	for _, c := range m.cells {
+		mean += c.weight * math.Log(c.perStart)
 	}
-	return at
+	for _, c := range m.cells {
+		off := math.Log(c.perStart) - mean
+		spread += c.weight * off * off
+	}
+	return mean, math.Sqrt(spread)
 }
 
 // Chance is a chance with the range in which it lies with 95 %.

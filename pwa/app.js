@@ -74,6 +74,8 @@ const screens = /** @type {import("./router.js").Screen[]} */ ([
   [/^\/(?:fix|sum\/fault-rank)$/, "fix", "fix", () => import("./pages/fix.js").then((m) => m.FixPage)],
   [/^\/book$/, "book", "book", () => import("./pages/book.js").then((m) => m.BookPage)],
   [/^\/session\/(?<id>[\w-]+)$/, "book", "session", () => import("./pages/session.js").then((m) => m.SessionPage)],
+  [/^\/jobs$/, "book", "jobs", () => import("./pages/jobs.js").then((m) => m.JobsPage)],
+  [/^\/job\/(?<id>[\w-]+)$/, "book", "job", () => import("./pages/job.js").then((m) => m.JobPage)],
   [/^\/rigs$/, "book", "rigs", () => import("./pages/rigs.js").then((m) => m.RigsPage)],
   [/^\/rig\/(?<id>[\w-]+)$/, "book", "rig", () => import("./pages/equipment.js").then((m) => m.RigPage)],
   [/^\/site\/(?<id>[\w-]+)$/, "book", "site", () => import("./pages/equipment.js").then((m) => m.SitePage)],

@@ -73,6 +73,8 @@ var screens = []assets.Screen{
 	{Address: "/session/{id}", Module: "pages/session.js"},
 	{Address: "/photo-gauge", Module: "pages/photo-gauge.js"},
 	{Address: "/rig-card", Module: "pages/rig-card.js"},
+	{Address: "/jobs", Module: "pages/jobs.js"},
+	{Address: "/job/{id}", Module: "pages/job.js"},
 	{Address: "/rigs", Module: "pages/rigs.js"},
 	{Address: "/rig/{id}", Module: "pages/equipment.js"},
 	{Address: "/site/{id}", Module: "pages/equipment.js"},

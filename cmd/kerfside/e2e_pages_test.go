@@ -18,18 +18,21 @@ import (
 //go:embed testdata/pages.js
 var walkPages string
 
-// aDay is what a phone has of a day: a rig, a site, a session.
+// aDay is what a phone has of a day: a rig, a site, a session, a job.
 const aDay = `(async () => {
 	for (const entry of [
 		{ kind: "rig.set", about: "rig-of-the-test-000001", body: { name: "Bench rig", min_current: "15A", max_current: "45A", tips: "25A:0.8mm,45A:1.05mm", pressure_kind: "line", pressure: "15A:1.6bar,45A:4.6bar" } },
 		{ kind: "site.set", about: "site-of-the-test-00001", body: { name: "Yard" } },
 		{ kind: "session.opened", about: "session-of-the-test-01", body: { rig: "rig-of-the-test-000001", title: "Gate hinge" } },
+		{ kind: "job.set", about: "job-of-the-test-000001", body: { name: "Two gates", customer: "Heron Croft", rig: "rig-of-the-test-000001", site: "site-of-the-test-00001", window: "4h",
+			"cut.a": { metal: "mild-steel", thickness: "6mm", length: "300mm", count: "3", name: "hinge side", at: 1000 },
+			"cut.b": { metal: "stainless", thickness: "3mm", length: "1m", pierces: "2", at: 2000 } } },
 	]) await kerfside.journal.tap(entry);
-	return (await kerfside.stateHash()).events === 3;
+	return (await kerfside.stateHash()).events === 4;
 })()`
 
 // all are the app's pages, one of each sort.
-var all = []string{"/ready", "/gate", "/plan", "/cut", "/fix", "/book", "/session/session-of-the-test-01", "/rigs", "/rig/new",
+var all = []string{"/ready", "/gate", "/plan", "/cut", "/fix", "/book", "/session/session-of-the-test-01", "/jobs", "/job/job-of-the-test-000001", "/job/new", "/rigs", "/rig/new",
 	"/rig/rig-of-the-test-000001", "/site/new", "/join", "/devices", "/settings", "/sums", "/photo-gauge", "/pace", "/rig-card",
 	"/sum/air-tank", "/search", "/guides", "/guide/bring-up", "/worst-day", "/glove-test"}
 

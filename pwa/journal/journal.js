@@ -160,7 +160,7 @@ export class Journal extends EventTarget {
     return this.#keep(entries, wall);
   }
 
-  /** @param {{rig: string, in?: string}} arc @returns {Promise<Written>} */
+  /** @param {{rig: string, in?: string, cut?: string}} arc  cut: the row of the job @returns {Promise<Written>} */
   startArc(arc) {
     return this.#arc("start", arc);
   }
@@ -321,7 +321,7 @@ export class Journal extends EventTarget {
     if (this.#started) this.#looking.then(() => this.#emit("moved", {})); // the page is loaded anew then, which must not cut a rescue off
   }
 
-  /** @param {"start"|"stop"} offered @param {{rig: string, in?: string, starts?: number}} arc @returns {Promise<Written>} */
+  /** @param {"start"|"stop"} offered @param {{rig: string, in?: string, starts?: number, cut?: string}} arc @returns {Promise<Written>} */
   async #arc(offered, arc) {
     const wall = this.clock();
     /** @type {import("./shapes.js").ArcTap} */
@@ -333,7 +333,7 @@ export class Journal extends EventTarget {
 
   /** @param {"start"|"stop"} offered @param {import("./shapes.js").ArcTap} entry @param {number} wall @param {boolean} [isKept]  it failed before @returns {Promise<Written>} */
   async #keepArc(offered, entry, wall, isKept) {
-    const arc = /** @type {{rig: string, in?: string, starts?: number}} */ (entry.body);
+    const arc = /** @type {{rig: string, in?: string, starts?: number, cut?: string}} */ (entry.body);
     /** @type {Failed} */
     const tapped = { entries: [entry], wall, offered };
     try {

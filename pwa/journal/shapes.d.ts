@@ -39,7 +39,7 @@ export type Entry = { [K in keyof Bodies]: EntryOf<K> }[keyof Bodies];
 /** A tap of the arc button; which entry it makes is found out when it is stored. */
 export interface ArcTap extends Beside {
   kind: "arc.started" | "arc.stopped";
-  body: { rig: string; in?: string; starts?: number };
+  body: { rig: string; in?: string; starts?: number; cut?: string };
 }
 
 /** What a tap did. */

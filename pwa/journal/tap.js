@@ -68,14 +68,14 @@ export function tap(db, entries, wall, second) {
  * Starts or stops the arc of a rig, as the screen offered.
  * @param {Database} db
  * @param {"start"|"stop"} offered
- * @param {{rig: string, in?: string, starts?: number}} arc
+ * @param {{rig: string, in?: string, starts?: number, cut?: string}} arc  cut: the row of the job
  * @param {number} wall
  * @param {string} id  of the entry, so that a second try is the same entry
  * @param {Second} [second]
  * @returns {Promise<Written>}
  */
 export function tapArc(db, offered, arc, wall, id, second) {
-  const { rig } = arc;
+  const { rig, cut } = arc;
   return db.run(["event", "meta"], "readwrite", async (tx) => {
     const meta = await readMeta(tx);
     assertAtHome(meta);
@@ -88,7 +88,7 @@ export function tapArc(db, offered, arc, wall, id, second) {
     /** @type {EventRecord[]} */
     const records = [];
     if (offered === "start") {
-      records.push(put(tx, meta, { id, kind: "arc.started", in: arc.in, body: { rig } }, wall));
+      records.push(put(tx, meta, { id, kind: "arc.started", in: arc.in, body: cut ? { rig, cut } : { rig } }, wall));
       const start = millis(meta.clock);
       meta.arc = { ...meta.arc, [rig]: { id, start, in: arc.in ?? "" } };
       noteArc(meta, { rig, session: arc.in ?? "", start });
@@ -119,7 +119,8 @@ function put(tx, meta, entry, wall) {
 
 /** Which session is open is known at once. @param {Meta} meta @param {Entry} entry */
 function noteSession(meta, { kind, about = "", body }) {
-  if (kind === "session.opened") meta.session = { id: about, rig: body.rig ?? "", ms: 0, starts: 0 };
+  if (kind === "session.opened") meta.session = { id: about, rig: body.rig ?? "", job: body.job ?? "", ms: 0, starts: 0 };
+  if (kind === "session.set" && meta.session?.id === about && body.job) meta.session = { ...meta.session, job: body.job };
   if (kind === "session.closed" && meta.session?.id === about) meta.session = null;
 }
 

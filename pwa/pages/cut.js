@@ -41,6 +41,7 @@ export class CutPage {
   /** @type {WakeLockSentinel|null} */ #awake = null;
   /** Whether it is known what is under way: a key may come before the first read. */ #isRead = false;
   /** What is shown until the first read. @type {import("../journal/last-shown.js").Seen|null} */ #last = null;
+  /** What the session has of a job. @type {import("./cut-job.js").CutJob|null} */ #job = null;
   #startedAt = 0;
   /** Id of a session that was opened here and that no read has shown yet, so that no second one is opened. */ #opening = "";
   #pressed = 0;
@@ -70,6 +71,9 @@ export class CutPage {
       note: asks(() => this.entries.note(this.#context)),
       later: asks(() => this.entries.arcLater(this.#context)),
       end: onePress(() => this.#end()),
+      done: onePress(() => this.#enter(async () => this.#job?.done())),
+      cut: asks(async () => this.#job?.pick()),
+      wait: onePress((/** @type {HTMLElement} */ el) => this.#enter(async () => this.#job?.wait(String(el.dataset.why)))),
       listen: onePress(() => void this.#listen()),
     });
     this.#at.photo.addEventListener("change", () => this.#photo());
@@ -118,6 +122,11 @@ export class CutPage {
     return { session: this.#now?.session?.id ?? this.#opening, rig: this.#rigId, parts: this.#ofRig?.parts ?? [] };
   }
 
+  /** What an arc says of the row of the job that it belongs to. @returns {{cut?: string}} */
+  get #ofRow() {
+    return this.#job?.ofRow ?? {};
+  }
+
   get #ofRig() {
     return this.#now?.rigs?.find((r) => r.rig === this.#rigId) ?? null;
   }
@@ -159,8 +168,19 @@ export class CutPage {
     this.#arc = arc;
     if (views.now?.session) this.#opening = "";
     if (this.deps.life.aborted) return;
+    this.#readJob(views.now?.session?.job ?? "").catch((trouble) => this.#fail(trouble));
     this.#paint();
     this.#keepSeen();
+  }
+
+  /** Its buttons have their places before it is read. @param {string} id */
+  async #readJob(id) {
+    this.#at.job.hidden = !id;
+    if (!id) this.#job = null;
+    if (!id) return;
+    const { CutJob } = await unlessLeft(import("./cut-job.js"));
+    this.#job ??= new CutJob(this.deps, this.#at, { entries: this.entries, context: () => this.#context, rigs: () => ({ rig: this.#rig, sites: this.#sites }) });
+    await this.#job.read(id);
   }
 
   #paint() {
@@ -184,6 +204,7 @@ export class CutPage {
     if (session) at.whole.href = `/session/${session.id}`;
     this.#stops?.paint(stopsHere(this.#now?.gate, { rig: this.#rigId, session: session?.id, rigs: this.#rigs }), { session: session?.id, sites: this.#sites });
     const standing = this.plan.paint(at);
+    this.#job?.paint();
     this.#paintDrain(standing);
     this.#paintParts();
   }
@@ -322,7 +343,8 @@ export class CutPage {
       return;
     }
     const opened = this.#session();
-    const [{ arc }] = await Promise.all([this.deps.journal.startArc({ rig: this.#rigId, in: this.#context.session }), opened]);
+    const [{ arc }] = await Promise.all([this.deps.journal.startArc({ rig: this.#rigId, in: this.#context.session, ...this.#ofRow }), opened]);
+    this.#job?.arcBegins();
     this.#arc = arc;
     this.#paint();
   }
@@ -336,8 +358,9 @@ export class CutPage {
     const id = (this.#opening = newId());
     const plan = this.deps.today.begun;
     const title = plan.fields ? [sayKnown(`metal.${plan.fields.metal ?? "mild-steel"}`), plan.fields.thickness].filter(Boolean).join(" ") : say("session.untitled");
+    const of = Object.fromEntries(/** @type {const} */ (["metal", "surface", "position", "start"]).map((key) => [`plan_${key}`, plan.fields?.[key]]).filter(([, word]) => word)); // part lives are told by what they cut
     const told = plan.results ? { plan_current: this.plan.text("current"), plan_pressure: this.plan.text("pressure"), plan_speed: this.plan.text("speed") } : {};
-    await this.deps.journal.tap({ kind: "session.opened", about: id, body: { rig: this.#rigId, title, ...told } });
+    await this.deps.journal.tap({ kind: "session.opened", about: id, body: { rig: this.#rigId, title, ...of, ...told } });
   }
 
   /** Makes sure of a session, and enters. @param {() => Promise<unknown>} entry */

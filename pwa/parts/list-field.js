@@ -16,6 +16,9 @@ import { filled, plain, say } from "../words/words.js";
 /** @typedef {Pick<import("./form.js").Form, "element"|"wrong"|"values"|"fields">} RowForm */
 /** @typedef {(fields: Declared[], deps: import("./field.js").FieldDeps, options: {values: Record<string, string>, changed: (values: Record<string, string>) => void}) => RowForm} MakeForm */
 
+/** So many rows stand in full, more are folded up once none is open: what is reckoned of them stands below. */
+const few = 3;
+
 export class ListField {
   /** @type {Row[]} */ #rows = [];
   /** The key of the row that is open, "" for none. */ #open = "";
@@ -89,7 +92,13 @@ export class ListField {
     this.#panel = null;
     this.#paint();
     if (key) this.#bringUp();
-    else /** @type {HTMLElement|null} */ (this.element.querySelector(`[data-row="${was}"]`))?.focus();
+    else this.#leave(was);
+  }
+
+  /** The keys go to the row that was open, or to what it is folded into; all comes into view. @param {string} was */
+  #leave(was) {
+    (this.#at.sum.hidden ? /** @type {HTMLElement|null} */ (this.element.querySelector(`[data-row="${was}"]`)) : this.#at.sum)?.focus({ preventScroll: true });
+    bringUp(this.element);
   }
 
   /** The open row comes into view, and the keys go to it: what they were on is gone. */
@@ -138,8 +147,20 @@ export class ListField {
     setText(this.#at.add, say(this.#open || this.#rows.length ? "list.next" : "list.add", { one }));
     this.#at.add.disabled = this.#rows.length >= (of?.most ?? Infinity);
     this.#at.done.hidden = !this.#open;
+    const folded = this.#rows.length > few && !this.#open && this.#troubles.length === 0;
+    if (folded === this.#at.sum.hidden) this.#at.fold.open = !folded; // once: then it is as somebody left it
+    this.#at.sum.hidden = !folded;
+    setText(this.#at.sum, say("list.sum", { n: this.#rows.length, one, what: this.#kinds() }));
+    this.#at.acts.classList.toggle("dock", this.#open !== ""); // what comes next stays at the thumb
     renderRows(this.#at.rows, this.#rows.map((row, i) => ({ row, i, trouble: this.#troubleOf(i) })), ({ row, i, trouble }) => (row._key === this.#open ? this.#item(row, i) : make("li", {}, make("button", { class: "list__item", type: "button", "data-action": "open", "data-row": row._key },
       make("b", { text: say("list.row", { n: i + 1, said: rowSaid(this.declared, row) }) }), trouble ? make("span", { class: "wrong" }, ...wrongWords(trouble)) : null))), ({ i }) => ({ name: `${of?.name} ${i + 1}` }));
+  }
+
+  /** What sorts there are: metals, as a row has them in words. */
+  #kinds() {
+    const { fields = [], bare = [] } = this.declared.rows ?? {};
+    const first = fields.find(({ key, kind }) => key === bare[0] && kind === "choice");
+    return [...new Set(this.#rows.map((row) => first?.choices?.find(({ word }) => word === (row[first.key] ?? first.default))?.label))].filter(Boolean).join(", ");
   }
 
   /** @param {number} i */
@@ -151,7 +172,7 @@ export class ListField {
   #item(row, i) {
     const { key, rows } = this.declared;
     if (!this.#panel) {
-      const form = this.makeForm((rows?.fields ?? []).map((f) => ({ ...f, open: true })), { ...this.deps, read: (cell, text) => this.deps.read(`${key}.${cell}`, text) }, {
+      const form = this.makeForm((rows?.fields ?? []).map((f) => ({ ...f, open: true, fine: f.fine || !(rows?.bare?.includes(f.key) || f.chips?.length) })), { ...this.deps, read: (cell, text) => this.deps.read(`${key}.${cell}`, text) }, {
         values: Object.fromEntries(Object.entries(row).filter(([name]) => name[0] !== "_").map(([name, value]) => [name, plain(value)])),
         changed: (values) => this.#set(this.#rows.map((other) => (other._key === row._key ? { ...Object.fromEntries(Object.entries(other).filter(([name]) => !form.fields.has(name))), ...values } : other))),
       });
@@ -195,13 +216,15 @@ export function rowSaid({ rows }, row) {
   /** @type {Record<string, string>} */
   const held = {};
   const usual = new Set();
+  const told = new Set(); // a usual count alone tells nothing
   for (const { key, kind, choices = [], default: one = "", only } of rows?.fields ?? []) {
     held[key] = plain(row[key]) || one;
     if (held[key] === one) usual.add(key);
     const text = only && !only.words.includes(held[only.key] ?? "") ? "" : held[key];
     said[key] = kind === "choice" ? (choices.find(({ word }) => word === text)?.label ?? text).toLowerCase() : kind === "yes-no" && text ? say(/* yes | no */ text).toLowerCase() : spaced(text);
+    if (text && text !== "0" && (plain(row[key]) || kind === "choice")) told.add(key);
   }
   const shown = (rows?.shown ?? "").replace(/\{(\w+)\?\}/g, (_, key) => (usual.has(key) ? "" : `{${key}}`));
-  const parts = shown.split(" · ").filter((part) => [...part.matchAll(/\{(\w+)/g)].some(([, key]) => said[key] && said[key] !== "0"));
+  const parts = shown.split(" · ").filter((part) => [...part.matchAll(/\{(\w+)/g)].some(([, key]) => told.has(key)));
   return parts.map((part) => filled(part, said).replace(/ {2,}/g, " ").trim()).join(" · ");
 }

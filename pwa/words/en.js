@@ -43,7 +43,7 @@ export const en = {
   "prompt.done": "Keep",
 
   "field.optional": " (if known)", "field.empty": "tap to enter", "field.default": "usual", "field.basis": "Usual value {value}: {basis}.",
-  "field.add": "Add one", "field.half": "{name} {n}: {half}", "field.drop": "Remove {value}", "form.fine": "More to set", "list.add": "Add a {one}", "list.next": "Next {one}", "list.done": "Done", "list.row": "{n}. {said}", "list.up": "▲ Up", "list.down": "▼ Down", "list.remove": "Take this {one} out", "list.removed": "Taken out: {what}",
+  "field.add": "Add one", "field.half": "{name} {n}: {half}", "field.drop": "Remove {value}", "form.fine": "More to set", "list.add": "Add a {one}", "list.next": "Next {one}", "list.done": "Done", "list.sum": "{n} {one}s · {what}", "list.row": "{n}. {said}", "list.up": "▲ Up", "list.down": "▼ Down", "list.remove": "Take this {one} out", "list.removed": "Taken out: {what}",
   "answer.working": "The working, step by step", "answer.sources": "What it rests on",
 
   "ready.gate": "May I cut this?", "ready.gate.ask": "", "ready.gate.at": "Answered {time}.", "ready.gate.lifted": "The stop was cleared. Answer again.",
@@ -65,6 +65,18 @@ export const en = {
   "stop.done": "STOP: {what}. What was done?", "stop.own": "In your own words", "stop.cleared": "Cleared: {how}.", "stop.stands": "not cleared", "stop.how": "cleared: {how}",
 
   "title.pace": "Pace", "pace.how": "Chalk marks one beat apart. Arc off, move with the beat until your hand has it.", "pace.start": "Start the beat", "pace.stop": "Stop the beat", "pace.nospeed": "Enter the planned speed first.",
+
+  "title.jobs": "Jobs", "title.job": "Job", "ready.job": "Plan a job", "jobs.new": "New job", "jobs.none": "No job yet. List its cuts: time, parts and price follow.", "jobs.older": "Older jobs",
+  "jobs.planned": "{n|cut|cuts} planned", "jobs.open": "Under way: {left} of {n} left", "jobs.left": "{left} of {n} left", "jobs.done": "All {n|cut|cuts} done",
+  "job.called": "Job {n}", "job.unnamed": "Job without a name", "job.name": "Name", "job.customer": "Customer, in your own words", "job.rig": "Rig", "job.site": "Site", "job.begin": "Begin the job",
+
+  "job.goon": "Go on with the job", "cutjob.row": "Cut {n} of {of}", "cutjob.all": "All cuts of the job are done.", "cutjob.done": "Cut done", "cutjob.done.of": "Cut done: {n} of {of}", "cutjob.done.kept": "{what}: {n} of {of} done.",
+  "cutjob.other": "Another cut", "cutjob.which": "Which cut is next?", "cutjob.of": "{n} of {of} done", "cutjob.by": "Done by about {by} ({low} to {high})",
+  "cutjob.waits.label": "What is waited for", "cutjob.wait.air": "Wait for air", "cutjob.wait.cooling": "Cooling", "cutjob.wait.other": "Other wait", "cutjob.wait.ask": "What for?", "cutjob.waits": "Go on. {what}: {time}",
+  "pause.air": "Air", "pause.cooling": "Cooling", "pause.parts": "Parts", "pause.marking": "Marking out", "pause.moving": "Moving", "pause.drain": "Drain", "pause.other": "Something else",
+
+  "compared.title": "Planned and done", "compared.took": "It took {took}.", "compared.range": "Planned {time} ({low} to {high}).", "compared.planned": "Planned {time}.",
+  "compared.arc": "Arc {arc}, {n|start|starts}.", "compared.time": "In all {time}.", "compared.wait": "{what}: {time}, {n|wait|waits}.", "compared.unlisted": "A cut that is not on the list",
 
   "rigs.why": "Machine, torch and tips that go together. Never mix families or amp ratings.",
   "rigs.line": "{min} to {max}, {tips} tips", "rig.unnamed": "Rig without a name", "rig.edit": "Change this rig",

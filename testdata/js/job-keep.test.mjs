@@ -1,0 +1,105 @@
+// A job is kept as it is entered, row by row; what another phone entered comes in; and it is begun with its plan.
+import assert from "node:assert/strict";
+import { test } from "node:test";
+import { place } from "./screen.mjs";
+import { turns } from "./turn.mjs";
+import { ownParts } from "./own.mjs";
+import { JobPage } from "../../pwa/pages/job.js";
+
+const cuts = { key: "cuts", label: "Cuts", kind: "list", rows: { name: "Cut", shown: "{thickness}", bare: ["thickness"], most: 60, fields: [{ key: "thickness", label: "Thickness", kind: "number", chips: ["3mm", "6mm"] }, { key: "name", label: "Name", kind: "text", optional: true }] } };
+const all = [{ name: "job-plan", results: [{ key: "verdict", label: "In short", kind: "text" }], fields: [cuts, { key: "window", label: "Time", kind: "number", optional: true, chips: ["2h"] }] }];
+const gate = { name: "Gate", rig: "r2", site: "none", "cut.a": { thickness: "6mm", at: 1000 } };
+
+/** The page of a job of which that is kept. @param {Record<string, any>|null} kept @param {Record<string, any>} [more] */
+async function open(kept, { session = null, own = {}, late = Promise.resolve() } = {}) {
+  const world = { tapped: [], asked: [], went: "", kept };
+  const journal = Object.assign(new EventTarget(), {
+    read: async () => ({ views: { now: { session }, jobs: { jobs: [], total: 0 }, rigs: { rigs: [{ id: "r1", fields: { name: "North" } }, { id: "r2", fields: { name: "South", tips: "45A" } }], sites: [] } } }),
+    job: async (id) => (world.kept ? { id, fields: world.kept, cuts: [], work: [], loose: { elapsed: 0 }, waiting: null } : Promise.reject({ kind: "not-found", msg: "" })),
+    tap: async (entries) => (world.tapped.push(...[entries].flat()), late),
+  });
+  const life = new AbortController();
+  const page = new JobPage(place(), /** @type {any} */ ({
+    journal, life: life.signal, title() {}, asset: async () => all, go: (path) => (world.went = path), toasts: { show() {}, problem: (trouble) => assert.fail(trouble.msg) },
+    settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r1", site: "" } }), pad: { ask: async () => null }, ...ownParts(own),
+    calculate: async (_, values) => (world.asked.push(values), { results: { verdict: "Fits.", work: { value: 600 }, rows: [{ arc: { value: 20 } }] }, cautions: [], working: [], sources: [] }),
+  }));
+  await page.start({ id: "job-1" });
+  const main = document.querySelector("main");
+  const tap = async (text) => {
+    [...main.querySelectorAll("button")].find((el) => el.textContent.replaceAll("\u00a0", " ") === text).click();
+    await turns(5);
+  };
+  return Object.assign(world, { journal, main, tap, life });
+}
+
+test("the first row of a new job keeps its name, rig and site with it", async () => {
+  const { tap, tapped, life } = await open(null);
+  await tap("Add a cut");
+  const [{ kind, about, body }] = tapped;
+  const [key] = Object.keys(body).filter((name) => name.startsWith("cut."));
+  assert.deepEqual([kind, about, body], ["job.set", "job-1", { name: "Job 1", rig: "r1", site: "none", [key]: { at: body[key].at } }]);
+  life.abort();
+});
+
+test("a tap writes the row that it changes, and nothing else", async () => {
+  const { tap, tapped, life } = await open(gate);
+  await tap("1. 6 mm");
+  await tap("3 mm");
+  assert.deepEqual(tapped.map(({ body }) => body), [{ "cut.a": { thickness: "3mm", at: 1000 } }]);
+  life.abort();
+});
+
+test("the sum is asked with the job’s own rig", async () => {
+  const { asked, life } = await open(gate);
+  assert.deepEqual(asked.at(-1).rig, { name: "South", tips: "45A" });
+  assert.deepEqual(JSON.parse(asked.at(-1).cuts).map(({ thickness }) => thickness), ["6mm"]);
+  assert.equal("name" in asked.at(-1), false);
+  life.abort();
+});
+
+test("a row of another phone comes in; one that is not stored yet is not taken back", async () => {
+  let stored = () => {};
+  const world = await open(gate, { late: new Promise((resolve) => (stored = () => resolve(undefined))) });
+  world.kept = { ...gate, "cut.b": { thickness: "3mm", at: 2000 } };
+  world.journal.dispatchEvent(new Event("views"));
+  await turns();
+  const rows = () => [...world.main.querySelectorAll("ol > li b")].map((b) => b.textContent.replaceAll("\u00a0", " "));
+  assert.deepEqual(rows(), ["1. 6 mm", "2. 3 mm"]);
+  await world.tap("Next cut");
+  world.journal.dispatchEvent(new Event("views")); // of before the tap
+  await turns();
+  assert.equal(rows().length, 3);
+  stored();
+  world.life.abort();
+});
+
+test("it is begun with its plan, by the keys of its rows", async () => {
+  const world = await open(gate);
+  await world.tap("Begin the job");
+  const [{ kind, body }] = world.tapped;
+  assert.deepEqual([kind, body], ["session.opened", { rig: "r2", title: "Gate", job: "job-1", planned: { elapsed: 600, cuts: { a: { n: 1, arc: 20 } } } }]);
+  assert.equal(world.went, "/cut");
+  world.life.abort();
+});
+
+test("an open session of the rig becomes the job’s, one of another job ends, and its own goes on", async () => {
+  const begin = async (session) => {
+    const world = await open(gate, { session });
+    await world.tap(session.job === "job-1" ? "Go on with the job" : "Begin the job");
+    world.life.abort();
+    return world.tapped.map(({ kind, about, body }) => [kind, about, body.job].filter(Boolean).join(" "));
+  };
+  assert.deepEqual(await begin({ id: "s", rig: "r2", job: "" }), ["session.set s job-1"]);
+  const [ended, opened] = await begin({ id: "s", rig: "r2", job: "job-2" });
+  assert.equal(ended, "session.closed s");
+  assert.match(opened, /^session\.opened \S+ job-1$/);
+  assert.deepEqual(await begin({ id: "s", rig: "r2", job: "job-1" }), []);
+});
+
+test("words that were being typed when the page was left are kept", async () => {
+  const rows = JSON.stringify([{ thickness: "6mm", name: "hinge", _key: "a", _at: 1000 }]);
+  const { tapped, life } = await open(gate, { own: { "job.job-1": { key: "cuts", value: rows } } });
+  assert.deepEqual(tapped.map(({ body }) => body), [{ "cut.a": { name: "hinge", thickness: "6mm", at: 1000 } }]);
+  life.abort();
+});

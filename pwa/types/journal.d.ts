@@ -305,6 +305,7 @@ export interface Calls {
   "journal-export": { in: { events: EventRecord[]; crew: string; device: string; now: number }; out: Exported };
   "journal-fold": { in: { events: EventRecord[]; more: boolean; keep: boolean; device: string }; out: Folded };
   "journal-hash": { in: {}; out: { hash: string; events: number } };
+  "journal-history": { in: { rig: string }; out: History };
   "journal-import": { in: { text: string }; out: Imported };
   "journal-job": { in: ByID; out: JobView };
   "journal-jobs": { in: { before: string; limit: number }; out: Jobs };
@@ -517,6 +518,14 @@ export interface Gate {
 /** Guides is how far guides were gone through, the last touched first. */
 export interface Guides {
   progress: Progress[];
+}
+
+/**
+ * History answers journal-history: what the crew's journal says to the calculators that
+ * ask for it, as values of their fields by key. A key is missing where it says nothing.
+ */
+export interface History {
+  values: Record<string, string>;
 }
 
 /** Imported answers journal-import. */

@@ -32,6 +32,7 @@ func New() *Engine {
 		"journal-job":     call(e.job),
 		"journal-lives":   call(e.lives),
 		"journal-times":   call(e.times),
+		"journal-history": call(e.history),
 		"journal-hash":    call(e.hash),
 		"journal-request": call(e.nextRequest),
 		"journal-apply":   call(e.applyReply),

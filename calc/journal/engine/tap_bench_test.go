@@ -23,9 +23,12 @@ type phone struct {
 }
 
 // newPhone returns a phone that holds a journal of n events and has shown it.
-func newPhone(b *testing.B, n int) *phone {
+func newPhone(b *testing.B, n int) *phone { return newPhoneOf(b, historyOf(b, n)) }
+
+// newPhoneOf returns a phone that holds a journal and has shown it.
+func newPhoneOf(b *testing.B, events []event.Event) *phone {
 	p := &phone{b: b, engine: New()}
-	p.foldAll(historyOf(b, n))
+	p.foldAll(events)
 	return p
 }
 

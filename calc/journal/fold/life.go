@@ -149,16 +149,16 @@ func (l *lives) view(p *partLife) Life {
 		if !slices.Contains(v.Rigs, f.rig) {
 			v.Rigs = append(v.Rigs, f.rig)
 		}
-		list := l.look.rig(f.rig)
-		i := sort.Search(len(list), func(i int) bool { return list[i].start >= f.from })
-		for ; i < len(list) && list[i].start < f.to; i++ {
-			s, ms := &list[i], list[i].stop-list[i].start
+		of := l.look.rig(f.rig)
+		for k := startingAt(of.union, f.from); k < len(of.union) && of.union[k].start < f.to; k++ {
+			s, cut := of.union[k], l.look.cut(of, k)
+			ms := s.stop - s.start
 			rigs.add(f.rig, ms)
-			metals.add(s.metal, ms)
-			surfaces.add(s.surface, ms)
-			positions.add(s.position, ms)
-			starts.add(s.struck, s.starts)
-			if s.overdue {
+			metals.add(cut.metal, ms)
+			surfaces.add(cut.surface, ms)
+			positions.add(cut.position, ms)
+			starts.add(cut.struck, s.starts)
+			if of.isOverdue(k) {
 				v.OverdueMs += ms
 			}
 		}

@@ -1,6 +1,7 @@
 package fold
 
 import (
+	"sort"
 	"strconv"
 	"strings"
 
@@ -14,52 +15,65 @@ type work struct {
 	struck                   string // "edge" or "pierce"
 }
 
-// seen is a stretch of a rig's arcs with what it cut.
-type seen struct {
-	span
-	*work
-	overdue bool // the trap should have been drained before it
-}
-
-// looker finds what arcs cut. Each cut and session is read once.
+// looker finds what arcs cut. Each stretch, each cut and each session is read once, and
+// only those that are asked for.
 type looker struct {
 	x        *index
 	cuts     map[*job]map[string]*work
 	sessions map[*session]*work
-	rigs     map[string][]seen
+	rigs     map[string]*rigLook
+}
+
+// rigLook is what was found of a rig.
+type rigLook struct {
+	union, arcs []span
+	works       []*work  // of each stretch; nil until it is asked for
+	drains      []*entry // in order
+	every       int64
+	t           *timeline
 }
 
 func newLooker(x *index) *looker {
-	return &looker{x: x, cuts: map[*job]map[string]*work{}, sessions: map[*session]*work{}, rigs: map[string][]seen{}}
+	return &looker{x: x, cuts: map[*job]map[string]*work{}, sessions: map[*session]*work{}, rigs: map[string]*rigLook{}}
 }
 
 var nothingKnown = &work{}
 
-// rig returns the stretches of a rig, in their order.
-func (l *looker) rig(id string) []seen {
-	if list, ok := l.rigs[id]; ok {
-		return list
+// rig returns what there is to find of a rig.
+func (l *looker) rig(id string) *rigLook {
+	v := l.rigs[id]
+	if v == nil {
+		r := l.x.rig(id)
+		v = &rigLook{union: r.timeline.union(), arcs: r.timeline.arcs.all(), drains: visible(r.drains.all()), every: r.every(), t: r.timeline}
+		v.works = make([]*work, len(v.union))
+		l.rigs[id] = v
 	}
-	r := l.x.rig(id)
-	union, arcs, drains, every := r.timeline.union(), r.timeline.arcs.all(), visible(r.drains.all()), r.every()
-	list := make([]seen, 0, len(union))
-	i, since := 0, int64(0)
-	for k, u := range union {
-		s := seen{span: u, work: nothingKnown}
-		for ; i < len(arcs) && (k+1 == len(union) || arcs[i].start < union[k+1].start); i++ {
-			if s.work == nothingKnown {
-				s.work = l.work(l.x.arcs[arcs[i].id])
+	return v
+}
+
+// cut returns what the stretch k of a rig cut. Of arcs that overlap the first of which
+// that is known counts.
+func (l *looker) cut(v *rigLook, k int) *work {
+	if v.works[k] == nil {
+		v.works[k] = nothingKnown
+		for i := startingAt(v.arcs, v.union[k].start); i < len(v.arcs) && (k+1 == len(v.union) || v.arcs[i].start < v.union[k+1].start); i++ {
+			if w := l.work(l.x.arcs[v.arcs[i].id]); w != nothingKnown {
+				v.works[k] = w
+				break
 			}
 		}
-		for len(drains) > 0 && drains[0].when() <= u.start {
-			drains, since = drains[1:], 0
-		}
-		s.overdue = since > every
-		since += u.stop - u.start
-		list = append(list, s)
 	}
-	l.rigs[id] = list
-	return list
+	return v.works[k]
+}
+
+// isOverdue reports whether the trap should have been drained before the stretch k.
+func (v *rigLook) isOverdue(k int) bool {
+	from, at := int64(always), v.union[k].start
+	if i := sort.Search(len(v.drains), func(i int) bool { return v.drains[i].when() > at }); i > 0 {
+		from = v.drains[i-1].when()
+	}
+	ms, _ := v.t.between(from, at)
+	return ms > v.every
 }
 
 // work returns what an arc cut.

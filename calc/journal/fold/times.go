@@ -8,9 +8,13 @@ import (
 	"kerfside/calc/order"
 )
 
-// newestTimes is how many of the crew's newest times of a sort count: habits change, and
-// more tell little more.
-const newestTimes = 200
+// newestTimes is how many of the crew's newest times of a sort count, and newestSessions
+// in how many sessions, or guides, they are looked for: habits change, and more tell
+// little more.
+const (
+	newestTimes    = 200
+	newestSessions = 400
+)
 
 // longestGuide is how long one going through a guide may take to count, in ms: a phone
 // that was put away in between tells nothing.
@@ -132,7 +136,8 @@ func within(list []happening, before, after stretch) (what []string, done bool) 
 
 // guides takes how long guides took, from being opened to the last answer.
 func (t *timing) guides() {
-	for _, g := range t.x.guidesByLast.all() {
+	all := t.x.guidesByLast.all()
+	for _, g := range all[:min(newestSessions, len(all))] {
 		opened, answers := visible(g.opened), visible(g.answers)
 		if len(opened) == 0 || len(answers) < 2 || !t.is(t.x.rigOf(opened[0])) {
 			continue

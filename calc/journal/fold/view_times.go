@@ -26,7 +26,8 @@ type LeftOut struct {
 func (f *Fold) Times(rig string) Times {
 	x := f.settled()
 	t := &timing{x: x, rig: x.same.of(rig), all: map[string][]int64{}, left: map[string]map[string]int{}}
-	for _, s := range x.book.all() {
+	sessions := x.book.all()
+	for _, s := range sessions[:min(newestSessions, len(sessions))] {
 		t.session(s)
 	}
 	t.guides()

@@ -39,7 +39,7 @@ export class Field {
     this.element = clone("part-field");
     this.element.dataset.key = declared.key;
     this.#at = refs(this.element);
-    const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default ? say("field.basis", { value: this.usual, basis: declared.basis }) : ""].filter(Boolean).join(" ");
+    const help = [declared.help && `${declared.help.replace(/\.$/, "")}.`, declared.basis && declared.default && !declared.open ? say("field.basis", { value: this.usual, basis: declared.basis }) : ""].filter(Boolean).join(" ");
     this.#at.help.textContent = help;
     this.#at.help.hidden = !help;
     this.#at.wrong.id = `wrong-${++made}`;

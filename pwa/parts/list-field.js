@@ -180,7 +180,7 @@ export class ListField {
       const item = clone("part-list-row");
       this.#panel = { form, item, at: refs(item) };
       this.#panel.at.form.append(form.element);
-      this.#panel.at.moves.hidden = !rows?.ordered;
+      if (!rows?.ordered) this.#panel.at.moves.remove();
       setText(this.#panel.at.remove, say("list.remove", { one: (rows?.name ?? "").toLowerCase() }));
     }
     const { form, item, at } = this.#panel;

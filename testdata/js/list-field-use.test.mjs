@@ -21,7 +21,7 @@ const cuts = {
       { key: "metal", label: "Metal", kind: "choice", choices: metals, default: "mild-steel" },
       { key: "thickness", label: "Thickness", kind: "number", bare: "mm", us: "in", chips: ["3mm", "6mm", "10mm"] },
       { key: "length", label: "Length", kind: "number", bare: "mm", us: "in", chips: ["100mm", "200mm", "300mm", "500mm", "1m"] },
-      { key: "count", label: "How many", kind: "count", default: "1", chips: ["1", "2", "4"] },
+      { key: "count", label: "How many", kind: "count", default: "1", basis: "no source", chips: ["1", "2", "4"] },
       { key: "pierces", label: "Pierces", kind: "count", default: "0", chips: ["0", "1", "2"] },
       { key: "name", label: "Name", kind: "text", optional: true },
     ],
@@ -29,9 +29,9 @@ const cuts = {
 };
 
 /** A form with that list. @param {string} [text] */
-function open(text = "") {
+function open(text = "", cutList = cuts) {
   const world = { taps: 0, told: 0, toasts: [], word: "" };
-  const form = new Form(/** @type {any} */ ([cuts]), /** @type {any} */ ({
+  const form = new Form(/** @type {any} */ ([cutList]), /** @type {any} */ ({
     pad: { ask: async () => null }, chooser: { ask: async () => (world.taps++, world.word) }, units: () => "metric",
     read: async () => null, toasts: { show: (said, options) => world.toasts.push(options) },
   }), { values: text ? { cuts: text } : {}, changed: () => world.told++ });
@@ -108,9 +108,16 @@ test("a row says what applies to it, and of some things only what is not usual",
   assert.deepEqual([said({}), said({ shape: "disc" })], ["1 × 1 m · mild steel", "1 × disc 90 mm · mild steel"]);
 });
 
+test("rows that have no order cannot be moved", async () => {
+  const form = open("", { ...cuts, rows: { ...cuts.rows, ordered: false } });
+  await form.act("add");
+  assert.equal(form.find("[data-action=up]"), null);
+});
+
 test("a half entered row is in the value at once, and each tap is told once", async () => {
   const form = open();
   await form.act("add");
+  assert.equal(form.find("[data-key=count] .field__help").textContent, "", "what a usual value rests on is no matter for each row");
   await form.chip("thickness", "3mm");
   assert.deepEqual([form.rows().map(({ thickness, length }) => [thickness, length]), form.told], [[["3mm", undefined]], 2]);
   const again = open(form.list.value);

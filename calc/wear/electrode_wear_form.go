@@ -2,10 +2,8 @@ package wear
 
 import (
 	"slices"
-	"strings"
 
 	"kerfside/calc/form"
-	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -45,41 +43,3 @@ var ElectrodeWear = form.Declaration{Name: "electrode-wear", Make: func() form.C
 		Run:     runElectrode,
 	}
 }}
-
-// parseReadings reads "starts:arc time:depth, …"; a semicolon parts entries
-// too, which lets a decimal comma stand in the numbers.
-func parseReadings(text string) ([]Reading, error) {
-	const hint = "Write starts, arc time and pit depth of each electrode, such as 120:25min:0.4mm, 300:30min:0.8mm."
-	if strings.TrimSpace(text) == "" {
-		return nil, nil
-	}
-	between := ","
-	if strings.Contains(text, ";") {
-		between = ";"
-	}
-	var list []Reading
-	for _, entry := range strings.Split(text, between) {
-		parts := strings.Split(entry, ":")
-		if len(parts) != 3 {
-			return nil, problem.Newf(problem.Malformed, "readings", "%q is not starts, arc time and depth", strings.TrimSpace(entry)).WithHint(hint)
-		}
-		starts, err := unit.ReadNumber(parts[0])
-		if err != nil {
-			return nil, problem.From(err).WithField("readings").WithHint(hint)
-		}
-		time, err := unit.Parse[unit.Duration](parts[1], "min")
-		if err != nil {
-			return nil, problem.From(err).WithField("readings").WithHint(hint)
-		}
-		depth, err := unit.Parse[unit.Length](parts[2], "mm")
-		if err != nil {
-			return nil, problem.From(err).WithField("readings").WithHint(hint)
-		}
-		if starts < 0 || starts > 1e6 || time < 0 || time > 2000*unit.Hour || depth < 0 || depth > 10*unit.Millimetre {
-			return nil, problem.Newf(problem.Range, "readings", "%q is outside what this can reckon with", strings.TrimSpace(entry)).
-				WithHint("Starts to 1,000,000, arc time to 2000 h, depth to 10 mm, none below nothing.")
-		}
-		list = append(list, Reading{Starts: starts, Minutes: float64(time / unit.Minute), Depth: float64(depth)})
-	}
-	return list, nil
-}

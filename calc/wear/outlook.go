@@ -29,6 +29,7 @@ type Outlook struct {
 	StartsLeft              float64
 	Ranged                  bool        // MinutesLow and MinutesHigh hold
 	MinutesLow, MinutesHigh float64     // MinutesHigh is +Inf where there is no upper end
+	ByReading               bool        // MinutesLow and MinutesHigh are what the reading of now leaves open
 	Outside                 bool        // further than any reading: no range is given
 	Path                    []WearPoint // from now to the limit, or a little past it
 	AtJobEnd                float64

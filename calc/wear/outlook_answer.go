@@ -24,7 +24,8 @@ func outlookResults(what form.Result) []form.Result {
 // putOutlook tells it; the wear at the end of the job is the caller's.
 func putOutlook(a *form.Answer, o Outlook) {
 	minute := func(m float64) unit.Duration { return unit.Duration(m) * unit.Minute }
-	finite := o.Ranged && !math.IsInf(o.MinutesHigh, 1)
+	ranged := o.Ranged || o.ByReading
+	finite := ranged && !math.IsInf(o.MinutesHigh, 1)
 	if o.MinutesLeft > 0 || o.StartsLeft == 0 {
 		if finite {
 			form.PutBetween(a, "minutes_left", minute(o.MinutesLow), minute(o.MinutesLeft), minute(o.MinutesHigh))
@@ -32,10 +33,10 @@ func putOutlook(a *form.Answer, o Outlook) {
 			form.Put(a, "minutes_left", minute(o.MinutesLeft))
 		}
 	}
-	if !o.Guessed {
+	if !o.Guessed && (o.StartsLeft > 0 || o.MinutesLeft == 0) {
 		a.PutFactor("starts_left", math.Floor(o.StartsLeft))
 	}
-	if o.Ranged {
+	if ranged {
 		form.Put(a, "minutes_low", minute(o.MinutesLow))
 	}
 	if finite {
@@ -96,7 +97,7 @@ func sayOutlook(a *form.Answer, w *WearFit, o Outlook, part string) {
 	case o.Guessed:
 		a.Caution("Your readings do not tell this mix of starts and minutes: the time left is a first guess.")
 	}
-	if w == nil || o.Ranged && !o.Guessed {
+	if w == nil || (o.Ranged || o.ByReading) && !o.Guessed {
 		return
 	}
 	switch {

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"kerfside/calc/cutting"
+	"kerfside/calc/life"
 	"kerfside/calc/material"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
@@ -24,27 +25,30 @@ type TipInput struct {
 	Speed                  unit.Speed     // severing speed at which capacity is compared
 
 	Minutes   unit.Duration // arc time on the tip; 0 if not known
+	Starts    float64       // on it; 0 if not counted
+	Readings  []Reading     // of this rig's tips, this one aside: what each had grown by
+	Job       life.Use      // what is asked of it still; nothing if not known
+	Sure      unit.Ratio    // how surely the range of a forecast holds
 	Electrode unit.Ratio    // how much of the electrode's pit is used; 0 if not known
 }
 
 // TipResult is the verdict on a tip.
 type TipResult struct {
 	Judged
-	Growth                  unit.Ratio // largest reading / new − 1
-	Oval                    unit.Ratio // (largest − smallest) / new; only with both
-	Both                    bool       // both were read
-	Density, DensityNew     unit.CurrentDensity
-	Air                     unit.Ratio // tip flow / new − 1
-	Kerf, KerfNew           unit.Length
-	Capacity                unit.Ratio  // thickness it severs at Speed / a new tip's
-	Severs, SeversNew       unit.Length // at Speed
-	SpeedLeft               unit.Ratio  // severing speed through Thickness / a new tip's
-	SpeedNow, SpeedWithNew  unit.Speed  // 0 past what the bore severs, as cut-plan has it
-	LimitsNew               cutting.LimitBand
-	MinutesLeft             unit.Duration // to the limit at the same rate; only with Minutes and a growth that is sure
-	MinutesLow, MinutesHigh unit.Duration // between which they lie, as far as the reading tells
-	Forecast                bool
-	ChangeBoth              bool
+	Growth                 unit.Ratio // largest reading / new − 1
+	Oval                   unit.Ratio // (largest − smallest) / new; only with both
+	Both                   bool       // both were read
+	Density, DensityNew    unit.CurrentDensity
+	Air                    unit.Ratio // tip flow / new − 1
+	Kerf, KerfNew          unit.Length
+	Capacity               unit.Ratio  // thickness it severs at Speed / a new tip's
+	Severs, SeversNew      unit.Length // at Speed
+	SpeedLeft              unit.Ratio  // severing speed through Thickness / a new tip's
+	SpeedNow, SpeedWithNew unit.Speed  // 0 past what the bore severs, as cut-plan has it
+	LimitsNew              cutting.LimitBand
+	ChangeBoth             bool
+	Wear                   *WearFit // of the growth; nil without readings
+	Outlook
 }
 
 // ComputeTip judges the bore.
@@ -57,8 +61,13 @@ type TipResult struct {
 // cutting, Balance): the source holds the current, so a wider bore spreads the
 // same power over a wider kerf; the largest reading counts. Change at the
 // growth limit, past the ovality limit, or with any nick (common practice);
-// where the reading's doubt reaches over a limit, nobody can tell. Minutes left
-// assume that the bore goes on growing as it did.
+// where the reading's doubt reaches over a limit, nobody can tell.
+//
+// Growth has two parts as a pit has (see ComputeElectrode), learnt from what the
+// crew's tips had grown by after so many starts and minutes; nobody has published
+// a law for it. With this tip's reading alone the bore goes on growing as it did,
+// between what the reading's doubt allows. While nothing tells, the range is a guess
+// from what is taken for granted of tips.
 //
 // A reading more than 3 % under new is refused (CheckReading), and so is a
 // smallest above the largest.
@@ -67,19 +76,49 @@ func ComputeTip(in TipInput) (TipResult, error) {
 	if err != nil {
 		return TipResult{}, err
 	}
-	growth := in.between(res.Growth)
 	largest, smallest := in.ends()
 	in.compare(&res, largest, smallest)
-	if in.Minutes > 0 && growth.low > 0 && !in.Nick {
-		res.Forecast = true
-		left := func(growth unit.Ratio) unit.Duration {
-			return max(in.Minutes*unit.Duration(in.GrowthLimit/growth-1), 0)
-		}
-		res.MinutesLow, res.MinutesLeft, res.MinutesHigh = left(growth.high), left(growth.is), left(growth.low)
+	if !in.Nick {
+		in.forecast(&res)
 	}
 	tipPast, electrodePast := res.Verdict == tipChange, in.Electrode >= 1
 	res.ChangeBoth = tipPast && in.Electrode > 0.5 || electrodePast && (tipPast || res.Used > 0.5)
 	return res, nil
+}
+
+// usualGrowth is the growth at which the lives end that are taken for granted. Common practice.
+const usualGrowth = 0.15
+
+// forecast tells how the bore goes on growing.
+func (in TipInput) forecast(res *TipResult) {
+	so := life.Use{Minutes: float64(in.Minutes / unit.Minute), Starts: in.Starts}
+	growth := in.between(res.Growth)
+	a := ahead{limit: float64(in.GrowthLimit), now: float64(res.Growth), read: true, so: so, job: in.Job, confidence: in.Sure, slot: "tip", usual: usualGrowth}
+	if so.Starts == 0 && so.Minutes > 0 && len(in.Readings) == 0 {
+		a.job.Starts = 0 // how many of the minutes so far were starts nobody counted
+	}
+	readings := in.Readings
+	if so != (life.Use{}) && (len(readings) > 0 || growth.low > 0) {
+		a.own = true
+		readings = append(readings[:len(readings):len(readings)], Reading{Starts: so.Starts, Minutes: so.Minutes, Depth: a.now})
+	}
+	if len(readings) > 0 {
+		res.Wear = learn(readings)
+	}
+	res.Outlook = a.outlook(res.Wear)
+	if len(in.Readings) > 0 || !res.Forecast || res.Guessed {
+		return
+	}
+	left := func(growth unit.Ratio) float64 { return max(so.Minutes*float64(in.GrowthLimit/growth-1), 0) }
+	res.ByReading, res.MinutesLow, res.MinutesHigh = true, left(growth.high), left(growth.low)
+	if in.Job.Minutes > 0 {
+		switch {
+		case in.Job.Minutes > res.MinutesHigh:
+			res.JobVerdict = jobFails
+		case in.Job.Minutes > res.MinutesLow:
+			res.JobVerdict = jobDoubtful
+		}
+	}
 }
 
 // judgeBore holds the readings against the tip when new, and its limits.

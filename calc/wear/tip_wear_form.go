@@ -1,8 +1,11 @@
 package wear
 
 import (
+	"slices"
+
 	"kerfside/calc/cutting"
 	"kerfside/calc/form"
+	"kerfside/calc/life"
 	"kerfside/calc/material"
 	"kerfside/calc/power"
 	"kerfside/calc/safety"
@@ -28,13 +31,18 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 			{Key: "metal", Label: "Metal", Known: "plan.metal", Takes: material.Choice(), Default: string(material.MildSteel)},
 			{Key: "thickness", Label: "Thickness to cut", Known: "plan.thickness", Takes: form.Number[unit.Length]("mm", "in").As(unit.Plate), Optional: true, Gauge: true, Chips: []string{"3mm", "6mm", "10mm"}, ChipsUS: []string{"1/8in", "1/4in", "3/8in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},
 			{Key: "minutes", Label: "Arc time on this tip", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal", Limits: form.Within(unit.Second, 1000*unit.Hour)},
+			{Key: "starts", Label: "Starts on this tip", Takes: form.Count(), Optional: true, Help: "From the journal", Limits: form.WithinCount(0, 1000000)},
+			{Key: "readings", Label: "Readings of other tips", Takes: form.Text(), Optional: true, Fine: true, Help: "Starts, arc time and bore of each, such as 60:25min:1.02mm. Or what it has grown by: 60:25min:7%"},
+			{Key: "job_starts", Label: "Starts in the job ahead", Takes: form.Count(), Optional: true, Limits: form.WithinCount(0, 1000000)},
+			{Key: "job_minutes", Label: "Arc time in the job ahead", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Limits: form.Within(0, 2000*unit.Hour)},
+			{Key: "confidence", Label: "Range holds", Takes: form.Number[unit.Ratio]("%", "%"), Default: "95%", Basis: source.CommonPractice, Fine: true, Limits: form.Within(50*unit.Percent, 99.9*unit.Percent)},
 			{Key: "electrode", Label: "Electrode's pit used", Takes: form.Number[unit.Ratio]("%", "%"), Optional: true, Help: "Electrode wear tells it", Limits: form.Within(0, 1000*unit.Percent)},
 			growthLimit(), ovalLimit(),
 			{Key: "speed", Label: "Compare at severing speed", Takes: form.Number[unit.Speed]("m/min", "in/min"), Default: "0.4m/min", Basis: "from-memory", Fine: true,
 				Help: "0.4 leaves a hand " + unit.Figures(unit.Value(cutting.UsualBounds.Clean, "m/min"), 2) + ", the slowest clean speed", Limits: form.Within(0.05*unit.MetrePerMinute, 10*unit.MetrePerMinute)},
 			{Key: "arc_volts", Label: "Arc voltage", Takes: form.Number[unit.Voltage]("V", "V"), Optional: true, Basis: "iec-60974-1-load", Fine: true, Help: "Left empty: " + power.LoadLine(), Limits: form.Within(40*unit.Volt, 400*unit.Volt)},
 		},
-		Results: []form.Result{
+		Results: slices.Concat([]form.Result{
 			{Key: "verdict", Label: "Tip", Gives: form.Text(), Main: true},
 			{Key: "why", Label: "Because", Gives: form.Text()},
 			{Key: "growth", Label: "Grown by", Gives: form.Number[unit.Ratio]("%", "%").InDoubt(), Main: true},
@@ -49,9 +57,13 @@ var TipWear = form.Declaration{Name: "tip-wear", Make: func() form.Calculator {
 			{Key: "more_air", Label: "More air through the bore", Gives: form.Number[unit.Ratio]("%", "%").InDoubt()},
 			{Key: "kerf", Label: "Kerf, about", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
 			{Key: "kerf_new", Label: "Kerf of a new tip", Gives: form.Number[unit.Length]("mm", "in").As(unit.Kerf)},
-			{Key: "minutes_left", Label: "Arc time left at this rate", Gives: form.Number[unit.Duration]("min", "min").InDoubt()},
 			{Key: "change_both", Label: "Change tip and electrode together", Gives: form.YesNo()},
-		},
+		}, outlookResults(form.Result{Key: "job_growth", Label: "Grown at its end by", Gives: form.Number[unit.Ratio]("%", "%").InDoubt()}), []form.Result{
+			{Key: "per_start", Label: "Growth of a start", Gives: form.Number[unit.Ratio]("%", "%").InDoubt()},
+			{Key: "per_minute", Label: "Growth of an arc minute", Gives: form.Number[unit.Ratio]("%", "%").InDoubt()},
+			{Key: "deviation", Label: "Scatter of one reading", Gives: form.Number[unit.Ratio]("%", "%").InDoubt()},
+			{Key: "rests_on", Label: "Readings it rests on", Gives: form.Count()},
+		}),
 		Sources: []source.ID{source.CommonPractice, "kerf-balance"},
 		Run:     runTip,
 	}
@@ -85,8 +97,15 @@ func runTip(r *form.Reader, a *form.Answer) error {
 		Thickness: form.GetSheet(r, "thickness", func(number string) (unit.Length, error) { return material.Gauge(metal, number) }),
 		Minutes:   form.Get[unit.Duration](r, "minutes"), Electrode: form.Get[unit.Ratio](r, "electrode"),
 		GrowthLimit: form.Get[unit.Ratio](r, "growth_limit"), OvalLimit: form.Get[unit.Ratio](r, "oval_limit"),
+		Starts: float64(form.GetCount(r, "starts")), Sure: form.Get[unit.Ratio](r, "confidence"),
+		Job:   life.Use{Minutes: float64(form.Get[unit.Duration](r, "job_minutes") / unit.Minute), Starts: float64(form.GetCount(r, "job_starts"))},
 		Speed: form.Get[unit.Speed](r, "speed"), Volts: form.Get[unit.Voltage](r, "arc_volts"),
 	}
+	readings, err := parseGrowth(form.GetText(r, "readings"), in.New)
+	if err != nil {
+		r.Fail("readings", err)
+	}
+	in.Readings = readings
 	if err := r.Err(); err != nil {
 		return err
 	}
@@ -129,10 +148,8 @@ func putTip(a *form.Answer, in TipInput, res TipResult) {
 	form.Put(a, "more_air", res.Air)
 	form.Put(a, "kerf", res.Kerf)
 	form.Put(a, "kerf_new", res.KerfNew)
-	if res.Forecast {
-		form.PutBetween(a, "minutes_left", res.MinutesLow, res.MinutesLeft, res.MinutesHigh)
-	}
 	a.PutYes("change_both", res.ChangeBoth)
+	putGrowth(a, in, res)
 }
 
 func sayTip(a *form.Answer, in TipInput, res TipResult) {
@@ -168,5 +185,6 @@ func sayTip(a *form.Answer, in TipInput, res TipResult) {
 	case tipUnknown:
 		a.Caution("Read it closer: try the next larger pin, or a nearer photo. In doubt change the tip.")
 	}
+	sayOutlook(a, res.Wear, res.Outlook, "tip")
 	a.Caution(safety.MadeDead + " Never ream or scrape the bore. The torch's manual wins.")
 }

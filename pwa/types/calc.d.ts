@@ -469,7 +469,7 @@ export interface Fields {
   "site-check": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "share" | "longest_cut" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity";
   spares: "job_minutes" | "job_starts" | "metal" | "surface" | "tip_minutes" | "tip_starts" | "electrode_minutes" | "electrode_starts" | "tip_stock" | "electrode_stock" | "diffuser_stock" | "cup_stock" | "level" | "pair" | "tip_lives" | "electrode_lives" | "diffuser_lives" | "cup_lives" | "tip_price" | "electrode_price" | "diffuser_price" | "cup_price";
   supply: "current" | "volts" | "size" | "length" | "phases" | "duty" | "breaker" | "least_volts" | "idle_current" | "strand" | "conductor_temperature" | "output_current" | "output_volts" | "efficiency" | "power_factor";
-  "tip-wear": "new" | "smallest" | "largest" | "reading_error" | "nick" | "current" | "metal" | "thickness" | "minutes" | "electrode" | "growth_limit" | "oval_limit" | "speed" | "arc_volts";
+  "tip-wear": "new" | "smallest" | "largest" | "reading_error" | "nick" | "current" | "metal" | "thickness" | "minutes" | "starts" | "readings" | "job_starts" | "job_minutes" | "confidence" | "electrode" | "growth_limit" | "oval_limit" | "speed" | "arc_volts";
   "travel-pace": "speed" | "marks" | "length" | "time" | "slack";
   "trial-strips": "speed" | "speed_max" | "hand" | "calibration" | "length" | "time_1" | "verdict_1" | "kerf_1" | "time_2" | "verdict_2" | "kerf_2" | "time_3" | "verdict_3" | "kerf_3";
   "work-lead": "current" | "size" | "length" | "loop" | "clamp" | "measured_drop" | "strand" | "conductor_temperature";
@@ -1279,10 +1279,28 @@ export interface TipWearResults {
   kerf: Value;
   /** Kerf of a new tip, m */
   kerf_new: Value;
-  /** Arc time left at this rate, s */
-  minutes_left?: Value;
   /** Change tip and electrode together */
   change_both: boolean;
+  /** Arc time left, s */
+  minutes_left?: Value;
+  /** At least, s */
+  minutes_low?: Value;
+  /** At most, s */
+  minutes_high?: Value;
+  /** Starts left */
+  starts_left?: Value;
+  /** The job ahead */
+  job?: string;
+  /** Grown at its end by, 1 */
+  job_growth?: Value;
+  /** Growth of a start, 1 */
+  per_start?: Value;
+  /** Growth of an arc minute, 1 */
+  per_minute?: Value;
+  /** Scatter of one reading, 1 */
+  deviation?: Value;
+  /** Readings it rests on */
+  rests_on?: Value;
 }
 
 /**

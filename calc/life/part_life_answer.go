@@ -18,7 +18,7 @@ func putTold(a *form.Answer, key string, t Told) {
 
 func putLives(a *form.Answer, r PartLifeResult) {
 	putTold(a, "left", r.Left)
-	if r.How != Assumed || r.Model.Parts == 0 {
+	if r.How != Assumed { // else nothing of the crew's own says when parts go
 		putTold(a, "typical", r.Typical)
 		putTold(a, "b10", r.B10)
 	}
@@ -82,11 +82,11 @@ func sayPartLife(a *form.Answer, in PartLifeInput, r PartLifeResult) {
 	p, start := r.Model.Prior, minutesOf(r.Model.PerStart())
 	a.Step("use = arc minutes + %s × starts: %s so far, %s in the job", form.Worked(a, start, "min", "min"),
 		form.Worked(a, minutesOf(r.Model.Equivalent(in.Age)), "min", "min"), form.Worked(a, minutesOf(r.Model.Equivalent(in.Job)), "min", "min"))
-	a.Step("assumed before any history: 2 in 3 are gone by %s, 1 in 20 chances that it is %s; shape about %s; a start counts as about %s",
+	a.Step("assumed before any history: 2 in 3 are gone by %s, 1 chance in 20 that it is %s; shape about %s; a start counts as about %s",
 		form.Worked(a, minutesOf(p.Scale), "min", "min"), form.Worked(a, minutesOf(p.Low), "min", "min"), unit.Figures(p.Shape, 2), form.Worked(a, minutesOf(p.PerStart), "min", "min"))
 	if r.Model.Failures > 0 {
 		w := r.Assumed
-		a.Step("at shape %s: 2 in 3 are gone by (Σ use^shape ÷ %d)^(1/shape) = %s, surely after %s (95 %%)", unit.Figures(w.Shape, 2), w.Failures,
+		a.Step("at shape %s: 2 in 3 are gone by (Σ use^shape ÷ %d)^(1/shape) = %s, at least %s (95 %%)", unit.Figures(w.Shape, 2), w.Failures,
 			form.Worked(a, minutesOf(w.Scale()), "min", "min"), form.Worked(a, minutesOf(w.Lower(0.95)), "min", "min"))
 	}
 	if r.Fit != nil {

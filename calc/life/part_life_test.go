@@ -25,8 +25,8 @@ func TestWhatIsShown(t *testing.T) {
 		{failures: 2, how: ShapeOnly, shape: "too few failures to tell a shape"},
 		{failures: 3, how: Weak, shape: "too few failures to tell a shape"},
 		{failures: 4, how: Weak, shape: "too few failures to tell a shape"},
-		{failures: 5, how: Few, shape: "they wear out: the longer used, the likelier to go"},
-		{failures: 9, how: Few, shape: "they wear out: the longer used, the likelier to go"},
+		{failures: 5, how: Few, shape: "they seem to wear out, by few failures"},
+		{failures: 9, how: Few, shape: "they seem to wear out, by few failures"},
 		{failures: 10, how: Enough, shape: "they wear out: the longer used, the likelier to go"},
 	} {
 		res, err := ComputePartLife(PartLifeInput{Slot: "tip", Lives: pulled(test.failures)})
@@ -51,14 +51,19 @@ func TestWhatIsShown(t *testing.T) {
 }
 
 func TestShapeSays(t *testing.T) {
-	for want, in := range map[string]Interval{
-		"they wear out: the longer used, the likelier to go":        {Low: 1.01, High: 3},
-		"most go early: look at how they are fitted and at the air": {Low: 0.4, High: 0.99},
-		"not enough to say whether they wear out or go by chance":   {Low: 0.9, High: 3},
+	for _, test := range []struct {
+		shape       Interval
+		enough, few string
+	}{
+		{shape: Interval{Low: 1.01, High: 3}, enough: "they wear out: the longer used, the likelier to go", few: "they seem to wear out, by few failures"},
+		{shape: Interval{Low: 0.4, High: 0.99}, enough: "most go early: look at how they are fitted and at the air", few: "most seem to go early, by few failures: look at how they are fitted"},
+		{shape: Interval{Low: 0.9, High: 3}, enough: "not enough to say whether they wear out or go by chance", few: "not enough to say whether they wear out or go by chance"},
 	} {
-		r := PartLifeResult{How: Enough, Fit: &Weibull{}, Shape: in}
-		if got := r.ShapeSays(); got != want {
-			t.Errorf("shape %v: %q, want %q", in, got, want)
+		for how, want := range map[string]string{Enough: test.enough, Few: test.few, Weak: "too few failures to tell a shape"} {
+			r := PartLifeResult{How: how, Fit: &Weibull{}, Shape: test.shape}
+			if got := r.ShapeSays(); got != want {
+				t.Errorf("%s, shape %v: %q, want %q", how, test.shape, got, want)
+			}
 		}
 	}
 }

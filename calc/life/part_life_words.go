@@ -46,8 +46,12 @@ func (r PartLifeResult) ShapeSays() string {
 	switch {
 	case r.Fit == nil || r.How == Weak:
 		return "too few failures to tell a shape"
+	case r.Shape.Low > 1 && r.How == Few:
+		return "they seem to wear out, by few failures"
 	case r.Shape.Low > 1:
 		return "they wear out: the longer used, the likelier to go"
+	case r.Shape.High < 1 && r.How == Few:
+		return "most seem to go early, by few failures: look at how they are fitted"
 	case r.Shape.High < 1:
 		return "most go early: look at how they are fitted and at the air"
 	}

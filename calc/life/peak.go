@@ -7,14 +7,11 @@ import (
 	"kerfside/calc/order"
 )
 
-// learner holds the history while a model is made of it. Times are shares of the
-// prior's scale.
+// learner holds the history while a model is made of it.
 type learner struct {
 	prior  Prior
 	parts  []Part
 	design design
-
-	minutes, starts []float64
 }
 
 // peak is the posterior within a cell: the mode of z = b·ln e and of what the groups

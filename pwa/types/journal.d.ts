@@ -315,6 +315,7 @@ export interface Calls {
   "journal-request": { in: { meta: Meta; unsent: EventRecord[]; now: number }; out: Request };
   "journal-restore": { in: { rungs: Segment[] }; out: Restored };
   "journal-session": { in: ByID; out: SessionView };
+  "journal-taught": { in: ByID; out: Taught };
   "journal-times": { in: { rig: string }; out: Times };
 }
 
@@ -919,6 +920,14 @@ export interface Promised {
   n: number;
 }
 
+/** Ranged is a value and where it lies with 95 %; known says that there is such a range. */
+export interface Ranged {
+  value: number;
+  known: boolean;
+  low: number;
+  high: number;
+}
+
 /** RefusedLine is a line of an export that cannot be entered. */
 export interface RefusedLine {
   line: number;
@@ -1079,6 +1088,14 @@ export interface Share {
   n: number;
 }
 
+/** Spread is how some amounts are spread: their median and their quartiles. */
+export interface Spread {
+  n: number;
+  low: number;
+  median: number;
+  high: number;
+}
+
 /**
  * Stamp is a time of the hybrid clock: 48 bits of milliseconds since 1970 UTC
  * above 16 bits of counter. On the wire it is 16 lower-case hex digits, which
@@ -1118,6 +1135,42 @@ export interface Stock {
 /** Stocks is the view stock. */
 export interface Stocks {
   lines: Stock[];
+}
+
+/** Taught answers journal-taught: what a job that was done says of the next plan. */
+export interface Taught {
+  cuts: TaughtCut[];
+  times: TaughtTime[];
+}
+
+/** TaughtCut is a cut as it was planned and done. */
+export interface TaughtCut {
+  cut: string;
+  /** told as done, with the arcs that belong to them */
+  pieces: number;
+  /** in how many lots they were told */
+  lots: number;
+  /** ms of a piece */
+  arc: Ranged;
+  /** ms of a piece, 0 if it was not planned */
+  planned: number;
+  /** of both; 0 if it was not planned */
+  ratio: Ranged;
+  /** of the ratio, "" if it was not planned */
+  says: string;
+  /**
+   * A hint for the calibration, never put in by itself: how fast the torch went by the
+   * length of the row and the arc time. µm/s; 0 if the length is not known.
+   */
+  speed: Ranged;
+  plannedSpeed: number;
+}
+
+/** TaughtTime is a time of the crew that the job changed. N 0 is none before it. */
+export interface TaughtTime {
+  what: string;
+  before: Spread;
+  after: Spread;
 }
 
 /** Thing is a rig or a site. */

@@ -33,6 +33,7 @@ func New() *Engine {
 		"journal-lives":   call(e.lives),
 		"journal-times":   call(e.times),
 		"journal-history": call(e.history),
+		"journal-taught":  call(e.taught),
 		"journal-hash":    call(e.hash),
 		"journal-request": call(e.nextRequest),
 		"journal-apply":   call(e.applyReply),

@@ -22,10 +22,17 @@ const longestGuide = 2 * 3600 * 1000
 
 // timing collects times by their sort, the newest first.
 type timing struct {
-	x    *index
-	rig  string // "" for all
-	all  map[string][]int64
-	left map[string]map[string]int // sort → why → how many were left out
+	x       *index
+	rig     string // "" for all
+	without string // a job whose sessions do not count, "" for none
+	all     map[string][]int64
+	left    map[string]map[string]int // sort → why → how many were left out
+}
+
+// isIn reports whether what happened in a session counts; "" is outside of any.
+func (t *timing) isIn(session string) bool {
+	s := t.x.sessions[session]
+	return t.without == "" || s == nil || s.job == nil || s.job.id != t.without
 }
 
 func (t *timing) is(rig string) bool { return t.rig == "" || t.rig == rig }
@@ -139,7 +146,7 @@ func (t *timing) guides() {
 	all := t.x.guidesByLast.all()
 	for _, g := range all[:min(newestSessions, len(all))] {
 		opened, answers := visible(g.opened), visible(g.answers)
-		if len(opened) == 0 || len(answers) < 2 || !t.is(t.x.rigOf(opened[0])) {
+		if len(opened) == 0 || len(answers) < 2 || !t.is(t.x.rigOf(opened[0])) || !t.isIn(g.key.in) {
 			continue
 		}
 		from, _ := earliest(opened)
@@ -166,7 +173,7 @@ func (t *timing) gates() {
 	told := ""
 	for _, e := range list { // several stops may be told by one tap
 		ms, ok := e.body.IntIn("took", 1, longestGuide)
-		if tap := e.device + string(e.wall); ok && t.is(t.x.rigOf(e)) && (e.wall == nil || tap != told) {
+		if tap := e.device + string(e.wall); ok && t.is(t.x.rigOf(e)) && t.isIn(t.x.sessionOf(e)) && (e.wall == nil || tap != told) {
 			told = tap
 			t.take("gate", ms)
 		}

@@ -23,12 +23,17 @@ type LeftOut struct {
 }
 
 // Times returns the crew's times with that rig; "" is any.
-func (f *Fold) Times(rig string) Times {
+func (f *Fold) Times(rig string) Times { return f.TimesWithout(rig, "") }
+
+// TimesWithout returns them without the sessions of a job.
+func (f *Fold) TimesWithout(rig, job string) Times {
 	x := f.settled()
-	t := &timing{x: x, rig: x.same.of(rig), all: map[string][]int64{}, left: map[string]map[string]int{}}
+	t := &timing{x: x, rig: x.same.of(rig), without: x.same.of(job), all: map[string][]int64{}, left: map[string]map[string]int{}}
 	sessions := x.book.all()
 	for _, s := range sessions[:min(newestSessions, len(sessions))] {
-		t.session(s)
+		if t.isIn(s.id) {
+			t.session(s)
+		}
 	}
 	t.guides()
 	t.gates()

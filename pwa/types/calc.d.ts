@@ -797,7 +797,7 @@ export interface PartLifeResults {
   /** What wears them */
   wears?: string;
   /** What wears them, one by one */
-  effects?: Row[];
+  effects?: { cause: string; failures: Value; high: Value; low: Value; ratio: Value; says: string; sure: boolean }[];
 }
 
 /** Photo gauge: Measure the bore of a tip on a photo: mark its rim, and something of known width beside it. */

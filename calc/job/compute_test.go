@@ -111,7 +111,7 @@ func TestLearnt(t *testing.T) {
 		heard float64 // over planned
 		low   float64
 		high  float64
-	}{{1, 0.999, 1.001}, {1.5, 1.35, 1.5}, {0.9, 0.9, 0.93}} {
+	}{{heard: 1, low: 0.999, high: 1.001}, {heard: 1.5, low: 1.35, high: 1.5}, {heard: 0.9, low: 0.9, high: 0.93}} {
 		left := ask(t, JobPlan.Calculator(), `{"cuts": [{"thickness": "6mm", "length": "400mm", "count": "4"}], "done": [{"cut": 1, "pieces": 2, "arc": "%.6fs"}], %s}`, planned/2*test.heard, good)
 		if got := number(t, left, "arc") / (planned / 2); got < test.low || got > test.high {
 			t.Errorf("heard %g times as long: the rest takes %g times as long, want %g to %g", test.heard, got, test.low, test.high)

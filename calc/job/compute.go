@@ -67,8 +67,8 @@ const samples = 64
 // Compute plays a job through, once as planned and many times in doubt; see the
 // package's comment. It refuses a job of which no row can be cut.
 func Compute(in Input) (Result, error) {
-	in = in.ready()
 	stints, refused := in.plans()
+	in = in.ready(mostly(stints))
 	res := Result{Rows: make([]Row, len(in.Cuts)), Fits: 1}
 	for i, err := range refused {
 		res.Rows[i].Refused = err
@@ -117,10 +117,41 @@ func (in Input) over(res Result) Result {
 	return res
 }
 
-// ready makes of the parts' models what a play draws from.
-func (in Input) ready() Input {
+// mostly is what most of the arc works on.
+func mostly(stints []stint) life.Seen {
+	of := func(word func(stint) string) (most string) {
+		arc := map[string]unit.Duration{}
+		for _, s := range stints {
+			w := word(s)
+			if arc[w] += s.run(middle()) * unit.Duration(s.cut.Runs*s.cut.Count); arc[w] > arc[most] {
+				most = w
+			}
+		}
+		return most
+	}
+	return life.Seen{
+		Metal:   of(func(s stint) string { return string(s.cut.Place.Plan.Metal) }),
+		Surface: of(func(s stint) string { return s.cut.Place.Plan.Surface }),
+		Position: of(func(s stint) string {
+			if s.cut.Place.Plan.Overhead {
+				return "overhead"
+			}
+			return ""
+		}),
+		Start: of(func(s stint) string {
+			if s.cut.Place.Plan.Pierce && s.cut.Runs > 1 {
+				return "pierce"
+			}
+			return "edge"
+		}),
+	}
+}
+
+// ready makes of the parts' models, on such work, what a play draws from.
+func (in Input) ready(on life.Seen) Input {
 	for i := range in.Parts {
 		if w := &in.Parts[i]; w.Model != nil {
+			w.Model = w.Model.On(on)
 			w.Fresh = w.Model.Fitted(life.Use{})
 			if w.Fitted = w.Fresh; w.Age != (life.Use{}) {
 				w.Fitted = w.Model.Fitted(w.Age)

@@ -169,8 +169,12 @@ func benchWasm(ctx context.Context, f figures) error {
 	} else if err == nil {
 		err = errors.New("BenchmarkArcTap in calc/journal/engine does not tell ms/tap at 1000 and at 100000 events")
 	}
+	job, jobErr := onNode("-bench", "^BenchmarkJobPlan$", "-benchtime", "500ms", "./calc/job")
+	if ms, ok := job["JobPlan/ms/job"]; ok {
+		f.found("job-ms", ms)
+	}
 	_, other := onNode("-bench", "Calculate|Think", "-benchtime", "200ms", "./calc/registry", "./calc/diagnose")
-	return errors.Join(err, other, benchStart(ctx, f, root))
+	return errors.Join(err, jobErr, other, benchStart(ctx, f, root))
 }
 
 // benchCold measures the cold start.

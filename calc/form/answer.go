@@ -71,11 +71,19 @@ func Put[M unit.Measure](a *Answer, key string, m M) {
 // PutBetween sets a result that is known to lie about from low to high, most likely
 // at m.
 func PutBetween[M unit.Measure](a *Answer, key string, low, m, high M) {
+	putRange(a, key, float64(low), float64(m), float64(high), (*unit.Quantity).Between)
+}
+
+// PutSpanning is PutBetween for a range that is rounded outwards, so that nothing of it
+// lies outside of what is told.
+func PutSpanning[M unit.Measure](a *Answer, key string, low, m, high M) {
+	putRange(a, key, float64(low), float64(m), float64(high), (*unit.Quantity).Spanning)
+}
+
+func putRange(a *Answer, key string, low, m, high float64, text func(q *unit.Quantity, low, high float64, name string, d unit.Doubt) string) {
 	t := a.calc.result(key).Gives
-	say := func(s unit.System) string {
-		return t.Quantity.Between(float64(low), float64(high), t.unit(float64(m), s), t.Doubt)
-	}
-	v := Value{Value: float64(m), Unit: t.Quantity.SI, Text: say(a.system), Also: say(a.system.Other()), Low: float64(low), High: float64(high)}
+	say := func(s unit.System) string { return text(t.Quantity, low, high, t.unit(m, s), t.Doubt) }
+	v := Value{Value: m, Unit: t.Quantity.SI, Text: say(a.system), Also: say(a.system.Other()), Low: low, High: high}
 	if v.Also == v.Text {
 		v.Also = ""
 	}

@@ -9,6 +9,7 @@ func (h *hands) burn(r row) {
 		h.Stuck = true
 		return
 	}
+	h.Longest[h.row] = longest
 	left, tries := r.run, 0
 	for {
 		next := min(left, longest)

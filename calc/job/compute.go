@@ -21,8 +21,9 @@ type Row struct {
 	Wait    Band[unit.Duration] // for air and cooling
 	Elapsed Band[unit.Duration] // from the end of the row before to its last arc off
 	Starts  int
-	Split   int   // of these, since air or duty cycle do not serve a run
-	Refused error // why it is not in the plan; nil if it is
+	Split   int           // of these, since air or duty cycle do not serve a run
+	Longest unit.Duration // of arc in one go
+	Refused error         // why it is not in the plan; nil if it is
 }
 
 // Result is a job, computed.
@@ -49,10 +50,11 @@ type Result struct {
 	Worn     bool // Need was reckoned
 	Use      life.Use
 
-	Cost  money.JobResult
-	Total Band[unit.Money]
-	Price Band[unit.Money]
-	Fuel  Band[unit.Volume]
+	Length unit.Length // of all cuts
+	Cost   money.JobResult
+	Total  Band[unit.Money]
+	Price  Band[unit.Money]
+	Fuel   Band[unit.Volume]
 }
 
 // Bind is something that keeps the job from being over sooner.
@@ -186,7 +188,7 @@ func (in Input) sample(res *Result, stints []stint) {
 	res.Work, res.Elapsed, res.Arc = bandOf(about.Work, work), bandOf(about.Elapsed, elapsed), bandOf(about.Totals[Cutting], arc)
 	for i, s := range stints {
 		res.Rows[s.index] = Row{Plan: s.plan, Arc: bandOf(about.Arc[i], arcs[i]), Wait: bandOf(about.Wait[i], waits[i]), Elapsed: bandOf(about.Spent[i], ends[i]),
-			Starts: about.Starts[i], Split: about.Split[i]}
+			Starts: about.Starts[i], Split: about.Split[i], Longest: about.Longest[i]}
 	}
 	if in.Window > 0 {
 		res.Fits = float64(fits) / samples

@@ -13,11 +13,11 @@ func (in Input) price(res *Result, stints []stint) error {
 	for _, s := range stints {
 		t := float64(res.Rows[s.index].Arc.About)
 		arc, charge, energy = arc+t, charge+t*float64(s.plan.Arc.Current), energy+t*float64(s.plan.Arc.Power())
-		in.Prices.Length += s.cut.Length * unit.Length(s.cut.Count)
+		res.Length += s.cut.Length * unit.Length(s.cut.Count)
 	}
 	in.Prices.Current, in.Prices.Volts = unit.Current(charge/arc), unit.Voltage(energy/charge)
 	in.Prices.AirShare = unit.Ratio(float64(res.Plan.Ran) / arc)
-	in.Prices.Watch = in.Times.Watch
+	in.Prices.Watch, in.Prices.Length = in.Times.Watch, res.Length
 	cost := func(arc, work unit.Duration) (total, price unit.Money, err error) {
 		p := in.Prices
 		p.ArcTime, p.Factor = arc, unit.Ratio(min(1, arc/max(work, arc)))

@@ -62,6 +62,7 @@ type Outcome struct {
 	Elapsed       unit.Duration // and the fire watch after it
 	Arc, Wait     []unit.Duration
 	Spent         []unit.Duration // from the end of the row before to the last arc off of this
+	Longest       []unit.Duration // of arc in one go
 	Starts        []int
 	Split         []int // further starts, since the air or the duty cycle did not serve a run
 	Changes       [2]int
@@ -89,7 +90,10 @@ type hands struct {
 func (p play) do() Outcome {
 	h := hands{play: p, tank: newTank(p.air), machine: newCoolness(p.least), row: -1}
 	n := len(p.rows)
-	h.Arc, h.Wait, h.Spent, h.Starts, h.Split = make([]unit.Duration, n), make([]unit.Duration, n), make([]unit.Duration, n), make([]int, n), make([]int, n)
+	h.Starts, h.Split = make([]int, n), make([]int, n)
+	for _, each := range []*[]unit.Duration{&h.Arc, &h.Wait, &h.Spent, &h.Longest} {
+		*each = make([]unit.Duration, n)
+	}
 	for i, part := range p.parts {
 		if part.takes != nil {
 			h.lives[i] = part.life(0)

@@ -23,6 +23,7 @@ type Wearing struct {
 	Model         *life.Model // nil if nothing is reckoned of it
 	Age           life.Use
 	Stock         int          // spares on hand
+	Counted       bool         // Stock was entered
 	Fitted, Fresh *life.Fitted // of Model, with that age and as new
 }
 

@@ -48,11 +48,8 @@ type tell struct {
 	res Result
 }
 
-// about says a time as finely as a job is known.
-func (t tell) about(d unit.Duration) string { return sayTime(d) }
-
 func between[M unit.Measure](a *form.Answer, key string, b Band[M]) {
-	form.PutBetween(a, key, b.Low, b.About, b.High)
+	form.PutSpanning(a, key, b.Low, b.About, b.High)
 }
 
 func (t tell) times() {
@@ -87,24 +84,52 @@ func (t tell) money() {
 	}
 	between(a, "price", res.Price)
 	between(a, "cost", res.Total)
-	if length := t.in.Prices.Length; length > 0 {
+	if length := res.Length; length > 0 {
 		per := func(m unit.Money) unit.MoneyPerLength { return unit.MoneyPerLength(float64(m) / float64(length)) }
-		form.PutBetween(a, "per_length", per(res.Price.Low), per(res.Price.About), per(res.Price.High))
+		form.PutSpanning(a, "per_length", per(res.Price.Low), per(res.Price.About), per(res.Price.High))
 	}
 }
 
+// parts says whether those in the torch last, on what that rests, and what to carry.
 func (t tell) parts() {
 	if !t.res.Worn {
 		return
 	}
-	n := t.res.Need
-	t.a.PutWord("lasts", "Tip "+tenths(n.TipLasts.P)+", electrode "+tenths(n.ElectrodeLasts.P)+" to last the job.")
-	carry := unit.Count(n.Carry.Tips, "tip", "tips") + " and " + unit.Count(n.Carry.Electrodes, "electrode", "electrodes")
-	text := carry + " are enough in 19 jobs of 20."
-	if n.Buy.Tips > 0 || n.Buy.Electrodes > 0 {
-		text += " That is " + unit.Count(max(0, n.Buy.Tips), "tip", "tips") + " and " + unit.Count(max(0, n.Buy.Electrodes), "electrode", "electrodes") + " more than you have."
+	n, text := t.res.Need, ""
+	tip, electrode := tenths(n.TipLasts.P), tenths(n.ElectrodeLasts.P)
+	if tip == electrode {
+		text = "Tip and electrode: " + tip + " each to last the job."
+	} else {
+		text = "Tip: " + tip + " to last the job; electrode: " + electrode + "."
 	}
-	t.a.PutWord("spares", text)
+	tips, electrodes := t.in.Parts[0].Model.Failures, t.in.Parts[1].Model.Failures
+	if tips+electrodes == 0 {
+		text += " Assumed: none of yours has worn out yet."
+	} else {
+		text += " It rests on " + unit.Count(tips, "worn tip", "worn tips") + " and " + unit.Count(electrodes, "worn electrode", "worn electrodes") + " of yours."
+	}
+	t.a.PutWord("lasts", text)
+	carry := capital(both(n.Carry.Tips, n.Carry.Electrodes)) + " to spare are enough in 19 jobs of 20."
+	switch given := t.in.Parts[0].Counted && t.in.Parts[1].Counted; {
+	case !given:
+		carry += " How many you have is not entered."
+	case max(n.Buy.Tips, n.Buy.Electrodes) > 0:
+		carry += " You need " + both(n.Buy.Tips, n.Buy.Electrodes) + " more."
+	default:
+		carry += " You have that."
+	}
+	t.a.PutWord("spares", carry)
+}
+
+// both names tips and electrodes, but none of which there are none.
+func both(tips, electrodes int) string {
+	switch {
+	case electrodes <= 0:
+		return unit.Count(tips, "tip", "tips")
+	case tips <= 0:
+		return unit.Count(electrodes, "electrode", "electrodes")
+	}
+	return unit.Count(tips, "tip", "tips") + " and " + unit.Count(electrodes, "electrode", "electrodes")
 }
 
 var bindWords = map[string]string{"air": "waiting for air", "duty": "cooling the machine", "marking": "marking out", "moving": "moving", "parts": "changing parts", "drain": "draining the trap"}
@@ -112,11 +137,23 @@ var bindWords = map[string]string{"air": "waiting for air", "duty": "cooling the
 // binds says what takes longest beside the arc.
 func (t tell) binds() string {
 	if len(t.res.Binds) == 0 || t.res.Binds[0].Saves < unit.Minute {
-		return "Nothing but the arc."
+		return "Nothing that could be spared."
 	}
 	b := t.res.Binds[0]
-	word := bindWords[b.Key]
-	return strings.ToUpper(word[:1]) + word[1:] + ": without it " + t.about(b.Saves) + " less."
+	text := capital(bindWords[b.Key]) + ": without it " + sayTime(b.Saves) + " less."
+	if b.Key != "air" && b.Key != "duty" {
+		return text
+	}
+	longest := forever
+	for _, c := range t.res.Rows {
+		if c.Split > 0 {
+			longest = min(longest, c.Longest)
+		}
+	}
+	if longest < forever {
+		text += " One go lasts " + sayTime(longest) + " of arc, and longer cuts are broken off."
+	}
+	return text
 }
 
 func (t tell) tables(readers []*form.Reader) {
@@ -141,7 +178,7 @@ func (t tell) tables(readers []*form.Reader) {
 			rows = append(rows, row)
 			continue
 		}
-		row.PutWord("say", c.Plan.Grade.Words()+" at "+unit.In(c.Plan.Arc.Current, "A")+", "+form.Rough(a, c.Plan.Speed, "mm/min", "in/min")+", tip "+unit.In(c.Plan.Tip.Rated, "A")+c.interrupted())
+		row.PutWord("say", c.Plan.Grade.Words()+" at "+unit.In(c.Plan.Arc.Current, "A")+", "+form.Rough(a, c.Plan.Speed, "mm/min", "in/min")+", tip "+unit.In(c.Plan.Tip.Rated, "A")+t.interrupted(i))
 		form.PutCell(row, "arc", some, c.Arc.About)
 		form.PutCell(row, "arc_low", some, c.Arc.Low)
 		form.PutCell(row, "arc_high", some, c.Arc.High)
@@ -195,11 +232,27 @@ func (t tell) tables(readers []*form.Reader) {
 }
 
 // interrupted says that air or duty cycle do not serve a run in one go.
-func (c Row) interrupted() string {
+func (t tell) interrupted(i int) string {
+	c, cut := t.res.Rows[i], t.in.Cuts[i]
 	if c.Split == 0 {
 		return ""
 	}
-	return ". Not in one go on this air or duty cycle: " + unit.Count(c.Split, "start", "starts") + " more"
+	each := (c.Split + c.Starts - c.Split - 1) / max(1, c.Starts-c.Split) // broken off so often at most
+	text := ". One go lasts " + sayTime(c.Longest) + " of arc: "
+	if cut.Count*cut.Runs > 1 {
+		return text + "each cut is broken off " + times(each)
+	}
+	return text + "it is broken off " + times(each)
+}
+
+func times(n int) string {
+	switch n {
+	case 1:
+		return "once"
+	case 2:
+		return "twice"
+	}
+	return "about " + unit.Figures(float64(n), 2) + " times"
 }
 
 // reordered is the cut list in another order; rows that are not played come last.

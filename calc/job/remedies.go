@@ -54,11 +54,12 @@ func (in Input) remedies(p play, was Outcome, stints []stint) []Remedy {
 	}
 	if was.Totals[WaitAir] >= worthwhile {
 		if litres, ok := least(func(l float64) bool { return p.withTank(l).do().Totals[WaitAir] < unit.Second }, unit.Value(p.air.Tank.Volume, "l"), 1000); ok {
+			litres = upwards(litres)
 			add(Remedy{Do: "Use a tank of %s in all, full when you begin: nothing waits for air then", Volume: unit.Volume(litres) * unit.Litre, Field: "tank", Value: fmt.Sprintf("%.0fl", litres)}, p.withTank(litres).do().Work)
 		}
 		free := stints[len(stints)-1].tank.Free
 		if more, ok := least(func(f float64) bool { return p.withFree(f, free).do().Totals[WaitAir] < unit.Second }, unit.Value(free, "l/min"), 20*unit.Value(free, "l/min")); ok {
-			more = 5 * math.Ceil(more/5)
+			more = upwards(more)
 			add(Remedy{Do: "Use a compressor of %s free air by its plate: nothing waits for air then", Flow: unit.Flow(more) * unit.LitrePerMinute, Field: "free_air", Value: fmt.Sprintf("%.0fl/min", more)}, p.withFree(more, free).do().Work)
 		}
 	}
@@ -68,6 +69,12 @@ func (in Input) remedies(p play, was Outcome, stints []stint) []Remedy {
 		}
 	}
 	return list
+}
+
+// upwards rounds a size up to two figures, as it is told and entered.
+func upwards(v float64) float64 {
+	step := math.Pow10(int(math.Floor(math.Log10(v))) - 1)
+	return math.Ceil(v/step-1e-9) * step
 }
 
 func (p play) withTank(litres float64) play {
@@ -157,9 +164,9 @@ func (m Remedy) say(t tell) string {
 			text = "Cut in another order, " + names[0] + " first"
 		}
 	case m.Volume > 0:
-		text = fmt.Sprintf(text, unit.Text(m.Volume, t.a.System()))
+		text = fmt.Sprintf(text, m.Volume.Quantity().Up(float64(m.Volume), t.a.Unit("l", "gal"), unit.Doubt{}))
 	case m.Flow > 0:
-		text = fmt.Sprintf(text, unit.Text(m.Flow, t.a.System()))
+		text = fmt.Sprintf(text, m.Flow.Quantity().Up(float64(m.Flow), t.a.Unit("l/min", "cfm"), unit.Doubt{}))
 	}
-	return text + ". " + strings.ToUpper(sayTime(m.Saves)[:1]) + sayTime(m.Saves)[1:] + " less."
+	return text + ". " + capital(sayTime(m.Saves)) + " less."
 }

@@ -17,11 +17,20 @@ type Fitted struct {
 // has lasted so long is counted in.
 func (m *Model) Fitted(age Use) *Fitted {
 	f := &Fitted{age: age, laws: laws(m.aged(age))}
-	half := make(map[Law]float64, len(f.laws))
-	for _, l := range f.laws {
-		half[l] = f.left(l, 0.5)
+	type place struct {
+		half float64 // of the life left
+		at   int
 	}
-	order.Stable(f.laws, func(a, b Law) int { return cmp.Compare(half[a], half[b]) })
+	places := make([]place, len(f.laws))
+	for i, l := range f.laws {
+		places[i] = place{half: f.left(l, 0.5), at: i}
+	}
+	order.Sort(places, func(a, b place) int { return cmp.Or(cmp.Compare(a.half, b.half), cmp.Compare(a.at, b.at)) })
+	sorted := make(Laws, len(places))
+	for i, p := range places {
+		sorted[i] = f.laws[p.at]
+	}
+	f.laws = sorted
 	return f
 }
 

@@ -252,10 +252,20 @@ func marks(n float64) string {
 // as "about 9 to 21 mm" or "about 3/8 to 13/16 in": in steps of at most a sixth of
 // its width, and no finer than d allows.
 func (q *Quantity) Between(low, high float64, name string, d Doubt) string {
+	return q.between(low, high, name, d, 0)
+}
+
+// Spanning is Between for a range that must hold all that lies from low to high: it is
+// rounded outwards.
+func (q *Quantity) Spanning(low, high float64, name string, d Doubt) string {
+	return q.between(low, high, name, d, 1)
+}
+
+func (q *Quantity) between(low, high float64, name string, d Doubt, out int) string {
 	u := q.mustFind(name)
 	d.Share = max(d.Share, InDoubt.Share)
 	wide := (high - low) / u.Size / 6
-	say := func(v float64) string {
+	say := func(v float64, way int) string {
 		n := (v - u.Zero) / u.Size
 		step, ruled := u.step(q, math.Abs(n), d)
 		if wide > 0 && ruled {
@@ -263,13 +273,13 @@ func (q *Quantity) Between(low, high float64, name string, d Doubt) string {
 		} else if wide > 0 {
 			step = max(step, round125(wide))
 		}
-		n = inSteps(n, step, 0)
+		n = inSteps(n, step, way)
 		if ruled {
 			return u.with(marks(n))
 		}
 		return u.with(decimal(n, step))
 	}
-	from, to := say(low), say(high)
+	from, to := say(low, -out), say(high, out)
 	if from == to {
 		return "about " + to
 	}

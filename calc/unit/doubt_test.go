@@ -110,3 +110,15 @@ func TestSay(t *testing.T) {
 		t.Errorf("Down says %q", got)
 	}
 }
+
+// TestSpanning: a range rounded outwards holds both of its ends; worked.
+func TestSpanning(t *testing.T) {
+	for _, test := range []struct {
+		low, high float64
+		want      string
+	}{{low: 25.2 * 60, high: 51.3 * 60, want: "about 24 to 52 min"}, {low: 26.8 * 60, high: 51.9 * 60, want: "about 26 to 52 min"}, {low: 96 * 60, high: 139 * 60, want: "about 95 to 140 min"}} {
+		if got := duration.Spanning(test.low, test.high, "min", Doubt{}); got != test.want {
+			t.Errorf("%g to %g s: %q, want %q", test.low, test.high, got, test.want)
+		}
+	}
+}

@@ -80,6 +80,7 @@ func TestListsInEveryForm(t *testing.T) {
 		"objects":          []any{map[string]any{"thickness": "6mm", "length": "400mm", "count": 3}, map[string]any{"name": "back rail", "metal": "Zinc", "thickness": "16ga", "length": 1200, "coat": "thin", "_key": "a1"}},
 		"a text of JSON":   `[{"thickness": 6, "length": 400, "count": "3"}, {"name": "back rail", "metal": "zinc", "thickness": "16ga", "length": "1.2m", "coat": "thin", "_key": "a1"}]`,
 		"the command line": `steel 6mm 400 count=3; zinc 16ga 1.2m name="back rail" coat=thin _key=a1;`,
+		"a usual word out": `6mm 400 count=3; zinc 16ga name="back rail" 1.2m coat=thin _key=a1`,
 		"lines":            "thickness=6mm length=40cm count=3\n\n  zinc thickness=16ga name='back rail' 1,2m coat=thin _key=a1\n",
 	} {
 		a, err := bench.CalculateValues(map[string]any{"cuts": cuts, "units": "us"})
@@ -117,7 +118,7 @@ func TestListTroubles(t *testing.T) {
 		{name: "an empty list", cuts: `[]`, field: "cuts", kind: problem.Missing},
 		{name: "an empty list in a text", cuts: `" [ ] "`, field: "cuts", kind: problem.Missing},
 		{name: "separators alone", cuts: `" ; ;"`, field: "cuts", kind: problem.Missing},
-		{name: "no list", cuts: `5`, field: "cuts.1.metal", kind: problem.Unknown},
+		{name: "a number alone", cuts: `5`, field: "cuts.1.length", kind: problem.Missing},
 		{name: "an object", cuts: good, field: "cuts", kind: problem.Malformed},
 		{name: "half a list", cuts: `"[{\"length\": 5}"`, field: "cuts", kind: problem.Malformed},
 		{name: "more than a list", cuts: `"[] x"`, field: "cuts", kind: problem.Malformed},

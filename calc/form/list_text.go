@@ -49,23 +49,33 @@ func (l *Listing) cutRow(text string) (row cells, rest string, err error) {
 		if text == "" || text[0] == ';' || text[0] == '\n' {
 			return row, strings.TrimLeft(text, ";\n"), nil
 		}
-		key, value, keyed := "", "", false
-		if key, value, keyed = cutKey(text); keyed {
-			text = value
-		} else if bare = slices.DeleteFunc(bare, func(key string) bool { return row[key] != nil }); len(bare) == 0 {
-			word, _, _ := cutValue(text)
-			return nil, "", fmt.Errorf("%q has no key", word)
-		} else {
-			key, bare = bare[0], bare[1:]
-		}
-		if value, text, err = cutValue(text); err != nil {
+		key, rest, keyed := cutKey(text)
+		value, rest, err := cutValue(rest)
+		if err != nil {
 			return nil, "", err
 		}
+		if !keyed {
+			if bare = l.left(bare, row, value); len(bare) == 0 {
+				return nil, "", fmt.Errorf("%q has no key", value)
+			}
+			key = bare[0]
+		}
+		text = rest
 		if _, twice := row[key]; twice {
 			return nil, "", fmt.Errorf("%s is given twice", key)
 		}
 		row[key] = value
 	}
+}
+
+// left are the fields that a value without a key may be meant for, the first of them
+// first: those that are not filled yet. A number passes by a choice that may be left out.
+func (l *Listing) left(bare []string, row cells, value string) []string {
+	return slices.DeleteFunc(bare, func(key string) bool {
+		f := l.Row.mustField(key)
+		_, isWord := f.Takes.Word(value)
+		return row[key] != nil || f.Takes.Kind == KindChoice && (f.Default != "" || f.Optional) && !isWord && strings.IndexAny(value, "0123456789.") == 0
+	})
 }
 
 // cutKey takes "key=" off a text that begins with it.

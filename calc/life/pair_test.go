@@ -172,3 +172,43 @@ func TestPairRuleAgainstAnother(t *testing.T) {
 		t.Errorf("%d of %d differ by more than both are off", out, compared)
 	}
 }
+
+// TestRenewalsAgainstPlayed plays parts one after the other, the first of them with an
+// age, over random shapes, ages and horizons, beside the counts by convolution.
+func TestRenewalsAgainstPlayed(t *testing.T) {
+	random := rand.New(rand.NewPCG(15, 5))
+	const others = 20000
+	compared, out := 0, 0
+	for range 12 {
+		sides := drawnSides(random)
+		var exact [2]Counts
+		for s := range sides {
+			l := sides[s].laws[0]
+			exact[s] = l.Counts(sides[s].age.Equivalent(l.PerStart), sides[s].job.Equivalent(l.PerStart), 1e-6)
+		}
+		var seen [2][mostParts + 1]int
+		for range others {
+			for s, n := range asPlayed(sides, false, random) {
+				seen[s][min(n, mostParts)]++
+			}
+		}
+		for s := range sides {
+			sum := 0
+			for n := range 5 {
+				sum += seen[s][n]
+				played := float64(sum) / others
+				off := math.Abs(exact[s].Chance(n) - played)
+				compared++
+				if error := 2 * math.Sqrt(played*(1-played)/others); off > error+1e-4 {
+					if out++; off > 2*error+1e-3 {
+						t.Errorf("%+v: P(N ≤ %d) = %.4f, played %.4f", sides[s], n, exact[s].Chance(n), played)
+					}
+				}
+			}
+		}
+	}
+	t.Logf("tally: %d renewal counts beside played ones", compared)
+	if out > compared/8 {
+		t.Errorf("%d of %d differ by more than twice their error", out, compared)
+	}
+}

@@ -8,7 +8,7 @@ type Detector struct {
 	limits           limits
 	started          bool
 	high, tilt, flat float64 // smoothed
-	low              float64
+	low, steady      float64 // smoothed, and what it is when nothing else sounds
 	floor            float64
 	held, heldTilt   float64 // of the arc, while on
 	narrow           float64 // share of the last frames with nothing in the rest of the upper band
@@ -36,7 +36,7 @@ func (d *Detector) Step(f Frame) (State, *Heard) {
 	}
 	high, flat := d.band(f)
 	if !d.started {
-		d.started, d.high, d.tilt, d.flat, d.low, d.floor = true, high, high-f.Low, flat, f.Low, high
+		d.started, d.high, d.tilt, d.flat, d.low, d.steady, d.floor = true, high, high-f.Low, flat, f.Low, f.Low, high
 		if d.limits == (limits{}) {
 			d.limits = standard()
 		}
@@ -52,7 +52,7 @@ func (d *Detector) Step(f Frame) (State, *Heard) {
 	d.last = f.At
 	d.high += smoothing * (high - d.high)
 	d.low += smoothing * (f.Low - d.low)
-	d.tilt += smoothing * (high - f.Low - d.tilt)
+	d.tilt = d.high - d.added()
 	d.flat += smoothing * (flat - d.flat)
 	d.past.put(f.At, high)
 	if d.on {
@@ -84,6 +84,13 @@ func (f Frame) isNarrow() bool { return f.Near != 0 && f.Near-f.High > 3 && f.Ne
 // clean says whether what is heard is a hiss and little else; once arcs were heard, as little as with them.
 func (d *Detector) clean() bool { return d.tilt > d.limits.tilt && d.flat > d.limits.flat }
 
+// added is how loud low down is what was added to the steady noise of the place, as a compressor
+// makes; it is not told from its wavering below a sixth of it.
+func (d *Detector) added() float64 {
+	power, steady := math.Pow(10, d.low/10), math.Pow(10, d.steady/10)
+	return 10 * math.Log10(math.Max(power-steady, power/6))
+}
+
 // stepOff looks for an arc to begin.
 func (d *Detector) stepOff(at int64) {
 	hiss := d.high > d.limits.level && d.high-d.floor > d.limits.above && d.clean()
@@ -114,7 +121,10 @@ func (d *Detector) stepOff(at int64) {
 		return
 	}
 	d.on, d.locked, d.count, d.rises, d.held, d.heldTilt = true, false, 0, 0, d.past.level(), d.tilt
-	d.arc = Heard{Start: d.past.rise(d.since), Starts: 1}
+	d.arc = Heard{Start: d.since, Starts: 1}
+	if !d.mask.on {
+		d.arc.Start = d.past.rise(d.since)
+	}
 	if d.mask.behind(d.arc.Start) {
 		d.arc.Starts = 0
 	}
@@ -123,6 +133,9 @@ func (d *Detector) stepOff(at int64) {
 
 // learnFloor follows the quiet between the sounds; what may be an arc, air or a mask is none.
 func (d *Detector) learnFloor() {
+	if d.count == 0 && d.high-d.floor < loud/2 {
+		d.steady += heldShare * (d.low - d.steady)
+	}
 	switch {
 	case d.high < d.floor:
 		d.floor += floorDown * (d.high - d.floor)
@@ -135,20 +148,23 @@ func (d *Detector) learnFloor() {
 func (d *Detector) couldHide() bool {
 	arc := d.limits.arc
 	switch {
-	case !math.IsNaN(arc) && d.floor > arc-d.limits.above:
+	case math.IsNaN(arc) && d.floor > d.limits.level, d.floor > arc-d.limits.above:
 		return true // so loud all the time that an arc does not stand out
 	case d.clean():
 		return false
 	case math.IsNaN(arc):
-		return d.high > d.limits.level && d.high-d.floor > loud/2 || d.low > -60
+		return d.high > d.limits.level && d.high-d.floor > loud/2 || d.added() > -60
 	}
-	return d.high > arc-hides || d.low > arc-d.limits.tilt-1
+	return d.high > arc-hides || d.added() > arc-d.limits.tilt-1
 }
 
 // stepOn looks for the arc to end. Level and colour count together: a grinder that runs on
 // makes the drop small, and the colour plain.
 func (d *Detector) stepOn(at int64) (State, *Heard) {
 	fall, shift := d.held-d.high, (d.heldTilt-d.tilt)/tiltShare
+	if d.tilt > plain {
+		shift = 0
+	}
 	gone := fall > d.limits.drop || d.high-d.floor < offAbove
 	other := d.flat < d.limits.offFlat || d.tilt < d.limits.offTilt && math.Abs(fall) > near ||
 		shift > 1 || shift > 0 && shift+fall/d.limits.drop > 1.2
@@ -205,7 +221,7 @@ func (d *Detector) end(at int64, blows bool) *Heard {
 	} else {
 		d.limits.arc += 0.3 * (d.held - arc)
 	}
-	d.limits.tilt = math.Max(d.limits.tilt, d.heldTilt-tiltShare)
+	d.limits.tilt = math.Max(d.limits.tilt, math.Min(plain, d.heldTilt-tiltShare))
 	arc := d.arc
 	arc.Stop = max(at, arc.Start)
 	return &arc

@@ -10,6 +10,7 @@ const (
 	leastFall   = 2.5    // less is no change of what sounds
 	again       = 3.0    // so near the arc before, it is back
 	tiltShare   = 5.5    // lower than the arc's own tilt by that, something has joined it
+	plain       = 3.0    // with a tilt like that no noise is in it that could hide an arc
 	near        = 2.0    // this close to its level a hiss is still the same one
 	onFrames    = 9      // 190 ms, longer than a hiss in speech
 	goneFrames  = 8      // 170 ms; shorter gaps are lost buffers

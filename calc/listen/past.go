@@ -4,7 +4,7 @@ import "math"
 
 // past holds the levels of the last frames, to find where a sound changed.
 type past struct {
-	frames [32]struct {
+	frames [64]struct {
 		at    int64
 		level float64
 	}

@@ -46,6 +46,8 @@ export class CutPage {
   /** Id of a session that was opened here and that no read has shown yet, so that no second one is opened. */ #opening = "";
   #pressed = 0;
   /** Start of the arc that is heard now, ms since 1970; 0 for none. */ #heard = 0;
+  /** When a calibration cut began, ms since 1970; 0 while none is made. */ #teaching = 0;
+  /** For how long an arc could have hidden, ms. */ #hidden = 0;
   /** What has rung already, so that it rings once. @type {Set<string>} */ #rung = new Set();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -74,7 +76,8 @@ export class CutPage {
       done: onePress(() => this.#enter(async () => this.#job?.done())),
       cut: asks(async () => this.#job?.pick()),
       wait: onePress((/** @type {HTMLElement} */ el) => this.#enter(async () => this.#job?.wait(String(el.dataset.why)))),
-      listen: onePress(() => void this.#listen()),
+      listen: onePress(() => void (this.#teaching ? this.#learn() : this.#listen())),
+      teach: onePress(() => void this.#listen(true)),
     });
     this.#at.photo.addEventListener("change", () => this.#photo());
     this.#at.arc.addEventListener("pointerdown", () => (this.#pressed = Date.now()));
@@ -193,7 +196,7 @@ export class CutPage {
     at.time.hidden = burning === undefined;
     at.time.textContent = burning === undefined ? "" : span(burning);
     at.entries.inert = Boolean(this.#heard);
-    setText(at.listen, say(this.ear.on ? "cut.listen.stop" : "cut.listen"));
+    setText(at.listen, say(this.#teaching ? "cut.teach.learn" : this.ear.on ? "cut.listen.stop" : "cut.listen"));
     setText(at.hearing, this.ear.on ? at.heard.textContent ?? "" : "");
     at.ear.setAttribute("aria-pressed", String(this.ear.on));
     at.level.hidden = !this.ear.on;
@@ -281,21 +284,46 @@ export class CutPage {
     await this.#read();
   }
 
-  async #listen() {
+  /** @param {boolean} [teach]  by a cut that is made for that */
+  async #listen(teach = false) {
     if (this.ear.on) {
       this.#stopListening();
-      return;
+      if (!teach) return;
     }
     this.deps.alarm.arm();
+    this.#hidden = 0;
     try {
-      await this.ear.start();
+      const taught = own(this.deps.settings.values.taught, this.#rigId);
+      await this.ear.start({ taught, ...(teach ? { teach: "begin" } : {}) });
       if (this.deps.life.aborted || document.visibilityState !== "visible") this.ear.stop(); // the phone may ask for long
-      if (this.ear.on) this.#note(say("cut.listen.note"));
+      if (this.ear.on) {
+        this.#teaching = teach ? Date.now() : 0;
+        this.#note(say(teach ? "cut.teach.how" : "cut.listen.note"));
+        if (teach) bringUp(this.#at.earNote);
+      }
     } catch {
       this.ear.stop();
       this.#note(say("cut.listen.no"));
       bringUp(this.#at.earNote);
     }
+    this.#paint();
+  }
+
+  /** Sets the detector by the cut that was just made, for this rig on this phone: another microphone hears otherwise. */
+  async #learn() {
+    const since = this.#teaching;
+    this.#teaching = 0;
+    try {
+      const { taught, arcs } = await this.ear.learn();
+      if (taught) this.deps.settings.set({ taught: { ...this.deps.settings.values.taught, [this.#rigId]: taught } });
+      this.#note(say("cut.teach.done", { time: span(arcs.reduce((sum, { start, stop }) => sum + stop - start, 0)) }));
+      if (this.#startedAt < since) arcs.forEach((arc) => this.#keepHeard(arc)); // else the button kept its time
+    } catch (trouble) {
+      this.#stopListening();
+      const { msg, hint } = /** @type {import("../calc/trouble.js").Trouble} */ (trouble);
+      this.#note([say("cut.teach.no"), msg, hint].filter(Boolean).join(" "));
+    }
+    bringUp(this.#at.earNote);
     this.#paint();
   }
 
@@ -305,28 +333,42 @@ export class CutPage {
 
   #stopListening() {
     this.ear.stop();
-    if (this.#heard) this.#keepHeard({ start: this.#heard, stop: Date.now() });
-    this.#heard = 0;
-    this.#note("");
+    if (this.#heard) this.#keepHeard({ start: this.#heard, stop: Date.now(), starts: 1 });
+    this.#heard = this.#teaching = 0;
+    this.#noteHidden();
     this.#paint();
   }
 
-  /** @param {{state: string, level: number, running: number, arcs: {start: number, stop: number}[], sure: boolean}} report */
+  /** @param {import("../types/calc.js").Report & {sure: boolean}} report */
   #hear(report) {
     this.#heard = report.running;
     setText(this.#at.heard, say(/* quiet | arc | air | other | masked */ `cut.heard.${report.state}`));
     this.#at.level.style.transform = `scaleX(${report.level.toFixed(3)})`;
     if (!report.sure) this.#note(say("cut.listen.unsure"));
+    if (report.hidden > this.#hidden) {
+      this.#hidden = report.hidden;
+      if (!this.#teaching) this.#noteHidden();
+    }
     for (const arc of report.arcs) this.#keepHeard(arc);
     this.#paint();
   }
 
-  /** @param {{start: number, stop: number}} arc */
+  /** Says for how long nothing was counted, so that it can be entered by hand. */
+  #noteHidden() {
+    this.#note(this.#hidden >= 1000 ? say("cut.listen.hidden", { time: span(this.#hidden) }) : "");
+  }
+
+  /** What an arc has of the row that is cut. */
+  get #ofRow() {
+    return {};
+  }
+
+  /** @param {import("../types/calc.js").Heard} arc */
   #keepHeard(arc) {
     if (this.#running) return; // the button keeps the time of this one
     const ahead = this.deps.journal.now() - Date.now(); // heard by this phone's clock, kept by the server's
     this.deps.today.tellArc(arc.stop - arc.start);
-    this.#enter(() => this.entries.put({ kind: "arc.run", in: this.#context.session, body: { rig: this.#rigId, start: arc.start + ahead, stop: arc.stop + ahead, starts: 1 } }, say("cut.heard.kept", { time: span(arc.stop - arc.start) })));
+    this.#enter(() => this.entries.put({ kind: "arc.run", in: this.#context.session, body: { rig: this.#rigId, start: arc.start + ahead, stop: arc.stop + ahead, starts: arc.starts, ...this.#ofRow } }, say("cut.heard.kept", { time: span(arc.stop - arc.start) })));
   }
 
   /** @param {string} text */

@@ -4,7 +4,7 @@
  * a frame; the detector that judges them is calc/listen, in the worker. Nothing
  * is recorded or sent anywhere.
  *
- * Events: "heard" with detail {state, level, running, arcs, sure}. sure is
+ * Events: "heard" with detail {state, level, running, arcs, hidden, sure}. sure is
  * false where the phone would not switch off its own sound tricks.
  */
 
@@ -25,7 +25,8 @@ export class ArcListener extends EventTarget {
   /** @type {AudioContext|null} */ #audio = null;
   /** @type {ReturnType<typeof setInterval>|undefined} */ #timer;
   /** @type {import("../types/calc.js").Frame[]} */ #frames = [];
-  #reset = true;
+  /** What goes along with the first frames of a start. @type {{reset: boolean, taught?: import("../types/calc.js").Taught, teach?: string}} */ #first = { reset: true };
+  #isFirst = true;
   #sure = true;
   /** A start under way: the phone may ask for long whether the microphone may be used. @type {Promise<void>|null} */ #starting = null;
 
@@ -39,13 +40,22 @@ export class ArcListener extends EventTarget {
     return this.#stream !== null;
   }
 
-  /** Call in a tap's handler; once more while it starts is the same start. Rejects if the phone does not give its microphone. */
-  start() {
+  /**
+   * Call in a tap's handler; once more while it starts is the same start. Rejects if the phone does not give its microphone.
+   * @param {{taught?: import("../types/calc.js").Taught, teach?: "begin"}} [how]  what a calibration cut taught; or that one begins
+   */
+  start(how) {
+    this.#first = { reset: true, ...how };
     /** @type {Promise<void>} */
     const starting = (this.#starting ??= this.#start().finally(() => {
       if (this.#starting === starting) this.#starting = null;
     }));
     return starting;
+  }
+
+  /** Ends a calibration cut. Rejects, with what to do, if it taught nothing. */
+  learn() {
+    return this.call("listen", { frames: this.#frames.splice(0), reset: false, teach: "end" });
   }
 
   stop() {
@@ -76,7 +86,7 @@ export class ArcListener extends EventTarget {
     if (this.#audio !== audio) return; // stopped meanwhile
     const bins = new Float32Array(analyser.frequencyBinCount);
     const width = audio.sampleRate / frameSize;
-    this.#reset = true;
+    this.#isFirst = true;
     this.#timer = setInterval(() => {
       analyser.getFloatFrequencyData(bins);
       this.#frames.push(frameOf(bins, width));
@@ -85,9 +95,8 @@ export class ArcListener extends EventTarget {
   }
 
   async #send() {
-    const input = { frames: this.#frames, reset: this.#reset };
-    this.#frames = [];
-    this.#reset = false;
+    const input = { frames: this.#frames.splice(0), ...(this.#isFirst ? this.#first : { reset: false }) };
+    this.#isFirst = false;
     try {
       const report = await this.call("listen", input);
       if (this.on) this.dispatchEvent(new CustomEvent("heard", { detail: { ...report, sure: this.#sure } }));

@@ -7,13 +7,13 @@
  */
 const name = "settings";
 
-/** What never leaves this phone: whom to call, and who watches the fire. @type {(keyof Values)[]} */
-const ownOnly = ["emergency", "watcher"];
+/** What never leaves this phone: whom to call, who watches the fire, and how its own microphone hears the torch of each rig. @type {(keyof Values)[]} */
+const ownOnly = ["emergency", "watcher", "taught"];
 
-/** @typedef {{units: "metric"|"us", look: "system"|"sun"|"night", hand: "right"|"left", rig: string, site: string, watchMinutes: number, watcher: string, emergency: string}} Values */
+/** @typedef {{units: "metric"|"us", look: "system"|"sun"|"night", hand: "right"|"left", rig: string, site: string, watchMinutes: number, watcher: string, emergency: string, taught: Record<string, import("../types/calc.js").Taught>}} Values */
 
 /** @type {Values} */
-const defaults = { units: "metric", look: "system", hand: "right", rig: "", site: "", watchMinutes: 60, watcher: "", emergency: "" };
+const defaults = { units: "metric", look: "system", hand: "right", rig: "", site: "", watchMinutes: 60, watcher: "", emergency: "", taught: {} };
 
 export class Settings extends EventTarget {
   /** @type {Values} */ values;

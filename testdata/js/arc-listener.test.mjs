@@ -89,15 +89,20 @@ const withCut = (body) => async (t) => {
   const main = place();
   const life = new AbortController();
   const journal = Object.assign(new EventTarget(), { now: Date.now, seen: () => null, keepSeen() {}, read: async () => ({ views: { now: null, rigs: null }, arc: {}, offset: 0, lastArc: null, device: "a" }) });
+  const asked = [];
+  const entered = [];
+  const settings = Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "", taught: { other: { level: 1 } } }, set(v) { Object.assign(this.values, v); } });
+  const answers = { next: async () => ({}) };
+  Object.assign(journal, { tap: async (entry) => (entered.push(...[entry].flat()), { ids: ["e"] }) });
   const cut = new CutPage(main, /** @type {any} */ ({
-    journal, life: life.signal, ...ownParts(), alarm: { arm() {} }, call: async () => ({}),
-    settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } }),
+    journal, life: life.signal, ...ownParts(), alarm: { arm() {} }, call: async (name, input) => (name === "listen" && asked.push(input), answers.next()),
+    settings, toasts: { show() {} },
   }));
   const look = (state) => Object.defineProperty(document, "visibilityState", { value: state, configurable: true });
   look("visible");
   await cut.start();
   try {
-    await body({ phone, cut, look, life, listen: () => main.querySelector("[data-action=listen]").click(), note: () => main.querySelector("[data-ref=earNote]") });
+    await body({ phone, cut, look, life, asked, entered, settings, answers, main, listen: () => main.querySelector("[data-action=listen]").click(), note: () => main.querySelector("[data-ref=earNote]") });
   } finally {
     life.abort();
     cut.stop();
@@ -123,3 +128,55 @@ for (const [what, go] of [["hides", ({ look }) => look("hidden")], ["is left", (
     assert.equal(at.note().textContent, "");
   }));
 }
+
+/** Has the torch taught, up to the tap that ends it. */
+async function teach(at) {
+  at.main.querySelector("[data-action=teach]").click();
+  at.phone.allow();
+  await turns();
+}
+
+const taught = { level: -50, tilt: 3, flat: -2.5, drop: 10, floor: -90 };
+
+test("a cut teaches this rig on this phone, and its own arc is kept", withCut(async (at) => {
+  await teach(at);
+  assert.match(at.main.querySelector("[data-ref=listen]").textContent, /learn/);
+  at.answers.next = async () => ({ taught, arcs: [{ start: 1000, stop: 11000, starts: 1 }] });
+  at.listen();
+  await turns();
+  assert.equal(at.asked.at(-1).teach, "end");
+  assert.deepEqual(at.settings.values.taught, { other: { level: 1 }, "rig-1": taught });
+  assert.deepEqual(at.entered.filter((e) => e.kind === "arc.run").map((e) => e.body.stop - e.body.start), [10_000]);
+  assert.match(at.note().textContent, /Learned from/);
+  assert.equal(at.cut.ear.on, true);
+  assert.match(at.main.querySelector("[data-ref=listen]").textContent, /Stop/);
+}));
+
+test("a cut that teaches nothing says what to do, and sets nothing", withCut(async (at) => {
+  await teach(at);
+  at.answers.next = () => Promise.reject({ kind: "refused", msg: "no arc stood out", hint: "Stop what is loud." });
+  at.listen();
+  await turns();
+  assert.deepEqual(Object.keys(at.settings.values.taught), ["other"]);
+  assert.match(at.note().textContent, /Nothing was learned.*no arc stood out.*Stop what is loud/);
+  assert.deepEqual([at.cut.ear.on, at.entered.length], [false, 0]);
+}));
+
+test("what hides an arc is told, also when listening ends", withCut(async (at) => {
+  at.listen();
+  at.phone.allow();
+  await turns();
+  at.cut.ear.dispatchEvent(Object.assign(new Event("heard"), { detail: { state: "masked", level: 1, running: 0, arcs: [], hidden: 14_000, sure: true } }));
+  assert.match(at.note().textContent, /Masked for 0:14|Masked for 14/);
+  at.cut.stop();
+  assert.match(at.note().textContent, /by hand/);
+}));
+
+test("an arc that goes on behind noise is no second start", withCut(async (at) => {
+  at.listen();
+  at.phone.allow();
+  await turns();
+  at.cut.ear.dispatchEvent(Object.assign(new Event("heard"), { detail: { state: "quiet", level: 0, running: 0, arcs: [{ start: 1, stop: 5001, starts: 0 }], hidden: 0, sure: true } }));
+  await turns();
+  assert.deepEqual(at.entered.filter((e) => e.kind === "arc.run").map((e) => e.body.starts), [0]);
+}));

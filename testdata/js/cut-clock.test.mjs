@@ -13,7 +13,7 @@ const now = () => Date.now() - 5 * hour; // the server’s
 /** @param {Record<string, any>} more */
 const deps = (more) => /** @type {any} */ ({
   life: AbortSignal.abort(), alarm: { ring: assert.fail }, ...ownParts(),
-  settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } }), toasts: { show() {}, problem: (err) => assert.fail(err) }, ...more,
+  settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "", taught: {} } }), toasts: { show() {}, problem: (err) => assert.fail(err) }, ...more,
 });
 
 test("an arc that burns since two minutes shows two minutes, and no drain is due", async () => {

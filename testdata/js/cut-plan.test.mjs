@@ -17,7 +17,7 @@ const day = { verdict: "fails", binding: "hose", arc_on: { value: 300, unit: "s"
 /** @param {any} begun @param {(cut: {page: CutPage, settings: any, shown: (ref: string) => string, main: any}) => unknown} body @param {any} [call] */
 async function withPlan(begun, body, call = () => Promise.reject({ kind: "busy" })) {
   const main = place();
-  const settings = Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } });
+  const settings = Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "", taught: {} } });
   const journal = Object.assign(new EventTarget(), { now: Date.now, seen: () => null, keepSeen() {}, read: async () => ({ views: { now: null, rigs: null }, arc: {}, offset: 0, lastArc: null, device: "a" }) });
   const life = new AbortController();
   const page = new CutPage(main, /** @type {any} */ ({ journal, life: life.signal, call, settings, alarm: {}, toasts: { show() {} }, ...ownParts({ "plan.begin": begun }) }));

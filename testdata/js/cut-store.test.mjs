@@ -26,7 +26,7 @@ const withCut = (body) => async (t) => {
   const told = [];
   const cut = new CutPage(main, /** @type {any} */ ({
     journal: tab, life: life.signal, go: (path) => told.push(path), ...ownParts(), alarm: { arm() {}, tick() {}, ring() {} },
-    toasts: { show: (text) => told.push(text) }, settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } }),
+    toasts: { show: (text) => told.push(text) }, settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "", taught: {} } }),
   }));
   const tap = (action) => main.querySelector(`[data-action=${action}]`).click();
   const stored = async () => (await resultOf((await resultOf(phone.factory.open(phone.name))).transaction("event").objectStore("event").getAll())).map(({ raw }) => JSON.parse(raw));

@@ -62,7 +62,7 @@ for (const action of ["drained", "end"]) {
     const life = new AbortController();
     const page = new CutPage(main, /** @type {any} */ ({
       journal, life: life.signal, ...ownParts(), go() {}, toasts: { show() {} },
-      settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } }),
+      settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "", taught: {} } }),
     }));
     await page.start();
     const button = main.querySelector(`[data-action=${action}]`);

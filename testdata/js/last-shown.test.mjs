@@ -35,7 +35,7 @@ class Shop {
     const main = place();
     const cut = new CutPage(main, /** @type {any} */ ({
       journal: tab, life: life.signal, go() {}, ...ownParts(), alarm: { arm() {}, tick() {}, ring() {} },
-      toasts: { show() {} }, asset: async () => [], settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "" } }),
+      toasts: { show() {} }, asset: async () => [], settings: Object.assign(new EventTarget(), { values: { rig: "rig-1", watchMinutes: 60, units: "metric", watcher: "", taught: {} } }),
     }));
     const close = () => (life.abort(), cut.stop());
     this.#ends.push(close);

@@ -30,11 +30,12 @@ type PaceResult struct {
 //
 //	beat = marks / speed        passed = length / time        off = passed/speed − 1
 //
-// It needs a speed, or a length with a time, or all three. The verdict is
-// "right" while |off| ≤ slack. Plain kinematics; no source needed.
+// It needs a speed, or a length with a time, or all three. A time beside a speed
+// may stand alone: the last arc's is filled in before its length is marked. The
+// verdict is "right" while |off| ≤ slack. Plain kinematics; no source needed.
 func ComputePace(in PaceInput) (PaceResult, error) {
 	timed := in.Length > 0 && in.Time > 0
-	if (in.Length > 0) != (in.Time > 0) {
+	if (in.Length > 0) != (in.Time > 0) && (in.Speed <= 0 || in.Length > 0) {
 		field, msg := "time", "the pass has a length but no time"
 		if in.Time > 0 {
 			field, msg = "length", "the pass has a time but no length"
@@ -117,7 +118,7 @@ func runPace(r *form.Reader, a *form.Answer) error {
 		form.Put(a, "pace", res.Pace)
 		a.Step("mark to mark = %s ÷ %s = %s", form.Say(a, in.Marks), form.Worked(a, in.Speed, "mm/s", "in/s"), form.Say(a, res.Beat))
 	}
-	if in.Time > 0 {
+	if res.Passed > 0 {
 		form.Put(a, "passed", res.Passed)
 		a.Step("speed of the pass = %s ÷ %s = %s", form.Say(a, in.Length), form.Say(a, in.Time), form.Worked(a, res.Passed, "mm/min", "in/min"))
 	}

@@ -31,7 +31,19 @@ func (d *Detector) Teach(t Taught) { d.limits = t.limits() }
 // which an arc turns out to have ended, that arc. Both edges of it are where the
 // sound changed, however long it took to be sure.
 func (d *Detector) Step(f Frame) (State, *Heard) {
-	if !finite(f.High, f.Low, f.Flat, f.Near, f.NearFlat) || f.High < silence {
+	if !finite(f.High, f.Low, f.Flat, f.Near, f.NearFlat) {
+		return d.state(), nil
+	}
+	if d.last != 0 && f.At-d.last > frameBreak {
+		broke := d.last
+		d.last, d.past, d.high, d.low = f.At, past{}, d.floor, d.steady
+		d.mask.end(broke)
+		if d.on {
+			arc := d.end(broke, false)
+			return d.state(), arc
+		}
+	}
+	if f.High < silence {
 		return d.state(), nil
 	}
 	high, flat := d.band(f)
@@ -39,14 +51,6 @@ func (d *Detector) Step(f Frame) (State, *Heard) {
 		d.started, d.high, d.tilt, d.flat, d.low, d.steady, d.floor = true, high, high-f.Low, flat, f.Low, f.Low, high
 		if d.limits == (limits{}) {
 			d.limits = standard()
-		}
-	}
-	if d.last != 0 && f.At-d.last > frameBreak {
-		broke := d.last
-		d.last, d.past = f.At, past{}
-		d.mask.end(broke)
-		if d.on {
-			return d.state(), d.end(broke, false)
 		}
 	}
 	d.last = f.At

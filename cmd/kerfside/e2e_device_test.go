@@ -17,6 +17,7 @@ import (
 type device struct {
 	engine  browser.Engine
 	profile string
+	flags   []string // of Chromium
 	browser *browser.Browser
 	page    *browser.Page
 	jar     browser.Jar // its cookies, which a killed browser may not have written
@@ -36,7 +37,7 @@ func (d *device) start(ctx context.Context, t testing.TB, app *App) {
 func (d *device) open(ctx context.Context, t testing.TB, app *App) {
 	t.Helper()
 	var err error
-	if d.browser, err = browser.Launch(ctx, browser.Options{Engine: d.engine, Profile: d.profile}); err != nil {
+	if d.browser, err = browser.Launch(ctx, browser.Options{Engine: d.engine, Profile: d.profile, Flags: d.flags}); err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(d.browser.Kill)

@@ -28,6 +28,7 @@ export class SumPage {
   /** Of the calculator. */ name = "";
   declared = undeclared;
   /** What was last told, for pages that do something with it. @type {import("../calc/calls.js").Answer|null} */ answer = null;
+  /** What a page knows of its fields from the plan that was handed on. @type {Record<string, string>} */ handed = {};
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -61,6 +62,9 @@ export class SumPage {
     else this.deps.drafts.drop(`sum.${this.name}`);
   }
 
+  /** Called when an answer was told, or none. */
+  told() {}
+
   // Private
 
   /** @param {string} name */
@@ -92,6 +96,10 @@ export class SumPage {
       else this.#from[key] = of === "plan" ? say("sum.from.plan") : say("sum.from.reading", { time: when(parts.find((p) => p.slot === of)?.readAt ?? 0) });
     }
     for (const { key } of this.declared.fields) this.#from[key] ??= key in today ? say("sum.from.plan") : key in known ? say(known[key] === site?.fields[key] ? "sum.from.site" : "sum.from.rig") : "";
+    for (const [key, text] of Object.entries(this.handed)) {
+      known[key] = text;
+      this.#from[key] = say("sum.from.plan");
+    }
     this.#own = Object.fromEntries(Object.entries(known).filter(([key]) => this.declared.fields.some((f) => f.key === key)));
     this.#job = jobOf(views);
     this.#view = new AnswerView(this.declared.results);
@@ -155,6 +163,7 @@ export class SumPage {
       this.#wrong(null);
       this.#missing(null);
       this.#view?.show(answer, { pictures });
+      this.told();
       if (isNew) bringUp(this.#at.told);
     } catch (problem) {
       if (this.answer) await settled(this.#at.form);
@@ -164,6 +173,7 @@ export class SumPage {
       this.#wrong(rest[0] ?? null);
       this.#missing(/** @type {Trouble} */ (problem));
       this.#view?.show(null);
+      this.told();
     }
   }
 

@@ -13,6 +13,8 @@ import { soundFor } from "../browser/sound.js";
 /** Samples a frame, and ms between frames: 2048 at 48 kHz, half overlapping. */
 const frameSize = 2048;
 const frameMs = 21;
+/** How far the sound's own clock may be off the phone's before it is set anew, ms. */
+const offClock = 1000;
 /** Frames a batch. */
 const batch = 6;
 /** The bands, in Hz: calc/listen says why. */
@@ -87,9 +89,12 @@ export class ArcListener extends EventTarget {
     const bins = new Float32Array(analyser.frequencyBinCount);
     const width = audio.sampleRate / frameSize;
     this.#isFirst = true;
+    let began = -Infinity; // of the sound, by the phone's clock
     this.#timer = setInterval(() => {
       analyser.getFloatFrequencyData(bins);
-      this.#frames.push(frameOf(bins, width));
+      const played = audio.currentTime * 1000; // a busy phone hears late: only the sound's own clock tells when it was
+      if (!(Math.abs(Date.now() - began - played) < offClock)) began = Date.now() - played;
+      this.#frames.push(frameOf(bins, width, Math.round(began + played)));
       if (this.#frames.length >= batch) this.#send();
     }, frameMs);
   }
@@ -106,10 +111,10 @@ export class ArcListener extends EventTarget {
   }
 }
 
-/** @param {Float32Array} bins dB @param {number} width Hz a bin */
-function frameOf(bins, width) {
+/** @param {Float32Array} bins dB @param {number} width Hz a bin @param {number} at */
+function frameOf(bins, width, at) {
   const [below, beneath, upper] = [low, near, high].map((band) => bandOf(bins, width, band));
-  return { at: Date.now(), high: upper.level, low: below.level, flat: upper.flat, near: beneath.level, nearFlat: beneath.flat };
+  return { at, high: upper.level, low: below.level, flat: upper.flat, near: beneath.level, nearFlat: beneath.flat };
 }
 
 /** Mean power and flatness of a band, in dB. @param {Float32Array} bins @param {number} width @param {number[]} band */

@@ -14,7 +14,7 @@ import { say, sayKnown } from "../words/words.js";
 export const slots = ["cup", "tip", "diffuser", "electrode", "o-ring"];
 /** How a length is read, into µm. */
 const length = { quantity: "length", bare: "mm", us: "in", in: "µm" };
-const verdicts = ["good", "too-slow", "too-fast", "did-not-sever"];
+export const verdicts = ["good", "too-slow", "too-fast", "did-not-sever"];
 
 export class QuickEntries {
   /** @param {Pick<import("../app.js").Deps, "journal"|"chooser"|"pad"|"textPrompt"|"toasts"|"call"|"sumsRun"|"drafts"|"settings"|"go">} deps */
@@ -71,19 +71,22 @@ export class QuickEntries {
     await this.#putOnceRead([...entries, { kind: "part.reading", in: at.session, about, body: {} }], typed, say("entry.reading.done"));
   }
 
-  /** @param {Context} at @param {import("../today.js").Today["begun"]} plan */
-  async tried(at, plan) {
-    const verdict = await this.deps.chooser.ask({ label: say("entry.tried.how"), options: verdicts.map((v) => ({ word: v, label: sayKnown(`verdict.${v}`) })) });
+  /**
+   * @param {Context} at @param {import("../today.js").Today["begun"]} plan
+   * @param {{verdict?: string, speed?: number}} [seen]  how it was, if that is said already; and how fast, in m/s, if that was timed
+   */
+  async tried(at, plan, seen = {}) {
+    const verdict = seen.verdict ?? await this.deps.chooser.ask({ label: say("entry.tried.how"), options: verdicts.map((v) => ({ word: v, label: sayKnown(`verdict.${v}`) })) });
     if (!verdict) return;
     const r = plan.results ?? {};
     const whole = (/** @type {import("../types/calc.js").Value|string|undefined} */ v, /** @type {number} */ size) => (v && typeof v === "object" ? Math.round(v.value * size) : undefined);
     /** @type {Record<string, string|number|undefined>} */
-    const body = { rig: at.rig, verdict, metal: plan.fields?.metal ?? (plan.results ? "mild-steel" : undefined), amps: whole(r.current, 1), pressure: whole(r.pressure, 1), speed: whole(r.speed, 1e6) };
+    const body = { rig: at.rig, verdict, metal: plan.fields?.metal ?? (plan.results ? "mild-steel" : undefined), amps: whole(r.current, 1), pressure: whole(r.pressure, 1), speed: seen.speed ? Math.round(seen.speed * 1e6) : whole(r.speed, 1e6) };
     for (const key of Object.keys(body)) if (body[key] === undefined) delete body[key];
     const text = plan.fields?.thickness ?? "";
     /** @type {Record<string, import("./deferred-entries.js").Typed>} */
     const typed = text ? { thickness: { ...length, text, optional: true } } : {}; // what a gauge is hangs on the metal
-    await this.#putOnceRead([{ kind: "cut.tried", in: at.session, body }], typed, say("entry.tried.done", { verdict: sayKnown(`verdict.${verdict}`) }));
+    await this.#putOnceRead([{ kind: "cut.tried", in: at.session || undefined, body }], typed, say("entry.tried.done", { verdict: sayKnown(`verdict.${verdict}`) }));
   }
 
   /** @param {Context} at */

@@ -64,7 +64,7 @@ export const en = {
   "stops.label": "Stops that nobody has cleared", "stop.what": "STOP: {what}", "stop.by": "Cleared by {by}", "stop.clear": "Say what was done",
   "stop.done": "STOP: {what}. What was done?", "stop.own": "In your own words", "stop.cleared": "Cleared: {how}.", "stop.stands": "not cleared", "stop.how": "cleared: {how}",
 
-  "title.pace": "Pace", "pace.how": "Chalk marks one beat apart. Arc off, move with the beat until your hand has it.", "pace.start": "Start the beat", "pace.stop": "Stop the beat", "pace.nospeed": "Enter the planned speed first.",
+  "title.pace": "Pace", "pace.how": "Chalk marks one beat apart. Arc off, move with the beat until your hand has it.", "pace.start": "Start the beat", "pace.stop": "Stop the beat", "pace.tried": "How was the cut? One tap keeps it, with the speed of this pass.", "pace.nospeed": "Enter the planned speed first.",
 
   "title.jobs": "Jobs", "title.job": "Job", "ready.job": "Plan a job", "jobs.new": "New job", "jobs.none": "No job yet. List its cuts: time, parts and price follow.", "jobs.older": "Older jobs",
   "jobs.planned": "{n|cut|cuts} planned", "jobs.open": "Under way: {left} of {n} left", "jobs.left": "{left} of {n} left", "jobs.done": "All {n|cut|cuts} done",

@@ -1,0 +1,51 @@
+package cutting
+
+import (
+	"math"
+	"math/rand/v2"
+	"testing"
+
+	"kerfside/calc/unit"
+)
+
+// TestPaceLaws: a pass walked at the planned speed is right, the verdict turns where the slack
+// ends and nowhere else, longer is faster and slower takes longer, and units of time and length
+// cancel out: a pass of twice the length in twice the time is the same.
+func TestPaceLaws(t *testing.T) {
+	random := rand.New(rand.NewPCG(15, 3))
+	for range 2000 {
+		in := PaceInput{
+			Speed: unit.Speed(0.001 + 0.05*random.Float64()), Marks: unit.Length(0.05 + 0.2*random.Float64()),
+			Length: unit.Length(0.02 + 2*random.Float64()), Slack: unit.Ratio(0.01 + 0.4*random.Float64()),
+		}
+		off := 1.2*random.Float64() - 0.6
+		in.Time = unit.Duration(float64(in.Length) / (float64(in.Speed) * (1 + off)))
+		got, err := ComputePace(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := "right"
+		switch slack := float64(in.Slack); {
+		case off > slack:
+			want = "too fast"
+		case off < -slack:
+			want = "too slow"
+		}
+		if got.Verdict != want && math.Abs(math.Abs(off)-float64(in.Slack)) > 1e-9 || math.Abs(float64(got.Off)-off) > 1e-9 {
+			t.Fatalf("%+v: %+v, want %s by %g", in, got, want, off)
+		}
+		if beats := float64(in.Length) / float64(in.Marks) * float64(got.Beat); math.Abs(beats-float64(in.Length)*float64(got.Pace)) > 1e-9 {
+			t.Fatalf("%+v: %g s by beats, %g s by pace", in, beats, float64(in.Length)*float64(got.Pace))
+		}
+		twice := in
+		twice.Length, twice.Time = 2*in.Length, 2*in.Time
+		if same, _ := ComputePace(twice); math.Abs(float64(same.Passed/got.Passed)-1) > 1e-12 {
+			t.Fatalf("%+v: %v twice as long, %v once", in, same.Passed, got.Passed)
+		}
+		longer := in
+		longer.Time *= 1.01
+		if slower, _ := ComputePace(longer); slower.Passed >= got.Passed {
+			t.Fatalf("%+v: not slower in more time", in)
+		}
+	}
+}

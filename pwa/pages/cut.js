@@ -358,11 +358,6 @@ export class CutPage {
     this.#note(this.#hidden >= 1000 ? say("cut.listen.hidden", { time: span(this.#hidden) }) : "");
   }
 
-  /** What an arc has of the row that is cut. */
-  get #ofRow() {
-    return {};
-  }
-
   /** @param {import("../types/calc.js").Heard} arc */
   #keepHeard(arc) {
     if (this.#running) return; // the button keeps the time of this one

@@ -5,8 +5,8 @@ package pwa
 
 import "embed"
 
-// Files are the app's files. gen is embedded as a folder, so that a fresh
-// clone compiles before anything is built into it.
+// Files are the app's files. Of gen all but calc.wasm as it is, which lies there packed
+// as well; a fresh clone compiles before anything is built into it.
 //
-//go:embed index.html sw.js manifest.webmanifest app.js router.js today.js browser calc css draw gen guide icons install journal pages parts worker words
+//go:embed index.html sw.js manifest.webmanifest app.js router.js today.js browser calc css draw gen/*.[bgjm]* guide icons install journal pages parts worker words
 var Files embed.FS

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"compress/gzip"
 	"io"
 	"os"
 	"path/filepath"
@@ -37,7 +38,11 @@ func buildWasm() error {
 	if err := linkWasm(linked); err != nil {
 		return err
 	}
-	if err := slimFile(linked, filepath.Join(gen, "calc.wasm")); err != nil {
+	slim := filepath.Join(gen, "calc.wasm")
+	if err := slimFile(linked, slim); err != nil {
+		return err
+	}
+	if err := gzipFile(slim, slim+".gz"); err != nil {
 		return err
 	}
 	root, err := cmd("go", "env", "GOROOT").output()
@@ -77,6 +82,26 @@ func packWasm() error {
 		return err
 	}
 	return os.WriteFile(from+".br", packed.Bytes(), 0o644)
+}
+
+// gzipFile packs a file by gzip unless the target holds the same already. The program
+// carries this form: it goes out as it is to who asks without brotli.
+func gzipFile(from, to string) error {
+	raw, err := os.ReadFile(from)
+	if err != nil {
+		return err
+	}
+	var packed bytes.Buffer
+	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
+	if err != nil {
+		return err
+	}
+	w.Write(raw) // into memory: cannot fail
+	w.Close()
+	if old, err := os.ReadFile(to); err == nil && bytes.Equal(old, packed.Bytes()) {
+		return nil
+	}
+	return os.WriteFile(to, packed.Bytes(), 0o644)
 }
 
 // copyIfNew copies a file unless the target holds the same already.

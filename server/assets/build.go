@@ -26,8 +26,9 @@ type build struct {
 }
 
 const (
-	wasmFile     = "gen/calc.wasm"
-	packedWasm   = "gen/calc.wasm.br" // the same, packed beforehand; may be missing or old
+	unpackedWasm = "gen/calc.wasm" // for tools: no phone is sent it from there
+	wasmFile     = "gen/calc.wasm.gz"
+	packedWasm   = "gen/calc.wasm.br" // the same, packed as well as can be; may be missing or old
 	shellFile    = "index.html"
 	workerFile   = "sw.js"
 	manifestFile = "manifest.webmanifest"
@@ -61,7 +62,8 @@ func makeBuild(o Options) (*build, error) {
 		}
 		b.files[base+name] = newFile(name, raw[name], immutable)
 		if packed, ok := code.packed[name]; ok {
-			b.files[base+name].takePacked(packed)
+			f := b.files[base+name]
+			f.takePacked(packed, func() [sha256.Size]byte { return f.sum })
 		}
 		if !isForInstalling(name) {
 			kept = append(kept, base+name)
@@ -97,7 +99,7 @@ func isForInstalling(name string) bool { return strings.HasPrefix(name, "install
 func readAll(files fs.FS) (map[string][]byte, error) {
 	raw := map[string][]byte{}
 	err := fs.WalkDir(files, ".", func(name string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || isForReaders(name) || name == wasmFile || name == pwa.BundleFile {
+		if err != nil || d.IsDir() || isForReaders(name) || name == unpackedWasm || name == wasmFile || name == pwa.BundleFile {
 			return err
 		}
 		raw[name], err = fs.ReadFile(files, name)

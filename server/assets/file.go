@@ -4,7 +4,6 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"io"
-	"io/fs"
 	"mime"
 	"net/http"
 	"path"
@@ -20,14 +19,14 @@ const immutable = "public, max-age=31536000, immutable"
 // asked for, so that a start waits for nothing.
 type file struct {
 	raw     func() []byte
-	sum     [sha256.Size]byte // of raw
+	sum     [sha256.Size]byte // of raw, or of another form that it is made from
 	mime    string
 	caching string
 	tag     string // ETag, for files that are always checked
 
 	brotli, gzip func() []byte
 
-	open func() (fs.File, error) // of a large file, whose raw form nobody holds; nil for others
+	open func() (from io.ReadCloser, size int64, err error) // of a large file, whose raw form nobody holds; nil for others
 }
 
 func newFile(name string, raw []byte, caching string) *file {
@@ -97,16 +96,12 @@ func (f *file) serve(w http.ResponseWriter, r *http.Request) error {
 // stream sends a large file piece by piece: each of many slow readers would else
 // have the whole of it in memory.
 func (f *file) stream(w http.ResponseWriter, r *http.Request) error {
-	from, err := f.open()
+	from, size, err := f.open()
 	if err != nil {
 		return err
 	}
 	defer from.Close()
-	info, err := from.Stat()
-	if err != nil {
-		return err
-	}
-	w.Header().Set("Content-Length", strconv.FormatInt(info.Size(), 10))
+	w.Header().Set("Content-Length", strconv.FormatInt(size, 10))
 	w.WriteHeader(http.StatusOK)
 	if r.Method != http.MethodHead {
 		io.Copy(w, from) // an error here means that nobody listens any more

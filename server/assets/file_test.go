@@ -2,6 +2,8 @@ package assets
 
 import (
 	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
 	"io"
 	"io/fs"
 	"net/http"
@@ -30,7 +32,7 @@ func TestTakePacked(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			f := newFile("calc.wasm", raw, immutable)
-			f.takePacked(c.packed)
+			f.takePacked(c.packed, func() [sha256.Size]byte { return f.sum })
 			sent := f.brotli()
 			if taken := bytes.Equal(sent, c.packed); taken != c.taken {
 				t.Errorf("taken: %v, want %v", taken, c.taken)
@@ -46,11 +48,30 @@ func TestTakePacked(t *testing.T) {
 // for it, since they may be many and slow.
 func TestLargeFileToMany(t *testing.T) {
 	const size = 4 << 20
-	app := fstest.MapFS{wasmFile: {Data: bytes.Repeat([]byte{7}, size)}}
+	raw := bytes.Repeat([]byte{7}, size)
+	var gz bytes.Buffer
+	packer := gzip.NewWriter(&gz)
+	packer.Write(raw)
+	packer.Close()
+	app := fstest.MapFS{wasmFile: {Data: gz.Bytes()}}
 	b := build{files: map[string]*file{}}
-	address, err := b.addWasm(oneByOne{app}, nil)
+	packed := pack(t, raw, 3)
+	address, err := b.addWasm(oneByOne{app}, packed)
 	if err != nil {
 		t.Fatal(err)
+	}
+	if f := b.files[address]; !bytes.Equal(f.gzip(), gz.Bytes()) || !bytes.Equal(f.brotli(), packed) || !bytes.Equal(f.raw(), raw) {
+		t.Error("a form of it is another file's")
+	}
+	other := build{files: map[string]*file{}}
+	if _, err := other.addWasm(oneByOne{app}, pack(t, raw[1:], 3)); err != nil {
+		t.Fatal(err)
+	}
+	if got, err := io.ReadAll(brotli.NewReader(bytes.NewReader(other.files[address].brotli()))); err != nil || !bytes.Equal(got, raw) {
+		t.Errorf("of another file's packed form %d bytes are sent, %v", len(got), err)
+	}
+	if _, err := other.addWasm(fstest.MapFS{wasmFile: {Data: []byte("cut")}}, nil); err == nil {
+		t.Error("a file that was cut off is taken")
 	}
 	for _, method := range []string{"GET", "HEAD"} {
 		var before, after runtime.MemStats

@@ -38,13 +38,14 @@ func (f *file) packBrotli() []byte {
 	return b.Bytes()
 }
 
-// takePacked uses a form that was packed beforehand, if it is this file's and
-// not that of an older build. That is found out when it is first asked for.
-func (f *file) takePacked(packed []byte) {
+// takePacked uses a form that was packed beforehand, if it is this file's, whose
+// raw form has that sum, and not that of an older build. That is found out when it
+// is first asked for.
+func (f *file) takePacked(packed []byte, sum func() [sha256.Size]byte) {
 	f.brotli = sync.OnceValue(func() []byte {
 		h := sha256.New()
 		_, err := io.Copy(h, brotli.NewReader(bytes.NewReader(packed)))
-		if err == nil && len(packed) > 0 && bytes.Equal(h.Sum(nil), f.sum[:]) {
+		if err == nil && len(packed) > 0 && [sha256.Size]byte(h.Sum(nil)) == sum() {
 			return packed
 		}
 		return f.packBrotli()

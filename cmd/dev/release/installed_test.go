@@ -171,7 +171,7 @@ func TestInstalledFromSource(t *testing.T) {
 	if said, err := exec.Command("git", "clone", "--quiet", "--no-local", top, dir).CombinedOutput(); err != nil {
 		t.Fatalf("git: %v\n%s", err, said)
 	}
-	for _, name := range []string{"calc.wasm", "calc.wasm.br"} {
+	for _, name := range []string{"calc.wasm", "calc.wasm.gz", "calc.wasm.br"} {
 		data, err := os.ReadFile(filepath.Join(top, "pwa", "gen", name))
 		if err != nil {
 			t.Fatal(err)

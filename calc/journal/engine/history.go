@@ -9,6 +9,7 @@ import (
 	"kerfside/calc/form"
 	"kerfside/calc/journal/fold"
 	"kerfside/calc/life"
+	"kerfside/calc/order"
 )
 
 // History answers journal-history: what the crew's journal says to the calculators that
@@ -24,8 +25,13 @@ var (
 	fittedKeys = []string{"tip", "electrode"}
 )
 
-// mostLives is how many lives of a slot are handed on, the newest: a list takes no more.
-const mostLives = 200
+// mostLives is how many lives of a slot are handed on, the newest: more tell little more
+// of the next, and each costs whoever learns from them. mostRigs leaves room for the
+// part that is in the rig, which other rigs' newer ones stand in front of.
+const (
+	mostLives = 100
+	mostRigs  = 20
+)
 
 // leastTimes is how many of the crew's own times stand in for an assumed one.
 const leastTimes = 3
@@ -50,7 +56,7 @@ func (e *Engine) history(in struct {
 	Rig string `json:"rig"`
 }) (History, error) {
 	v := History{Values: map[string]string{}}
-	lives := e.fold.NewestLives(mostLives + 1)
+	lives := e.fold.NewestLives(mostLives+mostRigs, order.Keys(livesKeys)...)
 	for slot, key := range livesKeys {
 		rows, err := rowsOf(lives[slot], slot, in.Rig, v.Values)
 		if err != nil {

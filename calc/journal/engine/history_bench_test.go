@@ -22,7 +22,7 @@ func BenchmarkForecasts(b *testing.B) {
 			b.ReportAllocs()
 			b.ResetTimer()
 			for b.Loop() {
-				lives := p.engine.fold.NewestLives(mostLives)
+				lives := p.engine.fold.NewestLives(mostLives, fittedKeys...)
 				fitted, known = 0, 0
 				for _, slot := range fittedKeys {
 					fitted += forecast(lives[slot], slot)

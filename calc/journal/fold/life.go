@@ -11,10 +11,11 @@ import (
 // partLife is a part with the stretches of time that count for its life.
 type partLife struct {
 	*part
-	fits   []fit // as in part, but each ends where another part came into its slot
-	ms     int64 // of arc
-	starts int64
-	failed bool
+	fits []fit // as in part, but each ends where another part came into its slot
+
+	summed     bool  // what follows is known: few of all lives are asked for
+	ms, starts int64 // of arc
+	failed     bool
 }
 
 // failures are the reasons for which a part comes out that has failed.
@@ -26,33 +27,41 @@ var partners = map[string]string{"tip": "electrode", "electrode": "tip"}
 // seat is a place in a torch. A torch has several O-rings and one of each other part.
 type seat struct{ rig, slot string }
 
-// lives are the lives of all parts.
+// lives are the lives of parts.
 type lives struct {
 	x      *index
 	look   *looker
 	all    []*partLife
 	seats  map[seat][]seated // by when they came in
-	halves map[string]int64  // ms: half of the median life of a slot's parts that failed; 0 if too few did
+	halves map[string]int64  // ms: half of the median life of a slot's newest parts that failed; 0 if too few did
 }
 
 // seated is a part in a seat.
 type seated struct {
 	fit
-	of     *partLife
-	before int64 // ms of the part's arc when it came in
+	of *partLife
 }
 
 // leastFailed is how many parts of a slot have to have failed before half of their
-// median life tells old from young.
-const leastFailed = 3
+// median life tells old from young, and mostFailed how many of the newest count.
+const (
+	leastFailed = 3
+	mostFailed  = 200
+)
 
-func newLives(x *index) *lives {
+// newLives returns the lives of all parts that were ever in one of some slots, or that
+// wear with one of these; no slots are all.
+func newLives(x *index, slots ...string) *lives {
 	l := &lives{x: x, look: newLooker(x), seats: map[seat][]seated{}, halves: map[string]int64{}}
+	wanted := map[string]bool{}
+	for _, slot := range slots {
+		wanted[slot], wanted[partners[slot]] = true, true
+	}
 	for _, p := range x.parts {
-		if len(p.fits) == 0 {
+		if !slices.ContainsFunc(p.fits, func(f fit) bool { return len(slots) == 0 || wanted[f.slot] }) {
 			continue
 		}
-		one := &partLife{part: p, fits: slices.Clone(p.fits)}
+		one := &partLife{part: p, fits: p.fits}
 		l.all = append(l.all, one)
 		for _, f := range p.fits {
 			at := seat{rig: f.rig, slot: f.slot}
@@ -61,15 +70,21 @@ func newLives(x *index) *lives {
 	}
 	order.Sort(l.all, byLastFit)
 	l.parted()
-	for _, one := range l.all {
-		one.ms, one.starts = one.arcTime(x, forever)
-		last := one.fits[len(one.fits)-1]
-		one.failed = last.out != nil && slices.Contains(failures, last.out.body.Text("why"))
-	}
 	for slot := range partners {
 		l.halves[slot] = l.half(slot)
 	}
 	return l
+}
+
+// sum computes what a part has done, and whether it failed.
+func (l *lives) sum(p *partLife) *partLife {
+	if !p.summed {
+		p.summed = true
+		p.ms, p.starts = p.arcTime(l.x, forever)
+		last := p.fits[len(p.fits)-1]
+		p.failed = last.out != nil && slices.Contains(failures, last.out.body.Text("why"))
+	}
+	return p
 }
 
 // byLastFit orders lives by when the part was last fitted, the last first.
@@ -84,36 +99,26 @@ func (l *lives) parted() {
 		order.Sort(list, func(a, b seated) int { return byPlace(a.by, b.by) })
 		for i := range list {
 			s := &list[i]
-			if i+1 < len(list) && at.slot != "o-ring" && s.of != list[i+1].of && s.to > list[i+1].from {
-				s.to, s.out = list[i+1].from, nil
+			if i+1 == len(list) || at.slot == "o-ring" || s.of == list[i+1].of || s.to <= list[i+1].from {
+				continue
 			}
-			for k, f := range s.of.fits {
-				if f.by == s.by {
-					s.of.fits[k] = s.fit
-				}
-			}
-		}
-	}
-	for _, list := range l.seats {
-		for i := range list {
-			s := &list[i]
-			for _, f := range s.of.fits {
-				if f.by == s.by {
-					break
-				}
-				ms, _ := l.x.rig(f.rig).timeline.between(f.from, f.to)
-				s.before += ms
-			}
+			s.to, s.out = list[i+1].from, nil
+			s.of.fits = slices.Clone(s.of.fits) // they are the part's own
+			i := slices.IndexFunc(s.of.fits, func(f fit) bool { return f.by == s.by })
+			s.of.fits[i] = s.fit
 		}
 	}
 }
 
-// half returns half of the median arc time of a slot's parts that failed.
+// half returns half of the median arc time of a slot's newest parts that failed.
 func (l *lives) half(slot string) int64 {
 	var failed []int64
 	for _, p := range l.all {
-		if p.failed && p.slot() == slot {
+		if p.slot() == slot && l.sum(p).failed {
 			failed = append(failed, p.ms)
+		}
+		if len(failed) == mostFailed {
+			break
 		}
 	}
 	if len(failed) < leastFailed {
@@ -136,6 +141,7 @@ func (p *partLife) slot() string { return p.fits[len(p.fits)-1].slot }
 
 // view returns the life of a part.
 func (l *lives) view(p *partLife) Life {
+	l.sum(p)
 	last := p.fits[len(p.fits)-1]
 	v := Life{Part: p.id, Same: l.x.aliases(p.id), Slot: last.slot, Line: last.line, Rigs: []string{}, From: p.fits[0].from, Ms: p.ms, Starts: p.starts, Failed: p.failed, Readings: []LifeReading{}}
 	if last.to != forever {
@@ -188,10 +194,10 @@ func (l *lives) addPartners(v *Life, f fit) {
 			continue
 		}
 		t := l.x.rig(f.rig).timeline
-		young, _ := t.between(list[i].from, from)
 		ms, _ := t.between(from, to)
 		v.Partner, v.PartnerMs = list[i].of.id, v.PartnerMs+ms
-		if young += list[i].before; half > 0 {
+		if half > 0 {
+			young, _ := list[i].of.arcTime(l.x, from)
 			v.WornMs += max(0, young+ms-max(young, half))
 		}
 	}

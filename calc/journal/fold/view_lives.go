@@ -1,6 +1,9 @@
 package fold
 
-import "encoding/json"
+import (
+	"encoding/json"
+	"slices"
+)
 
 // Life is what a part has done from its first fitting on. Times are ms of arc.
 type Life struct {
@@ -96,7 +99,11 @@ func (f *Fold) Lives(rig, slot string, limit int) Lives {
 	}
 	x := f.settled()
 	rig = x.same.of(rig)
-	l := newLives(x)
+	var slots []string
+	if slot != "" {
+		slots = []string{slot}
+	}
+	l := newLives(x, slots...)
 	v := Lives{Lives: []Life{}}
 	for _, p := range l.all {
 		if !p.wasIn(rig, slot) {
@@ -111,13 +118,13 @@ func (f *Fold) Lives(rig, slot string, limit int) Lives {
 	return v
 }
 
-// NewestLives returns of each slot the lives of at most limit parts whose last place it
-// was, the one fitted last first.
-func (f *Fold) NewestLives(limit int) map[string][]Life {
-	l := newLives(f.settled())
+// NewestLives returns of each of these slots the lives of at most limit parts whose last
+// place it was, the one fitted last first.
+func (f *Fold) NewestLives(limit int, slots ...string) map[string][]Life {
+	l := newLives(f.settled(), slots...)
 	all := map[string][]Life{}
 	for _, p := range l.all {
-		if slot := p.slot(); len(all[slot]) < limit {
+		if slot := p.slot(); slices.Contains(slots, slot) && len(all[slot]) < limit {
 			all[slot] = append(all[slot], l.view(p))
 		}
 	}

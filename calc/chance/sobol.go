@@ -8,7 +8,7 @@ const mostSobol = 13
 // directions are the primitive polynomials, as degree and inner coefficients, and the
 // first direction numbers of Sobol's sequence from the second dimension on. Source: Joe
 // and Kuo, Constructing Sobol sequences with better two-dimensional projections, SIAM J.
-// Sci. Comput. 30 (2008), from memory; held against SciPy's in the tests.
+// Sci. Comput. 30 (2008), from memory.
 var directions = [mostSobol - 1]struct {
 	degree, inner uint
 	m             []uint32

@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// TestSobol: the first points are those printed for the sequence (Joe and Kuo's, also
-// SciPy's and GSL's first eight in three dimensions, from memory); every coordinate takes
+// TestSobol: the first points are those printed for the sequence in three dimensions
+// (from memory); every coordinate takes
 // each of n steps once, and each pair of neighbouring coordinates puts one point into each
 // box of a (0, m, 2)-net where the sequence is one: dimensions 1 and 2.
 func TestSobol(t *testing.T) {
@@ -39,6 +39,28 @@ func TestSobol(t *testing.T) {
 		if len(boxes) != n {
 			t.Errorf("%d × %d boxes: %d of %d hold a point", across, n/across, len(boxes), n)
 		}
+	}
+}
+
+// TestSobolPairs: in any two coordinates the points are as if independent, closer than
+// random ones, whose correlation is off by 1/√n = 0.125.
+func TestSobolPairs(t *testing.T) {
+	const n = 64
+	points, sum := Sobol(n, mostSobol), 0.0
+	for a := range mostSobol {
+		for b := range a {
+			r := 0.0
+			for _, p := range points {
+				r += 12 * (p[a] - 0.5) * (p[b] - 0.5) / n
+			}
+			sum += r * r
+			if math.Abs(r) > 0.25 {
+				t.Errorf("coordinates %d and %d: correlation %.2f", a, b, r)
+			}
+		}
+	}
+	if off := math.Sqrt(sum / (mostSobol * (mostSobol - 1) / 2)); off > 0.08 {
+		t.Errorf("correlations are off by %.3f, no better than by chance", off)
 	}
 }
 

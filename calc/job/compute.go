@@ -71,6 +71,11 @@ const samples = 64
 func Compute(in Input) (Result, error) {
 	stints, refused := in.plans()
 	in = in.ready(mostly(stints))
+	for _, s := range stints {
+		if full := s.cut.Place.Drain(s.plan); full > 0 && in.Every > 0 {
+			in.Every = min(in.Every, full)
+		}
+	}
 	res := Result{Rows: make([]Row, len(in.Cuts)), Fits: 1}
 	for i, err := range refused {
 		res.Rows[i].Refused = err

@@ -123,6 +123,34 @@ func TestLearnt(t *testing.T) {
 	}
 }
 
+// TestLearntFromWaits: waits that a torch of a tenth more air makes tell of that tenth, and
+// half of it is believed: before 0.14, after 0.1, weights 51 and 100.
+func TestLearntFromWaits(t *testing.T) {
+	r, err := form.NewJSONReader(JobPlan.Calculator(), []byte(`{"cuts": [{"thickness": "6mm", "length": "2m", "count": "6"}], "done": [{"cut": 1, "pieces": 3, "waited": "1s"}], `+good+`}`))
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, _, err := read(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	stints, _ := in.plans()
+	for _, more := range []float64{0.9, 1, 1.1, 1.2} {
+		three := stints[0]
+		three.cut.Count = 3
+		more := math.Log(more)
+		in.Learnt = Learnt{Air: Factor{Mean: more, Off: 1}}
+		o := in.play([]stint{three}, middle()).do()
+		in.Done[0].Waited, in.Learnt = o.Totals[WaitAir], Learnt{}
+		if log, ok := in.waited(stints); !ok || math.Abs(log-more) > 1e-3 {
+			t.Errorf("ln %g: %g of %.0f s, %v", more, log, float64(o.Totals[WaitAir]), ok)
+		}
+		if got, want := in.learnt(stints).Air.Mean, more/(1+waitScatter*waitScatter/(airOff*airOff)); math.Abs(got-want) > 1e-3 {
+			t.Errorf("ln %g: %g is believed, want %g", more, got, want)
+		}
+	}
+}
+
 // TestOrderAgainstAll: of lists too long for it the order that is proposed is compared with
 // the best of all orders: most of what can be gained is.
 func TestOrderAgainstAll(t *testing.T) {

@@ -15,7 +15,7 @@ type Done struct {
 	Pieces  int
 	Arc     unit.Duration // heard; 0 if not
 	Elapsed unit.Duration // that they took; 0 if not known
-	Waited  unit.Duration // of that, for air or cooling
+	Waited  unit.Duration // of that, for air or cooling; less than 0 if not known
 }
 
 // Learnt is what the pieces done tell of those that are left: factors with the standard
@@ -26,8 +26,12 @@ type Done struct {
 // put together by their precisions, as for any normal prior and normal readings. Speed
 // has the plan's own doubt before; the hand's times have handOff. The scatters are a
 // judgement: no figure was found.
+//
+// Waits tell of the air: what the torch takes over what the compressor gives is the factor
+// with which the play of those pieces waits as long, found by halving, with airOff before
+// and waitScatter after.
 type Learnt struct {
-	Speed, Hand Factor
+	Speed, Hand, Air Factor
 }
 
 // Factor is a lognormal factor.
@@ -41,6 +45,7 @@ const (
 	pieceScatter = 0.2
 	handScatter  = 0.5
 	rowScatter   = 0.05
+	waitScatter  = 0.1
 )
 
 // reading is one thing told of a factor.
@@ -76,12 +81,60 @@ func (in Input) learnt(stints []stint) Learnt {
 				arc = d.Arc
 			}
 			planned := n * (in.Times.Mark + in.Times.Move + in.Times.Reset*unit.Duration(s.cut.Runs-1))
-			if took := d.Elapsed - arc - d.Waited; d.Elapsed > 0 && took > 0 && planned > 0 {
+			if took := d.Elapsed - arc - max(0, d.Waited); d.Elapsed > 0 && took > 0 && planned > 0 {
 				hands = append(hands, reading{math.Log(float64(took / planned)), off(handScatter)})
 			}
 		}
 	}
-	return Learnt{Speed: learn(before, speeds), Hand: learn(assumedOff, hands)}
+	l := Learnt{Speed: learn(before, speeds), Hand: learn(assumedOff, hands)}
+	in.Learnt = l
+	if log, ok := in.waited(stints); ok {
+		l.Air = learn(airOff, []reading{{log, waitScatter}})
+	}
+	return l
+}
+
+// waited finds by what factor the torch takes more of the compressor than planned, from
+// how long the pieces done had to wait: false where they would hardly wait at any.
+func (in Input) waited(stints []stint) (log float64, ok bool) {
+	var total unit.Duration
+	pieces := map[int]int{}
+	for _, d := range in.Done {
+		if d.Waited < 0 {
+			return 0, false
+		}
+		total += d.Waited
+		pieces[d.Row] += d.Pieces
+	}
+	var done []stint
+	for _, s := range stints {
+		if s.cut.Count = min(s.cut.Count, pieces[s.index]); s.cut.Count > 0 && s.aired {
+			done = append(done, s)
+		}
+	}
+	if len(done) == 0 {
+		return 0, false
+	}
+	waits := func(log float64) unit.Duration {
+		in.Learnt.Air = Factor{Mean: log, Off: airOff}
+		o := in.play(done, middle()).do()
+		if o.Stuck {
+			return forever
+		}
+		return o.Totals[WaitAir] + o.Totals[Cooling]
+	}
+	low, high := -0.5, 0.5
+	if waits(high) < worthwhile || waits(low) > total || waits(high) < total {
+		return 0, false
+	}
+	for range 12 {
+		if mid := (low + high) / 2; waits(mid) < total {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return (low + high) / 2, true
 }
 
 // left is the job without what is done.
@@ -112,7 +165,10 @@ func doneField() form.Field {
 
 func readDone(r *form.Reader, cuts int) (list []Done) {
 	for _, row := range r.Rows("done") {
-		d := Done{Row: form.GetCount(row, "cut") - 1, Pieces: form.GetCount(row, "pieces"), Arc: form.Get[unit.Duration](row, "arc"), Elapsed: form.Get[unit.Duration](row, "elapsed"), Waited: form.Get[unit.Duration](row, "waited")}
+		d := Done{Row: form.GetCount(row, "cut") - 1, Pieces: form.GetCount(row, "pieces"), Arc: form.Get[unit.Duration](row, "arc"), Elapsed: form.Get[unit.Duration](row, "elapsed"), Waited: -1}
+		if row.Given("waited") {
+			d.Waited = form.Get[unit.Duration](row, "waited")
+		}
 		if row.Err() == nil && d.Row >= cuts {
 			row.Fail("cut", problem.Newf(problem.Range, "cut", "there is no cut %d", d.Row+1).WithHint("The list has %s.", unit.Count(cuts, "cut", "cuts")))
 			continue

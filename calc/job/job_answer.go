@@ -286,6 +286,9 @@ func (t tell) cautions() {
 	if t.res.Plan.Changes != [2]int{} {
 		a.Caution("Parts are changed on the way. " + safety.MadeDead)
 	}
+	if t.in.Prices.Labour == 0 && !t.res.Over {
+		a.Caution("No price is told: enter what an hour of yours costs.")
+	}
 	if t.in.Marking == MarkHelper {
 		a.Caution("The helper's hours are not in the price.")
 	}

@@ -86,7 +86,7 @@ var JobPlan = form.Declaration{Name: "job-plan", Make: func() form.Calculator {
 			labour, price("overhead", "watch", "watch_rate", "set_price", "material", "energy_price", "compressor", "margin"),
 		),
 		Results: results(),
-		Sources: []source.ID{"kerf-balance", "receiver", "iec-60974-1", "nfpa-51b-2019", source.CommonPractice, source.Judged},
+		Sources: []source.ID{"kerf-balance", "receiver", "iec-60974-1", "nfpa-51b-2019", "joe-kuo", source.CommonPractice, source.Judged},
 		Run:     runJob,
 	}
 }}

@@ -99,7 +99,7 @@ func (s stint) runWith(d draw, learnt Factor) unit.Duration {
 func (in Input) play(stints []stint, d draw) play {
 	p := play{times: in.times(d), marking: in.Marking, every: in.Every, trap: in.Trap, least: 1,
 		parts: [2]part{in.Parts[0].play(d, ofTip), in.Parts[1].play(d, ofElectrode)}}
-	more := d.factor(ofAir, airOff)
+	more := d.scaled(ofAir, in.Learnt.Air, airOff)
 	for _, s := range stints {
 		p.least = min(p.least, s.duty)
 		p.after = s.cut.Place.After

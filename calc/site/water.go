@@ -2,6 +2,7 @@ package site
 
 import (
 	"kerfside/calc/air"
+	"kerfside/calc/cutting"
 	"kerfside/calc/unit"
 )
 
@@ -15,6 +16,12 @@ const (
 	usualBowl  = 30e-3 * unit.Litre
 	usualDrain = 20 * unit.Minute
 )
+
+// Drain is after how much arc of a cut the trap is full on a day that damp; 0 where
+// nothing is known of the damp.
+func (in Input) Drain(plan cutting.PlanResult) unit.Duration {
+	return in.worn(plan).water().Drain
+}
 
 // water follows the water of the day's air to the machine, the tank filled to
 // cut-out and the hose as warm as the air around.

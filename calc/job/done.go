@@ -21,15 +21,16 @@ type Done struct {
 // Learnt is what the pieces done tell of those that are left: factors with the standard
 // deviation of their logarithm.
 //
-// What is not known before is a factor with ln f normal about 0. Each row done adds what
-// its pieces tell, ln(planned/heard), with the scatter of one hand's pieces; the two are
-// put together by their precisions, as for any normal prior and normal readings. Speed
-// has the plan's own doubt before; the hand's times have handOff. The scatters are a
-// judgement: no figure was found.
+//	speed  ln f is normal about 0 with the plan's own doubt; each row done adds
+//	       ln(planned/heard), with pieceScatter/√n and rowScatter, by precisions. What is
+//	       heard counts as no stranger than twice that doubt: a cut given up tells of no
+//	       speed
+//	hands  the mean of the times taken and of the plan's, which counts as handPieces of
+//	       them, or as the crew's own: so one piece that took no time moves it by a fifth
+//	air    the factor of draw over delivery with which the play of those pieces waits as
+//	       long, found by halving, with airOff before and waitScatter after
 //
-// Waits tell of the air: what the torch takes over what the compressor gives is the factor
-// with which the play of those pieces waits as long, found by halving, with airOff before
-// and waitScatter after.
+// The scatters and handPieces are a judgement: no figure was found.
 type Learnt struct {
 	Speed, Hand, Air Factor
 }
@@ -42,9 +43,9 @@ type Factor struct {
 
 // What single pieces scatter by, and what does not come out with more of them.
 const (
-	pieceScatter = 0.2
-	handScatter  = 0.5
+	pieceScatter = 0.3
 	rowScatter   = 0.05
+	handPieces   = 4
 	waitScatter  = 0.1
 )
 
@@ -66,32 +67,48 @@ func learn(before float64, readings []reading) Factor {
 
 // learnt compares what happened with what was planned for the same pieces.
 func (in Input) learnt(stints []stint) Learnt {
-	var speeds, hands []reading
+	var speeds []reading
 	before := 0.0
+	var took, planned unit.Duration // by the hand
+	var timed float64               // pieces
 	for _, d := range in.Done {
 		for _, s := range stints {
 			if s.index != d.Row || d.Pieces == 0 {
 				continue
 			}
-			n := unit.Duration(d.Pieces)
-			arc := s.run(middle()) * unit.Duration(s.cut.Runs) * n
-			off := func(scatter float64) float64 { return math.Hypot(scatter/math.Sqrt(float64(n)), rowScatter) }
+			n := float64(d.Pieces)
+			arc := s.run(middle()) * unit.Duration(s.cut.Runs*d.Pieces)
 			if d.Arc > 0 {
-				speeds, before = append(speeds, reading{math.Log(float64(arc / d.Arc)), off(pieceScatter)}), max(before, s.off)
+				log := max(-2*s.off, min(2*s.off, math.Log(float64(arc/d.Arc))))
+				speeds, before = append(speeds, reading{log, math.Hypot(pieceScatter/math.Sqrt(n), rowScatter)}), max(before, s.off)
 				arc = d.Arc
 			}
-			planned := n * (in.Times.Mark + in.Times.Move + in.Times.Reset*unit.Duration(s.cut.Runs-1))
-			if took := d.Elapsed - arc - max(0, d.Waited); d.Elapsed > 0 && took > 0 && planned > 0 {
-				hands = append(hands, reading{math.Log(float64(took / planned)), off(handScatter)})
+			if d.Elapsed > 0 {
+				took += max(0, d.Elapsed-arc-max(0, d.Waited))
+				planned += unit.Duration(n) * in.handOf(s)
+				timed += n
 			}
 		}
 	}
-	l := Learnt{Speed: learn(before, speeds), Hand: learn(assumedOff, hands)}
+	l := Learnt{Speed: learn(before, speeds)}
+	if timed > 0 && planned > 0 {
+		counts := float64(handPieces + max(in.Own.Mark, in.Own.Move, in.Own.Row))
+		l.Hand = Factor{Mean: math.Log((counts + timed*float64(took/planned)) / (counts + timed)), Off: math.Hypot(dayOff, assumedOff/math.Sqrt(1+timed/counts))}
+	}
 	in.Learnt = l
 	if log, ok := in.waited(stints); ok {
 		l.Air = learn(airOff, []reading{{log, waitScatter}})
 	}
 	return l
+}
+
+// handOf is the hand's time at each piece of a row.
+func (in Input) handOf(s stint) unit.Duration {
+	t := in.Times.Move + in.Times.Reset*unit.Duration(s.cut.Runs-1)
+	if in.Marking == MarkEach || in.Marking == MarkWaits {
+		t += in.Times.Mark
+	}
+	return t
 }
 
 // waited finds by what factor the torch takes more of the compressor than planned, from

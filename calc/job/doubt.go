@@ -63,7 +63,7 @@ func (d draw) factor(of int, off float64) float64 {
 // scaled is a factor of that draw, by what was learnt or, before that, by its doubt.
 func (d draw) scaled(of int, f Factor, off float64) float64 {
 	if f.Off > 0 {
-		off = f.Off
+		off = min(off, f.Off) // the crew's own times may know it better
 	}
 	return math.Exp(f.Mean) * d.factor(of, off)
 }

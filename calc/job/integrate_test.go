@@ -19,7 +19,6 @@ type stepped struct {
 	warm, motor, valve float64 // warmth 0 to 1; s of after-flow
 	perKilogram        float64 // bar of a kilogram in the tank
 	draw, least        float64
-	pumped             float64
 }
 
 const step = 0.05

@@ -673,7 +673,9 @@ export interface JobCostResults {
 export interface JobPlanResults {
   /** In short */
   verdict: string;
-  /** Fire watch counted, s */
+  /** To the last cut, s */
+  work: Value;
+  /** With the fire watch, s */
   elapsed: Value;
   /** Price, money */
   price?: Value;
@@ -683,8 +685,6 @@ export interface JobPlanResults {
   binds?: string;
   /** Carry */
   spares?: string;
-  /** To the last cut, s */
-  work: Value;
   /** Chance that it fits, 1 */
   chance?: Value;
   /** Arc time, s */

@@ -114,7 +114,7 @@ func TestListTroubles(t *testing.T) {
 		kind              problem.Kind
 		says              string
 	}{
-		{name: "nothing", cuts: `""`, field: "cuts", kind: problem.Missing, says: "Cuts is needed"},
+		{name: "nothing", cuts: `""`, field: "cuts", kind: problem.Missing, says: "No cut is listed yet"},
 		{name: "an empty list", cuts: `[]`, field: "cuts", kind: problem.Missing},
 		{name: "an empty list in a text", cuts: `" [ ] "`, field: "cuts", kind: problem.Missing},
 		{name: "separators alone", cuts: `" ; ;"`, field: "cuts", kind: problem.Missing},

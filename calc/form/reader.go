@@ -207,6 +207,9 @@ func (r *Reader) missing(f *Field) *problem.Error {
 	if f.Hazard {
 		return problem.New(problem.Missing, f.Key, "“"+f.Label+"” is not answered", "Look, then answer; nothing is taken for granted here. "+r.calc.howTo(f, r.system))
 	}
+	if l := f.Takes.List; l != nil {
+		return problem.New(problem.Missing, f.Key, "No "+strings.ToLower(l.Name)+" is listed yet", r.calc.howTo(f, r.system))
+	}
 	return problem.New(problem.Missing, f.Key, f.Label+" is needed", r.calc.howTo(f, r.system))
 }
 

@@ -173,8 +173,12 @@ func benchWasm(ctx context.Context, f figures) error {
 	if ms, ok := job["JobPlan/ms/job"]; ok {
 		f.found("job-ms", ms)
 	}
+	told, lifeErr := onNode("-bench", "^BenchmarkForecasts$/^100000$", "-benchtime", "5x", "./calc/journal/engine")
+	if ms, ok := told["Forecasts/100000/ms/forecasts"]; ok {
+		f.found("forecasts-ms", ms)
+	}
 	_, other := onNode("-bench", "Calculate|Think", "-benchtime", "200ms", "./calc/registry", "./calc/diagnose")
-	return errors.Join(err, jobErr, other, benchStart(ctx, f, root))
+	return errors.Join(err, jobErr, lifeErr, other, benchStart(ctx, f, root))
 }
 
 // benchCold measures the cold start.

@@ -35,7 +35,7 @@ export class SessionPage {
   /** @param {Record<string, string>} params */
   async start({ id }) {
     this.#id = id;
-    this.#corrections = new Corrections(this.deps, { show: this.show, lines: () => this.#session?.entries ?? [], session: id, isOpen: () => Boolean(this.#session?.open) });
+    this.#corrections = new Corrections(this.deps, { show: this.show, lines: () => this.#session?.entries ?? [], session: id, isOpen: () => Boolean(this.#session?.open), job: () => this.#session?.job ?? "" });
     const root = clone("page-session");
     this.#at = refs(root);
     this.element.append(root);

@@ -8,6 +8,7 @@ import { request } from "../journal/crew/request.js";
 import { millis } from "../journal/clock.js";
 import { describe, isOfNewerVersion } from "./entry-words.js";
 import { isCorrected, stands } from "./entry-row.js";
+import { rowWords } from "./kept-jobs.js";
 import { shownIn } from "./quantity-texts.js";
 import { clearStop } from "./stops.js";
 import { clockTime, dayAndTime, span } from "./times.js";
@@ -16,6 +17,7 @@ import { own, plain, say, sayKnown } from "../words/words.js";
 /** @typedef {import("./entry-row.js").Line} Line */
 /** @typedef {import("../types/journal.js").AskedField} Field */
 /** @typedef {import("../journal/shapes.js").Entry} Entry */
+/** A cut of a job's list, in words. @typedef {{cut: string, words: string}} Cut */
 
 /** How a length or a span is read, and in which unit it is asked of the sums. @type {Record<string, {bare: string, us: string}>} */
 const units = { ...shownIn, time: { bare: "min", us: "min" } };
@@ -23,23 +25,24 @@ const units = { ...shownIn, time: { bare: "min", us: "min" } };
 export class Corrections {
   /**
    * @param {import("../app.js").Deps} deps
-   * @param {{show: import("./entry-words.js").Show, lines: () => Line[], session?: string, isOpen?: () => boolean}} list
-   *   lines: all that stand beside it; session: the one that they are in
+   * @param {{show: import("./entry-words.js").Show, lines: () => Line[], session?: string, isOpen?: () => boolean, job?: () => string}} list
+   *   lines: all that stand beside it; session: the one that they are in; job: its job, "" for none
    */
-  constructor(deps, { show, lines, session, isOpen = () => false }) {
+  constructor(deps, { show, lines, session, isOpen = () => false, job = () => "" }) {
     this.deps = deps;
     this.show = show;
     this.lines = lines;
     this.session = session;
     this.isOpen = isOpen;
+    this.job = job;
   }
 
   /** @param {string} id */
   async ask(id) {
     const entry = this.lines().find((e) => e.id === id);
     if (!entry) return;
-    const fields = await this.#fieldsOf(entry);
-    const word = await this.deps.chooser.ask({ label: describe(entry, this.show), options: this.#options(entry, fields) });
+    const [fields, cuts] = await Promise.all([this.#fieldsOf(entry), this.#cutsFor(entry)]);
+    const word = await this.deps.chooser.ask({ label: describe(entry, this.show), options: this.#options(entry, fields, cuts) });
     const field = fields.find(({ key }) => `.${key}` === word);
     if (field) await this.#changeField(entry, field);
     else if (word === "back") await this.deps.journal.bringBack(id);
@@ -48,6 +51,7 @@ export class Corrections {
     else if (word === "erase") await this.#erase(id);
     else if (word === "time") await this.#changeTime(entry);
     else if (word === "long") await this.#changeLength(entry);
+    else if (word === "cut") await this.#changeCut(entry, cuts);
     else if (word === "undo") await this.deps.journal.voidEntry(/** @type {string} */ (entry.history.findLast((h) => h.set)?.id));
     else if (word === "open") this.deps.go(`/${entry.kind.slice(0, -4)}/${entry.about}`);
   }
@@ -62,12 +66,21 @@ export class Corrections {
     return fields.filter(({ key, as }) => as === "text" || as === "word" || body[key] !== undefined || arc); // a word may be added: why a part came out
   }
 
-  /** @param {Line} entry @param {Field[]} fields */
-  #options(entry, fields) {
+  /** The cuts of the job that an arc or a piece may be of. @param {Line} entry @returns {Promise<Cut[]>} */
+  async #cutsFor({ kind, about }) {
+    const job = kind === "cut.done" ? about : /^arc\.(started|run)$/.test(kind) ? this.job() : "";
+    if (!job) return [];
+    const { cuts } = await this.deps.journal.job(job).catch(() => ({ cuts: [] }));
+    return cuts.flatMap(({ cut, row }) => (row ? { cut, words: rowWords(/** @type {import("./kept-jobs.js").CutRow} */ (row)) } : []));
+  }
+
+  /** @param {Line} entry @param {Field[]} fields @param {Cut[]} cuts */
+  #options(entry, fields, cuts) {
     if (entry.void) return [{ word: "back", label: say("entry.bringback") }, ...(entry.n ? [{ word: "erase", label: say("entry.erase"), more: say("entry.erase.more") }] : [])];
     return [
       ...(stands(entry) ? [{ word: "clear", label: say("stop.clear") }] : []),
       ...fields.map((f) => ({ word: `.${f.key}`, label: sayKnown(`entry.change.${f.key}`), more: this.#valueOf(entry, f) })),
+      ...(cuts.length > 0 ? [{ word: "cut", label: say("entry.change.cut"), more: cuts.find(({ cut }) => cut === entry.body.cut)?.words ?? "" }] : []),
       ...(entry.arc && !entry.arc.running ? [{ word: "long", label: say("entry.change.long"), more: span(entry.arc.ms) }] : []),
       ...(/^(rig|site)\.set$/.test(entry.kind) ? [{ word: "open", label: say("entry.change.open") }] : []),
       { word: "time", label: say("entry.change.time"), more: clockTime(entry.at) },
@@ -168,6 +181,12 @@ export class Corrections {
     if (kind === "arc.run") await this.#store([amend(id, { start: arc.stop - ms })]);
     else if (ms < arc.ms && arc.by) await this.#store([amend(arc.by, { at: arc.start + ms })]);
     else await this.#store([amend(id, { at: arc.stop - ms })]);
+  }
+
+  /** @param {Line} entry @param {Cut[]} cuts */
+  async #changeCut({ id, body }, cuts) {
+    const cut = await this.deps.chooser.ask({ label: say("entry.change.cut"), value: plain(body.cut), options: cuts.map((c) => ({ word: c.cut, label: c.words })) });
+    if (cut && cut !== body.cut) await this.#store([amend(id, { cut })]);
   }
 
   /** Stores what corrects, all or nothing, and offers to take it back. @param {Entry[]} entries */

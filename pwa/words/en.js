@@ -149,7 +149,7 @@ export const en = {
   "entry.change.text": "Change the words", "entry.change.time": "When it was", "entry.earlier": "{m} min earlier",
   "entry.clock": "Another time that day", "entry.clock.how": "four figures, such as 0745 or 1430", "entry.clock.late": "Entered at {time}: it was not later.", "entry.dayearlier": "The day before", "entry.corrected.done": "Corrected.",
   "entry.change.slot": "Which part", "entry.change.why": "Why", "entry.change.verdict": "How the cut was", "entry.change.result": "What you found", "entry.change.how": "What was done", "entry.change.starts": "How many starts", "entry.change.ms": "How long to watch", "entry.change.long": "How long the arc burned",
-  "entry.change.dmin": "Smallest width", "entry.change.dmax": "Largest width", "entry.change.pit": "Pit depth", "entry.change.thickness": "How thick", "entry.change.undo": "Back to what it was", "entry.change.open": "Open it to change it",
+  "entry.change.dmin": "Smallest width", "entry.change.dmax": "Largest width", "entry.change.pit": "Pit depth", "entry.change.thickness": "How thick", "entry.change.cut": "Which cut", "entry.change.n": "How many pieces", "entry.change.undo": "Back to what it was", "entry.change.open": "Open it to change it",
   "reading.dmax": "Orifice, largest", "reading.dmin": "Orifice, smallest", "reading.pit": "Pit depth",
 
   "slot.cup": "shield cup", "slot.tip": "cutting tip", "slot.diffuser": "swirl ring", "slot.electrode": "electrode", "slot.o-ring": "O-ring", "slot.head": "torch head",

@@ -115,18 +115,18 @@ func hear(frames []Frame, taught Taught) heard {
 // score is how well the arcs of a scene were heard.
 type score struct {
 	name                string
-	hit, false_         float64 // shares of the time with and without arc
+	hit, noArc          float64 // shares of the time with and without arc
 	truth, told         float64 // arc time outside what was masked, s
 	masked, maskedArc   float64 // s, and that of the arc in it
 	onset               float64 // mean of the absolute error of the onsets that were heard, ms
 	arcs, heard, starts int
 }
 
-func (s score) off() float64 {
-	if s.truth == 0 {
-		return math.Inf(int(math.Copysign(1, s.told)))
+func (r score) off() float64 {
+	if r.truth == 0 {
+		return math.Inf(1)
 	}
-	return s.told/s.truth - 1
+	return r.told/r.truth - 1
 }
 
 func judge(name string, s *listentest.Scene, h heard) score {
@@ -138,7 +138,7 @@ func judge(name string, s *listentest.Scene, h heard) score {
 		r.hit = both / r.truth
 	}
 	if rest := s.Seconds() - s.ArcTime(); rest > 0 {
-		r.false_ = without(h.arcs, s.Arcs) / rest
+		r.noArc = without(h.arcs, s.Arcs) / rest
 	}
 	n := 0
 	for _, a := range s.Arcs {
@@ -158,5 +158,5 @@ func judge(name string, s *listentest.Scene, h heard) score {
 func (r score) log(t *testing.T) {
 	t.Helper()
 	t.Logf("%-34s hit %.3f false %.3f onset %3.0f ms  %6.2f s of %6.2f s (%+.1f %%)  masked %5.1f s (%.1f of arc)  %d of %d arcs, %d starts",
-		r.name, r.hit, r.false_, r.onset, r.told, r.truth, 100*r.off(), r.masked, r.maskedArc, r.heard, r.arcs, r.starts)
+		r.name, r.hit, r.noArc, r.onset, r.told, r.truth, 100*r.off(), r.masked, r.maskedArc, r.heard, r.arcs, r.starts)
 }

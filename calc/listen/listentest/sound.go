@@ -61,8 +61,8 @@ func Tremble(hertz, share float64) func(t float64) float64 {
 	return func(t float64) float64 { return 1 + share*math.Sin(2*math.Pi*hertz*t) }
 }
 
-// LowPass, HighPass and HighShelf are filters of the second order by the formulas of
-// R. Bristow-Johnson's cookbook for audio filters, from memory.
+// LowPass lets what is below pass. This filter and the two after it are of the second order, by
+// the formulas of R. Bristow-Johnson's cookbook for audio filters, from memory.
 func LowPass(hertz, q float64) func(float64) float64 {
 	cos, alpha := turn(hertz, q)
 	return biquad((1-cos)/2, 1-cos, (1-cos)/2, 1+alpha, -2*cos, 1-alpha)

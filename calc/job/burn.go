@@ -2,6 +2,9 @@ package job
 
 import "kerfside/calc/unit"
 
+// mostGoes is how often air and duty cycle may break a job off before it is no plan.
+const mostGoes = 5000
+
 // burn makes one run of arc, in as many goes as air and duty cycle ask for.
 func (h *hands) burn(r row) {
 	longest := min(h.tank.longest()-h.after, unit.Duration(1/max(r.heat, 1e-12)))
@@ -10,8 +13,7 @@ func (h *hands) burn(r row) {
 		return
 	}
 	h.Longest[h.row] = longest
-	left, tries := r.run, 0
-	for {
+	for left := r.run; ; {
 		next := min(left, longest)
 		h.drain(next)
 		h.change(next)
@@ -26,7 +28,7 @@ func (h *hands) burn(r row) {
 			return
 		}
 		h.Split[h.row]++
-		if tries++; tries > 10000 {
+		if h.goes++; h.goes > mostGoes {
 			h.Stuck = true
 			return
 		}

@@ -3,6 +3,7 @@ package job
 import (
 	"cmp"
 	"slices"
+	"sort"
 
 	"kerfside/calc/chance"
 	"kerfside/calc/cutting"
@@ -64,7 +65,7 @@ type Bind struct {
 }
 
 // samples is how many times a job is played for its ranges: a power of two.
-const samples = 64
+const samples = 128
 
 // Compute plays a job through, once as planned and many times in doubt; see the
 // package's comment. It refuses a job of which no row can be cut.
@@ -95,15 +96,41 @@ func Compute(in Input) (Result, error) {
 		return res, refused[0]
 	}
 	p := in.play(stints, middle())
+	if err := p.check(); err != nil {
+		return Result{}, err
+	}
 	p.heard = func(s Span) { res.Spans = append(res.Spans, s) }
 	res.Plan = p.do()
 	p.heard = nil
+	if res.Plan.Stuck {
+		return Result{}, problem.New(problem.Refused, "cuts", "air or duty cycle break this off so often that no plan is of use", "Cut less, or bring more air. Site check says what is short.")
+	}
 	in.sample(&res, stints)
 	in.site(&res, stints)
 	res.Binds = p.binds(res.Plan)
 	res.Remedies = in.remedies(p, res.Plan, stints)
 	in.wear(&res)
 	return res, in.price(&res, stints)
+}
+
+// The longest job that is played.
+const (
+	mostRuns = 5000
+	mostArc  = 24 * unit.Hour
+)
+
+// check refuses what is more than a job.
+func (p play) check() error {
+	runs, arc := 0, unit.Duration(0)
+	for _, r := range p.rows {
+		runs += r.pieces * r.runs
+		arc += r.run * unit.Duration(r.pieces*r.runs)
+	}
+	if runs > mostRuns || arc > mostArc {
+		return problem.Newf(problem.Range, "cuts", "%s of arc in %s are more than one job", unit.In(arc, "h"), unit.Count(runs, "start", "starts")).
+			WithHint("This plays through %d starts and %s of arc at most. Plan it in parts.", mostRuns, unit.In(mostArc, "h"))
+	}
+	return nil
 }
 
 // remaining are the stints of which pieces are left.
@@ -170,20 +197,20 @@ func (in Input) ready(on life.Seen) Input {
 
 // sample plays the job in all draws.
 func (in Input) sample(res *Result, stints []stint) {
-	var work, elapsed, arc []unit.Duration
+	var work, elapsed, arc []float64
 	n := len(stints)
-	arcs, waits, ends := make([][]unit.Duration, n), make([][]unit.Duration, n), make([][]unit.Duration, n)
+	arcs, waits, ends := make([][]float64, n), make([][]float64, n), make([][]float64, n)
 	fits := 0
 	for _, at := range chance.Sobol(samples, dimensions) {
-		d := draw(at)
+		d := newDraw(at)
 		o := in.play(stints, d).do()
 		if o.Stuck { // with so much less air no arc is served at all
-			d[ofAir] = 0.5
+			d.u[ofAir], d.z[ofAir] = 0.5, 0
 			o = in.play(stints, d).do()
 		}
-		work, elapsed, arc = append(work, o.Work), append(elapsed, o.Elapsed), append(arc, o.Totals[Cutting])
+		work, elapsed, arc = append(work, float64(o.Work)), append(elapsed, float64(o.Elapsed)), append(arc, float64(o.Totals[Cutting]))
 		for i := range n {
-			arcs[i], waits[i], ends[i] = append(arcs[i], o.Arc[i]), append(waits[i], o.Wait[i]), append(ends[i], o.Spent[i])
+			arcs[i], waits[i], ends[i] = append(arcs[i], float64(o.Arc[i])), append(waits[i], float64(o.Wait[i])), append(ends[i], float64(o.Spent[i]))
 		}
 		if in.took(o) <= in.Window {
 			fits++
@@ -213,9 +240,10 @@ func (in Input) took(o Outcome) unit.Duration {
 	return o.Work
 }
 
-func bandOf[M ~float64](about M, values []M) Band[M] {
-	order.Sort(values, cmp.Compare[M])
-	return band(about, values)
+// bandOf is the range of samples about a figure, which it always holds.
+func bandOf(about unit.Duration, values []float64) Band[unit.Duration] {
+	sort.Float64s(values)
+	return Band[unit.Duration]{Low: min(unit.Duration(quantile(values, 0.05)), about), About: about, High: max(unit.Duration(quantile(values, 0.95)), about)}
 }
 
 // site looks at air and power of the row with the largest current, cut as the plan

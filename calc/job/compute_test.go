@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strings"
 	"testing"
 
@@ -84,16 +85,51 @@ func TestRangeHasAClosedForm(t *testing.T) {
 	for _, n := range []int{16, 64, 256, 4096} {
 		var arcs []float64
 		for _, p := range chance.Sobol(n, dimensions) {
-			arcs = append(arcs, float64(s.run(draw(p))))
+			arcs = append(arcs, float64(s.run(newDraw(p))))
 		}
 		b := bandOf(100, arcs)
 		wide := math.Exp(1.6448536 * math.Log(1.6))
-		off := max(math.Abs(math.Log(b.High/(100*wide))), math.Abs(math.Log(b.Low/(100/wide))))
+		off := max(math.Abs(math.Log(float64(b.High)/(100*wide))), math.Abs(math.Log(float64(b.Low)/(100/wide))))
 		t.Logf("%d draws: %.1f to %.1f s, off by %.2g", n, b.Low, b.High, off)
 		if off > before || n == samples && off > 0.01 {
 			t.Errorf("%d draws: %.2f to %.2f s, want %.2f to %.2f", n, b.Low, b.High, 100/wide, 100*wide)
 		}
 		before = off
+	}
+}
+
+// TestDrawsAreEnough: the range of whole jobs by the draws that are taken is that by 16
+// times as many, within what a range is told by.
+func TestDrawsAreEnough(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 7))
+	worst, compared := 0.0, 0
+	for compared < 25 {
+		reader := form.NewReader(JobPlan.Calculator(), drawnJob(r))
+		in, _, err := read(reader)
+		if err != nil {
+			t.Fatal(err)
+		}
+		stints, _ := in.plans()
+		if len(stints) == 0 {
+			continue
+		}
+		in = in.ready(mostly(stints))
+		spread := func(n int) Band[unit.Duration] {
+			var works []float64
+			for _, p := range chance.Sobol(n, dimensions) {
+				works = append(works, float64(in.play(stints, newDraw(p)).do().Work))
+			}
+			return bandOf(in.play(stints, middle()).do().Work, works)
+		}
+		few, many := spread(samples), spread(16*samples)
+		compared++
+		for _, off := range []unit.Duration{few.Low / many.Low, few.High / many.High} {
+			worst = max(worst, math.Abs(math.Log(float64(off))))
+		}
+	}
+	t.Logf("%d jobs: an end of the range is off by %.0f %% at most", compared, 100*worst)
+	if worst > 0.15 {
+		t.Errorf("an end of a range is off by %.0f %%", 100*worst)
 	}
 }
 
@@ -232,6 +268,9 @@ func TestRemediesHold(t *testing.T) {
 		field, _ := m.Get("field")
 		value, _ := m.Get("value")
 		saves, _ := m.Get("saves")
+		if field == "" {
+			continue // nothing to enter
+		}
 		entered := map[string]any{}
 		if err := json.Unmarshal([]byte(fmt.Sprintf(job, good)), &entered); err != nil {
 			t.Fatal(err)

@@ -41,27 +41,34 @@ const (
 	dimensions
 )
 
-// draw is one point of the sequence.
-type draw [dimensions]float64
+// draw is one point of the sequence, with the standard normal of each coordinate.
+type draw struct{ u, z [dimensions]float64 }
+
+func newDraw(point []float64) (d draw) {
+	for i, u := range point {
+		d.u[i], d.z[i] = u, chance.NormalQuantile(u)
+	}
+	return d
+}
 
 // middle is the draw of the plan itself.
 func middle() (d draw) {
-	for i := range d {
-		d[i] = 0.5
+	for i := range d.u {
+		d.u[i] = 0.5
 	}
 	return d
 }
 
 // factor is a lognormal factor of that doubt.
-func (d draw) factor(of int, off float64) float64 {
-	if d[of] == 0.5 {
+func (d *draw) factor(of int, off float64) float64 {
+	if d.z[of] == 0 {
 		return 1
 	}
-	return math.Exp(off * chance.NormalQuantile(d[of]))
+	return math.Exp(off * d.z[of])
 }
 
 // scaled is a factor of that draw, by what was learnt or, before that, by its doubt.
-func (d draw) scaled(of int, f Factor, off float64) float64 {
+func (d *draw) scaled(of int, f Factor, off float64) float64 {
 	if f.Off > 0 {
 		off = min(off, f.Off) // the crew's own times may know it better
 	}
@@ -99,8 +106,8 @@ func (w Wearing) play(d draw, of int) part {
 	if w.Fitted == nil {
 		return part{}
 	}
-	u := d[of]
-	left := w.Fitted.Draw(u, d[of+1])
+	u := d.u[of]
+	left := w.Fitted.Draw(u, d.u[of+1])
 	return part{
 		takes: func(arc unit.Duration, starts int) float64 {
 			return float64(arc/unit.Minute) + left.PerStart*float64(starts)
@@ -109,8 +116,8 @@ func (w Wearing) play(d draw, of int) part {
 			if n == 0 {
 				return left.Minutes
 			}
-			_, v := math.Modf(d[of+1] + golden*float64(n))
-			if d[of+1] == 0.5 {
+			_, v := math.Modf(d.u[of+1] + golden*float64(n))
+			if d.u[of+1] == 0.5 {
 				v = 0.5
 			}
 			return w.Fresh.Draw(u, v).Minutes

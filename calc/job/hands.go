@@ -69,7 +69,7 @@ type Outcome struct {
 	Pumped, Drawn unit.Mass
 	Held          unit.Mass // in the tank at the end, above no gauge pressure
 	Ran           unit.Duration
-	Stuck         bool // the tank serves no arc at all, or the machine may not burn one
+	Stuck         bool // the tank serves no arc at all, or breaks it off for ever; the rest is of no use then
 }
 
 // hands play a job.
@@ -81,6 +81,7 @@ type hands struct {
 	tank    tank
 	machine coolness
 	row     int
+	goes    int           // further ones of runs that were broken off
 	marked  int           // pieces marked in whole
 	begun   unit.Duration // of marking the next
 	lives   [2]float64    // of the parts in the torch

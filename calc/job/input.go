@@ -53,18 +53,10 @@ type Own struct{ Mark, Row, Move, Change, Drain int }
 // Band is a figure with the range in which it lies 9 times in 10.
 type Band[M ~float64] struct{ Low, About, High M }
 
-// band is the range of samples about a figure, which it always holds.
-func band[M ~float64](about M, sorted []M) Band[M] {
-	return Band[M]{Low: min(quantile(sorted, 0.05), about), About: about, High: max(quantile(sorted, 0.95), about)}
-}
-
 // quantile of sorted values, between two of them on a straight line.
-func quantile[M ~float64](sorted []M, p float64) M {
+func quantile(sorted []float64, p float64) float64 {
 	at := p*float64(len(sorted)) - 0.5
 	i := max(0, min(int(at), len(sorted)-2))
-	if len(sorted) == 1 {
-		return sorted[0]
-	}
-	share := M(max(0, min(1, at-float64(i))))
+	share := max(0, min(1, at-float64(i)))
 	return sorted[i]*(1-share) + sorted[i+1]*share
 }

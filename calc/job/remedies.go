@@ -52,6 +52,13 @@ func (in Input) remedies(p play, was Outcome, stints []stint) []Remedy {
 		q.marking = MarkHelper
 		add(Remedy{Do: "Let a helper mark out", Field: "marking", Value: string(MarkHelper)}, q.do().Work)
 	}
+	if was.Changes != [2]int{} {
+		trial := in
+		for i := range trial.Parts {
+			trial.Parts[i].Fitted = trial.Parts[i].Fresh
+		}
+		add(Remedy{Do: "Begin with a new tip and electrode"}, trial.play(stints, middle()).do().Work)
+	}
 	if was.Totals[WaitAir] >= worthwhile {
 		if litres, ok := least(func(l float64) bool { return p.withTank(l).do().Totals[WaitAir] < unit.Second }, unit.Value(p.air.Tank.Volume, "l"), 1000); ok {
 			litres = upwards(litres)

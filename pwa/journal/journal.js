@@ -211,6 +211,16 @@ export class Journal extends EventTarget {
     return this.bridge.call("journal-days", { before, limit });
   }
 
+  /** What a job that was done says of the next. @param {string} id */
+  taught(id) {
+    return this.bridge.call("journal-taught", { id });
+  }
+
+  /** What the journal says to the sums, as values of their fields. @param {string} rig */
+  history(rig) {
+    return this.bridge.call("journal-history", { rig });
+  }
+
   /** @param {string} id */
   part(id) {
     return this.bridge.call("journal-part", { id });

@@ -3,9 +3,11 @@
  * The job of the session, on Cut: which cut is next and how it is set, what of it is done, what is waited for, and
  * when the rest will be done, planned anew from what really happened.
  */
+import { crewKnows } from "../parts/crew-knows.js";
+import { declarationOf } from "../parts/declared.js";
 import { setText } from "../parts/dom.js";
 import { askedOf, keptJob, piecesOf, rowWords } from "../parts/kept-jobs.js";
-import { keptOf, siteInUse } from "../parts/rig-and-site.js";
+import { keptOf, readOf, siteInUse } from "../parts/rig-and-site.js";
 import { clockTime, minutes } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { own, say, sayKnown } from "../words/words.js";
@@ -16,6 +18,9 @@ const others = ["parts", "marking", "moving", "drain", "other"];
 
 /** A plan is made anew when this long has gone by since the last, ms. */
 const stale = 120_000;
+
+/** The minutes that a time of day is told in: none finer than an eighth of its range. */
+const grains = [1, 5, 10, 15];
 
 /** @typedef {import("../types/journal.js").JobView} JobView */
 /** @typedef {import("../parts/rig-and-site.js").Rig} Thing */
@@ -29,6 +34,7 @@ export class CutJob {
   /** The row that was picked, by its key. */ #picked = "";
   /** What is waited for. @type {{id: string, why: string, at: number}|null} */ #pause = null;
   /** What was planned last of what is left, and when. @type {{results: any, at: number}|null} */ #plan = null;
+  #isPlanning = false;
   #sum = new AbortController();
 
   /**
@@ -95,15 +101,18 @@ export class CutJob {
       setText(button, isOn ? say("cutjob.waits", { what: sayKnown(`pause.${this.#pause?.why}`), time: minutes(this.deps.journal.now() - (this.#pause?.at ?? 0)) }) : sayKnown(`cutjob.wait.${why}`));
     }
     this.#paintLeft();
-    if (this.#plan && this.deps.journal.now() - this.#plan.at > stale) this.#replan();
+    if (this.#plan && !this.#isPlanning && this.deps.journal.now() - this.#plan.at > stale) this.#replan();
   }
 
   #paintLeft() {
     const { results, at: then = 0 } = this.#plan ?? {};
     const { value, low = value, high = value } = results?.work ?? {}; // to the last cut
-    const by = (/** @type {number} */ s) => clockTime(then + s * 1000);
-    setText(this.at.by, value ? say("cutjob.by", { by: by(value), low: by(low), high: by(high) }) : "");
+    const step = grains.find((minutes) => high - low < minutes * 60 * 8) ?? 30;
+    const by = (/** @type {number} */ s, round = Math.round) => clockTime(round((then + s * 1000) / 60_000 / step) * 60_000 * step);
+    setText(this.at.by, value ? say("cutjob.by", { by: by(value) }) : "");
+    setText(this.at.between, value ? say("cutjob.between", { low: by(low, Math.floor), high: by(high, Math.ceil) }) : "");
     setText(this.at.left, results?.lasts ?? "");
+    this.at.left.hidden = !results?.lasts;
   }
 
   /** One piece more of the row of now. */
@@ -119,7 +128,7 @@ export class CutJob {
 
   /** Another row is cut next. */
   async pick() {
-    const options = this.#job.rows.map((row) => ({ word: String(row._key), label: rowWords(row), more: say("cutjob.of", { n: this.#doneOf(row), of: piecesOf(row) }) }));
+    const options = this.#job.rows.map((row, i) => ({ word: String(row._key), label: say("list.row", { n: i + 1, said: rowWords(row) }), more: say("cutjob.of", { n: this.#doneOf(row), of: piecesOf(row) }) }));
     const key = await this.deps.chooser.ask({ label: say("cutjob.which"), options, value: this.#row?._key });
     if (!key) return;
     this.#picked = key;
@@ -153,22 +162,27 @@ export class CutJob {
   }
 
   /** What is asked of job-plan: all that is kept of rig, site and job, what the parts were read at, and what is done. */
-  get #asked() {
+  async #asked() {
     const { rig, sites } = this.cut.rigs();
     const site = siteInUse(sites, this.#job.fields.site || this.deps.settings.values.site);
-    return { ...keptOf(rig, site), ...askedOf(this.#job, this.#view) };
+    const declared = declarationOf(await this.deps.asset("gen/calculators.json"), "job-plan");
+    const { history, prices } = await crewKnows(this.deps, declared, rig?.id ?? "");
+    return { ...keptOf(rig, site), ...readOf(/** @type {import("../journal/shapes.js").ShownPart[]} */ (this.cut.context().parts)), ...history, ...prices, ...askedOf(this.#job, this.#view) };
   }
 
   async #replan() {
     this.#sum.abort();
     const { signal } = (this.#sum = new AbortController());
+    this.#isPlanning = true;
     try {
-      const { results } = await this.deps.calculate("job-plan", this.#asked, { units: this.deps.settings.values.units, signal });
+      const { results } = await this.deps.calculate("job-plan", await this.#asked(), { units: this.deps.settings.values.units, signal });
       if (signal.aborted || this.deps.life.aborted) return;
       this.#plan = { results, at: this.deps.journal.now() };
       this.paint();
     } catch {
       // what was planned before stands
+    } finally {
+      if (!signal.aborted) this.#isPlanning = false;
     }
   }
 }

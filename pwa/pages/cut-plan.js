@@ -35,7 +35,7 @@ export class CutPlan {
   /** @param {import("../parts/dom.js").Refs} at */
   paint(at) {
     const { results, day } = this.today.begun;
-    setText(at.plan, settings.map((key) => this.text(key).replaceAll(" ", "\u00a0")).filter(Boolean).join(" · "));
+    if (at.job.hidden) setText(at.plan, settings.map((key) => this.text(key).replaceAll(" ", "\u00a0")).filter(Boolean).join(" · "));
     setText(at.site, day?.binding && told.includes(day.verdict) ? say(`cut.site.${day.verdict}`, { what: sayKnown(`cut.limit.${day.binding}`) }) : "");
     const { arc_on: on, arc_rest: rest } = day ?? {};
     at.duty.hidden = !on || !rest;

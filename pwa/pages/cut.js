@@ -171,7 +171,7 @@ export class CutPage {
     this.#arc = arc;
     if (views.now?.session) this.#opening = "";
     if (this.deps.life.aborted) return;
-    this.#readJob(views.now?.session?.job ?? "").catch((trouble) => this.#fail(trouble));
+    this.#readJob(views.now?.session?.job ?? "").catch((trouble) => trouble.kind === "not-found" || this.#fail(trouble)); // it may come with the next sync
     this.#paint();
     this.#keepSeen();
   }

@@ -3,12 +3,14 @@
  * One job: its cut list, what it takes of time, parts and money, and, once it was begun, what was done of it.
  * Every change is kept at once, row by row; what rig, site and crew know is filled in.
  */
-import { bringUp, clone, onActions, onePress, refs, setText, wrongWords } from "../parts/dom.js";
-import { AnswerView } from "../parts/answer.js";
-import { declarationOf } from "../parts/declared.js";
+import { bringUp, clone, make, onActions, onePress, refs, setText, wrongWords } from "../parts/dom.js";
+import { AnswerView, wordsOf } from "../parts/answer.js";
+import { crewKnows, isPrice, keepPrice } from "../parts/crew-knows.js";
+import { declarationOf, undeclared } from "../parts/declared.js";
 import { Form } from "../parts/form.js";
 import { askedOf, changesOf, keptJob, plannedOf } from "../parts/kept-jobs.js";
 import { keptOf, noSite, readOf, rigInUse, rigsOf, siteInUse, sitesOf } from "../parts/rig-and-site.js";
+import { renderRows } from "../parts/rows.js";
 import { settled } from "../parts/settled.js";
 import { isAbort } from "../calc/calls.js";
 import { newId } from "../journal/id.js";
@@ -19,11 +21,15 @@ import { comparedOf } from "./job-compared.js";
 /** @typedef {import("../parts/rig-and-site.js").Rig} Thing */
 /** @typedef {import("../parts/kept-jobs.js").KeptJob} KeptJob */
 
+/** With so many other rigs a job is reckoned beside its own. */
+const mostOthers = 2;
+
 export class JobPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
   /** @type {KeptJob} */ #job = keptJob("");
   /** @type {import("../types/journal.js").JobItem[]} */ #others = [];
   /** What was done of it; null while nothing of it is kept. @type {import("../types/journal.js").JobView|null} */ #view = null;
+  /** @type {import("../types/journal.js").Taught} */ #taught = { cuts: [], times: [] };
   /** How often something was entered here, and how much of it is not stored yet. */ #entered = 0;
   #going = 0;
   /** @type {Thing[]} */ #rigs = [];
@@ -32,6 +38,8 @@ export class JobPage {
   /** The cut list, and all else that is asked. @type {Form[]} */ #forms = [];
   /** @type {AnswerView|null} */ #told = null;
   /** @type {import("../calc/calls.js").Answer|null} */ #answer = null;
+  #declared = undeclared;
+  /** What the crew knows for each rig. @type {Map<string, Awaited<ReturnType<typeof crewKnows>>>} */ #knows = new Map();
   #sum = new AbortController();
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -46,11 +54,12 @@ export class JobPage {
     this.#at = refs(root);
     this.element.append(root);
     this.#job = keptJob(id);
-    onActions(root, { about: () => this.#try(() => this.#changeAbout()), begin: onePress(() => this.#try(() => this.#begin())) });
-    const [all] = await Promise.all([this.deps.asset("gen/calculators.json"), this.#read()]);
+    onActions(root, { about: () => this.#try(() => this.#changeAbout()), begin: onePress(() => this.#try(() => this.#begin())), remedy: (el) => this.#take(Number(el.dataset.n)), price: () => this.#forms[1]?.fields.get("labour")?.enter() });
+    this.#declared = declarationOf(await this.deps.asset("gen/calculators.json"), "job-plan");
+    await this.#read();
     if (this.deps.life.aborted) return;
     this.#keepTyped();
-    this.#makeForms(declarationOf(all, "job-plan"));
+    this.#makeForms();
     for (const type of ["views", "change"]) this.deps.journal.addEventListener(type, () => this.#learn(), { signal: this.deps.life });
     this.deps.settings.addEventListener("change", () => this.#reckon(), { signal: this.deps.life });
     await this.#reckon();
@@ -68,6 +77,7 @@ export class JobPage {
     const entered = this.#entered;
     if (this.#going > 0) return; // once it is stored, all is read again
     const [{ views }, view] = await Promise.all([this.deps.journal.read(["rigs", "now", "jobs"]), this.deps.journal.job(id).catch(unlessNew)]);
+    if (view?.work.length) this.#taught = await this.deps.journal.taught(id);
     if (this.deps.life.aborted || entered !== this.#entered) return;
     this.#others = views.jobs?.jobs.filter((job) => job.id !== id) ?? [];
     this.#view = view;
@@ -76,6 +86,7 @@ export class JobPage {
     this.#sites = sitesOf(views.rigs);
     this.#now = views.now;
     this.#paint();
+    this.#knows = new Map(await Promise.all(this.#rigs.map(async (r) => /** @type {const} */ ([r.id, await crewKnows(this.deps, this.#declared, r.id)]))));
   }
 
   get #rig() {
@@ -97,8 +108,8 @@ export class JobPage {
 
   #paint() {
     this.deps.title(this.#name);
-    setText(this.#at.about, [this.#job.fields.customer || this.#name, this.#rig?.fields.name ?? say("rig.unnamed"), this.#site?.fields.name ?? say("ready.noplace")].join(" · "));
-    const compared = this.#view ? comparedOf(this.#view) : [];
+    setText(this.#at.about, [this.#job.fields.customer, this.#rig?.fields.name ?? say("rig.unnamed"), this.#site?.fields.name ?? say("ready.noplace")].filter(Boolean).join(" · "));
+    const compared = this.#view ? comparedOf(this.#view, this.#taught) : [];
     this.#at.kept.hidden = compared.length === 0;
     this.#at.kept.replaceChildren(...compared);
     setText(this.#at.begin, say(this.#isOpen ? "job.goon" : "job.begin"));
@@ -109,25 +120,36 @@ export class JobPage {
     return this.#now?.session?.job === this.#job.id;
   }
 
-  /** @param {import("../types/calc.js").Description} declared */
-  #makeForms(declared) {
-    this.#told = new AnswerView(declared.results);
+  #makeForms() {
+    const { fields, results, name } = this.#declared;
+    this.#told = new AnswerView(results);
     this.#at.told.append(this.#told.element);
-    const fields = declared.fields.filter((f) => !f.owner);
-    const make = (/** @type {typeof fields} */ some) => new Form(some, {
+    const make = (/** @type {typeof fields} */ some) => new Form(some.map((f) => ({ ...f, from: this.#fromOf(f.key) })), {
       pad: this.deps.pad, chooser: this.deps.chooser, toasts: this.deps.toasts, units: () => this.deps.settings.values.units,
-      read: (key, text) => this.deps.call("read-value", { calculator: declared.name, field: key, text, units: this.deps.settings.values.units }),
+      read: (key, text) => this.deps.call("read-value", { calculator: name, field: key, text, units: this.deps.settings.values.units }),
     }, { values: this.#values, changed: () => {} });
-    this.#forms = [make(fields.filter((f) => f.key === "cuts")), make(fields.filter((f) => f.key !== "cuts"))];
+    const asked = fields.filter((f) => !f.owner && !isCounted(f));
+    this.#forms = [make(fields.filter((f) => f.key === "cuts")), make(asked)];
     for (const form of this.#forms) form.element.addEventListener("field:change", (event) => this.#keep(/** @type {CustomEvent} */ (event).detail));
     this.#at.cuts.replaceChildren(this.#forms[0].element);
     this.#at.form.replaceChildren(this.#forms[1].element);
   }
 
-  /** What is kept of the job, as its forms have it. @returns {Record<string, string>} */
+  get #known() {
+    return this.#knows.get(this.#rig?.id ?? "") ?? { prices: {}, history: {} };
+  }
+
+  /** Where a value comes from that nobody entered for this job. @param {string} key */
+  #fromOf(key) {
+    const { prices, history } = this.#known;
+    if (key in this.#job.fields) return "";
+    return key in prices ? say("job.from.prices") : key in history ? say("job.from.own") : "";
+  }
+
+  /** What is known and kept of the job, as its forms have it. @returns {Record<string, string>} */
   get #values() {
     const { fields, rows } = this.#job;
-    return { ...fields, cuts: rows.length ? JSON.stringify(rows) : "" };
+    return { ...this.#known.history, ...this.#known.prices, ...fields, cuts: rows.length ? JSON.stringify(rows) : "" };
   }
 
   /** Another phone may have entered something, or the fold tells more. */
@@ -157,7 +179,18 @@ export class JobPage {
 
   /** @param {{key: string, value: string}} entered */
   #store({ key, value }) {
-    this.#set(key === "cuts" ? changesOf(this.#job.rows, JSON.parse(value || "[]")) : { [key]: value || null });
+    if (isPrice(key)) {
+      for (const { prices } of this.#knows.values()) prices[key] = value;
+      this.#try(() => keepPrice(this.deps, key, value || null));
+      this.#reckon();
+    } else this.#set(key === "cuts" ? changesOf(this.#job.rows, JSON.parse(value || "[]")) : { [key]: value || null });
+  }
+
+  /** Enters what would help. @param {number} n */
+  #take(n) {
+    const { field = "", value = "" } = /** @type {Record<string, string>[]} */ (this.#answer?.results.remedies)?.[n] ?? {};
+    this.#store({ key: field, value });
+    for (const form of this.#forms) form.fields.get(field)?.fill(value);
   }
 
   /** @param {Record<string, unknown>} body */
@@ -181,7 +214,7 @@ export class JobPage {
     const { signal } = (this.#sum = new AbortController());
     const { units } = this.deps.settings.values;
     try {
-      const answer = await this.deps.calculate("job-plan", this.#asked, { units, signal });
+      const answer = await this.deps.calculate("job-plan", this.#askedOf(this.#rig), { units, signal });
       if (signal.aborted) return;
       this.#show(/** @type {import("../calc/calls.js").Answer} */ (/** @type {unknown} */ (answer)), null);
     } catch (problem) {
@@ -189,10 +222,11 @@ export class JobPage {
     }
   }
 
-  /** What job-plan is asked: all that is kept of rig, site and job, and what the parts were read at. */
-  get #asked() {
-    const parts = this.#now?.rigs?.find(({ rig }) => rig === this.#rig?.id)?.parts ?? [];
-    return { ...keptOf(this.#rig, this.#site), ...readOf(parts), ...askedOf(this.#job, this.#view) };
+  /** What job-plan is asked: all that is kept of rig, site and job, what the crew knows, and what the parts were read at. @param {Thing|null} rig */
+  #askedOf(rig) {
+    const parts = this.#now?.rigs?.find((one) => one.rig === rig?.id)?.parts ?? [];
+    const { history = {}, prices = {} } = this.#knows.get(rig?.id ?? "") ?? {};
+    return { ...keptOf(rig, this.#site), ...readOf(parts), ...history, ...prices, ...askedOf(this.#job, this.#view) };
   }
 
   /** @param {import("../calc/calls.js").Answer|null} answer @param {Trouble|null} problem */
@@ -206,7 +240,28 @@ export class JobPage {
     this.#at.missing.textContent = missing.slice(0, 2).map(({ msg }) => `${msg}.`).join(" ");
     this.#at.wrong.hidden = !other;
     this.#at.wrong.replaceChildren(...wrongWords(other));
-    this.#told?.show(answer);
+    this.#told?.show(answer, { leave: ["remedies"] });
+    this.#at.price.hidden = !answer || "price" in answer.results;
+    this.#showRemedies(/** @type {Record<string, any>[]} */ (answer?.results.remedies ?? []));
+    this.#showOthers(answer);
+  }
+
+  /** What would help; what is entered on this page takes one tap. @param {Record<string, any>[]} remedies */
+  #showRemedies(remedies) {
+    this.#at.help.hidden = remedies.length === 0;
+    renderRows(this.#at.remedies, remedies.map(({ do: what, saves, field }, n) => ({ what, saves: wordsOf(saves), n, here: this.#forms.some((form) => form.fields.has(field)) })), ({ what, saves, n, here }) => make("li", {}, here
+      ? make("button", { class: "list__item", type: "button", "data-action": "remedy", "data-n": n }, make("b", { text: what }), make("span", { text: say("job.saves.tap", { saves }) }))
+      : make("div", { class: "list__item" }, make("b", { text: what }), make("span", { text: say("job.saves", { saves }) }))), ({ what }) => ({ name: what }));
+  }
+
+  /** The same job with the crew's other rigs. @param {import("../calc/calls.js").Answer|null} answer */
+  async #showOthers(answer) {
+    const others = answer ? this.#rigs.filter((rig) => rig.id !== this.#rig?.id).slice(0, mostOthers) : [];
+    this.#at.others.hidden = others.length === 0;
+    const { signal } = this.#sum;
+    const told = await Promise.all(others.map((rig) => this.deps.calculate("job-plan", this.#askedOf(rig), { units: this.deps.settings.values.units, signal }).then(({ results }) => [results.verdict, wordsOf(results.elapsed), wordsOf(results.price)], (trouble) => [trouble.msg])));
+    if (signal.aborted || this.deps.life.aborted) return;
+    renderRows(this.#at.trucks, others.map((rig, i) => ({ name: rig.fields.name ?? say("rig.unnamed"), said: told[i].filter(Boolean).join(" · ") })), ({ name, said }) => make("li", { class: "list__item" }, make("b", { text: name }), make("span", { text: said })), ({ name }) => ({ name }));
   }
 
   async #changeAbout() {
@@ -254,4 +309,9 @@ export class JobPage {
 function unlessNew(trouble) {
   if (trouble.kind !== "not-found") throw trouble;
   return null;
+}
+
+/** What is known by counting is not asked: how parts lasted, and on how many of the crew's own a time rests. @param {import("../types/calc.js").FieldDescription} field */
+function isCounted({ key, kind }) {
+  return kind === "list" || key.endsWith("_own");
 }

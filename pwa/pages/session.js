@@ -79,6 +79,8 @@ export class SessionPage {
     const when = s.open ? say("session.since", { time: dayAndTime(s.opened) }) : say("session.was", { from: dayAndTime(s.opened), to: clockTime(s.closed) });
     at.when.textContent = [this.#rig, when].filter(Boolean).join(" · ");
     at.readings.replaceChildren(reading(say("session.arc"), span(s.ms)), reading(say("session.starts"), String(s.starts)), ...(s.cuts ? [reading(say("session.cuts"), String(s.cuts))] : []));
+    at.job.hidden = !s.job;
+    if (s.job) at.job.href = `/job/${s.job}`;
     at.plan.hidden = !s.fields?.plan_current;
     this.#paintPlan(settings.map((key) => plain(s.fields?.[`plan_${key}`])));
     at.reopen.hidden = false;

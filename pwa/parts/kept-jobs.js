@@ -70,7 +70,7 @@ function placed(rows) {
 export function rowWords({ name, metal, thickness, length, count }) {
   const what = [spaced(plain(thickness)), sayKnown(`metal.${metal || "mild-steel"}`).toLowerCase()].filter(Boolean).join(" ");
   const pieces = [plain(count) !== "" && plain(count) !== "1" ? `${count} ×` : "", spaced(plain(length))].filter(Boolean).join(" ");
-  return [name, what, pieces].filter(Boolean).join(" · ");
+  return [name, pieces, what].filter(Boolean).join(" · ");
 }
 
 /** How many pieces a row has. @param {CutRow} row */
@@ -86,8 +86,9 @@ const own = ["name", "customer", "rig", "site", "at"];
  * @param {KeptJob} job @param {import("../types/journal.js").JobView|null} [view]
  */
 export function askedOf({ fields, rows }, view) {
+  const s = (/** @type {number} */ ms) => `${ms / 1000}s`;
   const entered = Object.entries(fields).filter(([key]) => !own.includes(key));
-  const done = (view?.cuts ?? []).filter((cut) => cut.cut && (cut.done || cut.ms)).map(({ cut, done, ms, elapsed }) => ({ cut: rows.findIndex(({ _key }) => _key === cut) + 1, pieces: done, arc: `${ms / 1000}s`, elapsed: `${elapsed / 1000}s` }));
+  const done = (view?.cuts ?? []).filter((cut) => cut.cut && (cut.done || cut.ms)).map(({ cut, done, ms, elapsed, waits }) => ({ cut: rows.findIndex(({ _key }) => _key === cut) + 1, pieces: done, arc: s(ms), elapsed: s(elapsed), waited: s(waits.filter(({ why }) => /^(air|cooling)$/.test(why)).reduce((sum, wait) => sum + wait.ms, 0)) }));
   const known = done.filter(({ cut }) => cut > 0);
   return { ...Object.fromEntries(entered), cuts: JSON.stringify(rows), ...(known.length ? { done: JSON.stringify(known) } : {}) };
 }

@@ -68,14 +68,15 @@ export const en = {
 
   "title.jobs": "Jobs", "title.job": "Job", "ready.job": "Plan a job", "jobs.new": "New job", "jobs.none": "No job yet. List its cuts: time, parts and price follow.", "jobs.older": "Older jobs",
   "jobs.planned": "{n|cut|cuts} planned", "jobs.open": "Under way: {left} of {n} left", "jobs.left": "{left} of {n} left", "jobs.done": "All {n|cut|cuts} done",
-  "job.called": "Job {n}", "job.unnamed": "Job without a name", "job.name": "Name", "job.customer": "Customer, in your own words", "job.rig": "Rig", "job.site": "Site", "job.begin": "Begin the job",
+  "job.called": "Job {n}", "job.unnamed": "Job without a name", "job.name": "Name", "job.customer": "Customer, in your own words", "job.rig": "Rig", "job.site": "Site", "job.from.prices": "the crew’s price", "job.from.own": "from your own work", "job.price": "Say once what an hour costs", "job.help": "What would help", "job.saves": "Sooner by {saves}", "job.saves.tap": "Sooner by {saves}. Tap to do it.", "job.others": "With the other rig", "job.begin": "Begin the job",
 
   "job.goon": "Go on with the job", "cutjob.row": "Cut {n} of {of}", "cutjob.all": "All cuts of the job are done.", "cutjob.done": "Cut done", "cutjob.done.of": "Cut done: {n} of {of}", "cutjob.done.kept": "{what}: {n} of {of} done.",
-  "cutjob.other": "Another cut", "cutjob.which": "Which cut is next?", "cutjob.of": "{n} of {of} done", "cutjob.by": "Done by about {by} ({low} to {high})",
+  "cutjob.other": "Another cut", "cutjob.which": "Which cut is next?", "cutjob.of": "{n} of {of} done", "cutjob.by": "Done by about {by}", "cutjob.between": "{low} to {high}",
   "cutjob.waits.label": "What is waited for", "cutjob.wait.air": "Wait for air", "cutjob.wait.cooling": "Cooling", "cutjob.wait.other": "Other wait", "cutjob.wait.ask": "What for?", "cutjob.waits": "Go on. {what}: {time}",
   "pause.air": "Air", "pause.cooling": "Cooling", "pause.parts": "Parts", "pause.marking": "Marking out", "pause.moving": "Moving", "pause.drain": "Drain", "pause.other": "Something else",
 
-  "compared.title": "Planned and done", "compared.took": "It took {took}.", "compared.range": "Planned {time} ({low} to {high}).", "compared.planned": "Planned {time}.",
+  "compared.title": "Planned and done", "compared.took": "It took {took}.", "compared.sofar": "So far {took}.", "compared.range": "Planned {time}.", "compared.between": "{low} to {high}", "compared.times": "Your own times now", "compared.now": "{time}, {n|time|times}", "compared.before": "Before this job {time}", "compared.calibrate": "Set the plan by trial strips",
+  "taught.piece": "To the next piece", "taught.again": "Struck again in a piece", "taught.row": "To the next row", "taught.part": "Changing parts", "taught.drain": "Draining", "taught.gate": "May I cut?",
   "compared.arc": "Arc {arc}, {n|start|starts}.", "compared.time": "In all {time}.", "compared.wait": "{what}: {time}, {n|wait|waits}.", "compared.unlisted": "A cut that is not on the list",
 
   "rigs.why": "Machine, torch and tips that go together. Never mix families or amp ratings.",
@@ -159,7 +160,7 @@ export const en = {
   "metal.mild-steel": "Mild steel", "metal.stainless": "Stainless", "metal.aluminium": "Aluminium", "metal.copper": "Copper", "metal.brass": "Brass", "metal.cast-iron": "Cast iron", "metal.galvanised": "Galvanised",
 
   "session.reading": "Reading the entries …", "session.untitled": "Session", "session.open": "Open since {from}", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
-  "session.rename": "Name it", "session.reopen": "Open again", "session.entries": "Entries",
+  "session.job": "The job: planned and done", "session.rename": "Name it", "session.reopen": "Open again", "session.entries": "Entries",
   "book.more": "More", "book.rigs": "Rigs", "book.settings": "Phone", "book.export": "Export", "book.exported": "Saved as {name}.", "book.guides": "Guides",
   "book.none": "Nothing entered yet. The first arc opens a session.", "book.older": "Older days", "book.arc": "{arc} of arc", "book.starts": "{n|start|starts}", "book.parts": "{n|new part|new parts}", "book.drains": "drained {n}×", "book.cuts": "{n|cut|cuts} judged", "book.notes": "{n|note or photo|notes or photos}", "time.today": "Today", "time.yesterday": "Yesterday",
 

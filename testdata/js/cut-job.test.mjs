@@ -2,7 +2,7 @@
 import assert from "node:assert/strict";
 import { test } from "node:test";
 import { place } from "./screen.mjs";
-import { turn } from "./turn.mjs";
+import { turns } from "./turn.mjs";
 import { clone, refs } from "../../pwa/parts/dom.js";
 import { clockTime } from "../../pwa/parts/times.js";
 import { CutJob } from "../../pwa/pages/cut-job.js";
@@ -16,11 +16,12 @@ function cutting({ done = {}, waiting = null, results, chosen } = {}) {
   const at = refs(place().appendChild(clone("page-cut")));
   const asked = [];
   const told = { tapped: [], asked, waiting };
-  const cuts = () => ["a", "b"].map((cut) => ({ cut, done: done[cut] ?? 0, ms: (done[cut] ?? 0) * 20_000, elapsed: (done[cut] ?? 0) * 90_000 }));
+  const cuts = () => ["a", "b"].map((cut) => ({ cut, done: done[cut] ?? 0, ms: (done[cut] ?? 0) * 20_000, elapsed: (done[cut] ?? 0) * 90_000, waits: [{ why: "air", ms: 30_000 }, { why: "marking", ms: 9000 }] }));
   const put = async (entry) => (told.tapped.push(...[entry].flat()), { ids: [] });
   const deps = /** @type {any} */ ({
     life: new AbortController().signal, settings: { values: { units: "metric", site: "" } }, chooser: { ask: async () => chosen },
-    journal: { now: () => now, tap: put, job: async () => ({ fields, cuts: cuts(), waiting }) },
+    journal: { now: () => now, tap: put, job: async () => ({ fields, cuts: cuts(), waiting }), read: async () => ({ views: { settings: { devices: { prices: { fields: { labour: "60", gone: "1" } } } } } }), history: async () => ({ values: { tip_minutes: "12min", diffuser_lives: "[]" } }) },
+    asset: async () => [{ name: "job-plan", fields: [{ key: "labour" }, { key: "tip_minutes" }] }],
     calculate: async (_, values) => (asked.push(values), results ? { results } : Promise.reject({ kind: "missing", msg: "" })),
   });
   const job = new CutJob(deps, at, { entries: /** @type {any} */ ({ put }), context: () => ({ session: "s", rig: "r", parts: [] }), rigs: () => ({ rig: null, sites: [] }) });
@@ -30,7 +31,7 @@ function cutting({ done = {}, waiting = null, results, chosen } = {}) {
 test("the first row that is not done is next, and an arc is of it", async () => {
   const { job, at } = cutting({ done: { a: 1 } });
   await job.read("job-1");
-  assert.match(at.plan.textContent, /^Cut 1 of 2 · 6.mm mild steel · 2 × 400.mm$/);
+  assert.match(at.plan.textContent, /^Cut 1 of 2 · 2 × 400.mm · 6.mm mild steel$/);
   assert.equal(at.done.textContent, "Cut done: 2 of 2");
   assert.deepEqual(job.ofRow, { cut: "a" });
 });
@@ -40,7 +41,7 @@ test("a piece that is done is stored of its row, and the next row follows at onc
   await job.read("job-1");
   await job.done();
   assert.deepEqual(told.tapped, [{ kind: "cut.done", about: "job-1", in: "s", body: { cut: "a", n: 1 } }]);
-  assert.match(at.plan.textContent, /^Cut 2 of 2 · 3.mm/);
+  assert.match(at.plan.textContent, /^Cut 2 of 2 · 400.mm · 3.mm/);
   assert.deepEqual(job.ofRow, { cut: "b" });
 });
 
@@ -97,9 +98,18 @@ test("an arc ends what was waited for", async () => {
 test("when the rest is done is told from now on, with its range, of what really happened", async () => {
   const { job, at, told } = cutting({ done: { a: 1 }, results: { work: { value: 3600, low: 1800, high: 7200 }, lasts: "Tip about 7 in 10" } });
   await job.read("job-1");
-  await turn();
+  await turns(5);
   const by = (minutes) => clockTime(now + minutes * 60_000);
-  assert.equal(at.by.textContent, `Done by about ${by(60)} (${by(30)} to ${by(120)})`);
-  assert.deepEqual(JSON.parse(told.asked[0].done), [{ cut: 1, pieces: 1, arc: "20s", elapsed: "90s" }]);
+  assert.deepEqual([at.by.textContent, at.between.textContent], [`Done by about ${by(60)}`, `${by(30)} to ${by(120)}`]);
+  assert.deepEqual(JSON.parse(told.asked[0].done), [{ cut: 1, pieces: 1, arc: "20s", elapsed: "90s", waited: "30s" }]);
+  assert.deepEqual([told.asked[0].labour, told.asked[0].tip_minutes, "gone" in told.asked[0], "diffuser_lives" in told.asked[0]], ["60", "12min", false, false]);
   assert.equal(JSON.parse(told.asked[0].cuts).length, 2);
+});
+
+test("a time of day is told no finer than its doubt, and its range outward", async () => {
+  const { job, at } = cutting({ results: { work: { value: 3660, low: 2460, high: 4920 } } });
+  await job.read("job-1");
+  await turns(5);
+  const by = (minutes) => clockTime(now + minutes * 60_000);
+  assert.deepEqual([at.by.textContent, at.between.textContent], [`Done by about ${by(60)}`, `${by(40)} to ${by(90)}`]);
 });

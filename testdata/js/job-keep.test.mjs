@@ -7,22 +7,24 @@ import { ownParts } from "./own.mjs";
 import { JobPage } from "../../pwa/pages/job.js";
 
 const cuts = { key: "cuts", label: "Cuts", kind: "list", rows: { name: "Cut", shown: "{thickness}", bare: ["thickness"], most: 60, fields: [{ key: "thickness", label: "Thickness", kind: "number", chips: ["3mm", "6mm"] }, { key: "name", label: "Name", kind: "text", optional: true }] } };
-const all = [{ name: "job-plan", results: [{ key: "verdict", label: "In short", kind: "text" }], fields: [cuts, { key: "window", label: "Time", kind: "number", optional: true, chips: ["2h"] }] }];
+const all = [{ name: "job-plan", results: [{ key: "verdict", label: "In short", kind: "text" }], fields: [cuts, { key: "window", label: "Time", kind: "number", optional: true, chips: ["2h"] }, { key: "labour", label: "Labour", kind: "number" }, { key: "mark_out", label: "Marking out", kind: "number" }] }];
 const gate = { name: "Gate", rig: "r2", site: "none", "cut.a": { thickness: "6mm", at: 1000 } };
 
 /** The page of a job of which that is kept. @param {Record<string, any>|null} kept @param {Record<string, any>} [more] */
-async function open(kept, { session = null, own = {}, late = Promise.resolve() } = {}) {
-  const world = { tapped: [], asked: [], went: "", kept };
+async function open(kept, { session = null, own = {}, late = Promise.resolve(), remedies = [] } = {}) {
+  const world = { tapped: [], asked: [], went: "", kept, number: /** @type {string|null} */ (null) };
   const journal = Object.assign(new EventTarget(), {
-    read: async () => ({ views: { now: { session }, jobs: { jobs: [], total: 0 }, rigs: { rigs: [{ id: "r1", fields: { name: "North" } }, { id: "r2", fields: { name: "South", tips: "45A" } }], sites: [] } } }),
+    read: async () => ({ views: { now: { session }, jobs: { jobs: [], total: 0 }, settings: { devices: { prices: { fields: { labour: "60" } } } }, rigs: { rigs: [{ id: "r1", fields: { name: "North" } }, { id: "r2", fields: { name: "South", tips: "45A" } }], sites: [] } } }),
     job: async (id) => (world.kept ? { id, fields: world.kept, cuts: [], work: [], loose: { elapsed: 0 }, waiting: null } : Promise.reject({ kind: "not-found", msg: "" })),
+    taught: async () => ({ cuts: [], times: [] }),
+    history: async () => ({ values: { mark_out: "3min" } }),
     tap: async (entries) => (world.tapped.push(...[entries].flat()), late),
   });
   const life = new AbortController();
   const page = new JobPage(place(), /** @type {any} */ ({
     journal, life: life.signal, title() {}, asset: async () => all, go: (path) => (world.went = path), toasts: { show() {}, problem: (trouble) => assert.fail(trouble.msg) },
-    settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r1", site: "" } }), pad: { ask: async () => null }, ...ownParts(own),
-    calculate: async (_, values) => (world.asked.push(values), { results: { verdict: "Fits.", work: { value: 600 }, rows: [{ arc: { value: 20 } }] }, cautions: [], working: [], sources: [] }),
+    settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r1", site: "" } }), pad: { ask: async () => world.number }, ...ownParts(own),
+    calculate: async (_, values) => (world.asked.push(values), { results: { verdict: "Fits.", work: { value: 600 }, rows: [{ arc: { value: 20 } }], remedies }, cautions: [], working: [], sources: [] }),
   }));
   await page.start({ id: "job-1" });
   const main = document.querySelector("main");
@@ -52,9 +54,11 @@ test("a tap writes the row that it changes, and nothing else", async () => {
 
 test("the sum is asked with the job’s own rig", async () => {
   const { asked, life } = await open(gate);
-  assert.deepEqual(asked.at(-1).rig, { name: "South", tips: "45A" });
-  assert.deepEqual(JSON.parse(asked.at(-1).cuts).map(({ thickness }) => thickness), ["6mm"]);
-  assert.equal("name" in asked.at(-1), false);
+  assert.deepEqual(asked[0].rig, { name: "South", tips: "45A" });
+  assert.deepEqual(JSON.parse(asked[0].cuts).map(({ thickness }) => thickness), ["6mm"]);
+  assert.equal("name" in asked[0], false);
+  assert.deepEqual(asked[1].rig, { name: "North" }, "and with the other, to stand beside it");
+  assert.deepEqual([asked[0].labour, asked[0].mark_out], ["60", "3min"]);
   life.abort();
 });
 
@@ -102,4 +106,25 @@ test("words that were being typed when the page was left are kept", async () => 
   const { tapped, life } = await open(gate, { own: { "job.job-1": { key: "cuts", value: rows } } });
   assert.deepEqual(tapped.map(({ body }) => body), [{ "cut.a": { name: "hinge", thickness: "6mm", at: 1000 } }]);
   life.abort();
+});
+
+test("a price is the crew’s: it is kept for all jobs, and stands in the next", async () => {
+  const world = await open(gate);
+  world.number = "75";
+  world.main.querySelector("[data-action=price]").click(); // nobody has said one
+  await turns(5);
+  assert.deepEqual(world.tapped, [{ kind: "setting.set", about: "prices", body: { labour: "75" } }]);
+  assert.equal(world.asked.filter(({ labour }) => labour === "75").length, 2, "of both rigs");
+  world.life.abort();
+});
+
+test("what would help takes one tap where it is entered here", async () => {
+  const world = await open({ ...gate, "cut.b": { thickness: "3mm", at: 2000 } }, { remedies: [{ do: "Thin ones first", saves: { text: "9 min" }, field: "cuts", value: JSON.stringify([{ _key: "b", _at: 2000, thickness: "3mm" }, { _key: "a", _at: 1000, thickness: "6mm" }]) }, { do: "A larger tank", saves: { text: "5 min" }, field: "tank" }] });
+  const helps = [...world.main.querySelectorAll("[data-ref=remedies] > li")].map((li) => [li.textContent, Boolean(li.querySelector("button"))]);
+  assert.deepEqual(helps, [["Thin ones firstSooner by 9 min. Tap to do it.", true], ["A larger tankSooner by 5 min", false]]);
+  world.main.querySelector("[data-action=remedy]").click();
+  await turns(5);
+  assert.equal(Object.keys(world.tapped[0].body).join(), "cut.b", "the one that moves");
+  assert.ok(world.tapped[0].body["cut.b"].at < 1000);
+  world.life.abort();
 });

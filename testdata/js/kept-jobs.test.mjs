@@ -75,7 +75,7 @@ test("what another phone wrote may be anything", () => {
   const { rows, fields } = keptJob("j", { name: 7, "cut.a": { thickness: { odd: 1 }, at: "x", count: 3 }, "cut.b": "text", "cut.c": null, "cut.d": { metal: "stainless", at: 2 } });
   assert.deepEqual(rows, [{ count: "3", _key: "a", _at: 0 }, { metal: "stainless", _key: "d", _at: 2 }]);
   assert.deepEqual(fields, { name: "7" });
-  assert.deepEqual(rows.map(rowWords), ["mild steel · 3 ×", "stainless"]);
+  assert.deepEqual(rows.map(rowWords), ["3 × · mild steel", "stainless"]);
 });
 
 test("a row has as many pieces as were asked for, one where nothing was", () => {

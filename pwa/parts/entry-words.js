@@ -9,7 +9,7 @@ import { own, plain, say, sayKnown } from "../words/words.js";
 /** An entry, of this phone or another. @typedef {{kind: string, v?: number, arc?: import("../types/journal.js").ArcTimes}} Described */
 /**
  * What words are made of, of any kind's body; start and stop are numbers where there is an arc.
- * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"n"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how"|"name", string>>} Readable
+ * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"n"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how"|"name"|"title", string>>} Readable
  */
 
 /** A quantity in the reader's units, no finer than its sort is read. @typedef {(value: number, quantity: string, unit: string, sort?: string) => string} Show */
@@ -44,9 +44,6 @@ function saidOfCut(b, _, show) {
   return b.verdict && say("said.tried", { verdict: wordOf("verdict", b.verdict), at: at && ` · ${at}` });
 }
 
-/** @param {unknown[]} values */
-const saidOfAll = (values) => values.length > 0 && say("said.set", { what: values.join(", ") });
-
 /** Said by the name of its kind, and of the thing where it has one. @param {Readable} b @param {Described} e */
 const named = (b, e) => (b.name ? say("said.thing", { kind: kindOf(e), name: b.name }) : kindOf(e));
 
@@ -58,7 +55,7 @@ const kindWords = {
   "rig.set": named, "site.set": named, "job.set": named, "line.set": named, "setting.set": named, "stock.moved": named, "stock.counted": named,
   "session.opened": () => say("said.opened"),
   "session.closed": () => say("said.closed"),
-  "session.set": (b) => saidOfAll(Object.values(b).flat()),
+  "session.set": (b, e) => (b.title ? say("said.set", { what: b.title }) : kindOf(e)),
   "arc.started": (b, e) => (e.arc ? (e.arc.running ? say("said.arc.running") : saidOfArc(b, e)) : say("said.arc.started")),
   "arc.stopped": () => say("said.arc.stopped"),
   "arc.run": saidOfArc,

@@ -50,10 +50,11 @@ func (d DayItem) mark() DayMark {
 }
 
 // isOutside reports whether an entry belongs to no session by what it says itself; a
-// gate may be found one. What a phone sets for itself alone is nothing that happened.
+// gate may be found one. What a phone sets for itself alone is nothing that happened, and
+// a job's list is changed row by row where it stands.
 func (x *index) isOutside(e *entry) bool {
 	k := event.KindOf(e.kind)
-	return e.in == "" && !(onSession(e.kind) && e.about != "") && !(k != nil && k.About == "device")
+	return e.in == "" && !(onSession(e.kind) && e.about != "") && !(k != nil && (k.About == "device" || k.Name == "job.set"))
 }
 
 // Days returns at most limit items that come after the mark before; limit 0 is a page.

@@ -31,7 +31,6 @@ var calculators = slices.Concat(
 	wear.Calculators,
 	life.Calculators,
 	job.Calculators,
-	life.Calculators,
 	money.Calculators,
 	handling.Calculators,
 	safety.Calculators,

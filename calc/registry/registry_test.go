@@ -71,6 +71,9 @@ func TestVectors(t *testing.T) {
 // line rely on.
 func TestDeclarations(t *testing.T) {
 	cases := load(t)
+	if names := Names(); len(slices.Compact(slices.Sorted(slices.Values(names)))) != len(names) {
+		t.Errorf("a calculator is listed twice: %v", names)
+	}
 	for _, c := range All() {
 		t.Run(c.Name, func(t *testing.T) {
 			if len(cases[c.Name]) == 0 {

@@ -133,7 +133,7 @@ export interface Answer<R = Record<string, Result>> {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "part-life" | "spares" | "job-cost" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {

@@ -120,7 +120,7 @@ func answerSchema(results object) object {
 				"properties": object{"id": object{"type": "string"}, "text": object{"type": "string"}},
 			}},
 			"pictures": object{"type": "array", "items": object{
-				"type": "object", "required": []string{"name", "params"},
+				"type": "object", "required": []string{"name"},
 				"properties": object{"name": object{"type": "string"}, "params": object{"type": "object"}},
 			}},
 			"lengths": object{"type": "array", "description": "Lengths of the pictures: in mm, and as they are told.", "items": object{

@@ -19,9 +19,6 @@ const others = ["parts", "marking", "moving", "drain", "other"];
 /** A plan is made anew when this long has gone by since the last, ms. */
 const stale = 120_000;
 
-/** The minutes that a time of day is told in: none finer than an eighth of its range. */
-const grains = [1, 5, 10, 15];
-
 /** @typedef {import("../types/journal.js").JobView} JobView */
 /** @typedef {import("../parts/rig-and-site.js").Rig} Thing */
 /** @typedef {{entries: import("../parts/quick-entries.js").QuickEntries, context: () => import("../parts/quick-entries.js").Context, rigs: () => {rig: Thing|null, sites: Thing[]}}} Cut */
@@ -107,10 +104,12 @@ export class CutJob {
   #paintLeft() {
     const { results, at: then = 0 } = this.#plan ?? {};
     const { value, low = value, high = value } = results?.work ?? {}; // to the last cut
-    const step = grains.find((minutes) => high - low < minutes * 60 * 8) ?? 30;
-    const by = (/** @type {number} */ s, round = Math.round) => clockTime(round((then + s * 1000) / 60_000 / step) * 60_000 * step);
+    const step = high - low <= 3600 ? 5 : high - low <= 4 * 3600 ? 10 : 15; // minutes: a time of day is told no finer than its doubt
+    const by = (/** @type {number} */ s, round = Math.round) => clockTime(round((then + s * 1000) / 60_000 / step) * 60_000 * step).replace(/^0/, "");
     setText(this.at.by, value ? say("cutjob.by", { by: by(value) }) : "");
-    setText(this.at.between, value ? say("cutjob.between", { low: by(low, Math.floor), high: by(high, Math.ceil) }) : "");
+    const half = /\D*$/.exec(by(high, Math.ceil))?.[0] ?? ""; // " PM", said once where both have it
+    const from = by(low, Math.floor);
+    setText(this.at.between, value ? say("cutjob.between", { low: half && from.endsWith(half) ? from.slice(0, -half.length) : from, high: by(high, Math.ceil) }) : "");
     setText(this.at.left, results?.lasts ?? "");
     this.at.left.hidden = !results?.lasts;
   }

@@ -112,6 +112,7 @@ export class JobPage {
     const compared = this.#view ? comparedOf(this.#view, this.#taught) : [];
     this.#at.kept.hidden = compared.length === 0;
     this.#at.kept.replaceChildren(...compared);
+    this.#at.dock.hidden = this.#job.rows.length === 0;
     setText(this.#at.begin, say(this.#isOpen ? "job.goon" : "job.begin"));
   }
 

@@ -146,6 +146,7 @@ export class ListField {
     this.#at.help.hidden = this.#rows.length > 0 || !this.declared.help;
     setText(this.#at.add, say(this.#open || this.#rows.length ? "list.next" : "list.add", { one }));
     this.#at.add.disabled = this.#rows.length >= (of?.most ?? Infinity);
+    this.#at.add.classList.toggle("button--primary", this.#rows.length === 0); // there is nothing else to do
     this.#at.done.hidden = !this.#open;
     const folded = this.#rows.length > few && !this.#open && this.#troubles.length === 0;
     if (folded === this.#at.sum.hidden) this.#at.fold.open = !folded; // once: then it is as somebody left it

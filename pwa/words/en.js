@@ -71,7 +71,7 @@ export const en = {
   "job.called": "Job {n}", "job.unnamed": "Job without a name", "job.name": "Name", "job.customer": "Customer, in your own words", "job.rig": "Rig", "job.site": "Site", "job.from.prices": "the crew’s price", "job.from.own": "from your own work", "job.price": "Say once what an hour costs", "job.help": "What would help", "job.saves": "Sooner by {saves}", "job.saves.tap": "Sooner by {saves}. Tap to do it.", "job.others": "With the other rig", "job.begin": "Begin the job",
 
   "job.goon": "Go on with the job", "cutjob.row": "Cut {n} of {of}", "cutjob.all": "All cuts of the job are done.", "cutjob.done": "Cut done", "cutjob.done.of": "Cut done: {n} of {of}", "cutjob.done.kept": "{what}: {n} of {of} done.",
-  "cutjob.other": "Another cut", "cutjob.which": "Which cut is next?", "cutjob.of": "{n} of {of} done", "cutjob.by": "Done by about {by}", "cutjob.between": "{low} to {high}",
+  "cutjob.other": "Another cut", "cutjob.which": "Which cut is next?", "cutjob.of": "{n} of {of} done", "cutjob.by": "Done by about {by}", "cutjob.between": "({low} to {high})",
   "cutjob.waits.label": "What is waited for", "cutjob.wait.air": "Wait for air", "cutjob.wait.cooling": "Cooling", "cutjob.wait.other": "Other wait", "cutjob.wait.ask": "What for?", "cutjob.waits": "Go on. {what}: {time}",
   "pause.air": "Air", "pause.cooling": "Cooling", "pause.parts": "Parts", "pause.marking": "Marking out", "pause.moving": "Moving", "pause.drain": "Drain", "pause.other": "Something else",
 

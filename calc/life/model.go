@@ -135,6 +135,7 @@ func (m *Model) Lasts(age, more Use) Chance {
 		grown[i] = c.load(t+more.Equivalent(c.perStart)) - c.load(t)
 		ch.P += c.weight * math.Exp(-c.a*math.Log1p(grown[i]/c.a))
 	}
+	ch.P = min(ch.P, 1) // the weights add up to 1 but for their last digits
 	ch.Low, ch.High = min(survival(aged, grown, 0.025), ch.P), max(survival(aged, grown, 0.975), ch.P)
 	return ch
 }

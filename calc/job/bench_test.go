@@ -8,13 +8,21 @@ import (
 )
 
 // BenchmarkJobPlan plans forty rows in two metals and four thicknesses, with doubt and
-// remedies, as a phone does when a row is entered.
+// remedies, from thirty tips and thirty electrodes of the crew's in groups, as a phone does when a row is entered.
 func BenchmarkJobPlan(b *testing.B) {
 	var rows []string
 	for i := range 40 {
 		rows = append(rows, fmt.Sprintf(`{"metal": "%s", "thickness": "%s", "length": "%dmm", "count": "%d"}`, []string{"mild-steel", "stainless"}[i%2], []string{"3mm", "5mm", "6mm", "10mm"}[i%4], 200+50*(i%9), 1+i%3))
 	}
-	input := []byte(fmt.Sprintf(`{"cuts": [%s], "window": "6h", %s}`, strings.Join(rows, ", "), good))
+	lives := func(each float64) string {
+		var rows []string
+		for i := range 30 {
+			rows = append(rows, fmt.Sprintf(`{"minutes": "%.0fmin", "starts": "%d", "failed": %v, "metal": "%s", "surface": "%s", "start": "%s"}`, each*(0.4+float64(i*7%30)/25), 20+i*11%90, i%3 > 0,
+				[]string{"mild-steel", "stainless"}[i%2], []string{"clean", "rusty", "painted"}[i%3], []string{"edge", "pierce"}[i/2%2]))
+		}
+		return strings.Join(rows, ", ")
+	}
+	input := []byte(fmt.Sprintf(`{"cuts": [%s], "window": "6h", "tip_minutes": "25min", "tip_starts": "40", "tip_lives": [%s], "electrode_minutes": "60min", "electrode_lives": [%s], %s}`, strings.Join(rows, ", "), lives(70), lives(120), good))
 	started := time.Now()
 	for b.Loop() {
 		if _, err := JobPlan.Calculator().Calculate(input); err != nil {

@@ -19,12 +19,10 @@ func (m matrix) clear() {
 	}
 }
 
-func (m matrix) clone() matrix {
-	c := newMatrix(len(m))
-	for i, row := range m {
-		copy(c[i], row)
+func (m matrix) copy(from matrix) {
+	for i, row := range from {
+		copy(m[i], row)
 	}
-	return c
 }
 
 // cholesky turns m into its root L, m = L·Lᵀ, and returns ln det m.

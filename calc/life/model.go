@@ -182,7 +182,7 @@ func survival(cells []cell, grown []float64, p float64) float64 {
 	case below(high) >= 0:
 		return 0
 	}
-	return math.Exp(-math.Exp(root(below, low, high)))
+	return math.Exp(-math.Exp(rootWithin(below, low, high, 1e-8)))
 }
 
 // Draw is Fitted(age).Draw(u, v). Whoever draws often keeps the Fitted.

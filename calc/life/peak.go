@@ -20,7 +20,8 @@ type peak struct {
 	shape, perStart float64
 	logW            float64
 	mode            []float64   // z, then one for each group
-	cov             [][]float64 // of these
+	cov             [][]float64 // of these, once the cell is kept
+	root            matrix      // of their curvature
 }
 
 func newLearner(parts []Part, prior Prior) *learner {
@@ -77,7 +78,7 @@ func (l *learner) at(lnShape, lnStart float64, before gamma, from []float64) pea
 	h := newMatrix(n)
 	value := l.climb(&p, h, x, a, rate, spread)
 	logDet := h.cholesky()
-	p.cov = h.inverse()
+	p.root = h
 	whole := a + failures
 	lgammaWhole, _ := math.Lgamma(whole)
 	p.logW = value + sum + a*math.Log(rate) - lgammaA + 0.5*math.Log(2*math.Pi) - 0.5*logDet +
@@ -98,7 +99,7 @@ func logNormal(ln, median, spread float64) float64 {
 // level is ln(B + Σ e^x/e^g), the level z of the prior and all parts where the groups
 // add what they do at that point.
 func (l *learner) level(at, x []float64, lnRate float64) float64 {
-	each := []float64{lnRate}
+	each := append(make([]float64, 0, 1+len(x)), lnRate)
 	for i, x := range x {
 		for _, k := range l.design.member[i] {
 			x -= at[k+1]
@@ -128,46 +129,49 @@ func (p peak) along(weights []float64) (zeta, variance float64) {
 	return zeta, variance
 }
 
+// arrived is how close to the peak Newton's steps end, as twice what is left of its height;
+// the last step squares that.
+const arrived = 1e-7
+
 // climb takes p.mode to the peak, leaves the curvature there in h and returns the
 // height.
 func (l *learner) climb(p *peak, h matrix, x []float64, a, rate, spread float64) float64 {
 	n := len(p.mode)
 	slope, step := make([]float64, n), make([]float64, n)
-	try := make([]float64, n)
-	height := l.height(p.mode, nil, nil, x, a, rate, spread)
+	try, factored := make([]float64, n), newMatrix(n)
+	height := l.height(p.mode, slope, h, x, a, rate, spread)
 	for range 60 {
-		l.height(p.mode, slope, h, x, a, rate, spread)
 		copy(step, slope)
-		factored := h.clone()
+		factored.copy(h)
 		factored.cholesky()
 		factored.solve(step)
 		gain := 0.0
 		for k := range step {
 			gain += step[k] * slope[k]
 		}
-		if gain < 1e-13 {
-			break
-		}
 		moved := false
-		for share := 1.0; share > 1e-9; share /= 2 {
+		for share := 1.0; share > 1e-9 && !moved; share /= 2 {
 			for k := range try {
 				try[k] = p.mode[k] + share*step[k]
 			}
-			if to := l.height(try, nil, nil, x, a, rate, spread); to > height {
-				height, moved = to, true
+			to := l.height(try, slope, h, x, a, rate, spread)
+			if moved = to > height || gain < arrived && share == 1; moved {
+				height = to
 				copy(p.mode, try)
-				break
 			}
 		}
 		if !moved {
+			return l.height(p.mode, slope, h, x, a, rate, spread)
+		}
+		if gain < arrived {
 			break
 		}
 	}
-	return l.height(p.mode, slope, h, x, a, rate, spread)
+	return height
 }
 
-// height returns ln p at a point but for what does not depend on it; with slope and
-// curvature where those are asked for.
+// height returns ln p at a point but for what does not depend on it, and
+// fills in slope and curvature there.
 func (l *learner) height(at, slope []float64, h matrix, x []float64, a, rate, spread float64) float64 {
 	first := rate * math.Exp(-at[0])
 	sum := -a*at[0] - first
@@ -178,13 +182,11 @@ func (l *learner) height(at, slope []float64, h matrix, x []float64, a, rate, sp
 	for _, g := range at[1:] {
 		sum -= 0.5 * g * g * weak
 	}
-	if h != nil {
-		h.clear()
-		h[0][0] = first
-		slope[0] = first - a
-		for k := 1; k < len(at); k++ {
-			h[k][k], slope[k] = weak, -at[k]*weak
-		}
+	h.clear()
+	h[0][0] = first
+	slope[0] = first - a
+	for k := 1; k < len(at); k++ {
+		h[k][k], slope[k] = weak, -at[k]*weak
 	}
 	for i, part := range l.parts {
 		member := l.design.member[i]
@@ -198,9 +200,6 @@ func (l *learner) height(at, slope []float64, h matrix, x []float64, a, rate, sp
 		if part.Failed {
 			sum -= zeta
 			over--
-		}
-		if h == nil {
-			continue
 		}
 		slope[0] += over
 		h[0][0] += load
@@ -274,6 +273,7 @@ func (l *learner) peaks() []peak {
 	top := list[0].logW + math.Log(total)
 	for i := range list {
 		list[i].logW -= top
+		list[i].cov, list[i].root = list[i].root.inverse(), nil
 	}
 	return list
 }

@@ -2,9 +2,13 @@ package life
 
 import "math"
 
-// root returns where f, of opposite signs at low and high, is nothing: false
-// position with the Illinois step, and halving where that is slow.
-func root(f func(float64) float64, low, high float64) float64 {
+// root returns where f, of opposite signs at low and high, is nothing, to the last
+// digits.
+func root(f func(float64) float64, low, high float64) float64 { return rootWithin(f, low, high, 0) }
+
+// rootWithin is root, ended where both ends lie within that: false position with the
+// Illinois step, and halving where that is slow.
+func rootWithin(f func(float64) float64, low, high, within float64) float64 {
 	at, bt := f(low), f(high)
 	for i := range 200 {
 		if at == 0 {
@@ -14,7 +18,7 @@ func root(f func(float64) float64, low, high float64) float64 {
 		if i%3 != 2 && bt != at {
 			x = high - bt*(high-low)/(bt-at)
 		}
-		if x == low || x == high || math.Abs(high-low) <= 1e-15*max(math.Abs(low), math.Abs(high)) {
+		if x == low || x == high || math.Abs(high-low) <= max(within, 1e-15*max(math.Abs(low), math.Abs(high))) {
 			return x
 		}
 		xt := f(x)

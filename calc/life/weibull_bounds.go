@@ -30,16 +30,6 @@ func (w *Weibull) WaldQuantile(p, confidence float64) Interval {
 	return wald(w.Quantile(p), w.VarScale+k*k*w.VarShape+2*k*w.Cov, confidence)
 }
 
-// WaldSurvival is the interval of the share that lasts t: that of
-// ln(−ln S) = (ln t − m)/s = z, whose variance is b²(Vm + 2 z s Cov + (z s)² Vs).
-func (w *Weibull) WaldSurvival(t, confidence float64) Interval {
-	z := w.Shape * math.Log(t/w.Scale)
-	zs := z / w.Shape
-	v := w.Shape * w.Shape * (w.VarScale + 2*zs*w.Cov + zs*zs*w.VarShape)
-	half := chance.NormalQuantile(0.5+confidence/2) * math.Sqrt(v)
-	return Interval{Low: math.Exp(-math.Exp(z + half)), High: math.Exp(-math.Exp(z - half))}
-}
-
 func wald(x, variance, confidence float64) Interval {
 	half := math.Exp(chance.NormalQuantile(0.5+confidence/2) * math.Sqrt(variance))
 	return Interval{Low: x / half, High: x * half}
@@ -72,16 +62,6 @@ func (w *Weibull) RatioQuantile(p, confidence float64) Interval {
 	se := math.Sqrt(w.VarScale + k*k*w.VarShape + 2*k*w.Cov)
 	in := w.ratio(math.Log(at/w.longest), se, confidence, func(lnAt float64) float64 { return w.best(lnAt, q) })
 	return Interval{Low: in.Low * w.longest, High: in.High * w.longest}
-}
-
-// RatioSurvival is the interval of the share that lasts t.
-func (w *Weibull) RatioSurvival(t, confidence float64) Interval {
-	lnAt := math.Log(t / w.longest)
-	z := w.Shape * math.Log(t/w.Scale)
-	wald := w.WaldSurvival(t, confidence)
-	step := (math.Log(-math.Log(wald.Low)) - z) / 2
-	in := w.ratio(z, step, confidence, func(lnQ float64) float64 { return w.best(lnAt, math.Exp(lnQ)) })
-	return Interval{Low: math.Exp(-in.High), High: math.Exp(-in.Low)}
 }
 
 // ratio goes out from the best ln x in steps of about its standard error.

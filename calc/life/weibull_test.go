@@ -106,12 +106,6 @@ func TestRatioLimits(t *testing.T) {
 				t.Errorf("interval %d: %+v, want %+v", i, pair[0], pair[1])
 			}
 		}
-		// The share that lasts as long as the low limit of B10 is 0.9 at one end.
-		low := w.RatioSurvival(test.b10.Low, 0.95)
-		high := w.RatioSurvival(test.b10.High, 0.95)
-		if !near(low.Low, 0.9, 1e-6) || !near(high.High, 0.9, 1e-6) {
-			t.Errorf("survival at the ends of B10: %+v, %+v, want 0.9 below and above", low, high)
-		}
 	}
 }
 
@@ -157,7 +151,7 @@ func TestFitInAnyUnit(t *testing.T) {
 				t.Errorf("%s × %g: %v, %v, %v; without %v, %v", text, unit, w.Shape, w.Scale, err, base.Shape, base.Scale)
 				continue
 			}
-			for _, in := range []Interval{w.RatioShape(0.95), w.RatioSurvival(w.Scale, 0.95), w.WaldSurvival(w.Scale, 0.95)} {
+			for _, in := range []Interval{w.RatioShape(0.95), w.RatioQuantile(0.1, 0.95), w.WaldQuantile(0.1, 0.95)} {
 				if !(in.Low < in.High) {
 					t.Errorf("%s × %g: %+v", text, unit, in)
 				}

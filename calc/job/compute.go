@@ -44,6 +44,7 @@ type Result struct {
 	TooHot   bool    // the machine may burn no arc at all in this heat; likewise
 	Fits     float64 // chance that the window is long enough; 1 if there is none
 	Spare    Band[unit.Duration]
+	Window   unit.Duration // that is left; below 0 once it is over
 
 	Binds    []Bind
 	Remedies []Remedy
@@ -105,6 +106,7 @@ func Compute(in Input) (Result, error) {
 	if res.Plan.Stuck {
 		return Result{}, problem.New(problem.Refused, "cuts", "air or duty cycle break this off so often that no plan is of use", "Cut less, or bring more air. Site check says what is short.")
 	}
+	res.Window = in.Window
 	in.sample(&res, stints)
 	in.site(&res, stints)
 	res.Binds = p.binds(res.Plan)
@@ -146,6 +148,7 @@ func (in Input) remaining(stints []stint) (left []stint) {
 // over is a job of which all is cut: the watch is left.
 func (in Input) over(res Result) Result {
 	watch := in.Times.Watch
+	res.Window = in.Window
 	res.Over, res.Elapsed = true, Band[unit.Duration]{Low: watch, About: watch, High: watch}
 	res.Plan.Totals[Watch], res.Plan.Elapsed = watch, watch
 	return res
@@ -222,7 +225,7 @@ func (in Input) sample(res *Result, stints []stint) {
 		res.Rows[s.index] = Row{Plan: s.plan, Arc: bandOf(about.Arc[i], arcs[i]), Wait: bandOf(about.Wait[i], waits[i]), Elapsed: bandOf(about.Spent[i], ends[i]),
 			Starts: about.Starts[i], Split: about.Split[i], Longest: about.Longest[i]}
 	}
-	if in.Window > 0 {
+	if in.Window != 0 {
 		res.Fits = float64(fits) / samples
 		took := res.Work
 		if in.WithWatch {
@@ -308,7 +311,8 @@ func (in Input) wear(res *Result) {
 		return life.Wearing{Model: w.Model, Age: w.Age, Job: res.Use, Stock: w.Stock}
 	}
 	need, err := life.ComputeNeed(life.NeedInput{Tip: side(in.Parts[0]), Electrode: side(in.Parts[1]), Level: in.Level, Pair: true})
-	if err == nil {
-		res.Need, res.Worn = need, true
+	if res.Need, res.Worn = need, err == nil; err != nil { // of how many, nothing can be said
+		lasts := func(w Wearing) life.Chance { return w.Model.Lasts(w.Age, res.Use) }
+		res.Need.TipLasts, res.Need.ElectrodeLasts = lasts(in.Parts[0]), lasts(in.Parts[1])
 	}
 }

@@ -237,7 +237,7 @@ func TestOrderAgainstAll(t *testing.T) {
 			best = min(best, q.do().Work)
 		})
 		order, work := p.better(was)
-		if was-best < worthwhile {
+		if !worth(was, best) {
 			if order != nil {
 				t.Errorf("list %d: an order is proposed that saves less than it is worth", i)
 			}

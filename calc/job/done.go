@@ -163,8 +163,10 @@ func (in Input) left() Input {
 	in.Cuts = append([]Cut(nil), in.Cuts...)
 	for _, d := range in.Done {
 		in.Cuts[d.Row].Count = max(0, in.Cuts[d.Row].Count-d.Pieces)
-		if in.Window > 0 {
-			in.Window = max(in.Window-d.Elapsed, unit.Second)
+		if in.Window != 0 {
+			if in.Window -= d.Elapsed; in.Window == 0 {
+				in.Window = -1e-9 // 0 stands for none
+			}
 		}
 	}
 	return in

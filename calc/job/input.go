@@ -41,7 +41,7 @@ type Input struct {
 	Done   []Done
 	Learnt Learnt // from Done; filled in here
 
-	Window    unit.Duration // that there is; 0 if not asked
+	Window    unit.Duration // that there is; 0 if not asked, below 0 once it is over
 	WithWatch bool          // the window is for all of it, the fire watch too
 	Prices    money.JobInput
 	Fuel      unit.Flow // that the generator burns; 0 if there is none

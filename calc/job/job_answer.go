@@ -55,9 +55,12 @@ func between[M unit.Measure](a *form.Answer, key string, b Band[M]) {
 func (t tell) times() {
 	a, res := t.a, t.res
 	between(a, "elapsed", res.Elapsed)
+	if res.Over {
+		return
+	}
 	between(a, "work", res.Work)
 	between(a, "arc", res.Arc)
-	if t.in.Window > 0 {
+	if t.in.Window > 0 && !res.Over {
 		a.PutSaid("chance", unit.Ratio(res.Fits), tenths(res.Fits))
 	}
 	starts := 0
@@ -92,7 +95,7 @@ func (t tell) money() {
 
 // parts says whether those in the torch last, on what that rests, and what to carry.
 func (t tell) parts() {
-	if !t.res.Worn {
+	if t.in.Parts[0].Model == nil || t.in.Parts[1].Model == nil {
 		return
 	}
 	n, text := t.res.Need, ""
@@ -102,23 +105,49 @@ func (t tell) parts() {
 	} else {
 		text = "Tip: " + tip + " to last the job; electrode: " + electrode + "."
 	}
-	tips, electrodes := t.in.Parts[0].Model.Failures, t.in.Parts[1].Model.Failures
-	if tips+electrodes == 0 {
-		text += " Assumed: none of yours has worn out yet."
-	} else {
-		text += " It rests on " + unit.Count(tips, "worn tip", "worn tips") + " and " + unit.Count(electrodes, "worn electrode", "worn electrodes") + " of yours."
+	t.a.PutWord("lasts", text+" "+t.rests())
+	if !t.res.Worn {
+		t.a.PutWord("spares", "How many spares so long a job takes, nobody can tell. Plan it in parts.")
+		return
 	}
-	t.a.PutWord("lasts", text)
 	carry := capital(both(n.Carry.Tips, n.Carry.Electrodes)) + " to spare are enough in 19 jobs of 20."
-	switch given := t.in.Parts[0].Counted && t.in.Parts[1].Counted; {
-	case !given:
+	tips, electrodes := t.in.Parts[0], t.in.Parts[1]
+	switch lacks := [2]int{n.Carry.Tips - tips.Stock, n.Carry.Electrodes - electrodes.Stock}; {
+	case !tips.Counted && !electrodes.Counted:
 		carry += " How many you have is not entered."
-	case max(n.Buy.Tips, n.Buy.Electrodes) > 0:
-		carry += " You need " + both(n.Buy.Tips, n.Buy.Electrodes) + " more."
+	case !electrodes.Counted:
+		carry += needs(lacks[0], 0, "tips") + " How many electrodes you have is not entered."
+	case !tips.Counted:
+		carry += needs(0, lacks[1], "electrodes") + " How many tips you have is not entered."
 	default:
-		carry += " You have that."
+		carry += needs(n.Buy.Tips, n.Buy.Electrodes, "that")
 	}
 	t.a.PutWord("spares", carry)
+}
+
+// needs says what is missing, or that there is enough.
+func needs(tips, electrodes int, enough string) string {
+	switch {
+	case max(tips, electrodes) > 0:
+		return " You need " + both(tips, electrodes) + " more."
+	case enough == "that":
+		return " You have that."
+	}
+	return " You have enough " + enough + "."
+}
+
+// rests says on what the lives of the parts rest.
+func (t tell) rests() string {
+	tips, electrodes := t.in.Parts[0].Model.Failures, t.in.Parts[1].Model.Failures
+	switch {
+	case tips+electrodes == 0:
+		return "Assumed: none of yours has worn out yet."
+	case electrodes == 0:
+		return "It rests on " + unit.Count(tips, "worn tip", "worn tips") + " of yours; the electrode's life is assumed."
+	case tips == 0:
+		return "It rests on " + unit.Count(electrodes, "worn electrode", "worn electrodes") + " of yours; the tip's life is assumed."
+	}
+	return "It rests on " + unit.Count(tips, "worn tip", "worn tips") + " and " + unit.Count(electrodes, "worn electrode", "worn electrodes") + " of yours."
 }
 
 // both names tips and electrodes, but none of which there are none.
@@ -132,9 +161,9 @@ func both(tips, electrodes int) string {
 	return unit.Count(tips, "tip", "tips") + " and " + unit.Count(electrodes, "electrode", "electrodes")
 }
 
-var bindWords = map[string]string{"air": "waiting for air", "duty": "cooling the machine", "marking": "marking out", "moving": "moving", "parts": "changing parts", "drain": "draining the trap"}
+var bindWords = map[string]string{"air": WaitAir.Says(), "duty": Cooling.Says(), "marking": Marking.Says(), "moving": Moving.Says(), "parts": Parts.Says(), "drain": Drain.Says()}
 
-// binds says what takes longest beside the arc.
+// binds says what holds the job up most beside the arc.
 func (t tell) binds() string {
 	if len(t.res.Binds) == 0 || t.res.Binds[0].Saves < unit.Minute {
 		return "Nothing that could be spared."
@@ -158,7 +187,7 @@ func (t tell) binds() string {
 
 func (t tell) tables(readers []*form.Reader) {
 	a, res := t.a, t.res
-	some := form.Number[unit.Duration]("min", "min").InDoubt()
+	some := form.Number[unit.Duration]("", "").InDoubt()
 	var rows []*form.Row
 	for i, c := range res.Rows {
 		row := a.NewRowOf(readers[i])
@@ -183,7 +212,9 @@ func (t tell) tables(readers []*form.Reader) {
 		form.PutCell(row, "arc_low", some, c.Arc.Low)
 		form.PutCell(row, "arc_high", some, c.Arc.High)
 		row.PutFactor("starts", float64(c.Starts))
-		form.PutCell(row, "wait", some, c.Wait.About)
+		if c.Wait.About > 0 {
+			form.PutCell(row, "wait", some, c.Wait.About)
+		}
 		form.PutCell(row, "elapsed", some, c.Elapsed.About)
 		form.PutCell(row, "elapsed_low", some, c.Elapsed.Low)
 		form.PutCell(row, "elapsed_high", some, c.Elapsed.High)
@@ -208,7 +239,7 @@ func (t tell) tables(readers []*form.Reader) {
 	for k, d := range res.Plan.Totals {
 		if d > 0 {
 			row := a.NewRow()
-			row.PutWord("what", Kind(k).Word())
+			row.PutWord("what", Kind(k).Says())
 			form.PutCell(row, "takes", some, d)
 			plan = append(plan, row)
 		}
@@ -308,7 +339,7 @@ func (t tell) steps() {
 	var parts []string
 	for k, d := range o.Totals {
 		if d > 0 && Kind(k) != Watch {
-			parts = append(parts, Kind(k).Word()+" "+form.Worked(a, d, "min", "min"))
+			parts = append(parts, Kind(k).Says()+" "+form.Worked(a, d, "min", "min"))
 		}
 	}
 	a.Step("to the last cut = %s = %s", strings.Join(parts, " + "), form.Worked(a, o.Work, "min", "min"))

@@ -92,14 +92,14 @@ var JobPlan = form.Declaration{Name: "job-plan", Make: func() form.Calculator {
 }}
 
 func results() []form.Result {
-	clock, some := form.Number[unit.Duration]("", ""), form.Number[unit.Duration]("min", "min").InDoubt()
+	clock, some := form.Number[unit.Duration]("", ""), form.Number[unit.Duration]("", "").InDoubt()
 	return []form.Result{
 		{Key: "verdict", Label: "In short", Gives: form.Text(), Main: true},
 		{Key: "work", Label: "To the last cut", Gives: clock, Main: true},
 		{Key: "elapsed", Label: "With the fire watch", Gives: clock, Main: true},
 		{Key: "price", Label: "Price", Gives: form.Number[unit.Money]("money", "money"), Main: true},
 		{Key: "lasts", Label: "In the torch", Gives: form.Text(), Main: true},
-		{Key: "binds", Label: "What takes longest", Gives: form.Text(), Main: true},
+		{Key: "binds", Label: "What holds it up most", Gives: form.Text(), Main: true},
 		{Key: "spares", Label: "Carry", Gives: form.Text()},
 		{Key: "chance", Label: "Chance that it fits", Gives: form.Number[unit.Ratio]("%", "%")},
 		{Key: "arc", Label: "Arc time", Gives: some},

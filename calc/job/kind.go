@@ -25,6 +25,11 @@ var words = [kinds]string{"cutting", "air", "cooling", "marking", "moving", "par
 // Word is the kind on the wire.
 func (k Kind) Word() string { return words[k] }
 
+var told = [kinds]string{"the arc", "waiting for air", "cooling the machine", "marking out", "moving", "changing parts", "draining the trap", "looking at the parts", "May I cut", "the fire watch"}
+
+// Says is the kind as people are told it.
+func (k Kind) Says() string { return told[k] }
+
 // Span is a while in which the hands do one thing.
 type Span struct {
 	Kind     Kind

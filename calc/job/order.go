@@ -28,7 +28,7 @@ func (p play) better(was unit.Duration) ([]int, unit.Duration) {
 	}
 	if n <= allOrders {
 		permute(first(n), 0, func(order []int) { try(order) })
-		return worth(best, work, was)
+		return ifWorth(best, work, was)
 	}
 	by := func(key func(row) float64) []int {
 		order := first(n)
@@ -67,12 +67,12 @@ func (p play) better(was unit.Duration) ([]int, unit.Duration) {
 			i, k = i+1, 0
 		}
 	}
-	return worth(best, work, was)
+	return ifWorth(best, work, was)
 }
 
-// worth is the order found if it is worth while.
-func worth(order []int, work, was unit.Duration) ([]int, unit.Duration) {
-	if was-work < worthwhile {
+// ifWorth is the order found if it is worth while.
+func ifWorth(order []int, work, was unit.Duration) ([]int, unit.Duration) {
+	if !worth(was, work) {
 		return nil, was
 	}
 	return order, work

@@ -22,14 +22,23 @@ type Remedy struct {
 	Flow   unit.Flow
 }
 
-// worthwhile is the least time that a change is proposed for: judgement.
-const worthwhile = 2 * unit.Minute
+// A change is proposed if it saves so long, and that part of the work: judgement.
+const (
+	worthwhile      = 2 * unit.Minute
+	worthwhileShare = 0.05
+)
 
-// remedies are the changes that are worth while, the one that saves most first.
+// worth reports whether a change from one length of the work to another is worth while.
+func worth(was, work unit.Duration) bool {
+	return was-work >= max(worthwhile, worthwhileShare*was)
+}
+
+// remedies are the changes that are worth while, those that cost nothing first, what has
+// to be bought last.
 func (in Input) remedies(p play, was Outcome, stints []stint) []Remedy {
 	var list []Remedy
 	add := func(m Remedy, work unit.Duration) {
-		if m.Saves = was.Work - work; m.Saves >= worthwhile {
+		if m.Saves = was.Work - work; worth(was.Work, work) {
 			list = append(list, m)
 		}
 	}
@@ -45,6 +54,11 @@ func (in Input) remedies(p play, was Outcome, stints []stint) []Remedy {
 			q := p
 			q.marking = MarkWaits
 			add(Remedy{Do: "Mark out the next pieces while the tank fills and the machine cools", Field: "marking", Value: string(MarkWaits)}, q.do().Work)
+		}
+	}
+	if was.Totals[Cooling] >= worthwhile {
+		if current, work, ok := in.lower(stints); ok {
+			add(Remedy{Do: fmt.Sprintf("Set at most %s: slower, but the machine rests less", unit.In(current, "A")), Field: "max_current" + stints[0].cut.Place.Plan.Rig.Inlet.Key, Value: unit.In(current, "A")}, work)
 		}
 	}
 	if p.marking != MarkHelper {
@@ -68,11 +82,6 @@ func (in Input) remedies(p play, was Outcome, stints []stint) []Remedy {
 		if more, ok := least(func(f float64) bool { return p.withFree(f, free).do().Totals[WaitAir] < unit.Second }, unit.Value(free, "l/min"), 20*unit.Value(free, "l/min")); ok {
 			more = upwards(more)
 			add(Remedy{Do: "Use a compressor of %s free air by its plate: nothing waits for air then", Flow: unit.Flow(more) * unit.LitrePerMinute, Field: "free_air", Value: fmt.Sprintf("%.0fl/min", more)}, p.withFree(more, free).do().Work)
-		}
-	}
-	if was.Totals[Cooling] >= worthwhile {
-		if current, work, ok := in.lower(stints); ok {
-			add(Remedy{Do: fmt.Sprintf("Set at most %s: slower, but the machine rests less", unit.In(current, "A")), Field: "max_current" + stints[0].cut.Place.Plan.Rig.Inlet.Key, Value: unit.In(current, "A")}, work)
 		}
 	}
 	return list

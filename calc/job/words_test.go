@@ -73,6 +73,9 @@ func drawnJob(r *rand.Rand) map[string]any {
 
 var figures = regexp.MustCompile(`about ([\d.]+)(?: to ([\d.]+))? `)
 
+// endRange is when the last cut, or all, is done against the end of the window.
+var endRange = regexp.MustCompile(`fits?: .*? about ([\d.]+)(?: to ([\d.]+))? (s|min|h) (before|after) (?:dark|the time is up)`)
+
 // TestWordsAgree holds what is told of any job to its own figures: each range holds its
 // value and its text holds the range; a job is said to fit only where its chance and its
 // window say so, and sides of the window are those of the plan.
@@ -118,12 +121,12 @@ func TestWordsAgree(t *testing.T) {
 		var window float64
 		fmt.Sscanf(job["window"].(string), "%fmin", &window)
 		spare := window*60 - took.Value
-		lower := strings.ToLower(say)
+		lower := " " + strings.ToLower(say)
 		kind := "in doubt"
 		switch {
-		case strings.Contains(lower, "it fits"):
+		case strings.Contains(lower, " fits: "):
 			kind = "fits"
-		case strings.Contains(lower, "does not fit"):
+		case strings.Contains(lower, " does not fit: "):
 			kind = "does not fit"
 		}
 		told[kind]++
@@ -133,8 +136,22 @@ func TestWordsAgree(t *testing.T) {
 		if kind == "fits" && (spare < 0 || window*60 < took.Low) || kind == "does not fit" && (spare > 0 || window*60 > took.High) {
 			t.Errorf("job %d: %g s to spare of %g to %g, and it says %q", i, spare, took.Low, took.High, say)
 		}
+		if m := endRange.FindStringSubmatch(say); kind != "in doubt" && m != nil {
+			size := map[string]float64{"s": 1, "min": 60, "h": 3600}[m[3]]
+			low, high := atof(m[1])*size, atof(m[2])*size
+			if m[2] == "" { // up to about
+				low, high = 0, low
+			}
+			from, to := max(0, window*60-took.High), window*60-took.Low
+			if m[4] == "after" {
+				from, to = max(0, took.Low-window*60), took.High-window*60
+			}
+			if low > from+1 || high < to-1 || (m[4] == "before") != (kind == "fits") {
+				t.Errorf("job %d: %g to %g s are left, and it says %q", i, from, to, say)
+			}
+		}
 		if unknown := job["air_need"] == nil || job["duty_points"] == nil || job["volts"] == nil; unknown != strings.HasPrefix(say, "Not known: ") {
-			if !strings.Contains(say, "cannot be planned") || unknown {
+			if !strings.Contains(say, "left out") || unknown {
 				t.Errorf("job %d: air %v, duty %v, volts %v, and it begins %q", i, job["air_need"], job["duty_points"], job["volts"], say)
 			}
 		}

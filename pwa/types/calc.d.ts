@@ -681,7 +681,7 @@ export interface JobPlanResults {
   price?: Value;
   /** In the torch */
   lasts?: string;
-  /** What takes longest */
+  /** What holds it up most */
   binds?: string;
   /** Carry */
   spares?: string;

@@ -28,7 +28,7 @@ var states = []struct {
 	{name: "what the gate tells", path: "", done: "main .choice", shows: keeps + ` && document.querySelector(".dock [data-action=keep]")`},
 	{name: "a guide's step", path: "/guide/torch-inspection", done: "main .dock .button--primary", shows: `/of 19/.test(document.querySelector("main").innerText)`},
 	{name: "a cut of a job", path: "/job/job-of-the-test-000001", done: "[data-row=b]", shows: `document.querySelector("main .list__open .chips")`},
-	{name: "a job under way", path: "", done: "[data-action=begin]", shows: `location.pathname === "/cut" && /Cut 1 of 2/.test(document.querySelector("[data-ref=plan]")?.innerText) && !document.querySelector("[data-ref=job]").inert`},
+	{name: "a job under way", path: "/job/job-of-the-test-000001", done: "[data-action=begin]", shows: `location.pathname === "/cut" && /Cut 1 of 2/.test(document.querySelector("[data-ref=plan]")?.innerText) && !document.querySelector("[data-ref=job]").inert`},
 	{name: "a wait of a job", path: "", done: "[data-why=air]", shows: `document.querySelector("[data-why=air][aria-pressed=true]")`},
 	{name: "a stop on ready", path: "/gate", done: "[data-action=keep]", shows: `location.pathname === "/ready" && document.querySelector(".status-bar__row--stop")`},
 	{name: "a stop on cut while an arc burns", path: "/cut", done: "[data-action=arc]", shows: `document.querySelector("[data-action=arc][aria-pressed=true]")`},

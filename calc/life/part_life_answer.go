@@ -17,8 +17,8 @@ func putTold(a *form.Answer, key string, t Told) {
 }
 
 func putLives(a *form.Answer, r PartLifeResult) {
-	putTold(a, "left", r.Left)
 	if r.How != Assumed { // else nothing of the crew's own says when parts go
+		putTold(a, "left", r.Left)
 		putTold(a, "typical", r.Typical)
 		putTold(a, "b10", r.B10)
 	}

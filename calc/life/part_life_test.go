@@ -183,3 +183,17 @@ func TestOnWork(t *testing.T) {
 		t.Errorf("a surface that was never seen is known better: %+v than %+v", other, clean)
 	}
 }
+
+// TestLeftIsNotGuessed: how long a part still lasts is told once one of the crew's own has
+// worn out; what is assumed alone would say "0 to 3000 min".
+func TestLeftIsNotGuessed(t *testing.T) {
+	for lives, want := range map[string]bool{"": false, "80 40 failed=no; 60 20 failed=no": false, "80 40 failed=yes; 60 20 failed=no": true} {
+		a, err := PartLife.Calculator().CalculateValues(map[string]any{"minutes": "100min", "starts": "150", "job_minutes": "25min", "lives": lives})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if _, got := a.Results().Get("left"); got != want {
+			t.Errorf("lives %q: left told is %v, want %v", lives, got, want)
+		}
+	}
+}

@@ -31,6 +31,7 @@ export class CutJob {
   /** The row that was picked, by its key. */ #picked = "";
   /** What is waited for. @type {{id: string, why: string, at: number}|null} */ #pause = null;
   /** What was planned last of what is left, and when. @type {{results: any, at: number}|null} */ #plan = null;
+  /** Counts what was tapped here. */ #turn = 0;
   #isPlanning = false;
   #sum = new AbortController();
 
@@ -71,9 +72,9 @@ export class CutJob {
   /** @param {string} id */
   async read(id) {
     this.#id = id;
-    const since = this.#since;
+    const turn = this.#turn;
     const view = await this.deps.journal.job(id);
-    if (this.deps.life.aborted || this.#since !== since) return; // asked before the last tap
+    if (this.deps.life.aborted || this.#turn !== turn) return; // asked before the last tap
     this.#view = view;
     this.#since = {};
     this.#job = keptJob(id, view.fields);
@@ -119,6 +120,7 @@ export class CutJob {
     const row = this.#row;
     if (!row?._key) return;
     const n = this.#doneOf(row) + 1;
+    this.#turn++;
     this.#since = { ...this.#since, [row._key]: (own(this.#since, row._key) ?? 0) + 1 };
     if (n >= piecesOf(row)) this.#picked = "";
     this.paint();
@@ -141,6 +143,7 @@ export class CutJob {
     if (!word) return;
     await this.goOn();
     const { session, rig } = this.cut.context();
+    this.#turn++;
     this.#pause = { id: newId(), why: word, at: this.deps.journal.now() };
     this.paint();
     await this.deps.journal.tap({ kind: "pause.started", id: this.#pause.id, in: session, body: { rig, why: word } });
@@ -150,6 +153,7 @@ export class CutJob {
   async goOn() {
     const was = this.#pause;
     if (!was) return;
+    this.#turn++;
     this.#pause = null;
     this.paint();
     await this.deps.journal.tap({ kind: "pause.ended", in: this.cut.context().session, body: { of: was.id } });
@@ -157,6 +161,7 @@ export class CutJob {
 
   /** An arc ends what was waited for, as in the fold. */
   arcBegins() {
+    this.#turn++;
     this.#pause = null;
   }
 

@@ -119,3 +119,12 @@ test("a time of day is told no finer than its doubt, and its range outward", asy
   const by = (minutes) => clockTime(now + minutes * 60_000).replace(/^0/, "");
   assert.deepEqual([at.by.textContent, at.between.textContent], [`Done by about ${by(60)}`, between(by(40), by(110))]);
 });
+
+test("a view that was asked for before a wait began does not end it", async () => {
+  const { job, at } = cutting();
+  await job.read("job-1");
+  const late = job.read("job-1");
+  await job.wait("air");
+  await late;
+  assert.equal(at.waits.querySelector("[data-why=air]").getAttribute("aria-pressed"), "true");
+});

@@ -229,7 +229,7 @@ func (t tell) watchEnds() []string {
 	case high <= 0:
 		return []string{"The fire watch ends " + t.after(-high, -low) + "."}
 	}
-	return []string{"The fire watch may last until " + t.after(0, -low) + "."}
+	return []string{"The fire watch may end " + t.after(0, -low) + "."}
 }
 
 // before and after say how far from the end of the window something is.

@@ -216,6 +216,7 @@ export class JobPage {
     const { units } = this.deps.settings.values;
     try {
       const answer = await this.deps.calculate("job-plan", this.#askedOf(this.#rig), { units, signal });
+      if (!this.#answer) await settled(this.#at.kept); // which it pushes down
       if (signal.aborted) return;
       this.#show(/** @type {import("../calc/calls.js").Answer} */ (/** @type {unknown} */ (answer)), null);
     } catch (problem) {

@@ -19,7 +19,7 @@ func soaking() bool { return os.Getenv("KERFSIDE_SOAK") == "1" }
 // falls with, and what engines have differed in. Chromium takes all, and the soak takes
 // all in each.
 var inFirefox = []string{
-	"arc-survives", "first-rig", "fix", "gate", "guide", "join", "keyboard", "large-text", "main-job",
+	"arc-survives", "first-rig", "fix", "gate", "guide", "job", "join", "keyboard", "large-text", "main-job",
 	"offline-start", "photo-gauge", "photos", "two-phones",
 }
 

@@ -100,8 +100,8 @@ func TestBrowserPagesEnd(t *testing.T) {
 	}
 	var held held
 	d.ask(ctx, t, "kerfside.stateHash()", &held)
-	if held.Events != 3 {
-		t.Errorf("after the walk the journal holds %d entries, want the 3 of before", held.Events)
+	if held.Events != 4 {
+		t.Errorf("after the walk the journal holds %d entries, want the 4 of before", held.Events)
 	}
 }
 

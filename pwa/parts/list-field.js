@@ -95,10 +95,11 @@ export class ListField {
     else this.#leave(was);
   }
 
-  /** The keys go to the row that was open, or to what it is folded into; all comes into view. @param {string} was */
+  /** The keys go to the row that was open, or to what it is folded into; that comes into view, with the next if there is room. @param {string} was */
   #leave(was) {
-    (this.#at.sum.hidden ? /** @type {HTMLElement|null} */ (this.element.querySelector(`[data-row="${was}"]`)) : this.#at.sum)?.focus({ preventScroll: true });
-    bringUp(this.element);
+    const to = this.#at.sum.hidden ? /** @type {HTMLElement|null} */ (this.element.querySelector(`[data-row="${was}"]`)) : this.#at.sum;
+    to?.focus({ preventScroll: true });
+    for (const el of [this.#at.add, to]) if (el) bringUp(el);
   }
 
   /** The open row comes into view, and the keys go to it: what they were on is gone. */

@@ -674,7 +674,7 @@ export interface JobPlanResults {
   /** In short */
   verdict: string;
   /** To the last cut, s */
-  work: Value;
+  work?: Value;
   /** With the fire watch, s */
   elapsed: Value;
   /** Price, money */
@@ -688,9 +688,9 @@ export interface JobPlanResults {
   /** Chance that it fits, 1 */
   chance?: Value;
   /** Arc time, s */
-  arc: Value;
+  arc?: Value;
   /** Starts */
-  starts: Value;
+  starts?: Value;
   /** Waiting for air, s */
   waits?: Value;
   /** Cooling, s */
@@ -771,7 +771,7 @@ export interface PartLifeResults {
   /** Lasts the job, 1 */
   chance?: Value;
   /** 8 in 10 such parts last another, s */
-  left: Value;
+  left?: Value;
   /** Half of your parts are gone by, s */
   typical?: Value;
   /** 1 in 10 is gone by, s */

@@ -39,7 +39,7 @@ function answer(name, values) {
 }
 
 const drawn = ["air-hose", "air-tank", "air-water", "calibration", "cut-plan", "duty", "electrode-wear", "face-grade", "fire-watch", "gauge", "generator",
-  "guide-offset", "job-cost", "noise-dose", "piece-weight", "site-check", "supply", "tip-wear", "trial-strips", "work-lead"];
+  "guide-offset", "job-cost", "noise-dose", "part-life", "piece-weight", "site-check", "supply", "tip-wear", "trial-strips", "work-lead"];
 
 test("every answer's pictures stand, in both systems of units: named, described, sound, words clear of one another", () => {
   const seen = new Set();

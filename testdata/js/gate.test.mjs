@@ -172,8 +172,9 @@ test("answers on a screen that was left open for half a day are dropped as it is
 
 test("each stop is kept as a check that failed, with who may clear it, and Undo takes all of them back", async (t) => {
   const gate = await open(t, { draft: draftOf({ ...answered, wet: "yes", gas: "yes" }) });
+  t.mock.timers.tick(90_000);
   await gate.keep();
-  const common = { guide: "may-i-cut", rig: "rig-1", site: "yard", answers: { ...answered, wet: "yes", gas: "yes" } };
+  const common = { guide: "may-i-cut", rig: "rig-1", site: "yard", answers: { ...answered, wet: "yes", gas: "yes" }, took: 90_000 };
   const entry = (key) => ({ kind: "check.answered", in: "s-1", body: { ...common, step: key, result: "fail", says: `${key}, in words`, by: "you" } });
   assert.deepEqual(gate.tapped, [[entry("wet"), entry("gas")]]);
   assert.deepEqual([gate.drafts, gate.went], [{}, ["/ready"]]);
@@ -184,8 +185,9 @@ test("each stop is kept as a check that failed, with who may clear it, and Undo 
 
 test("where nothing stops, one entry says under which conditions; without session none is named", async (t) => {
   const gate = await open(t, { draft: draftOf(answered, "after "), session: null });
+  t.mock.timers.tick(40_000);
   await gate.keep();
-  assert.deepEqual(gate.tapped, [{ kind: "check.answered", body: { guide: "may-i-cut", rig: "rig-1", site: "yard", answers: answered, step: "asked", result: "conditions", says: "somebody watches" } }]);
+  assert.deepEqual(gate.tapped, [{ kind: "check.answered", body: { guide: "may-i-cut", rig: "rig-1", site: "yard", answers: answered, took: 40_000, step: "asked", result: "conditions", says: "somebody watches" } }]);
 });
 
 test("what the phone did not take is told, and the answers stand", async (t) => {

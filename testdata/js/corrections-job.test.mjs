@@ -33,7 +33,7 @@ const words = ({ options }) => options.map(({ word }) => word);
 test("an arc is given to another cut of its session's job", async () => {
   const arc = { start: 0, stop: 30_000, ms: 30_000, starts: 1, running: false };
   const { asked, tapped } = await correct({ kind: "arc.run", body: { cut: "k1" }, arc }, ["cut", "k2"]);
-  assert.match(asked[0].options.find(({ word }) => word === "cut").more, /6\u00a0mm mild steel · 3 × 400\u00a0mm/);
+  assert.match(asked[0].options.find(({ word }) => word === "cut").more, /3 × 400\u00a0mm · 6\u00a0mm mild steel/);
   assert.deepEqual(words(asked[1]), ["k1", "k2"], "a cut that has not come yet has no name to pick it by");
   assert.deepEqual(tapped, [{ kind: "amend", body: { of: "e-1", set: { cut: "k2" } } }]);
 });

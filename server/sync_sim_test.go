@@ -36,8 +36,6 @@ func seedCount() uint64 {
 	case err == nil:
 	case testing.Short():
 		n = 100
-	case long():
-		n = 4_000
 	default:
 		n = 3_000
 	}

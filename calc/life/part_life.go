@@ -74,7 +74,7 @@ func ComputePartLife(in PartLifeInput) (PartLifeResult, error) {
 	res.Left = res.Model.Fitted(in.Age).told()
 	res.Effects = all.Effects()
 	start := all.PerStartRange()
-	res.StartTold = prior.PerStartSpread > 0 && math.Log(start.High/start.Low) < 0.8*2*1.96*prior.PerStartSpread
+	res.StartTold = prior.PerStartSpread > 0 && math.Log(start.High/start.Low) < 0.7*2*1.96*prior.PerStartSpread
 
 	lives := all.lives(in.Lives)
 	res.Assumed = NewWeibayes(lives, prior.Shape)

@@ -14,7 +14,7 @@ func (r PartLifeResult) Verdict() string {
 		return "likely lasts the job"
 	case c.P <= 0.3 && c.High <= 0.6:
 		return "likely does not last the job"
-	case c.High-c.Low > 0.6:
+	case r.How == Assumed || c.High-c.Low > 0.6:
 		return "too little is known: carry a spare"
 	}
 	return "may not last the job: carry a spare"

@@ -28,12 +28,14 @@ type Prior struct {
 }
 
 // priors are the authors' own, from what is said of such parts in the trade. No
-// source was found for a hand torch that names no maker.
+// source was found for a hand torch that names no maker. Low is not far below half of
+// Scale: with less, a few parts are thought to last for days, and one that has done its
+// usual life is told to be likelier to last than a new one.
 var priors = []Prior{
-	{Slot: "tip", Scale: 90, Low: 25, Shape: 2, ShapeSpread: 0.5, PerStart: 0.2, PerStartSpread: 1, Groups: 0.35, Basis: source.Judged},
-	{Slot: "electrode", Scale: 150, Low: 40, Shape: 2, ShapeSpread: 0.5, PerStart: 0.4, PerStartSpread: 1, Groups: 0.35, Basis: source.Judged},
-	{Slot: "diffuser", Scale: 900, Low: 200, Shape: 1.5, ShapeSpread: 0.5, PerStart: 0.2, PerStartSpread: 1, Groups: 0.35, Basis: source.Judged},
-	{Slot: "cup", Scale: 1200, Low: 250, Shape: 1.5, ShapeSpread: 0.5, PerStart: 0.2, PerStartSpread: 1, Groups: 0.35, Basis: source.Judged},
+	{Slot: "tip", Scale: 90, Low: 50, Shape: 2, ShapeSpread: 0.5, PerStart: 0.2, PerStartSpread: 1, Groups: 0.35, Basis: source.Judged},
+	{Slot: "electrode", Scale: 150, Low: 85, Shape: 2, ShapeSpread: 0.5, PerStart: 0.4, PerStartSpread: 1, Groups: 0.35, Basis: source.Judged},
+	{Slot: "diffuser", Scale: 900, Low: 450, Shape: 1.5, ShapeSpread: 0.5, PerStart: 0.2, PerStartSpread: 1, Groups: 0.35, Basis: source.Judged},
+	{Slot: "cup", Scale: 1200, Low: 600, Shape: 1.5, ShapeSpread: 0.5, PerStart: 0.2, PerStartSpread: 1, Groups: 0.35, Basis: source.Judged},
 }
 
 // PriorOf returns the stated prior of a slot; that of a tip for one that is not

@@ -28,3 +28,26 @@ func TestQuickRate(t *testing.T) {
 		t.Errorf("off by %v", worst)
 	}
 }
+
+// TestWornIsNoBetterThanNew: by what is taken for granted alone, a part that has done
+// up to its usual life is no likelier to last than a new one, and none lasts for days.
+// Diffusers and cups go by chance as well as by wear, so that an old one proves itself.
+func TestWornIsNoBetterThanNew(t *testing.T) {
+	for _, p := range []Prior{PriorOf("tip"), PriorOf("electrode")} {
+		m := Learn(nil, p)
+		for _, share := range []float64{0.05, 0.25, 1} {
+			more := Use{Minutes: share * p.Scale}
+			before := m.Lasts(Use{}, more).P
+			for age := 0.1; age <= 1; age += 0.1 {
+				if now := m.Lasts(Use{Minutes: age * p.Scale}, more).P; now > before+1e-9 && age <= 0.5 || now > m.Lasts(Use{}, more).P {
+					t.Errorf("%s: at %.0f %% of its usual life, %.0f min more: %.3f, before %.3f", p.Slot, 100*age, more.Minutes, now, before)
+				} else {
+					before = now
+				}
+			}
+		}
+		if c := m.Lasts(Use{}, Use{Minutes: 20 * p.Scale}).P; c > 0.01 {
+			t.Errorf("%s: %.3f to last twenty usual lives", p.Slot, c)
+		}
+	}
+}

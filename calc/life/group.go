@@ -1,6 +1,10 @@
 package life
 
-import "kerfside/calc/order"
+import (
+	"slices"
+
+	"kerfside/calc/order"
+)
 
 // factor is one thing that parts differ by.
 type factor struct {
@@ -99,11 +103,17 @@ func (d design) of(s Seen) (weights []float64, unseen float64) {
 			weights[k] = 1
 		case d.only[f] != "": // the crew's average is that other level's
 			unseen += 2
+		case !d.tells(f) && (factor.base == "" || level == factor.base): // the prior speaks of these
 		default:
 			unseen++
 		}
 	}
 	return weights, unseen
+}
+
+// tells reports whether the history has groups of a factor.
+func (d design) tells(factor int) bool {
+	return slices.ContainsFunc(d.groups, func(g group) bool { return g.factor == factor })
 }
 
 // average sets the weights of a factor's groups to their shares of the parts.

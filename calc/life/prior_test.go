@@ -51,3 +51,16 @@ func TestWornIsNoBetterThanNew(t *testing.T) {
 		}
 	}
 }
+
+// TestPlainWorkAddsNoDoubt: what is taken for granted speaks of clean mild steel, cut
+// flat from the edge, on any rig; other work adds doubt.
+func TestPlainWorkAddsNoDoubt(t *testing.T) {
+	m, more := Learn(nil, PriorOf("tip")), Use{Minutes: 45}
+	plain := m.Lasts(Use{}, more)
+	if got := m.On(Seen{Metal: "mild-steel", Surface: "clean", Position: "flat", Start: "edge", Air: "dry", Partner: "good", Rig: "any"}).Lasts(Use{}, more); got != plain {
+		t.Errorf("plain work: %+v, of the prior %+v", got, plain)
+	}
+	if got := m.On(Seen{Metal: "stainless", Surface: "rusty"}).Lasts(Use{}, more); got.High-got.Low <= plain.High-plain.Low {
+		t.Errorf("rusty stainless: %+v, no more doubt than %+v", got, plain)
+	}
+}

@@ -80,14 +80,21 @@ func PutSpanning[M unit.Measure](a *Answer, key string, low, m, high M) {
 	putRange(a, key, float64(low), float64(m), float64(high), (*unit.Quantity).Spanning)
 }
 
-func putRange(a *Answer, key string, low, m, high float64, text func(q *unit.Quantity, low, high float64, name string, d unit.Doubt) string) {
-	t := a.calc.result(key).Gives
+func putRange(a *Answer, key string, low, m, high float64, text between) {
+	a.results.set(key, a.ranged(a.calc.result(key).Gives, low, m, high, text))
+}
+
+// between tells a range in the unit of that name.
+type between func(q *unit.Quantity, low, high float64, name string, d unit.Doubt) string
+
+// ranged is a value with its range, told in the units of both systems.
+func (a *Answer) ranged(t *Type, low, m, high float64, text between) Value {
 	say := func(s unit.System) string { return text(t.Quantity, low, high, t.unit(m, s), t.Doubt) }
 	v := Value{Value: m, Unit: t.Quantity.SI, Text: say(a.system), Also: say(a.system.Other()), Low: low, High: high}
 	if v.Also == v.Text {
 		v.Also = ""
 	}
-	a.results.set(key, v)
+	return v
 }
 
 // PutSaid sets a result that is a ratio which people are told in words.
@@ -159,6 +166,11 @@ func (a *Answer) NewRowOf(r *Reader) *Row {
 // PutCell sets a cell that is a quantity; t gives its units.
 func PutCell[M unit.Measure](row *Row, key string, t *Type, m M) {
 	row.set(key, row.answer.value(t, float64(m)))
+}
+
+// PutCellSpanning is PutSpanning for a cell; t gives its units.
+func PutCellSpanning[M unit.Measure](row *Row, key string, t *Type, low, m, high M) {
+	row.set(key, row.answer.ranged(t, float64(low), float64(m), float64(high), (*unit.Quantity).Spanning))
 }
 
 // PutSaid sets a cell that is a ratio which people are told in words.

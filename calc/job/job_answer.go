@@ -140,16 +140,12 @@ func (t tell) tables(readers []*form.Reader) {
 			continue
 		}
 		row.PutWord("say", c.Plan.Grade.Words()+" at "+unit.In(c.Plan.Arc.Current, "A")+", "+form.Rough(a, c.Plan.Speed, "mm/min", "in/min")+", tip "+unit.In(c.Plan.Tip.Rated, "A")+t.interrupted(i))
-		form.PutCell(row, "arc", some, c.Arc.About)
-		form.PutCell(row, "arc_low", some, c.Arc.Low)
-		form.PutCell(row, "arc_high", some, c.Arc.High)
+		form.PutCellSpanning(row, "arc", some, c.Arc.Low, c.Arc.About, c.Arc.High)
 		row.PutFactor("starts", float64(c.Starts))
 		if c.Wait.About > 0 {
 			form.PutCell(row, "wait", some, c.Wait.About)
 		}
-		form.PutCell(row, "elapsed", some, c.Elapsed.About)
-		form.PutCell(row, "elapsed_low", some, c.Elapsed.Low)
-		form.PutCell(row, "elapsed_high", some, c.Elapsed.High)
+		form.PutCellSpanning(row, "elapsed", some, c.Elapsed.Low, c.Elapsed.About, c.Elapsed.High)
 		rows = append(rows, row)
 	}
 	a.PutRows("rows", rows)

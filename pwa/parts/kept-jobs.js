@@ -100,8 +100,8 @@ export function askedOf({ fields, rows }, view) {
 export function plannedOf(results, { rows }) {
   const told = (/** @type {Record<string, number|undefined>} */ of) => Object.fromEntries(Object.entries(of).filter(([, n]) => Number.isFinite(n)).map(([key, n]) => [key, Math.round(Number(n))]));
   const cuts = rows.map((row, i) => {
-    const { arc, arc_low, arc_high, starts, elapsed, elapsed_low, elapsed_high } = results.rows?.[i] ?? {};
-    return [String(row._key), told({ n: piecesOf(row), arc: arc?.value, arcLow: arc_low?.value, arcHigh: arc_high?.value, starts: starts?.value, elapsed: elapsed?.value, low: elapsed_low?.value, high: elapsed_high?.value })];
+    const { arc, starts, elapsed } = results.rows?.[i] ?? {};
+    return [String(row._key), told({ n: piecesOf(row), arc: arc?.value, arcLow: arc?.low, arcHigh: arc?.high, starts: starts?.value, elapsed: elapsed?.value, low: elapsed?.low, high: elapsed?.high })];
   });
   const { value, low, high } = results.work ?? {}; // the fire watch is no work
   return { ...told({ elapsed: value, low, high }), cuts: Object.fromEntries(cuts) };

@@ -704,7 +704,7 @@ export interface JobPlanResults {
   /** Fuel, m³ */
   fuel?: Value;
   /** Cut by cut */
-  rows: { arc?: Value; arc_high?: Value; arc_low?: Value; cut: string; elapsed?: Value; elapsed_high?: Value; elapsed_low?: Value; say: string; starts?: Value; wait?: Value }[];
+  rows: { arc?: Value; cut: string; elapsed?: Value; say: string; starts?: Value; wait?: Value }[];
   /** Where the time goes */
   plan: { takes: Value; what: string }[];
   /** What holds it up */

@@ -85,7 +85,7 @@ test("a row has as many pieces as were asked for, one where nothing was", () => 
 test("a session keeps of its plan whole seconds by the keys of its rows, without what is not known", () => {
   const job = keptJob("j", { "cut.a": { count: "3", at: 1 }, "cut.b": { at: 2 } });
   const s = (value) => ({ value });
-  assert.deepEqual(plannedOf({ work: { value: 1392.2, low: 1107.4, high: 2392 }, rows: [{ arc: s(83.4), arc_low: s(48), starts: s(3), elapsed: s(983.4), elapsed_high: s(1663) }] }, job), {
+  assert.deepEqual(plannedOf({ work: { value: 1392.2, low: 1107.4, high: 2392 }, rows: [{ arc: { ...s(83.4), low: 48 }, starts: s(3), elapsed: { ...s(983.4), high: 1663 } }] }, job), {
     elapsed: 1392, low: 1107, high: 2392, cuts: { a: { n: 3, arc: 83, arcLow: 48, starts: 3, elapsed: 983, high: 1663 }, b: { n: 1 } },
   });
 });

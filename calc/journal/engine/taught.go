@@ -156,6 +156,8 @@ func saysOf(r Ranged, pieces int64) string {
 	}
 	low, high := told(r.Low), told(r.High)
 	switch {
+	case r.Value < 0.3: // no torch is three times as fast as planned
+		return fmt.Sprintf("The arc burned less than a third as long as planned, %s. Look whether all of it was timed.", of)
 	case !r.Known:
 		return head + " That is too little to tell how much it varies."
 	case low == high:

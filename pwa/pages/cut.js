@@ -6,13 +6,13 @@
  */
 import { bringUp, clone, make, onActions, onePress, refs, setText, showWrong } from "../parts/dom.js";
 import { CutPlan } from "./cut-plan.js";
+import { paintDrain, paintParts } from "./cut-wear.js";
 import { ArcListener } from "../parts/arc-listener.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { drainMinutes, rigIdInUse, rigsOf, sitesOf } from "../parts/rig-and-site.js";
-import { renderRows } from "../parts/rows.js";
 import { StatusBar } from "../parts/status-bar.js";
 import { Stops, stopsHere } from "../parts/stops.js";
-import { clockTime, minutes, span, startsOf } from "../parts/times.js";
+import { clockTime, span, startsOf } from "../parts/times.js";
 import { newId } from "../journal/id.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { own, say, sayKnown } from "../words/words.js";
@@ -209,7 +209,7 @@ export class CutPage {
     const standing = this.plan.paint(at);
     this.#job?.paint();
     this.#paintDrain(standing);
-    this.#paintParts();
+    paintParts(this.#at, this.#ofRig?.parts ?? []);
   }
 
   /** Says the plan in the units of now, once the sums tell them. */
@@ -221,23 +221,11 @@ export class CutPage {
   /** @param {string} standing  of the plan's figures */
   #paintDrain(standing) {
     const drain = this.#ofRig?.drain;
-    const every = drain?.every ?? drainMinutes(this.#rig) * 60_000;
     const running = this.#burning ?? 0;
+    const every = drain?.every ?? drainMinutes(this.#rig) * 60_000;
     const left = (drain?.due ?? every) - running;
-    this.#at.drain.classList.toggle("due--now", left <= 0);
-    this.#at.drain.replaceChildren(...(left > 0 ? [say("cut.drain.in"), " ", make("b", { text: minutes(left) })] : [make("b", { text: say("cut.drain.now") })]));
-    setText(this.#at.why, [standing, say("cut.drain.why", { every: minutes(every) })].filter(Boolean).join(" "));
+    paintDrain(this.#at, { left, every, standing });
     if (left <= 0 && running > 0) this.#ring(`drain ${drain?.at ?? 0}`, say("cut.drain.now"));
-  }
-
-  #paintParts() {
-    const parts = this.#ofRig?.parts ?? [];
-    this.#at.latestPart.hidden = parts.length === 0;
-    const wearing = ["tip", "electrode"].flatMap((slot) => parts.filter((p) => p.slot === slot));
-    renderRows(this.#at.life, wearing, (p) => make("span", { text: say(`cut.life.${p.slot}`, { arc: span(p.ms), starts: startsOf(p) }) }), (p) => ({ name: p.slot, at: p.at }));
-    renderRows(this.#at.parts, parts, (p) => make("li", { class: "list__item" },
-      make("b", { text: sayKnown(`slot.${p.slot}`) }),
-      make("span", { text: say("cut.part.worn", { arc: span(p.ms), starts: startsOf(p) }) })), (p) => ({ name: p.slot, at: p.at }));
   }
 
   /** @param {string} what @param {string} text */

@@ -10,6 +10,8 @@ import (
 	"math/rand/v2"
 	"os"
 	"testing"
+
+	"gonum.org/v1/gonum/mathext"
 )
 
 // crews is how many crews are simulated for each count of failures.
@@ -51,7 +53,6 @@ func crew(random *rand.Rand, failures int, shape, scale, perStart float64, seen 
 // do not. With fewer failures the figure found is printed, and the words on
 // the screen are weak: see RestsOn and the cautions.
 func TestCoverage(t *testing.T) {
-	const scale = 80.0
 	prior := PriorOf("tip")
 	names := []string{"shape, ratio", "scale, ratio", "B10, ratio", "shape, Wald", "B10, Wald", "chance to last", "a start"}
 	for _, failures := range []int{1, 2, 4, 7, 10, 15, 40} {
@@ -60,6 +61,7 @@ func TestCoverage(t *testing.T) {
 		n := crews(2000)
 		for range n {
 			shape := 1.2 + 2*random.Float64()
+			scale := scaleOf(random, prior, shape)
 			perStart := prior.PerStart * math.Exp(prior.PerStartSpread*random.NormFloat64())
 			parts := crew(random, failures, shape, scale, perStart, nil)
 			count := func(k int, in Interval, truth float64) {
@@ -104,6 +106,41 @@ func TestCoverage(t *testing.T) {
 		}
 		t.Logf("tally: %d crews of %d failures for the coverage of intervals", n, failures)
 	}
+}
+
+// TestCoverageFarOff: with ten failures a crew whose parts last a quarter as long as is
+// taken for granted, or six times as long, is told the truth about as often.
+func TestCoverageFarOff(t *testing.T) {
+	prior := PriorOf("tip")
+	for _, times := range []float64{0.25, 0.5, 1, 2, 6} {
+		for _, failures := range []int{1, 4, 10, 40} {
+			random := rand.New(rand.NewPCG(16, uint64(failures)))
+			held, n, scale := 0, crews(500), times*prior.Scale
+			for range n {
+				shape := 1.2 + 2*random.Float64()
+				perStart := prior.PerStart * math.Exp(prior.PerStartSpread*random.NormFloat64())
+				m := Learn(crew(random, failures, shape, scale, perStart, nil), prior)
+				age, more := Use{Minutes: 0.2 * scale, Starts: 0.25 * scale}, Use{Minutes: 0.3 * scale, Starts: 0.4 * scale}
+				c := m.Lasts(age, more)
+				before, after := age.Equivalent(perStart), age.Plus(more).Equivalent(perStart)
+				if truth := math.Exp(math.Pow(before/scale, shape) - math.Pow(after/scale, shape)); c.Low <= truth && truth <= c.High {
+					held++
+				}
+			}
+			share := float64(held) / float64(n)
+			t.Logf("lives %v times as long, %d failures: chance to last held in %.1f %% of %d", times, failures, 100*share, n)
+			if least := 0.93 - 3*math.Sqrt(0.05*0.95/float64(n)); failures >= 10 && share < least {
+				t.Errorf("lives %v times as long, %d failures: chance to last held in %.1f %%, want %.1f", times, failures, 100*share, 100*least)
+			}
+			t.Logf("tally: %d crews whose parts last %v times as long", n, times)
+		}
+	}
+}
+
+// scaleOf draws a scale as the prior has it.
+func scaleOf(random *rand.Rand, prior Prior, shape float64) float64 {
+	rate := prior.rate(shape)
+	return rate.mid * math.Pow(mathext.GammaIncRegInv(rate.a, random.Float64())/rate.a, -1/shape)
 }
 
 // TestFalseAlarms counts how often crews whose parts are all alike are told that

@@ -60,12 +60,7 @@ func (c cell) wear(t float64) float64 {
 // out.
 func Learn(parts []Part, prior Prior) *Model {
 	l := newLearner(parts, prior)
-	m := &Model{Prior: prior, Parts: len(l.parts), design: l.design, peaks: l.peaks()}
-	for _, p := range l.parts {
-		if p.Failed {
-			m.Failures++
-		}
-	}
+	m := &Model{Prior: prior, Parts: len(l.parts), Failures: l.failures, design: l.design, peaks: l.peaks()}
 	return m.On(Seen{})
 }
 

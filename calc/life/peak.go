@@ -9,9 +9,10 @@ import (
 
 // learner holds the history while a model is made of it.
 type learner struct {
-	prior  Prior
-	parts  []Part
-	design design
+	prior    Prior
+	parts    []Part
+	failures int // of them
+	design   design
 }
 
 // peak is the posterior within a cell: the mode of z = b·ln e and of what the groups
@@ -29,6 +30,9 @@ func newLearner(parts []Part, prior Prior) *learner {
 	for _, p := range parts {
 		if (p.Minutes > 0 || p.Starts > 0) && (p.Slot == "" || p.Slot == prior.Slot) {
 			l.parts = append(l.parts, p)
+			if p.Failed {
+				l.failures++
+			}
 		}
 	}
 	if prior.Groups > 0 {
@@ -56,17 +60,20 @@ func (l *learner) at(lnShape, lnStart float64, before gamma, from []float64) pea
 		c = 0
 	}
 	a := before.a
+	if l.prior.Fades {
+		a *= math.Pow(1+float64(l.failures), -2)
+	}
 	n := 1 + len(l.design.groups)
 	p := peak{shape: b, perStart: c, mode: make([]float64, n)}
 	x := make([]float64, len(l.parts))
-	failures, sum := 0.0, 0.0
+	sum := 0.0
 	for i, part := range l.parts {
 		x[i] = b * math.Log(part.Equivalent(c)/l.prior.Scale)
 		if part.Failed {
-			failures++
 			sum += math.Log(b) + x[i]
 		}
 	}
+	failures := float64(l.failures)
 	rate := a * math.Pow(before.mid/l.prior.Scale, b)
 	lgammaA, _ := math.Lgamma(a)
 	spread := b * l.prior.Groups

@@ -6,22 +6,21 @@ import "kerfside/calc/unit"
 const mostGoes = 5000
 
 // burn makes one run of arc, in as many goes as air and duty cycle ask for.
-func (h *hands) burn(r row) {
-	longest := min(h.tank.longest()-h.after, unit.Duration(1/max(r.heat, 1e-12)))
-	if longest <= 0 {
+func (h *hands) burn(r *row) {
+	if h.longest <= 0 {
 		h.Stuck = true
 		return
 	}
-	h.Longest[h.row] = longest
+	h.Longest[h.row] = h.longest
 	for left := r.run; ; {
-		next := min(left, longest)
+		next := sooner(left, h.longest)
 		h.drain(next)
 		h.change(next)
 		h.await(next, r.heat)
 		burnt := h.arc(next, r.heat)
 		if burnt > 0 {
 			h.Starts[h.row]++
-			h.wear(burnt, 1)
+			h.wear(burnt)
 		}
 		left -= burnt
 		if left <= 1e-9*r.run {
@@ -88,7 +87,7 @@ func (h *hands) arc(burn unit.Duration, heat float64) unit.Duration {
 		was := h.tank.hot
 		left -= h.advance(left, true, heat)
 		if h.tank.hot && !was {
-			left = min(left, h.tank.serves()-h.after)
+			left = sooner(left, h.tank.serves()-h.after)
 		}
 	}
 	lasted := h.t - from
@@ -111,12 +110,11 @@ func (h *hands) drain(next unit.Duration) {
 // it if that is past half of its own.
 func (h *hands) change(next unit.Duration) {
 	var due, worn [2]bool
-	for i, p := range h.parts {
-		if p.takes == nil {
-			continue
+	for i := range h.parts {
+		if p := &h.parts[i]; p.known {
+			due[i] = p.used > 0 && p.with(next) > h.lives[i]
+			worn[i] = p.used > h.lives[i]/2
 		}
-		due[i] = p.used > 0 && p.used+p.takes(next, 1) > h.lives[i]
-		worn[i] = p.used > h.lives[i]/2
 	}
 	if !due[0] && !due[1] {
 		return
@@ -130,10 +128,10 @@ func (h *hands) change(next unit.Duration) {
 	}
 }
 
-func (h *hands) wear(arc unit.Duration, starts int) {
+func (h *hands) wear(run unit.Duration) {
 	for i := range h.parts {
-		if p := &h.parts[i]; p.takes != nil {
-			p.used += p.takes(arc, starts)
+		if p := &h.parts[i]; p.known {
+			p.used = p.with(run)
 		}
 	}
 }

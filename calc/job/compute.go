@@ -5,7 +5,6 @@ import (
 	"slices"
 	"sort"
 
-	"kerfside/calc/chance"
 	"kerfside/calc/cutting"
 	"kerfside/calc/life"
 	"kerfside/calc/money"
@@ -200,29 +199,32 @@ func (in Input) ready(on life.Seen) Input {
 
 // sample plays the job in all draws.
 func (in Input) sample(res *Result, stints []stint) {
-	var work, elapsed, arc []float64
 	n := len(stints)
-	arcs, waits, ends := make([][]float64, n), make([][]float64, n), make([][]float64, n)
+	var work, elapsed, arc [samples]float64
+	arcs, waits, ends := make([][samples]float64, n), make([][samples]float64, n), make([][samples]float64, n)
 	fits := 0
-	for _, at := range chance.Sobol(samples, dimensions) {
-		d := newDraw(at)
-		o := in.play(stints, d).do()
+	rows, o := make([]row, n), Outcome{}
+	for k, d := range draws() {
+		p := in.playOn(rows, stints, &d)
+		p.doInto(&o)
 		if o.Stuck { // with so much less air no arc is served at all
 			d.u[ofAir], d.z[ofAir] = 0.5, 0
-			o = in.play(stints, d).do()
+			p = in.playOn(rows, stints, &d)
+			p.doInto(&o)
 		}
-		work, elapsed, arc = append(work, float64(o.Work)), append(elapsed, float64(o.Elapsed)), append(arc, float64(o.Totals[Cutting]))
+		work[k], elapsed[k], arc[k] = float64(o.Work), float64(o.Elapsed), float64(o.Totals[Cutting])
 		for i := range n {
-			arcs[i], waits[i], ends[i] = append(arcs[i], float64(o.Arc[i])), append(waits[i], float64(o.Wait[i])), append(ends[i], float64(o.Spent[i]))
+			arcs[i][k], waits[i][k], ends[i][k] = float64(o.Arc[i]), float64(o.Wait[i]), float64(o.Spent[i])
 		}
-		if in.took(o) <= in.Window {
+		if in.took(&o) <= in.Window {
 			fits++
 		}
 	}
 	about := res.Plan
-	res.Work, res.Elapsed, res.Arc = bandOf(about.Work, work), bandOf(about.Elapsed, elapsed), bandOf(about.Totals[Cutting], arc)
-	for i, s := range stints {
-		res.Rows[s.index] = Row{Plan: s.plan, Arc: bandOf(about.Arc[i], arcs[i]), Wait: bandOf(about.Wait[i], waits[i]), Elapsed: bandOf(about.Spent[i], ends[i]),
+	res.Work, res.Elapsed, res.Arc = bandOf(about.Work, work[:]), bandOf(about.Elapsed, elapsed[:]), bandOf(about.Totals[Cutting], arc[:])
+	for i := range stints {
+		s := &stints[i]
+		res.Rows[s.index] = Row{Plan: s.plan, Arc: bandOf(about.Arc[i], arcs[i][:]), Wait: bandOf(about.Wait[i], waits[i][:]), Elapsed: bandOf(about.Spent[i], ends[i][:]),
 			Starts: about.Starts[i], Split: about.Split[i], Longest: about.Longest[i]}
 	}
 	if in.Window != 0 {
@@ -236,7 +238,7 @@ func (in Input) sample(res *Result, stints []stint) {
 }
 
 // took is what counts against the window.
-func (in Input) took(o Outcome) unit.Duration {
+func (in Input) took(o *Outcome) unit.Duration {
 	if in.WithWatch {
 		return o.Elapsed
 	}

@@ -2,6 +2,7 @@ package job
 
 import (
 	"math"
+	"sync"
 
 	"kerfside/calc/chance"
 	"kerfside/calc/unit"
@@ -44,6 +45,15 @@ const (
 // draw is one point of the sequence, with the standard normal of each coordinate.
 type draw struct{ u, z [dimensions]float64 }
 
+// draws are those of the ranges, made once.
+var draws = sync.OnceValue(func() []draw {
+	list := make([]draw, samples)
+	for i, point := range chance.Sobol(samples, dimensions) {
+		list[i] = newDraw(point)
+	}
+	return list
+})
+
 func newDraw(point []float64) (d draw) {
 	for i, u := range point {
 		d.u[i], d.z[i] = u, chance.NormalQuantile(u)
@@ -77,7 +87,7 @@ func (d *draw) scaled(of int, f Factor, off float64) float64 {
 
 // times are the hand's in that draw. What was learnt of the hand today holds for all that
 // is done at each piece.
-func (in Input) times(d draw) Times {
+func (in Input) times(d *draw) Times {
 	t := in.Times
 	scale := func(t *unit.Duration, of, n int) {
 		var f Factor
@@ -102,25 +112,20 @@ const golden = 0.6180339887498949
 
 // play is the part fitted, with its life and those of the ones after it.
 // Starts count as minutes by what that draw says a start is worth.
-func (w Wearing) play(d draw, of int) part {
+func (w Wearing) play(d *draw, of int) part {
 	if w.Fitted == nil {
 		return part{}
 	}
-	u := d.u[of]
-	left := w.Fitted.Draw(u, d.u[of+1])
-	return part{
-		takes: func(arc unit.Duration, starts int) float64 {
-			return float64(arc/unit.Minute) + left.PerStart*float64(starts)
-		},
-		life: func(n int) float64 {
-			if n == 0 {
-				return left.Minutes
-			}
-			_, v := math.Modf(d.u[of+1] + golden*float64(n))
-			if d.u[of+1] == 0.5 {
-				v = 0.5
-			}
-			return w.Fresh.Draw(u, v).Minutes
-		},
-	}
+	fresh, u, v := w.Fresh, d.u[of], d.u[of+1]
+	left := w.Fitted.Draw(u, v)
+	return part{known: true, perStart: left.PerStart, life: func(n int) float64 {
+		if n == 0 {
+			return left.Minutes
+		}
+		at := 0.5
+		if v != 0.5 {
+			_, at = math.Modf(v + golden*float64(n))
+		}
+		return fresh.Draw(u, at).Minutes
+	}}
 }

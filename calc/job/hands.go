@@ -34,11 +34,17 @@ type row struct {
 }
 
 // part is one of tip and electrode as it is played: lives are those of the one fitted
-// and of those that follow, in what a run takes of it.
+// and of those that follow, in equivalent minutes.
 type part struct {
-	used  float64
-	takes func(arc unit.Duration, starts int) float64
-	life  func(n int) float64 // of the n-th, from 0
+	known    bool // or nothing is reckoned of it
+	used     float64
+	perStart float64             // what a start counts as
+	life     func(n int) float64 // of the n-th, from 0
+}
+
+// with is what will be used of it after one more run.
+func (p *part) with(run unit.Duration) float64 {
+	return p.used + (float64(run/unit.Minute) + p.perStart)
 }
 
 // play is one way in which a job may go.
@@ -51,7 +57,7 @@ type play struct {
 	marking Order
 	every   unit.Duration // of arc between two drains; 0 for none
 	trap    unit.Duration // of arc since the last one
-	parts   [2]part       // tip, electrode; takes is nil where nothing is known
+	parts   [2]part       // tip, electrode
 	heard   func(Span)    // told of each while; nil for nobody
 }
 
@@ -72,15 +78,32 @@ type Outcome struct {
 	Stuck         bool // the tank serves no arc at all, or breaks it off for ever; the rest is of no use then
 }
 
+// empty makes it the outcome of a job of n rows that has not begun. It keeps its arrays
+// if they are as long: a job is played many times.
+func (o *Outcome) empty(n int) {
+	if len(o.Starts) != n {
+		times, counts := make([]unit.Duration, 4*n), make([]int, 2*n)
+		*o = Outcome{Arc: times[:n], Wait: times[n : 2*n], Spent: times[2*n : 3*n], Longest: times[3*n:], Starts: counts[:n], Split: counts[n:]}
+		return
+	}
+	for _, each := range [...][]unit.Duration{o.Arc, o.Wait, o.Spent, o.Longest} {
+		clear(each)
+	}
+	clear(o.Starts)
+	clear(o.Split)
+	*o = Outcome{Arc: o.Arc, Wait: o.Wait, Spent: o.Spent, Longest: o.Longest, Starts: o.Starts, Split: o.Split}
+}
+
 // hands play a job.
 type hands struct {
 	play
-	Outcome
+	*Outcome
 	t       unit.Duration
 	valve   unit.Duration // that the after-flow still lasts
 	tank    tank
 	machine coolness
 	row     int
+	longest unit.Duration // of arc in one go, in this row
 	goes    int           // further ones of runs that were broken off
 	marked  int           // pieces marked in whole
 	begun   unit.Duration // of marking the next
@@ -89,14 +112,17 @@ type hands struct {
 
 // do plays a job.
 func (p play) do() Outcome {
-	h := hands{play: p, tank: newTank(p.air), machine: newCoolness(p.least), row: -1}
-	n := len(p.rows)
-	h.Starts, h.Split = make([]int, n), make([]int, n)
-	for _, each := range []*[]unit.Duration{&h.Arc, &h.Wait, &h.Spent, &h.Longest} {
-		*each = make([]unit.Duration, n)
-	}
-	for i, part := range p.parts {
-		if part.takes != nil {
+	var o Outcome
+	p.doInto(&o)
+	return o
+}
+
+// doInto plays a job into an outcome, of which nothing stays.
+func (p *play) doInto(o *Outcome) {
+	o.empty(len(p.rows))
+	h := hands{play: *p, Outcome: o, tank: newTank(p.air), machine: newCoolness(p.least), row: -1}
+	for i := range h.parts {
+		if part := &h.parts[i]; part.known {
 			h.lives[i] = part.life(0)
 		}
 	}
@@ -108,12 +134,14 @@ func (p play) do() Outcome {
 		}
 	}
 	piece, ended := 0, unit.Duration(0)
-	for i, r := range p.rows {
-		h.row, h.tank.Draw, h.tank.Least = i, r.draw, r.least
-		h.tank.least = h.tank.Tank.Mass(r.least)
+	for i := range h.rows {
+		r := &h.rows[i]
+		h.row = i
+		h.tank.serve(r.draw, r.least)
+		h.longest = min(h.tank.longest()-h.after, unit.Duration(1/max(r.heat, 1e-12)))
 		for k := range r.pieces {
 			if h.Stuck {
-				return h.Outcome
+				return
 			}
 			h.mark(piece)
 			switch {
@@ -134,8 +162,7 @@ func (p play) do() Outcome {
 	}
 	h.Work = h.t
 	h.spend(Watch, p.times.Watch)
-	h.Elapsed, h.Pumped, h.Drawn, h.Held = h.t, h.tank.pumped, h.tank.drawn, h.tank.held
-	return h.Outcome
+	h.Elapsed, h.Pumped, h.Drawn, h.Held, h.Ran = h.t, h.tank.pumped, h.tank.drawn, h.tank.held, h.tank.ran
 }
 
 // spend lets the hands do something for so long, the arc off.
@@ -149,9 +176,6 @@ func (h *hands) spend(k Kind, t unit.Duration) {
 	}
 	h.t = from + t
 	h.Totals[k] += t
-	if k == WaitAir || k == Cooling {
-		h.Wait[h.row] += t
-	}
 	h.tell(k, from)
 }
 
@@ -169,21 +193,17 @@ func (h *hands) tell(k Kind, from unit.Duration) {
 func (h *hands) advance(t unit.Duration, arc bool, heat float64) unit.Duration {
 	open := arc || h.valve > 0
 	if !arc && open {
-		t = min(t, h.valve)
+		t = sooner(t, h.valve)
 	}
 	if h.tank.Known {
-		t = h.tank.next(t, open)
-		if h.tank.runs() {
-			h.Ran += t
-		}
-		h.tank.move(t, open)
+		t = h.tank.pass(t, open)
 	}
 	if arc {
 		h.machine.work(t, heat)
 		h.valve = h.after
 	} else {
 		h.machine.rest(t)
-		h.valve = max(0, h.valve-t)
+		h.valve = later(0, h.valve-t)
 	}
 	h.t += t
 	return t

@@ -30,11 +30,11 @@ func taken(duty unit.Ratio) float64 {
 
 // work and rest move the coolness on.
 func (c *coolness) work(t unit.Duration, rate float64) {
-	c.left = max(0, c.left-unit.Ratio(rate*float64(t)))
+	c.left = later(0, c.left-unit.Ratio(rate*float64(t)))
 }
 
 func (c *coolness) rest(t unit.Duration) {
-	c.left = min(1, c.left+unit.Ratio(c.back*float64(t)))
+	c.left = sooner(1, c.left+unit.Ratio(c.back*float64(t)))
 }
 
 // lasts is how long work at that rate may go on, forever if it takes nothing.
@@ -48,11 +48,27 @@ func (c *coolness) lasts(rate float64) unit.Duration {
 // until is the rest that it takes to work so long at that rate, as far as a cool body
 // serves that.
 func (c *coolness) until(t unit.Duration, rate float64) unit.Duration {
-	lacks := min(1, unit.Ratio(rate*float64(t))) - c.left
+	lacks := sooner(1, unit.Ratio(rate*float64(t))) - c.left
 	if lacks <= 0 {
 		return 0
 	}
 	return unit.Duration(float64(lacks) / c.back)
+}
+
+// sooner and later are the lesser and the greater of two numbers, where neither may be
+// NaN: min and max look for that, and in WebAssembly by a call.
+func sooner[M ~float64](a, b M) M {
+	if b < a {
+		return b
+	}
+	return a
+}
+
+func later[M ~float64](a, b M) M {
+	if b > a {
+		return b
+	}
+	return a
 }
 
 // forever is longer than any job.

@@ -18,6 +18,7 @@ type stint struct {
 	reach unit.Speed
 	duty  unit.Ratio // that the machine allows; 1 where it is not known
 	tank  air.TankInput
+	air   Air  // of tank
 	aired bool // whether the air is known, and serves an arc
 
 	starved, hot bool // it serves none; the machine is too hot for any
@@ -25,8 +26,9 @@ type stint struct {
 
 // plans plans each cut, and says what is wrong with those that cannot be cut.
 func (in Input) plans() (stints []stint, refused []error) {
-	refused = make([]error, len(in.Cuts))
-	for i, c := range in.Cuts {
+	stints, refused = make([]stint, 0, len(in.Cuts)), make([]error, len(in.Cuts))
+	for i := range in.Cuts {
+		c := &in.Cuts[i]
 		if refused[i] = c.Refused; c.Refused != nil {
 			continue
 		}
@@ -35,7 +37,7 @@ func (in Input) plans() (stints []stint, refused []error) {
 			refused[i] = err
 			continue
 		}
-		s := stint{cut: c, index: i, plan: plan, off: math.Log(float64(plan.Off)), duty: 1}
+		s := stint{cut: *c, index: i, plan: plan, off: math.Log(float64(plan.Off)), duty: 1}
 		if plan.Capped { // what the arc could do beyond the hand is to spare
 			s.reach = plan.Most / (1 + quantile95*unit.Speed(c.Place.Plan.Scatter))
 		}
@@ -44,7 +46,8 @@ func (in Input) plans() (stints []stint, refused []error) {
 			s.duty, s.hot = 1, true
 		}
 		if s.tank, s.aired = c.Place.Serve(plan); s.aired {
-			full := newTank(feed(s.tank))
+			s.air = feed(s.tank)
+			full := newTank(s.air)
 			s.starved = s.tank.Needed >= s.tank.CutOut || full.longest() <= c.Place.After
 			s.aired = !s.starved
 		}
@@ -61,7 +64,7 @@ const quantile95 = 1.645
 
 // duty is the share of ten minutes that the arc may burn today; above the plate that of
 // its largest current.
-func (c Cut) duty(i unit.Current) unit.Ratio {
+func (c *Cut) duty(i unit.Current) unit.Ratio {
 	plate := c.Place.Plate
 	if plate == nil {
 		return 1
@@ -75,10 +78,10 @@ func (c Cut) duty(i unit.Current) unit.Ratio {
 
 // run is the arc time of a run in a draw: the speed may be off by a factor, and no hand
 // follows faster than its limit.
-func (s stint) run(d draw) unit.Duration { return s.runWith(d, Factor{}) }
+func (s *stint) run(d draw) unit.Duration { return s.runWith(&d, Factor{}) }
 
 // runWith is run with what was learnt of the speed.
-func (s stint) runWith(d draw, learnt Factor) unit.Duration {
+func (s *stint) runWith(d *draw, learnt Factor) unit.Duration {
 	speed := s.plan.Speed
 	if learnt.Off > 0 { // of the pace that was really kept
 		f := d.scaled(ofSpeed, learnt, s.off)
@@ -97,18 +100,23 @@ func (s stint) runWith(d draw, learnt Factor) unit.Duration {
 
 // play is the job as it goes in a draw.
 func (in Input) play(stints []stint, d draw) play {
-	p := play{times: in.times(d), marking: in.Marking, every: in.Every, trap: in.Trap, least: 1,
+	return in.playOn(make([]row, len(stints)), stints, &d)
+}
+
+// playOn is play with its rows, of which nothing stays, on that array.
+func (in Input) playOn(rows []row, stints []stint, d *draw) play {
+	p := play{rows: rows, times: in.times(d), marking: in.Marking, every: in.Every, trap: in.Trap, least: 1,
 		parts: [2]part{in.Parts[0].play(d, ofTip), in.Parts[1].play(d, ofElectrode)}}
-	more := d.scaled(ofAir, in.Learnt.Air, airOff)
-	for _, s := range stints {
-		p.least = min(p.least, s.duty)
+	more := unit.MassFlow(d.scaled(ofAir, in.Learnt.Air, airOff))
+	for i := range stints {
+		s := &stints[i]
+		p.least = sooner(p.least, s.duty)
 		p.after = s.cut.Place.After
-		r := row{pieces: s.cut.Count, runs: s.cut.Runs, run: s.runWith(d, in.Learnt.Speed), heat: taken(s.duty)}
+		rows[i] = row{pieces: s.cut.Count, runs: s.cut.Runs, run: s.runWith(d, in.Learnt.Speed), heat: taken(s.duty)}
 		if s.aired {
-			p.air = feed(s.tank)
-			r.draw, r.least = p.air.Draw*unit.MassFlow(more), p.air.Least
+			p.air = s.air
+			rows[i].draw, rows[i].least = p.air.Draw*more, p.air.Least
 		}
-		p.rows = append(p.rows, r)
 	}
 	return p
 }

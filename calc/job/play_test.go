@@ -81,9 +81,8 @@ func TestWorkedByHand(t *testing.T) {
 
 	// The tip lasts 10 min: fitted after 3 of 4 min, twice; the electrode, past half of
 	// its 20 at the second, goes with it.
-	minutes := func(arc unit.Duration, starts int) float64 { return float64(arc / unit.Minute) }
 	p = one(Air{}, 1, 5, 4*unit.Minute)
-	p.parts = [2]part{{takes: minutes, life: func(int) float64 { return 10 }}, {takes: minutes, life: func(int) float64 { return 20 }}}
+	p.parts = [2]part{{known: true, life: func(int) float64 { return 10 }}, {known: true, life: func(int) float64 { return 20 }}}
 	p.times.Change = 12 * unit.Minute
 	o = p.do()
 	if o.Changes != [2]int{2, 1} || o.Totals[Parts] != 24*unit.Minute {

@@ -31,8 +31,9 @@ func read(r *form.Reader) (Input, []*form.Reader, error) {
 		in.Fuel = unit.Flow(usualFuel * float64(place.Generator.Rated))
 	}
 	rows := r.Rows("cuts")
-	for _, row := range rows {
-		in.Cuts = append(in.Cuts, readCut(row, place))
+	in.Cuts = make([]Cut, len(rows))
+	for i, row := range rows {
+		in.Cuts[i] = readCut(row, place)
 	}
 	in.Done = readDone(r, len(rows))
 	return in, rows, r.Err()

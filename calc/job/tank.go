@@ -30,11 +30,13 @@ type tank struct {
 	closed                bool // the pressure switch: cut-in was passed and cut-out not yet
 	hot                   bool // the compressor rests, whatever the switch says
 	motor                 coolness
-	pumped, drawn         unit.Mass // since the job began
+	warms                 float64       // what running takes of the motor's coolness each second
+	pumped, drawn         unit.Mass     // since the job began
+	ran                   unit.Duration // the compressor
 }
 
 func newTank(a Air) tank {
-	k := tank{Air: a, motor: newCoolness(a.Compressor.Duty)}
+	k := tank{Air: a, motor: newCoolness(a.Compressor.Duty), warms: taken(a.Compressor.Duty)}
 	if !a.Known {
 		return k
 	}
@@ -48,8 +50,10 @@ func newTank(a Air) tank {
 // runs reports whether the compressor runs.
 func (k *tank) runs() bool { return k.closed && !k.hot }
 
-// motorRate is what running takes of the compressor's coolness each second.
-func (k *tank) motorRate() float64 { return taken(k.Compressor.Duty) }
+// serve lets it serve a row of the job.
+func (k *tank) serve(draw unit.MassFlow, least unit.Pressure) {
+	k.Draw, k.Least, k.least = draw, least, k.Tank.Mass(least)
+}
 
 // net is the flow into the tank.
 func (k *tank) net(open bool) (in, out unit.MassFlow) {
@@ -59,45 +63,52 @@ func (k *tank) net(open bool) (in, out unit.MassFlow) {
 	if open {
 		out = k.Draw
 		if k.held <= 0 {
-			out = min(out, in) // an empty tank gives no more than comes in
+			out = sooner(out, in) // an empty tank gives no more than comes in
 		}
 	}
 	return in, out
 }
 
-// next is how long the tank's state keeps its straight line, at most t.
-func (k *tank) next(t unit.Duration, open bool) unit.Duration {
+// pass lets at most t pass, up to where a straight line of the tank's state ends, and
+// returns how long it was.
+func (k *tank) pass(t unit.Duration, open bool) unit.Duration {
 	in, out := k.net(open)
+	t = k.next(t, in, out)
+	k.move(t, in, out)
+	return t
+}
+
+// next is how long the tank's state keeps its straight line, at most t.
+func (k *tank) next(t unit.Duration, in, out unit.MassFlow) unit.Duration {
 	switch net := in - out; {
 	case net < 0 && !k.closed && k.held > k.in:
-		t = min(t, k.time(k.held-k.in, -net))
+		t = sooner(t, k.time(k.held-k.in, -net))
 	case net < 0 && k.held > 0:
-		t = min(t, k.time(k.held, -net))
+		t = sooner(t, k.time(k.held, -net))
 	case net > 0:
-		t = min(t, k.time(k.full-k.held, net))
+		t = sooner(t, k.time(k.full-k.held, net))
 	}
 	switch {
 	case k.hot:
-		t = min(t, k.motor.until(forever, 1))
+		t = sooner(t, k.motor.until(forever, 1))
 	case k.closed:
-		t = min(t, k.motor.lasts(k.motorRate()))
+		t = sooner(t, k.motor.lasts(k.warms))
 	}
-	return max(t, 0)
+	return later(t, 0)
 }
 
 func (k *tank) time(m unit.Mass, flow unit.MassFlow) unit.Duration {
 	return unit.Duration(float64(m) / float64(flow))
 }
 
-// move lets t pass, no longer than next says, and switches what is due then. It
-// reports whether the compressor grew too warm.
-func (k *tank) move(t unit.Duration, open bool) (tripped bool) {
-	in, out := k.net(open)
+// move lets t pass, no longer than next says, and switches what is due then.
+func (k *tank) move(t unit.Duration, in, out unit.MassFlow) {
 	k.pumped += unit.Mass(float64(in) * float64(t))
 	k.drawn += unit.Mass(float64(out) * float64(t))
 	k.held += unit.Mass(float64(in-out) * float64(t))
 	if k.runs() {
-		k.motor.work(t, k.motorRate())
+		k.ran += t
+		k.motor.work(t, k.warms)
 	} else {
 		k.motor.rest(t)
 	}
@@ -113,10 +124,9 @@ func (k *tank) move(t unit.Duration, open bool) (tripped bool) {
 	switch {
 	case k.hot && k.motor.left >= 1-near:
 		k.hot, k.motor.left = false, 1
-	case k.runs() && k.motorRate() > 0 && k.motor.left <= near:
-		k.hot, k.motor.left, tripped = true, 0, true
+	case k.runs() && k.warms > 0 && k.motor.left <= near:
+		k.hot, k.motor.left = true, 0
 	}
-	return tripped
 }
 
 // longest is how long the valve may be open from a full tank, as air-tank's run time.

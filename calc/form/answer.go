@@ -97,10 +97,10 @@ func (a *Answer) ranged(t *Type, low, m, high float64, text between) Value {
 	return v
 }
 
-// PutSaid sets a result that is a ratio which people are told in words.
-func (a *Answer) PutSaid(key string, m unit.Ratio, words string) {
+// PutSaid sets a result that people are told in words.
+func PutSaid[M unit.Measure](a *Answer, key string, m M, words string) {
 	a.calc.result(key)
-	a.results.set(key, Value{Value: float64(m), Unit: "1", Text: words})
+	a.results.set(key, Value{Value: float64(m), Unit: m.Quantity().SI, Text: words})
 }
 
 // PutOf sets a result whose quantity is known only once the fields are read
@@ -173,9 +173,9 @@ func PutCellSpanning[M unit.Measure](row *Row, key string, t *Type, low, m, high
 	row.set(key, row.answer.ranged(t, float64(low), float64(m), float64(high), (*unit.Quantity).Spanning))
 }
 
-// PutSaid sets a cell that is a ratio which people are told in words.
-func (row *Row) PutSaid(key string, m unit.Ratio, words string) {
-	row.set(key, Value{Value: float64(m), Unit: "1", Text: words})
+// PutCellSaid sets a cell that people are told in words.
+func PutCellSaid[M unit.Measure](row *Row, key string, m M, words string) {
+	row.set(key, Value{Value: float64(m), Unit: m.Quantity().SI, Text: words})
 }
 
 // PutWord sets a cell that is a word.

@@ -61,7 +61,7 @@ func (t tell) times() {
 	between(a, "work", res.Work)
 	between(a, "arc", res.Arc)
 	if t.in.Window > 0 && !res.Over {
-		a.PutSaid("chance", unit.Ratio(res.Fits), tenths(res.Fits))
+		form.PutSaid(a, "chance", unit.Ratio(res.Fits), tenths(res.Fits))
 	}
 	starts := 0
 	for _, n := range res.Plan.Starts {
@@ -69,10 +69,10 @@ func (t tell) times() {
 	}
 	a.PutCount("starts", starts)
 	if w := res.Plan.Totals[WaitAir]; w > 0 {
-		form.Put(a, "waits", w)
+		form.PutSaid(a, "waits", w, sayTime(w))
 	}
 	if w := res.Plan.Totals[Cooling]; w > 0 {
-		form.Put(a, "cooling", w)
+		form.PutSaid(a, "cooling", w, sayTime(w))
 	}
 }
 
@@ -123,7 +123,7 @@ func (t tell) tables(readers []*form.Reader) {
 	var rows []*form.Row
 	for i, c := range res.Rows {
 		row := a.NewRowOf(readers[i])
-		row.PutWord("cut", t.name(i))
+		row.PutWord("cut", t.titled(i, readers[i]))
 		if c.Refused != nil {
 			p := problem.From(c.Refused)
 			why := p.Msg
@@ -143,7 +143,7 @@ func (t tell) tables(readers []*form.Reader) {
 		form.PutCellSpanning(row, "arc", some, c.Arc.Low, c.Arc.About, c.Arc.High)
 		row.PutFactor("starts", float64(c.Starts))
 		if c.Wait.About > 0 {
-			form.PutCell(row, "wait", some, c.Wait.About)
+			form.PutCellSaid(row, "wait", c.Wait.About, sayTime(c.Wait.About))
 		}
 		form.PutCellSpanning(row, "elapsed", some, c.Elapsed.Low, c.Elapsed.About, c.Elapsed.High)
 		rows = append(rows, row)
@@ -157,7 +157,7 @@ func (t tell) tables(readers []*form.Reader) {
 			value = t.reordered(m.Order, readers)
 		}
 		row.PutWord("do", m.say(t))
-		form.PutCell(row, "saves", some, m.Saves)
+		form.PutCellSaid(row, "saves", m.Saves, sayTime(m.Saves))
 		row.PutWord("field", m.Field)
 		row.PutWord("value", value)
 		remedies = append(remedies, row)
@@ -168,7 +168,11 @@ func (t tell) tables(readers []*form.Reader) {
 		if d > 0 {
 			row := a.NewRow()
 			row.PutWord("what", Kind(k).Says())
-			form.PutCell(row, "takes", some, d)
+			if Kind(k) == Watch { // is as long as was entered
+				form.PutCell(row, "takes", some, d)
+			} else {
+				form.PutCellSaid(row, "takes", d, sayTime(d))
+			}
 			plan = append(plan, row)
 		}
 	}
@@ -176,7 +180,7 @@ func (t tell) tables(readers []*form.Reader) {
 	for _, b := range res.Binds {
 		row := a.NewRow()
 		row.PutWord("what", bindWords[b.Key])
-		form.PutCell(row, "saves", some, b.Saves)
+		form.PutCellSaid(row, "saves", b.Saves, sayTime(b.Saves))
 		binds = append(binds, row)
 	}
 	a.PutRows("held_up", binds)
@@ -235,6 +239,23 @@ func (t tell) name(i int) string {
 		return n
 	}
 	return "Cut " + unit.Figures(float64(i+1), 3)
+}
+
+// titled is its name with what is cut: "Cut 1: 2 × 300 mm of 6 mm mild steel".
+func (t tell) titled(i int, row *form.Reader) string {
+	c := t.in.Cuts[i]
+	if c.Length <= 0 || c.Place.Plan.Thickness <= 0 {
+		return t.name(i)
+	}
+	thick := form.Say(t.a, c.Place.Plan.Thickness)
+	if gauge, ok := form.CutGauge(form.GetText(row, "thickness")); ok {
+		thick = gauge + " ga"
+	}
+	text := form.Say(t.a, c.Length) + " of " + thick + " " + strings.ReplaceAll(string(c.Place.Plan.Metal), "-", " ")
+	if c.Count > 1 {
+		text = unit.Figures(float64(c.Count), 3) + " × " + text
+	}
+	return t.name(i) + ": " + text
 }
 
 func (t tell) cautions() {

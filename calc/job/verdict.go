@@ -58,8 +58,8 @@ func sayTime(d unit.Duration) string {
 // capital begins a sentence.
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
-// span says a time that lies anywhere between two, rounded outwards: "about 35 to 90 min".
-func span(low, high unit.Duration) string {
+// SayRange says a time that lies anywhere between two, rounded outwards: "about 35 to 90 min".
+func SayRange(low, high unit.Duration) string {
 	q := high.Quantity()
 	name := q.UnitFor(float64(low+high)/2, unit.Metric)
 	if low < high/6 {
@@ -188,7 +188,7 @@ func (t tell) short() (text []string) {
 func (t tell) fits(subject string) []string {
 	res, watch := t.res, t.in.Times.Watch
 	if t.in.Window == 0 {
-		text := span(res.Work.Low, res.Work.High) + " to the last cut"
+		text := SayRange(res.Work.Low, res.Work.High) + " to the last cut"
 		if watch > 0 {
 			text += ", then " + unit.In(watch, "min") + " of fire watch"
 		}
@@ -245,5 +245,5 @@ func (t tell) off(low, high unit.Duration, side string) string {
 	if high < 3*unit.Minute {
 		return "just " + side + " " + end
 	}
-	return span(low, high) + " " + side + " " + end
+	return SayRange(low, high) + " " + side + " " + end
 }

@@ -72,7 +72,7 @@ func runPartLife(r *form.Reader, a *form.Answer) error {
 	}
 	if res.Asked {
 		a.PutWord("verdict", res.Verdict())
-		a.PutSaid("chance", unit.Ratio(res.Lasts.P), res.Lasts.Words())
+		form.PutSaid(a, "chance", unit.Ratio(res.Lasts.P), res.Lasts.Words())
 	}
 	putLives(a, res)
 	putShape(a, res)

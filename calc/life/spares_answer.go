@@ -23,8 +23,8 @@ const known = 5
 func (s sparesAnswer) tell() {
 	s.PutWord("carry", "Carry "+listed(s.Carry.all())+": "+s.odds(s.Enough, s.Off)+" jobs like this need no more.")
 	s.putStock()
-	s.PutSaid("enough", unit.Ratio(s.Enough), s.odds(s.Enough, s.Off))
-	s.PutSaid("both_last", unit.Ratio(s.BothLast), s.odds(s.BothLast, 0))
+	form.PutSaid(s.Answer, "enough", unit.Ratio(s.Enough), s.odds(s.Enough, s.Off))
+	form.PutSaid(s.Answer, "both_last", unit.Ratio(s.BothLast), s.odds(s.BothLast, 0))
 	s.PutCount("tips", s.Carry.Tips)
 	s.PutCount("electrodes", s.Carry.Electrodes)
 	s.PutFactor("tips_used", hundredths(s.Tips))
@@ -40,7 +40,7 @@ func (s sparesAnswer) putStock() {
 		return
 	}
 	have := s.have()
-	s.PutSaid("with_stock", unit.Ratio(s.WithStock), s.odds(s.WithStock, s.Off))
+	form.PutSaid(s.Answer, "with_stock", unit.Ratio(s.WithStock), s.odds(s.WithStock, s.Off))
 	first, most := -1, 0.005
 	for i, p := range s.Short {
 		if s.in.stocked[i] && p > most {

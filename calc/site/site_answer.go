@@ -34,7 +34,7 @@ func runSite(r *form.Reader, a *form.Answer) error {
 	a.PutWord("say", res.sentence(in, a.System()))
 	a.PutWord("grade", string(res.Plan.Grade))
 	a.PutWord("binding", res.Binding.Key)
-	a.PutSaid("margin", res.Binding.Margin, margin.Say(res.Binding.Margin))
+	form.PutSaid(a, "margin", res.Binding.Margin, margin.Say(res.Binding.Margin))
 	for _, group := range groups {
 		a.PutWord(group, string(res.Group(group)))
 	}
@@ -238,7 +238,7 @@ func putChecks(a *form.Answer, res Result) {
 		row.PutWord("check", c.Key)
 		row.PutWord("group", c.Group)
 		row.PutWord("verdict", string(c.Verdict()))
-		row.PutSaid("margin", c.Margin, margin.Say(c.Margin))
+		form.PutCellSaid(row, "margin", c.Margin, margin.Say(c.Margin))
 		row.PutWord("because", c.Say(a.System()))
 		rows = append(rows, row)
 	}

@@ -7,27 +7,25 @@ import { own, plain, say, sayKnown } from "../words/words.js";
 
 /** @typedef {import("../types/journal.js").JobView} JobView */
 /** @typedef {import("../types/journal.js").Taught} Taught */
-/** In whole s. @typedef {{elapsed?: number, low?: number, high?: number}} Planned */
 
 /** Nodes for a section; none while nothing was done. @param {JobView} view @param {Taught} taught @returns {Node[]} */
 export function comparedOf(view, taught) {
-  const plan = /** @type {Planned & {cuts?: Record<string, Planned>}} */ (view.work.find(({ planned }) => planned)?.planned ?? {});
   const cuts = view.cuts.filter(({ done, arcs }) => done || arcs);
   if (cuts.length === 0) return [];
   const took = view.cuts.reduce((ms, cut) => ms + cut.elapsed, view.loose.elapsed);
   const times = taught.times.filter(({ after }) => after.n > 0);
   return [
     make("h2", { text: say("compared.title") }),
-    make("p", { text: [say(view.done < view.pieces ? "compared.sofar" : "compared.took", { took: minutes(took) }), planned(plan)].filter(Boolean).join(" ") }),
-    make("ul", { class: "list" }, ...cuts.map((cut) => rowOf(cut, own(plan.cuts ?? {}, cut.cut) ?? {}, taught.cuts.find((one) => one.cut === cut.cut)?.says ?? ""))),
+    make("p", { text: [say(view.done < view.pieces ? "compared.sofar" : "compared.took", { took: minutes(took) }), planned(taught.planned)].filter(Boolean).join(" ") }),
+    make("ul", { class: "list" }, ...cuts.map((cut) => rowOf(cut, own(taught.takes, cut.cut), taught.cuts.find((one) => one.cut === cut.cut)?.says))),
     ...(times.length ? [make("h2", { text: say("compared.times") }), make("ul", { class: "list" }, ...times.map(timeOf))] : []),
     make("a", { class: "button button--row", href: "/sum/trial-strips", text: say("compared.calibrate") }),
   ];
 }
 
-/** @param {JobView["cuts"][number]} cut @param {Planned} plan  of all its pieces @param {string} says  of its arc beside the plan */
-function rowOf({ row, done, count, ms, starts, elapsed, waits }, plan, says) {
-  const time = [say("compared.time", { time: minutes(elapsed) }), done >= count ? planned(plan) : ""].filter(Boolean).join(" ");
+/** @param {JobView["cuts"][number]} cut @param {string} [takes]  by the plan @param {string} [says]  of its arc beside the plan */
+function rowOf({ row, done, count, ms, starts, elapsed, waits }, takes, says) {
+  const time = [say("compared.time", { time: minutes(elapsed) }), done >= count ? planned(takes) : ""].filter(Boolean).join(" ");
   const waited = waits.filter((w) => w.ms > 0).map((w) => say("compared.wait", { what: sayKnown(`pause.${plain(w.why)}`), time: minutes(w.ms), n: w.n }));
   return make("li", { class: "list__item" }, make("b", { text: row ? rowWords(/** @type {any} */ (row)) : say("compared.unlisted") }),
     ...[say("cutjob.of", { n: done, of: count }), say("compared.arc", { arc: span(ms), n: starts }), says, time, ...waited].filter(Boolean).map((text) => make("span", { text })));
@@ -40,9 +38,9 @@ function timeOf({ what, before, after }) {
   return make("li", { class: "list__item" }, make("b", { text: name }), make("span", { text: now }), before.n ? make("span", { text: say("compared.before", { time: between(before.low, before.high) }) }) : null);
 }
 
-/** The planned time with its range. @param {Planned} plan */
-function planned({ elapsed, low, high }) {
-  return elapsed ? say("compared.range", { time: between((low ?? elapsed) * 1000, (high ?? elapsed) * 1000) }) : "";
+/** @param {string} [time]  in words */
+function planned(time) {
+  return time ? say("compared.range", { time }) : "";
 }
 
 /** In whole minutes. @param {number} low @param {number} high */

@@ -251,9 +251,9 @@ export class JobPage {
   /** What would help; what is entered on this page takes one tap. @param {Record<string, any>[]} remedies */
   #showRemedies(remedies) {
     this.#at.help.hidden = remedies.length === 0;
-    renderRows(this.#at.remedies, remedies.map(({ do: what, saves, field }, n) => ({ what, saves: wordsOf(saves), n, here: this.#forms.some((form) => form.fields.has(field)) })), ({ what, saves, n, here }) => make("li", {}, here
-      ? make("button", { class: "list__item", type: "button", "data-action": "remedy", "data-n": n }, make("b", { text: what }), make("span", { text: say("job.saves.tap", { saves }) }))
-      : make("div", { class: "list__item" }, make("b", { text: what }), make("span", { text: say("job.saves", { saves }) }))), ({ what }) => ({ name: what }));
+    renderRows(this.#at.remedies, remedies.map(({ do: what, field }, n) => ({ what, n, here: this.#forms.some((form) => form.fields.has(field)) })), ({ what, n, here }) => make("li", {}, here
+      ? make("button", { class: "list__item", type: "button", "data-action": "remedy", "data-n": n }, make("b", { text: what }), make("span", { text: say("job.tap") }))
+      : make("div", { class: "list__item" }, make("b", { text: what }))), ({ what }) => ({ name: what }));
   }
 
   /** The same job with the crew's other rigs. @param {import("../calc/calls.js").Answer|null} answer */

@@ -1139,6 +1139,10 @@ export interface Stocks {
 
 /** Taught answers journal-taught: what a job that was done says of the next plan. */
 export interface Taught {
+  /** how long it was to take, in words; "" if no plan says */
+  planned: string;
+  /** the same of all pieces of a cut */
+  takes: Record<string, string>;
   cuts: TaughtCut[];
   times: TaughtTime[];
 }

@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -14,8 +15,10 @@ import (
 
 // Taught answers journal-taught: what a job that was done says of the next plan.
 type Taught struct {
-	Cuts  []TaughtCut  `json:"cuts"`
-	Times []TaughtTime `json:"times"`
+	Planned string            `json:"planned"` // how long it was to take, in words; "" if no plan says
+	Takes   map[string]string `json:"takes"`   // the same of all pieces of a cut
+	Cuts    []TaughtCut       `json:"cuts"`
+	Times   []TaughtTime      `json:"times"`
 }
 
 // TaughtCut is a cut as it was planned and done.
@@ -50,14 +53,39 @@ type TaughtTime struct {
 	After  fold.Spread `json:"after"`
 }
 
-// plannedCut is what a plan says of a cut, in whole s.
+// plannedTime is how long a plan says that something takes, in whole s.
+type plannedTime struct {
+	Elapsed float64 `json:"elapsed"`
+	Low     float64 `json:"low"`
+	High    float64 `json:"high"`
+}
+
+// says is that in words; "" of what is no plan's: what another phone wrote may be anything.
+func (p plannedTime) says() string {
+	low, high := cmp.Or(p.Low, p.Elapsed), cmp.Or(p.High, p.Elapsed)
+	if !(p.Elapsed > 0 && 0 < low && low <= high && high < 1e7) {
+		return ""
+	}
+	return job.SayRange(unit.Duration(low)*unit.Second, unit.Duration(high)*unit.Second)
+}
+
+// plannedCut is what a plan says of a cut.
 type plannedCut struct {
+	plannedTime
 	N   float64 `json:"n"`
 	Arc float64 `json:"arc"`
 }
 
+// arc of a piece, in ms; 0 if it is no plan's.
+func (p plannedCut) arc() int64 {
+	if p.N >= 1 && p.Arc > 0 && p.Arc < 1e6 {
+		return int64(math.Round(p.Arc * 1000 / p.N))
+	}
+	return 0
+}
+
 func (e *Engine) taught(in byID) (Taught, error) {
-	v := Taught{Cuts: []TaughtCut{}, Times: []TaughtTime{}}
+	v := Taught{Takes: map[string]string{}, Cuts: []TaughtCut{}, Times: []TaughtTime{}}
 	view, err := e.fold.Job(in.ID)
 	if err != nil {
 		return v, err
@@ -68,26 +96,34 @@ func (e *Engine) taught(in byID) (Taught, error) {
 	}
 	for _, c := range view.Cuts {
 		if list := lots[c.Cut]; len(list) > 0 {
-			v.Cuts = append(v.Cuts, cutOf(c, list, plannedOf(view, c.Cut)))
+			v.Cuts = append(v.Cuts, cutOf(c, list, plannedOf(view, c.Cut).arc()))
+		}
+		if says := plannedOf(view, c.Cut).says(); says != "" {
+			v.Takes[c.Cut] = says
+		}
+	}
+	for _, s := range view.Work {
+		var p plannedTime
+		if v.Planned == "" && json.Unmarshal(s.Planned, &p) == nil {
+			v.Planned = p.says()
 		}
 	}
 	v.Times = e.changedTimes(view)
 	return v, nil
 }
 
-// plannedOf returns the arc of a piece as the first plan that has the cut says it, in ms;
-// 0 if none does.
-func plannedOf(view fold.JobView, cut string) int64 {
+// plannedOf returns what the first plan that has the cut says of it.
+func plannedOf(view fold.JobView, cut string) plannedCut {
 	for _, s := range view.Work {
 		var planned struct {
 			Cuts map[string]json.RawMessage `json:"cuts"`
 		}
-		var p plannedCut // what another phone wrote may be anything
-		if json.Unmarshal(s.Planned, &planned) == nil && json.Unmarshal(planned.Cuts[cut], &p) == nil && p.N >= 1 && p.Arc > 0 && p.Arc < 1e6 {
-			return int64(math.Round(p.Arc * 1000 / p.N))
+		var p plannedCut
+		if json.Unmarshal(s.Planned, &planned) == nil && json.Unmarshal(planned.Cuts[cut], &p) == nil && p.arc() > 0 {
+			return p
 		}
 	}
-	return 0
+	return plannedCut{}
 }
 
 // cutOf compares a cut with its plan. The arc of a piece is the mean over the pieces. With

@@ -125,3 +125,19 @@ func TestTimesThatAJobChanged(t *testing.T) {
 		t.Errorf("times = %+v, want %+v", got, want)
 	}
 }
+
+// TestPlannedTold: the time of the first plan is told in words no finer than its range,
+// and what another phone wrote that is no plan is not told.
+func TestPlannedTold(t *testing.T) {
+	for planned, want := range map[string]struct{ all, cut string }{
+		`{'elapsed':4000,'low':2975,'high':7260,'cuts':{'k1':{'n':4,'arc':100,'elapsed':600,'low':350,'high':1080}}}`: {"about 40 to 130 min", "about 4 to 18 min"},
+		`{'elapsed':'soon','cuts':{'k1':{'n':4,'arc':100,'elapsed':600,'low':700,'high':500}}}`:                        {},
+		`{'elapsed':-5}`: {},
+	} {
+		s := (&script{T: t}).Add("job", 0, "job.set", `{'cut.k1':{'length':'700mm','count':'4'}}`, about("job-1")).
+			Add("open", 0, "session.opened", `{'rig':'rig-1','job':'job-1','planned':`+planned+`}`, about("s"))
+		if got := taughtBy(s); got.Planned != want.all || got.Takes["k1"] != want.cut {
+			t.Errorf("%s: %q, %q, want %+v", planned, got.Planned, got.Takes["k1"], want)
+		}
+	}
+}

@@ -127,7 +127,16 @@ func runPace(r *form.Reader, a *form.Answer) error {
 		a.PutWord("verdict", res.Verdict)
 		a.Step("against the plan = %s ÷ %s − 1 = %s", form.Worked(a, res.Passed, "mm/min", "in/min"), form.Worked(a, in.Speed, "mm/min", "in/min"), form.Say(a, res.Off))
 	}
+	if res.odd() {
+		a.Caution("No hand is that far off the plan. Look at the length and the time first.")
+	}
 	a.Caution(safety.Rehearse)
 	a.Caution(safety.ArcOn)
 	return nil
+}
+
+// odd reports whether a pass is so far off the plan, three times or a third, that a wrong
+// length or a slip with the clock is likelier: judgement.
+func (res PaceResult) odd() bool {
+	return res.Verdict != "" && (res.Off > 2 || res.Off < -2.0/3)
 }

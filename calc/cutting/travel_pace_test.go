@@ -49,3 +49,17 @@ func TestPaceLaws(t *testing.T) {
 		}
 	}
 }
+
+// TestOddPass: three times as fast as planned, or a third, is a slip of the clock rather
+// than of the hand.
+func TestOddPass(t *testing.T) {
+	for off, want := range map[float64]bool{-0.9: true, -0.7: true, -0.6: false, 0: false, 1.9: false, 2.1: true, 23: true} {
+		res, err := ComputePace(PaceInput{Speed: 0.02, Marks: 0.1, Length: 0.4, Time: unit.Duration(0.4 / (0.02 * (1 + off))), Slack: 0.1})
+		if err != nil || res.odd() != want {
+			t.Errorf("%v off: odd %v, %v", off, res.odd(), err)
+		}
+	}
+	if res, _ := ComputePace(PaceInput{Speed: 0.02, Marks: 0.1, Slack: 0.1}); res.odd() {
+		t.Error("no pass at all is odd")
+	}
+}

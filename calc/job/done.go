@@ -18,6 +18,12 @@ type Done struct {
 	Waited  unit.Duration // of that, for air or cooling; less than 0 if not known
 }
 
+// longer is how long they took: no less than the arc and the waits that were heard.
+func (d Done) longer() unit.Duration { return max(d.Elapsed, d.Arc+max(0, d.Waited)) }
+
+// odd reports whether arc and waits do not fit into the time that they took.
+func (d Done) odd() bool { return d.Elapsed > 0 && d.Elapsed < d.longer()*(1-1e-9)-unit.Second }
+
 // Learnt is what the pieces done tell of those that are left: factors with the standard
 // deviation of their logarithm.
 //
@@ -83,7 +89,7 @@ func (in Input) learnt(stints []stint) Learnt {
 				speeds, before = append(speeds, reading{log, math.Hypot(pieceScatter/math.Sqrt(n), rowScatter)}), max(before, s.off)
 				arc = d.Arc
 			}
-			if d.Elapsed > 0 {
+			if d.Elapsed > 0 && !d.odd() {
 				took += max(0, d.Elapsed-arc-max(0, d.Waited))
 				planned += unit.Duration(n) * in.handOf(s)
 				timed += n
@@ -164,7 +170,7 @@ func (in Input) left() Input {
 	for _, d := range in.Done {
 		in.Cuts[d.Row].Count = max(0, in.Cuts[d.Row].Count-d.Pieces)
 		if in.Window != 0 {
-			if in.Window -= d.Elapsed; in.Window == 0 {
+			if in.Window -= d.longer(); in.Window == 0 {
 				in.Window = -1e-9 // 0 stands for none
 			}
 		}

@@ -269,6 +269,11 @@ func (t tell) cautions() {
 	if t.in.Prices.Labour == 0 && !t.res.Over {
 		a.Caution("No price is told: enter what an hour of yours costs.")
 	}
+	for i, d := range t.in.Done {
+		if d.odd() {
+			a.Caution("Done %d: its arc and waits are longer than the time it took. The longer is taken. Look for a slip.", i+1)
+		}
+	}
 	if t.in.Marking == MarkHelper {
 		a.Caution("The helper's hours are not in the price.")
 	}

@@ -131,7 +131,7 @@ func TestTimesThatAJobChanged(t *testing.T) {
 func TestPlannedTold(t *testing.T) {
 	for planned, want := range map[string]struct{ all, cut string }{
 		`{'elapsed':4000,'low':2975,'high':7260,'cuts':{'k1':{'n':4,'arc':100,'elapsed':600,'low':350,'high':1080}}}`: {"about 40 to 130 min", "about 4 to 18 min"},
-		`{'elapsed':'soon','cuts':{'k1':{'n':4,'arc':100,'elapsed':600,'low':700,'high':500}}}`:                        {},
+		`{'elapsed':'soon','cuts':{'k1':{'n':4,'arc':100,'elapsed':600,'low':700,'high':500}}}`:                       {},
 		`{'elapsed':-5}`: {},
 	} {
 		s := (&script{T: t}).Add("job", 0, "job.set", `{'cut.k1':{'length':'700mm','count':'4'}}`, about("job-1")).

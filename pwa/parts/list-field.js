@@ -100,6 +100,7 @@ export class ListField {
     const to = this.#at.sum.hidden ? /** @type {HTMLElement|null} */ (this.element.querySelector(`[data-row="${was}"]`)) : this.#at.sum;
     to?.focus({ preventScroll: true });
     for (const el of [this.#at.add, to]) if (el) bringUp(el);
+    emit(this.element, "list:left", {});
   }
 
   /** The open row comes into view, and the keys go to it: what they were on is gone. */

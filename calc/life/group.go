@@ -13,7 +13,7 @@ type factor struct {
 	of   func(Seen) string
 }
 
-var factors = []factor{
+var factors = [...]factor{
 	{key: "metal", base: "mild-steel", of: func(s Seen) string { return s.Metal }},
 	{key: "surface", base: "clean", of: func(s Seen) string { return s.Surface }},
 	{key: "rig", of: func(s Seen) string { return s.Rig }},
@@ -34,12 +34,24 @@ type group struct {
 // was seen has none: the parts cannot tell what it does.
 type design struct {
 	groups []group
-	only   []string // of each factor, its one level where there was one
-	member [][]int  // of each part, indices into groups
+	only   [len(factors)]string // of each factor, its one level where there was one
 }
 
-func newDesign(parts []Part) design {
-	d := design{only: make([]string, len(factors)), member: make([][]int, len(parts))}
+// member is, by factor, the place of a part's group from 1 on; 0 where it has none.
+type member [len(factors)]int
+
+// groups lists the places.
+func (m member) groups() (list []int) {
+	for _, k := range m {
+		if k > 0 {
+			list = append(list, k)
+		}
+	}
+	return list
+}
+
+func newDesign(parts []Part) (d design, members []member) {
+	members = make([]member, len(parts))
 	for f, factor := range factors {
 		seen := map[string]*group{}
 		for _, p := range parts {
@@ -57,11 +69,11 @@ func newDesign(parts []Part) design {
 				g.failures++
 			}
 		}
-		levels := order.Keys(seen)
-		switch len(levels) {
-		case 0:
+		if len(seen) == 0 {
 			continue
-		case 1:
+		}
+		levels := order.Keys(seen)
+		if len(levels) == 1 {
 			d.only[f] = levels[0]
 			continue
 		}
@@ -69,12 +81,10 @@ func newDesign(parts []Part) design {
 			d.groups = append(d.groups, *seen[level])
 		}
 		for i, p := range parts {
-			if k := d.find(f, factor.of(p.Seen)); k >= 0 {
-				d.member[i] = append(d.member[i], k)
-			}
+			members[i][f] = 1 + d.find(f, factor.of(p.Seen))
 		}
 	}
-	return d
+	return d, members
 }
 
 // find returns the index of a group, or −1.

@@ -2,72 +2,74 @@ package life
 
 import "math"
 
-// matrix is symmetric, its lower half in rows.
-type matrix [][]float64
+// matrix is symmetric, its lower half row by row.
+type matrix []float64
 
-func newMatrix(n int) matrix {
-	m := make(matrix, n)
-	for i := range m {
-		m[i] = make([]float64, i+1)
-	}
-	return m
-}
+func newMatrix(n int) matrix { return make(matrix, n*(n+1)/2) }
 
-func (m matrix) clear() {
-	for _, row := range m {
-		clear(row)
-	}
-}
+// row returns row i, up to the diagonal.
+func (m matrix) row(i int) []float64 { return m[i*(i+1)/2:][: i+1 : i+1] }
 
-func (m matrix) copy(from matrix) {
-	for i, row := range from {
-		copy(m[i], row)
-	}
-}
-
-// cholesky turns m into its root L, m = L·Lᵀ, and returns ln det m.
-func (m matrix) cholesky() float64 {
-	logDet := 0.0
-	for i, row := range m {
-		for j := 0; j <= i; j++ {
-			s := row[j]
-			for k := range j {
-				s -= row[k] * m[j][k]
+// cholesky turns m into its root L, m = L·Lᵀ.
+func (m matrix) cholesky() {
+	for i, from := 0, 0; from < len(m); i++ {
+		row := m[from : from+i+1]
+		for j, start := 0, 0; j <= i; j++ {
+			s, other := row[j], m[start:start+j+1]
+			for k, x := range row[:j] {
+				s -= x * other[k]
 			}
 			if i == j {
 				row[i] = math.Sqrt(max(s, 1e-300))
-				logDet += 2 * math.Log(row[i])
 			} else {
-				row[j] = s / m[j][j]
+				row[j] = s / other[j]
 			}
+			start += j + 1
 		}
+		from += i + 1
 	}
-	return logDet
+}
+
+// logDet is ln det of what m is the root of.
+func (m matrix) logDet() float64 {
+	sum := 0.0
+	for i, at := 0, 0; at < len(m); i++ {
+		sum += 2 * math.Log(m[at])
+		at += i + 2
+	}
+	return sum
+}
+
+// halfSolve turns b into x of L·x = b.
+func (m matrix) halfSolve(b []float64) {
+	for i := range b {
+		row := m.row(i)
+		s := b[i]
+		for k, x := range row[:i] {
+			s -= x * b[k]
+		}
+		b[i] = s / row[i]
+	}
 }
 
 // solve turns b into x of L·Lᵀ·x = b.
 func (m matrix) solve(b []float64) {
-	for i, row := range m {
-		for k := range i {
-			b[i] -= row[k] * b[k]
-		}
+	m.halfSolve(b)
+	for i := len(b) - 1; i >= 0; i-- {
+		row := m.row(i)
 		b[i] /= row[i]
-	}
-	for i := len(m) - 1; i >= 0; i-- {
-		for k := i + 1; k < len(m); k++ {
-			b[i] -= m[k][i] * b[k]
+		for k, x := range row[:i] {
+			b[k] -= x * b[i]
 		}
-		b[i] /= m[i][i]
 	}
 }
 
-// inverse returns all of (L·Lᵀ)⁻¹.
-func (m matrix) inverse() [][]float64 {
-	inv := make([][]float64, len(m))
-	for i := range inv {
-		inv[i] = make([]float64, len(m))
-		inv[i][i] = 1
-		m.solve(inv[i])
+// variance returns bᵀ·(L·Lᵀ)⁻¹·b, and makes use of b.
+func (m matrix) variance(b []float64) float64 {
+	m.halfSolve(b)
+	sum := 0.0
+	for _, x := range b {
+		sum += x * x
 	}
-	return inv
+	return sum
 }

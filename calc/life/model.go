@@ -78,7 +78,7 @@ func (m *Model) On(s Seen) *Model {
 		c.mid = m.Prior.Scale * math.Exp(zeta/p.shape)
 		on.cells[i] = c
 	}
-	order.Sort(on.cells, func(a, b cell) int { return cmp.Compare(a.mid, b.mid) }) // so that draws rise with u
+	order.Sort(on.cells, func(a, b cell) int { return cmp.Or(cmp.Compare(a.mid, b.mid), cmp.Compare(a.perStart, b.perStart)) }) // so that draws rise with u, and always alike
 	return &on
 }
 

@@ -48,7 +48,8 @@ func TestLifeAgainstSurvival(t *testing.T) {
 			continue
 		}
 		prior := Prior{Scale: drawn[0].T, Shape: shape, Groups: spread}
-		p := newLearner(parts, prior).at(math.Log(shape), 0, gamma{a: 1e-13, mid: prior.Scale}, nil) // R knows no prior of the scale
+		l := newLearner(parts, prior)
+		p := l.at(l.row(math.Log(shape), gamma{a: 1e-13, mid: prior.Scale}), l.column(0), make([]float64, 1+len(l.design.groups))) // R knows no prior of the scale
 		mode := []float64{p.mode[0]/shape + math.Log(prior.Scale)}
 		for _, g := range p.mode[1:] {
 			mode = append(mode, g/shape)

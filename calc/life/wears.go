@@ -90,16 +90,15 @@ func (d design) contrast(k int) (weights []float64, base string, ok bool) {
 // it is normal, with the mean and variance of the contrast of its groups.
 func (m *Model) effect(contrast []float64, p float64) float64 {
 	means, sigmas := make([]float64, len(m.peaks)), make([]float64, len(m.peaks))
+	sum := make([]float64, 1+len(contrast))
 	low, high := math.Inf(1), math.Inf(-1)
 	for i, peak := range m.peaks {
-		variance := 0.0
+		clear(sum)
 		for k, x := range contrast {
 			means[i] += x * peak.mode[k+1] / peak.shape
-			for j, y := range contrast {
-				variance += x * y * peak.cov[k+1][j+1]
-			}
+			sum[k+1] = x
 		}
-		sigmas[i] = math.Sqrt(variance) / peak.shape
+		sigmas[i] = math.Sqrt(peak.root.variance(sum)) / peak.shape
 		low, high = min(low, means[i]-9*sigmas[i]), max(high, means[i]+9*sigmas[i])
 	}
 	return root(func(x float64) float64 {

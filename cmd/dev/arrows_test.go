@@ -21,6 +21,7 @@ var calcAllowed = set("cmp", "errors", "fmt", "math", "slices", "sort", "strconv
 var calcExtra = map[string]map[string]bool{
 	"calc/diagnose": set("sync"),
 	"calc/form":     set("sync"),
+	"calc/job":      set("sync"),
 	"calc/life":     set("sync"),
 	"calc/source":   set("sync"),
 	"calc/outside":  set("bytes", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOnlyTestsImport

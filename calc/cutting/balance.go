@@ -99,31 +99,45 @@ const lossShare = 0.8
 // fastest bounds the search for a speed; no hand or gantry comes near it.
 const fastest = 20 * unit.MetrePerSecond
 
-// perDepth returns ρ·H·w·v + C in watts per metre of depth, as a function of v: a
-// search for a speed looks the metal up once.
-func (b Balance) perDepth(m material.Metal, alloy material.Alloy, w unit.Length) func(v unit.Speed) float64 {
-	h, _ := m.Heat(alloy)
-	rho, _, _ := m.Density()
-	floor := lossShare * float64(h.Conductivity) * float64(h.Rise())
-	melt := float64(rho) * float64(h.Melt+h.Hotter) * float64(w)
-	return func(v unit.Speed) float64 {
-		c := floor
-		if b.conduct != nil {
-			c = b.conduct(h, rho, v, w)
-		}
-		return melt*float64(v) + c
-	}
+// perDepth is ρ·H·w·v + C in watts per metre of depth: a search for a speed looks the
+// metal up once.
+type perDepth struct {
+	melt, floor float64                    // ρ·H·w and 0.8·k·ΔT
+	conduct     func(v unit.Speed) float64 // C in place of the floor; nil for none
 }
 
-// need is perDepth with what Balance says of burning iron and of grey iron.
-func (b Balance) need(m material.Metal, alloy material.Alloy, w unit.Length) func(v unit.Speed) float64 {
-	own := b.perDepth(m, alloy, w)
-	stainless := b.perDepth(material.Stainless, "", w)
+func (b Balance) perDepth(m material.Metal, alloy material.Alloy, w unit.Length) perDepth {
+	h, _ := m.Heat(alloy)
+	rho, _, _ := m.Density()
+	p := perDepth{melt: float64(rho) * float64(h.Melt+h.Hotter) * float64(w), floor: lossShare * float64(h.Conductivity) * float64(h.Rise())}
+	if conduct := b.conduct; conduct != nil {
+		p.conduct = func(v unit.Speed) float64 { return conduct(h, rho, v, w) }
+	}
+	return p
+}
+
+// at is what a speed needs.
+func (p *perDepth) at(v unit.Speed) float64 {
+	if p.conduct != nil {
+		return p.melt*float64(v) + p.conduct(v)
+	}
+	return p.melt*float64(v) + p.floor
+}
+
+// own is what a speed needs by the metal's own balance, need with what Balance says of
+// burning iron and of grey iron.
+func (b Balance) own(m material.Metal, alloy material.Alloy, w unit.Length, v unit.Speed) float64 {
+	p := b.perDepth(m, alloy, w)
+	return p.at(v)
+}
+
+func (b Balance) need(m material.Metal, alloy material.Alloy, w unit.Length, v unit.Speed) float64 {
+	own := b.own(m, alloy, w, v)
 	switch m {
 	case material.MildSteel, material.Galvanised:
-		return func(v unit.Speed) float64 { return min(own(v), stainless(v)) }
+		return min(own, b.own(material.Stainless, "", w, v))
 	case material.CastIron:
-		return func(v unit.Speed) float64 { return max(own(v), stainless(v)) }
+		return max(own, b.own(material.Stainless, "", w, v))
 	}
 	return own
 }
@@ -148,19 +162,19 @@ func (b Balance) Sever(m material.Metal, alloy material.Alloy, arc Arc, a unit.L
 func (b Balance) speed(m material.Metal, alloy material.Alloy, w unit.Length, have float64) unit.Speed {
 	need := b.perDepth(m, alloy, w)
 	low, high := unit.Speed(0), fastest
-	if need(0) >= have {
+	still := need.at(0)
+	if still >= have {
 		return 0
 	}
-	if b.conduct == nil { // the need is a line
-		c := need(0)
-		return min(unit.Speed((have-c)/(need(1)-c)), fastest)
+	if need.conduct == nil { // the need is a line
+		return min(unit.Speed((have-still)/(need.at(1)-still)), fastest)
 	}
 	for range 200 { // a double holds no more halvings
 		mid := (low + high) / 2
 		if mid == low || mid == high {
 			break
 		}
-		if need(mid) < have {
+		if need.at(mid) < have {
 			low = mid
 		} else {
 			high = mid
@@ -173,7 +187,7 @@ func (b Balance) speed(m material.Metal, alloy material.Alloy, w unit.Length, ha
 // of Sever.
 func (b Balance) Depth(m material.Metal, alloy material.Alloy, arc Arc, v unit.Speed) unit.Length {
 	have := float64(b.Efficiency) * float64(arc.Power())
-	return unit.Length(have / b.need(m, alloy, meltWidth*arc.Orifice)(v/unit.Speed(b.Calibration)))
+	return unit.Length(have / b.need(m, alloy, meltWidth*arc.Orifice, v/unit.Speed(b.Calibration)))
 }
 
 // kerfRatio is kerf over orifice until a kerf was measured. From memory.

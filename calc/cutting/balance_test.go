@@ -236,7 +236,7 @@ func severOwn(b Balance, m material.Metal, arc Arc, a unit.Length) unit.Speed {
 	low, high := unit.Speed(0), fastest
 	for range 60 {
 		mid := (low + high) / 2
-		if b.perDepth(m, "", meltWidth*arc.Orifice)(mid)*float64(a) < float64(b.Efficiency)*float64(arc.Power()) {
+		if b.own(m, "", meltWidth*arc.Orifice, mid)*float64(a) < float64(b.Efficiency)*float64(arc.Power()) {
 			low = mid
 		} else {
 			high = mid

@@ -170,15 +170,14 @@ func (in PlanInput) setting(path unit.Length) (Tip, unit.Current) {
 		if !ok || recommend(in.sever(t, high, path), in.Scatter) < in.Bounds.Brisk {
 			continue
 		}
+		if recommend(in.sever(t, low, path), in.Scatter) >= in.Bounds.Brisk {
+			high = low
+		}
 		for high-low > 1e-6*high {
-			mid := (low + high) / 2
-			if recommend(in.sever(t, mid, path), in.Scatter) >= in.Bounds.Brisk {
+			if mid := (low + high) / 2; recommend(in.sever(t, mid, path), in.Scatter) >= in.Bounds.Brisk {
 				high = mid
 			} else {
 				low = mid
-			}
-			if recommend(in.sever(t, low, path), in.Scatter) >= in.Bounds.Brisk {
-				high = low
 			}
 		}
 		_, top, _ := in.Rig.span(t)

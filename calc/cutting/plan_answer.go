@@ -200,7 +200,7 @@ const (
 // showPlan puts down the sum as a person would check it.
 func showPlan(a *form.Answer, in PlanInput, res PlanResult) {
 	metal, alloy := in.Metal, in.Alloy
-	if w := meltWidth * res.Tip.Orifice; in.Balance.need(metal, alloy, w)(res.Most) != in.Balance.perDepth(metal, alloy, w)(res.Most) {
+	if w := meltWidth * res.Tip.Orifice; in.Balance.need(metal, alloy, w, res.Most) != in.Balance.own(metal, alloy, w, res.Most) {
 		why := "which it is never slower than, since its kerf burns"
 		if metal == material.CastIron {
 			why = "which it is held to from above"

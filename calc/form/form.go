@@ -94,6 +94,11 @@ type Type struct {
 // Word returns the word of a choice, or the yes or no, that text means. Capitals,
 // American spelling and a space for a hyphen do not count.
 func (t *Type) Word(text string) (string, bool) {
+	for i := range t.Choices { // as it is nearly always sent
+		if t.Choices[i].Word == text {
+			return text, true
+		}
+	}
 	text = plain(text)
 	if t.Kind == KindYesNo {
 		switch text {

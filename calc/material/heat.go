@@ -78,8 +78,10 @@ func (m Metal) Heat(alloy Alloy) (Heat, bool) {
 		m = MildSteel
 	}
 	h, ok := heats[m]
-	if a, known := alloys[alloy]; m == Aluminium && known {
-		h.Liquidus, h.Melt, h.Conductivity = a.liquidus, a.melt, a.conductivity
+	if m == Aluminium {
+		if a, known := alloys[alloy]; known {
+			h.Liquidus, h.Melt, h.Conductivity = a.liquidus, a.melt, a.conductivity
+		}
 	}
 	return h, ok
 }

@@ -279,9 +279,12 @@ func exponent(s string) int {
 // name of any quantity is taken first.
 func readUnit(s string) (name, rest string) {
 	s = strings.TrimLeft(s, " \u00a0")
+	if s == "" {
+		return "", ""
+	}
 	best := ""
 	try := func(n string) {
-		if len(n) > len(best) && len(s) >= len(n) && strings.EqualFold(s[:len(n)], n) && endsUnit(s[len(n):]) {
+		if len(n) > len(best) && len(s) >= len(n) && mayFold(s[0], n[0]) && strings.EqualFold(s[:len(n)], n) && endsUnit(s[len(n):]) {
 			best = s[:len(n)]
 		}
 	}
@@ -303,6 +306,10 @@ func readUnit(s string) (name, rest string) {
 	}
 	return strings.TrimSpace(s[:i]), s[i:]
 }
+
+// mayFold reports whether texts that begin with those bytes may be alike but for capitals:
+// in ASCII these differ by one bit. Most units are told apart by it.
+func mayFold(a, b byte) bool { return a|b >= 0x80 || a|0x20 == b|0x20 }
 
 // endsUnit reports whether a unit may end before s: at the end, a space, a
 // digit or a sign, but not in the middle of a word.

@@ -15,6 +15,7 @@ const (
 	airOff     = 0.14 // draw over delivery: plates of small compressors are hopeful
 	assumedOff = 0.45 // of a time of the hand that nobody has counted: half to twice, 9 in 10
 	dayOff     = 0.15 // what the crew's own median is still off by on another day
+	paceOff    = 0.1  // of the pace that a hand keeps on the whole, at whatever speed it means to
 )
 
 // handOff is how far off a time of the hand may be that rests on n of the crew's own.
@@ -39,11 +40,15 @@ const (
 	ofTipLife // the life of the one fitted; of those that follow by a golden step each
 	ofElectrode
 	ofElectrodeLife
+	ofPace
 	dimensions
 )
 
 // draw is one point of the sequence, with the standard normal of each coordinate.
-type draw struct{ u, z [dimensions]float64 }
+type draw struct {
+	u, z [dimensions]float64
+	pace float64 // that the hand keeps, over the one that it means to
+}
 
 // draws are those of the ranges, made once.
 var draws = sync.OnceValue(func() []draw {
@@ -58,6 +63,7 @@ func newDraw(point []float64) (d draw) {
 	for i, u := range point {
 		d.u[i], d.z[i] = u, chance.NormalQuantile(u)
 	}
+	d.pace = d.factor(ofPace, paceOff)
 	return d
 }
 
@@ -66,6 +72,7 @@ func middle() (d draw) {
 	for i := range d.u {
 		d.u[i] = 0.5
 	}
+	d.pace = 1
 	return d
 }
 

@@ -76,8 +76,8 @@ func (c *Cut) duty(i unit.Current) unit.Ratio {
 	return may
 }
 
-// run is the arc time of a run in a draw: the speed may be off by a factor, and no hand
-// follows faster than its limit.
+// run is the arc time of a run in a draw: the speed may be off by a factor, no hand means to
+// follow faster than its limit, and none keeps to what it means exactly.
 func (s *stint) run(d draw) unit.Duration { return s.runWith(&d, Factor{}) }
 
 // runWith is run with what was learnt of the speed.
@@ -95,7 +95,7 @@ func (s *stint) runWith(d *draw, learnt Factor) unit.Duration {
 		}
 		speed = min(speed*unit.Speed(f), limit)
 	}
-	return unit.Duration(float64(s.cut.Length)/float64(speed)) / unit.Duration(max(1, s.cut.Runs))
+	return unit.Duration(float64(s.cut.Length)/(float64(speed)*d.pace)) / unit.Duration(max(1, s.cut.Runs))
 }
 
 // play is the job as it goes in a draw.

@@ -157,7 +157,9 @@ func (t tell) tables(readers []*form.Reader) {
 			value = t.reordered(m.Order, readers)
 		}
 		row.PutWord("do", m.say(t))
-		form.PutCellSaid(row, "saves", m.Saves, sayTime(m.Saves))
+		if m.Saves > 0 {
+			form.PutCellSaid(row, "saves", m.Saves, sayTime(m.Saves))
+		}
 		row.PutWord("field", m.Field)
 		row.PutWord("value", value)
 		remedies = append(remedies, row)

@@ -3,6 +3,7 @@ package job
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"kerfside/calc/cutting"
@@ -33,14 +34,17 @@ func worth(was, work unit.Duration) bool {
 	return was-work >= max(worthwhile, worthwhileShare*was)
 }
 
-// remedies are the changes that are worth while, those that cost nothing first, what has
-// to be bought last.
+// remedies are what it takes to cut at all, then the changes that are worth while: those
+// that cost nothing first, what has to be bought last.
 func (in Input) remedies(p play, was Outcome, stints []stint) []Remedy {
 	var list []Remedy
 	add := func(m Remedy, work unit.Duration) {
 		if m.Saves = was.Work - work; worth(was.Work, work) {
 			list = append(list, m)
 		}
+	}
+	if m, ok := in.served(stints); ok {
+		list = append(list, m)
 	}
 	if waits := was.Totals[WaitAir] + was.Totals[Cooling]; waits >= worthwhile {
 		if order, work := p.better(was.Work); order != nil {
@@ -81,10 +85,33 @@ func (in Input) remedies(p play, was Outcome, stints []stint) []Remedy {
 		free := stints[len(stints)-1].tank.Free
 		if more, ok := least(func(f float64) bool { return p.withFree(f, free).do().Totals[WaitAir] < unit.Second }, unit.Value(free, "l/min"), 20*unit.Value(free, "l/min")); ok {
 			more = upwards(more)
-			add(Remedy{Do: "Use a compressor of %s free air by its plate: nothing waits for air then", Flow: unit.Flow(more) * unit.LitrePerMinute, Field: "free_air", Value: fmt.Sprintf("%.0fl/min", more)}, p.withFree(more, free).do().Work)
+			add(compressor(more), p.withFree(more, free).do().Work)
 		}
 	}
 	return list
+}
+
+// served is the least compressor that serves without a wait what the one on hand does not
+// serve at all; false if all is served, or if the torch asks for more pressure than the
+// tank holds.
+func (in Input) served(stints []stint) (Remedy, bool) {
+	all, starved := slices.Clone(stints), false
+	for i := range all {
+		if s := &all[i]; s.starved {
+			s.aired, starved = true, true
+		}
+	}
+	if !starved {
+		return Remedy{}, false
+	}
+	p, was := in.play(all, middle()), all[len(all)-1].tank.Free
+	free, ok := least(func(f float64) bool { o := p.withFree(f, was).do(); return !o.Stuck && o.Totals[WaitAir] < unit.Second }, unit.Value(was, "l/min"), 20*unit.Value(was, "l/min"))
+	return compressor(upwards(free)), ok
+}
+
+// compressor is the remedy of one with so many l/min by its plate.
+func compressor(free float64) Remedy {
+	return Remedy{Do: "Use a compressor of %s free air by its plate: nothing waits for air then", Flow: unit.Flow(free) * unit.LitrePerMinute, Field: "free_air", Value: fmt.Sprintf("%.0fl/min", free)}
 }
 
 // upwards rounds a size up to two figures, as it is told and entered.
@@ -183,6 +210,9 @@ func (m Remedy) say(t tell) string {
 		text = fmt.Sprintf(text, m.Volume.Quantity().Up(float64(m.Volume), t.a.Unit("l", "gal"), unit.Doubt{}))
 	case m.Flow > 0:
 		text = fmt.Sprintf(text, m.Flow.Quantity().Up(float64(m.Flow), t.a.Unit("l/min", "cfm"), unit.Doubt{}))
+	}
+	if m.Saves == 0 { // what was left out of the sum before
+		return text + "."
 	}
 	return text + ". " + capital(sayTime(m.Saves)) + " less."
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -130,6 +131,27 @@ func TestDrawsAreEnough(t *testing.T) {
 	t.Logf("%d jobs: an end of the range is off by %.0f %% at most", compared, 100*worst)
 	if worst > 0.15 {
 		t.Errorf("an end of a range is off by %.0f %%", 100*worst)
+	}
+}
+
+// TestSortEnds: the ends of values are those of all values sorted, and none is lost.
+func TestSortEnds(t *testing.T) {
+	r := rand.New(rand.NewPCG(15, 8))
+	for range 200 {
+		values := make([]float64, 16+r.IntN(200))
+		for i := range values {
+			values[i] = float64(r.IntN(1 + r.IntN(300)))
+		}
+		sorted := slices.Sorted(slices.Values(values))
+		k := 1 + r.IntN(len(values)/2)
+		sortEnds(values, k)
+		n := len(values)
+		if !slices.Equal(values[:k], sorted[:k]) || !slices.Equal(values[n-k:], sorted[n-k:]) {
+			t.Fatalf("%d of %d at each end: %v, want %v and %v", k, n, values, sorted[:k], sorted[n-k:])
+		}
+		if slices.Sort(values); !slices.Equal(values, sorted) {
+			t.Fatalf("%v are left of %v", values, sorted)
+		}
 	}
 }
 

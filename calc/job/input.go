@@ -53,7 +53,36 @@ type Own struct{ Mark, Row, Move, Change, Drain int }
 // Band is a figure with the range in which it lies 9 times in 10.
 type Band[M ~float64] struct{ Low, About, High M }
 
-// quantile of sorted values, between two of them on a straight line.
+// sortEnds puts the k lowest values first and the k highest last, both sorted, as far as
+// a range looks: that takes one look at most values.
+func sortEnds(values []float64, k int) {
+	for i, v := range values {
+		if i >= k && v >= values[k-1] {
+			continue
+		}
+		at := min(i, k-1)
+		values[i] = values[at]
+		for ; at > 0 && v < values[at-1]; at-- {
+			values[at] = values[at-1]
+		}
+		values[at] = v
+	}
+	last := len(values) - 1
+	for i := last; i >= k; i-- {
+		v, top := values[i], len(values)-k
+		if i < top && v <= values[top] {
+			continue
+		}
+		at := max(i, top)
+		values[i] = values[at]
+		for ; at < last && v > values[at+1]; at++ {
+			values[at] = values[at+1]
+		}
+		values[at] = v
+	}
+}
+
+// quantile of values sorted there, between two of them on a straight line.
 func quantile(sorted []float64, p float64) float64 {
 	at := p*float64(len(sorted)) - 0.5
 	i := max(0, min(int(at), len(sorted)-2))

@@ -14,13 +14,13 @@ const (
 func (p play) better(was unit.Duration) ([]int, unit.Duration) {
 	n := len(p.rows)
 	best, work := []int(nil), was
+	q, o := p, Outcome{}
+	q.rows = make([]row, n)
 	try := func(order []int) bool {
-		q := p
-		q.rows = make([]row, n)
 		for i, k := range order {
 			q.rows[i] = p.rows[k]
 		}
-		if o := q.do(); !o.Stuck && o.Work < work-unit.Second {
+		if q.doInto(&o); !o.Stuck && o.Work < work-unit.Second {
 			best, work = append([]int(nil), order...), o.Work
 			return true
 		}
@@ -55,11 +55,12 @@ func (p play) better(was unit.Duration) ([]int, unit.Duration) {
 	if at == nil {
 		at = first(n)
 	}
+	order := make([]int, n)
 	for tries, i, k := 0, 0, 0; tries < moreOrders && i < n; {
 		if i != k {
 			tries++
-			if order := moved(at, i, k); try(order) {
-				at, i, k = order, 0, 0
+			if move(order, at, i, k); try(order) {
+				at, i, k = best, 0, 0
 				continue
 			}
 		}
@@ -78,10 +79,11 @@ func ifWorth(order []int, work, was unit.Duration) ([]int, unit.Duration) {
 	return order, work
 }
 
-// moved is an order with what stands at i put to where k is.
-func moved(order []int, i, k int) []int {
-	rest := append(append([]int(nil), order[:i]...), order[i+1:]...)
-	return append(append(append([]int(nil), rest[:k]...), order[i]), rest[k:]...)
+// move makes of an order the one with what stands at i put to where k is.
+func move(to, order []int, i, k int) {
+	rest := append(append(to[:0], order[:i]...), order[i+1:]...)
+	copy(to[k+1:], rest[k:])
+	to[k] = order[i]
 }
 
 func first(n int) []int {

@@ -311,7 +311,7 @@ func (in Input) wear(res *Result) {
 	}
 	res.Use.Minutes = float64(res.Plan.Totals[Cutting] / unit.Minute)
 	side := func(w Wearing) life.Wearing {
-		return life.Wearing{Model: w.Model, Age: w.Age, Job: res.Use, Stock: w.Stock}
+		return life.Wearing{Model: w.Model, Fitted: w.Fitted, Age: w.Age, Job: res.Use, Stock: w.Stock}
 	}
 	need, err := life.ComputeNeed(life.NeedInput{Tip: side(in.Parts[0]), Electrode: side(in.Parts[1]), Level: in.Level, Pair: true})
 	if res.Need, res.Worn = need, err == nil; err != nil { // of how many, nothing can be said

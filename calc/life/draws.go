@@ -36,27 +36,45 @@ func (d turn) at(i int) float64 {
 	return (float64(bits>>11) + 0.5) / (1 << 53)
 }
 
-// life is the life of part i of a side in units of its law's, (life/scale)^shape: the
-// one in the torch is part 0. It has the exponential distribution.
-func (d turn) life(side, part int) float64 {
+// which is a number for the law of a side.
+func (d turn) which(side int) float64 { return d.even()[side] }
+
+// first is what the part in the torch on a side has left, in units of its law's,
+// (life/scale)^shape. It has the exponential distribution.
+func (d turn) first(side int) float64 { return d.even()[2+side] }
+
+// lnLife is the logarithm of such a life of part i of a side, from 1 on.
+func (d turn) lnLife(side, part int) float64 {
 	i := 2 + 2*part + side
 	if i < len(turns) {
-		return evenLives()[(d.round*runs+d.run)*uint64(len(turns))+uint64(i)]
+		return d.even()[i]
 	}
-	return -math.Log(d.at(i))
+	return math.Log(-math.Log(d.at(i)))
 }
 
-// evenLives are the lives that lie evenly over the runs, made once.
-var evenLives = sync.OnceValue(func() []float64 {
-	lives := make([]float64, 0, rounds*runs*len(turns))
+// even is what this run draws of what lies evenly over the runs.
+func (d turn) even() []float64 {
+	return evenDraws()[(d.round*runs+d.run)*uint64(len(turns)):][:len(turns)]
+}
+
+// evenDraws is that of all runs, made once.
+var evenDraws = sync.OnceValue(func() []float64 {
+	list := make([]float64, 0, rounds*runs*len(turns))
 	for round := range uint64(rounds) {
 		for run := range uint64(runs) {
 			for i := range turns {
-				lives = append(lives, -math.Log(turn{round, run}.at(i)))
+				x := turn{round, run}.at(i)
+				if i >= 2 {
+					x = -math.Log(x)
+				}
+				if i >= 4 {
+					x = math.Log(x)
+				}
+				list = append(list, x)
 			}
 		}
 	}
-	return lives
+	return list
 })
 
 // mixed makes of a number one that looks random: the finalizer of SplitMix64

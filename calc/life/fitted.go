@@ -1,37 +1,46 @@
 package life
 
 import (
-	"cmp"
 	"math"
-
-	"kerfside/calc/order"
+	"sort"
 )
 
 // Fitted is what is thought possible of a part of some age, for drawing from.
 type Fitted struct {
-	age  Use
-	laws Laws // shortest lives left first
+	age    Use
+	laws   Laws // shortest lives left first
+	shares shares
 }
 
 // Fitted returns what is thought of a part of that age, new or in the torch: that it
 // has lasted so long is counted in.
 func (m *Model) Fitted(age Use) *Fitted {
 	f := &Fitted{age: age, laws: laws(m.aged(age))}
-	type place struct {
-		half float64 // of the life left
-		at   int
-	}
-	places := make([]place, len(f.laws))
+	half := make(byKey, len(f.laws)) // of the life left
 	for i, l := range f.laws {
-		places[i] = place{half: f.left(l, 0.5), at: i}
+		half[i] = key{of: f.left(l, 0.5), at: i}
 	}
-	order.Sort(places, func(a, b place) int { return cmp.Or(cmp.Compare(a.half, b.half), cmp.Compare(a.at, b.at)) })
-	sorted := make(Laws, len(places))
-	for i, p := range places {
-		sorted[i] = f.laws[p.at]
+	sort.Sort(half)
+	sorted := make(Laws, len(half))
+	for i, k := range half {
+		sorted[i] = f.laws[k.at]
 	}
-	f.laws = sorted
+	f.laws, f.shares = sorted, newShares(sorted)
 	return f
+}
+
+// key is what a law is sorted by, and where it stood.
+type key struct {
+	of float64
+	at int
+}
+
+type byKey []key
+
+func (k byKey) Len() int      { return len(k) }
+func (k byKey) Swap(i, j int) { k[i], k[j] = k[j], k[i] }
+func (k byKey) Less(i, j int) bool {
+	return k[i].of < k[j].of || k[i].of == k[j].of && k[i].at < k[j].at
 }
 
 // Laws returns what its lives may follow, those that leave it the shortest life first.
@@ -50,18 +59,12 @@ func (l Left) Spent(use Use) float64 { return use.Equivalent(l.PerStart) }
 // from what is not known about such parts, v the life of one of them. More comes of
 // a larger v, and mostly of a larger u.
 func (f *Fitted) Draw(u, v float64) Left {
-	law := f.laws[len(f.laws)-1]
-	for _, l := range f.laws {
-		if u -= l.Weight; u < 0 {
-			law = l
-			break
-		}
-	}
+	law := f.laws[f.shares.pick(u)]
 	return Left{Minutes: f.left(law, v), PerStart: law.PerStart}
 }
 
 // left is the life left that is not reached with chance v.
 func (f *Fitted) left(l Law, v float64) float64 {
 	age := f.age.Equivalent(l.PerStart)
-	return max(l.Scale*math.Pow(l.used(age)-math.Log1p(-v), 1/l.Shape)-age, 0)
+	return max(l.Scale*math.Exp(math.Log(l.used(age)-math.Log1p(-v))/l.Shape)-age, 0)
 }

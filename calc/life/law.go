@@ -20,7 +20,7 @@ type Laws []Law
 func (l Law) Mean() float64 { return l.Scale * math.Gamma(1+1/l.Shape) }
 
 // used is (t/Scale)^Shape, the cumulative hazard.
-func (l Law) used(t float64) float64 { return math.Pow(t/l.Scale, l.Shape) }
+func (l Law) used(t float64) float64 { return math.Exp(l.Shape * math.Log(t/l.Scale)) }
 
 // fails is the chance that a part of that age fails within the next t.
 func (l Law) fails(age, t float64) float64 {
@@ -72,15 +72,17 @@ func laws(aged []cell) Laws {
 			sum += density
 			list = append(list, Law{Shape: c.shape, Scale: c.mid * math.Exp(-y/c.shape), PerStart: c.perStart, Weight: c.weight * density})
 		}
-		for y := 0.0; density(c.a, y) > least; y += h {
-			put(y, density(c.a, y))
+		for y, d := 0.0, 1.0; d > least; d = density(c.a, y) {
+			put(y, d)
+			y += h
 		}
-		for y := -h; density(c.a, y) > least; y -= h {
+		for y, d := -h, density(c.a, -h); d > least; d = density(c.a, y) {
 			if y < -forever*c.shape {
-				put(y, density(c.a, y)/-math.Expm1(-c.a*h)) // and all beyond, which falls by e^(−a·h) a step
+				put(y, d/-math.Expm1(-c.a*h)) // and all beyond, which falls by e^(−a·h) a step
 				break
 			}
-			put(y, density(c.a, y))
+			put(y, d)
+			y -= h
 		}
 		for i := range list[first:] {
 			list[first+i].Weight /= sum

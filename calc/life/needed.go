@@ -8,6 +8,7 @@ import (
 // Wearing is a tip or an electrode before a job.
 type Wearing struct {
 	Model    *Model
+	Fitted   *Fitted    // of Model, with that age; nil where nobody has made it yet
 	Age, Job Use        // of the one in the torch; what the job asks of it
 	Stock    int        // spares on hand, the one in the torch aside
 	Price    unit.Money // of one; 0 if not known
@@ -72,7 +73,10 @@ func ComputeNeed(in NeedInput) (Need, error) {
 	n := Need{}
 	var sides [2]side
 	for s, w := range []Wearing{in.Tip, in.Electrode} {
-		fitted := w.Model.Fitted(w.Age)
+		fitted := w.Fitted
+		if fitted == nil {
+			fitted = w.Model.Fitted(w.Age)
+		}
 		sides[s] = side{laws: fitted.Laws(), age: w.Age, job: w.Job}
 		slot := []string{"tip", "electrode"}[s]
 		if len(sides[s].laws) == 0 {

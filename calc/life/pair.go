@@ -17,36 +17,21 @@ type side struct {
 
 // odds are a law of a side with what it makes of the age and the job.
 type odds struct {
-	Law
-	upTo float64 // its weight and that of all before it
-	age  float64 // equivalent minutes
-	job  float64
-	aged float64 // (age/scale)^shape
-	ends float64 // ((age+job)/scale)^shape
+	shape float64
+	scale float64 // in shares of the job
+	age   float64 // likewise
+	aged  float64 // (age/scale)^shape
+	ends  float64 // ((age+1)/scale)^shape
+	whole float64 // ln (1/scale)^shape
 }
 
 func (s side) odds() []odds {
-	list, upTo := make([]odds, len(s.laws)), 0.0
+	list := make([]odds, len(s.laws))
 	for i, l := range s.laws {
-		upTo += l.Weight
-		o := odds{Law: l, upTo: upTo, age: s.age.Equivalent(l.PerStart), job: max(s.job.Equivalent(l.PerStart), 1e-9)}
-		o.aged, o.ends = l.used(o.age), l.used(o.age+o.job)
-		list[i] = o
+		age, job := s.age.Equivalent(l.PerStart), max(s.job.Equivalent(l.PerStart), 1e-9)
+		list[i] = odds{shape: l.Shape, scale: l.Scale / job, age: age / job, aged: l.used(age), ends: l.used(age + job), whole: l.Shape * math.Log(job/l.Scale)}
 	}
 	return list
-}
-
-// pick returns the law at the share u of the weights.
-func pick(list []odds, u float64) *odds {
-	low, high := 0, len(list)-1
-	for low < high {
-		if mid := (low + high) / 2; u < list[mid].upTo {
-			high = mid
-		} else {
-			low = mid + 1
-		}
-	}
-	return &list[low]
 }
 
 // inTorch is the part in the torch on one side of a run. Times are in shares of the
@@ -55,34 +40,59 @@ type inTorch struct {
 	*odds
 	from  float64 // when it would have been new; below 0 for one with an age
 	until float64 // when it fails
+	open  bool    // it is not before until, which is past the job, and its life says when
+	life  float64 // of the first part (life/scale)^shape, of others the logarithm of that
 	used  int     // how many have failed or been taken out
 }
 
-// share is how much of its life is used at that time.
-func (p *inTorch) share(at float64) float64 { return (at - p.from) / (p.until - p.from) }
+// past reports whether more than such a share of its life is used at that time.
+func (p *inTorch) past(share, at float64) bool {
+	if at-p.from <= share*(p.until-p.from) {
+		return false
+	}
+	p.settle()
+	return at-p.from > share*(p.until-p.from)
+}
 
-// renew puts in a new part with that life; see turn.life.
-func (p *inTorch) renew(at, life float64) {
+// settle finds out when it fails.
+func (p *inTorch) settle() {
+	if !p.open {
+		return
+	}
+	p.open = false
+	ln := p.life
+	if p.used == 0 {
+		ln = math.Log(ln)
+	}
+	p.until = p.from + p.scale*math.Exp(ln/p.shape)
+}
+
+// fit puts in the first part, which has an age, with what its life is from now on.
+func (p *inTorch) fit(left float64) {
+	p.from, p.until, p.open, p.life = -p.age, 1, true, p.aged+left
+	if !(left >= p.ends-p.aged) {
+		p.settle()
+	}
+}
+
+// renew puts in a new part with the logarithm of that life; see turn.lnLife.
+func (p *inTorch) renew(at, lnLife float64) {
 	p.used++
-	p.from = at
-	p.until = at + p.Scale*math.Exp(math.Log(life)/p.Shape)/p.job
+	p.from, p.until, p.open, p.life = at, at+1, true, lnLife
+	if !(lnLife >= p.whole) {
+		p.settle()
+	}
 }
 
 // play runs one job and returns how many tips and electrodes it uses up. What fails
 // takes its partner with it where that is past such a share of its life.
-func play(sides *[2][]odds, past float64, d turn) [2]int {
-	var now [2]inTorch
-	for s := range now {
-		now[s].odds = pick(sides[s], d.at(s))
-	}
-	tip, electrode := d.life(0, 0), d.life(1, 0)
-	if tip >= now[0].ends-now[0].aged && electrode >= now[1].ends-now[1].aged {
+func play(now *[2]inTorch, past float64, d turn) [2]int {
+	left := [2]float64{d.first(0), d.first(1)}
+	if left[0] >= now[0].ends-now[0].aged && left[1] >= now[1].ends-now[1].aged {
 		return [2]int{}
 	}
-	for s, life := range [2]float64{tip, electrode} {
-		p := &now[s]
-		p.from = -p.age / p.job
-		p.until = p.from + p.Scale*math.Exp(math.Log(p.aged+life)/p.Shape)/p.job
+	for s := range now {
+		now[s].fit(left[s])
 	}
 	for {
 		s := 0
@@ -93,10 +103,10 @@ func play(sides *[2][]odds, past float64, d turn) [2]int {
 		if at >= 1 || now[0].used+now[1].used >= mostParts {
 			return [2]int{now[0].used, now[1].used}
 		}
-		if other := &now[1-s]; other.share(at) > past {
-			other.renew(at, d.life(1-s, other.used+1))
+		if other := &now[1-s]; other.past(past, at) {
+			other.renew(at, d.lnLife(1-s, other.used+1))
 		}
-		now[s].renew(at, d.life(s, now[s].used+1))
+		now[s].renew(at, d.lnLife(s, now[s].used+1))
 	}
 }
 
@@ -111,17 +121,22 @@ type played struct {
 func simulate(sides [2]side, past float64) *played {
 	p := &played{}
 	each := [2][]odds{sides[0].odds(), sides[1].odds()}
-	var all [rounds][runs][2]int
-	var most [2]int
+	by := [2]shares{newShares(sides[0].laws), newShares(sides[1].laws)}
+	var all [rounds][runs][2]uint8 // mostParts at most
+	var most, sum [2]int
 	for r := range all {
 		for i := range all[r] {
-			used := play(&each, past, turn{round: uint64(r), run: uint64(i)})
-			all[r][i] = used
-			for s, n := range used {
+			d := turn{round: uint64(r), run: uint64(i)}
+			now := [2]inTorch{{odds: &each[0][by[0].pick(d.which(0))]}, {odds: &each[1][by[1].pick(d.which(1))]}}
+			for s, n := range play(&now, past, d) {
+				all[r][i][s] = uint8(n)
 				most[s] = max(most[s], n)
-				p.mean[s] += float64(n) / (rounds * runs)
+				sum[s] += n
 			}
 		}
+	}
+	for s, n := range sum {
+		p.mean[s] = float64(n) / (rounds * runs)
 	}
 	for r := range all {
 		table := make([][]int, most[0]+1)

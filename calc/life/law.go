@@ -57,7 +57,7 @@ func (ls Laws) Reaches(share float64, use Use) float64 {
 
 // laws returns the laws of aged cells. Within a cell g = (scale/mid)^−shape is
 // Gamma-distributed with shape a and mean 1, its logarithm y with density
-// ∝ exp(a(y − e^y)). Laws stand at even steps of y: such a sum is exact but for
+// ∝ exp(a(y − e^y)), here held against its greatest. Laws stand at even steps of y: such a sum is exact but for
 // e^(−π²/h) of a step h, and worse than 1e-4 for none taken here.
 func laws(aged []cell) Laws {
 	const (
@@ -68,21 +68,28 @@ func laws(aged []cell) Laws {
 	for _, c := range aged {
 		h := min(0.9/math.Sqrt(c.a), 0.8)
 		first, sum := len(list), 0.0
-		put := func(y, density float64) {
+		put := func(scale, density float64) {
 			sum += density
-			list = append(list, Law{Shape: c.shape, Scale: c.mid * math.Exp(-y/c.shape), PerStart: c.perStart, Weight: c.weight * density})
+			list = append(list, Law{Shape: c.shape, Scale: scale, PerStart: c.perStart, Weight: c.weight * density})
 		}
-		for y, d := 0.0, 1.0; d > least; d = density(c.a, y) {
-			put(y, d)
-			y += h
-		}
-		for y, d := -h, density(c.a, -h); d > least; d = density(c.a, y) {
-			if y < -forever*c.shape {
-				put(y, d/-math.Expm1(-c.a*h)) // and all beyond, which falls by e^(−a·h) a step
-				break
+		for _, step := range []float64{h, -h} {
+			y, ey, scale, d := 0.0, 1.0, c.mid, 1.0 // at the middle, once
+			up, longer := math.Exp(step), math.Exp(-step/c.shape)
+			if step > 0 {
+				put(scale, d)
 			}
-			put(y, d)
-			y -= h
+			for {
+				y, ey, scale = y+step, ey*up, scale*longer
+				d = math.Exp(c.a * (y + 1 - ey))
+				if d <= least {
+					break
+				}
+				if y < -forever*c.shape {
+					put(scale, d/-math.Expm1(-c.a*h)) // and all beyond, which falls by e^(−a·h) a step
+					break
+				}
+				put(scale, d)
+			}
 		}
 		for i := range list[first:] {
 			list[first+i].Weight /= sum
@@ -90,6 +97,3 @@ func laws(aged []cell) Laws {
 	}
 	return list
 }
-
-// density is that of y, held against its greatest.
-func density(a, y float64) float64 { return math.Exp(a * (y - math.Expm1(y))) }

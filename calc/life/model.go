@@ -162,22 +162,53 @@ func (m *Model) aged(age Use) []cell {
 // exp(−L·grown) with L·mid^shape Gamma-distributed of mean 1.
 func survival(cells []cell, grown []float64, p float64) float64 {
 	below := func(lnHazard float64) float64 {
-		sum := 0.0
+		hazard, sum := math.Exp(lnHazard), 0.0
 		for i, c := range cells {
 			if grown[i] > 0 {
-				sum += c.weight * mathext.GammaIncRegComp(c.a, c.a*math.Exp(lnHazard)/grown[i])
+				sum += c.weight * mathext.GammaIncRegComp(c.a, c.a*hazard/grown[i])
 			}
 		}
 		return sum - p
 	}
 	low, high := math.Log(1e-9), math.Log(100)
-	switch {
-	case below(low) <= 0:
-		return 1
-	case below(high) >= 0:
-		return 0
+	mean, spread := lnHazards(cells, grown, low, high)
+	from := min(max(mean-chance.NormalQuantile(p)*spread, low), high)
+	at, step := below(from), 0.5*spread
+	if at < 0 { // what is below falls as the hazard rises
+		step = -step
 	}
-	return math.Exp(-math.Exp(rootWithin(below, low, high, 1e-8)))
+	for {
+		to := min(max(from+step, low), high)
+		next := below(to)
+		switch {
+		case (at < 0) != (next < 0):
+			return math.Exp(-math.Exp(rootBetween(below, from, at, to, next, 1e-8)))
+		case to == low:
+			return 1
+		case to == high:
+			return 0
+		}
+		from, at, step = to, next, 2*step
+	}
+}
+
+// lnHazards is about where the logarithms of what cells make of a hazard lie, and how
+// far apart: no less than a step from which the range is soon crossed.
+func lnHazards(cells []cell, grown []float64, low, high float64) (mean, spread float64) {
+	at := func(i int) float64 {
+		if !(grown[i] > 0) {
+			return low - 9
+		}
+		return min(max(math.Log(grown[i]), low-9), high+9)
+	}
+	for i, c := range cells {
+		mean += c.weight * at(i)
+	}
+	for i, c := range cells {
+		off := at(i) - mean
+		spread += c.weight * (off*off + 1/c.a)
+	}
+	return mean, min(max(math.Sqrt(spread), 0.01), 9)
 }
 
 // Draw is Fitted(age).Draw(u, v). Whoever draws often keeps the Fitted.

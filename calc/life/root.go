@@ -9,7 +9,11 @@ func root(f func(float64) float64, low, high float64) float64 { return rootWithi
 // rootWithin is root, ended where both ends lie within that: false position with the
 // Illinois step, and halving where that is slow.
 func rootWithin(f func(float64) float64, low, high, within float64) float64 {
-	at, bt := f(low), f(high)
+	return rootBetween(f, low, f(low), high, f(high), within)
+}
+
+// rootBetween is rootWithin where what f is at both ends is known.
+func rootBetween(f func(float64) float64, low, at, high, bt, within float64) float64 {
 	for i := range 200 {
 		if at == 0 {
 			return low

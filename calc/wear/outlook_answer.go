@@ -27,14 +27,22 @@ func putOutlook(a *form.Answer, o Outlook) {
 	ranged := o.Ranged || o.ByReading
 	finite := ranged && !math.IsInf(o.MinutesHigh, 1)
 	if o.MinutesLeft > 0 || o.StartsLeft == 0 {
-		if finite {
+		switch {
+		case finite:
 			form.PutBetween(a, "minutes_left", minute(o.MinutesLow), minute(o.MinutesLeft), minute(o.MinutesHigh))
-		} else {
-			form.Put(a, "minutes_left", minute(o.MinutesLeft))
+		case ranged:
+			form.PutSaid(a, "minutes_left", minute(o.MinutesLeft), "at least "+unit.Figures(rounded(o.MinutesLow, 0.5, math.Floor), 2)+" min")
+		default:
+			form.PutSaid(a, "minutes_left", minute(o.MinutesLeft), some(o.MinutesLeft)+" min")
 		}
 	}
 	if !o.Guessed && (o.StartsLeft > 0 || o.MinutesLeft == 0) {
-		a.PutFactor("starts_left", math.Floor(o.StartsLeft))
+		words := some(o.StartsLeft)
+		if finite && o.MinutesLeft > 0 { // as far off as the minutes
+			low, high := o.StartsLeft*o.MinutesLow/o.MinutesLeft, o.StartsLeft*o.MinutesHigh/o.MinutesLeft
+			words = "about " + unit.Figures(rounded(low, 0.5, math.Floor), 2) + " to " + unit.Figures(rounded(high, 0.5, math.Ceil), 2)
+		}
+		form.PutSaid(a, "starts_left", unit.Ratio(math.Floor(o.StartsLeft)), words)
 	}
 	if ranged {
 		form.Put(a, "minutes_low", minute(o.MinutesLow))
@@ -45,6 +53,18 @@ func putOutlook(a *form.Answer, o Outlook) {
 	if o.JobVerdict != "" {
 		a.PutWord("job", o.JobVerdict)
 	}
+}
+
+// some says a figure of which no range is known: to its first digit.
+func some(n float64) string { return "some " + unit.Figures(rounded(n, 1, math.Round), 2) }
+
+// rounded rounds to whole numbers, and from 10 on to so much of the first digit's step.
+func rounded(n, of float64, round func(float64) float64) float64 {
+	step := 1.0
+	if n >= 10 {
+		step = of * math.Pow10(int(math.Floor(math.Log10(n))))
+	}
+	return round(n/step) * step
 }
 
 // plotted is how an outlook is drawn.

@@ -1,9 +1,11 @@
 package wear
 
 import (
+	"encoding/json"
 	"math"
 	"testing"
 
+	"kerfside/calc/form"
 	"kerfside/calc/material"
 	"kerfside/calc/unit"
 )
@@ -110,6 +112,28 @@ func TestVerdictKeepsToItsDoubt(t *testing.T) {
 			if (got.Forecast && !got.Guessed) != (grown-off > 0) && math.Abs(grown-off) > hair {
 				t.Errorf("grown by %.2f, give or take %.2f: a rate is told: %v", grown, off, got.Forecast)
 			}
+		}
+	}
+}
+
+// TestLeftTold: what is left is told as a range where there is one, and else no finer
+// than to its first digit.
+func TestLeftTold(t *testing.T) {
+	bore := map[string]any{"new": "1mm", "smallest": "1.05mm", "nick": "no", "minutes": "40min", "starts": "60"}
+	for readings, want := range map[string][2]string{
+		"": {"about 35 to 80 min", "about 50 to 150"},
+		"120:100min:13.5%, 35:22min:3%, 50:30min:4%, 60:40min:5.5%, 100:90min:12%": {"some 70 min", "some 100"},
+	} {
+		bore["readings"] = readings
+		input, _ := json.Marshal(bore)
+		a, err := TipWear.Calculator().Calculate(input)
+		if err != nil {
+			t.Fatal(err)
+		}
+		minutes, _ := a.Results().Get("minutes_left")
+		starts, _ := a.Results().Get("starts_left")
+		if got := [2]string{minutes.(form.Value).Text, starts.(form.Value).Text}; got != want {
+			t.Errorf("readings %q: %q, want %q", readings, got, want)
 		}
 	}
 }

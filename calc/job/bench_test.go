@@ -2,6 +2,7 @@ package job
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -27,7 +28,8 @@ func BenchmarkJobPlan(b *testing.B) {
 		}
 		return strings.Join(rows, ", ")
 	}
-	input := []byte(fmt.Sprintf(`{"cuts": [%s], "window": "6h", "tip_minutes": "25min", "tip_starts": "40", "tip_lives": [%s], "electrode_minutes": "60min", "electrode_lives": [%s], %s}`, strings.Join(rows, ", "), lives(70), lives(120), good))
+	list := func(rows string) string { return strconv.Quote("[" + rows + "]") } // a text, as the phone sends it
+	input := []byte(fmt.Sprintf(`{"cuts": %s, "window": "6h", "tip_minutes": "25min", "tip_starts": "40", "tip_lives": %s, "electrode_minutes": "60min", "electrode_lives": %s, %s}`, list(strings.Join(rows, ", ")), list(lives(70)), list(lives(120)), good))
 	plan := func() {
 		if _, err := JobPlan.Calculator().Calculate(input); err != nil {
 			b.Fatal(err)

@@ -138,7 +138,7 @@ func (p *play) doInto(o *Outcome) {
 		r := &h.rows[i]
 		h.row = i
 		h.tank.serve(r.draw, r.least)
-		h.longest = min(h.tank.longest()-h.after, unit.Duration(1/max(r.heat, 1e-12)))
+		h.longest = min(h.tank.most-h.after, unit.Duration(1/max(r.heat, 1e-12)))
 		for k := range r.pieces {
 			if h.Stuck {
 				return

@@ -33,6 +33,7 @@ type tank struct {
 	warms                 float64       // what running takes of the motor's coolness each second
 	pumped, drawn         unit.Mass     // since the job began
 	ran                   unit.Duration // the compressor
+	most                  unit.Duration // that the valve may be open from a full tank, in this row
 }
 
 func newTank(a Air) tank {
@@ -53,6 +54,7 @@ func (k *tank) runs() bool { return k.closed && !k.hot }
 // serve lets it serve a row of the job.
 func (k *tank) serve(draw unit.MassFlow, least unit.Pressure) {
 	k.Draw, k.Least, k.least = draw, least, k.Tank.Mass(least)
+	k.most = k.longest()
 }
 
 // net is the flow into the tank.
@@ -72,6 +74,10 @@ func (k *tank) net(open bool) (in, out unit.MassFlow) {
 // pass lets at most t pass, up to where a straight line of the tank's state ends, and
 // returns how long it was.
 func (k *tank) pass(t unit.Duration, open bool) unit.Duration {
+	if !open && !k.closed && !k.hot && k.held > k.in*(1+near) { // nothing flows, nothing is due
+		k.motor.rest(t)
+		return t
+	}
 	in, out := k.net(open)
 	t = k.next(t, in, out)
 	k.move(t, in, out)
@@ -149,6 +155,8 @@ func (k *tank) serves() unit.Duration {
 		return forever
 	case above < -k.full*near:
 		return 0
+	case k.held == k.full && k.full > k.in && !k.hot:
+		return k.most
 	case k.hot:
 		return k.time(above, k.Draw)
 	}

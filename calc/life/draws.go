@@ -22,7 +22,15 @@ var turns = [8]uint64{
 
 // turn hands out numbers between 0 and 1 for one run of one round: always the same
 // ones.
-type turn struct{ round, run uint64 }
+type turn struct {
+	round, run uint64
+	even       []float64 // of evenDraws
+}
+
+// turnOf is the turn of a run.
+func turnOf(round, run int) turn {
+	return turn{round: uint64(round), run: uint64(run), even: evenDraws()[(round*runs+run)*len(turns):][:len(turns)]}
+}
 
 // at is number i of this run, in (0, 1). The first ones lie evenly over all runs of a
 // round, which begins at a place of its own; the others are as good as random.
@@ -37,33 +45,28 @@ func (d turn) at(i int) float64 {
 }
 
 // which is a number for the law of a side.
-func (d turn) which(side int) float64 { return d.even()[side] }
+func (d turn) which(side int) float64 { return d.even[side] }
 
 // first is what the part in the torch on a side has left, in units of its law's,
 // (life/scale)^shape. It has the exponential distribution.
-func (d turn) first(side int) float64 { return d.even()[2+side] }
+func (d turn) first(side int) float64 { return d.even[2+side] }
 
 // lnLife is the logarithm of such a life of part i of a side, from 1 on.
 func (d turn) lnLife(side, part int) float64 {
 	i := 2 + 2*part + side
 	if i < len(turns) {
-		return d.even()[i]
+		return d.even[i]
 	}
 	return math.Log(-math.Log(d.at(i)))
 }
 
-// even is what this run draws of what lies evenly over the runs.
-func (d turn) even() []float64 {
-	return evenDraws()[(d.round*runs+d.run)*uint64(len(turns)):][:len(turns)]
-}
-
-// evenDraws is that of all runs, made once.
+// evenDraws is what lies evenly over the runs, made once.
 var evenDraws = sync.OnceValue(func() []float64 {
 	list := make([]float64, 0, rounds*runs*len(turns))
 	for round := range uint64(rounds) {
 		for run := range uint64(runs) {
 			for i := range turns {
-				x := turn{round, run}.at(i)
+				x := turn{round: round, run: run}.at(i)
 				if i >= 2 {
 					x = -math.Log(x)
 				}

@@ -1,11 +1,8 @@
 package life
 
 import (
-	"cmp"
 	"math"
 	"slices"
-
-	"kerfside/calc/order"
 )
 
 // axis is one of the two that cells lie on, as logarithms. It never goes past least
@@ -67,17 +64,16 @@ func (l *learner) peaks() []peak {
 	return list
 }
 
-// lay returns the cells that matter of a grid, the greatest weight first. It begins with
-// one of each shape, for there may be two peaks of it, and goes on from cell to cell,
-// past none that does not matter.
+// lay returns the cells that matter of a grid, the heaviest first. It begins with one of
+// each shape, for there may be two peaks of it, and goes on from cell to cell, past none
+// that does not matter.
 func (l *learner) lay(shapes, starts []float64, best peak, roots bool) []peak {
-	g := grid{learner: l, roots: roots, shapes: shapes, starts: starts, cells: make([]peak, len(shapes)*len(starts)), rows: make([]row, len(shapes)), columns: make([]column, len(starts)), passed: make([]bool, len(shapes)*len(starts))}
-	for i := range g.cells {
-		g.cells[i].logW = math.Inf(-1)
-	}
+	n := len(shapes) * len(starts)
+	g := grid{learner: l, roots: roots, shapes: shapes, starts: starts, cells: make([]peak, n), passed: make([]bool, n), rows: make([]row, len(shapes)), columns: make([]column, len(starts)),
+		modes: make([]float64, n*len(best.mode)), lnUses: make([]float64, len(starts)*len(l.parts)), top: math.Inf(-1)}
 	column := nearest(starts, best.lnStart)
 	for i := range shapes {
-		g.reach(i*len(starts)+column, best, best)
+		g.reach(i*len(starts)+column, &best, &best)
 	}
 	for at := g.next(); at >= 0; at = g.next() {
 		g.passed[at] = true
@@ -88,75 +84,84 @@ func (l *learner) lay(shapes, starts []float64, best peak, roots bool) []peak {
 			}
 		}
 	}
-	order.Sort(g.cells, func(a, b peak) int { return cmp.Compare(b.logW, a.logW) })
-	kept := 0
-	for kept < len(g.cells) && g.cells[kept].logW >= g.cells[0].logW-negligible {
-		kept++
+	kept := g.cells[:0]
+	for i := range g.cells {
+		if p := &g.cells[i]; p.mode != nil && p.logW >= g.top-negligible {
+			if kept = append(kept, *p); p.logW == g.top {
+				kept[0], kept[len(kept)-1] = kept[len(kept)-1], kept[0]
+			}
+		}
 	}
-	return g.cells[:kept:kept]
+	return kept
 }
 
-// grid is a grid while it is laid.
+// grid is a grid while it is laid, and the room that takes.
 type grid struct {
 	*learner
-	roots          bool
+	roots          bool // are asked for
 	shapes, starts []float64
 	rows           []row
 	columns        []column
 	cells          []peak // by shape, then start; one not come to has no mode
 	passed         []bool // its neighbours are known
+	modes, lnUses  []float64
+	top            float64 // the greatest weight
 }
 
-// next returns the best cell whose neighbours are not known yet; −1 if none of them
+// next returns the heaviest cell whose neighbours are not known yet; −1 if none of them
 // matters.
 func (g *grid) next() int {
-	top, best := math.Inf(-1), -1
-	for i, p := range g.cells {
-		top = max(top, p.logW)
-		if p.mode != nil && !g.passed[i] && (best < 0 || p.logW > g.cells[best].logW) {
-			best = i
+	next := -1
+	for i := range g.cells {
+		if p := &g.cells[i]; p.mode != nil && !g.passed[i] && p.logW >= g.top-negligible && (next < 0 || p.logW > g.cells[next].logW) {
+			next = i
 		}
 	}
-	if best >= 0 && g.cells[best].logW < top-negligible {
-		return -1
+	return next
+}
+
+// known returns the cell in a row and a column, if there is one and somebody was there.
+func (g *grid) known(i, j int) *peak {
+	if i < 0 || i >= len(g.shapes) || j < 0 || j >= len(g.starts) || g.cells[i*len(g.starts)+j].mode == nil {
+		return nil
 	}
-	return best
+	return &g.cells[i*len(g.starts)+j]
 }
 
 // step goes from a cell to a neighbour, if nobody was there.
 func (g *grid) step(i, j, down, right int) {
-	to := (i+down)*len(g.starts) + j + right
-	if i+down < 0 || i+down >= len(g.shapes) || j+right < 0 || j+right >= len(g.starts) || g.cells[to].mode != nil {
+	if i+down < 0 || i+down >= len(g.shapes) || j+right < 0 || j+right >= len(g.starts) || g.known(i+down, j+right) != nil {
 		return
 	}
-	from := g.cells[i*len(g.starts)+j]
-	before := from
-	if i-down >= 0 && i-down < len(g.shapes) && j-right >= 0 && j-right < len(g.starts) {
-		if p := g.cells[(i-down)*len(g.starts)+j-right]; p.mode != nil {
-			before = p
-		}
+	from, before := g.known(i, j), g.known(i-down, j-right)
+	if before == nil {
+		before = from
 	}
-	g.reach(to, from, before)
+	g.reach((i+down)*len(g.starts)+j+right, from, before)
 }
 
 // reach fills in a cell. Its mode lies about where two cells on a line with it point.
-func (g *grid) reach(at int, from, before peak) {
+func (g *grid) reach(at int, from, before *peak) {
 	i, j := at/len(g.starts), at%len(g.starts)
-	if g.rows[i].shape == 0 {
+	row, column := &g.rows[i], &g.columns[j]
+	if row.shape == 0 {
 		rate := g.prior.quickRate(math.Exp(g.shapes[i]))
 		if len(g.shapes) == 1 {
 			rate = g.prior.rate(math.Exp(g.shapes[i]))
 		}
-		g.rows[i] = g.row(g.shapes[i], rate)
+		*row = g.row(g.shapes[i], rate)
 	}
-	if g.columns[j].lnUse == nil {
-		g.columns[j] = g.column(g.starts[j])
+	if column.lnUse == nil {
+		n := len(g.parts)
+		*column = g.column(g.starts[j], g.lnUses[j*n:(j+1)*n])
 	}
-	mode := make([]float64, len(from.mode))
-	for k, g1 := range from.mode {
-		mode[k] = g.rows[i].shape * (2*g1/from.shape - before.mode[k]/before.shape)
+	n := len(from.mode)
+	mode := g.modes[at*n : (at+1)*n]
+	for k := range mode {
+		mode[k] = row.shape * (2*from.mode[k]/from.shape - before.mode[k]/before.shape)
 	}
-	g.cells[at] = g.at(g.rows[i], g.columns[j], mode)
+	g.cells[at] = g.at(row, column, mode)
+	g.top = max(g.top, g.cells[at].logW)
 	if g.roots {
 		g.cells[at].root = slices.Clone(g.root)
 	}

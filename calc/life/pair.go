@@ -126,7 +126,7 @@ func simulate(sides [2]side, past float64) *played {
 	var most, sum [2]int
 	for r := range all {
 		for i := range all[r] {
-			d := turn{round: uint64(r), run: uint64(i)}
+			d := turnOf(r, i)
 			now := [2]inTorch{{odds: &each[0][by[0].pick(d.which(0))]}, {odds: &each[1][by[1].pick(d.which(1))]}}
 			for s, n := range play(&now, past, d) {
 				all[r][i][s] = uint8(n)

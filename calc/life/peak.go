@@ -111,8 +111,9 @@ type column struct {
 	logW              float64
 }
 
-func (l *learner) column(lnStart float64) column {
-	c := column{lnStart: lnStart, perStart: math.Exp(lnStart), lnUse: make([]float64, len(l.parts)), logW: logNormal(lnStart, l.prior.PerStart, l.prior.PerStartSpread)}
+// column makes use of that room.
+func (l *learner) column(lnStart float64, lnUse []float64) column {
+	c := column{lnStart: lnStart, perStart: math.Exp(lnStart), lnUse: lnUse, logW: logNormal(lnStart, l.prior.PerStart, l.prior.PerStartSpread)}
 	if l.prior.PerStart == 0 {
 		c.perStart = 0
 	}
@@ -145,7 +146,7 @@ func logNormal(ln, median, spread float64) float64 {
 // is concave in z and g. Its peak is found by Newton's steps from that mode, and the
 // integral taken there by Laplace's method, which is exact for no groups but for a
 // factor that is put right. The curvature is left in l.root.
-func (l *learner) at(r row, c column, mode []float64) peak {
+func (l *learner) at(r *row, c *column, mode []float64) peak {
 	for i, ln := range c.lnUse {
 		l.x[i] = r.shape * ln
 	}
@@ -156,7 +157,7 @@ func (l *learner) at(r row, c column, mode []float64) peak {
 
 // level sets z to where it is most likely for what the groups add, fills in the loads
 // there and returns that of the prior, B·e^−z.
-func (l *learner) level(mode []float64, r row) float64 {
+func (l *learner) level(mode []float64, r *row) float64 {
 	for k, sort := range l.alike {
 		l.tried[k] = 0
 		for _, g := range sort.groups {
@@ -183,7 +184,7 @@ func (l *learner) level(mode []float64, r row) float64 {
 }
 
 // loads fills in the loads at a mode and returns that of the prior.
-func (l *learner) loads(mode []float64, r row) float64 {
+func (l *learner) loads(mode []float64, r *row) float64 {
 	for k, sort := range l.alike {
 		l.tried[k] = mode[0]
 		for _, g := range sort.groups {
@@ -220,7 +221,7 @@ const (
 
 // climb takes a mode, of these loads, to the peak, leaves the root of the curvature in
 // l.root and returns the height.
-func (l *learner) climb(mode []float64, r row, first float64) float64 {
+func (l *learner) climb(mode []float64, r *row, first float64) float64 {
 	gone := 0.0
 	height := l.height(mode, l.load, first, r)
 	for range 60 {
@@ -279,7 +280,7 @@ func (l *learner) carry(share float64) float64 {
 }
 
 // height returns ln p at a mode of these loads, but for what does not depend on it.
-func (l *learner) height(mode, loads []float64, first float64, r row) float64 {
+func (l *learner) height(mode, loads []float64, first float64, r *row) float64 {
 	sum := -r.a*mode[0] - first
 	for _, g := range mode[1:] {
 		sum -= 0.5 * g * g * r.weak
@@ -298,7 +299,7 @@ func (l *learner) height(mode, loads []float64, first float64, r row) float64 {
 }
 
 // bend fills in slope and curvature of ln p at a mode of these loads.
-func (l *learner) bend(mode []float64, first float64, r row) {
+func (l *learner) bend(mode []float64, first float64, r *row) {
 	h, slope := l.root, l.slope
 	clear(h)
 	h.row(0)[0] = first

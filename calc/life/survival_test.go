@@ -49,7 +49,8 @@ func TestLifeAgainstSurvival(t *testing.T) {
 		}
 		prior := Prior{Scale: drawn[0].T, Shape: shape, Groups: spread}
 		l := newLearner(parts, prior)
-		p := l.at(l.row(math.Log(shape), gamma{a: 1e-13, mid: prior.Scale}), l.column(0), make([]float64, 1+len(l.design.groups))) // R knows no prior of the scale
+		r, c := l.row(math.Log(shape), gamma{a: 1e-13, mid: prior.Scale}), l.column(0, make([]float64, len(l.parts))) // R knows no prior of the scale
+		p := l.at(&r, &c, make([]float64, 1+len(l.design.groups)))
 		mode := []float64{p.mode[0]/shape + math.Log(prior.Scale)}
 		for _, g := range p.mode[1:] {
 			mode = append(mode, g/shape)

@@ -71,22 +71,15 @@ func (k *tank) net(open bool) (in, out unit.MassFlow) {
 	return in, out
 }
 
-// pass lets at most t pass, up to where a straight line of the tank's state ends, and
-// returns how long it was.
+// pass lets at most t pass, up to where the straight line of the tank's state ends, and
+// switches what is due then. It returns how long that was.
 func (k *tank) pass(t unit.Duration, open bool) unit.Duration {
 	if !open && !k.closed && !k.hot && k.held > k.in*(1+near) { // nothing flows, nothing is due
 		k.motor.rest(t)
 		return t
 	}
 	in, out := k.net(open)
-	t = k.next(t, in, out)
-	k.move(t, in, out)
-	return t
-}
-
-// next is how long the tank's state keeps its straight line, at most t.
-func (k *tank) next(t unit.Duration, in, out unit.MassFlow) unit.Duration {
-	switch net := in - out; {
+	switch net := in - out; { // how long the tank keeps to its line
 	case net < 0 && !k.closed && k.held > k.in:
 		t = sooner(t, k.time(k.held-k.in, -net))
 	case net < 0 && k.held > 0:
@@ -100,15 +93,8 @@ func (k *tank) next(t unit.Duration, in, out unit.MassFlow) unit.Duration {
 	case k.closed:
 		t = sooner(t, k.motor.lasts(k.warms))
 	}
-	return later(t, 0)
-}
+	t = later(t, 0)
 
-func (k *tank) time(m unit.Mass, flow unit.MassFlow) unit.Duration {
-	return unit.Duration(float64(m) / float64(flow))
-}
-
-// move lets t pass, no longer than next says, and switches what is due then.
-func (k *tank) move(t unit.Duration, in, out unit.MassFlow) {
 	k.pumped += unit.Mass(float64(in) * float64(t))
 	k.drawn += unit.Mass(float64(out) * float64(t))
 	k.held += unit.Mass(float64(in-out) * float64(t))
@@ -118,6 +104,7 @@ func (k *tank) move(t unit.Duration, in, out unit.MassFlow) {
 	} else {
 		k.motor.rest(t)
 	}
+
 	switch {
 	case k.held >= k.full*(1-near) && in > out:
 		k.held, k.closed = k.full, false
@@ -133,6 +120,11 @@ func (k *tank) move(t unit.Duration, in, out unit.MassFlow) {
 	case k.runs() && k.warms > 0 && k.motor.left <= near:
 		k.hot, k.motor.left = true, 0
 	}
+	return t
+}
+
+func (k *tank) time(m unit.Mass, flow unit.MassFlow) unit.Duration {
+	return unit.Duration(float64(m) / float64(flow))
 }
 
 // longest is how long the valve may be open from a full tank, as air-tank's run time.

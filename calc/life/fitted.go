@@ -18,7 +18,7 @@ func (m *Model) Fitted(age Use) *Fitted {
 	f := &Fitted{age: age, laws: laws(m.aged(age))}
 	half := make(byKey, len(f.laws)) // of the life left
 	for i, l := range f.laws {
-		half[i] = key{of: f.left(l, 0.5), at: i}
+		half[i] = key{of: f.left(l, math.Ln2), at: i}
 	}
 	sort.Sort(half)
 	sorted := make(Laws, len(half))
@@ -60,11 +60,12 @@ func (l Left) Spent(use Use) float64 { return use.Equivalent(l.PerStart) }
 // a larger v, and mostly of a larger u.
 func (f *Fitted) Draw(u, v float64) Left {
 	law := f.laws[f.shares.pick(u)]
-	return Left{Minutes: f.left(law, v), PerStart: law.PerStart}
+	return Left{Minutes: f.left(law, -math.Log1p(-v)), PerStart: law.PerStart}
 }
 
-// left is the life left that is not reached with chance v.
-func (f *Fitted) left(l Law, v float64) float64 {
+// left is the life left that wears so much, (life/scale)^shape; it has the exponential
+// distribution.
+func (f *Fitted) left(l Law, wear float64) float64 {
 	age := f.age.Equivalent(l.PerStart)
-	return max(l.Scale*math.Exp(math.Log(l.used(age)-math.Log1p(-v))/l.Shape)-age, 0)
+	return max(l.Scale*math.Exp(math.Log(l.used(age)+wear)/l.Shape)-age, 0)
 }

@@ -66,14 +66,21 @@ func (l *learner) peaks() []peak {
 
 // lay returns the cells that matter of a grid, the heaviest first. It begins with one of
 // each shape, for there may be two peaks of it, and goes on from cell to cell, past none
-// that does not matter.
-func (l *learner) lay(shapes, starts []float64, best peak, roots bool) []peak {
+// that does not matter. Roots are kept of what is looked at closely.
+func (l *learner) lay(shapes, starts []float64, best peak, close bool) []peak {
+	if l.arrived = roughly; close {
+		l.arrived = closely
+	}
 	n := len(shapes) * len(starts)
-	g := grid{learner: l, roots: roots, shapes: shapes, starts: starts, cells: make([]peak, n), passed: make([]bool, n), rows: make([]row, len(shapes)), columns: make([]column, len(starts)),
+	g := grid{learner: l, shapes: shapes, starts: starts, cells: make([]peak, n), passed: make([]bool, n), rows: make([]row, len(shapes)), columns: make([]column, len(starts)),
 		modes: make([]float64, n*len(best.mode)), lnUses: make([]float64, len(starts)*len(l.parts)), top: math.Inf(-1)}
-	column := nearest(starts, best.lnStart)
-	for i := range shapes {
-		g.reach(i*len(starts)+column, &best, &best)
+	row, column := nearest(shapes, best.lnShape), nearest(starts, best.lnStart)
+	g.reach(row*len(starts)+column, &best, &best)
+	for i := row; i > 0; i-- {
+		g.step(i, column, -1, 0)
+	}
+	for i := row; i < len(shapes)-1; i++ {
+		g.step(i, column, 1, 0)
 	}
 	for at := g.next(); at >= 0; at = g.next() {
 		g.passed[at] = true
@@ -98,7 +105,6 @@ func (l *learner) lay(shapes, starts []float64, best peak, roots bool) []peak {
 // grid is a grid while it is laid, and the room that takes.
 type grid struct {
 	*learner
-	roots          bool // are asked for
 	shapes, starts []float64
 	rows           []row
 	columns        []column
@@ -162,7 +168,7 @@ func (g *grid) reach(at int, from, before *peak) {
 	}
 	g.cells[at] = g.at(row, column, mode)
 	g.top = max(g.top, g.cells[at].logW)
-	if g.roots {
+	if g.arrived == closely {
 		g.cells[at].root = slices.Clone(g.root)
 	}
 }

@@ -15,14 +15,15 @@ func (m matrix) cholesky() {
 	for i, from := 0, 0; from < len(m); i++ {
 		row := m[from : from+i+1]
 		for j, start := 0, 0; j <= i; j++ {
-			s, other := row[j], m[start:start+j+1]
-			for k, x := range row[:j] {
-				s -= x * other[k]
+			s, other := row[j], m[start:start+j]
+			before := row[:len(other)]
+			for k, x := range other {
+				s -= x * before[k]
 			}
 			if i == j {
 				row[i] = math.Sqrt(max(s, 1e-300))
 			} else {
-				row[j] = s / other[j]
+				row[j] = s / m[start+j]
 			}
 			start += j + 1
 		}
@@ -44,9 +45,9 @@ func (m matrix) logDet() float64 {
 func (m matrix) halfSolve(b []float64) {
 	for i := range b {
 		row := m.row(i)
-		s := b[i]
-		for k, x := range row[:i] {
-			s -= x * b[k]
+		s, before := b[i], b[:i]
+		for k, x := range row[:len(before)] {
+			s -= x * before[k]
 		}
 		b[i] = s / row[i]
 	}
@@ -58,8 +59,9 @@ func (m matrix) solve(b []float64) {
 	for i := len(b) - 1; i >= 0; i-- {
 		row := m.row(i)
 		b[i] /= row[i]
-		for k, x := range row[:i] {
-			b[k] -= x * b[i]
+		at, before := b[i], b[:i]
+		for k, x := range row[:len(before)] {
+			before[k] -= x * at
 		}
 	}
 }

@@ -9,7 +9,8 @@ type learner struct {
 	failures int // of them
 	design   design
 	alike    []alike
-	sort     []int // of each part, its place in alike
+	sort     []int   // of each part, its place in alike
+	arrived  float64 // roughly or closely
 
 	x           []float64 // of each part, x of the cell at hand
 	load, tried []float64 // Σ e^(x−ζ) over parts that are alike, at the mode and at a try of it
@@ -35,7 +36,7 @@ type peak struct {
 }
 
 func newLearner(parts []Part, prior Prior) *learner {
-	l := &learner{prior: prior}
+	l := &learner{prior: prior, arrived: closely}
 	for _, p := range parts {
 		if (p.Minutes > 0 || p.Starts > 0) && (p.Slot == "" || p.Slot == prior.Slot) {
 			l.parts = append(l.parts, p)
@@ -211,9 +212,9 @@ func (p peak) along(weights []float64) (zeta, variance float64) {
 }
 
 const (
-	// arrived is how close to the peak Newton's steps end, as twice what is left of its
-	// height; the last step squares that.
-	arrived = 1e-7
+	// roughly and closely are how close to the peak Newton's steps end, as twice what is
+	// left of its height; the last step squares that.
+	roughly, closely = 1e-5, 1e-7
 	// far is how far loads are carried along before they are reckoned anew from the parts,
 	// lest one that has come to nothing is missed.
 	far = 100
@@ -234,7 +235,7 @@ func (l *learner) climb(mode []float64, r *row, first float64) float64 {
 			gain += s * l.slope[k]
 			size += math.Abs(s)
 		}
-		if gain < arrived {
+		if gain < l.arrived {
 			for k, s := range l.step {
 				mode[k] += s
 			}

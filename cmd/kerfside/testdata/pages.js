@@ -45,6 +45,10 @@
   const toasts = document.querySelector("[data-ref=toasts]");
   new MutationObserver((changes) => changes.some(({ addedNodes }) => addedNodes.length) && done.push("toast")).observe(toasts, { childList: true });
 
+  // A screen reader lists headings: one that has no words yet is not there yet.
+  const unnamed = () => [...main.querySelectorAll(":is(h1, h2, h3, h4):empty:not([hidden], [hidden] *)")].filter((el) => getComputedStyle(el).display !== "none");
+  new MutationObserver(() => unnamed().forEach((el) => found.add(`on ${at} a heading has no words: ${el.outerHTML}`))).observe(main, { childList: true, subtree: true });
+
   const actions = new Set();
   const learn = (root) => {
     for (const el of root.querySelectorAll("[data-action]")) actions.add(el.dataset.action);

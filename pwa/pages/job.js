@@ -132,9 +132,9 @@ export class JobPage {
     const asked = fields.filter((f) => !f.owner && !isCounted(f));
     this.#forms = [make(fields.filter((f) => f.key === "cuts")), make(asked)];
     for (const form of this.#forms) form.element.addEventListener("field:change", (event) => this.#keep(/** @type {CustomEvent} */ (event).detail));
-    this.#forms[0].element.addEventListener("list:left", () => { // the answer may stand beside the list, its begin out of view
+    this.#forms[0].element.addEventListener("list:left", () => { // where the answer stands beside the list, its begin may be out of view
       const first = this.#told?.element.querySelector(".reading");
-      if (first) bringUp(first);
+      if (first && first.getBoundingClientRect().top < this.#at.cuts.getBoundingClientRect().top) bringUp(first);
     });
     this.#at.cuts.replaceChildren(this.#forms[0].element);
     this.#at.form.replaceChildren(this.#forms[1].element);

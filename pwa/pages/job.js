@@ -29,7 +29,7 @@ export class JobPage {
   /** @type {KeptJob} */ #job = keptJob("");
   /** @type {import("../types/journal.js").JobItem[]} */ #others = [];
   /** What was done of it; null while nothing of it is kept. @type {import("../types/journal.js").JobView|null} */ #view = null;
-  /** @type {import("../types/journal.js").Taught} */ #taught = { cuts: [], times: [] };
+  /** @type {import("../types/journal.js").Taught} */ #taught = { planned: "", takes: {}, cuts: [], times: [] };
   /** How often something was entered here, and how much of it is not stored yet. */ #entered = 0;
   #going = 0;
   /** @type {Thing[]} */ #rigs = [];

@@ -169,7 +169,7 @@ func benchWasm(ctx context.Context, f figures) error {
 	} else if err == nil {
 		err = errors.New("BenchmarkArcTap in calc/journal/engine does not tell ms/tap at 1000 and at 100000 events")
 	}
-	job, jobErr := onNode("-bench", "^BenchmarkJobPlan$", "-benchtime", "500ms", "./calc/job")
+	job, jobErr := onNode("-bench", "^BenchmarkJobPlan$", "-benchtime", "2s", "./calc/job")
 	if ms, ok := job["JobPlan/ms/job"]; ok {
 		f.found("job-ms", ms)
 	}

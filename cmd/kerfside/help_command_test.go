@@ -21,7 +21,7 @@ func TestPageCommand(t *testing.T) {
 	if said := s.run(t, help.Block("command", "version")); !strings.HasPrefix(said, thisVersion(t)) || !strings.Contains(said, "kerfside crew owner") {
 		t.Errorf("version says %s", said)
 	}
-	if said := s.run(t, help.Block("command", "calc")); !strings.Contains(said, "cut-plan") || !strings.Contains(said, "Rests on:") || !strings.Contains(said, `"speed"`) || !strings.Contains(said, `"Cut 2"`) {
+	if said := s.run(t, help.Block("command", "calc")); !strings.Contains(said, "cut-plan") || !strings.Contains(said, "Rests on:") || !strings.Contains(said, `"speed"`) || !strings.Contains(said, `"Cut 2: `) {
 		t.Errorf("calc says %s", said)
 	}
 	db := servedDemo(t, s.dir)

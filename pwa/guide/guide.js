@@ -111,12 +111,13 @@ export class GuideView {
 
   /**
    * Takes in answers that came from elsewhere while the guide is open.
-   * @param {Record<string, Answer>} answers
+   * @param {Record<string, Answer>} answers @param {string[]} [gone]  steps whose answers hold no more
    */
-  restore(answers) {
+  restore(answers, gone = []) {
+    const dropped = gone.filter((id) => this.#answers.delete(id)).length;
     const late = Object.entries(answers).filter(([id, answer]) => JSON.stringify(answer) !== JSON.stringify(this.#answers.get(id)));
     for (const [id, answer] of late) this.#answers.set(id, answer);
-    if (late.length > 0 && !this.#step) this.#turnTo(this.#at, { quiet: true });
+    if (late.length + dropped > 0 && !this.#step) this.#turnTo(this.#at, { quiet: true });
     const here = late.find(([id]) => id === this.#guide?.steps[this.#at]?.id);
     if (here) this.#step?.restore(here[1]);
     this.#step?.waitFor(this.#first());

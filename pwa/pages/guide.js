@@ -29,6 +29,7 @@ export class GuidePage {
   /** @type {(Partial<import("../journal/shapes.js").ShownPart> & {part: string, slot: string})[]} */ #parts = [];
   /** The step of each failed check, by its id; "" once it is cleared here. @type {Map<string, string>} */ #fails = new Map();
   #id = "";
+  #steps = /** @type {string[]} */ ([]);
   #opened = false;
   /** Steps to be done anew in each session: what makes the torch dead. */ #again = /** @type {Set<string>} */ (new Set());
   /** Steps answered on this screen: no view knows better. @type {Set<string>} */ #given = new Set();
@@ -49,6 +50,7 @@ export class GuidePage {
     if (this.deps.life.aborted) return;
     this.deps.title(guide.title);
     this.#id = id;
+    this.#steps = guide.steps.map((/** @type {{id: string}} */ step) => step.id);
     this.#place(views);
     this.#again = new Set(guide.taken?.flatMap((one) => one.steps));
     const progress = this.#withKept(id, this.#progress(views, id));
@@ -87,9 +89,13 @@ export class GuidePage {
   async #look() {
     const { views } = await this.deps.journal.read(["now", "guides", "rigs"]);
     if (this.deps.life.aborted) return;
+    const before = this.#session;
     this.#place(views);
-    const late = Object.entries(this.#withKept(this.#id, this.#progress(views, this.#id))).filter(([step]) => !this.#given.has(step));
-    this.#guide?.restore(Object.fromEntries(late)); // a fold after a restart, or another phone
+    if (before !== this.#session) this.#opened = false;
+    const answers = this.#withKept(this.#id, this.#progress(views, this.#id));
+    const open = this.#steps.filter((step) => !this.#given.has(step));
+    const gone = before === this.#session ? [] : open.filter((step) => !answers[step]); // in another session some steps are done anew
+    this.#guide?.restore(Object.fromEntries(open.filter((step) => answers[step]).map((step) => [step, answers[step]])), gone); // a fold after a restart, or another phone
     await this.#know(views.rigs);
   }
 

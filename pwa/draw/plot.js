@@ -29,7 +29,7 @@ export function plot({ title, text, x, y, series }, words = english) {
   const ys = scale([0, ...all.map((p) => p[1])], BOTTOM, TOP);
   return picture({ width: WIDTH, height: HEIGHT, title, desc: `${text} ${inWords(series, x, y, words)}` },
     line(LEFT, BOTTOM, RIGHT, BOTTOM), line(LEFT, BOTTOM, LEFT, TOP - 6),
-    ...ticks(xs).flatMap((v) => [line(xs.at(v), BOTTOM, xs.at(v), BOTTOM + 6, { "stroke-width": THIN }), label(xs.at(v), BOTTOM + 24, short(v), "middle")]),
+    ...ticks(xs).flatMap((v) => [line(xs.at(v), BOTTOM, xs.at(v), BOTTOM + 6, { "stroke-width": THIN }), label(Math.min(xs.at(v), WIDTH - 2 - short(v).length * 5), BOTTOM + 24, short(v), "middle")]), // long ones stay within the frame
     ...ticks(ys).flatMap((v) => [line(LEFT - 6, ys.at(v), LEFT, ys.at(v), { "stroke-width": THIN }), label(LEFT - 9, ys.at(v) + 5, short(v), "end")]),
     label(RIGHT, BOTTOM + 46, `${x.label}, ${x.unit}`, "end"), label(6, 18, `${y.label}, ${y.unit}`),
     ...series.flatMap((s) => drawn(s, xs, ys)), ...names(series.filter((s) => s.dashed), xs, ys));

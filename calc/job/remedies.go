@@ -105,9 +105,16 @@ func (in Input) served(stints []stint) (Remedy, bool) {
 		return Remedy{}, false
 	}
 	p, was := in.play(all, middle()), all[len(all)-1].tank.Free
-	free, ok := least(func(f float64) bool { o := p.withFree(f, was).do(); return !o.Stuck && o.Totals[WaitAir] < unit.Second }, unit.Value(was, "l/min"), 20*unit.Value(was, "l/min"))
-	return compressor(upwards(free)), ok
+	most := max(anyTorch, 20*unit.Value(was, "l/min"))
+	free, ok := least(func(f float64) bool { o := p.withFree(f, was).do(); return !o.Stuck && o.Totals[WaitAir] < unit.Second }, unit.Value(was, "l/min"), most)
+	if !ok {
+		return Remedy{}, false
+	}
+	return compressor(upwards(free)), true
 }
+
+// anyTorch is more free air than a hand torch takes, l/min: judgement.
+const anyTorch = 2000
 
 // compressor is the remedy of one with so many l/min by its plate.
 func compressor(free float64) Remedy {

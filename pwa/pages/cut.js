@@ -415,8 +415,7 @@ export class CutPage {
     const id = this.#now?.session?.id;
     if (!id) return;
     try {
-      const stopped = this.#running && this.deps.journal.stopArc({ rig: this.#rigId });
-      await Promise.all([stopped, this.entries.put({ kind: "session.closed", about: id, body: {} }, say("cut.ended"))]);
+      await Promise.all([this.#running && this.deps.journal.stopArc({ rig: this.#rigId }), this.entries.put({ kind: "session.closed", about: id, body: {} }, say("cut.ended"))]);
       this.deps.go(`/session/${id}`);
     } catch (trouble) {
       this.#fail(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));

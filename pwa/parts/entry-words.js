@@ -9,7 +9,7 @@ import { own, plain, say, sayKnown } from "../words/words.js";
 /** An entry, of this phone or another. @typedef {{kind: string, v?: number, arc?: import("../types/journal.js").ArcTimes}} Described */
 /**
  * What words are made of, of any kind's body; start and stop are numbers where there is an arc.
- * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"n"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how"|"name"|"title", string>>} Readable
+ * @typedef {Partial<Record<"start"|"stop", any> & Record<"starts"|"n"|"dmin"|"dmax"|"pit"|"ms"|"thickness"|"amps", number> & {signs: string[]} & Record<"slot"|"why"|"task"|"verdict"|"text"|"guide"|"step"|"result"|"says"|"symptom"|"cause"|"how"|"name"|"title", string>>} Readable
  */
 
 /** A quantity in the reader's units, no finer than its sort is read. @typedef {(value: number, quantity: string, unit: string, sort?: string) => string} Show */
@@ -21,7 +21,7 @@ const asStored = (value, _, unit) => `${value} ${unit}`;
 const spaced = (key) => key?.replaceAll("-", " ") ?? "";
 
 /** The words of a table for what a body names, "" if it names nothing. @param {string} table @param {string|undefined} word */
-const wordOf = (table, word) => (word ? sayKnown(/* slot | verdict | why | result */ `${table}.${word}`) : "");
+const wordOf = (table, word) => (word ? sayKnown(/* slot | verdict | why | result | task */ `${table}.${word}`) : "");
 
 /** What an amount makes, "" if it is no number. @param {unknown} value @param {(n: number) => string} made */
 const number = (value, made) => (typeof value === "number" ? made(value) : "");
@@ -67,6 +67,7 @@ const kindWords = {
   "part.reading": saidOfReading,
   "trap.drained": () => say("said.drained"),
   "filter.changed": () => say("said.filter"),
+  "upkeep.done": (b) => b.task && say("said.upkeep", { task: wordOf("task", b.task) }),
   "cut.tried": saidOfCut,
   "photo.added": () => say("said.photo"),
   "note.added": (b) => b.text,

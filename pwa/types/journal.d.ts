@@ -57,6 +57,8 @@ export interface Bodies {
     name?: string;
     /** ms of arc between two drains of its trap */
     drainEvery?: number;
+    /** how often a task of upkeep is due, by its name: the first limit that is reached counts; arc and hours are ms */
+    [key: `upkeep.${string}`]: Body | null;
     [field: string]: unknown;
   };
   "site.set": {
@@ -72,6 +74,12 @@ export interface Bodies {
     rig?: string;
     /** the time that there is, as it was typed */
     window?: string;
+    /** as it stands on its papers */
+    number?: string;
+    /** as it was typed */
+    tax?: string;
+    /** what was quoted last: price in hundredths of the crew's currency, tax in parts per million, valid for so many days */
+    quote?: Body;
     /** one cut of its list as it was typed; KEY is its own short name, at its place among the others */
     [key: `cut.${string}`]: Body | null;
     [field: string]: unknown;
@@ -81,11 +89,23 @@ export interface Bodies {
     name?: string;
     /** where it fits */
     slot?: string;
+    /** for what current, as it was typed */
+    rating?: string;
+    /** whose truck it lies in; without it, the shop */
+    rig?: string;
+    /** of a piece, in hundredths of the crew's currency */
+    price?: number;
+    /** pieces, the fewest that the crew wants there */
+    least?: number;
     [field: string]: unknown;
   };
   "setting.set": {
     /** us or metric */
     units?: string;
+    /** about prices: at most 4 letters */
+    currency?: string;
+    /** about prices: as it was typed */
+    tax?: string;
     [field: string]: unknown;
   };
   "same": {
@@ -180,6 +200,14 @@ export interface Bodies {
   };
   "filter.changed": {
     rig?: string;
+  };
+  "upkeep.done": {
+    /** drain, filter, oil, lead, blow-out, extinguisher or a word of the crew's own */
+    task: string;
+    rig?: string;
+    /** ms since 1970 UTC, the date that stands on the thing */
+    next?: number;
+    note?: string;
   };
   "cut.tried": {
     rig?: string;
@@ -309,6 +337,7 @@ export interface Calls {
   "journal-import": { in: { text: string }; out: Imported };
   "journal-job": { in: ByID; out: JobView };
   "journal-jobs": { in: { before: string; limit: number }; out: Jobs };
+  "journal-line": { in: ByID; out: StockLine };
   "journal-lives": { in: { rig: string; slot: string; limit: number }; out: Lives };
   "journal-part": { in: ByID; out: Part };
   "journal-parts": { in: {}; out: { parts: Part[] } };
@@ -317,6 +346,7 @@ export interface Calls {
   "journal-session": { in: ByID; out: SessionView };
   "journal-taught": { in: ByID; out: Taught };
   "journal-times": { in: { rig: string }; out: Times };
+  "journal-upkeep": { in: { now: number }; out: Upkeep };
 }
 
 /**
@@ -971,6 +1001,18 @@ export interface RigNow {
   parts: PartNow[];
 }
 
+/** RigUpkeep is the upkeep of a rig. */
+export interface RigUpkeep {
+  rig: string;
+  name: string;
+  /** its arc time */
+  ms: number;
+  /** ms at work */
+  hours: number;
+  /** those that the app knows first, then the crew's own by name */
+  tasks: UpkeepTask[];
+}
+
 /** RunningArc is a running arc as meta keeps it. */
 export interface RunningArc {
   id: string;
@@ -1123,6 +1165,17 @@ export interface Stock {
   /** field → event that set it */
   by: Record<string, string>;
   also: LostValue[];
+  name: string;
+  slot: string;
+  rating: string;
+  /** whose truck it lies in, "" is the shop */
+  rig: string;
+  /** of a piece, hundredths of the crew's currency; 0 if it is not said */
+  price: number;
+  /** the fewest pieces that the crew wants */
+  least: number;
+  /** fitted since stockDays before the day of the crew's last arc */
+  used: number;
   n: number;
   /** when it was last counted */
   counted: number;
@@ -1130,6 +1183,30 @@ export interface Stock {
   differs: number;
   /** below zero: count again */
   again: boolean;
+}
+
+/** StockLine is a stock line with what came and went. */
+export interface StockLine {
+  line: Stock;
+  /** the last of them, the newest first */
+  moves: StockMove[];
+}
+
+/** StockMove is one movement of a stock line. */
+export interface StockMove {
+  id: string;
+  at: number;
+  kind: string;
+  /** pieces, negative for out; of a count those there were */
+  n: number;
+  /** pieces there are after it */
+  after: number;
+  why: string;
+  /** that was fitted */
+  part: string;
+  /** in which it was */
+  rig: string;
+  device: string;
 }
 
 /** Stocks is the view stock. */
@@ -1214,6 +1291,60 @@ export interface Times {
 export interface Unfolded {
   l: number;
   error: Trouble;
+}
+
+/**
+ * Upkeep is what each rig wants doing from time to time, and when it was done. What is due
+ * is for others to judge: it depends on what time it is.
+ */
+export interface Upkeep {
+  rigs: RigUpkeep[];
+}
+
+/** UpkeepLimits are how often a task is due; 0 is no limit. */
+export interface UpkeepLimits {
+  days: number;
+  /** ms of arc */
+  arc: number;
+  /** ms at work */
+  hours: number;
+  /** not kept for this rig */
+  off: boolean;
+  /** what the crew calls the task */
+  name: string;
+  /** the event that set it, "" if none did */
+  by: string;
+}
+
+/** UpkeepTask is a task of upkeep of a rig. */
+export interface UpkeepTask {
+  task: string;
+  /** last done; 0 if never */
+  at: number;
+  /** the event that told so */
+  id: string;
+  /** and its phone */
+  device: string;
+  /** arc time of the rig since; all of it if it was never done */
+  ms: number;
+  /** ms at work since, likewise */
+  hours: number;
+  /** the date that stands on the thing, by the last time; 0 if that said none */
+  next: number;
+  limits: UpkeepLimits;
+  /** the last of them, the newest first */
+  times: UpkeepTime[];
+}
+
+/** UpkeepTime is one time that a task was done. */
+export interface UpkeepTime {
+  id: string;
+  at: number;
+  kind: string;
+  in: string;
+  device: string;
+  next: number;
+  note: string;
 }
 
 /** The views that the phone keeps, by name. */

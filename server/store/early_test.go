@@ -195,6 +195,9 @@ func TestEarlyIsBounded(t *testing.T) {
 func TestStandingOfOldStores(t *testing.T) {
 	s, path := openYard(t)
 	for _, kind := range event.Kinds() {
+		if kind == "upkeep.done" {
+			continue // it came later: no store of that form holds one
+		}
 		for _, result := range []string{"good", "fail", "change", "not-done"} {
 			bringAll(t, s, entry(t, strings.ReplaceAll(kind, ".", "-")+"-"+result, 1, kind, `"about":"x","body":{"result":"`+result+`"}`))
 		}

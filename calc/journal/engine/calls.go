@@ -58,6 +58,14 @@ func (e *Engine) times(in struct {
 	return e.fold.Times(in.Rig), nil
 }
 
+func (e *Engine) upkeep(in struct {
+	Now int64 `json:"now"`
+}) (fold.Upkeep, error) {
+	return e.fold.Upkeep(in.Now), nil
+}
+
+func (e *Engine) line(in byID) (fold.StockLine, error) { return e.fold.Line(in.ID) }
+
 func (e *Engine) hash(struct{}) (any, error) {
 	hash, err := e.fold.Hash()
 	return struct {

@@ -34,6 +34,8 @@ func New() *Engine {
 		"journal-times":   call(e.times),
 		"journal-history": call(e.history),
 		"journal-taught":  call(e.taught),
+		"journal-upkeep":  call(e.upkeep),
+		"journal-line":    call(e.line),
 		"journal-hash":    call(e.hash),
 		"journal-request": call(e.nextRequest),
 		"journal-apply":   call(e.applyReply),

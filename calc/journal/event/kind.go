@@ -3,6 +3,7 @@ package event
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 
 	"kerfside/calc/order"
@@ -33,6 +34,13 @@ type Field struct {
 	Note    string // its unit and what it says
 	Example string // JSON
 	Asked   Asked
+}
+
+// Named returns how the keys begin of a field that stands once for each of many names,
+// such as cut.KEY; false of any other.
+func (f Field) Named() (string, bool) {
+	i := strings.LastIndexByte(f.Key, '.') + 1
+	return f.Key[:i], i > 0 && f.Key[i:] == strings.ToUpper(f.Key[i:])
 }
 
 // Says reports whether the declared body has that key.

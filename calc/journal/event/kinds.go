@@ -9,6 +9,8 @@ var kinds = []Kind{
 	{Name: "rig.set", About: "rig", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
 		{Key: "name", Note: "what the crew calls it", Example: `"North truck"`},
 		{Key: "drainEvery", Type: Int, Note: "ms of arc between two drains of its trap", Example: `1500000`},
+		{Key: UpkeepField + "TASK", Type: Map, Note: "how often a task of upkeep is due, by its name: the first limit that is reached counts; arc and hours are ms",
+			Example: `{"days":90,"arc":36000000,"hours":180000000,"off":false,"name":"Compressor oil"}`},
 	}},
 	{Name: "site.set", About: "site", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
 		{Key: "name", Note: "what the crew calls it", Example: `"Yard"`},
@@ -19,15 +21,25 @@ var kinds = []Kind{
 		{Key: "site", Type: Name, Example: `"site-1"`},
 		{Key: "rig", Type: Name, Example: `"rig-1"`},
 		{Key: "window", Note: "the time that there is, as it was typed", Example: `"4 h"`},
+		{Key: "number", Note: "as it stands on its papers", Example: `"2026-014"`},
+		{Key: "tax", Note: "as it was typed", Example: `"20%"`},
+		{Key: QuoteField, Type: Map, Note: "what was quoted last: price in hundredths of the crew's currency, tax in parts per million, valid for so many days",
+			Example: `{"number":"2026-014","at":1760731116544,"price":48000,"tax":200000,"days":30,"lines":["Gate hinges, two sides"]}`},
 		{Key: CutField + "KEY", Type: Map, Note: "one cut of its list as it was typed; KEY is its own short name, at its place among the others",
 			Example: `{"metal":"mild-steel","thickness":"6mm","length":"400mm","count":"3","at":1000}`},
 	}},
 	{Name: "line.set", About: "line", Always: true, Fields: true, Lasts: OfThings, Body: []Field{ // not written yet: stock
 		{Key: "name", Note: "what the stock line is", Example: `"Tip 40 A"`},
 		{Key: "slot", Note: "where it fits", Example: `"tip"`},
+		{Key: "rating", Note: "for what current, as it was typed", Example: `"45 A"`},
+		{Key: "rig", Type: Name, Note: "whose truck it lies in; without it, the shop", Example: `"rig-1"`},
+		{Key: "price", Type: Int, Note: "of a piece, in hundredths of the crew's currency", Example: `310`},
+		{Key: "least", Type: Int, Note: "pieces, the fewest that the crew wants there", Example: `4`},
 	}},
 	{Name: "setting.set", About: "device", Fields: true, Lasts: OfThings, Body: []Field{
 		{Key: "units", Note: "us or metric", Example: `"us"`},
+		{Key: "currency", Note: "about prices: at most 4 letters", Example: `"EUR"`},
+		{Key: "tax", Note: "about prices: as it was typed", Example: `"20%"`},
 	}},
 	{Name: "same", About: "thing", Always: true, Lasts: OfThings, Body: []Field{ // not written yet: two phones that named one thing
 		{Key: "as", Type: Name, Need: Must, Note: "both ids mean one thing", Example: `"rig-y"`},
@@ -101,6 +113,12 @@ var kinds = []Kind{
 	}},
 	{Name: "filter.changed", Lasts: Lasting, Body: []Field{ // not written yet: upkeep
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
+	}},
+	{Name: "upkeep.done", Lasts: Lasting, Body: []Field{ // not written yet: upkeep
+		{Key: "task", Need: Must, Note: "drain, filter, oil, lead, blow-out, extinguisher or a word of the crew's own", Example: `"oil"`},
+		{Key: "rig", Type: Name, Example: `"rig-x"`},
+		{Key: "next", Type: Int, Note: "ms since 1970 UTC, the date that stands on the thing", Example: `1792267116544`},
+		{Key: "note", Example: `"topped up"`, Asked: Asked{As: Freely}},
 	}},
 
 	{Name: "cut.tried", Body: []Field{
@@ -186,8 +204,14 @@ var kinds = []Kind{
 	}},
 }
 
-// CutField begins the fields of a job that are the cuts of its list.
-const CutField = "cut."
+// CutField begins the fields of a job that are the cuts of its list, and UpkeepField those
+// of a rig that say how often a task of upkeep is due. QuoteField is what was quoted for a
+// job.
+const (
+	CutField    = "cut."
+	UpkeepField = "upkeep."
+	QuoteField  = "quote"
+)
 
 // planned and cutOfArc stand in bodies of two kinds.
 var (

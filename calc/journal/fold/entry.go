@@ -22,7 +22,7 @@ type entry struct {
 	sums    sums     // what it adds to the sums of that session
 	failing bool     // it is among the failed checks
 	pieces  int64    // that came, went or were counted
-	rig     *rig     // of a drained trap or a changed filter
+	rig     *rig     // of a drained trap, a changed filter or another task of upkeep
 }
 
 // Warning says what a person should look at.

@@ -10,7 +10,7 @@ import (
 // FoldVersion is the version of the fold, its views and its segments. It rises
 // whenever one of them would come out otherwise for the same events, so that
 // what a phone stored before is made afresh.
-const FoldVersion = 7
+const FoldVersion = 8
 
 // Fold is what a set of events means. It takes events one by one, in any order
 // and as often as they come; the same set gives the same views, to the byte.

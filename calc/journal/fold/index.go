@@ -38,6 +38,7 @@ type index struct {
 	fittedParts  map[*part]bool     // parts that are in a torch
 	openWatches  map[*watch]bool
 	gates        gates
+	usedFrom     int64 // ms: since when pieces are counted as used
 
 	// Computed; nil if something changed since.
 	gate       *Gate
@@ -134,6 +135,7 @@ func (x *index) invalidateTimelines() {
 			w.cached = nil
 		}
 	}
+	x.noteUsed()
 	clear(x.changedRigs)
 	clear(x.changedSessions)
 }

@@ -59,12 +59,12 @@ func (r register) unset(e *entry) {
 
 // misfit says what the value of a field should be and is not, "" if it fits or is
 // null. Fields hold text, numbers, true or false; what the fold reads, its own form. A cut
-// of a job's list and a plan are objects.
+// of a job's list, a plan, a quote and the limits of a task of upkeep are objects.
 func misfit(kind string, m event.Member) string {
 	first := m.Value[0]
 	switch {
 	case string(m.Value) == "null":
-	case isCut(kind, m.Key) || m.Key == "planned" && onSession(kind):
+	case isCut(kind, m.Key) || isLimits(kind, m.Key) || m.Key == event.QuoteField && kind == "job.set" || m.Key == "planned" && onSession(kind):
 		if first != '{' {
 			return "list of values"
 		}
@@ -99,6 +99,19 @@ func (r register) text(field string) string {
 	s, _ := event.Unquote(w.value)
 	return s
 }
+
+// count returns the whole number that counts for field, 0 if there is none or one that
+// cannot be.
+func (r register) count(field string) int64 {
+	w, _ := r.winner(field)
+	if n, ok := event.ReadInt(w.value); ok && n >= 0 && n <= maxCount {
+		return n
+	}
+	return 0
+}
+
+// maxCount bounds prices and counts of pieces, so that a slip cannot make sums overflow.
+const maxCount = 1_000_000_000_000
 
 // empty reports whether nothing is set that stands.
 func (r register) empty() bool {

@@ -9,6 +9,7 @@ type rig struct {
 	timeline *timeline
 	drains   sortedList[*entry]
 	filters  sortedList[*entry]
+	upkeep   map[string]*sortedList[*entry] // done, by task; drained traps and changed filters stand above
 	inside   map[*part]bool
 
 	cached *RigNow // computed; nil if something changed since
@@ -26,7 +27,7 @@ const (
 func (x *index) rig(id string) *rig {
 	r := x.rigs[id]
 	if r == nil {
-		r = &rig{id: id, fields: register{}, timeline: newTimeline(), drains: sortedList[*entry]{compare: byPlace}, filters: sortedList[*entry]{compare: byPlace}, inside: map[*part]bool{}}
+		r = &rig{id: id, fields: register{}, timeline: newTimeline(), drains: sortedList[*entry]{compare: byPlace}, filters: sortedList[*entry]{compare: byPlace}, upkeep: map[string]*sortedList[*entry]{}, inside: map[*part]bool{}}
 		x.rigs[id] = r
 	}
 	return r

@@ -22,6 +22,7 @@ type session struct {
 	bookRow *Session // its summary as the book lists it, nil if the book does not
 	job     *job     // of whose list its cuts are, nil if of none
 	opening *opening // its opening as gates find it, nil if it was never opened
+	working working  // when it was at work, as last computed
 }
 
 // Session is a session in short, as the book lists it.

@@ -5,15 +5,19 @@ import "slices"
 // sums are what the entries of a session add up to, or what one adds to them.
 type sums struct{ entries, cuts, fails, parts, drains, notes int }
 
-// of counts an entry of that kind.
-func (v *sums) of(kind string) {
-	switch kind {
+// of counts an entry by its kind.
+func (v *sums) of(e *entry) {
+	switch e.kind {
 	case "cut.tried":
 		v.cuts = 1
 	case "part.fitted":
 		v.parts = 1
 	case "trap.drained":
 		v.drains = 1
+	case "upkeep.done":
+		if e.body.Text("task") == "drain" {
+			v.drains = 1
+		}
 	case "note.added", "photo.added":
 		v.notes = 1
 	}
@@ -65,7 +69,7 @@ func (x *index) tally(e *entry) {
 	if !e.hidden && x.hasOwnLine(e) {
 		v.entries = 1
 		if e.known() && !e.odd {
-			v.of(e.kind)
+			v.of(e)
 		}
 		if fails {
 			v.fails = 1

@@ -21,6 +21,7 @@ type state struct {
 	Jobs     []JobView     `json:"jobs"`
 	Lives    []Life        `json:"lives"`
 	Times    []TimeOf      `json:"times"`
+	Upkeep   []RigUpkeep   `json:"upkeep"`
 	Outside  []DayItem     `json:"outside"` // sessions stand above in full
 }
 
@@ -29,7 +30,7 @@ type state struct {
 func (f *Fold) State() ([]byte, error) {
 	x := f.settled()
 	v := state{Set: []string{}, Now: f.Now(), Things: f.Things(), Stocks: f.Stocks(), Settings: f.Settings(),
-		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}, Jobs: []JobView{}, Lives: f.Lives("", "", 1<<30).Lives, Times: f.Times("").Times, Outside: []DayItem{}}
+		Guides: f.Guides(1 << 30), Parts: f.Parts(), Sessions: []SessionView{}, Jobs: []JobView{}, Lives: f.Lives("", "", 1<<30).Lives, Times: f.Times("").Times, Upkeep: f.Upkeep(0).Rigs, Outside: []DayItem{}}
 	for _, id := range order.Keys(f.facts) {
 		v.Set = append(v.Set, f.facts[id].encodeConfirmation())
 	}

@@ -73,28 +73,33 @@ type Stock struct {
 	ID   string   `json:"id"`
 	Same []string `json:"same,omitempty"`
 	Fields
-	N       int64 `json:"n"`
-	Counted int64 `json:"counted"` // when it was last counted
-	Differs int64 `json:"differs"` // that count minus what was expected
-	Again   bool  `json:"again"`   // below zero: count again
+	Name    string `json:"name"`
+	Slot    string `json:"slot"`
+	Rating  string `json:"rating"`
+	Rig     string `json:"rig"`   // whose truck it lies in, "" is the shop
+	Price   int64  `json:"price"` // of a piece, hundredths of the crew's currency; 0 if it is not said
+	Least   int64  `json:"least"` // the fewest pieces that the crew wants
+	Used    int64  `json:"used"`  // fitted since stockDays before the day of the crew's last arc
+	N       int64  `json:"n"`
+	Counted int64  `json:"counted"` // when it was last counted
+	Differs int64  `json:"differs"` // that count minus what was expected
+	Again   bool   `json:"again"`   // below zero: count again
 }
 
 // stock goes through what was moved and counted in order. It is never held at
 // zero: a line below it says that something was not entered.
-func (l *stockLine) stock() Stock {
+func (l *stockLine) stock(x *index) Stock {
 	if l.cached != nil {
 		return *l.cached
 	}
-	v := Stock{ID: l.id, Fields: l.fields.view()}
+	v := Stock{ID: l.id, Fields: l.fields.view(), Name: l.fields.text("name"), Slot: l.fields.text("slot"), Rating: l.fields.text("rating"), Rig: x.same.of(l.fields.text("rig")),
+		Price: l.fields.count("price"), Least: l.fields.count("least"), Used: l.used(x.usedFrom)}
 	for _, e := range l.moves.all() {
-		switch {
-		case e.hidden:
-		case e.kind == "part.fitted":
-			v.N--
-		case e.kind == "stock.moved":
-			v.N += e.pieces
-		case e.kind == "stock.counted":
-			v.Counted, v.Differs, v.N = e.when(), e.pieces-v.N, e.pieces
+		if n := v.N; !e.hidden {
+			v.N = after(n, e)
+			if e.kind == "stock.counted" {
+				v.Counted, v.Differs = e.when(), v.N-n
+			}
 		}
 	}
 	v.Again = v.N < 0
@@ -102,7 +107,55 @@ func (l *stockLine) stock() Stock {
 	return v
 }
 
-// moved reports whether any piece came, went or was counted.
-func (l *stockLine) moved() bool {
-	return slices.ContainsFunc(l.moves.all(), func(e *entry) bool { return !e.hidden })
+// after returns how many pieces there are after a movement, of n before it.
+func after(n int64, e *entry) int64 {
+	switch e.kind {
+	case "part.fitted":
+		return n - 1
+	case "stock.moved":
+		return n + e.pieces
+	}
+	return e.pieces // they were counted
+}
+
+// used returns how many pieces were fitted from the line since then.
+func (l *stockLine) used(from int64) int64 {
+	n := int64(0)
+	for _, e := range slices.Backward(l.moves.all()) {
+		if e.when() < from {
+			break
+		}
+		if e.kind == "part.fitted" && !e.hidden {
+			n++
+		}
+	}
+	return n
+}
+
+// stockDays is how many days before the crew's last arc what is used is counted from: a
+// winter without work does not say that nothing is used. A day is one of UTC, so that the
+// view does not change with each arc.
+const stockDays = 90
+
+const day = 24 * 3600 * 1000 // ms
+
+// noteUsed finds from when on what is used is counted, after arcs came or went.
+func (x *index) noteUsed() {
+	last := int64(0)
+	for _, r := range x.rigs {
+		last = max(last, r.timeline.end())
+	}
+	from := (last/day + 1 - stockDays) * day
+	if from == x.usedFrom {
+		return
+	}
+	x.usedFrom, x.stale.stock = from, true
+	for _, l := range x.stockLines {
+		l.cached = nil
+	}
+}
+
+// isNothing reports whether nothing of the line stands.
+func (l *stockLine) isNothing() bool {
+	return l.fields.empty() && !slices.ContainsFunc(l.moves.all(), func(e *entry) bool { return !e.hidden })
 }

@@ -25,3 +25,73 @@ func TestStock(t *testing.T) {
 		t.Errorf("with slips: %+v, want 4", got)
 	}
 }
+
+// TestLine: what came and went of a line, the newest first, and what an amendment or a
+// removal of a fitting makes of two lines.
+func TestLine(t *testing.T) {
+	s := (&script{T: t}).
+		Add("l", 0, "line.set", `{'name':'Tip 45 A','slot':'tip','rating':'45 A','rig':'rig-1','price':310,'least':4}`, about("tips")).
+		Add("o", 0, "line.set", `{'name':'Tip 60 A','price':'4.10','least':-2}`, about("others")).
+		Add("old", 0, "part.fitted", `{'slot':'tip','rig':'rig-1','line':'tips'}`, about("p-0"), at(-100*24*60*minute)).
+		Add("in", minute, "stock.moved", `{'n':10,'why':'bought'}`, about("tips")).
+		Add("fit", 2*minute, "part.fitted", `{'slot':'tip','rig':'rig-1','line':'tips'}`, about("p-1")).
+		Add("arc", 4*minute, "arc.run", run(3*minute, 4*minute, "rig-1")).
+		Add("count", 5*minute, "stock.counted", `{'n':7}`, about("tips"), device("phone-b"))
+	line := func(name string) StockLine {
+		t.Helper()
+		v, err := foldOf(s).Line(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	want := []StockMove{
+		{ID: id("count"), At: t0 + 5*minute, Kind: "stock.counted", N: 7, After: 7, Device: "phone-b"},
+		{ID: id("fit"), At: t0 + 2*minute, Kind: "part.fitted", N: -1, After: 8, Part: "p-1", Rig: "rig-1", Device: "phone-a"},
+		{ID: id("in"), At: t0 + minute, Kind: "stock.moved", N: 10, After: 9, Why: "bought", Device: "phone-a"},
+		{ID: id("old"), At: t0 - 100*24*60*minute, Kind: "part.fitted", N: -1, After: -1, Part: "p-0", Rig: "rig-1", Device: "phone-a"},
+	}
+	v := line("tips")
+	if !sameJSON(v.Moves, want) {
+		t.Errorf("moves = %+v", v.Moves)
+	}
+	if l := v.Line; l.N != 7 || l.Differs != -1 || l.Used != 1 || l.Name != "Tip 45 A" || l.Slot != "tip" || l.Rating != "45 A" || l.Rig != "rig-1" || l.Price != 310 || l.Least != 4 {
+		t.Errorf("line = %+v", l)
+	}
+	if l := line("others").Line; l.Price != 0 || l.Least != 0 || string(l.Fields.Fields["price"]) != `"4.10"` {
+		t.Errorf("the other line = %+v", l)
+	}
+	s.Add("moved", 6*minute, "amend", `{'of':'`+id("fit")+`','set':{'line':'others'}}`)
+	if a, b := line("tips").Line, line("others").Line; a.Used != 0 || a.Differs != -2 || b.N != -1 || b.Used != 1 {
+		t.Errorf("taken from the other line: %+v, %+v", a, b)
+	}
+	s.Add("gone", 7*minute, "void", `{'of':'`+id("fit")+`'}`)
+	if b := line("others"); b.Line.N != 0 || b.Line.Used != 0 || len(b.Moves) != 0 {
+		t.Errorf("removed: %+v", b)
+	}
+	if _, err := foldOf(s).Line("nothing"); err == nil {
+		t.Error("a line that is not there")
+	}
+}
+
+// TestUsedCountsFromTheLastArc: what was fitted long before the crew's last arc is not used
+// any more, and the view follows the arc.
+func TestUsedCountsFromTheLastArc(t *testing.T) {
+	const day = 24 * 60 * minute
+	s := (&script{T: t}).
+		Add("fit", 0, "part.fitted", `{'slot':'tip','rig':'rig-1','line':'tips'}`, about("p-1")).
+		Add("arc", day, "arc.run", run(minute, 2*minute, "rig-1"))
+	f := foldOf(s)
+	if n := f.Stocks().Lines[0].Used; n != 1 {
+		t.Errorf("used %d, want 1", n)
+	}
+	later := (&script{T: t}).Add("arc-2", 101*day, "arc.run", run(100*day, 100*day+minute, "rig-1")).Add("v", 102*day, "void", `{'of':'`+id("arc-2")+`'}`).Events
+	f.Add(later[0], nil, 0)
+	if n := f.Stocks().Lines[0].Used; n != 0 {
+		t.Errorf("100 days later %d are used, want 0", n)
+	}
+	f.Add(later[1], nil, 0)
+	if n := f.Stocks().Lines[0].Used; n != 1 {
+		t.Errorf("the arc removed, %d are used, want 1", n)
+	}
+}

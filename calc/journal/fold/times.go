@@ -109,7 +109,7 @@ type happening struct {
 }
 
 // sortsOf says of kinds what they tell that is done between two arcs.
-var sortsOf = map[string]string{"part.fitted": "part", "trap.drained": "drain", "check.answered": "guide", "guide.opened": "guide", "check.cleared": "guide",
+var sortsOf = map[string]string{"part.fitted": "part", "trap.drained": "drain", "upkeep.done": "upkeep", "check.answered": "guide", "guide.opened": "guide", "check.cleared": "guide",
 	"fault.seen": "fault", "fault.found": "fault", "fault.mended": "fault", "cut.done": "done"}
 
 // happenings returns what was done in a session, in order of time.

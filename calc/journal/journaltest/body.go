@@ -33,6 +33,11 @@ var genTexts = map[string][]string{
 	"units":  {"us", "metric"},
 	"cut":    {"k1", "k2"},
 	"why":    {"air", "worn", "other"},
+	"task":   {"drain", "oil", "own"},
+	"upkeep": {"drain", "oil", "own"},
+	"number": {"7", "7", "2026-08", "x"},
+	"cause":  {"tip-worn", "wet air"},
+	"metal":  {"mild-steel", "stainless"},
 }
 
 // genInts are the whole numbers that some key usually holds, about the time of its
@@ -45,6 +50,7 @@ var genInts = map[string]func(t *rapid.T, ms int64) int64{
 		return ms + rapid.Int64Range(-20, 12).Draw(t, "to")*3000
 	},
 	"ms":         func(t *rapid.T, _ int64) int64 { return 60_000 * small(t, "minutes") },
+	"next":       func(t *rapid.T, ms int64) int64 { return ms + 60_000*small(t, "later") },
 	"drainEvery": func(t *rapid.T, _ int64) int64 { return 1_200_000 + 100_000*small(t, "every") },
 }
 
@@ -66,8 +72,8 @@ func (g bodyGen) body(k *event.Kind) map[string]any {
 			continue
 		}
 		key := f.Key
-		if named, ok := strings.CutSuffix(key, "KEY"); ok {
-			key = named + g.of("key", genTexts["cut"])
+		if named, ok := f.Named(); ok {
+			key = named + g.of("key", genTexts[strings.TrimSuffix(named, ".")])
 		}
 		body[key] = g.value(f)
 	}
@@ -95,10 +101,15 @@ func (g bodyGen) value(f event.Field) any {
 	case event.Texts:
 		return []string{g.of(f.Key, []string{"no arc", "hiss"})}
 	case event.Map:
-		if f.Key != "set" {
-			return g.row()
+		switch {
+		case f.Key == "set":
+			return g.set()
+		case strings.HasPrefix(f.Key, event.UpkeepField):
+			return g.limits()
+		case f.Key == event.QuoteField:
+			return map[string]any{"number": g.of("number", genTexts["number"]), "at": g.ms, "price": small(g.t, "price")}
 		}
-		return g.set()
+		return g.row()
 	case event.Link:
 		if aim := g.ids[f.Of]; f.Of != "" && len(aim) > 0 && rapid.IntRange(0, 3).Draw(g.t, "astray") > 0 {
 			return g.of("aim", aim)
@@ -125,12 +136,20 @@ func (g bodyGen) row() any {
 	return map[string]any{"count": g.of("count", []string{"1", "2", "7", "many"}), "at": small(g.t, "place"), "metal": g.of("metal", []string{"mild-steel", "stainless"})}
 }
 
+// limits draws how often a task is due.
+func (g bodyGen) limits() any {
+	if rapid.IntRange(0, 5).Draw(g.t, "unset") == 0 {
+		return nil
+	}
+	return map[string]any{"days": small(g.t, "days"), "arc": 60_000 * small(g.t, "arc"), "hours": 60_000 * small(g.t, "hours"), "off": rapid.Bool().Draw(g.t, "off")}
+}
+
 // set draws what an amendment lays over: often nothing, and often what does not fit.
 func (g bodyGen) set() map[string]any {
 	set := map[string]any{}
 	for range rapid.IntRange(0, 2).Draw(g.t, "fields") {
-		set[g.of("field", []string{"at", "of", "as", "n", "rig", "start", "slot", "result", "title", "cut", "cut.k1", "job"})] =
-			rapid.SampledFrom([]any{1, 5, nil, "rig-2", "tip", "good", "k2", "job-1", map[string]any{"count": "3"}, T0 + 9000}).Draw(g.t, "value")
+		set[g.of("field", []string{"at", "of", "as", "n", "rig", "start", "slot", "result", "title", "cut", "cut.k1", "job", "task", "line", "upkeep.oil"})] =
+			rapid.SampledFrom([]any{1, 5, nil, "rig-2", "tip", "good", "k2", "job-1", "line-2", "oil", map[string]any{"count": "3"}, T0 + 9000}).Draw(g.t, "value")
 	}
 	return set
 }

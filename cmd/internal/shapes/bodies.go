@@ -26,7 +26,7 @@ func (d *declarations) declareBodies() {
 				optional = ""
 			}
 			key, holds := f.Key+optional, bodyTypes[f.Type]
-			if named, ok := strings.CutSuffix(f.Key, "KEY"); ok {
+			if named, ok := f.Named(); ok {
 				key, holds = "[key: `"+named+"${string}`]", holds+" | null"
 			}
 			fmt.Fprintf(&b, "%s    %s: %s;\n", comment(f.Note, "    "), key, holds)

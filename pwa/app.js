@@ -76,6 +76,8 @@ const screens = /** @type {import("./router.js").Screen[]} */ ([
   [/^\/session\/(?<id>[\w-]+)$/, "book", "session", () => import("./pages/session.js").then((m) => m.SessionPage)],
   [/^\/jobs$/, "book", "jobs", () => import("./pages/jobs.js").then((m) => m.JobsPage)],
   [/^\/job\/(?<id>[\w-]+)$/, "book", "job", () => import("./pages/job.js").then((m) => m.JobPage)],
+  [/^\/book\/(?<report>[\w-]+)$/, "book", "report", () => import("./pages/report.js").then((m) => m.ReportPage)],
+  [/^\/book\/(?<report>[\w-]+)\/(?<id>[\w-]+)$/, "book", "report", () => import("./pages/report.js").then((m) => m.ReportPage)],
   [/^\/rigs$/, "book", "rigs", () => import("./pages/rigs.js").then((m) => m.RigsPage)],
   [/^\/rig\/(?<id>[\w-]+)$/, "book", "rig", () => import("./pages/equipment.js").then((m) => m.RigPage)],
   [/^\/site\/(?<id>[\w-]+)$/, "book", "site", () => import("./pages/equipment.js").then((m) => m.SitePage)],

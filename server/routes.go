@@ -75,6 +75,8 @@ var screens = []assets.Screen{
 	{Address: "/rig-card", Module: "pages/rig-card.js"},
 	{Address: "/jobs", Module: "pages/jobs.js"},
 	{Address: "/job/{id}", Module: "pages/job.js"},
+	{Address: "/book/{report}", Module: "pages/report.js"},
+	{Address: "/book/{report}/{id}", Module: "pages/report.js"},
 	{Address: "/rigs", Module: "pages/rigs.js"},
 	{Address: "/rig/{id}", Module: "pages/equipment.js"},
 	{Address: "/site/{id}", Module: "pages/equipment.js"},

@@ -307,6 +307,19 @@ func (g *Group) MarshalJSON() ([]byte, error) {
 	return []byte(b.String()), nil
 }
 
+// Told returns the label of a result and what a person is told of it; false if it is not
+// there, or is a table.
+func (a *Answer) Told(key string) (label, text string, ok bool) {
+	v, ok := a.results.Get(key)
+	switch v := v.(type) {
+	case Value:
+		return a.calc.result(key).Label, v.Text, ok
+	case string:
+		return a.calc.result(key).Label, v, ok
+	}
+	return "", "", false
+}
+
 // Results are the answer's results.
 func (a *Answer) Results() *Group { return &a.results }
 

@@ -30,6 +30,9 @@ func (a *Answer) Draw(name string, params map[string]any) {
 	a.pictures = append(a.pictures, Picture{name, params})
 }
 
+// Lengths are those of the pictures.
+func (a *Answer) Lengths() []Drawn { return a.lengths }
+
 // Pictures are what to draw, in order.
 func (a *Answer) Pictures() []Picture { return a.pictures }
 
@@ -66,10 +69,13 @@ type Plot struct {
 	Series []Series
 }
 
-// DrawPlot adds a plot to the answer.
-func (a *Answer) DrawPlot(p Plot) {
-	a.Draw("plot", map[string]any{"title": p.Title, "text": p.Text, "x": p.X, "y": p.Y, "series": p.Series})
+// Picture is the plot as the phone draws it.
+func (p Plot) Picture() Picture {
+	return Picture{Name: "plot", Params: map[string]any{"title": p.Title, "text": p.Text, "x": p.X, "y": p.Y, "series": p.Series}}
 }
+
+// DrawPlot adds a plot to the answer.
+func (a *Answer) DrawPlot(p Plot) { a.pictures = append(a.pictures, p.Picture()) }
 
 // Bar is one bar, or one mark across all bars, of a picture of bars: how long
 // in any unit that all share, and in words.
@@ -83,10 +89,15 @@ type Bar struct {
 // DrawBars adds bars below one another, with marks across them such as a
 // limit.
 func (a *Answer) DrawBars(title, text string, bars []Bar, marks ...Bar) {
+	a.pictures = append(a.pictures, Bars(title, text, bars, marks...))
+}
+
+// Bars is the picture of bars that DrawBars adds.
+func Bars(title, text string, bars []Bar, marks ...Bar) Picture {
 	if marks == nil {
 		marks = []Bar{} // never null on the wire
 	}
-	a.Draw("bars", map[string]any{"title": title, "text": text, "bars": bars, "marks": marks})
+	return Picture{Name: "bars", Params: map[string]any{"title": title, "text": text, "bars": bars, "marks": marks}}
 }
 
 // NewBar is a bar of a quantity, in the person's units.

@@ -1,6 +1,7 @@
 package wear
 
 import (
+	"fmt"
 	"math"
 
 	"kerfside/calc/form"
@@ -110,24 +111,33 @@ func (p plotted) draw(a *form.Answer, o Outlook) {
 
 // sayOutlook says what a forecast rests on too little for. part is "electrode" or "tip".
 func sayOutlook(a *form.Answer, w *WearFit, o Outlook, part string) {
+	for _, text := range OutlookCautions(w, o, part) {
+		a.Caution("%s", text)
+	}
+}
+
+// OutlookCautions are what a forecast rests on too little for. part is "electrode" or "tip".
+func OutlookCautions(w *WearFit, o Outlook, part string) (said []string) {
+	caution := func(format string, args ...any) { said = append(said, fmt.Sprintf(format, args...)) }
 	switch {
 	case o.Guessed && w == nil:
-		a.Caution("None of your readings tells yet: the time left is a first guess. Read each %s that you take out.", part)
-		return
+		caution("None of your readings tells yet: the time left is a first guess. Read each %s that you take out.", part)
+		return said
 	case o.Guessed:
-		a.Caution("Your readings do not tell this mix of starts and minutes: the time left is a first guess.")
+		caution("Your readings do not tell this mix of starts and minutes: the time left is a first guess.")
 	}
 	if w == nil || (o.Ranged || o.ByReading) && !o.Guessed {
-		return
+		return said
 	}
 	switch {
 	case o.Outside:
-		a.Caution("The forecast reaches further than any of your readings: no range can be given.")
+		caution("The forecast reaches further than any of your readings: no range can be given.")
 	case !w.Told && w.Count > 1:
-		a.Caution("Your readings cannot tell starts from minutes. Read one %s from long cuts and one from short ones.", part)
+		caution("Your readings cannot tell starts from minutes. Read one %s from long cuts and one from short ones.", part)
 	case w.Free < 1:
-		a.Caution("Too few readings for a range: %d so far. Read every %s that you take out.", w.Count, part)
+		caution("Too few readings for a range: %d so far. Read every %s that you take out.", w.Count, part)
 	case o.Forecast && !o.Guessed:
-		a.Caution("One part of the wear came out at nothing, so no range holds. More readings will tell.")
+		caution("One part of the wear came out at nothing, so no range holds. More readings will tell.")
 	}
+	return said
 }

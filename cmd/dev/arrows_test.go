@@ -47,7 +47,8 @@ var journalMayImport = map[string][]string{
 	"event":       {},
 	"exchange":    {"event"},
 	"fold":        {"event"},
-	"engine":      {"event", "exchange", "fold"},
+	"book":        {"event", "fold"},
+	"engine":      {"event", "exchange", "fold", "book"},
 	"journaltest": {"event"},
 }
 

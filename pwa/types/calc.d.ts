@@ -1233,6 +1233,9 @@ export interface SupplyResults {
   volts_margin?: Value;
 }
 
+/** System is a set of units to print in. */
+export type System = string;
+
 /**
  * Taught is what a calibration cut says of one torch, heard by one phone: a few
  * figures and no sound. The zero value is none.

@@ -1,6 +1,6 @@
 // Made by go run ./cmd/dev types: change the Go instead.
 
-import type { Trouble } from "./calc.js";
+import type { Drawn, Picture, System, Trouble } from "./calc.js";
 
 /** Ack answers one pushed event. */
 export interface Ack {
@@ -9,6 +9,38 @@ export interface Ack {
   o: Stamp;
   /** the server holds the id with other bytes */
   taken?: boolean;
+}
+
+/** Act is a button that was tapped, with what its questions were answered. */
+export interface Act {
+  report: string;
+  /** of the part, the stock line or the job; "" where the report is of all */
+  id: string;
+  /** a list begins behind this one */
+  before: string;
+  /** ms since 1970 UTC */
+  now: number;
+  zone: Zone;
+  units: System;
+  /** the rig in use on the phone */
+  rig: string;
+  act: string;
+  with: Record<string, string>;
+  answers: Record<string, string>;
+}
+
+/** Action is a button. */
+export interface Action {
+  label: string;
+  /** a name of acts */
+  act: string;
+  with: Record<string, string>;
+  /** one after the other, before it is done */
+  ask: Ask[];
+  href: string;
+  print: boolean;
+  /** the sort of file that it reads, ".csv" */
+  file: string;
 }
 
 /** ArcTimes is when the arc of an entry burnt. */
@@ -27,6 +59,22 @@ export interface ArcTimes {
  * words, as a count, or as what it measures, by the name in calc/unit.
  */
 export type As = string;
+
+/** Ask is one question before an action is done. Whoever leaves one leaves all. */
+export interface Ask {
+  key: string;
+  label: string;
+  /** of a choice */
+  options: Option[];
+  /** of a number with a unit */
+  quantity: string;
+  bare: string;
+  us: string;
+  /** a whole number */
+  count: boolean;
+  /** what stands there at first */
+  value: string;
+}
 
 /** Asked is when may-i-cut was last answered for a rig. */
 export interface Asked {
@@ -326,6 +374,7 @@ export interface ByID {
 
 /** What goes into each call of the journal, and comes out. */
 export interface Calls {
+  "journal-act": { in: Act; out: Done };
   "journal-apply": { in: Exchange; out: Change };
   "journal-book": { in: { before: string; limit: number }; out: Book };
   "journal-check": { in: { raw: string }; out: Checked };
@@ -337,16 +386,23 @@ export interface Calls {
   "journal-import": { in: { text: string }; out: Imported };
   "journal-job": { in: ByID; out: JobView };
   "journal-jobs": { in: { before: string; limit: number }; out: Jobs };
-  "journal-line": { in: ByID; out: StockLine };
   "journal-lives": { in: { rig: string; slot: string; limit: number }; out: Lives };
   "journal-part": { in: ByID; out: Part };
   "journal-parts": { in: {}; out: { parts: Part[] } };
+  "journal-report": { in: Look; out: Report };
   "journal-request": { in: { meta: Meta; unsent: EventRecord[]; now: number }; out: Request };
   "journal-restore": { in: { rungs: Segment[] }; out: Restored };
   "journal-session": { in: ByID; out: SessionView };
   "journal-taught": { in: ByID; out: Taught };
   "journal-times": { in: { rig: string }; out: Times };
-  "journal-upkeep": { in: { now: number }; out: Upkeep };
+}
+
+/** Cell is what stands in a row of a column. */
+export interface Cell {
+  text: string;
+  /** what a column of numbers is sorted by */
+  value: number;
+  href: string;
 }
 
 /**
@@ -383,6 +439,16 @@ export interface Checked {
   kind: string;
   in: string;
   about: string;
+}
+
+/** Column says what stands in a column. */
+export interface Column {
+  key: string;
+  title: string;
+  /** of its numbers in a file */
+  unit: string;
+  /** sorted by value */
+  number: boolean;
 }
 
 /** Correction is one amendment or removal in the history of an entry. */
@@ -442,6 +508,22 @@ export interface Days {
   more: boolean;
 }
 
+/** Done is what comes of it: entries for the journal, a file, or another report. */
+export interface Done {
+  entries: Entry[];
+  /** once they are stored */
+  said: string;
+  /** where to go then */
+  href: string;
+  /** of a file to hand on */
+  name: string;
+  /** of the file; without a name, words to share */
+  text: string;
+  type: string;
+  /** shown in place of the one that is there */
+  report: Report | null;
+}
+
 /** DrainNow is the arc time since the trap was drained. */
 export interface DrainNow {
   every: number;
@@ -449,6 +531,14 @@ export interface DrainNow {
   at: number;
   /** arc time left, below zero if it is past due */
   due: number;
+}
+
+/** Entry is an entry for the journal. About NewThing makes a thing of its own. */
+export interface Entry {
+  kind: string;
+  about: string;
+  in: string;
+  body: Record<string, unknown>;
 }
 
 /** Record is one record of the store event. */
@@ -502,6 +592,14 @@ export interface Fields {
   /** field → event that set it */
   by: Record<string, string>;
   also: LostValue[];
+}
+
+/** Figure is a labelled reading. */
+export interface Figure {
+  label: string;
+  text: string;
+  /** shown large */
+  main: boolean;
 }
 
 /** FilterNow is the arc time since the filter was changed. */
@@ -760,6 +858,21 @@ export interface Lives {
   more: number;
 }
 
+/** Look says which report is wanted, of what, when and in which units. */
+export interface Look {
+  report: string;
+  /** of the part, the stock line or the job; "" where the report is of all */
+  id: string;
+  /** a list begins behind this one */
+  before: string;
+  /** ms since 1970 UTC */
+  now: number;
+  zone: Zone;
+  units: System;
+  /** the rig in use on the phone */
+  rig: string;
+}
+
 /** LostValue is a value that lost against another that had not seen it. */
 export interface LostValue {
   field: string;
@@ -882,6 +995,13 @@ export interface OpenStop {
   at: number;
 }
 
+/** Option is one word of a choice. */
+export interface Option {
+  word: string;
+  label: string;
+  more: string;
+}
+
 /** Part is a part with its life. */
 export interface Part {
   part: string;
@@ -931,7 +1051,14 @@ export interface PartReading {
   at: number;
   /** arc time of the part by then */
   ms: number;
+  starts: number;
   body: Body;
+}
+
+/** Photo is a picture of the journal: its event and the body of that. */
+export interface Photo {
+  id: string;
+  body: unknown;
 }
 
 /** Progress is how far a guide was gone through. */
@@ -973,6 +1100,19 @@ export interface RejectedEvent {
   error: Trouble;
 }
 
+/** Report is a screen or a page of paper. */
+export interface Report {
+  title: string;
+  /** the answer, which stands first */
+  says: string[];
+  cautions: string[];
+  sections: Section[];
+  /** of the whole, the main one first */
+  actions: Action[];
+  /** made for one page of paper */
+  paper: boolean;
+}
+
 /** Request is what a phone posts. */
 export interface Request {
   /** "" if Skip says why nothing is to be sent */
@@ -1001,16 +1141,15 @@ export interface RigNow {
   parts: PartNow[];
 }
 
-/** RigUpkeep is the upkeep of a rig. */
-export interface RigUpkeep {
-  rig: string;
-  name: string;
-  /** its arc time */
-  ms: number;
-  /** ms at work */
-  hours: number;
-  /** those that the app knows first, then the crew's own by name */
-  tasks: UpkeepTask[];
+/** Row is one line of a list. */
+export interface Row {
+  title: string;
+  says: string[];
+  /** one word that stands out */
+  tag: string;
+  href: string;
+  photo: Photo | null;
+  action: Action | null;
 }
 
 /** RunningArc is a running arc as meta keeps it. */
@@ -1018,6 +1157,21 @@ export interface RunningArc {
   id: string;
   start: number;
   in: string;
+}
+
+/** Section is a part of a report under a heading of its own. */
+export interface Section {
+  title: string;
+  says: string[];
+  cautions: string[];
+  figures: Figure[];
+  pictures: Picture[];
+  /** of the pictures */
+  lengths: Drawn[];
+  rows: Row[];
+  table: Table | null;
+  photos: Photo[];
+  actions: Action[];
 }
 
 /**
@@ -1130,6 +1284,13 @@ export interface Share {
   n: number;
 }
 
+/** Shift is a change of the clock. */
+export interface Shift {
+  /** ms since 1970 UTC */
+  from: number;
+  minutes: number;
+}
+
 /** Spread is how some amounts are spread: their median and their quartiles. */
 export interface Spread {
   n: number;
@@ -1185,33 +1346,15 @@ export interface Stock {
   again: boolean;
 }
 
-/** StockLine is a stock line with what came and went. */
-export interface StockLine {
-  line: Stock;
-  /** the last of them, the newest first */
-  moves: StockMove[];
-}
-
-/** StockMove is one movement of a stock line. */
-export interface StockMove {
-  id: string;
-  at: number;
-  kind: string;
-  /** pieces, negative for out; of a count those there were */
-  n: number;
-  /** pieces there are after it */
-  after: number;
-  why: string;
-  /** that was fitted */
-  part: string;
-  /** in which it was */
-  rig: string;
-  device: string;
-}
-
 /** Stocks is the view stock. */
 export interface Stocks {
   lines: Stock[];
+}
+
+/** Table is a list by columns, which is sorted on the screen and written as CSV. */
+export interface Table {
+  columns: Column[];
+  rows: Cell[][];
 }
 
 /** Taught answers journal-taught: what a job that was done says of the next plan. */
@@ -1293,60 +1436,6 @@ export interface Unfolded {
   error: Trouble;
 }
 
-/**
- * Upkeep is what each rig wants doing from time to time, and when it was done. What is due
- * is for others to judge: it depends on what time it is.
- */
-export interface Upkeep {
-  rigs: RigUpkeep[];
-}
-
-/** UpkeepLimits are how often a task is due; 0 is no limit. */
-export interface UpkeepLimits {
-  days: number;
-  /** ms of arc */
-  arc: number;
-  /** ms at work */
-  hours: number;
-  /** not kept for this rig */
-  off: boolean;
-  /** what the crew calls the task */
-  name: string;
-  /** the event that set it, "" if none did */
-  by: string;
-}
-
-/** UpkeepTask is a task of upkeep of a rig. */
-export interface UpkeepTask {
-  task: string;
-  /** last done; 0 if never */
-  at: number;
-  /** the event that told so */
-  id: string;
-  /** and its phone */
-  device: string;
-  /** arc time of the rig since; all of it if it was never done */
-  ms: number;
-  /** ms at work since, likewise */
-  hours: number;
-  /** the date that stands on the thing, by the last time; 0 if that said none */
-  next: number;
-  limits: UpkeepLimits;
-  /** the last of them, the newest first */
-  times: UpkeepTime[];
-}
-
-/** UpkeepTime is one time that a task was done. */
-export interface UpkeepTime {
-  id: string;
-  at: number;
-  kind: string;
-  in: string;
-  device: string;
-  next: number;
-  note: string;
-}
-
 /** The views that the phone keeps, by name. */
 export interface Views {
   book: Book;
@@ -1380,3 +1469,9 @@ export interface Warning {
   id: string;
   msg: string;
 }
+
+/**
+ * Zone says what the phone's clock shows: from each of these moments on, rising, so many
+ * minutes ahead of UTC. The first holds before it too.
+ */
+export type Zone = Shift[];

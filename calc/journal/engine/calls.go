@@ -1,6 +1,7 @@
 package engine
 
 import (
+	"kerfside/calc/journal/book"
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/exchange"
 	"kerfside/calc/journal/fold"
@@ -58,13 +59,17 @@ func (e *Engine) times(in struct {
 	return e.fold.Times(in.Rig), nil
 }
 
-func (e *Engine) upkeep(in struct {
-	Now int64 `json:"now"`
-}) (fold.Upkeep, error) {
-	return e.fold.Upkeep(in.Now), nil
+func (e *Engine) history(in struct {
+	Rig string `json:"rig"`
+}) (book.History, error) {
+	return book.HistoryOf(e.fold, in.Rig)
 }
 
-func (e *Engine) line(in byID) (fold.StockLine, error) { return e.fold.Line(in.ID) }
+func (e *Engine) taught(in byID) (book.Taught, error) { return book.TaughtBy(e.fold, in.ID) }
+
+func (e *Engine) report(in book.Look) (book.Report, error) { return book.Make(e.fold, in) }
+
+func (e *Engine) act(in book.Act) (book.Done, error) { return book.Do(e.fold, in) }
 
 func (e *Engine) hash(struct{}) (any, error) {
 	hash, err := e.fold.Hash()

@@ -5,6 +5,7 @@ import (
 	"runtime"
 	"testing"
 
+	"kerfside/calc/journal/book"
 	"kerfside/calc/journal/fold"
 	"kerfside/calc/journal/journaltest"
 	"kerfside/calc/life"
@@ -22,9 +23,9 @@ func BenchmarkForecasts(b *testing.B) {
 			b.ReportAllocs()
 			b.ResetTimer()
 			for b.Loop() {
-				lives := p.engine.fold.NewestLives(mostLives, fittedKeys...)
+				lives := p.engine.fold.NewestLives(book.MostLives, book.FittedKeys...)
 				fitted, known = 0, 0
-				for _, slot := range fittedKeys {
+				for _, slot := range book.FittedKeys {
 					fitted += forecast(lives[slot], slot)
 					known += len(lives[slot])
 				}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"kerfside/calc/form"
+	"kerfside/calc/journal/book"
 	"kerfside/calc/journal/fold"
 	"kerfside/calc/life"
 )
@@ -38,7 +39,7 @@ func TestHistory(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	values := out.(History).Values
+	values := out.(book.History).Values
 	for key, want := range map[string]string{"tip_minutes": "3min", "tip_starts": "3", "move_piece": "1.5min", "move_own": "8", "part_change": "24min", "change_own": "3"} {
 		if values[key] != want {
 			t.Errorf("%s = %q, want %q", key, values[key], want)

@@ -5,6 +5,7 @@ import (
 	"math"
 	"testing"
 
+	"kerfside/calc/journal/book"
 	"kerfside/calc/journal/fold"
 )
 
@@ -17,13 +18,13 @@ func engineOf(s *script) *Engine {
 	return e
 }
 
-func taughtBy(s *script) Taught {
+func taughtBy(s *script) book.Taught {
 	s.T.Helper()
 	out, err := engineOf(s).Call("journal-taught", []byte(`{"id":"job-1"}`))
 	if err != nil {
 		s.T.Fatal(err)
 	}
-	return out.(Taught)
+	return out.(book.Taught)
 }
 
 // cutInLots writes a job whose only cut is done in lots of so many pieces, each piece of
@@ -80,30 +81,12 @@ func TestTaughtOfWhatIsNotKnown(t *testing.T) {
 	s := cutInLots(t, `{'metal':'mild-steel','thickness':'soon'}`, []int64{10, 10}, []int64{1, 1}).
 		Add("odd", 2*minute, "session.set", `{'planned':{'cuts':{'k1':{'n':0,'arc':1e300}}}}`, about("s"))
 	v := taughtBy(s)
-	if c := v.Cuts[0]; c.Speed != (Ranged{}) || c.Ratio != (Ranged{}) || c.Says != "" || c.Arc.Value != 10_000 {
+	if c := v.Cuts[0]; c.Speed != (book.Ranged{}) || c.Ratio != (book.Ranged{}) || c.Says != "" || c.Arc.Value != 10_000 {
 		t.Errorf("cut = %+v", c)
 	}
 	s = (&script{T: t}).Add("job", 0, "job.set", `{'cut.k1':{}}`, about("job-1")).Add("done", 0, "cut.done", `{'cut':'k1'}`, about("job-1"))
 	if v := taughtBy(s); len(v.Cuts) > 0 || len(v.Times) > 0 {
 		t.Errorf("taught = %+v", v)
-	}
-}
-
-// TestWordsFollowTheirFigures: what is concluded agrees with the figures as they are told.
-func TestWordsFollowTheirFigures(t *testing.T) {
-	for says, r := range map[string]Ranged{
-		"The arc burned about as long as planned, from 5 pieces.":                                                                 {Value: 1.01, Known: true, Low: 0.98, High: 1.04},
-		"The arc burned about 1.1 times as long as planned, from 5 pieces. It may be 1.0 to 1.3 times, so the plan may be right.": {Value: 1.14, Known: true, Low: 1.02, High: 1.26},
-		"The arc burned about 0.7 times as long as planned, from 5 pieces. It may be 0.6 to 0.9 times: faster than planned.":      {Value: 0.74, Known: true, Low: 0.6, High: 0.88},
-		"The arc burned less than a third as long as planned, from 5 pieces. Look whether all of it was timed.":                   {Value: 0.02, Known: true, Low: 0, High: 0.1},
-		"The arc burned about 12 times as long as planned, from 5 pieces. It may be 8.0 to 16 times: slower than planned.":        {Value: 12.2, Known: true, Low: 8, High: 16.4},
-		"The arc burned about 1.2 times as long as planned, from 5 pieces.":                                                       {Value: 1.2, Known: true, Low: 1.19, High: 1.21},
-		"The arc burned about as long as planned, from 5 pieces. That is too little to tell how much it varies.":                  {Value: 1},
-		"The arc burned about as long as planned, from 5 pieces. It may be 0.7 to 1.3 times, so the plan may be right.":           {Value: 1, Known: true, Low: 0.7, High: 1.3},
-	} {
-		if got := saysOf(r, 5); got != says {
-			t.Errorf("%+v:\n%s\nwant\n%s", r, got, says)
-		}
 	}
 }
 
@@ -117,7 +100,7 @@ func TestTimesThatAJobChanged(t *testing.T) {
 	}
 	old("s-0", 100*minute)
 	s.Add("p", 5*minute, "pause.started", `{'why':'moving'}`, in("s")).Add("e", 6*minute, "pause.ended", `{'of':'`+id("p")+`'}`, in("s"))
-	want := []TaughtTime{
+	want := []book.TaughtTime{
 		{What: "pause-moving", After: fold.Spread{N: 1, Low: minute, Median: minute, High: minute}},
 		{What: "piece", After: fold.Spread{N: 2, Low: minute, Median: minute, High: minute}},
 	}

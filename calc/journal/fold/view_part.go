@@ -10,10 +10,11 @@ import (
 
 // PartReading is one reading of a part.
 type PartReading struct {
-	ID   string          `json:"id"`
-	At   int64           `json:"at"`
-	Ms   int64           `json:"ms"` // arc time of the part by then
-	Body json.RawMessage `json:"body"`
+	ID     string          `json:"id"`
+	At     int64           `json:"at"`
+	Ms     int64           `json:"ms"` // arc time of the part by then
+	Starts int64           `json:"starts"`
+	Body   json.RawMessage `json:"body"`
 }
 
 // reading returns the part's readings, oldest first.
@@ -22,8 +23,8 @@ func (p *part) reading(x *index) []PartReading {
 	order.Sort(list, byPlace)
 	all := []PartReading{}
 	for _, e := range list {
-		ms, _ := p.arcTime(x, e.when())
-		all = append(all, PartReading{ID: e.id, At: e.when(), Ms: ms, Body: e.raw()})
+		ms, starts := p.arcTime(x, e.when())
+		all = append(all, PartReading{ID: e.id, At: e.when(), Ms: ms, Starts: starts, Body: e.raw()})
 	}
 	return all
 }

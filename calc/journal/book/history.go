@@ -1,4 +1,4 @@
-package engine
+package book
 
 import (
 	"encoding/json"
@@ -18,18 +18,18 @@ type History struct {
 	Values map[string]string `json:"values"`
 }
 
-// livesKeys are the fields that hold the lives of a slot's parts, fittedKeys how those
+// livesKeys are the fields that hold the lives of a slot's parts, FittedKeys how those
 // begin that hold what the part in it has done.
 var (
 	livesKeys  = map[string]string{"tip": "tip_lives", "electrode": "electrode_lives", "diffuser": "diffuser_lives", "cup": "cup_lives"}
-	fittedKeys = []string{"tip", "electrode"}
+	FittedKeys = []string{"tip", "electrode"}
 )
 
-// mostLives is how many lives of a slot are handed on, the newest: more tell little more
+// MostLives is how many lives of a slot are handed on, the newest: more tell little more
 // of the next, and each costs whoever learns from them. mostRigs leaves room for the
 // part that is in the rig, which other rigs' newer ones stand in front of.
 const (
-	mostLives = 100
+	MostLives = 100
 	mostRigs  = 20
 )
 
@@ -52,13 +52,12 @@ var timeKeys = []struct{ what, key, own string }{
 	{what: "guide-torch-inspection", key: "inspect"},
 }
 
-func (e *Engine) history(in struct {
-	Rig string `json:"rig"`
-}) (History, error) {
+// HistoryOf makes the history of what a rig is worked with.
+func HistoryOf(f *fold.Fold, rig string) (History, error) {
 	v := History{Values: map[string]string{}}
-	lives := e.fold.NewestLives(mostLives+mostRigs, order.Keys(livesKeys)...)
+	lives := f.NewestLives(MostLives+mostRigs, order.Keys(livesKeys)...)
 	for slot, key := range livesKeys {
-		rows, err := rowsOf(lives[slot], slot, in.Rig, v.Values)
+		rows, err := rowsOf(lives[slot], slot, rig, v.Values)
 		if err != nil {
 			return v, err
 		}
@@ -66,7 +65,7 @@ func (e *Engine) history(in struct {
 			v.Values[key] = rows
 		}
 	}
-	e.addTimes(in.Rig, v.Values)
+	addTimes(f, rig, v.Values)
 	return v, nil
 }
 
@@ -77,12 +76,12 @@ func rowsOf(lives []fold.Life, slot, rig string, values map[string]string) (stri
 	var rows []map[string]string
 	for _, l := range lives {
 		if l.To == 0 && rig != "" && l.Rigs[len(l.Rigs)-1] == rig {
-			if slices.Contains(fittedKeys, slot) && values[slot+"_minutes"] == "" {
+			if slices.Contains(FittedKeys, slot) && values[slot+"_minutes"] == "" {
 				values[slot+"_minutes"], values[slot+"_starts"] = minutes(l.Ms), strconv.FormatInt(l.Starts, 10)
 			}
 			continue
 		}
-		if l.Ms == 0 && l.Starts == 0 || len(rows) == mostLives {
+		if l.Ms == 0 && l.Starts == 0 || len(rows) == MostLives {
 			continue
 		}
 		rows = append(rows, rowOf(l, fields))
@@ -117,9 +116,9 @@ func rowOf(l fold.Life, fields []form.Field) map[string]string {
 }
 
 // addTimes adds the crew's own times, where enough are known.
-func (e *Engine) addTimes(rig string, values map[string]string) {
+func addTimes(f *fold.Fold, rig string, values map[string]string) {
 	times := map[string]fold.TimeOf{}
-	for _, t := range e.fold.Times(rig).Times {
+	for _, t := range f.Times(rig).Times {
 		times[t.What] = t
 	}
 	most := map[string]int{}

@@ -1,4 +1,4 @@
-package engine
+package book
 
 import (
 	"cmp"
@@ -84,14 +84,15 @@ func (p plannedCut) arc() int64 {
 	return 0
 }
 
-func (e *Engine) taught(in byID) (Taught, error) {
+// TaughtBy returns what a job says of the next. Its error is a problem.
+func TaughtBy(f *fold.Fold, id string) (Taught, error) {
 	v := Taught{Takes: map[string]string{}, Cuts: []TaughtCut{}, Times: []TaughtTime{}}
-	view, err := e.fold.Job(in.ID)
+	view, err := f.Job(id)
 	if err != nil {
 		return v, err
 	}
 	lots := map[string][]fold.Lot{}
-	for _, l := range e.fold.Lots(in.ID) {
+	for _, l := range f.Lots(id) {
 		lots[l.Cut] = append(lots[l.Cut], l)
 	}
 	for _, c := range view.Cuts {
@@ -108,7 +109,7 @@ func (e *Engine) taught(in byID) (Taught, error) {
 			v.Planned = p.says()
 		}
 	}
-	v.Times = e.changedTimes(view)
+	v.Times = changedTimes(f, view)
 	return v, nil
 }
 
@@ -217,17 +218,17 @@ func told(x float64) string {
 }
 
 // changedTimes returns the crew's times that would be others without a job.
-func (e *Engine) changedTimes(view fold.JobView) []TaughtTime {
+func changedTimes(f *fold.Fold, view fold.JobView) []TaughtTime {
 	rig := ""
 	if n := len(view.Work); n > 0 {
 		rig = view.Work[n-1].Rig
 	}
 	before := map[string]fold.Spread{}
-	for _, t := range e.fold.TimesWithout(rig, view.ID).Times {
+	for _, t := range f.TimesWithout(rig, view.ID).Times {
 		before[t.What] = t.Spread
 	}
 	list := []TaughtTime{}
-	for _, t := range e.fold.Times(rig).Times {
+	for _, t := range f.Times(rig).Times {
 		if t.N > 0 && t.Spread != before[t.What] {
 			list = append(list, TaughtTime{What: t.What, Before: before[t.What], After: t.Spread})
 		}

@@ -1,0 +1,168 @@
+package book
+
+import (
+	"encoding/json"
+
+	"kerfside/calc/journal/fold"
+	"kerfside/calc/problem"
+	"kerfside/calc/unit"
+)
+
+// reports are all reports by the name that their address on the phone has.
+var reports = map[string]func(*book) (Report, error){
+	"parts": (*book).parts,
+	"part":  (*book).part,
+}
+
+// acts are what buttons do, by name.
+var acts = map[string]func(*book, Act) (Done, error){
+	"new-part": (*book).newPart,
+	"pulled":   (*book).pulled,
+}
+
+// Act is a button that was tapped, with what its questions were answered.
+type Act struct {
+	Look
+	Act     string            `json:"act"`
+	With    map[string]string `json:"with"`
+	Answers map[string]string `json:"answers"`
+}
+
+// of returns what was answered, or what the button carries.
+func (a Act) of(key string) string {
+	if text, ok := a.Answers[key]; ok {
+		return text
+	}
+	return a.With[key]
+}
+
+// Done is what comes of it: entries for the journal, a file, or another report.
+type Done struct {
+	Entries []Entry `json:"entries"`
+	Said    string  `json:"said"` // once they are stored
+	Href    string  `json:"href"` // where to go then
+	Name    string  `json:"name"` // of a file to hand on
+	Text    string  `json:"text"` // of the file; without a name, words to share
+	Type    string  `json:"type"`
+	Report  *Report `json:"report"` // shown in place of the one that is there
+}
+
+// Entry is an entry for the journal. About NewThing makes a thing of its own.
+type Entry struct {
+	Kind  string         `json:"kind"`
+	About string         `json:"about"`
+	In    string         `json:"in"`
+	Body  map[string]any `json:"body"`
+}
+
+// NewThing stands for an id that the phone makes.
+const NewThing = "new"
+
+// book is a journal as one person looks at it.
+type book struct {
+	Look
+	fold *fold.Fold
+	rigs map[string]fold.Thing // by id
+}
+
+func open(f *fold.Fold, in Look) *book {
+	b := &book{Look: in, fold: f, rigs: map[string]fold.Thing{}}
+	if b.Units != unit.US {
+		b.Units = unit.Metric
+	}
+	for _, t := range f.Things().Rigs {
+		for _, id := range append([]string{t.ID}, t.Same...) {
+			b.rigs[id] = t
+		}
+	}
+	return b
+}
+
+// Make makes a report. Its error is a problem.
+func Make(f *fold.Fold, in Look) (Report, error) {
+	report, ok := reports[in.Report]
+	if !ok {
+		return Report{}, problem.Newf(problem.Unknown, "", "the Book has no %q", in.Report).WithHint("Update the app.")
+	}
+	r, err := report(open(f, in))
+	return r.whole(), err
+}
+
+// Do answers a button. Its error is a problem; its field is the key of the question that
+// was answered wrong.
+func Do(f *fold.Fold, in Act) (Done, error) {
+	act, ok := acts[in.Act]
+	if !ok {
+		return Done{}, problem.Newf(problem.Unknown, "", "the Book has no button %q", in.Act).WithHint("Update the app.")
+	}
+	d, err := act(open(f, in.Look), in)
+	if d.Entries == nil {
+		d.Entries = []Entry{}
+	}
+	if d.Report != nil {
+		whole := d.Report.whole()
+		d.Report = &whole
+	}
+	return d, err
+}
+
+// whole returns the report with a list in the place of each that is nil: on the wire
+// stands no null for a list.
+func (r Report) whole() Report {
+	r.Says, r.Cautions, r.Actions = list(r.Says), list(r.Cautions), wholeActions(r.Actions)
+	r.Sections = list(r.Sections)
+	for i := range r.Sections {
+		s := &r.Sections[i]
+		s.Says, s.Cautions, s.Figures, s.Pictures, s.Lengths = list(s.Says), list(s.Cautions), list(s.Figures), list(s.Pictures), list(s.Lengths)
+		s.Photos, s.Actions, s.Rows = list(s.Photos), wholeActions(s.Actions), list(s.Rows)
+		for j := range s.Rows {
+			row := &s.Rows[j]
+			row.Says = list(row.Says)
+			if row.Action != nil {
+				row.Action = &wholeActions([]Action{*row.Action})[0]
+			}
+		}
+		if s.Table != nil {
+			s.Table.Rows = list(s.Table.Rows)
+		}
+	}
+	return r
+}
+
+func wholeActions(all []Action) []Action {
+	for i := range all {
+		a := &all[i]
+		a.Ask = list(a.Ask)
+		for j := range a.Ask {
+			a.Ask[j].Options = list(a.Ask[j].Options)
+		}
+		if a.With == nil {
+			a.With = map[string]string{}
+		}
+	}
+	return list(all)
+}
+
+func list[T any](l []T) []T {
+	if l == nil {
+		return []T{}
+	}
+	return l
+}
+
+// rig is the name of a rig.
+func (b *book) rig(id string) string {
+	if name := textOf(b.rigs[id].Fields.Fields["name"]); name != "" {
+		return name
+	}
+	return "a rig without a name"
+}
+
+// textOf returns a text of JSON, "" for anything else.
+func textOf(raw json.RawMessage) string {
+	var s string
+	if json.Unmarshal(raw, &s) != nil {
+		return ""
+	}
+	return s
+}

@@ -1,0 +1,173 @@
+// @ts-check
+/**
+ * A report of the Book as calc/journal/book makes it: sentences, figures, plots, lists, tables and buttons. This page
+ * lays it out, asks what a button asks, enters what comes of it, and prints. What is said stands there.
+ */
+import { caution, make, clone, onActions, onePress, refs } from "../parts/dom.js";
+import { reading } from "../parts/answer.js";
+import { handOver } from "../parts/download.js";
+import { showPhoto, thumbnail } from "../parts/photos.js";
+import { QuickEntries } from "../parts/quick-entries.js";
+import { renderRows } from "../parts/rows.js";
+import { settled } from "../parts/settled.js";
+import { tableOf } from "../parts/sorted-table.js";
+import { zoneAround } from "../parts/zone.js";
+import { unlessLeft } from "../browser/leaving.js";
+import { newId } from "../journal/id.js";
+import { say } from "../words/words.js";
+
+/** @typedef {import("../types/journal.js").Report} Report */
+/** @typedef {import("../types/journal.js").Section} Section */
+/** @typedef {import("../types/journal.js").Action} Action */
+/** @typedef {import("../types/journal.js").Ask} Ask */
+
+/** What stands for a thing that is new, in an entry that a button makes. */
+const newThing = "new";
+
+export class ReportPage {
+  /** @type {import("../parts/dom.js").Refs} */ #at = {};
+  /** @type {{report: string, id: string}} */ #asked = { report: "", id: "" };
+  /** @type {Report|null} */ #report = null;
+  /** The buttons that are shown, by their number. @type {Action[]} */ #actions = [];
+  /** @type {symbol|null} */ #job = null;
+
+  /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
+  constructor(element, deps) {
+    this.element = element;
+    this.deps = deps;
+    this.entries = new QuickEntries(deps);
+  }
+
+  /** @param {Record<string, string>} params */
+  async start({ report, id = "" }) {
+    this.#asked = { report, id };
+    const root = clone("page-report");
+    this.#at = refs(root);
+    this.element.append(root);
+    onActions(root, {
+      act: onePress((el) => this.#try(() => this.#act(this.#actions[Number(el.dataset.n)])), 0),
+      photo: (el) => this.#try(() => this.#showPhoto(String(el.dataset.id))),
+    });
+    this.deps.journal.addEventListener("views", () => this.#try(() => this.#read()), { signal: this.deps.life });
+    this.deps.settings.addEventListener("change", () => this.#try(() => this.#read()), { signal: this.deps.life });
+    await this.#read();
+  }
+
+  // Private
+
+  get #look() {
+    const now = this.deps.journal.now();
+    const { units, rig } = this.deps.settings.values;
+    return { ...this.#asked, now, zone: zoneAround(now), units, rig };
+  }
+
+  async #read() {
+    const job = (this.#job = Symbol());
+    const [report, still] = await Promise.all([this.deps.call("journal-report", this.#look), this.deps.asset("gen/drawings.json")]);
+    await settled(this.#at.sections);
+    const { picturesOf } = await unlessLeft(import("../draw/beside.js"));
+    if (job === this.#job && !this.deps.life.aborted) this.#show(report, (section) => picturesOf(section, still));
+  }
+
+  /** @param {Report} report @param {(section: Section) => SVGSVGElement[]} picturesOf */
+  #show(report, picturesOf) {
+    this.#report = report;
+    this.#actions = [];
+    const at = this.#at;
+    this.deps.title(report.title);
+    at.title.textContent = report.title;
+    at.report.classList.toggle("paper", report.paper);
+    at.says.replaceChildren(...report.says.map((text, n) => make("p", { class: n ? null : "report__answer", text })), ...report.cautions.map((text) => caution(text)));
+    renderRows(at.sections, report.sections, (section) => this.#section(section, picturesOf(section)), ({ title }) => ({ name: title }));
+    at.dock.hidden = report.actions.length === 0;
+    at.dock.replaceChildren(...report.actions.map((action, n) => this.#button(action, n === 0)));
+  }
+
+  /** @param {Section} s @param {SVGSVGElement[]} pictures */
+  #section(s, pictures) {
+    const rows = make("ul", { class: "list" });
+    renderRows(rows, s.rows, (row) => this.#row(row), ({ title }) => ({ name: title }));
+    return make("section", { class: "section" }, s.title && make("h2", { text: s.title }),
+      ...s.says.map((text) => make("p", { text })), ...s.cautions.map((text) => caution(text)),
+      s.figures.length > 0 && make("div", { class: "readings" }, ...s.figures.map(({ label, text, main }) => reading(label, text, "", main))),
+      ...pictures.map((picture) => make("figure", { class: "picture" }, make("figcaption", { text: picture.querySelector("title")?.textContent ?? "", "aria-hidden": "true" }), picture)),
+      s.rows.length > 0 && rows, s.table && tableOf(s.table, s.title),
+      s.photos.length > 0 && make("div", { class: "thumbs" }, ...s.photos.map((photo) => this.#thumb(photo))),
+      s.actions.length > 0 && make("div", { class: "stack no-print" }, ...s.actions.map((action) => this.#button(action))));
+  }
+
+  /** @param {import("../types/journal.js").Row} row */
+  #row({ title, says, tag, href, photo, action }) {
+    const inside = [make("b", { text: title }), tag && make("span", { class: "tag", text: tag }), ...says.map((text) => make("span", { text }))];
+    return make("li", {}, href ? make("a", { class: "list__item", href }, ...inside) : make("div", { class: "list__item" }, ...inside),
+      photo && this.#thumb(photo), action && this.#button(action));
+  }
+
+  /** @param {import("../types/journal.js").Photo} photo */
+  #thumb({ id, body }) {
+    return make("button", { class: "button photo-button", type: "button", "data-action": "photo", "data-id": id, "aria-label": say("said.photo") }, thumbnail(/** @type {any} */ (body)));
+  }
+
+  /** @param {Action} action @param {boolean} [main] */
+  #button(action, main = false) {
+    const look = main ? "button button--primary" : "button";
+    if (action.href) return make("a", { class: look, href: action.href, text: action.label });
+    const n = this.#actions.push(action) - 1;
+    return make("button", { class: look, type: "button", "data-action": "act", "data-n": n, text: action.label });
+  }
+
+  /** @param {Action} action */
+  async #act(action) {
+    if (action.print) return print();
+    /** @type {Record<string, string>} */
+    const answers = {};
+    for (const ask of action.ask) {
+      const answer = await this.#ask(ask);
+      if (answer === null) return;
+      answers[ask.key] = answer;
+    }
+    const done = await this.deps.call("journal-act", { ...this.#look, act: action.act, with: action.with, answers });
+    if (done.entries.length > 0) await this.#enter(done);
+    if (done.name) await this.#handOver(done);
+    else if (done.text) await navigator.share?.({ text: done.text });
+    if (done.href) this.deps.go(done.href);
+  }
+
+  /** @param {import("../types/journal.js").Done} done */
+  #enter({ entries, said }) {
+    const id = newId();
+    const whole = entries.map(({ kind, about, in: session, body }) => ({ kind, about: about === newThing ? id : about || undefined, in: session || undefined, body }));
+    return this.entries.put(/** @type {any} */ (whole), said);
+  }
+
+  /** @param {import("../types/journal.js").Done} done */
+  async #handOver({ name, text, type, said }) {
+    if (await handOver(name, text, type)) this.deps.toasts.show(said || say("book.exported", { name }));
+  }
+
+  /** @param {Ask} ask @returns {Promise<string|null>} */
+  #ask({ key, label, options, quantity, bare, us, count, value }) {
+    const { chooser, pad, textPrompt, settings, call } = this.deps;
+    if (options.length > 0) return chooser.ask({ label, options, value });
+    if (count) return pad.ask({ label, value });
+    const { units } = settings.values;
+    if (quantity) return pad.ask({ label, value, units: units === "us" ? [us, bare] : [bare, us], read: (text) => call("read-value", { quantity, text, bare, us, units }) });
+    return textPrompt.ask({ label, value, key: `${this.#asked.report}.${this.#asked.id}.${key}` });
+  }
+
+  /** @param {string} id */
+  async #showPhoto(id) {
+    const photos = this.#report?.sections.flatMap((s) => [...s.photos, ...s.rows.flatMap(({ photo }) => photo ?? [])]) ?? [];
+    const photo = photos.find((one) => one.id === id);
+    if (photo) await showPhoto(this.deps.journal, /** @type {any} */ (photo), say("said.photo"));
+  }
+
+  /** @param {() => Promise<unknown>|unknown} act */
+  async #try(act) {
+    try {
+      await act();
+    } catch (trouble) {
+      this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
+    }
+  }
+}

@@ -1,0 +1,24 @@
+// @ts-check
+/** What this phone's clock shows, for sums that know no clock: how far it is ahead of UTC, and when that changes. */
+
+const day = 86_400_000;
+/** How far back and ahead changes of the clock are looked for, days. */
+const [back, ahead] = [800, 400];
+
+/** @param {number} now  ms since 1970 @returns {import("../types/journal.js").Shift[]} rising */
+export function zoneAround(now) {
+  const minutesAt = (/** @type {number} */ ms) => -new Date(ms).getTimezoneOffset();
+  const shifts = [{ from: now - back * day, minutes: minutesAt(now - back * day) }];
+  for (let at = shifts[0].from; at < now + ahead * day; at += day) {
+    const minutes = minutesAt(at + day);
+    if (minutes === shifts[shifts.length - 1].minutes) continue;
+    let [low, high] = [at, at + day];
+    while (high - low > 60_000) {
+      const middle = Math.floor((low + high) / 2);
+      if (minutesAt(middle) === minutes) high = middle;
+      else low = middle;
+    }
+    shifts.push({ from: Math.ceil(low / 60_000) * 60_000, minutes });
+  }
+  return shifts;
+}

@@ -369,12 +369,13 @@ class EquipmentPage {
     const truck = this.#truck;
     for (const way of Object.keys(lent)) {
       if (!truck || this.#ways[way] !== "truck" || truckHas(truck.fields, way)) continue;
+      /** @type {Record<string, any>} */
       const lend = Object.fromEntries(lent[way].filter((key) => values[key]).map((key) => [key, values[key]]));
       for (const key of lent[way]) delete values[key];
       if (Object.keys(lend).length) await this.deps.journal.tap({ kind: "rig.set", about: truck.id, body: lend });
     }
     const before = this.#thing?.fields ?? {};
-    /** @type {Record<string, string|null>} */
+    /** @type {Record<string, any>} */
     const body = {};
     for (const key of ["name", ...forPlanKeys(this.#form)]) {
       if (values[key] !== undefined && values[key] !== before[key]) body[key] = values[key];

@@ -14,7 +14,7 @@ import { tableOf } from "../parts/sorted-table.js";
 import { zoneAround } from "../parts/zone.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { newId } from "../journal/id.js";
-import { say } from "../words/words.js";
+import { say, sayTrouble } from "../words/words.js";
 
 /** @typedef {import("../types/journal.js").Report} Report */
 /** @typedef {import("../types/journal.js").Section} Section */
@@ -122,15 +122,30 @@ export class ReportPage {
     /** @type {Record<string, string>} */
     const answers = {};
     for (const ask of action.ask) {
+      if (ask.only && answers[ask.only.key] === ask.only.not) continue;
       const answer = await this.#ask(ask);
       if (answer === null) return;
       answers[ask.key] = answer;
     }
-    const done = await this.deps.call("journal-act", { ...this.#look, act: action.act, with: action.with, answers });
+    const done = await this.#do(action, answers);
+    if (!done) return;
     if (done.entries.length > 0) await this.#enter(done);
     if (done.name) await this.#handOver(done);
     else if (done.text) await navigator.share?.({ text: done.text });
     if (done.href) this.deps.go(done.href);
+  }
+
+  /** What comes of a button; what was answered wrong is asked again, saying why. @param {Action} action @param {Record<string, string>} answers @returns {Promise<import("../types/journal.js").Done|null>} */
+  async #do(action, answers) {
+    try {
+      return await this.deps.call("journal-act", { ...this.#look, act: action.act, with: action.with, answers });
+    } catch (err) {
+      const trouble = /** @type {import("../calc/trouble.js").Trouble} */ (err);
+      const ask = action.ask.find(({ key }) => key === trouble.field);
+      if (!ask) throw trouble;
+      const answer = await this.#ask({ ...ask, label: sayTrouble(trouble), value: answers[ask.key] });
+      return answer === null ? null : this.#do(action, { ...answers, [ask.key]: answer });
+    }
   }
 
   /** @param {import("../types/journal.js").Done} done */

@@ -74,6 +74,8 @@ export interface Ask {
   count: boolean;
   /** what stands there at first */
   value: string;
+  /** asked unless an earlier answer makes it idle */
+  only: Only | null;
 }
 
 /** Asked is when may-i-cut was last answered for a rig. */
@@ -949,6 +951,12 @@ export interface Now {
   /** Found counts the crew's confirmed faults by cause, the last word on each. */
   found: Record<string, number>;
   check: Warning[];
+}
+
+/** Only is when a question is asked: unless that one was answered so. */
+export interface Only {
+  key: string;
+  not: string;
 }
 
 /** OpenFail is a failed check that nothing has cleared. */

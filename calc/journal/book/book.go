@@ -10,14 +10,18 @@ import (
 
 // reports are all reports by the name that their address on the phone has.
 var reports = map[string]func(*book) (Report, error){
-	"parts": (*book).parts,
-	"part":  (*book).part,
+	"parts":  (*book).parts,
+	"part":   (*book).part,
+	"upkeep": (*book).upkeep,
 }
 
 // acts are what buttons do, by name.
 var acts = map[string]func(*book, Act) (Done, error){
-	"new-part": (*book).newPart,
-	"pulled":   (*book).pulled,
+	"new-part":     (*book).newPart,
+	"pulled":       (*book).pulled,
+	"upkeep-done":  (*book).upkeepDone,
+	"upkeep-often": (*book).upkeepOften,
+	"upkeep-own":   (*book).upkeepOwn,
 }
 
 // Act is a button that was tapped, with what its questions were answered.

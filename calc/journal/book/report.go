@@ -116,6 +116,13 @@ type Ask struct {
 	US       string   `json:"us"`
 	Count    bool     `json:"count"` // a whole number
 	Value    string   `json:"value"` // what stands there at first
+	Only     *Only    `json:"only"`  // asked unless an earlier answer makes it idle
+}
+
+// Only is when a question is asked: unless that one was answered so.
+type Only struct {
+	Key string `json:"key"`
+	Not string `json:"not"`
 }
 
 // Option is one word of a choice.

@@ -243,8 +243,11 @@ func (a *App) photos() string {
 	if strings.HasPrefix(a.DB, "file:") {
 		return ""
 	}
-	return a.DB + ".photos"
+	return photoFolder(a.DB)
 }
+
+// photoFolder is where the pictures of a database lie.
+func photoFolder(db string) string { return db + ".photos" }
 
 func (a *App) logger() *slog.Logger {
 	if a.Log == nil {

@@ -8,6 +8,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"path/filepath"
 	"time"
 
 	"kerfside/calc/journal/event"
@@ -15,6 +16,7 @@ import (
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 	"kerfside/cmd/internal/command"
+	"kerfside/server/disk"
 	"kerfside/server/store"
 )
 
@@ -41,32 +43,56 @@ func demo(db string, out io.Writer) error {
 		return problem.Newf(problem.Conflict, "db", "%s already holds %s", db, unit.Count(state.Max, "entry", "entries")).
 			WithHint("Invented data never mixes with real: give an empty file with -db demo.db.")
 	}
-	now := time.Now()
-	d := &demoCrew{now: now, device: "demo", parts: map[string]string{}}
-	d.write()
-	if d.err != nil {
-		return d.err
-	}
-	acks, err := s.Append(context.Background(), store.Batch{Crew: s.Crew(), Now: now.UnixMilli(), Events: d.events})
+	n, err := fillDemo(s, photoFolder(db), time.Now())
 	if err != nil {
 		return err
 	}
-	if err := s.RenameCrew(s.Crew(), "Osier Ford Repair", now.UnixMilli()); err != nil {
-		return err
-	}
-	fmt.Fprintf(out, "%d invented entries of Osier Ford Repair in %s.\nkerfside serve -db %s shows them to a phone that joins.\n", len(acks), db, db)
+	fmt.Fprintf(out, "%s of Osier Ford Repair in %s, all of them invented.\nkerfside serve -db %s shows them to a phone that joins; kerfside serve -demo shows the same at once, without a file.\n", unit.Count(int64(n), "entry", "entries"), db, db)
 	return nil
+}
+
+// demoName is what the crew is called, so that nobody takes it for a real one.
+const demoName = "Osier Ford Repair (invented)"
+
+// fillDemo writes the invented journal into a store and its pictures into their folder,
+// and returns how many entries there are.
+func fillDemo(s *store.Store, photos string, now time.Time) (int, error) {
+	d := newDemo(now)
+	if d.err != nil {
+		return 0, d.err
+	}
+	for _, picture := range d.photos {
+		if err := disk.WriteWhole(filepath.Join(photos, store.PictureFile(s.Crew(), store.PictureName(picture))), picture); err != nil {
+			return 0, fmt.Errorf("keep an invented picture: %w", err)
+		}
+	}
+	acks, err := s.Append(context.Background(), store.Batch{Crew: s.Crew(), Now: now.UnixMilli(), Events: d.events})
+	if err != nil {
+		return 0, err
+	}
+	return len(acks), s.RenameCrew(s.Crew(), demoName, now.UnixMilli())
+}
+
+// newDemo tells all of the invented crew up to an hour ago.
+func newDemo(now time.Time) *demoCrew {
+	d := &demoCrew{demoChance: newDemoChance(), now: now}
+	d.write()
+	return d
 }
 
 // demoCrew writes the invented journal, moving its own clock along.
 type demoCrew struct {
+	demoChance
 	now    time.Time
 	at     int64 // ms since 1970
 	device string
-	parts  map[string]string // what is in the torch, by truck and place
 	events []exchange.Push
+	photos [][]byte
 	err    error
 }
+
+// demoStep is how long after one tap the next comes, ms.
+const demoStep = 7000
 
 // id makes the id of a thing or an event from a name; the same name gives the
 // same id, so the demo is the same each time but for its dates.
@@ -77,7 +103,7 @@ func (d *demoCrew) id(name string) string {
 
 // tap adds one event a few seconds after the last. keys holds about and in.
 func (d *demoCrew) tap(kind string, keys, body map[string]any) string {
-	d.at += 7000
+	d.at += demoStep
 	id := d.id(fmt.Sprint(len(d.events), kind))
 	e := map[string]any{
 		"id": id, "t": event.StampOf(d.at), "wall": [2]int64{d.at, 0}, "device": d.device, "kind": kind, "v": 1, "body": body,

@@ -3,12 +3,20 @@ package main
 import (
 	"cmp"
 	"fmt"
-	"maps"
+	"slices"
 	"time"
+
+	"kerfside/calc/journal/exchange"
 )
 
 // body is short for the many literals below.
 type body = map[string]any
+
+// demoDays is how far back the demo goes.
+const demoDays = 182
+
+// demoTrucks are the trucks by their keys.
+var demoTrucks = []string{"truck-1", "truck-2"}
 
 // demoRigs are the two trucks, each with its machine, compressor, hose and cord.
 var demoRigs = map[string]body{
@@ -29,170 +37,214 @@ var demoRigs = map[string]body{
 // demoSites are where they work. At the hill gate a long thin cord carries less than
 // the plan asks for, and the phone says what helps.
 var demoSites = map[string]body{
-	"yard": {"name": "Own yard", "volts": "230V", "breaker": "32A"},
-	"hill": {"name": "Hill gate, far socket", "volts": "230V", "breaker": "16A", "size": "2.5mm2", "cord_length": "40m", "drop_advice": "5%"},
+	"yard":   {"name": "Own yard", "volts": "230V", "breaker": "32A"},
+	"hill":   {"name": "Hill gate, far socket", "volts": "230V", "breaker": "16A", "size": "2.5mm2", "cord_length": "40m", "drop_advice": "5%"},
+	"quarry": {"name": "Quarry shed", "volts": "232V", "breaker": "32A", "size": "4mm2", "cord_length": "25m"},
 }
 
-// demoBores are the new bores of the tips in the torches, in µm.
-var demoBores = map[string]int64{"truck-1": 1050, "truck-2": 1200}
-
-// demoCut is one cut that was judged: its plate in µm, its speed in µm/s and the amps.
+// demoCut is a cut of a list: so many pieces, each so long, of such plate, in µm.
 type demoCut struct {
-	plate, speed, amps int64
-	verdict            string
+	key, name, metal string
+	plate, length    int64
+	count            int
 }
 
-// demoJob is one invented job: what was cut, and each arc's seconds and starts. The tip
-// reads so many µm over new after it, the electrode's pit so deep; 0 is not read.
-type demoJob struct {
-	ago               int // days
-	truck, site       string
-	title             string
-	arcs              [][2]int64
-	cut               demoCut
-	drain             bool
-	note              string
-	tip, pit          int64
-	fault, cause, fit string // what was seen, what it was, the part changed for it
-	open              bool   // it goes on
+// row is the cut as it was typed, at its place on the list.
+func (c demoCut) row(at int) body {
+	return body{"name": c.name, "metal": c.metal, "thickness": demoMM(c.plate), "length": demoMM(c.length), "count": fmt.Sprint(c.count), "at": at}
 }
 
-var demoJobs = []demoJob{
-	{
-		ago: 16, truck: "truck-1", site: "hill", title: "Field gate, hinge side", arcs: [][2]int64{{40, 1}, {75, 2}, {30, 1}}, tip: 20,
-		cut: demoCut{plate: 6000, speed: 14_400, amps: 45, verdict: "good"}, note: "Galvanised: zinc ground back 100 mm from the cut first.",
-	},
-	{
-		ago: 13, truck: "truck-1", site: "yard", title: "Hopper patch, 6 mm", arcs: [][2]int64{{120, 2}, {180, 3}, {95, 1}, {140, 2}}, drain: true, tip: 50, pit: 600,
-		cut: demoCut{plate: 6000, speed: 12_500, amps: 45, verdict: "good"},
-	},
-	{
-		ago: 9, truck: "truck-2", site: "yard", title: "Trailer ramp, 10 mm", arcs: [][2]int64{{210, 3}, {260, 4}}, drain: true, tip: 190,
-		cut: demoCut{plate: 10_000, speed: 15_000, amps: 60, verdict: "too-fast"}, note: "Ramp springs taken off and put aside before the cut.",
-		fault: "wide-cut", cause: "tip-worn", fit: "tip",
-	},
-	{
-		ago: 6, truck: "truck-1", site: "yard", title: "Bucket lip, 10 mm", arcs: [][2]int64{{300, 2}, {320, 3}}, drain: true, tip: 90, pit: 1000,
-		cut: demoCut{plate: 10_000, speed: 4200, amps: 45, verdict: "too-slow"},
-	},
-	{
-		ago: 2, truck: "truck-2", site: "hill", title: "Rack uprights, 3 mm", arcs: [][2]int64{{35, 6}, {50, 8}, {45, 7}}, tip: 30,
-		cut: demoCut{plate: 3000, speed: 22_000, amps: 40, verdict: "good"}, note: "Both ends of each tube opened before heat.",
-	},
-	{
-		ago: 1, truck: "truck-1", site: "yard", title: "Drawbar, 12 mm", arcs: [][2]int64{{150, 2}, {200, 2}}, drain: true, tip: 110, pit: 1300,
-		cut: demoCut{plate: 12_000, speed: 6000, amps: 45, verdict: "good"},
-	},
-	{ago: 0, truck: "truck-1", site: "hill", title: "Hill gate, new latch post", arcs: [][2]int64{{55, 2}, {80, 3}}, cut: demoCut{plate: 6000, speed: 13_000, amps: 45, verdict: "good"}, open: true},
+// demoMM writes a length as it is typed.
+func demoMM(um int64) string { return fmt.Sprintf("%dmm", um/1000) }
+
+// demoSort is a sort of job that comes again and again; its metal is the truck's of the
+// season.
+type demoSort struct {
+	title string
+	cuts  []demoCut
+	also  demoCut // in the other metal; none where count is 0
 }
 
-// demoLook is what this morning's inspection found, step by step; the rest was good.
-var demoLook = []struct{ step, slot, result string }{
-	{step: "after-flow"}, {step: "unplug"}, {step: "cool"}, {step: "bleed"},
-	{step: "cup-holes", slot: "cup", result: "good"}, {step: "cup-face", slot: "cup", result: "good"},
-	{step: "tip-edge", slot: "tip", result: "worn"}, {step: "tip-size", slot: "tip", result: "worn"},
-	{step: "diffuser", slot: "diffuser", result: "good"},
-	{step: "electrode-pit", slot: "electrode", result: "worn"}, {step: "electrode-fit", slot: "electrode", result: "good"},
-	{step: "o-ring", slot: "o-ring", result: "good"}, {step: "head", slot: "head", result: "good"},
-	{step: "cup-switch"}, {step: "lead", result: "good"}, {step: "pair"}, {step: "same-family"}, {step: "assemble"}, {step: "test"},
+var demoSorts = []demoSort{
+	{title: "Field gate", cuts: []demoCut{{name: "Braces", plate: 6000, length: 1_300_000, count: 6}, {name: "Hinge plates", plate: 8000, length: 500_000, count: 4}}},
+	{title: "Hopper patch", cuts: []demoCut{{name: "Patch", plate: 6000, length: 1_800_000, count: 3}, {name: "Old plate out", plate: 6000, length: 1_700_000, count: 3}}},
+	{title: "Trailer ramp", cuts: []demoCut{{name: "Deck", plate: 8000, length: 1_200_000, count: 4}, {name: "Ribs", plate: 8000, length: 900_000, count: 6}}},
+	{title: "Feed trough", cuts: []demoCut{{name: "Ends", plate: 4000, length: 1_500_000, count: 8}}, also: demoCut{name: "Lip", plate: 3000, length: 600_000, count: 2}},
+	{title: "Chute liner", cuts: []demoCut{{name: "Liner plates", plate: 5000, length: 1_900_000, count: 9}}},
+	{title: "Guard rail", cuts: []demoCut{{name: "Posts", plate: 8000, length: 600_000, count: 10}, {name: "Feet", plate: 8000, length: 700_000, count: 6}}},
+	{title: "Wash bay grate", cuts: []demoCut{{name: "Frame", plate: 5000, length: 1_600_000, count: 6}, {name: "Bars", plate: 4000, length: 1_000_000, count: 8}}},
+	{title: "Conveyor side plates", cuts: []demoCut{{name: "Sides", plate: 8000, length: 1_600_000, count: 6}, {name: "Slots", plate: 8000, length: 400_000, count: 6}}, also: demoCut{name: "Wear strip", plate: 4000, length: 700_000, count: 2}},
+	{title: "Bucket lip", cuts: []demoCut{{name: "Lip", plate: 10_000, length: 1_400_000, count: 3}, {name: "Gussets", plate: 10_000, length: 600_000, count: 4}}},
+	{title: "Sign frame", cuts: []demoCut{{name: "Frame", plate: 4000, length: 1_700_000, count: 7}}},
+	{title: "Drain covers", cuts: []demoCut{{name: "Covers", plate: 6000, length: 1_400_000, count: 8}}, also: demoCut{name: "Handles", plate: 3000, length: 500_000, count: 4}},
 }
 
-// write tells sixteen days of the two trucks, up to an hour ago.
-func (d *demoCrew) write() {
-	d.morning(20)
-	for _, truck := range []string{"truck-1", "truck-2"} {
-		d.tap("rig.set", body{"about": d.id(truck)}, demoRigs[truck])
-		for _, slot := range []string{"cup", "tip", "diffuser", "electrode", "o-ring"} {
-			d.fit(truck, slot, nil)
-		}
+// demoWhole is more minutes of arc than any job has.
+const demoWhole = 90
+
+// demoGlance are the steps of the quick look.
+var demoGlance = []string{"drain", "clamp", "cup-holes", "tip", "electrode", "back"}
+
+// demoMetal is what a truck mostly cuts so many days ago: the second has had a contract
+// in stainless for three months.
+func demoMetal(truck string, ago int) string {
+	if truck == "truck-2" && ago < 91 {
+		return "stainless"
 	}
-	for _, site := range []string{"yard", "hill"} {
+	return "mild-steel"
+}
+
+func demoOther(metal string) string {
+	if metal == "stainless" {
+		return "mild-steel"
+	}
+	return "stainless"
+}
+
+// demoNotes are what is noted, demoTroubles what goes wrong besides worn parts.
+var (
+	demoNotes = []string{
+		"Galvanised: zinc ground back 100 mm from the cut first.", "Ramp springs taken off and put aside before the cut.", "Both ends of each tube opened before heat.",
+		"Clamp moved to the part that stays.", "Straightedge 6 mm off the line for the cup.", "Wind from the west: screens turned.", "Edges ground for 10 min after.", "Customer marks the next ones until Monday.",
+	}
+	demoTroubles = []struct{ sign, cause, how string }{
+		{sign: "spits", cause: "air-wet", how: "Tank and trap drained"}, {sign: "cuts-out", cause: "clamp-poor", how: "Clamped to bright metal"},
+		{sign: "heavy-dross", cause: "too-slow", how: "Went faster"}, {sign: "unsteady", cause: "pressure-low", how: "Pressure set while air flowed"},
+		{sign: "heat-light", cause: "duty-passed", how: "Left on to cool"}, {sign: "hard-bead", cause: "too-fast", how: "Went slower"},
+	}
+	// demoWorn are what is seen when the part of a slot has lasted its life, and why it is.
+	demoWorn = map[string]struct{ sign, cause string }{
+		"tip": {"wide-cut", "tip-worn"}, "electrode": {"hard-start", "electrode-pitted"}, "diffuser": {"unsteady", "diffuser-bad"},
+		"cup": {"top-spatter", "cup-clogged"}, "o-ring": {"hiss", "o-ring-bad"},
+	}
+)
+
+// demoSlots are the places in a torch, in the order in which it is put together.
+var demoSlots = []string{"o-ring", "electrode", "diffuser", "tip", "cup"}
+
+// demoLook is what this morning's inspection looked at, step by step.
+var demoLook = []struct{ step, slot string }{
+	{step: "after-flow"}, {step: "unplug"}, {step: "cool"}, {step: "bleed"},
+	{step: "cup-holes", slot: "cup"}, {step: "cup-face", slot: "cup"}, {step: "tip-edge", slot: "tip"}, {step: "tip-size", slot: "tip"},
+	{step: "diffuser", slot: "diffuser"}, {step: "electrode-pit", slot: "electrode"}, {step: "electrode-fit", slot: "electrode"},
+	{step: "o-ring", slot: "o-ring"}, {step: "head", slot: "head"}, {step: "cup-switch"}, {step: "lead"}, {step: "pair"}, {step: "same-family"}, {step: "assemble"}, {step: "test"},
+}
+
+// write tells half a year of the two trucks, up to an hour ago.
+func (d *demoCrew) write() {
+	d.device = "demo-truck-1"
+	d.morning(demoDays)
+	d.tap("setting.set", body{"about": "prices"}, body{"labour": "48", "overhead": "14", "energy_price": "0.32", "margin": "15%"})
+	for _, site := range []string{"yard", "hill", "quarry"} {
 		d.tap("site.set", body{"about": d.id(site)}, demoSites[site])
 	}
-	for i, job := range demoJobs {
-		d.morning(job.ago)
-		if job.open {
-			d.look(job.truck)
-		}
-		d.day(fmt.Sprint("session ", i), job)
+	for _, key := range demoTrucks {
+		d.device = "demo-" + key
+		t := &demoTruck{demoCrew: d, key: key, rig: d.id(key), parts: map[string]*demoPart{}, stock: map[string]int{}}
+		t.begin()
+		t.season()
+		t.lastDays()
+	}
+	slices.SortStableFunc(d.events, func(a, b exchange.Push) int { return cmp.Compare(a.O, b.O) })
+}
+
+// begin sets the truck up, with new parts in its torch.
+func (t *demoTruck) begin() {
+	t.morning(demoDays)
+	t.tap("rig.set", body{"about": t.rig}, demoRigs[t.key])
+	t.stockUp()
+	for _, slot := range demoSlots {
+		t.fit(slot, nil)
 	}
 }
 
-// look writes the inspection before the day's work.
-func (d *demoCrew) look(truck string) {
-	d.tap("guide.opened", nil, body{"guide": "torch-inspection"})
-	for _, one := range demoLook {
-		answer := body{"guide": "torch-inspection", "step": one.step, "result": cmp.Or(one.result, "done")}
-		if one.slot != "" {
-			answer["slot"], answer["part"] = one.slot, d.parts[truck+one.slot]
+// season goes through the days up to the last week, job by job.
+func (t *demoTruck) season() {
+	const lastWeek = 8
+	for ago := demoDays - 2; ago > lastWeek; {
+		t.morning(ago)
+		if t.likely(0.2) { // work that nobody planned
+			one := of(t.demoChance, demoSorts...)
+			cuts := t.list(one, ago)[:1]
+			t.day(demoSession{ago: ago, site: "yard", title: one.title + ", " + demoMM(cuts[0].plate), cuts: cuts, most: t.in(5, 12)})
+			ago -= t.in(3, 8)
+			continue
 		}
-		d.tap("check.answered", nil, answer)
-		if one.step == "tip-size" {
-			d.tap("part.reading", body{"about": d.parts[truck+"tip"]}, body{"dmax": demoBores[truck] + 120, "dmin": demoBores[truck] + 90})
+		job := t.newJob(of(t.demoChance, demoSorts...), ago)
+		for !job.isDone() && ago > 2 {
+			most := t.in(8, 16)
+			if ago <= lastWeek+6 {
+				most = demoWhole
+			}
+			t.day(demoSession{ago: ago, site: job.site, title: job.title, job: job, most: most})
+			ago -= t.in(3, 8)
 		}
 	}
-	d.wait(6 * time.Minute)
 }
 
-// day writes one job: session, arcs, drain, verdict, and readings at the end.
-func (d *demoCrew) day(name string, job demoJob) {
-	session, rig := d.id(name), d.id(job.truck)
-	in := body{"in": session}
-	d.tap("session.opened", body{"about": session}, body{"rig": rig, "site": d.id(job.site), "title": job.title})
-	if job.note != "" {
-		d.tap("note.added", in, body{"text": job.note})
+// lastDays are told in full: what stands on the screens is from them.
+func (t *demoTruck) lastDays() {
+	mild := func(name string, plate, length int64, count int) demoCut {
+		return demoCut{name: name, metal: "mild-steel", plate: plate, length: length, count: count}
 	}
-	for i, arc := range job.arcs {
-		started := d.tap("arc.started", in, body{"rig": rig})
-		d.at += arc[0]*1000 - 7000 // tap itself takes 7 s
-		stopped := d.tap("arc.stopped", in, body{"of": started, "starts": arc[1]})
-		if i == 1 && job.drain { // counted wrong, and put right
-			d.tap("amend", in, body{"of": stopped, "set": body{"starts": arc[1] + 1}, "why": "slip"})
-		}
-		d.wait(90 * time.Second)
-	}
-	if job.drain {
-		d.tap("trap.drained", in, body{"rig": rig})
-	}
-	d.tap("cut.tried", in, body{"rig": rig, "metal": "mild-steel", "thickness": job.cut.plate, "speed": job.cut.speed, "amps": job.cut.amps, "verdict": job.cut.verdict})
-	if job.tip > 0 {
-		d.tap("part.reading", body{"in": session, "about": d.parts[job.truck+"tip"]}, body{"dmax": demoBores[job.truck] + job.tip, "dmin": demoBores[job.truck] + job.tip*2/3})
-	}
-	if job.pit > 0 {
-		d.tap("part.reading", body{"in": session, "about": d.parts[job.truck+"electrode"]}, body{"pit": job.pit})
-	}
-	if job.fault != "" {
-		d.mend(name, job)
-	}
-	if job.open {
+	if t.key == "truck-2" {
+		job := t.setJob("Rack uprights, 3 mm", "hill", 3, []demoCut{mild("Uprights", 3000, 1_100_000, 8), {name: "Trim", metal: "stainless", plate: 3000, length: 900_000, count: 4}})
+		t.day(demoSession{ago: 2, site: "hill", title: job.title, job: job, most: demoWhole, note: demoNotes[2]})
 		return
 	}
-	watch := d.tap("watch.started", in, body{"ms": time.Hour.Milliseconds()})
-	d.wait(time.Hour)
-	d.tap("watch.ended", in, body{"of": watch})
-	d.tap("session.closed", body{"about": session}, body{})
+	t.day(demoSession{ago: 6, site: "yard", title: "Bucket lip, 10 mm", cuts: []demoCut{mild("", 10_000, 1_400_000, 3)}, most: demoWhole, drain: true})
+	t.wantMore("tip")
+	t.setJob("Stair stringers", "quarry", 2, []demoCut{mild("Stringers", 10_000, 2_400_000, 4), mild("Treads", 6000, 800_000, 12), {name: "Nosings", metal: "stainless", plate: 3000, length: 800_000, count: 12}})
+	t.day(demoSession{ago: 1, site: "yard", title: "Drawbar, 12 mm", cuts: []demoCut{mild("", 12_000, 1_300_000, 2)}, most: demoWhole, drain: true})
+	job := t.setJob("Hill gate, new latch post", "hill", 4, []demoCut{mild("Post", 6000, 900_000, 3), mild("Latch plates", 6000, 500_000, 6), {name: "Cover", metal: "stainless", plate: 3000, length: 600_000, count: 2}})
+	t.morning(0)
+	t.look()
+	t.day(demoSession{site: "hill", title: job.title, job: job, most: 3, open: true})
 }
 
-// fit puts a new part into a torch, in place of the one that was there.
-func (d *demoCrew) fit(truck, slot string, in body) {
-	keys := func(part string) body {
-		about := body{"about": part}
-		maps.Copy(about, in)
-		return about
+// list is what a sort of job asks for so many days ago.
+func (t *demoTruck) list(of demoSort, ago int) []demoCut {
+	metal := demoMetal(t.key, ago)
+	var list []demoCut
+	for _, c := range of.cuts {
+		c.metal = metal
+		list = append(list, c)
 	}
-	old := d.parts[truck+slot]
-	if old != "" {
-		d.tap("part.pulled", keys(old), body{"why": "worn", "rig": d.id(truck)})
+	if c := of.also; c.count > 0 {
+		c.metal = demoOther(metal)
+		list = append(list, c)
 	}
-	d.parts[truck+slot] = d.id(truck + slot + old)
-	d.tap("part.fitted", keys(d.parts[truck+slot]), body{"slot": slot, "rig": d.id(truck)})
+	return list
 }
 
-// mend writes what was seen, what it was, and the part that went in for it.
-func (d *demoCrew) mend(name string, job demoJob) {
-	about := body{"in": d.id(name), "about": d.id(name + " fault")}
-	d.tap("fault.seen", about, body{"signs": []string{job.fault}, "symptom": job.fault, "rig": d.id(job.truck)})
-	d.wait(9 * time.Minute)
-	d.tap("fault.found", about, body{"cause": job.cause})
-	d.fit(job.truck, job.fit, body{"in": d.id(name)})
+// demoJob is a job with what is left of it.
+type demoJob struct {
+	id, title, site string
+	cuts            []demoCut
+	left            []int
+}
+
+func (j *demoJob) isDone() bool {
+	return !slices.ContainsFunc(j.left, func(n int) bool { return n > 0 })
+}
+
+// newJob is the next job of a sort.
+func (t *demoTruck) newJob(of demoSort, ago int) *demoJob {
+	return t.setJob(of.title, []string{"yard", "hill", "quarry"}[t.IntN(3)], ago+t.in(2, 6), t.list(of, ago))
+}
+
+// setJob enters a job so many days ago, with its cuts and for whom it is.
+func (t *demoTruck) setJob(title, site string, ago int, cuts []demoCut) *demoJob {
+	t.jobs++
+	j := &demoJob{id: t.id(fmt.Sprint("job ", t.key, t.jobs)), title: title, site: site}
+	t.morning(min(ago, demoDays))
+	t.wait(-time.Hour) // before work
+	set := body{"name": title, "customer": fmt.Sprintf("Customer %d", t.in(1, 9)), "site": t.demoCrew.id(site), "rig": t.rig, "window": fmt.Sprintf("%d h", t.in(4, 8))}
+	for i, c := range cuts {
+		c.key = fmt.Sprintf("k%d", i+1)
+		j.cuts, j.left = append(j.cuts, c), append(j.left, c.count)
+		set["cut."+c.key] = c.row(1000 * (i + 1))
+	}
+	t.tap("job.set", body{"about": j.id}, set)
+	return j
 }

@@ -35,11 +35,12 @@ var demoRigs = map[string]body{
 }
 
 // demoSites are where they work. At the hill gate a long thin cord carries less than
-// the plan asks for, and the phone says what helps.
+// the plan asks for, and the phone says what helps. It
+// comes first by its id, so a phone that has picked none takes it.
 var demoSites = map[string]body{
 	"yard":   {"name": "Own yard", "volts": "230V", "breaker": "32A"},
 	"hill":   {"name": "Hill gate, far socket", "volts": "230V", "breaker": "16A", "size": "2.5mm2", "cord_length": "40m", "drop_advice": "5%"},
-	"quarry": {"name": "Quarry shed", "volts": "232V", "breaker": "32A", "size": "4mm2", "cord_length": "25m"},
+	"pit": {"name": "Quarry shed", "volts": "232V", "breaker": "32A", "size": "4mm2", "cord_length": "25m"},
 }
 
 // demoCut is a cut of a list: so many pieces, each so long, of such plate, in µm.
@@ -135,7 +136,7 @@ func (d *demoCrew) write() {
 	d.device = "demo-truck-1"
 	d.morning(demoDays)
 	d.tap("setting.set", body{"about": "prices"}, body{"labour": "48", "overhead": "14", "energy_price": "0.32", "margin": "15%"})
-	for _, site := range []string{"yard", "hill", "quarry"} {
+	for _, site := range []string{"yard", "hill", "pit"} {
 		d.tap("site.set", body{"about": d.id(site)}, demoSites[site])
 	}
 	for _, key := range demoTrucks {
@@ -194,7 +195,7 @@ func (t *demoTruck) lastDays() {
 	}
 	t.day(demoSession{ago: 6, site: "yard", title: "Bucket lip, 10 mm", cuts: []demoCut{mild("", 10_000, 1_400_000, 3)}, most: demoWhole, drain: true})
 	t.wantMore("tip")
-	t.setJob("Stair stringers", "quarry", 2, []demoCut{mild("Stringers", 10_000, 2_400_000, 4), mild("Treads", 6000, 800_000, 12), {name: "Nosings", metal: "stainless", plate: 3000, length: 800_000, count: 12}})
+	t.setJob("Stair stringers", "pit", 2, []demoCut{mild("Stringers", 10_000, 2_400_000, 4), mild("Treads", 6000, 800_000, 12), {name: "Nosings", metal: "stainless", plate: 3000, length: 800_000, count: 12}})
 	t.day(demoSession{ago: 1, site: "yard", title: "Drawbar, 12 mm", cuts: []demoCut{mild("", 12_000, 1_300_000, 2)}, most: demoWhole, drain: true})
 	job := t.setJob("Hill gate, new latch post", "hill", 4, []demoCut{mild("Post", 6000, 900_000, 3), mild("Latch plates", 6000, 500_000, 6), {name: "Cover", metal: "stainless", plate: 3000, length: 600_000, count: 2}})
 	t.morning(0)
@@ -230,7 +231,7 @@ func (j *demoJob) isDone() bool {
 
 // newJob is the next job of a sort.
 func (t *demoTruck) newJob(of demoSort, ago int) *demoJob {
-	return t.setJob(of.title, []string{"yard", "hill", "quarry"}[t.IntN(3)], ago+t.in(2, 6), t.list(of, ago))
+	return t.setJob(of.title, []string{"yard", "hill", "pit"}[t.IntN(3)], ago+t.in(2, 6), t.list(of, ago))
 }
 
 // setJob enters a job so many days ago, with its cuts and for whom it is.

@@ -253,6 +253,9 @@ func TestDemoStands(t *testing.T) {
 	if now.Session == nil || now.Session.Title != "Hill gate, new latch post" || len(now.Open) != 1 {
 		t.Errorf("open is %+v of %d", now.Session, len(now.Open))
 	}
+	if site := string(f.Things().Sites[0].Fields.Fields["name"]); site != `"Hill gate, far socket"` {
+		t.Errorf("a phone that has picked no site is at %s", site)
+	}
 	if len(now.Fails) > 0 || len(now.Gate.Stops) > 0 || len(now.Faults) > 0 {
 		t.Errorf("left open: %v %v %v", now.Fails, now.Gate.Stops, now.Faults)
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"math/rand/v2"
 
+	"kerfside/calc/chance"
 	"kerfside/calc/cutting"
 	"kerfside/calc/material"
 	"kerfside/calc/unit"
@@ -50,7 +51,7 @@ const (
 	demoHandSpeed = 0.10 // standard deviation of ln speed
 )
 
-// scale is how many minutes the parts of a slot last on a truck and a metal.
+// on is how many minutes the parts of a slot last on a truck and a metal.
 func (l demoLaw) on(truck, metal string) float64 { return l.scale[truck] * demoMetals[metal] }
 
 // demoChance draws all that is chance.
@@ -58,8 +59,30 @@ type demoChance struct{ *rand.Rand }
 
 func newDemoChance() demoChance { return demoChance{rand.New(rand.NewPCG(demoSeed, demoSeed))} }
 
+// demoSpread draws numbers between 0 and 1 that lie more evenly than chance would have
+// them: of any run of them about as many are in each part of the range. So a few parts,
+// and a few cuts, show the law behind them, whatever else of the demo changes.
+type demoSpread struct{ at, step float64 }
+
+// The steps are irrational, and no two of them go together.
+const (
+	demoGolden = math.Phi - 1
+	demoSilver = math.Sqrt2 - 1
+)
+
+func (s *demoSpread) next() float64 {
+	s.at += s.step
+	s.at -= math.Floor(s.at)
+	return s.at
+}
+
 // life draws a life in shares of the scale.
-func (c demoChance) life(shape float64) float64 { return math.Pow(c.ExpFloat64(), 1/shape) }
+func (s *demoSpread) life(shape float64) float64 { return math.Pow(-math.Log1p(-s.next()), 1/shape) }
+
+// off draws a factor that is normal in its logarithm.
+func (s *demoSpread) off(spread float64) float64 {
+	return math.Exp(spread * chance.NormalQuantile(s.next()))
+}
 
 // off draws a factor that is normal in its logarithm.
 func (c demoChance) off(spread float64) float64 { return math.Exp(spread * c.NormFloat64()) }

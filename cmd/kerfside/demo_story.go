@@ -38,9 +38,9 @@ var demoRigs = map[string]body{
 // the plan asks for, and the phone says what helps. It
 // comes first by its id, so a phone that has picked none takes it.
 var demoSites = map[string]body{
-	"yard":   {"name": "Own yard", "volts": "230V", "breaker": "32A"},
-	"hill":   {"name": "Hill gate, far socket", "volts": "230V", "breaker": "16A", "size": "2.5mm2", "cord_length": "40m", "drop_advice": "5%"},
-	"pit": {"name": "Quarry shed", "volts": "232V", "breaker": "32A", "size": "4mm2", "cord_length": "25m"},
+	"yard": {"name": "Own yard", "volts": "230V", "breaker": "32A"},
+	"hill": {"name": "Hill gate, far socket", "volts": "230V", "breaker": "16A", "size": "2.5mm2", "cord_length": "40m", "drop_advice": "5%"},
+	"pit":  {"name": "Quarry shed", "volts": "232V", "breaker": "32A", "size": "4mm2", "cord_length": "25m"},
 }
 
 // demoCut is a cut of a list: so many pieces, each so long, of such plate, in µm.
@@ -135,13 +135,14 @@ var demoLook = []struct{ step, slot string }{
 func (d *demoCrew) write() {
 	d.device = "demo-truck-1"
 	d.morning(demoDays)
-	d.tap("setting.set", body{"about": "prices"}, body{"labour": "48", "overhead": "14", "energy_price": "0.32", "margin": "15%"})
+	d.tap("setting.set", body{"about": "prices"}, body{"currency": "EUR", "tax": demoTax, "labour": "48", "overhead": "14", "energy_price": "0.32", "margin": "15%"})
 	for _, site := range []string{"yard", "hill", "pit"} {
 		d.tap("site.set", body{"about": d.id(site)}, demoSites[site])
 	}
 	for _, key := range demoTrucks {
 		d.device = "demo-" + key
-		t := &demoTruck{demoCrew: d, key: key, rig: d.id(key), parts: map[string]*demoPart{}, stock: map[string]int{}}
+		t := &demoTruck{demoCrew: d, key: key, rig: d.id(key), parts: map[string]*demoPart{}, stock: map[string]int{}, kept: map[string]int{}, lives: map[string]*demoSpread{},
+			speeds: &demoSpread{step: demoGolden}, hands: &demoSpread{step: demoSilver}}
 		t.begin()
 		t.season()
 		t.lastDays()
@@ -153,8 +154,10 @@ func (d *demoCrew) write() {
 func (t *demoTruck) begin() {
 	t.morning(demoDays)
 	t.tap("rig.set", body{"about": t.rig}, demoRigs[t.key])
+	t.plansUpkeep()
 	t.stockUp()
 	for _, slot := range demoSlots {
+		t.lives[slot] = &demoSpread{at: t.Float64(), step: demoGolden}
 		t.fit(slot, nil)
 	}
 }
@@ -240,12 +243,13 @@ func (t *demoTruck) setJob(title, site string, ago int, cuts []demoCut) *demoJob
 	j := &demoJob{id: t.id(fmt.Sprint("job ", t.key, t.jobs)), title: title, site: site}
 	t.morning(min(ago, demoDays))
 	t.wait(-time.Hour) // before work
-	set := body{"name": title, "customer": fmt.Sprintf("Customer %d", t.in(1, 9)), "site": t.demoCrew.id(site), "rig": t.rig, "window": fmt.Sprintf("%d h", t.in(4, 8))}
+	set := body{"name": title, "number": t.number(), "customer": fmt.Sprintf("Customer %d", t.in(1, 9)), "site": t.demoCrew.id(site), "rig": t.rig, "window": fmt.Sprintf("%d h", t.in(4, 8)), "tax": demoTax}
 	for i, c := range cuts {
 		c.key = fmt.Sprintf("k%d", i+1)
 		j.cuts, j.left = append(j.cuts, c), append(j.left, c.count)
 		set["cut."+c.key] = c.row(1000 * (i + 1))
 	}
 	t.tap("job.set", body{"about": j.id}, set)
+	t.quote(j)
 	return j
 }

@@ -11,10 +11,14 @@ import (
 type demoTruck struct {
 	*demoCrew
 	key, rig       string
-	parts          map[string]*demoPart // by slot
-	stock          map[string]int       // pieces by slot
-	undrained      float64              // minutes of arc
-	jobs, sessions int                  // so many were told
+	parts          map[string]*demoPart   // by slot
+	stock          map[string]int         // pieces by slot
+	undrained      float64                // minutes of arc
+	kept           map[string]int         // by task of upkeep, how many days ago it was done last
+	slips          bool                   // the next starts are counted wrong
+	jobs, sessions int                    // so many were told
+	lives          map[string]*demoSpread // by slot
+	speeds, hands  *demoSpread            // of the cuts that were tried
 }
 
 // demoPart is a part in the torch. life and used are shares of the scale of its law.
@@ -34,12 +38,12 @@ type demoSession struct {
 	cuts        []demoCut
 	most        int // minutes of arc after which no new piece is begun
 	note        string
-	drain, open bool // the trap is drained whatever the minutes; it goes on
+	drain, open bool // the trap is drained whatever the minutes, and starts are counted wrong once; it goes on
 }
 
 // fit puts a new part from the shelf into the torch. in is the session, if there is one.
 func (t *demoTruck) fit(slot string, in body) {
-	p := &demoPart{life: t.life(demoLaws[slot].shape)}
+	p := &demoPart{life: t.lives[slot].life(demoLaws[slot].shape)}
 	if old := t.parts[slot]; old != nil {
 		p.id = t.id(t.key + slot + old.id)
 	} else {
@@ -148,6 +152,7 @@ func (t *demoTruck) day(s demoSession) {
 		t.morning(s.ago)
 		t.wait(time.Duration(t.in(0, 50)) * time.Minute)
 		t.restock()
+		t.keepUp(s.ago)
 		if t.likely(0.3) {
 			t.glance()
 		}
@@ -173,7 +178,8 @@ func (t *demoTruck) day(s demoSession) {
 	if s.note != "" {
 		t.tap("note.added", in, body{"text": s.note})
 	}
-	minutes, heard := 0.0, !s.open && t.sessions%3 > 0
+	minutes, heard := 0.0, !s.open && !s.drain && t.sessions%3 > 0
+	t.slips = s.drain
 	for i, c := range cuts {
 		told := 0
 		for left[i] > 0 && minutes < float64(s.most) {
@@ -265,7 +271,8 @@ func (t *demoTruck) arc(in body, c demoCut, seconds float64, starts int, heard b
 	started := t.tap("arc.started", in, arc)
 	t.at += ms - demoStep
 	stopped := t.tap("arc.stopped", in, body{"of": started, "starts": starts})
-	if t.likely(0.02) { // counted wrong, and put right
+	if t.slips { // counted wrong, and put right
+		t.slips = false
 		t.tap("amend", in, body{"of": stopped, "set": body{"starts": starts + 1}, "why": "slip"})
 	}
 }
@@ -318,10 +325,10 @@ func (t *demoTruck) try(in body, c demoCut) {
 	if err != nil && t.err == nil {
 		t.err = err
 	}
-	share := t.Float64()*0.75 + 0.4
+	share := 0.4 + 0.75*t.speeds.next()
 	speed := math.Round(share*demoSevers[t.key]*reckoned/100) * 100
 	verdict := "did-not-sever"
-	switch meant := share * t.off(demoHandSpeed); {
+	switch meant := share * t.hands.off(demoHandSpeed); {
 	case meant < 0.5:
 		verdict = "too-slow"
 	case meant < 0.9:

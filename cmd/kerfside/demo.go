@@ -8,6 +8,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"os"
 	"path/filepath"
 	"time"
 
@@ -16,7 +17,6 @@ import (
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 	"kerfside/cmd/internal/command"
-	"kerfside/server/disk"
 	"kerfside/server/store"
 )
 
@@ -62,8 +62,12 @@ func fillDemo(s *store.Store, photos string, now time.Time) (int, error) {
 		return 0, d.err
 	}
 	for _, picture := range d.photos {
-		if err := disk.WriteWhole(filepath.Join(photos, store.PictureFile(s.Crew(), store.PictureName(picture))), picture); err != nil {
-			return 0, fmt.Errorf("keep an invented picture: %w", err)
+		path := filepath.Join(photos, store.PictureFile(s.Crew(), store.PictureName(picture)))
+		if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
+			return 0, err
+		}
+		if err := os.WriteFile(path, picture, 0o600); err != nil {
+			return 0, err
 		}
 	}
 	acks, err := s.Append(context.Background(), store.Batch{Crew: s.Crew(), Now: now.UnixMilli(), Events: d.events})

@@ -86,8 +86,8 @@ func (j *joiner) run(o api.BuildOptions) (api.BuildResult, error) {
 }
 
 // namedSources has a source map name modules as they are served for it. The list of
-// what files share is the first's.
-func namedSources(file, first string, data []byte) (string, error) {
+// what files share is the first's. What it says of places goes through move.
+func namedSources(file, first string, data []byte, move func(mappings string) string) (string, error) {
 	var sources map[string]any
 	if err := json.Unmarshal(data, &sources); err != nil {
 		return "", err
@@ -103,6 +103,7 @@ func namedSources(file, first string, data []byte) (string, error) {
 		}
 		list[i] = addressFrom(file, pwa.SourceFolder+module)
 	}
+	sources["mappings"] = move(fmt.Sprint(sources["mappings"]))
 	out, err := json.Marshal(sources)
 	return string(out), err
 }

@@ -223,14 +223,22 @@ func (j *joiner) write(file joined) (text, sources string, err error) {
 	if err != nil {
 		return "", "", err
 	}
+	var places []byte
 	for _, out := range made.OutputFiles {
 		if strings.HasSuffix(out.Path, ".map") {
-			sources, err = namedSources(file.name, j.files[0].name, out.Contents)
+			places = out.Contents
 		} else {
 			text = string(out.Contents)
 		}
 	}
-	return text, sources, err
+	changes, err := shortNames(text)
+	if err != nil {
+		return "", "", fmt.Errorf("%s: %w", file.name, err)
+	}
+	if places != nil {
+		sources, err = namedSources(file.name, j.files[0].name, places, func(mappings string) string { return moved(mappings, text, changes) })
+	}
+	return changed(text, changes), sources, err
 }
 
 // divide has a file get modules of others from those files: what it imports, out of

@@ -221,12 +221,17 @@ func journalSize(dir string) (int64, error) {
 	if err != nil {
 		return 0, err
 	}
+	text := string(made.OutputFiles[0].Contents)
+	changes, err := shortNames(text)
+	if err != nil {
+		return 0, err
+	}
 	var packed bytes.Buffer
 	w, err := gzip.NewWriterLevel(&packed, gzip.BestCompression)
 	if err != nil {
 		return 0, err
 	}
-	w.Write(made.OutputFiles[0].Contents) // into memory: cannot fail
+	w.Write([]byte(changed(text, changes))) // into memory: cannot fail
 	w.Close()
 	return int64(packed.Len()), nil
 }

@@ -386,9 +386,10 @@ export interface Calls {
   "journal-hash": { in: {}; out: { hash: string; events: number } };
   "journal-history": { in: { rig: string }; out: History };
   "journal-import": { in: { text: string }; out: Imported };
-  "journal-job": { in: ByID; out: JobView };
+  "journal-job": { in: { id: string; record?: boolean }; out: JobView };
   "journal-jobs": { in: { before: string; limit: number }; out: Jobs };
   "journal-lives": { in: { rig: string; slot: string; limit: number }; out: Lives };
+  "journal-numbers": { in: {}; out: Numbers };
   "journal-part": { in: ByID; out: Part };
   "journal-parts": { in: {}; out: { parts: Part[] } };
   "journal-report": { in: Look; out: Report };
@@ -677,6 +678,12 @@ export interface ImportedEvent {
   else: { id: string; raw: string };
 }
 
+/** JobChecks are the guides that were answered, and what may-i-cut said. */
+export interface JobChecks {
+  guides: JobGuide[];
+  gates: JobGate[];
+}
+
 /** JobCut is a cut of the list with what was done of it. */
 export interface JobCut {
   /** KEY, "" for arcs that name no cut */
@@ -710,6 +717,47 @@ export interface JobCut {
   removed: boolean;
 }
 
+/** JobFault is a fault of which a cause was found. */
+export interface JobFault {
+  fault: string;
+  /** the event that told the cause */
+  id: string;
+  at: number;
+  in: string;
+  rig: string;
+  symptom: string;
+  signs: string[];
+  cause: string;
+  /** "in part" if something is left of it */
+  helped: string;
+  mended: boolean;
+}
+
+/** JobGate is one answer of may-i-cut. */
+export interface JobGate {
+  /** of its first entry */
+  id: string;
+  at: number;
+  in: string;
+  rig: string;
+  device: string;
+  /** "stop", "conditions" or "go" */
+  verdict: string;
+  stops: JobStop[];
+}
+
+/** JobGuide is a guide that was gone through in a session. */
+export interface JobGuide {
+  guide: string;
+  in: string;
+  /** of the last answer */
+  at: number;
+  /** how many steps ended with each result */
+  results: Share[];
+  /** failed checks that nobody cleared */
+  fails: number;
+}
+
 /** JobItem is a job of a list, the newest with their fields. */
 export interface JobItem {
   id: string;
@@ -731,10 +779,52 @@ export interface JobItem {
   /** the newest of its sessions that are open, "" if none is */
   open: string;
   sessions: number;
+  /** on its papers */
+  number: string;
+  customer: string;
+  /** when something was quoted last, 0 if nothing was */
+  quoted: number;
+  /** that was quoted, in hundredths of the crew's currency */
+  price: number;
+  /** when its last session was closed, 0 if none was */
+  ended: number;
   fields: Record<string, string | number | boolean | Body>;
   /** field → event that set it */
   by: Record<string, string>;
   also: LostValue[];
+}
+
+/** JobNote is a note. */
+export interface JobNote {
+  id: string;
+  at: number;
+  in: string;
+  device: string;
+  text: string;
+}
+
+/** JobPart is a part that was fitted or pulled. */
+export interface JobPart {
+  id: string;
+  at: number;
+  in: string;
+  kind: string;
+  part: string;
+  rig: string;
+  /** of one that was pulled, where it was; "" if nobody knows */
+  slot: string;
+  line: string;
+  why: string;
+  device: string;
+}
+
+/** JobPhoto is a photo with its small picture. */
+export interface JobPhoto {
+  id: string;
+  at: number;
+  in: string;
+  device: string;
+  body: Body;
 }
 
 /** JobSession is a session of the job. */
@@ -750,6 +840,31 @@ export interface JobSession {
   /** what was planned at its start, or null */
   planned: Body | null;
   cuts: CutWork[];
+}
+
+/** JobStop is a stop that may-i-cut told. */
+export interface JobStop {
+  id: string;
+  step: string;
+  says: string;
+  /** who may clear it */
+  by: string;
+  /** the event that cleared it, "" if none did */
+  cleared: string;
+  clearedAt: number;
+  /** the phone that did */
+  clearedBy: string;
+  how: string;
+}
+
+/** JobTried is a cut with how it went. */
+export interface JobTried {
+  id: string;
+  at: number;
+  in: string;
+  rig: string;
+  verdict: string;
+  body: Body;
 }
 
 /** JobView is a job with its cuts, its sessions and what was done. */
@@ -773,6 +888,15 @@ export interface JobView {
   /** the newest of its sessions that are open, "" if none is */
   open: string;
   sessions: number;
+  /** on its papers */
+  number: string;
+  customer: string;
+  /** when something was quoted last, 0 if nothing was */
+  quoted: number;
+  /** that was quoted, in hundredths of the crew's currency */
+  price: number;
+  /** when its last session was closed, 0 if none was */
+  ended: number;
   fields: Record<string, string | number | boolean | Body>;
   /** field → event that set it */
   by: Record<string, string>;
@@ -787,6 +911,37 @@ export interface JobView {
   ms: number;
   starts: number;
   check: Warning[];
+  /** fitted and pulled */
+  parts: JobPart[];
+  watches: JobWatch[];
+  checks: JobChecks;
+  photos: JobPhoto[];
+  notes: JobNote[];
+  /** of which a cause was found */
+  faults: JobFault[];
+  drains: number;
+  /** cuts, with how they went */
+  tried: JobTried[];
+}
+
+/** JobWatch is a fire watch as it in fact ran. */
+export interface JobWatch {
+  id: string;
+  in: string;
+  rig: string;
+  /** the phone that began it */
+  device: string;
+  /** when it was begun */
+  at: number;
+  /** the last arc that it counts from, "" if it counts from when it was begun */
+  arc: string;
+  /** the end of that arc, or when it was begun */
+  from: number;
+  /** when it was ended, 0 if nobody did */
+  to: number;
+  /** that it was to last */
+  ms: number;
+  open: boolean;
 }
 
 /** Jobs are jobs, the one that was last touched first. */
@@ -951,6 +1106,19 @@ export interface Now {
   /** Found counts the crew's confirmed faults by cause, the last word on each. */
   found: Record<string, number>;
   check: Warning[];
+}
+
+/** NumberOf is a number with the jobs that have it; two phones may have given one to two. */
+export interface NumberOf {
+  number: string;
+  jobs: string[];
+}
+
+/** Numbers are the numbers that jobs have on their papers. */
+export interface Numbers {
+  numbers: NumberOf[];
+  /** one that is free */
+  next: string;
 }
 
 /** Only is when a question is asked: unless that one was answered so. */

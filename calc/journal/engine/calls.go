@@ -43,7 +43,20 @@ func (e *Engine) jobs(in struct {
 	return e.fold.Jobs(in.Before, in.Limit), nil
 }
 
-func (e *Engine) job(in byID) (fold.JobView, error) { return e.fold.Job(in.ID) }
+// job leaves out what was done beside cutting where nobody asks for it: small pictures
+// of a job come to more than all the rest.
+func (e *Engine) job(in struct {
+	ID     string `json:"id"`
+	Record bool   `json:"record,omitempty"`
+}) (fold.JobView, error) {
+	v, err := e.fold.Job(in.ID)
+	if !in.Record {
+		v.JobRecord = nil
+	}
+	return v, err
+}
+
+func (e *Engine) numbers(struct{}) (fold.Numbers, error) { return e.fold.Numbers(), nil }
 
 func (e *Engine) lives(in struct {
 	Rig   string `json:"rig"`

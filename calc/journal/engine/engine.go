@@ -30,6 +30,7 @@ func New() *Engine {
 		"journal-parts":   call(e.parts),
 		"journal-jobs":    call(e.jobs),
 		"journal-job":     call(e.job),
+		"journal-numbers": call(e.numbers),
 		"journal-lives":   call(e.lives),
 		"journal-times":   call(e.times),
 		"journal-history": call(e.history),

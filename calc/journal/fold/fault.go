@@ -92,17 +92,25 @@ type OpenFault struct {
 
 // open returns the fault if it still stands.
 func (f *fault) open(x *index) (OpenFault, bool) {
-	seen := visible(f.seen)
-	if len(seen) == 0 || len(visible(f.mended)) > 0 {
+	first := f.first()
+	if first == nil || len(visible(f.mended)) > 0 {
 		return OpenFault{}, false
-	}
-	order.Sort(seen, byPlace)
-	first := seen[0]
-	if i := slices.IndexFunc(seen, namesSign); i >= 0 {
-		first = seen[i] // one that says nothing does not hide one that does
 	}
 	v := OpenFault{Cause: f.cause(), ID: f.id, Seen: first.id, Symptom: first.body.Text("symptom"), Signs: first.body.Texts("signs"), In: x.same.of(first.in), Rig: x.rigOf(first), At: first.when()}
 	return v, true
+}
+
+// first returns the entry that the fault is called by, nil if nobody saw it.
+func (f *fault) first() *entry {
+	seen := visible(f.seen)
+	if len(seen) == 0 {
+		return nil
+	}
+	order.Sort(seen, byPlace)
+	if i := slices.IndexFunc(seen, namesSign); i >= 0 {
+		return seen[i] // one that says nothing does not hide one that does
+	}
+	return seen[0]
 }
 
 // namesSign reports whether a fault.seen says what was seen.
@@ -110,12 +118,20 @@ func namesSign(e *entry) bool {
 	return e.body.Text("symptom") != "" || len(e.body.Texts("signs")) > 0
 }
 
-// cause is what it was found to be last, "" if it was not found yet. A finding that
-// names no cause takes none back.
+// cause is what it was found to be last, "" if it was not found yet.
 func (f *fault) cause() string {
+	if e := f.finding(); e != nil {
+		return e.body.Text("cause")
+	}
+	return ""
+}
+
+// finding returns the entry that told the cause last, nil if none did. A finding that names
+// no cause takes none back.
+func (f *fault) finding() *entry {
 	found := slices.DeleteFunc(visible(f.found), func(e *entry) bool { return e.body.Text("cause") == "" })
 	if len(found) == 0 {
-		return ""
+		return nil
 	}
-	return slices.MaxFunc(found, byPlace).body.Text("cause")
+	return slices.MaxFunc(found, byPlace)
 }

@@ -73,8 +73,7 @@ func (x *index) gateNow() Gate {
 	order.Sort(stops, byPlace)
 	for _, e := range stops {
 		b := e.body
-		says := cmp.Or(b.Text("says"), strings.ReplaceAll(b.Text("step"), "-", " "))
-		v.Stops = append(v.Stops, OpenStop{ID: e.id, Step: b.Text("step"), Says: says, By: b.Text("by"), Rig: x.rigOfGate(e), Site: x.same.of(b.Text("site")), In: x.sessionOf(e), At: e.when()})
+		v.Stops = append(v.Stops, OpenStop{ID: e.id, Step: b.Text("step"), Says: saysOf(e), By: b.Text("by"), Rig: x.rigOfGate(e), Site: x.same.of(b.Text("site")), In: x.sessionOf(e), At: e.when()})
 	}
 	for _, rig := range order.Keys(last) {
 		e, verdict := last[rig], last[rig].body.Text("result")
@@ -85,6 +84,11 @@ func (x *index) gateNow() Gate {
 	}
 	x.gate = &v
 	return v
+}
+
+// saysOf returns what a stop is, in a few words.
+func saysOf(e *entry) string {
+	return cmp.Or(e.body.Text("says"), strings.ReplaceAll(e.body.Text("step"), "-", " "))
 }
 
 // rigOfGate returns the rig a gate was answered for, "" if nobody knows.

@@ -110,6 +110,14 @@ func (r register) count(field string) int64 {
 	return 0
 }
 
+// wholeIn returns the whole number under a key from 1 to most, 0 if there is none.
+func wholeIn(b event.Body, key string, most int64) int64 {
+	if n, ok := b.IntIn(key, 1, most); ok {
+		return n
+	}
+	return 0
+}
+
 // maxCount bounds prices and counts of pieces, so that a slip cannot make sums overflow.
 const maxCount = 1_000_000_000_000
 

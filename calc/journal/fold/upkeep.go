@@ -81,9 +81,9 @@ func (r *rig) limitsOf(task string) UpkeepLimits {
 	if w, ok := r.fields.winner(event.UpkeepField + task); ok {
 		v.By = w.by.id
 		b := event.ReadBody(w.value)
-		v.Days = limitIn(b, "days", mostDays)
-		v.Arc = limitIn(b, "arc", mostHours)
-		v.Hours = limitIn(b, "hours", mostHours)
+		v.Days = wholeIn(b, "days", mostDays)
+		v.Arc = wholeIn(b, "arc", mostHours)
+		v.Hours = wholeIn(b, "hours", mostHours)
 		v.Name = b.Text("name")
 		v.Off = string(b.Get("off")) == "true"
 	}
@@ -91,12 +91,4 @@ func (r *rig) limitsOf(task string) UpkeepLimits {
 		v.Arc = r.every()
 	}
 	return v
-}
-
-// limitIn returns a limit that can be, 0 if there is none.
-func limitIn(b event.Body, key string, most int64) int64 {
-	if n, ok := b.IntIn(key, 1, most); ok {
-		return n
-	}
-	return 0
 }

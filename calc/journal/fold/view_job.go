@@ -18,6 +18,7 @@ type JobView struct {
 	Ms       int64        `json:"ms"` // arc time of all
 	Starts   int64        `json:"starts"`
 	Warnings []Warning    `json:"check"`
+	*JobRecord
 }
 
 // JobCut is a cut of the list with what was done of it.
@@ -63,7 +64,7 @@ func (f *Fold) Job(id string) (JobView, error) {
 }
 
 func (j *job) view(x *index) JobView {
-	v := JobView{Job: *j.short(x), Fields: j.fields.view(), Cuts: []JobCut{}, Work: []JobSession{}, Warnings: []Warning{}}
+	v := JobView{Job: *j.short(x), Fields: j.fields.view(), Cuts: []JobCut{}, Work: []JobSession{}, Warnings: []Warning{}, JobRecord: j.record(x)}
 	all := cutWork{}
 	for _, s := range j.byOpening(x) {
 		of := s.summary(x)

@@ -3,7 +3,9 @@ package fold
 import (
 	"cmp"
 	"slices"
+	"strings"
 
+	"kerfside/calc/journal/event"
 	"kerfside/calc/order"
 )
 
@@ -30,6 +32,11 @@ type Job struct {
 	At       int64    `json:"at"`       // when something of it was last entered
 	Open     string   `json:"open"`     // the newest of its sessions that are open, "" if none is
 	Sessions int      `json:"sessions"`
+	Number   string   `json:"number"` // on its papers
+	Customer string   `json:"customer"`
+	Quoted   int64    `json:"quoted"` // when something was quoted last, 0 if nothing was
+	Price    int64    `json:"price"`  // that was quoted, in hundredths of the crew's currency
+	Ended    int64    `json:"ended"`  // when its last session was closed, 0 if none was
 }
 
 // JobItem is a job of a list, the newest with their fields.
@@ -90,6 +97,11 @@ func (j *job) short(x *index) *Job {
 	}
 	v := Job{ID: j.id, Same: x.aliases(j.id), Name: j.fields.text("name"), Site: x.same.of(j.fields.text("site")), Rig: x.same.of(j.fields.text("rig")),
 		At: j.touched(x), Sessions: len(j.sessions)}
+	v.Number, v.Customer = strings.TrimSpace(j.fields.text("number")), j.fields.text("customer")
+	if w, ok := j.fields.winner(event.QuoteField); ok {
+		quote := event.ReadBody(w.value)
+		v.Quoted, v.Price = wholeIn(quote, "at", event.MaxMillis), wholeIn(quote, "price", maxCount)
+	}
 	done := j.doneOf()
 	for _, c := range j.cuts() {
 		if c.removed {
@@ -103,9 +115,11 @@ func (j *job) short(x *index) *Job {
 		}
 	}
 	for _, s := range j.byOpening(x) {
-		if s.summary(x).Open {
+		of := s.summary(x)
+		if of.Open {
 			v.Open = s.id
 		}
+		v.Ended = max(v.Ended, of.Closed)
 	}
 	j.cached = &v
 	return j.cached

@@ -90,8 +90,8 @@ func (r *rig) task(x *index, task string, work []span) UpkeepTask {
 			continue
 		}
 		one := UpkeepTime{ID: e.id, At: e.when(), Kind: e.kind, In: x.sessionOf(e), Device: e.device, Note: e.body.Text("note")}
-		if next, ok := e.body.IntIn("next", 1, event.MaxMillis); ok && e.kind == "upkeep.done" {
-			one.Next = next
+		if e.kind == "upkeep.done" {
+			one.Next = wholeIn(e.body, "next", event.MaxMillis)
 		}
 		if len(v.Times) == 0 {
 			v.ID, v.Device, v.Next, from = one.ID, one.Device, one.Next, one.At

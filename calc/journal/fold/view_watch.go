@@ -28,9 +28,9 @@ func (w *watch) now(x *index) *FireWatch {
 	e := w.started
 	v := FireWatch{ID: e.id, In: x.same.of(e.in), Rig: x.same.of(w.rig), Device: e.device, From: e.when()}
 	v.Ms, _ = e.body.Int("ms")
-	var last int64 // start of the last burning arc that counts
-	v.From, last = w.burn(x, v.From, v.Ms)
-	v.Running = last >= v.From-longestArc // an older one was forgotten
+	burnt := w.burn(x, v.From, v.Ms, forever)
+	v.From = burnt.from
+	v.Running = burnt.last >= v.From-longestArc // an older one was forgotten
 	v.Ends = v.From + v.Ms
 	w.cached = &v
 	return w.cached

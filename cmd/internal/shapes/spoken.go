@@ -55,6 +55,8 @@ var overridden = map[string]string{
 	"LifeReading.body":   "Body",
 	"JobCut.row":         "Body | null",
 	"JobSession.planned": "Body | null",
+	"JobPhoto.body":      "Body",
+	"JobTried.body":      "Body",
 }
 
 // answered says what a call returns where Go says less.

@@ -1,6 +1,7 @@
 // Package outside asks programs of other people what our sums should give, for
-// tests alone: GNU Units, PsychroLib, R's survival analysis, and Python's libraries of
-// flow, statistics, geometry and pictures. No file that is not a test imports it.
+// tests alone: GNU Units, PsychroLib, R's survival analysis, LibreOffice's spreadsheet,
+// and Python's libraries of flow, statistics, geometry, pictures, tables and calendars.
+// No file that is not a test imports it.
 //
 // Drivers are small scripts in testdata/outside. Each reads one JSON value from
 // its standard input and writes one to its standard output. Programs and
@@ -28,24 +29,29 @@ import (
 // Tool is a program or library that a test compares with.
 type Tool struct {
 	Name    string // as people know it
-	Module  string // of Python; "" for a program
-	Library string // of R; "" for a program
+	Program string // on the PATH
+	Module  string // of Python
+	Library string // of R
 	Debian  string // package that holds it
 }
 
 // The tools, by what a driver has to name. Node and PsychroLib come with the
 // tools of the phone's tests.
 var (
-	GNUUnits    = Tool{Name: "GNU Units", Debian: "units"}
+	GNUUnits    = Tool{Name: "GNU Units", Program: "units", Debian: "units"}
 	SciPy       = Tool{Name: "SciPy", Module: "scipy", Debian: "python3-scipy"}
 	Fluids      = Tool{Name: "fluids", Module: "fluids", Debian: "python3-fluids"}
 	ScikitImage = Tool{Name: "scikit-image", Module: "skimage", Debian: "python3-skimage"}
 	Shapely     = Tool{Name: "Shapely", Module: "shapely", Debian: "python3-shapely"}
 	Survival    = Tool{Name: "R's survival", Library: "survival", Debian: "r-cran-survival"}
+	Calc        = Tool{Name: "LibreOffice Calc", Program: "soffice", Debian: "libreoffice-calc-nogui"}
+	CSV         = Tool{Name: "Python's csv", Module: "csv", Debian: "python3"}
+	VObject     = Tool{Name: "vobject", Module: "vobject", Debian: "python3-vobject"}
+	Recurring   = Tool{Name: "recurring-ical-events", Module: "recurring_ical_events", Debian: "python3-recurring-ical-events"}
 )
 
 // Tools lists all that the long test installs for comparisons.
-var Tools = []Tool{GNUUnits, SciPy, Fluids, ScikitImage, Shapely, Survival}
+var Tools = []Tool{GNUUnits, SciPy, Fluids, ScikitImage, Shapely, Survival, Calc, CSV, VObject, Recurring}
 
 // Find returns an error that names the tool if it cannot be run here.
 func (t Tool) Find() error {
@@ -56,7 +62,7 @@ func (t Tool) Find() error {
 	case t.Library != "":
 		err = exec.Command(rscript, "--vanilla", "-e", "q(status = !nzchar(system.file(package = '"+t.Library+"')))").Run()
 	default:
-		_, err = exec.LookPath(t.Debian)
+		_, err = exec.LookPath(t.Program)
 	}
 	if err != nil {
 		return fmt.Errorf("%s is missing (on Debian: apt-get install %s; test -long does that)", t.Name, t.Debian)
@@ -144,7 +150,7 @@ func Units(t testing.TB, pairs [][2]string) []float64 {
 	for _, p := range pairs {
 		fmt.Fprintf(&ask, "%s\n%s\n", p[0], p[1])
 	}
-	cmd := exec.Command(GNUUnits.Debian, "--quiet", "--terse", "--output-format", "%.15g")
+	cmd := exec.Command(GNUUnits.Program, "--quiet", "--terse", "--output-format", "%.15g")
 	cmd.Env = append(os.Environ(), "LC_ALL=C", "UNITS_ENGLISH=US")
 	cmd.Stdin = strings.NewReader(ask.String())
 	out, err := cmd.Output()

@@ -1,0 +1,44 @@
+package sheet
+
+import (
+	"strconv"
+
+	"kerfside/calc/problem"
+	"kerfside/calc/unit"
+)
+
+// MaxTold is how many bad lines are told one by one.
+const MaxTold = 50
+
+// Troubles collects what is wrong with the lines of a file, in the order in which it is
+// told. Whoever looks at the cells of what was read adds troubles of its own.
+type Troubles struct {
+	told []*problem.Error
+	more int // beyond those
+}
+
+// Add takes in what is wrong on a line of the file.
+func (t *Troubles) Add(line int, p *problem.Error) {
+	if len(t.told) >= MaxTold {
+		t.more++
+		return
+	}
+	c := *p
+	c.Msg = "Line " + strconv.Itoa(line) + ": " + p.Msg
+	t.told = append(t.told, &c)
+}
+
+// Err returns all of it as one problem, nil if there is none: the first, with the others
+// in Also, and at last how many more there are.
+func (t *Troubles) Err() error {
+	if len(t.told) == 0 {
+		return nil
+	}
+	first := *t.told[0]
+	first.Also = append(first.Also, t.told[1:]...)
+	if t.more > 0 {
+		first.Also = append(first.Also, problem.New(problem.Malformed, "",
+			unit.Count(t.more, "more trouble is", "more troubles are")+" not told one by one", "Mend these lines first and read the file again."))
+	}
+	return &first
+}

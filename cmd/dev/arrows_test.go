@@ -24,6 +24,8 @@ var calcExtra = map[string]map[string]bool{
 	"calc/job":      set("sync"),
 	"calc/life":     set("sync"),
 	"calc/source":   set("sync"),
+	"calc/sheet":    set("unicode/utf8"),
+	"calc/ics":      set("unicode/utf8"),
 	"calc/outside":  set("bytes", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOnlyTestsImport
 
 	"calc/listen/listentest": set("bytes", "encoding/binary", "math/rand/v2"), // see TestOnlyTestsImport

@@ -4,6 +4,7 @@ import { clone, make, onActions, refs } from "../parts/dom.js";
 import { Corrections } from "../parts/corrections.js";
 import { aboutRow, entryRow } from "../parts/entry-row.js";
 import { sayResult } from "../parts/entry-words.js";
+import { lookOf } from "../parts/look.js";
 import { QuantityTexts } from "../parts/quantity-texts.js";
 import { renderRows } from "../parts/rows.js";
 import { shared } from "../parts/shared.js";
@@ -43,13 +44,27 @@ export class BookPage {
       older: () => this.#try(() => this.#older()),
       change: (el) => this.#try(() => corrections.ask(String(el.dataset.id))),
     });
-    deps.journal.addEventListener("views", () => this.#read(), { signal: deps.life });
+    deps.journal.addEventListener("views", () => {
+      this.#read();
+      this.#readFront().catch(() => {});
+    }, { signal: deps.life });
     deps.settings.addEventListener?.("change", () => this.#paint(), { signal: deps.life });
     shared().then(({ waiting }) => (this.#at.shared.hidden = !waiting.length)).catch(() => {}); // such a phone takes none
     await this.#read();
+    this.#readFront().catch(() => {}); // the days stand without it
   }
 
   // Private
+
+  /** What each report says, in a line. */
+  async #readFront() {
+    const { sections: [{ rows }] } = await this.deps.call("journal-report", lookOf(this.deps, "front"));
+    if (this.deps.life.aborted) return;
+    for (const { title, says, tag } of rows) {
+      this.#at[title].textContent = says[0];
+      this.#at[title].classList.toggle("tile__due", Boolean(tag));
+    }
+  }
 
   async #read() {
     await settled(this.#at.days); // what another phone enters pushes all rows down

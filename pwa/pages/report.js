@@ -7,11 +7,11 @@ import { caution, make, clone, onActions, onePress, refs } from "../parts/dom.js
 import { reading } from "../parts/answer.js";
 import { handOver } from "../parts/download.js";
 import { showPhoto, thumbnail } from "../parts/photos.js";
+import { lookOf } from "../parts/look.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { renderRows } from "../parts/rows.js";
 import { settled } from "../parts/settled.js";
 import { tableOf } from "../parts/sorted-table.js";
-import { zoneAround } from "../parts/zone.js";
 import { unlessLeft } from "../browser/leaving.js";
 import { newId } from "../journal/id.js";
 import { say, sayTrouble } from "../words/words.js";
@@ -56,9 +56,7 @@ export class ReportPage {
   // Private
 
   get #look() {
-    const now = this.deps.journal.now();
-    const { units, rig } = this.deps.settings.values;
-    return { ...this.#asked, now, zone: zoneAround(now), units, rig };
+    return lookOf(this.deps, this.#asked.report, this.#asked.id);
   }
 
   async #read() {

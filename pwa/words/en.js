@@ -161,7 +161,7 @@ export const en = {
 
   "session.reading": "Reading the entries …", "session.untitled": "Session", "session.open": "Open since {from}", "session.since": "Open since {time}", "session.was": "{from} to {to}", "session.arc": "Arc time", "session.starts": "Starts", "session.cuts": "Cuts judged",
   "session.job": "The job: planned and done", "session.rename": "Name it", "session.reopen": "Open again", "session.entries": "Entries",
-  "book.more": "More", "book.rigs": "Rigs", "book.settings": "Phone", "book.export": "Export", "book.exported": "Saved as {name}.", "book.guides": "Guides",
+  "book.more": "More", "book.reports": "What stands", "book.parts.title": "Parts", "book.stock": "Stock", "book.upkeep": "Upkeep", "book.learned": "What we learned", "book.months": "Month by month", "book.rigs": "Rigs", "book.settings": "Phone", "book.export": "Export", "book.exported": "Saved as {name}.", "book.guides": "Guides",
   "book.none": "Nothing entered yet. The first arc opens a session.", "book.older": "Older days", "book.arc": "{arc} of arc", "book.starts": "{n|start|starts}", "book.parts": "{n|new part|new parts}", "book.drains": "drained {n}×", "book.cuts": "{n|cut|cuts} judged", "book.notes": "{n|note or photo|notes or photos}", "time.today": "Today", "time.yesterday": "Yesterday",
 
   "said.plain": "{kind}: cannot be read here", "said.newer": "{kind}: entered by a newer version", "row.plain": "{name}: cannot be shown", "row.nameless": "Entry", "time.none": "no time",

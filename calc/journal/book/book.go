@@ -10,9 +10,12 @@ import (
 
 // reports are all reports by the name that their address on the phone has.
 var reports = map[string]func(*book) (Report, error){
-	"parts":  (*book).parts,
-	"part":   (*book).part,
-	"upkeep": (*book).upkeep,
+	"parts":   (*book).parts,
+	"part":    (*book).part,
+	"due":     (*book).due,
+	"front":   (*book).front,
+	"upkeep":  (*book).upkeep,
+	"learned": (*book).learned,
 }
 
 // acts are what buttons do, by name.

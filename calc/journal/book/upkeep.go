@@ -176,6 +176,11 @@ func (b *book) every(d due) string {
 
 func hours(ms int64) string { return strconv.FormatInt((ms+hourMs/2)/hourMs, 10) + " h" }
 
+// due reports in a line what is due.
+func (b *book) due() (Report, error) {
+	return Report{Title: "Upkeep", Says: []string{b.dueLine(b.upkeepOf())}}, nil
+}
+
 // upkeep reports what is due, by rig.
 func (b *book) upkeep() (Report, error) {
 	r := Report{Title: "Upkeep"}

@@ -11,7 +11,7 @@ type family struct {
 // a note, only stands in the list of its session.
 func families() map[string]*family {
 	all := map[string]*family{}
-	for _, f := range []*family{&thingFamily, &sessionFamily, &arcFamily, &partFamily, &airFamily, &upkeepFamily, &guideFamily, &faultFamily, &watchFamily, &stockFamily, &jobFamily, &pauseFamily} {
+	for _, f := range []*family{&thingFamily, &sessionFamily, &arcFamily, &partFamily, &airFamily, &upkeepFamily, &guideFamily, &faultFamily, &watchFamily, &stockFamily, &jobFamily, &pauseFamily, &triedFamily} {
 		for _, kind := range f.kinds {
 			all[kind] = f
 		}

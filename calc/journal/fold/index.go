@@ -31,6 +31,7 @@ type index struct {
 	// What stands now, in the order of the views.
 	book         sortedList[*session]
 	outside      sortedList[*entry] // what was entered outside of any session, oldest first
+	tried        sortedList[*entry] // judged cuts, oldest first
 	open         sortedList[*session]
 	burning      sortedList[*arc]   // without a stop
 	failedChecks sortedList[*entry] // failed checks that nothing cleared
@@ -65,7 +66,7 @@ func newIndex(same sameness) *index {
 		guides: map[guideKey]*guide{}, cleared: map[string][]*entry{}, faults: map[string]*fault{}, watches: map[string]*watch{},
 
 		stale: staleViews{now: true, rigs: true, stock: true, settings: true, book: true, days: true, guides: true, jobs: true},
-		book:  sortedList[*session]{compare: byBook}, outside: sortedList[*entry]{compare: byTime}, open: sortedList[*session]{compare: byBook},
+		book:  sortedList[*session]{compare: byBook}, outside: sortedList[*entry]{compare: byTime}, tried: sortedList[*entry]{compare: byTime}, open: sortedList[*session]{compare: byBook},
 		burning: sortedList[*arc]{compare: byStart}, failedChecks: sortedList[*entry]{compare: byTime}, guidesByLast: sortedList[*guide]{compare: byLast},
 		fittedParts: map[*part]bool{}, openWatches: map[*watch]bool{}, gates: newGates(),
 		changedRigs: map[string]bool{}, changedSessions: map[string]bool{},

@@ -1,11 +1,17 @@
 // @ts-check
-/** What this phone's clock shows, for sums that know no clock: how far it is ahead of UTC, and when that changes. */
+/** Who looks at a report of the Book, and when: reports know no clock and no settings. */
 
 const day = 86_400_000;
 /** How far back and ahead changes of the clock are looked for, days. */
 const [back, ahead] = [800, 400];
 
-/** @param {number} now  ms since 1970 @returns {import("../types/journal.js").Shift[]} rising */
+/** @param {Pick<import("../app.js").Deps, "journal"|"settings">} deps @param {string} report @param {string} [id] */
+export function lookOf({ journal, settings: { values: { units, rig } } }, report, id = "") {
+  const now = journal.now();
+  return { report, id, now, zone: zoneAround(now), units, rig };
+}
+
+/** How far the phone's clock is ahead of UTC, and when that changes. @param {number} now  ms since 1970 @returns {import("../types/journal.js").Shift[]} rising */
 export function zoneAround(now) {
   const minutesAt = (/** @type {number} */ ms) => -new Date(ms).getTimezoneOffset();
   const shifts = [{ from: now - back * day, minutes: minutesAt(now - back * day) }];

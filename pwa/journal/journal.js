@@ -196,55 +196,6 @@ export class Journal extends EventTarget {
     return stored;
   }
 
-  /** @param {string} id */
-  session(id) {
-    return this.bridge.call("journal-session", { id });
-  }
-
-  /** @param {string} [before] id of a session @param {number} [limit] */
-  book(before, limit) {
-    return this.bridge.call("journal-book", { before, limit });
-  }
-
-  /** @param {{at?: number, id?: string}} [before] when an item began, and its id @param {number} [limit] */
-  days(before, limit) {
-    return this.bridge.call("journal-days", { before, limit });
-  }
-
-  /** What a job that was done says of the next. @param {string} id */
-  taught(id) {
-    return this.bridge.call("journal-taught", { id });
-  }
-
-  /** What the journal says to the sums, as values of their fields. @param {string} rig */
-  history(rig) {
-    return this.bridge.call("journal-history", { rig });
-  }
-
-  /** @param {string} id */
-  part(id) {
-    return this.bridge.call("journal-part", { id });
-  }
-
-  parts() {
-    return this.bridge.call("journal-parts", {});
-  }
-
-  /** @param {string} id */
-  job(id) {
-    return this.bridge.call("journal-job", { id });
-  }
-
-  /** @param {string} [before] id of a job @param {number} [limit] */
-  jobs(before, limit) {
-    return this.bridge.call("journal-jobs", { before, limit });
-  }
-
-  /** @returns {Promise<{hash: string, events: number}>} */
-  stateHash() {
-    return this.bridge.call("journal-hash", {});
-  }
-
   /** @returns {Promise<{text: string, name: string}>} @param {string} [crew] another one this phone was in, "" for none; left out: all that is shown */
   exportText(crew) {
     return this.bridge.call("export-journal", { db: crew === undefined ? undefined : databaseName(crew) });

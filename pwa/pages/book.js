@@ -134,7 +134,7 @@ export class BookPage {
 
   async #older() {
     const last = this.#items.at(-1);
-    const { items, more } = await this.deps.journal.days(markOf(last));
+    const { items, more } = await this.deps.call("journal-days", { before: markOf(last) });
     if (this.deps.life.aborted || keyOf(this.#items.at(-1)) !== keyOf(last)) return; // it no longer follows: another tap brought it, or the list is another
     this.#items = [...this.#items, ...items];
     this.#more = more;

@@ -73,7 +73,7 @@ export class CutJob {
   async read(id) {
     this.#id = id;
     const turn = this.#turn;
-    const view = await this.deps.journal.job(id);
+    const view = await this.deps.call("journal-job", { id });
     if (this.deps.life.aborted || this.#turn !== turn) return; // asked before the last tap
     this.#view = view;
     this.#since = {};

@@ -76,8 +76,8 @@ export class JobPage {
     const { id } = this.#job;
     const entered = this.#entered;
     if (this.#going > 0) return; // once it is stored, all is read again
-    const [{ views }, view] = await Promise.all([this.deps.journal.read(["rigs", "now", "jobs"]), this.deps.journal.job(id).catch(unlessNew)]);
-    if (view?.work.length) this.#taught = await this.deps.journal.taught(id);
+    const [{ views }, view] = await Promise.all([this.deps.journal.read(["rigs", "now", "jobs"]), this.deps.call("journal-job", { id }).catch(unlessNew)]);
+    if (view?.work.length) this.#taught = await this.deps.call("journal-taught", { id });
     if (this.deps.life.aborted || entered !== this.#entered) return;
     this.#others = views.jobs?.jobs.filter((job) => job.id !== id) ?? [];
     this.#view = view;

@@ -40,7 +40,7 @@ export class JobsPage {
   }
 
   async #more() {
-    const { jobs, total } = await this.deps.journal.jobs([...this.#newest, ...this.#older].at(-1)?.id);
+    const { jobs, total } = await this.deps.call("journal-jobs", { before: [...this.#newest, ...this.#older].at(-1)?.id });
     if (this.deps.life.aborted) return;
     this.#older.push(...jobs);
     this.#paint(total);

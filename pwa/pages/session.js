@@ -58,7 +58,7 @@ export class SessionPage {
     await settled(this.#at.entries);
     let session, views;
     try {
-      [session, { views }] = await Promise.all([this.deps.journal.session(this.#id), this.deps.journal.read(["rigs"])]);
+      [session, { views }] = await Promise.all([this.deps.call("journal-session", { id: this.#id }), this.deps.journal.read(["rigs"])]);
     } catch (trouble) {
       if (job !== this.#job || this.deps.life.aborted) return;
       if (this.#session) this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble)); // what is shown is from before

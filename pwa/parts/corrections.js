@@ -70,7 +70,7 @@ export class Corrections {
   async #cutsFor({ kind, about }) {
     const job = kind === "cut.done" ? about : /^arc\.(started|run)$/.test(kind) ? this.job() : "";
     if (!job) return [];
-    const { cuts } = await this.deps.journal.job(job).catch(() => ({ cuts: [] }));
+    const { cuts } = await this.deps.call("journal-job", { id: job }).catch(() => ({ cuts: [] }));
     return cuts.flatMap(({ cut, row }) => (row ? { cut, words: rowWords(/** @type {import("./kept-jobs.js").CutRow} */ (row)) } : []));
   }
 

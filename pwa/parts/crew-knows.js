@@ -17,13 +17,13 @@ export function isPrice(key) {
 }
 
 /**
- * @param {Pick<import("../app.js").Deps, "journal">} deps
+ * @param {Pick<import("../app.js").Deps, "journal"|"call">} deps
  * @param {import("../types/calc.js").Description} declared  of whose fields
  * @param {string} rig
  * @returns {Promise<{prices: Record<string, string>, history: Record<string, string>}>}
  */
-export async function crewKnows({ journal }, { fields }, rig) {
-  const [{ views }, history] = await Promise.all([journal.read(["settings"]), journal.history(rig).then(({ values }) => values, () => ({}))]); // the sum goes without
+export async function crewKnows({ journal, call }, { fields }, rig) {
+  const [{ views }, history] = await Promise.all([journal.read(["settings"]), call("journal-history", { rig }).then(({ values }) => values, () => ({}))]); // the sum goes without
   const known = (/** @type {Record<string, unknown>} */ values) => Object.fromEntries(fields.filter(({ key }) => plain(values[key]) !== "").map(({ key }) => [key, plain(values[key])]));
   return { prices: known(views.settings?.devices[register]?.fields ?? {}), history: known(history) };
 }

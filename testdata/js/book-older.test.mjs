@@ -6,7 +6,9 @@ import { turn } from "./turn.mjs";
 import { BookPage } from "../../pwa/pages/book.js";
 
 const session = (id) => ({ session: { id, title: id, opened: 1, open: false, ms: 0, starts: 0, entries: 1 } });
-const others = { settings: { values: { units: "metric" } }, call: () => Promise.reject(new Error("asked")) };
+const settings = { values: { units: "metric" } };
+/** Of the sums the Book asks for older days alone. @param {(mark: any) => Promise<any>} days */
+const answering = (days) => async (name, { before }) => (name === "journal-days" ? days(before) : Promise.reject(new Error("asked")));
 
 test("older sessions that cannot be read are said, and come at the next tap", async () => {
   const main = place();
@@ -14,9 +16,9 @@ test("older sessions that cannot be read are said, and come at the next tap", as
   let runs = false;
   const journal = Object.assign(new EventTarget(), {
     read: async () => ({ views: { days: { items: [session("new")], more: true } } }),
-    days: async () => (runs ? { items: [session("old")], more: false } : Promise.reject({ kind: "busy", msg: "The sums are waiting" })),
   });
-  await new BookPage(main, /** @type {any} */ ({ ...others, journal, life: new AbortController().signal, toasts: { problem: ({ msg }) => told.push(msg) } })).start();
+  const call = answering(async () => (runs ? { items: [session("old")], more: false } : Promise.reject({ kind: "busy", msg: "The sums are waiting" })));
+  await new BookPage(main, /** @type {any} */ ({ settings, call, journal, life: new AbortController().signal, toasts: { problem: ({ msg }) => told.push(msg) } })).start();
   const older = async () => {
     main.querySelector("[data-action=older]").click();
     await turn();
@@ -36,12 +38,12 @@ test("older sessions stay where they are, whatever comes meanwhile", async (t) =
   const asked = [];
   const journal = Object.assign(new EventTarget(), {
     read: async () => ({ views: { days: { items: all.slice(0, 2), more: true } } }),
-    days: (last) => new Promise((resolve) => asked.push(() => {
-      const from = all.findIndex((one) => one.session.id === last.id) + 1;
-      resolve({ items: all.slice(from, from + 2), more: from + 2 < all.length });
-    })),
   });
-  await new BookPage(main, /** @type {any} */ ({ ...others, journal, life: life.signal, toasts: { problem: assert.fail } })).start();
+  const call = answering((last) => new Promise((resolve) => asked.push(() => {
+    const from = all.findIndex((one) => one.session.id === last.id) + 1;
+    resolve({ items: all.slice(from, from + 2), more: from + 2 < all.length });
+  })));
+  await new BookPage(main, /** @type {any} */ ({ settings, call, journal, life: life.signal, toasts: { problem: assert.fail } })).start();
   const change = () => (journal.dispatchEvent(new Event("views")), turn());
   const shown = () => [...main.querySelectorAll("[data-ref=days] b")].map((el) => el.textContent).join("");
   const older = () => main.querySelector("[data-action=older]").click();

@@ -21,7 +21,8 @@ async function correct(entry, picks, { job = "job-1", typed = "" } = {}) {
     asset: async () => fields,
     chooser: { ask: async (question) => (asked.push(question), picks.shift() ?? null) },
     pad: { ask: async () => typed },
-    journal: { job: async (id) => (id === "job-1" ? { cuts } : Promise.reject({ kind: "not-found" })), tap: async (entries) => (tapped.push(...entries), { ids: ["x"] }) },
+    call: async (_, { id }) => (id === "job-1" ? { cuts } : Promise.reject({ kind: "not-found" })),
+    journal: { tap: async (entries) => (tapped.push(...entries), { ids: ["x"] }) },
     toasts: { show() {}, problem: (err) => assert.fail(err) },
   };
   await new Corrections(/** @type {any} */ (deps), { show: String, lines: () => /** @type {any} */ ([line]), session: "s-1", job: () => job }).ask("e-1");

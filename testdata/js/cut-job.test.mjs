@@ -20,7 +20,8 @@ function cutting({ done = {}, waiting = null, results, chosen } = {}) {
   const put = async (entry) => (told.tapped.push(...[entry].flat()), { ids: [] });
   const deps = /** @type {any} */ ({
     life: new AbortController().signal, settings: { values: { units: "metric", site: "" } }, chooser: { ask: async () => chosen },
-    journal: { now: () => now, tap: put, job: async () => ({ fields, cuts: cuts(), waiting }), read: async () => ({ views: { settings: { devices: { prices: { fields: { labour: "60", gone: "1" } } } } } }), history: async () => ({ values: { tip_minutes: "12min", diffuser_lives: "[]" } }) },
+    journal: { now: () => now, tap: put, read: async () => ({ views: { settings: { devices: { prices: { fields: { labour: "60", gone: "1" } } } } } }) },
+    call: async (name) => (name === "journal-job" ? { fields, cuts: cuts(), waiting } : { values: { tip_minutes: "12min", diffuser_lives: "[]" } }),
     asset: async () => [{ name: "job-plan", fields: [{ key: "labour" }, { key: "tip_minutes" }] }],
     calculate: async (_, values) => (asked.push(values), results ? { results } : Promise.reject({ kind: "missing", msg: "" })),
   });

@@ -15,14 +15,16 @@ async function open(kept, { session = null, own = {}, late = Promise.resolve(), 
   const world = { tapped: [], asked: [], went: "", kept, number: /** @type {string|null} */ (null) };
   const journal = Object.assign(new EventTarget(), {
     read: async () => ({ views: { now: { session }, jobs: { jobs: [], total: 0 }, settings: { devices: { prices: { fields: { labour: "60" } } } }, rigs: { rigs: [{ id: "r1", fields: { name: "North" } }, { id: "r2", fields: { name: "South", tips: "45A" } }], sites: [] } } }),
-    job: async (id) => (world.kept ? { id, fields: world.kept, cuts: [], work: [], loose: { elapsed: 0 }, waiting: null } : Promise.reject({ kind: "not-found", msg: "" })),
-    taught: async () => ({ cuts: [], times: [] }),
-    history: async () => ({ values: { mark_out: "3min" } }),
     tap: async (entries) => (world.tapped.push(...[entries].flat()), late),
   });
+  const answers = {
+    "journal-job": async ({ id }) => (world.kept ? { id, fields: world.kept, cuts: [], work: [], loose: { elapsed: 0 }, waiting: null } : Promise.reject({ kind: "not-found", msg: "" })),
+    "journal-taught": async () => ({ cuts: [], times: [] }),
+    "journal-history": async () => ({ values: { mark_out: "3min" } }),
+  };
   const life = new AbortController();
   const page = new JobPage(place(), /** @type {any} */ ({
-    journal, life: life.signal, title() {}, asset: async () => all, go: (path) => (world.went = path), toasts: { show() {}, problem: (trouble) => assert.fail(trouble.msg) },
+    journal, call: (name, input) => answers[name](input), life: life.signal, title() {}, asset: async () => all, go: (path) => (world.went = path), toasts: { show() {}, problem: (trouble) => assert.fail(trouble.msg) },
     settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r1", site: "" } }), pad: { ask: async () => world.number }, ...ownParts(own),
     calculate: async (_, values) => (world.asked.push(values), { results: { verdict: "Fits.", work: { value: 600 }, rows: [{ arc: { value: 20 } }], remedies }, cautions: [], working: [], sources: [] }),
   }));

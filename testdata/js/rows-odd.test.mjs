@@ -56,7 +56,7 @@ class Told {
     const nothing = () => {};
     return {
       life: new AbortController().signal,
-      journal: Object.assign(new EventTarget(), { seen: () => null, keepSeen() {}, session: async (id) => this.call("journal-session", { id }), read: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
+      journal: Object.assign(new EventTarget(), { seen: () => null, keepSeen() {}, read: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
       ...ownParts(), settings: Object.assign(new EventTarget(), { values: { rig: "", watchMinutes: 30, units: "metric" } }),
       asset: async () => ({ signs: [{ key: "no-arc", label: "No arc" }], groups: [], causes: [], checks: [], pictures: {} }),
       toasts: { show: nothing, problem: (err) => assert.fail(err) }, alarm: { ring: nothing }, call: async (name, input) => this.call(name, input), go: nothing,
@@ -139,9 +139,9 @@ test("a row that cannot be drawn says so with its name and time, and the rest st
   t.mock.method(console, "error", () => {});
   const told = new Told(await startWasm(), good);
   const { deps } = told;
-  const session = await deps.journal.session("s-1");
+  const session = await deps.call("journal-session", { id: "s-1" });
   Object.defineProperty(session.entries[2], "body", { get() { throw new Error("a slip in a drawing"); } });
-  deps.journal.session = async () => session;
+  deps.call = async (name, input) => (name === "journal-session" ? session : told.call(name, input));
   const main = place();
   await new SessionPage(main, deps).start({ id: "s-1" });
   const shown = rows(main, "entries");

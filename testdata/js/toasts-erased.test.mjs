@@ -13,13 +13,12 @@ test("the line of a removal goes with its Undo when the entry is erased", async 
   const answers = ["remove", "erase", "erase"];
   const journal = Object.assign(new EventTarget(), {
     read: async () => ({ views: {} }),
-    session: async () => ({ title: "", open: true, opened: 0, ms: 0, starts: 0, cuts: 0, entries: [entry] }),
     voidEntry: async () => (entry.void = true), syncNow() {},
   });
   const was = globalThis.fetch;
   t.after(() => (globalThis.fetch = was));
   globalThis.fetch = async () => Response.json({ entries: 2, picture: false });
-  const deps = { life: new AbortController().signal, journal, toasts, chooser: { ask: async () => answers.shift() }, settings: { values: {} }, asset: async () => ({}), call: async () => ({ texts: [] }) };
+  const deps = { life: new AbortController().signal, journal, toasts, chooser: { ask: async () => answers.shift() }, settings: { values: {} }, asset: async () => ({}), call: async (name) => (name === "journal-session" ? { title: "", open: true, opened: 0, ms: 0, starts: 0, cuts: 0, entries: [entry] } : { texts: [] }) };
   /** Taps the entry on the session's screen; resolves when a line says what was done. */
   const tap = async () => {
     const main = place();

@@ -14,4 +14,8 @@ const pictures = () => journal.db.run(["photo"], "readonly", (tx) => new Promise
 const assets = document.documentElement.dataset.assets;
 const joining = () => import(`${assets}pages.js`).catch(() => import(`${assets}journal/crew/join.js`));
 
-globalThis.kerfside = { joining, pictures, stateHash: () => journal.stateHash(), syncNow: () => journal.syncNow(), call, journal, localState, home };
+/** @returns {Promise<{hash: string, events: number}>}  equal on phones that hold the same set */
+const stateHash = () => call("journal-hash", {});
+Object.assign(journal, { stateHash }); // where journeys ask for it
+
+globalThis.kerfside = { joining, pictures, stateHash, syncNow: () => journal.syncNow(), call, journal, localState, home };

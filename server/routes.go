@@ -13,7 +13,11 @@ import (
 
 // routes is the map of the site.
 func (s *Server) routes(r *mux.Router) {
-	r.Handle("/api/status", s.anyone(s.status)).Methods("GET")
+	status, screenPage := s.status, s.screenPage
+	if s.demo {
+		status, screenPage = s.statusOfVisitor, s.pageOfVisitor
+	}
+	r.Handle("/api/status", s.anyone(status)).Methods("GET")
 	r.Handle("/api/calc", s.anyone(s.listCalculators)).Methods("GET")
 	r.Handle("/api/calc/openapi.json", s.anyone(s.describeCalc)).Methods("GET")
 	r.Handle("/api/calc/{name}", s.anyone(s.calculate)).Methods("POST")
@@ -35,7 +39,7 @@ func (s *Server) routes(r *mux.Router) {
 
 	// The app: one shell for all its screens, files named by content.
 	for _, screen := range screens {
-		r.Handle(screen.Address, s.handle(s.screenPage(screen.Module))).Methods("GET", "HEAD")
+		r.Handle(screen.Address, s.handle(screenPage(screen.Module))).Methods("GET", "HEAD")
 	}
 	r.Handle(sharePath, s.anyone(s.notShared)).Methods("POST")
 	r.Handle("/sw.js", s.handle(s.app.ServiceWorker)).Methods("GET", "HEAD")

@@ -31,6 +31,7 @@ type Options struct {
 	Version string           // of the program, for /api/status
 	Proxies Proxies          // whose X-Forwarded-… is believed; no proxy stands in front if nil
 	HSTS    bool             // tell browsers never to call its Hosts without https again
+	Demo    bool             // all is invented: say so, and take whoever opens it into the crew
 
 	Metrics *metrics.Set // what the server counts goes into it; nil to count nothing
 
@@ -49,6 +50,7 @@ type Server struct {
 	app      *assets.App
 	photos   *photoFiles // nil if none are kept
 	version  string
+	demo     bool
 	limits   *limits
 	joins    joins
 	budgets  budgets
@@ -72,7 +74,7 @@ func New(o Options) (*Server, error) {
 	if o.Log == nil {
 		o.Log = slog.Default()
 	}
-	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, hosts: loopback(), limits: newLimits(o.Now), budgets: budgets{day: o.Day},
+	s := &Server{store: o.Store, now: o.Now, log: o.Log, version: o.Version, demo: o.Demo, hosts: loopback(), limits: newLimits(o.Now), budgets: budgets{day: o.Day},
 		holdFor: holdFor, ending: make(chan struct{})}
 	for _, h := range o.Hosts {
 		s.hosts[strings.ToLower(h)] = true
@@ -83,8 +85,12 @@ func New(o Options) (*Server, error) {
 	if o.Photos != "" {
 		s.photos = newPhotoFiles(o.Photos, o.PhotoQuota)
 	}
+	notice := ""
+	if o.Demo {
+		notice = Invented
+	}
 	var err error
-	if s.app, err = assets.New(assets.Options{Files: o.App, Guides: o.Guides, Screens: screens, Dev: o.Dev}); err != nil {
+	if s.app, err = assets.New(assets.Options{Files: o.App, Guides: o.Guides, Screens: screens, Dev: o.Dev, Notice: notice}); err != nil {
 		return nil, err
 	}
 	s.newFigures(o.Metrics)

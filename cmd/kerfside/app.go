@@ -38,6 +38,8 @@ type App struct {
 	OnFailure failureHook // run when a nightly backup fails; none if nil
 	BeginAnew bool        // begin an empty journal even beside the remains of another
 
+	Demo bool // fill an empty database with the invented crew, and take whoever opens it into that
+
 	Watch string // where /metrics and /healthz are, host:port; nowhere if ""
 
 	Reach // how phones reach it; only from this machine if empty
@@ -167,13 +169,18 @@ func (a *App) openServer(fatal func(error)) (err error) {
 		}
 	}()
 	a.keepPrivate()
+	if state, _ := a.store.State(a.store.Crew()); a.Demo && state.Max == 0 {
+		if _, err := fillDemo(a.store, a.photos(), time.Now()); err != nil {
+			return err
+		}
+	}
 	if err := a.store.Serve(a.URL()); err != nil {
 		return err
 	}
 	handler, err := server.New(server.Options{
 		Store: a.store, App: appFiles, Guides: guideFiles, Dev: a.Dev, Log: a.Log, Version: thisBuild().Short(),
 		Photos: a.photos(), PhotoQuota: a.PhotoQuota, Day: a.Day, Metrics: a.figures,
-		Hosts: a.door.hosts, Proxies: a.proxies(), HSTS: a.hsts(),
+		Hosts: a.door.hosts, Proxies: a.proxies(), HSTS: a.hsts(), Demo: a.Demo,
 	})
 	if err != nil {
 		return err

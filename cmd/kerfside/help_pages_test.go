@@ -6,6 +6,7 @@ import (
 	"crypto/rand"
 	"crypto/x509"
 	"encoding/pem"
+	"io"
 	"math/big"
 	"net/http"
 	"net/url"
@@ -16,6 +17,7 @@ import (
 	"testing"
 	"time"
 
+	"kerfside/server"
 	"kerfside/server/help"
 )
 
@@ -23,8 +25,30 @@ import (
 var served = regexp.MustCompile(`Kerfside \S+ on (\S+)\n(?s:.*)Stop with Ctrl-C`)
 
 func TestPageTry(t *testing.T) {
-	s := newShell(t, map[string]string{"serve": "-addr localhost:0"})
+	s := newShell(t, map[string]string{})
+	s.env = append(s.env, "TMPDIR="+s.dir)
 	found, stop := s.serve(t, help.Block("index", "try"), served)
+	made, err := filepath.Glob(filepath.Join(s.dir, "*", "kerfside.db"))
+	if err != nil || len(made) != 1 {
+		t.Errorf("it keeps its journal in %v, %v", made, err)
+	}
+	reply, err := http.Get(found[1] + "/join")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer reply.Body.Close()
+	if page, err := io.ReadAll(reply.Body); err != nil || !strings.Contains(string(page), server.Invented) {
+		t.Errorf("%s/join: %s, %v", found[1], reply.Status, err)
+	}
+	stop()
+	if left, err := os.ReadDir(s.dir); err != nil || len(left) > 0 {
+		t.Errorf("it leaves %v, %v", left, err)
+	}
+}
+
+func TestPageTryOwn(t *testing.T) {
+	s := newShell(t, map[string]string{"serve": "-addr localhost:0"})
+	found, stop := s.serve(t, help.Block("index", "own"), served)
 	reply, err := http.Get(found[1] + "/help")
 	if err != nil {
 		t.Fatal(err)

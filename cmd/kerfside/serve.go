@@ -8,11 +8,14 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"runtime/debug"
+	"slices"
 	"syscall"
 
 	"kerfside/calc/problem"
 	"kerfside/cmd/internal/command"
+	"kerfside/server"
 	"kerfside/server/store"
 )
 
@@ -33,6 +36,7 @@ var serveCommand = command.Command{
 		{Line: "kerfside serve -acme -host kerfside.example.com", Does: "for a public name, with its certificate fetched"},
 		{Line: "kerfside serve -behind-proxy -host kerfside.example.com", Does: "behind a proxy that does https"},
 		{Line: "kerfside serve -behind-proxy -host kerfside.example.com -addr :8480 -trusted-proxy 10.88.0.0/16", Does: "the same, with the proxy in another container"},
+		{Line: "kerfside serve -demo", Does: "with the invented crew, to look at; nothing is kept"},
 		{Line: "kerfside serve -metrics localhost:9480", Does: "with figures for Prometheus and /healthz"},
 	},
 }
@@ -43,14 +47,17 @@ type serveRun struct {
 	photos, dayMB int64  // in MB
 	onFailure     string // the command, in one line
 	reach         *reachWords
+	given         func(visit func(*flag.Flag)) // what stands on the command line
 }
 
 // declareServe declares its flags.
 func declareServe(flags *flag.FlagSet) *serveRun {
-	a := &serveRun{}
+	a := &serveRun{given: flags.Visit}
 	flags.StringVar(&a.Addr, "addr", "", "`address` to listen on, or unix:PATH behind a proxy (default localhost:8480; with -lan :8443, with -cert and -acme :443)")
 	dbFlag(flags, &a.DB, "")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
+	flags.BoolVar(&a.Demo, "demo", false, "show the invented crew of kerfside demo from a folder of its own that is removed at the end, to whoever opens the address; "+
+		"that has another port each time, for a browser keeps what it saw under one")
 	flags.Int64Var(&a.photos, "photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
 	flags.Int64Var(&a.Day.Events, "day-entries", 20_000, "entries that one phone may send in a day; what is more waits on it")
 	flags.Int64Var(&a.dayMB, "day-mb", 200, "size of what one phone may send in a day, in MB, with its pictures")
@@ -64,6 +71,14 @@ func declareServe(flags *flag.FlagSet) *serveRun {
 
 // settle fills in what follows from the flags, and refuses what cannot be.
 func (a *serveRun) settle() error {
+	if a.Demo {
+		if err := a.checkDemo(); err != nil {
+			return err
+		}
+		if a.Addr == "" && a.reach.plain == "" {
+			a.Addr = "localhost:0"
+		}
+	}
 	if err := a.reach.settle(&a.Addr); err != nil {
 		return err
 	}
@@ -82,10 +97,28 @@ func (a *serveRun) settle() error {
 			return err
 		}
 	}
-	if a.Backups == "" {
+	if a.Backups == "" && !a.Demo {
 		a.Backups = backupFolder(a.DB)
 	}
 	return nil
+}
+
+// checkDemo refuses what would mix invented data with real, or show them under a name
+// that phones know as their crew's.
+func (a *serveRun) checkDemo() error {
+	var err error
+	a.given(func(f *flag.Flag) {
+		switch {
+		case err != nil:
+		case slices.Contains([]string{"db", "backups", "on-backup-failure", "begin-anew"}, f.Name):
+			err = problem.Newf(problem.Conflict, f.Name, "-demo keeps nothing, so -%s is not for it", f.Name).
+				WithHint("Leave it out. kerfside demo -db FILE makes the invented crew in a file that stays.")
+		case slices.Contains([]string{"cert", "key", "acme", "behind-proxy", "lan", "redirect"}, f.Name):
+			err = problem.Newf(problem.Conflict, f.Name, "-demo is not shown under a name of a real server, so -%s is not for it", f.Name).
+				WithHint("Leave it out: -demo is for this machine, or with -plain-http and -host for a network that you trust.")
+		}
+	})
+	return err
 }
 
 // run runs "kerfside serve" until it is told to stop.
@@ -96,17 +129,31 @@ func (a *serveRun) run(_ []string, out io.Writer) error {
 	if os.Getenv("GOGC") == "" {
 		debug.SetGCPercent(serveGC)
 	}
+	if a.Demo {
+		dir, err := os.MkdirTemp("", "kerfside-demo-")
+		if err != nil {
+			return err
+		}
+		defer os.RemoveAll(dir)
+		a.DB = filepath.Join(dir, "kerfside.db")
+	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
 	defer stop()
 	if err := a.Open(); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "Kerfside %s on %s\nJournal in %s. Stop with Ctrl-C.\n", thisBuild().Short(), a.URL(), a.DB)
+	kept := "Journal in " + a.DB + "."
+	if a.Demo {
+		kept = server.Invented + " Whoever opens the address is in the crew of " + demoName + " at once. All that is entered is gone at the end."
+	}
+	fmt.Fprintf(out, "Kerfside %s on %s\n%s Stop with Ctrl-C.\n", thisBuild().Short(), a.URL(), kept)
 	if a.Plain {
 		fmt.Fprintln(out, "Plain HTTP: phones cannot keep the app. It works only while they reach this machine. Whoever is on the same network can read along.")
 	}
-	if err := a.welcome(out); err != nil {
-		a.logger().Error("no invitation for an owner could be made", "err", err)
+	if !a.Demo {
+		if err := a.welcome(out); err != nil {
+			a.logger().Error("no invitation for an owner could be made", "err", err)
+		}
 	}
 	select {
 	case <-ctx.Done():

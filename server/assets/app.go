@@ -18,6 +18,7 @@ type Options struct {
 	Guides  fs.FS    // the Markdown of package guides
 	Screens []Screen // each with a page of its own
 	Dev     bool     // read Files and Guides afresh for every page
+	Notice  string   // what stands on every screen and stays; nothing if ""
 }
 
 // Screen is a screen of the app.

@@ -17,6 +17,7 @@ import (
 // build is one prepared state of the app.
 type build struct {
 	screens  []Screen
+	notice   string
 	hash     string
 	files    map[string]*file // by address
 	shells   map[string]*file // by the module of the screen
@@ -53,7 +54,7 @@ func makeBuild(o Options) (*build, error) {
 			return nil, err
 		}
 	}
-	b := &build{screens: o.Screens, hash: hashOf(raw), files: map[string]*file{}}
+	b := &build{screens: o.Screens, notice: o.Notice, hash: hashOf(raw), files: map[string]*file{}}
 	base := "/a/" + b.hash + "/"
 	var kept []string // addresses of all that phones keep
 	for _, name := range slices.Sorted(maps.Keys(raw)) {

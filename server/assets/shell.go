@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/base64"
 	"fmt"
+	"html"
 	"maps"
 	"slices"
 	"strings"
@@ -49,6 +50,7 @@ func (b *build) makeShell(raw map[string][]byte, wasm string, code code) []byte 
 	for _, r := range []struct{ from, to string }{
 		{"<!-- templates -->", templates.String()},
 		{"<!-- modules -->", links(b.hash, code.start)},
+		{"<!-- notice -->\n", notice(b.notice)},
 		{"/a/HASH/", "/a/" + b.hash + "/"},
 		{"/w/HASH/calc.wasm", wasm},
 		{"SAFARI-VERSION", oldest.Safari},
@@ -58,6 +60,14 @@ func (b *build) makeShell(raw map[string][]byte, wasm string, code code) []byte 
 		shell = bytes.ReplaceAll(shell, []byte(r.from), []byte(r.to))
 	}
 	return shell
+}
+
+// notice is a strip of words under the title.
+func notice(words string) string {
+	if words == "" {
+		return ""
+	}
+	return `  <p class="frame__coming">` + html.EscapeString(words) + "</p>\n"
 }
 
 // scriptHash returns the source that allows the script in a page (CSP Level 3, section

@@ -34,11 +34,11 @@ func putOutlook(a *form.Answer, o Outlook) {
 		case ranged:
 			form.PutSaid(a, "minutes_left", minute(o.MinutesLeft), "at least "+unit.Figures(rounded(o.MinutesLow, 0.5, math.Floor), 2)+" min")
 		default:
-			form.PutSaid(a, "minutes_left", minute(o.MinutesLeft), some(o.MinutesLeft)+" min")
+			form.PutSaid(a, "minutes_left", minute(o.MinutesLeft), Some(o.MinutesLeft)+" min")
 		}
 	}
 	if !o.Guessed && (o.StartsLeft > 0 || o.MinutesLeft == 0) {
-		words := some(o.StartsLeft)
+		words := Some(o.StartsLeft)
 		if finite && o.MinutesLeft > 0 { // as far off as the minutes
 			low, high := o.StartsLeft*o.MinutesLow/o.MinutesLeft, o.StartsLeft*o.MinutesHigh/o.MinutesLeft
 			words = "about " + unit.Figures(rounded(low, 0.5, math.Floor), 2) + " to " + unit.Figures(rounded(high, 0.5, math.Ceil), 2)
@@ -56,8 +56,8 @@ func putOutlook(a *form.Answer, o Outlook) {
 	}
 }
 
-// some says a figure of which no range is known: to its first digit.
-func some(n float64) string { return "some " + unit.Figures(rounded(n, 1, math.Round), 2) }
+// Some says a figure of which no range is known: to its first digit.
+func Some(n float64) string { return "some " + unit.Figures(rounded(n, 1, math.Round), 2) }
 
 // rounded rounds to whole numbers, and from 10 on to so much of the first digit's step.
 func rounded(n, of float64, round func(float64) float64) float64 {

@@ -21,6 +21,9 @@ import { say, sayTrouble } from "../words/words.js";
 /** @typedef {import("../types/journal.js").Action} Action */
 /** @typedef {import("../types/journal.js").Ask} Ask */
 
+/** Where a long table stands open, px. */
+const wide = 900;
+
 /** What stands for a thing that is new, in an entry that a button makes. */
 const newThing = "new";
 
@@ -85,11 +88,12 @@ export class ReportPage {
   #section(s, pictures) {
     const rows = make("ul", { class: "list" });
     renderRows(rows, s.rows, (row) => this.#row(row), ({ title }) => ({ name: title }));
-    return make("section", { class: "section" }, s.title && make("h2", { text: s.title }),
+    const table = s.table && tableOf(s.table, s.title);
+    return make("section", { class: "section" }, s.title && !s.folded && make("h2", { text: s.title }),
       ...s.says.map((text) => make("p", { text })), ...s.cautions.map((text) => caution(text)),
       s.figures.length > 0 && make("div", { class: "readings" }, ...s.figures.map(({ label, text, main }) => reading(label, text, "", main))),
       ...pictures.map((picture) => make("figure", { class: "picture" }, make("figcaption", { text: picture.querySelector("title")?.textContent ?? "", "aria-hidden": "true" }), picture)),
-      s.rows.length > 0 && rows, s.table && tableOf(s.table, s.title),
+      s.rows.length > 0 && rows, table && s.folded ? make("details", { class: "fold", open: innerWidth >= wide }, make("summary", { text: s.title }), table) : table,
       s.photos.length > 0 && make("div", { class: "thumbs" }, ...s.photos.map((photo) => this.#thumb(photo))),
       s.actions.length > 0 && make("div", { class: "stack no-print" }, ...s.actions.map((action) => this.#button(action))));
   }
@@ -97,7 +101,7 @@ export class ReportPage {
   /** @param {import("../types/journal.js").Row} row */
   #row({ title, says, tag, href, photo, action }) {
     const inside = [make("b", { text: title }), tag && make("span", { class: "tag", text: tag }), ...says.map((text) => make("span", { text }))];
-    return make("li", {}, href ? make("a", { class: "list__item", href }, ...inside) : make("div", { class: "list__item" }, ...inside),
+    return make("li", { class: action ? "report__act" : null }, href ? make("a", { class: "list__item", href }, ...inside) : make("div", { class: "list__item" }, ...inside),
       photo && this.#thumb(photo), action && this.#button(action));
   }
 

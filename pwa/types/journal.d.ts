@@ -1338,6 +1338,8 @@ export interface RunningArc {
 /** Section is a part of a report under a heading of its own. */
 export interface Section {
   title: string;
+  /** long: on a phone it opens with a tap */
+  folded: boolean;
   says: string[];
   cautions: string[];
   figures: Figure[];

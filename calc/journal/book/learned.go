@@ -172,7 +172,7 @@ func (b *book) faultBars() (Section, int) {
 	for _, key := range keys {
 		n += found[key]
 		if found[key] > 0 && len(bars) < 10 {
-			bars = append(bars, form.Bar{Label: cause(key), Value: float64(found[key]), Text: strconv.Itoa(found[key]) + " ×"})
+			bars = append(bars, form.Bar{Label: shortly(cause(key)), Value: float64(found[key]), Text: strconv.Itoa(found[key]) + " ×"})
 		}
 	}
 	if n == 0 {
@@ -181,6 +181,14 @@ func (b *book) faultBars() (Section, int) {
 	}
 	s.Pictures = []form.Picture{form.Bars("Confirmed faults by cause", "How often each cause was confirmed.", bars)}
 	return s, n
+}
+
+// shortly is the first of what a name lists: a bar has room for little.
+func shortly(name string) string {
+	if i := strings.IndexAny(name, ",:"); i > 0 {
+		return name[:i]
+	}
+	return name
 }
 
 // cause is a cause as Fix calls it.

@@ -197,16 +197,11 @@ func (w *wornPart) left() string {
 	low, at, high := max(o.MinutesLow-w.since, 0), max(o.MinutesLeft-w.since, 0), max(o.MinutesHigh-w.since, 0)
 	switch {
 	case (o.Ranged || o.ByReading) && math.IsInf(o.MinutesHigh, 1):
-		return "at least " + someMinutes(low)
+		return "at least " + unit.Say(unit.Duration(low)*unit.Minute, "min", unit.InDoubt)
 	case o.Ranged || o.ByReading:
 		return job.SayRange(unit.Duration(low)*unit.Minute, unit.Duration(high)*unit.Minute)
 	}
-	return "some " + someMinutes(at)
-}
-
-// someMinutes tells minutes to their first figure.
-func someMinutes(m float64) string {
-	return unit.Say(unit.Duration(m)*unit.Minute, "min", unit.InDoubt)
+	return wear.Some(at) + " min"
 }
 
 // plotWear draws the readings, how they go on, and where the limit is.

@@ -33,12 +33,13 @@ func (b *book) parts() (Report, error) {
 		s.Actions = []Action{{Label: "Fitted a new part", Act: "new-part", With: map[string]string{"rig": rig.Rig}, Ask: b.asksOfNew(rig.Rig, "")}}
 		r.Sections = append(r.Sections, s)
 	}
+	r.Says = []string{b.partsLine().Says[0] + "."}
 	if len(r.Sections) == 0 {
 		r.Says = []string{"No torch is known yet. Enter a rig, then say what is fitted."}
 		r.Actions = []Action{{Label: "Rigs", Href: "/rigs"}}
 	}
 	if t := b.lifeTable(); len(t.Rows) > 0 {
-		r.Sections = append(r.Sections, Section{Title: "All parts", Table: &t})
+		r.Sections = append(r.Sections, Section{Title: "All parts", Folded: true, Table: &t})
 	}
 	return r, nil
 }
@@ -81,7 +82,7 @@ func (b *book) reading(slot string, body event.Body, fresh unit.Length) string {
 		}
 	}
 	if bore := boreOf(body); slot == "tip" && fresh > 0 && bore > 0 {
-		over := unit.Say(unit.Ratio(max(bore/fresh-1, 0)), "%", unit.InDoubt)
+		over := unit.Say(unit.Ratio(max(bore/fresh-1, 0)), "%", unit.Doubt{})
 		said = append(said, over+" over new")
 	}
 	return strings.Join(said, ", ")

@@ -39,6 +39,7 @@ type Report struct {
 // Section is a part of a report under a heading of its own.
 type Section struct {
 	Title    string         `json:"title"`
+	Folded   bool           `json:"folded"` // long: on a phone it opens with a tap
 	Says     []string       `json:"says"`
 	Cautions []string       `json:"cautions"`
 	Figures  []Figure       `json:"figures"`

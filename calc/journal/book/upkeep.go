@@ -211,8 +211,8 @@ func (b *book) upkeep() (Report, error) {
 		r.Actions = []Action{{Label: "Rigs", Href: "/rigs"}}
 		return r, nil
 	}
-	r.Sections = append(r.Sections, Section{Says: []string{"The machine's and the compressor's book come first: enter what they say under How often.", "At work counts the time of sessions: so long the compressor may have run."}})
-	r.Actions = []Action{{Label: "Into the phone's calendar", Act: "calendar"}}
+	r.Sections = append(r.Sections, Section{Says: []string{"The machine's and the compressor's book come first: enter what they say under How often.", "At work counts the time of sessions: so long the compressor may have run."},
+		Actions: []Action{{Label: "Into the phone's calendar", Act: "calendar"}}})
 	return r, nil
 }
 

@@ -1524,9 +1524,23 @@ export interface Stock {
   again: boolean;
 }
 
+/**
+ * StockPick is a line to take a part from, as it is picked from. The word of one that
+ * comes from none is NoLine.
+ */
+export interface StockPick {
+  word: string;
+  label: string;
+}
+
 /** Stocks is the view stock. */
 export interface Stocks {
   lines: Stock[];
+  /**
+   * From says from which line a part is taken that is fitted: by rig and slot, those
+   * from which it may come. A rig that has no lines takes as "" does.
+   */
+  from: Record<string, Record<string, StockPick[]>>;
 }
 
 /** Table is a list by columns, which is sorted on the screen and written as CSV. */

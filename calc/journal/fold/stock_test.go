@@ -95,3 +95,37 @@ func TestUsedCountsFromTheLastArc(t *testing.T) {
 		t.Errorf("the arc removed, %d are used, want 1", n)
 	}
 }
+
+// TestStockFrom: a part that is fitted comes from the lines of its slot on the truck, or
+// from the shop where only that has some; where it may be several, a person picks.
+func TestStockFrom(t *testing.T) {
+	line := func(s *script, name, slot, rig, rating, n string) *script {
+		return s.Add(name, 0, "line.set", `{'slot':'`+slot+`','rig':'`+rig+`','rating':'`+rating+`'}`, about(name)).Add(name+"-n", minute, "stock.counted", `{'n':`+n+`}`, about(name))
+	}
+	s := &script{T: t}
+	line(s, "a", "tip", "rig-1", "45 A", "3")
+	line(s, "b", "tip", "rig-1", "60 A", "0")
+	line(s, "c", "tip", "", "45 A", "9")
+	line(s, "d", "electrode", "rig-1", "", "0")
+	line(s, "e", "electrode", "", "", "4")
+	line(s, "f", "cup", "rig-2", "", "-1")
+	line(s, "g", "", "rig-2", "", "5")
+	all := foldOf(s).Stocks()
+	for _, test := range []struct {
+		rig, slot string
+		want      []StockPick
+	}{
+		{"rig-1", "tip", []StockPick{{"a", "45 A, 3 left"}, {"b", "60 A, 0 left"}, {NoLine, "Not from stock"}}},
+		{"rig-1", "electrode", []StockPick{{"e", "Without a rating, 4 left"}}}, // none is on the truck
+		{"rig-1", "cup", nil},
+		{"rig-2", "cup", []StockPick{{"f", "Without a rating, -1 left"}}}, // nor in the shop: someone miscounted
+		{"rig-2", "tip", []StockPick{{"c", "45 A, 9 left"}}},
+		{"rig-3", "tip", []StockPick{{"c", "45 A, 9 left"}}}, // a rig without lines
+		{"", "tip", []StockPick{{"c", "45 A, 9 left"}}},
+		{"rig-2", "", nil},
+	} {
+		if got := all.Of(test.rig, test.slot); !sameJSON(got, test.want) {
+			t.Errorf("%s, %s: %+v, want %+v", test.rig, test.slot, got, test.want)
+		}
+	}
+}

@@ -1,7 +1,9 @@
 package fold
 
 import (
+	"cmp"
 	"slices"
+	"strconv"
 
 	"kerfside/calc/order"
 	"kerfside/calc/problem"
@@ -10,12 +12,35 @@ import (
 // Stocks is the view stock.
 type Stocks struct {
 	Lines []Stock `json:"lines"`
+
+	// From says from which line a part is taken that is fitted: by rig and slot, those
+	// from which it may come. A rig that has no lines takes as "" does.
+	From map[string]map[string][]StockPick `json:"from"`
 }
+
+// StockPick is a line to take a part from, as it is picked from. The word of one that
+// comes from none is NoLine.
+type StockPick struct {
+	Word  string `json:"word"`
+	Label string `json:"label"`
+}
+
+// Of returns the lines from which a part is taken that is fitted in a rig.
+func (s Stocks) Of(rig, slot string) []StockPick {
+	from, ok := s.From[rig]
+	if !ok {
+		from = s.From[""]
+	}
+	return from[slot]
+}
+
+// NoLine stands for a part that comes from no stock line.
+const NoLine = "none"
 
 // Stocks returns the view stock, by id.
 func (f *Fold) Stocks() Stocks {
 	x := f.settled()
-	v := Stocks{Lines: []Stock{}}
+	v := Stocks{Lines: []Stock{}, From: map[string]map[string][]StockPick{}}
 	for _, id := range order.Keys(x.stockLines) {
 		if l := x.stockLines[id]; !l.isNothing() {
 			s := l.stock(x)
@@ -23,7 +48,46 @@ func (f *Fold) Stocks() Stocks {
 			v.Lines = append(v.Lines, s)
 		}
 	}
+	v.From[""] = takenFrom(v.Lines, "")
+	for _, l := range v.Lines {
+		if v.From[l.Rig] == nil {
+			v.From[l.Rig] = takenFrom(v.Lines, l.Rig)
+		}
+	}
 	return v
+}
+
+// takenFrom says for each slot from which lines a part is taken that is fitted in a rig:
+// from those of its truck, or of the shop where there is none on the truck and some in
+// the shop. Where it is one line it is taken from that; where there are several a person
+// picks, or says that it came from none. Nothing is said where no line is of the slot.
+func takenFrom(lines []Stock, rig string) map[string][]StockPick {
+	here, shop := map[string][]Stock{}, map[string][]Stock{}
+	for _, l := range lines {
+		switch {
+		case l.Slot == "":
+		case l.Rig == rig:
+			here[l.Slot] = append(here[l.Slot], l)
+		case l.Rig == "":
+			shop[l.Slot] = append(shop[l.Slot], l)
+		}
+	}
+	picks := map[string][]StockPick{}
+	some := func(l Stock) bool { return l.N > 0 }
+	for slot, list := range shop {
+		if len(here[slot]) == 0 || !slices.ContainsFunc(here[slot], some) && slices.ContainsFunc(list, some) {
+			here[slot] = list
+		}
+	}
+	for slot, list := range here {
+		for _, l := range list {
+			picks[slot] = append(picks[slot], StockPick{Word: l.ID, Label: cmp.Or(l.Rating, l.Name, "Without a rating") + ", " + strconv.FormatInt(l.N, 10) + " left"})
+		}
+		if len(list) > 1 {
+			picks[slot] = append(picks[slot], StockPick{Word: NoLine, Label: "Not from stock"})
+		}
+	}
+	return picks
 }
 
 // StockLine is a stock line with what came and went.

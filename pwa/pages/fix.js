@@ -9,6 +9,7 @@ import { inertWhile } from "../parts/inert-while.js";
 import { settled } from "../parts/settled.js";
 import { rigIdInUse } from "../parts/rig-and-site.js";
 import { renderRows } from "../parts/rows.js";
+import { fromStock } from "../parts/stock.js";
 import { dayAndTime } from "../parts/times.js";
 import { opened } from "../browser/overlays.js";
 import { newId } from "../journal/id.js";
@@ -304,11 +305,13 @@ export class FixPage {
 
   /** A new part went in: the one before comes out. @param {string} slot */
   async #fitted(slot) {
+    const from = await fromStock(this.deps, this.#rig, slot);
+    if (!from) return;
     const { views } = await this.deps.journal.read(["now"]); // the tap may come when this page is gone
     const old = views.now?.rigs?.find((r) => r.rig === this.#rig)?.parts?.find((p) => p.slot === slot);
     await this.deps.journal.tap([
       .../** @type {Entry[]} */ (old ? [{ kind: "part.pulled", ...this.#in, about: old.part, body: { why: "worn", rig: this.#rig } }] : []),
-      { kind: "part.fitted", ...this.#in, about: newId(), body: { slot, rig: this.#rig } },
+      { kind: "part.fitted", ...this.#in, about: newId(), body: { slot, rig: this.#rig, ...from } },
     ]);
     this.deps.toasts.show(say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));
   }

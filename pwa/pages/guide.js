@@ -11,6 +11,7 @@ import { guideHTML } from "../browser/trusted.js";
 import { newId } from "../journal/id.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/rig-and-site.js";
 import { sameDay } from "../parts/job.js";
+import { fromStock } from "../parts/stock.js";
 import { QuantityTexts, shownIn } from "../parts/quantity-texts.js";
 import { clockTime } from "../parts/times.js";
 import { own, say, sayKnown } from "../words/words.js";
@@ -199,10 +200,12 @@ export class GuidePage {
     /** @type {Entry[]} */
     const entries = [];
     if (slot && this.#rig) {
+      const from = await fromStock(this.deps, this.#rig, slot);
+      if (!from) return;
       const old = this.#parts.find((p) => p.slot === slot);
       if (old) entries.push({ kind: "part.pulled", ...at, about: old.part, body: { why: "inspection", rig: this.#rig } });
       const about = newId();
-      entries.push({ kind: "part.fitted", ...at, about, body: { slot, rig: this.#rig } });
+      entries.push({ kind: "part.fitted", ...at, about, body: { slot, rig: this.#rig, ...from } });
       this.#parts = [...this.#parts.filter((p) => p !== old), { part: about, slot }];
     }
     entries.push(...this.#cleared(step, at, say("guide.cleared.part")));

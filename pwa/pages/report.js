@@ -24,8 +24,8 @@ import { say, sayTrouble } from "../words/words.js";
 /** Where a long table stands open, px. */
 const wide = 900;
 
-/** What stands for a thing that is new, in an entry that a button makes. */
-const newThing = "new";
+/** What begins the name of a thing that is new, in an entry that a button makes. */
+const newThing = "new:";
 
 export class ReportPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
@@ -62,9 +62,10 @@ export class ReportPage {
     return lookOf(this.deps, this.#asked.report, this.#asked.id);
   }
 
-  async #read() {
+  /** @param {Report} [shown]  what a button answered; else the report is made anew */
+  async #read(shown) {
     const job = (this.#job = Symbol());
-    const [report, still] = await Promise.all([this.deps.call("journal-report", this.#look), this.deps.asset("gen/drawings.json")]);
+    const [report, still] = await Promise.all([shown ?? this.deps.call("journal-report", this.#look), this.deps.asset("gen/drawings.json")]);
     await settled(this.#at.sections);
     const { picturesOf } = await unlessLeft(import("../draw/beside.js"));
     if (job === this.#job && !this.deps.life.aborted) this.#show(report, (section) => picturesOf(section, still));
@@ -114,17 +115,19 @@ export class ReportPage {
   #button(action, main = false) {
     const look = main ? "button button--primary" : "button";
     if (action.href) return make("a", { class: look, href: action.href, text: action.label });
+    const { file: accept } = action;
+    if (accept) return make("label", { class: look }, make("span", { text: action.label }), make("input", { class: "unseen", type: "file", accept, onchange: (/** @type {any} */ { target }) => this.#try(() => this.#actOn(action, target)) }));
     const n = this.#actions.push(action) - 1;
     return make("button", { class: look, type: "button", "data-action": "act", "data-n": n, text: action.label });
   }
 
-  /** @param {Action} action */
-  async #act(action) {
+  /** @param {Action} action @param {Record<string, string>} [answers]  what is known before anything is asked */
+  async #act(action, answers = {}) {
     if (action.print) return print();
-    /** @type {Record<string, string>} */
-    const answers = {};
     for (const ask of action.ask) {
-      if (ask.only && answers[ask.only.key] === ask.only.not) continue;
+      const { key, is, not } = ask.only ?? {};
+      const said = key && answers[key];
+      if (key && (is ? said !== is : said === not)) continue;
       const answer = await this.#ask(ask);
       if (answer === null) return;
       answers[ask.key] = answer;
@@ -134,7 +137,15 @@ export class ReportPage {
     if (done.entries.length > 0) await this.#enter(done);
     if (done.name) await this.#handOver(done);
     else if (done.text) await navigator.share?.({ text: done.text });
+    if (done.report) await this.#read(done.report);
     if (done.href) this.deps.go(done.href);
+  }
+
+  /** @param {Action} action @param {HTMLInputElement} input */
+  async #actOn(action, input) {
+    const file = await input.files?.[0]?.text();
+    input.value = ""; // so that the same file can be picked once more
+    if (file !== undefined) await this.#act(action, { file });
   }
 
   /** What comes of a button; what was answered wrong is asked again, saying why. @param {Action} action @param {Record<string, string>} answers @returns {Promise<import("../types/journal.js").Done|null>} */
@@ -152,8 +163,9 @@ export class ReportPage {
 
   /** @param {import("../types/journal.js").Done} done */
   #enter({ entries, said }) {
-    const id = newId();
-    const whole = entries.map(({ kind, about, in: session, body }) => ({ kind, about: about === newThing ? id : about || undefined, in: session || undefined, body }));
+    /** @type {Record<string, string>} */
+    const ids = {};
+    const whole = entries.map(({ kind, about, in: session, body }) => ({ kind, about: about.startsWith(newThing) ? (ids[about] ??= newId()) : about || undefined, in: session || undefined, body }));
     return this.entries.put(/** @type {any} */ (whole), said);
   }
 

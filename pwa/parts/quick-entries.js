@@ -5,6 +5,7 @@
  */
 import { newId } from "../journal/id.js";
 import { clockTime, span, startsOf } from "./times.js";
+import { fromStock } from "./stock.js";
 import { storeOnceRead, retryDeferred } from "./deferred-entries.js";
 import { say, sayKnown } from "../words/words.js";
 
@@ -41,11 +42,12 @@ export class QuickEntries {
       const part = at.parts.find((p) => p.slot === word);
       return { word, label: sayKnown(`slot.${word}`), more: part?.ms === undefined ? "" : say("cut.part.worn", { arc: span(part.ms), starts: startsOf({ starts: part.starts ?? 0 }) }) };
     }) });
-    if (!slot) return;
+    const from = slot && (await fromStock(this.deps, at.rig, slot));
+    if (!slot || !from) return;
     const old = at.parts.find((p) => p.slot === slot);
     /** @type {Entry[]} */
     const pulled = old ? [{ kind: "part.pulled", in: at.session, about: old.part, body: { rig: at.rig } }] : [];
-    await this.put([...pulled, { kind: "part.fitted", in: at.session, about: newId(), body: { slot, rig: at.rig } }], say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));
+    await this.put([...pulled, { kind: "part.fitted", in: at.session, about: newId(), body: { slot, rig: at.rig, ...from } }], say("entry.part.done", { slot: sayKnown(`slot.${slot}`) }));
   }
 
   /** @param {Context} at */

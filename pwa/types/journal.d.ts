@@ -74,7 +74,7 @@ export interface Ask {
   count: boolean;
   /** what stands there at first */
   value: string;
-  /** asked unless an earlier answer makes it idle */
+  /** asked only if an earlier answer wants it */
   only: Only | null;
 }
 
@@ -536,7 +536,10 @@ export interface DrainNow {
   due: number;
 }
 
-/** Entry is an entry for the journal. About NewThing makes a thing of its own. */
+/**
+ * Entry is an entry for the journal. About a name that begins with NewThing makes a thing
+ * of its own; entries with the same name are about the same one.
+ */
 export interface Entry {
   kind: string;
   about: string;
@@ -1121,9 +1124,10 @@ export interface Numbers {
   next: string;
 }
 
-/** Only is when a question is asked: unless that one was answered so. */
+/** Only is when a question is asked, by an earlier answer: if that is so, or unless it is. */
 export interface Only {
   key: string;
+  is: string;
   not: string;
 }
 

@@ -141,7 +141,7 @@ export const en = {
   "gauge.next": "Next mark", "gauge.closer": "Closer", "gauge.wider": "Wider", "gauge.left": "Mark to the left", "gauge.right": "Mark to the right", "gauge.up": "Mark up", "gauge.down": "Mark down",
   "gauge.give": "give or take {error}", "gauge.told": "A {trust} reading. The bore is {shape}.", "gauge.keep": "Keep as reading", "gauge.keeping": "Keeping…", "gauge.again": "Another picture", "gauge.kept": "Tip kept: {largest} and {smallest}.",
   "slot.tip-photo": "cutting tip, by photo",
-  "entry.drained": "Trap drained {time}.", "entry.part.which": "Which part is new?", "entry.part.done": "New {slot} fitted.",
+  "entry.drained": "Trap drained {time}.", "entry.part.which": "Which part is new?", "entry.part.from": "From where?", "entry.part.done": "New {slot} fitted.",
   "entry.reading.which": "Reading of which part?", "entry.reading.done": "Reading kept.", "entry.tried.how": "How was the cut?", "entry.tried.done": "Cut kept: {verdict}.",
   "unread.kept": "Kept on this phone. It is entered as soon as it can be read.", "unread.note": "{what} Typed: {typed}", "unread.noted": "It could not be read. It is kept as a note.",
   "entry.note": "Note", "entry.note.done": "Note kept.", "entry.later.long": "How long did the arc burn?", "entry.later.starts": "How many starts?", "entry.later.done": "Arc time kept.",

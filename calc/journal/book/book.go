@@ -54,7 +54,8 @@ type Done struct {
 	Report  *Report `json:"report"` // shown in place of the one that is there
 }
 
-// Entry is an entry for the journal. About NewThing makes a thing of its own.
+// Entry is an entry for the journal. About a name that begins with NewThing makes a thing
+// of its own; entries with the same name are about the same one.
 type Entry struct {
 	Kind  string         `json:"kind"`
 	About string         `json:"about"`
@@ -62,8 +63,8 @@ type Entry struct {
 	Body  map[string]any `json:"body"`
 }
 
-// NewThing stands for an id that the phone makes.
-const NewThing = "new"
+// NewThing begins what stands for an id that the phone makes. No id has a colon.
+const NewThing = "new:"
 
 // book is a journal as one person looks at it.
 type book struct {

@@ -143,7 +143,11 @@ func (b *book) newPart(in Act) (Done, error) {
 		d.Entries = append(d.Entries, pull(p, in.of("why"), rig))
 	}
 	body := map[string]any{"slot": slot, "rig": rig}
-	if line := in.of("line"); line != "" && line != noLine {
+	line, said := in.of("line"), b.fold.Stocks().Of(rig, slot)
+	if line == "" && len(said) == 1 {
+		line = said[0].Word
+	}
+	if line != "" && line != fold.NoLine {
 		body["line"] = line
 	}
 	d.Entries = append(d.Entries, Entry{Kind: "part.fitted", About: NewThing, Body: body})
@@ -165,24 +169,36 @@ func pull(part, why, rig string) Entry {
 	return Entry{Kind: "part.pulled", About: part, Body: body}
 }
 
-// noLine stands for a part that came from no stock line.
-const noLine = "none"
-
 // asksOfNew asks what has to be known of a part that is fitted: which, unless slot says
-// so; why the old one came out, if there is one; from which stock line, if several hold
-// such parts.
+// so; why the old one came out, if there is one; from which stock line, where it may be
+// one of several.
 func (b *book) asksOfNew(rig, slotWord string) []Ask {
 	var asks []Ask
+	stock := b.fold.Stocks()
+	from := func(word string, only *Only) {
+		if picks := stock.Of(rig, word); len(picks) > 1 {
+			ask := Ask{Key: "line", Label: "From where?", Only: only}
+			for _, p := range picks {
+				ask.Options = append(ask.Options, Option{Word: p.Word, Label: p.Label})
+			}
+			asks = append(asks, ask)
+		}
+	}
 	if slotWord == "" {
 		which := Ask{Key: "slot", Label: "Which part is new?"}
 		for _, word := range slotOrder[:5] {
 			which.Options = append(which.Options, Option{Word: word, Label: capital(slot(word))})
 		}
-		return []Ask{which, whyAsk()}
+		asks = []Ask{which, whyAsk()}
+		for _, o := range which.Options {
+			from(o.Word, &Only{Key: "slot", Is: o.Word})
+		}
+		return asks
 	}
 	if _, ok := b.seated(rig, slotWord); ok {
 		asks = append(asks, whyAsk())
 	}
+	from(slotWord, nil)
 	return asks
 }
 

@@ -117,12 +117,13 @@ type Ask struct {
 	US       string   `json:"us"`
 	Count    bool     `json:"count"` // a whole number
 	Value    string   `json:"value"` // what stands there at first
-	Only     *Only    `json:"only"`  // asked unless an earlier answer makes it idle
+	Only     *Only    `json:"only"`  // asked only if an earlier answer wants it
 }
 
-// Only is when a question is asked: unless that one was answered so.
+// Only is when a question is asked, by an earlier answer: if that is so, or unless it is.
 type Only struct {
 	Key string `json:"key"`
+	Is  string `json:"is"`
 	Not string `json:"not"`
 }
 

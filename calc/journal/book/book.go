@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 
 	"kerfside/calc/journal/fold"
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -20,6 +21,7 @@ var reports = map[string]func(*book) (Report, error){
 
 // acts are what buttons do, by name.
 var acts = map[string]func(*book, Act) (Done, error){
+	"calendar":     (*book).calendar,
 	"new-part":     (*book).newPart,
 	"pulled":       (*book).pulled,
 	"upkeep-done":  (*book).upkeepDone,
@@ -71,6 +73,7 @@ type book struct {
 	Look
 	fold *fold.Fold
 	rigs map[string]fold.Thing // by id
+	kept []fold.RigUpkeep      // nil until it is asked for
 }
 
 func open(f *fold.Fold, in Look) *book {
@@ -174,3 +177,6 @@ func textOf(raw json.RawMessage) string {
 	}
 	return s
 }
+
+// Names are the names of all reports, in order.
+func Names() []string { return order.Keys(reports) }

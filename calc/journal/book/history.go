@@ -55,18 +55,26 @@ var timeKeys = []struct{ what, key, own string }{
 // HistoryOf makes the history of what a rig is worked with.
 func HistoryOf(f *fold.Fold, rig string) (History, error) {
 	v := History{Values: map[string]string{}}
-	lives := f.NewestLives(MostLives+mostRigs, order.Keys(livesKeys)...)
-	for slot, key := range livesKeys {
-		rows, err := rowsOf(lives[slot], slot, rig, v.Values)
-		if err != nil {
-			return v, err
-		}
-		if rows != "" {
-			v.Values[key] = rows
-		}
+	if err := addLives(f, rig, v.Values, order.Keys(livesKeys)...); err != nil {
+		return v, err
 	}
 	addTimes(f, rig, v.Values)
 	return v, nil
+}
+
+// addLives adds the lives of those slots' parts.
+func addLives(f *fold.Fold, rig string, values map[string]string, slots ...string) error {
+	lives := f.NewestLives(MostLives+mostRigs, slots...)
+	for _, slot := range slots {
+		rows, err := rowsOf(lives[slot], slot, rig, values)
+		if err != nil {
+			return err
+		}
+		if rows != "" {
+			values[livesKeys[slot]] = rows
+		}
+	}
+	return nil
 }
 
 // rowsOf returns the lives of a slot's parts as a list, "" for none. The part that is in

@@ -133,14 +133,14 @@ func metal(word string) string {
 
 // lifeFigures tells how long tips and electrodes last, and what wears them.
 func (b *book) lifeFigures() []Section {
-	h, err := HistoryOf(b.fold, "")
-	if err != nil {
+	known := map[string]string{}
+	if addLives(b.fold, "", known, FittedKeys...) != nil {
 		return nil
 	}
 	var all []Section
 	for _, word := range FittedKeys {
 		values := map[string]any{"part": word, "units": string(b.Units)}
-		if lives := h.Values[livesKeys[word]]; lives != "" {
+		if lives := known[livesKeys[word]]; lives != "" {
 			values["lives"] = lives
 		}
 		a, err := life.PartLife.Calculator().CalculateValues(values)

@@ -253,12 +253,12 @@ func (b *book) lifeOf(p fold.Part, last fold.PartFit) []Section {
 	if key == "" {
 		return nil
 	}
-	h, err := HistoryOf(b.fold, last.Rig)
-	if err != nil {
+	known := map[string]string{}
+	if addLives(b.fold, last.Rig, known, last.Slot) != nil {
 		return nil
 	}
 	values := map[string]any{"part": last.Slot, "minutes": minutes(p.Ms), "starts": strconv.FormatInt(p.Starts, 10), "units": string(b.Units)}
-	if lives := h.Values[key]; lives != "" {
+	if lives := known[key]; lives != "" {
 		values["lives"] = lives
 	}
 	a, err := life.PartLife.Calculator().CalculateValues(values)

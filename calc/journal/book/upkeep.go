@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kerfside/calc/day"
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/fold"
 	"kerfside/calc/problem"
@@ -67,7 +68,7 @@ type due struct {
 // upkeepOf is how all tasks stand that are kept, the most urgent first in each rig.
 func (b *book) upkeepOf() []due {
 	var all []due
-	for _, r := range b.fold.Upkeep(b.Now).Rigs {
+	for _, r := range b.rigUpkeep() {
 		for _, t := range r.Tasks {
 			if !t.Limits.Off {
 				all = append(all, b.dueOf(r.Rig, t))
@@ -75,6 +76,14 @@ func (b *book) upkeepOf() []due {
 		}
 	}
 	return all
+}
+
+// rigUpkeep is the upkeep of all rigs, which is gathered once.
+func (b *book) rigUpkeep() []fold.RigUpkeep {
+	if b.kept == nil {
+		b.kept = b.fold.Upkeep(b.Now).Rigs
+	}
+	return b.kept
 }
 
 func (b *book) dueOf(rig string, t fold.UpkeepTask) due {
@@ -189,7 +198,7 @@ func (b *book) upkeep() (Report, error) {
 	last := ""
 	for _, d := range all {
 		if d.rig != last || len(r.Sections) == 0 {
-			r.Sections = append(r.Sections, Section{Title: b.rig(d.rig), Actions: b.upkeepActions(d.rig)})
+			r.Sections = append(r.Sections, Section{Title: b.rig(d.rig), Actions: b.upkeepActions(d.rig, all)})
 			last = d.rig
 		}
 		s := &r.Sections[len(r.Sections)-1]
@@ -222,7 +231,7 @@ func (b *book) dueLine(all []due) string {
 	never := 0
 	for _, d := range all {
 		name := lower(d.name)
-		if len(b.fold.Things().Rigs) > 1 {
+		if len(b.rigUpkeep()) > 1 {
 			name += ", " + b.rig(d.rig)
 		}
 		switch {
@@ -272,14 +281,14 @@ func (b *book) tagDate(ms int64) string {
 	return b.stamp(ms)[:len("2027-03-01")]
 }
 
-func (b *book) upkeepActions(rig string) []Action {
+func (b *book) upkeepActions(rig string, all []due) []Action {
 	which := Ask{Key: "task", Label: "Which?"}
-	for _, d := range b.upkeepOf() {
+	for _, d := range all {
 		if d.rig == rig {
 			which.Options = append(which.Options, Option{Word: d.word, Label: d.name, More: b.every(d)})
 		}
 	}
-	for _, r := range b.fold.Upkeep(b.Now).Rigs {
+	for _, r := range b.rigUpkeep() {
 		for _, t := range r.Tasks {
 			if r.Rig == rig && t.Limits.Off {
 				which.Options = append(which.Options, Option{Word: t.Task, Label: taskOf(t).name, More: "Not kept."})
@@ -331,13 +340,13 @@ func (b *book) readDay(text string) (int64, error) {
 	if !ok || n[0] < 2000 || n[0] > 2200 || n[1] < 1 || n[1] > 12 || len(parts) == 3 && (n[2] < 1 || n[2] > 31) {
 		return 0, problem.Newf(problem.Malformed, "", "%.40q is no date", text).WithHint("Write the year first: 2027-03, or 2027-03-15.")
 	}
-	day := daysOf(n[0], n[1], n[2])
+	number := daysOf(n[0], n[1], n[2])
 	if len(parts) == 2 {
-		day = daysOf(n[0], n[1]+1, 1) - 1
-	} else if _, m, _ := civil(day); m != n[1] {
+		number = daysOf(n[0], n[1]+1, 1) - 1
+	} else if int64(n[2]) > day.In(int64(n[0]), int64(n[1])) {
 		return 0, problem.Newf(problem.Range, "", "%.40q is no date: that month is shorter", text).WithHint("Write the year first: 2027-03-15.")
 	}
-	return b.Zone.ms(day), nil
+	return b.Zone.ms(number), nil
 }
 
 // upkeepOften answers how often a task of a rig is due.
@@ -362,7 +371,7 @@ func (b *book) upkeepOften(in Act) (Done, error) {
 
 // taskName is the name that the crew gave a task of its own.
 func (b *book) taskName(rig, word string) string {
-	for _, r := range b.fold.Upkeep(b.Now).Rigs {
+	for _, r := range b.rigUpkeep() {
 		for _, t := range r.Tasks {
 			if r.Rig == rig && t.Task == word {
 				return t.Limits.Name

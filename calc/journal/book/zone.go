@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"sort"
 	"strconv"
+
+	"kerfside/calc/day"
 )
 
 // Zone says what the phone's clock shows: from each of these moments on, rising, so many
@@ -36,8 +38,8 @@ func (z Zone) at(ms int64) date {
 		ms += z[max(i-1, 0)].Minutes * minuteMs
 	}
 	days := floorDiv(ms, dayMs)
-	y, m, d := civil(days)
-	return date{Year: y, Month: m, Day: d, Number: days, Minute: int((ms - days*dayMs) / minuteMs)}
+	y, m, d := day.Civil(days)
+	return date{Year: int(y), Month: int(m), Day: int(d), Number: days, Minute: int((ms - days*dayMs) / minuteMs)}
 }
 
 // ms is when the clock shows the begin of a day, counted from 1970; of two the first.
@@ -53,27 +55,8 @@ func (z Zone) ms(day int64) int64 {
 	return at
 }
 
-// civil turns days since 1970 into a date of the Gregorian calendar, by H. Hinnant,
-// "chrono-Compatible Low-Level Date Algorithms" (2021), civil_from_days.
-func civil(days int64) (year, month, day int) {
-	z := days + 719_468
-	era := floorDiv(z, 146_097)
-	ofEra := z - era*146_097
-	ofYear := (ofEra - ofEra/1460 + ofEra/36_524 - ofEra/146_096) / 365
-	doy := ofEra - (365*ofYear + ofYear/4 - ofYear/100)
-	mp := (5*doy + 2) / 153
-	year, month, day = int(ofYear+era*400), int(mp+3), int(doy-(153*mp+2)/5+1)
-	if month > 12 {
-		month -= 12
-	}
-	if month <= 2 {
-		year++
-	}
-	return year, month, day
-}
-
-// daysOf is civil's inverse, days_from_civil of the same work. A month may lie outside
-// of 1 to 12.
+// daysOf counts the days from 1970 to a date, by H. Hinnant, "chrono-Compatible Low-Level
+// Date Algorithms" (2021), days_from_civil. A month may lie outside of 1 to 12.
 func daysOf(year, month, day int) int64 {
 	y, m := int64(year), int64(month)
 	y += floorDiv(m-1, 12)

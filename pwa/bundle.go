@@ -21,6 +21,7 @@ type Bundle struct {
 	Modules []string          `json:"modules"` // the names of all that it was made of
 	Files   map[string]Joined `json:"files"`   // by name; one takes the place of a module with the same name
 	In      map[string]string `json:"in"`      // the file that holds a module which others load when they need it
+	Words   map[string]string `json:"words"`   // those that the files look up by key: the page has them as JSON, in its element WordsID
 }
 
 // Joined is one file of a bundle.
@@ -29,6 +30,9 @@ type Joined struct {
 	Brotli []byte `json:"brotli"` // of Text
 	Map    string `json:"map"`    // its source map, which names modules as they lie in SourceFolder; "" if it has none
 }
+
+// WordsID is the id of the element of the page that holds the words of a bundle.
+const WordsID = "words"
 
 // SourceFolder is where source maps look for the modules, seen from the folder
 // of the app.

@@ -113,7 +113,7 @@ func joinModules(dir string, sets ...[]joined) (*pwa.Bundle, error) {
 	if err != nil {
 		return nil, err
 	}
-	made := &pwa.Bundle{Files: map[string]pwa.Joined{}, In: map[string]string{}}
+	made := &pwa.Bundle{Files: map[string]pwa.Joined{}, In: map[string]string{}, Words: map[string]string{}}
 	for _, files := range sets {
 		j := joiner{root: root, files: files, in: map[string]string{}}
 		if err := j.join(made); err != nil {

@@ -29,6 +29,7 @@ type joiner struct {
 	in     map[string]string   // the file that each module goes into
 	given  map[string][]string // what each module exports
 	asked  map[string][]string // "FILE MODULE" to what the modules of a file import from a module, with repeats
+	words  map[string]string   // what they look up by key
 	shared []string            // "MODULE NAME" of what the first file gives the others, in the order of its list
 }
 
@@ -45,6 +46,7 @@ func (j *joiner) join(made *pwa.Bundle) error {
 	if err := j.readImports(); err != nil {
 		return err
 	}
+	maps.Copy(made.Words, j.words)
 	for _, file := range j.files {
 		text, sources, err := j.write(file)
 		if err != nil {
@@ -181,7 +183,8 @@ func (j *joiner) readTexts() error {
 	for module, text := range j.text {
 		j.text[module] = words.placed(module, text)
 	}
-	return nil
+	j.words, err = words.kept()
+	return err
 }
 
 // importFrom is how our modules import; the check for types knows no other way.

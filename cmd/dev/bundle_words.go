@@ -1,6 +1,7 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 	"maps"
 	"regexp"
@@ -143,15 +144,32 @@ func (w *wordPlaces) keep(pattern *regexp.Regexp) bool {
 	return any
 }
 
-// placed returns a module with the words of keys that leave.
+// kept returns the words of keys that stay. The page has them, which a browser reads
+// sooner than code.
+func (w *wordPlaces) kept() (map[string]string, error) {
+	words := map[string]string{}
+	for key, text := range w.texts {
+		if w.leaves(key) {
+			continue
+		}
+		var said string
+		if err := json.Unmarshal([]byte(text), &said); err != nil {
+			return nil, fmt.Errorf("the words for %s: %w", key, err)
+		}
+		words[key] = said
+	}
+	return words, nil
+}
+
+// placed returns a module with the words of keys that leave. Of the tables the first
+// reads from the page what stays of all.
 func (w *wordPlaces) placed(name, source string) string {
-	if slices.Contains(pwa.WordTables, name) {
-		return pwa.WordEntry.ReplaceAllStringFunc(source, func(entry string) string {
-			if w.leaves(pwa.WordEntry.FindStringSubmatch(entry)[1]) {
-				return ""
-			}
-			return entry
-		})
+	switch slices.Index(pwa.WordTables, name) {
+	case 0:
+		return fmt.Sprintf("export const en = JSON.parse(document.getElementById(%q).textContent);\n", pwa.WordsID)
+	case -1:
+	default:
+		return pwa.WordEntry.ReplaceAllString(source, "")
 	}
 	fills := false
 	calls := sayings(source)

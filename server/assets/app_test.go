@@ -1,6 +1,7 @@
 package assets
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
 	"net/http/httptest"
@@ -28,7 +29,7 @@ func smallApp(t *testing.T, bundled bool) fstest.MapFS {
 		"pages/book.js": []byte("export const BookPage = 2; // two\n"),
 	}
 	files := fstest.MapFS{
-		shellFile:    {Data: []byte("<!-- modules -->\n<!-- late -->\n<script src=\"/a/HASH/app.js\"></script>")},
+		shellFile:    {Data: []byte("<!-- modules -->\n<!-- late -->\n<!-- templates -->\n<script src=\"/a/HASH/app.js\"></script>")},
 		workerFile:   {Data: []byte(`["PRECACHE"]` + "\n" + `{ STARTS: "" }`)},
 		manifestFile: {Data: []byte("{}")},
 	}
@@ -42,6 +43,7 @@ func smallApp(t *testing.T, bundled bool) fstest.MapFS {
 	data, err := json.Marshal(pwa.Bundle{
 		Of: pwa.HashOf(names, modules), Modules: names, In: map[string]string{"pages/book.js": "book.js"},
 		Files: map[string]pwa.Joined{"app.js": {Text: "joined", Map: "{}"}, "book.js": {Text: "late", Map: "{}"}},
+		Words: map[string]string{"yes": "Yes</script>"},
 	})
 	if err != nil {
 		t.Fatal(err)
@@ -108,8 +110,13 @@ func TestBundle(t *testing.T) {
 			if err := a.built.shells["pages/book.js"].serve(w, httptest.NewRequest("GET", "/book", nil)); err != nil {
 				t.Fatal(err)
 			}
-			if page, _ := io.ReadAll(w.Body); !strings.Contains(string(page), want) {
+			page, _ := io.ReadAll(w.Body)
+			if !strings.Contains(string(page), want) {
 				t.Errorf("the page of the Book lacks %q: %s", want, page)
+			}
+			words := `<script type="application/json" id="words">{"yes":"Yes\u003c/script\u003e"}</script>`
+			if strings.Contains(string(page), words) != c.tools || strings.Contains(string(page), `"yes"`) != c.tools {
+				t.Errorf("the page has the words of joined files: %v, want %v: %s", !c.tools, c.tools, page)
 			}
 			if source := a.built.files[base+pwa.SourceFolder+"words.js"]; (source != nil) != c.tools {
 				t.Errorf("words.js is there for developers' tools: %v, want %v", source != nil, c.tools)
@@ -120,6 +127,19 @@ func TestBundle(t *testing.T) {
 				t.Errorf("there is a source map: %v, want %v", found, c.tools)
 			}
 		})
+	}
+	hashes := map[string]bool{}
+	for _, said := range []string{"Yes", "Aye"} { // phones fetch the page anew when nothing but a word is another
+		files := smallApp(t, true)
+		files[pwa.BundleFile].Data = bytes.Replace(files[pwa.BundleFile].Data, []byte("Yes"), []byte(said), 1)
+		a, err := New(Options{Files: files, Guides: guides.Files})
+		if err != nil {
+			t.Fatal(err)
+		}
+		hashes[a.built.hash] = true
+	}
+	if len(hashes) != 2 {
+		t.Error("with another word the app has the same address")
 	}
 	files := smallApp(t, false)
 	files[pwa.BundleFile] = &fstest.MapFile{Data: []byte("{")}

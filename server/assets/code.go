@@ -1,6 +1,8 @@
 package assets
 
 import (
+	"bytes"
+	"encoding/json"
 	"fmt"
 	"io/fs"
 	"path"
@@ -51,6 +53,12 @@ func takeBundle(files fs.FS, raw map[string][]byte) (code, error) {
 		c.aids[pwa.SourceFolder+name] = newFile(name, raw[name], immutable)
 		delete(raw, name)
 	}
+	words, err := json.Marshal(bundle.Words) // as it stands in a page: with no < in it
+	if err != nil {
+		return code{}, err
+	}
+	const templates = "<!-- templates -->"
+	raw[shellFile] = bytes.Replace(raw[shellFile], []byte(templates), fmt.Appendf(nil, "%s\n<script type=\"application/json\" id=%q>%s</script>", templates, pwa.WordsID, words), 1)
 	for name, joined := range bundle.Files {
 		raw[name] = []byte(joined.Text)
 		c.packed[name] = joined.Brotli

@@ -107,12 +107,17 @@ func (t *demoTruck) plansUpkeep() {
 	t.keepUp(demoDays)
 }
 
-// keepUp does what is due on the morning of so many days ago.
+// keepUp does what is due on the morning of so many days ago. In the last days that is all
+// that would be due by today.
 func (t *demoTruck) keepUp(ago int) {
 	for _, one := range demoUpkeep {
 		last, any := t.kept[one.task]
 		forgotten := one.task == "filter" && t.key == "truck-1" && ago < 75
-		if any && last-ago < one.days || forgotten {
+		soon := 0
+		if ago <= demoLastWeek {
+			soon = demoLastWeek + 4
+		}
+		if any && last-ago < one.days-soon || forgotten {
 			continue
 		}
 		t.kept[one.task] = ago

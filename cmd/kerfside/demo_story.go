@@ -15,6 +15,9 @@ type body = map[string]any
 // demoDays is how far back the demo goes.
 const demoDays = 182
 
+// demoLastWeek is how many days ago the days begin that are told in full.
+const demoLastWeek = 8
+
 // demoTrucks are the trucks by their keys.
 var demoTrucks = []string{"truck-1", "truck-2"}
 
@@ -47,12 +50,16 @@ var demoSites = map[string]body{
 type demoCut struct {
 	key, name, metal string
 	plate, length    int64
-	count            int
+	count, pierces   int // pieces, and holes in each that are begun by piercing
 }
 
 // row is the cut as it was typed, at its place on the list.
 func (c demoCut) row(at int) body {
-	return body{"name": c.name, "metal": c.metal, "thickness": demoMM(c.plate), "length": demoMM(c.length), "count": fmt.Sprint(c.count), "at": at}
+	row := body{"name": c.name, "metal": c.metal, "thickness": demoMM(c.plate), "length": demoMM(c.length), "count": fmt.Sprint(c.count), "at": at}
+	if c.pierces > 0 {
+		row["pierces"] = fmt.Sprint(c.pierces)
+	}
+	return row
 }
 
 // demoMM writes a length as it is typed.
@@ -67,17 +74,20 @@ type demoSort struct {
 }
 
 var demoSorts = []demoSort{
-	{title: "Field gate", cuts: []demoCut{{name: "Braces", plate: 6000, length: 1_300_000, count: 6}, {name: "Hinge plates", plate: 8000, length: 500_000, count: 4}}},
-	{title: "Hopper patch", cuts: []demoCut{{name: "Patch", plate: 6000, length: 1_800_000, count: 3}, {name: "Old plate out", plate: 6000, length: 1_700_000, count: 3}}},
-	{title: "Trailer ramp", cuts: []demoCut{{name: "Deck", plate: 8000, length: 1_200_000, count: 4}, {name: "Ribs", plate: 8000, length: 900_000, count: 6}}},
-	{title: "Feed trough", cuts: []demoCut{{name: "Ends", plate: 4000, length: 1_500_000, count: 8}}, also: demoCut{name: "Lip", plate: 3000, length: 600_000, count: 2}},
-	{title: "Chute liner", cuts: []demoCut{{name: "Liner plates", plate: 5000, length: 1_900_000, count: 9}}},
-	{title: "Guard rail", cuts: []demoCut{{name: "Posts", plate: 8000, length: 600_000, count: 10}, {name: "Feet", plate: 8000, length: 700_000, count: 6}}},
-	{title: "Wash bay grate", cuts: []demoCut{{name: "Frame", plate: 5000, length: 1_600_000, count: 6}, {name: "Bars", plate: 4000, length: 1_000_000, count: 8}}},
-	{title: "Conveyor side plates", cuts: []demoCut{{name: "Sides", plate: 8000, length: 1_600_000, count: 6}, {name: "Slots", plate: 8000, length: 400_000, count: 6}}, also: demoCut{name: "Wear strip", plate: 4000, length: 700_000, count: 2}},
-	{title: "Bucket lip", cuts: []demoCut{{name: "Lip", plate: 10_000, length: 1_400_000, count: 3}, {name: "Gussets", plate: 10_000, length: 600_000, count: 4}}},
-	{title: "Sign frame", cuts: []demoCut{{name: "Frame", plate: 4000, length: 1_700_000, count: 7}}},
-	{title: "Drain covers", cuts: []demoCut{{name: "Covers", plate: 6000, length: 1_400_000, count: 8}}, also: demoCut{name: "Handles", plate: 3000, length: 500_000, count: 4}},
+	{title: "Field gate", cuts: []demoCut{{name: "Braces", plate: 6000, length: 1_800_000, count: 6}, {name: "Hinge plates", plate: 8000, length: 700_000, count: 4}}},
+	{title: "Hopper patch", cuts: []demoCut{{name: "Patch", plate: 6000, length: 2_500_000, count: 3}, {name: "Old plate out", plate: 6000, length: 2_400_000, count: 3}}},
+	{title: "Trailer ramp", cuts: []demoCut{{name: "Deck", plate: 8000, length: 1_700_000, count: 4}, {name: "Ribs", plate: 8000, length: 1_300_000, count: 6}}},
+	{title: "Feed trough", cuts: []demoCut{{name: "Ends", plate: 4000, length: 2_100_000, count: 8}}, also: demoCut{name: "Lip", plate: 3000, length: 800_000, count: 2}},
+	{title: "Chute liner", cuts: []demoCut{{name: "Liner plates", plate: 5000, length: 2_700_000, count: 9}}},
+	{title: "Guard rail", cuts: []demoCut{{name: "Posts", plate: 8000, length: 800_000, count: 10}, {name: "Feet", plate: 8000, length: 1_000_000, count: 6}}},
+	{title: "Wash bay grate", cuts: []demoCut{{name: "Frame", plate: 5000, length: 2_200_000, count: 6}, {name: "Bars", plate: 4000, length: 1_400_000, count: 8}}},
+	{title: "Conveyor side plates", cuts: []demoCut{{name: "Sides", plate: 8000, length: 2_200_000, count: 6}, {name: "Slots", plate: 8000, length: 600_000, count: 6}}, also: demoCut{name: "Wear strip", plate: 4000, length: 1_000_000, count: 2}},
+	{title: "Bucket lip", cuts: []demoCut{{name: "Lip", plate: 10_000, length: 2_000_000, count: 3}, {name: "Gussets", plate: 10_000, length: 800_000, count: 4}}},
+	{title: "Sign frame", cuts: []demoCut{{name: "Frame", plate: 4000, length: 2_400_000, count: 7}}},
+	{title: "Drain covers", cuts: []demoCut{{name: "Covers", plate: 6000, length: 2_000_000, count: 8}}, also: demoCut{name: "Handles", plate: 3000, length: 700_000, count: 4}},
+	{title: "Screen plates", cuts: []demoCut{{name: "Slots", plate: 5000, length: 1_300_000, count: 10, pierces: 9}}},
+	{title: "Mounting plates", cuts: []demoCut{{name: "Holes", plate: 6000, length: 900_000, count: 8, pierces: 8}, {name: "Outlines", plate: 6000, length: 1_600_000, count: 4}}},
+	{title: "Louvres", cuts: []demoCut{{name: "Louvres", plate: 4000, length: 1_200_000, count: 12, pierces: 10}}},
 }
 
 // demoWhole is more minutes of arc than any job has.
@@ -164,24 +174,23 @@ func (t *demoTruck) begin() {
 
 // season goes through the days up to the last week, job by job.
 func (t *demoTruck) season() {
-	const lastWeek = 8
-	for ago := demoDays - 2; ago > lastWeek; {
+	for ago := demoDays - 2; ago > demoLastWeek; {
 		t.morning(ago)
 		if t.likely(0.2) { // work that nobody planned
 			one := of(t.demoChance, demoSorts...)
 			cuts := t.list(one, ago)[:1]
-			t.day(demoSession{ago: ago, site: "yard", title: one.title + ", " + demoMM(cuts[0].plate), cuts: cuts, most: t.in(5, 12)})
-			ago -= t.in(3, 8)
+			t.day(demoSession{ago: ago, site: "yard", title: one.title + ", " + demoMM(cuts[0].plate), cuts: cuts, most: t.in(8, 16)})
+			ago -= t.in(4, 8)
 			continue
 		}
 		job := t.newJob(of(t.demoChance, demoSorts...), ago)
 		for !job.isDone() && ago > 2 {
-			most := t.in(8, 16)
-			if ago <= lastWeek+6 {
+			most := t.in(12, 22)
+			if ago <= demoLastWeek+6 {
 				most = demoWhole
 			}
 			t.day(demoSession{ago: ago, site: job.site, title: job.title, job: job, most: most})
-			ago -= t.in(3, 8)
+			ago -= t.in(4, 8)
 		}
 	}
 }

@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"kerfside/calc/cutting"
+	"kerfside/calc/journal/book"
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/fold"
 	"kerfside/calc/life"
@@ -259,6 +260,16 @@ func TestDemoStands(t *testing.T) {
 	}
 	if len(now.Fails) > 0 || len(now.Gate.Stops) > 0 || len(now.Faults) > 0 {
 		t.Errorf("left open: %v %v %v", now.Fails, now.Gate.Stops, now.Faults)
+	}
+	for _, r := range now.Rigs {
+		for _, p := range r.Parts {
+			if worn := r.Rig == d.id("truck-1") && (p.Slot == "tip" || p.Slot == "electrode"); worn && (p.Ms < 4*time.Minute.Milliseconds() || p.Reading == nil) {
+				t.Errorf("the %s of %s has %d min of arc and was read %s", p.Slot, r.Name, p.Ms/60_000, p.Reading)
+			}
+		}
+	}
+	if look, err := book.Make(f, book.Look{Report: "front", Now: d.now.UnixMilli()}); err != nil || !strings.HasPrefix(look.Sections[0].Rows[0].Says[0], "Most worn: electrode, Truck 1") {
+		t.Errorf("the Book begins with %+v, %v", look.Sections[0].Rows[0], err)
 	}
 	begun := map[string]string{}
 	for _, j := range f.Jobs("", 1000).Jobs {

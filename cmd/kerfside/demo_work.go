@@ -178,15 +178,19 @@ func (t *demoTruck) day(s demoSession) {
 	if s.note != "" {
 		t.tap("note.added", in, body{"text": s.note})
 	}
-	minutes, heard := 0.0, !s.open && !s.drain && t.sessions%3 > 0
+	minutes, heard := 0.0, !s.open && !s.drain && t.sessions%4 > 0
 	t.slips = s.drain
+	lot := 1 // pieces that are told together
+	if heard {
+		lot = 5
+	}
 	for i, c := range cuts {
 		told := 0
 		for left[i] > 0 && minutes < float64(s.most) {
 			minutes += t.piece(in, c, heard)
 			left[i]--
 			told++
-			if s.job != nil && (told == 3 || left[i] == 0 || minutes >= float64(s.most)) {
+			if s.job != nil && (told == lot || left[i] == 0 || minutes >= float64(s.most)) {
 				t.tap("cut.done", body{"in": session, "about": s.job.id}, body{"cut": c.key, "n": told})
 				told = 0
 			}
@@ -218,41 +222,41 @@ func (t *demoTruck) piece(in body, c demoCut, heard bool) float64 {
 		t.err = err
 	}
 	seconds := float64(c.length) / (demoUsual * demoSevers[t.key] * reckoned) * t.off(demoHandSpeed)
-	starts := 1
-	for starts < 4 && t.likely(0.3) {
+	starts := 1 + c.pierces
+	for starts < 4+2*c.pierces && t.likely(0.3) { // struck again
 		starts++
 	}
 	all := seconds / 60
 	for seconds > 0 {
-		burnt, gone := t.untilWorn(c.metal, seconds, starts)
-		t.arc(in, c, burnt, starts, heard)
+		burnt, struck, gone := t.untilWorn(c.metal, seconds, starts)
+		t.arc(in, c, burnt, struck, heard)
 		if gone != "" {
 			t.change(in, gone)
 		}
 		seconds -= burnt
-		starts = 1
+		starts = max(1, starts-struck)
 	}
 	return all
 }
 
-// untilWorn returns how many of so many seconds of arc pass until a part has lasted its
-// life, and its slot, "" if none does. The starts are at the beginning.
-func (t *demoTruck) untilWorn(metal string, seconds float64, starts int) (burnt float64, gone string) {
-	burnt = seconds
+// untilWorn returns how much of such an arc passes until a part has lasted its life, and
+// the slot of that, "" if none has. Starts are spread over the arc.
+func (t *demoTruck) untilWorn(metal string, seconds float64, starts int) (burnt float64, struck int, gone string) {
+	share := 1.0
 	for _, slot := range demoSlots {
 		law, p := demoLaws[slot], t.parts[slot]
-		left := (p.life-p.used)*law.on(t.key, metal) - law.perStart*float64(starts)
-		if at := max(60*left, 5); at < burnt {
-			burnt, gone = at, slot
+		left := (p.life - p.used) * law.on(t.key, metal)
+		if at := left / (seconds/60 + law.perStart*float64(starts)); at < share {
+			share, gone = at, slot
 		}
 	}
-	burnt = math.Ceil(burnt)
+	burnt, struck = math.Ceil(max(share*seconds, min(seconds, 5))), max(1, int(math.Round(share*float64(starts))))
 	for _, slot := range demoSlots {
 		law := demoLaws[slot]
-		t.parts[slot].used += (burnt/60 + law.perStart*float64(starts)) / law.on(t.key, metal)
+		t.parts[slot].used += (burnt/60 + law.perStart*float64(struck)) / law.on(t.key, metal)
 	}
 	t.undrained += burnt / 60
-	return burnt, gone
+	return burnt, struck, gone
 }
 
 // arc enters one arc: tapped, or heard by the phone.
@@ -301,7 +305,7 @@ func (t *demoTruck) change(in body, slot string) {
 // between is what lies between two pieces: handling, waits, the trap.
 func (t *demoTruck) between(in body) {
 	t.wait(time.Duration(t.in(40, 110)) * time.Second)
-	waits := map[string]float64{"truck-1": 0.14, "truck-2": 0.05}[t.key]
+	waits := map[string]float64{"truck-1": 0.12, "truck-2": 0.05}[t.key]
 	if t.likely(waits) {
 		why := of(t.demoChance, "air", "air", "cooling", "marking", "moving")
 		paused := t.tap("pause.started", in, body{"rig": t.rig, "why": why})
@@ -382,7 +386,7 @@ func (t *demoTruck) planned(j *demoJob) body {
 		whole := func(x float64) int64 { return int64(math.Round(x)) }
 		takes := arc + n*handling
 		elapsed += takes
-		cuts[c.key] = body{"n": j.left[i], "arc": whole(arc), "arcLow": whole(0.75 * arc), "arcHigh": whole(1.35 * arc), "starts": whole(1.4 * n),
+		cuts[c.key] = body{"n": j.left[i], "arc": whole(arc), "arcLow": whole(0.75 * arc), "arcHigh": whole(1.35 * arc), "starts": whole(n * (1.4 + float64(c.pierces))),
 			"elapsed": whole(takes), "low": whole(0.8 * takes), "high": whole(1.4 * takes)}
 	}
 	return body{"elapsed": int64(elapsed), "low": int64(0.8 * elapsed), "high": int64(1.4 * elapsed), "cuts": cuts}

@@ -8,22 +8,26 @@ import (
 // longestLine is how many octets a line may have without its end (RFC 5545 §3.1).
 const longestLine = 75
 
-// file is the text of a calendar file as it grows.
-type file struct{ strings.Builder }
-
-// line writes a property, folded where it is longer than a line may be: it goes on behind
-// a blank on the next one. No character is cut in two.
-func (f *file) line(name, value string) {
-	rest, room := name+":"+value, longestLine
-	for len(rest) > room {
-		end := room
-		for !utf8.RuneStart(rest[end]) {
-			end--
+// folded ends each line as a file has it, and folds one that is longer than a line may
+// be: it goes on behind a blank on the next. No character is cut in two.
+func folded(lines string) string {
+	var b strings.Builder
+	octets := 0
+	for _, r := range lines {
+		switch n := utf8.RuneLen(r); {
+		case r == '\n':
+			octets = 0
+			b.WriteString("\r\n")
+			continue
+		case octets+n > longestLine:
+			octets = 1 + n
+			b.WriteString("\r\n ")
+		default:
+			octets += n
 		}
-		f.WriteString(rest[:end] + "\r\n ")
-		rest, room = rest[end:], longestLine-1
+		b.WriteRune(r)
 	}
-	f.WriteString(rest + "\r\n")
+	return b.String()
 }
 
 // text returns a value of type TEXT (RFC 5545 §3.3.11). Controls, which no line may hold,

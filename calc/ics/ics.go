@@ -57,63 +57,40 @@ func Calendar(events []Event, now int64) (string, error) {
 	if len(events) == 0 {
 		return "", problem.New(problem.Missing, "", "there is nothing to put into a calendar", "Enter what is due first.")
 	}
-	var f file
-	f.line("BEGIN", "VCALENDAR")
-	f.line("VERSION", "2.0")
-	f.line("PRODID", "-//Kerfside//Kerfside//EN")
-	for _, e := range events {
-		if err := e.write(&f, At(now)); err != nil {
-			return "", err
+	stamp := At(now)
+	lines := "BEGIN:VCALENDAR\nVERSION:2.0\nPRODID:-//Kerfside//Kerfside//EN\n"
+	for i := range events {
+		e := &events[i]
+		if stamp == "" || e.Start == "" || e.About == "" || e.Summary == "" || e.Seconds < 0 {
+			return "", problem.New(problem.Malformed, "", "something due has no name, or no day or time of a calendar", "Say what is due and when, and look at the clock of the phone.")
 		}
+		lines += e.lines(string(stamp))
 	}
-	f.line("END", "VCALENDAR")
-	return f.String(), nil
+	return folded(lines + "END:VCALENDAR\n"), nil
 }
 
-// write writes one event.
-func (e Event) write(f *file, now Moment) error {
-	start, err := e.Start.form()
-	if err != nil {
-		return err
-	}
-	stamp, err := now.form()
-	if err != nil {
-		return err
-	}
-	if e.About == "" || e.Summary == "" || e.Seconds < 0 || e.EveryDays < 0 {
-		return problem.New(problem.Malformed, "", "an event lacks what it is about, or ends before it begins", "Say what is due, and how long it takes.")
-	}
-	f.line("BEGIN", "VEVENT")
-	f.line("UID", uid(e.About))
-	f.line("DTSTAMP", stamp)
+// lines returns the lines of one event.
+func (e *Event) lines(stamp string) string {
+	summary, start, more, alarm := text(e.Summary), ":"+string(e.Start), "", ""
 	if e.Start.isDay() {
-		f.line("DTSTART;VALUE=DATE", start)
-	} else {
-		f.line("DTSTART", start)
-	}
-	if e.Seconds > 0 && !e.Start.isDay() {
-		f.line("DURATION", duration(e.Seconds))
+		start = ";VALUE=DATE" + start
+	} else if e.Seconds > 0 {
+		more = "\nDURATION:" + duration(e.Seconds)
 	}
 	if e.EveryDays > 0 {
-		f.line("RRULE", "FREQ=DAILY;INTERVAL="+strconv.Itoa(e.EveryDays))
+		more += "\nRRULE:FREQ=DAILY;INTERVAL=" + strconv.Itoa(e.EveryDays)
 	}
-	f.line("SUMMARY", text(e.Summary))
 	if e.Description != "" {
-		f.line("DESCRIPTION", text(e.Description))
+		more += "\nDESCRIPTION:" + text(e.Description)
 	}
 	if e.Alarm.From != Never {
-		f.line("BEGIN", "VALARM")
-		f.line("ACTION", "DISPLAY")
-		f.line("DESCRIPTION", text(e.Summary))
+		related := ""
 		if e.Alarm.From == Ends {
-			f.line("TRIGGER;RELATED=END", duration(e.Alarm.After))
-		} else {
-			f.line("TRIGGER", duration(e.Alarm.After))
+			related = ";RELATED=END"
 		}
-		f.line("END", "VALARM")
+		alarm = "\nBEGIN:VALARM\nACTION:DISPLAY\nDESCRIPTION:" + summary + "\nTRIGGER" + related + ":" + duration(e.Alarm.After) + "\nEND:VALARM"
 	}
-	f.line("END", "VEVENT")
-	return nil
+	return "BEGIN:VEVENT\nUID:" + uid(e.About) + "\nDTSTAMP:" + stamp + "\nDTSTART" + start + "\nSUMMARY:" + summary + more + alarm + "\nEND:VEVENT\n"
 }
 
 // uid returns the name of what an event is about as RFC 5545 §3.8.4.7 and RFC 7986 §5.3

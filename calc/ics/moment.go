@@ -1,50 +1,32 @@
 package ics
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
 
 	"kerfside/calc/day"
-	"kerfside/calc/problem"
 )
 
-// Moment is when an event begins: a day, a time of day wherever the phone is, or a
-// moment of the whole world.
-type Moment struct {
-	day  string // 2026-03-01; "" for a moment of the world
-	time string // 17:00; "" for the whole day
-	ms   int64  // since 1970 UTC
+// Moment is when an event begins, as a file has it: a day, a time of day wherever the
+// phone is, or a moment of the whole world. "" is none, of what could not be read.
+type Moment string
+
+// On returns a whole day, like "2026-03-01" (RFC 5545 §3.3.4).
+func On(date string) Moment {
+	if _, _, _, ok := day.Read(date); !ok {
+		return ""
+	}
+	return Moment(strings.ReplaceAll(date, "-", ""))
 }
 
-// On returns a whole day, like "2026-03-01".
-func On(day string) Moment { return Moment{day: day} }
-
-// OnAt returns a time of day, like "17:00", by the clock on the wall: RFC 5545 §3.3.5,
-// form 1. It moves with summer time, as work does, and needs no table of zones.
-func OnAt(day, time string) Moment { return Moment{day: day, time: time} }
-
-// At returns a moment in ms since 1970 UTC, of which whole seconds are told.
-func At(ms int64) Moment { return Moment{ms: ms} }
-
-func (m Moment) isDay() bool { return m.day != "" && m.time == "" }
-
-// form returns the moment as a DATE or DATE-TIME (RFC 5545 §3.3.4, §3.3.5).
-func (m Moment) form() (string, error) {
-	if m.day == "" {
-		return utc(m.ms)
+// OnAt returns a time of day, like "17:00", by the clock on the wall (RFC 5545 §3.3.5,
+// form 1). It moves with summer time, as work does, and needs no table of zones.
+func OnAt(date, time string) Moment {
+	on := On(date)
+	if _, _, ok := day.ReadTime(time); !ok || on == "" {
+		return ""
 	}
-	if _, _, _, ok := day.Read(m.day); !ok {
-		return "", problem.New(problem.Malformed, "", "“"+m.day+"” is no day of the calendar", "Write it like 2026-03-01.")
-	}
-	date := strings.ReplaceAll(m.day, "-", "")
-	if m.time == "" {
-		return date, nil
-	}
-	if _, _, ok := day.ReadTime(m.time); !ok {
-		return "", problem.New(problem.Malformed, "", "“"+m.time+"” is no time of day", "Write it like 17:00.")
-	}
-	return date + "T" + strings.ReplaceAll(m.time, ":", "") + "00", nil
+	return on + Moment("T"+time[:2]+time[3:]+"00")
 }
 
 const (
@@ -52,35 +34,38 @@ const (
 	lastSecond   = 253402300799 // of the year 9999, beyond which a year has five digits
 )
 
-// utc returns a moment as a DATE-TIME in UTC.
-func utc(ms int64) (string, error) {
+// At returns a moment in ms since 1970 UTC, of which whole seconds are told (RFC 5545
+// §3.3.5, form 2). There is none before 1970 or after 9999.
+func At(ms int64) Moment {
 	s := ms / 1000
-	if s < 0 || s > lastSecond {
-		return "", problem.New(problem.Range, "", "the time is before 1970 or after 9999", "Set the clock of the phone.")
+	if ms < 0 || s > lastSecond {
+		return ""
 	}
 	year, month, date := day.Civil(s / secondsOfDay)
 	s %= secondsOfDay
-	return fmt.Sprintf("%04d%02d%02dT%02d%02d%02dZ", year, month, date, s/3600, s/60%60, s%60), nil
+	const noughts = 1000000 // a digit before the time of day keeps its own
+	return Moment(strconv.FormatInt((year*100+month)*100+date, 10) + "T" + strconv.FormatInt(noughts+s/3600*10000+s/60%60*100+s%60, 10)[1:] + "Z")
 }
+
+// isDay reports whether the moment is a whole day.
+func (m Moment) isDay() bool { return len(m) == len("20260301") }
 
 // duration returns seconds as RFC 5545 §3.3.6 writes them. It has no weeks, and no day:
 // a day is 23 hours long when summer time begins.
 func duration(seconds int64) string {
-	sign := ""
+	text := "PT"
 	if seconds < 0 {
-		sign, seconds = "-", -seconds
+		text, seconds = "-PT", -seconds
 	}
-	text := sign + "PT"
-	for _, part := range []struct {
-		seconds int64
-		letter  string
-	}{{3600, "H"}, {60, "M"}, {1, "S"}} {
-		if n := seconds / part.seconds; n > 0 {
-			text += strconv.FormatInt(n, 10) + part.letter
+	part := func(n int64, letter string) {
+		if n > 0 {
+			text += strconv.FormatInt(n, 10) + letter
 		}
-		seconds %= part.seconds
 	}
-	if strings.HasSuffix(text, "T") {
+	part(seconds/3600, "H")
+	part(seconds/60%60, "M")
+	part(seconds%60, "S")
+	if seconds == 0 {
 		text += "0S"
 	}
 	return text

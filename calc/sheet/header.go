@@ -1,7 +1,6 @@
 package sheet
 
 import (
-	"strconv"
 	"strings"
 
 	"kerfside/calc/problem"
@@ -18,48 +17,52 @@ type header struct {
 
 // readHeader finds the separator and the columns. The separator is the one by which the
 // most columns are found.
-func readHeader(file string, columns []Column) (header, error) {
-	var best header
+func readHeader(file string, columns []Column) (*header, error) {
+	var best *header
 	for _, separator := range []byte(",;\t") {
-		h := header{lines: scanner{text: file, separator: separator, number: 1}, units: map[string]string{}}
+		h := &header{lines: scanner{text: file, separator: separator, number: 1}, units: map[string]string{}}
 		first, ok := h.lines.next()
 		for ok && isBlank(strings.Join(first.fields, "")) {
 			first, ok = h.lines.next()
 		}
 		h.take(first.fields[:min(len(first.fields), MaxColumns+1)], columns)
-		if best.units == nil || len(h.units) > len(best.units) {
+		if best == nil || len(h.units) > len(best.units) {
 			best = h
 		}
 	}
-	if len(best.places) > MaxColumns {
-		return header{}, problem.New(problem.TooLarge, "", "the table has more than "+strconv.Itoa(MaxColumns)+" columns", "Take out those that are not wanted.")
-	}
-	if best.twice != "" {
-		return header{}, problem.New(problem.Conflict, "", best.twice+" stands twice in the header", "Take one of the two columns out.")
-	}
-	var missing []string
-	for _, c := range columns {
+	missing := ""
+	for i := range columns {
+		c := &columns[i]
 		if _, ok := best.units[c.Key]; c.Need && !ok {
-			missing = append(missing, c.Title)
+			missing += ", " + c.Title
 		}
 	}
-	if len(missing) > 0 {
-		return header{}, problem.New(problem.Missing, "", "the header lacks "+strings.Join(missing, ", "),
-			"Name each column in the first line, as in a file that was saved here.")
+	var p *problem.Error
+	switch {
+	case len(best.places) > MaxColumns:
+		p = problem.New(problem.TooLarge, "", "the table has more than 200 columns", "Take out those that are not wanted.")
+	case best.twice != "":
+		p = problem.New(problem.Conflict, "", best.twice+" stands twice in the header", "Take one of the two columns out.")
+	case missing != "":
+		p = problem.New(problem.Missing, "", "the header lacks "+missing[2:], "Name each column in the first line, as in a file that was saved here.")
+	default:
+		return best, nil
 	}
-	return best, nil
+	return nil, p
 }
 
 // take finds the columns of the fields.
 func (h *header) take(fields []string, columns []Column) {
 	for _, field := range fields {
 		field = unguard(field)
-		at, unit := find(field, columns)
-		h.places = append(h.places, at)
-		if at < 0 {
-			if !isBlank(field) {
+		at, unit := -1, ""
+		if !isBlank(field) {
+			if at, unit = find(field, columns); at < 0 {
 				h.unknown = append(h.unknown, field)
 			}
+		}
+		h.places = append(h.places, at)
+		if at < 0 {
 			continue
 		}
 		key := columns[at].Key
@@ -73,25 +76,21 @@ func (h *header) take(fields []string, columns []Column) {
 // find returns the column that a header means, -1 for none, and the unit in it.
 func find(field string, columns []Column) (at int, unit string) {
 	whole, name := plain(field), ""
-	if open := strings.LastIndex(field, "("); open >= 0 && strings.HasSuffix(whole, ")") {
+	if open := strings.LastIndexByte(field, '('); open >= 0 && strings.HasSuffix(whole, ")") {
 		name = plain(field[:open])
-		inside := field[open+1:]
-		unit = strings.Trim(inside[:strings.LastIndex(inside, ")")], blanks)
+		unit, _, _ = strings.Cut(field[open+1:], ")")
+		unit = strings.Trim(unit, blanks)
 	}
-	for i, c := range columns {
+	for i := range columns {
+		title, key := plain(columns[i].Title), plain(columns[i].Key)
 		switch {
-		case c.isNamed(whole):
+		case whole == title || whole == key:
 			return i, ""
-		case c.isNamed(name):
+		case name != "" && (name == title || name == key):
 			return i, unit
 		}
 	}
 	return -1, ""
-}
-
-// isNamed reports whether a plain name is the column's title or key.
-func (c Column) isNamed(name string) bool {
-	return name != "" && (name == plain(c.Title) || name == plain(c.Key))
 }
 
 // plain returns a name as it is compared: small, without blanks.

@@ -1,5 +1,7 @@
 package sheet
 
+import "strings"
+
 // line is what was found between two ends of lines outside of quotes.
 type line struct {
 	number int // of its first line in the file, from 1
@@ -60,26 +62,24 @@ func (s *scanner) field(l *line) string {
 
 // quoted reads what stands in quotes, and passes over the closing one.
 func (s *scanner) quoted(l *line) string {
-	var text []byte
-	for s.at++; s.at < len(s.text); {
-		c := s.text[s.at]
-		if c == '"' {
+	s.at++
+	begin := s.at
+	for s.at < len(s.text) {
+		switch s.text[s.at] {
+		case '\r', '\n':
+			s.endLine()
+			continue
+		case '"':
+			end := s.at
 			s.at++
 			if s.at == len(s.text) || s.text[s.at] != '"' {
-				return string(text)
+				return strings.ReplaceAll(s.text[begin:end], `""`, `"`)
 			}
 		}
-		if c == '\r' || c == '\n' {
-			begin := s.at
-			s.endLine()
-			text = append(text, s.text[begin:s.at]...)
-			continue
-		}
-		text = append(text, c)
 		s.at++
 	}
 	l.amiss = openQuotes
-	return string(text)
+	return s.text[begin:]
 }
 
 // endLine passes over the end of a line: CRLF, LF or CR.

@@ -36,8 +36,8 @@ func drawn(random *rand.Rand, texts []string, most int) Table {
 // asWritten returns the fields of a table as they stand in its file.
 func asWritten(table Table) [][]string {
 	var header []string
-	for _, c := range table.Columns {
-		header = append(header, guard(c.header()))
+	for i := range table.Columns {
+		header = append(header, guard(table.Columns[i].header()))
 	}
 	fields := [][]string{header}
 	for _, row := range table.Rows {

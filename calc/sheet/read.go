@@ -22,80 +22,82 @@ type Row struct {
 	Cells []Cell // in the order of the columns that were asked for; of those that the file lacks, empty
 }
 
-// Warnings says what was passed over.
-func (s Sheet) Warnings() []string {
+// Warning says what was passed over, "" if nothing was.
+func (s *Sheet) Warning() string {
 	if len(s.Unknown) == 0 {
-		return nil
+		return ""
 	}
-	list := make([]string, len(s.Unknown))
-	for i, header := range s.Unknown {
-		list[i] = told(header)
+	text := unit.Count(len(s.Unknown), "column is", "columns are") + " not known here, and not read:"
+	for _, header := range s.Unknown {
+		text += " " + told(header)
 	}
-	return []string{unit.Count(len(list), "column is", "columns are") + " not known here, and not read: " + strings.Join(list, ", ") + "."}
+	return text + "."
 }
 
 // Read reads a file with columns of these. An error says why nothing can be read of it.
 // Lines that cannot be read are in the sheet's Troubles, and all others in its rows: it
 // is the caller who reads all or none.
-func Read(file string, columns []Column) (Sheet, error) {
+func Read(file string, columns []Column) (*Sheet, error) {
 	if len(file) > MaxBytes {
-		return Sheet{}, problem.New(problem.TooLarge, "", "the file is larger than 1 MiB", "Save the one table that is wanted, without other sheets.")
+		return nil, problem.New(problem.TooLarge, "", "the file is larger than 1 MiB", "Save the one table that is wanted, without other sheets.")
 	}
 	if !utf8.ValidString(file) {
-		return Sheet{}, problem.New(problem.Malformed, "", "the file is no text in UTF-8", "Save it as CSV UTF-8 and read it again.")
+		return nil, problem.New(problem.Malformed, "", "the file is no text in UTF-8", "Save it as CSV UTF-8 and read it again.")
 	}
-	file = strings.TrimPrefix(file, byteOrderMark)
-	h, err := readHeader(file, columns)
+	h, err := readHeader(strings.TrimPrefix(file, byteOrderMark), columns)
 	if err != nil {
-		return Sheet{}, err
+		return nil, err
 	}
-	s := Sheet{Units: h.units, Unknown: h.unknown}
-	comma := h.lines.separator == ';'
-	for l, ok := h.lines.next(); ok; l, ok = h.lines.next() {
-		if isEmpty(l.fields) && l.amiss == "" {
+	s := &Sheet{Units: h.units, Unknown: h.unknown}
+	for {
+		l, ok := h.lines.next()
+		if !ok {
+			return s, nil
+		}
+		if l.amiss == "" && isEmpty(l.fields) {
 			continue
 		}
 		if len(s.Rows) == MaxRows {
-			return Sheet{}, problem.New(problem.TooLarge, "", "the table has more than "+unit.Count(MaxRows, "row", "rows"), "Read it in parts.")
+			return nil, problem.New(problem.TooLarge, "", "the table has more than 5000 rows", "Read it in parts.")
 		}
-		if l.amiss != "" {
-			s.Troubles.Add(l.number, problem.New(problem.Malformed, "", l.amiss, "Put the field in quotes, and write each quote in it twice."))
-			continue
-		}
-		if extra := l.fields[min(len(l.fields), len(h.places)):]; !isEmpty(extra) {
-			s.Troubles.Add(l.number, problem.New(problem.Malformed, "", "more fields than the header has",
-				"Put a text or number that holds the separator in quotes."))
-			continue
-		}
-		if cells, ok := s.row(h, columns, l, comma); ok {
-			s.Rows = append(s.Rows, Row{l.number, cells})
-		}
+		s.take(h, columns, l)
 	}
-	return s, nil
 }
 
-// row reads one line into the cells of the columns.
-func (s *Sheet) row(h header, columns []Column, l line, comma bool) (cells []Cell, ok bool) {
-	cells, ok = make([]Cell, len(columns)), true
-	for i, field := range l.fields[:min(len(l.fields), len(h.places))] {
-		at := h.places[i]
-		if at < 0 {
-			continue
-		}
-		var p *problem.Error
-		if cells[at], p = columns[at].cell(field, comma); p != nil {
-			s.Troubles.Add(l.number, p)
-			ok = false
-			cells[at].Text = field // so that it is not told as empty too
+// take reads one line into a row, or into the troubles.
+func (s *Sheet) take(h *header, columns []Column, l line) {
+	isGood := true
+	amiss := func(kind problem.Kind, field, what, hint string) {
+		s.Troubles.Add(l.number, problem.New(kind, field, what, hint))
+		isGood = false
+	}
+	row := Row{l.number, make([]Cell, len(columns))}
+	n := min(len(l.fields), len(h.places))
+	if l.amiss != "" {
+		amiss(problem.Malformed, "", l.amiss, "Put the field in quotes, and write each quote in it twice.")
+		return
+	}
+	if !isEmpty(l.fields[n:]) {
+		amiss(problem.Malformed, "", "more fields than the header has", "Put a text or number that holds the separator in quotes.")
+		return
+	}
+	for i, field := range l.fields[:n] {
+		if at := h.places[i]; at >= 0 {
+			var wrong *[2]string
+			if row.Cells[at], wrong = columns[at].cell(field, h.lines.separator == ';'); wrong != nil {
+				amiss(problem.Malformed, columns[at].Key, told(field)+wrong[0], wrong[1])
+				row.Cells[at].Text = field // so that it is not told as empty too
+			}
 		}
 	}
-	for i, c := range columns {
-		if c.Need && isBlank(cells[i].Text) {
-			s.Troubles.Add(l.number, problem.New(problem.Missing, c.Key, c.Title+" is empty", "Fill it in, or take the line out."))
-			ok = false
+	for i := range columns {
+		if c := &columns[i]; c.Need && isBlank(row.Cells[i].Text) {
+			amiss(problem.Missing, c.Key, c.Title+" is empty", "Fill it in, or take the line out.")
 		}
 	}
-	return cells, ok
+	if isGood {
+		s.Rows = append(s.Rows, row)
+	}
 }
 
 // isEmpty reports whether nothing stands in the fields.

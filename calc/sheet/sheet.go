@@ -57,7 +57,7 @@ type Column struct {
 }
 
 // header returns what stands above the column.
-func (c Column) header() string {
+func (c *Column) header() string {
 	if c.Unit == "" {
 		return c.Title
 	}

@@ -4,40 +4,51 @@ import (
 	"strings"
 
 	"kerfside/calc/day"
-	"kerfside/calc/problem"
 )
 
 // exactDigits is how many digits every spreadsheet keeps of a number.
 const exactDigits = 15
 
-// cell reads what stands in a field of the column. comma says that decimals have one.
-func (c Column) cell(field string, comma bool) (Cell, *problem.Error) {
-	text := strings.Trim(field, blanks+"'\t\r\n")
-	switch c.Type {
-	case Integer, Decimal:
-		number, isThousands := readNumber(text, comma)
-		switch {
-		case text == "":
-			return Cell{}, nil
-		case isThousands:
-			return Cell{}, problem.New(problem.Malformed, c.Key, told(field)+" may be thousands or a fraction",
-				"Write thousands without a mark, and fractions with the "+map[bool]string{true: "comma", false: "point"}[comma]+", as in the rest of this file.")
-		case number == "":
-			return Cell{}, problem.New(problem.Malformed, c.Key, told(field)+" is no number that can be read",
-				"Write digits alone, with one point or comma at most and no unit, like 12.5.")
-		case c.Type == Integer && strings.Contains(number, "."):
-			return Cell{}, problem.New(problem.Malformed, c.Key, told(field)+" is no whole number", "Write whole pieces, like 12.")
-		}
-		return Cell{c.Type, number}, nil
-	case Time:
-		when, ok := readTime(text)
-		if text != "" && !ok {
-			return Cell{}, problem.New(problem.Malformed, c.Key, told(field)+" is no date or time that can be read",
-				"Write year, month, day and perhaps the time, like 2026-03-01 or 2026-03-01T17:05.")
-		}
-		return filled(Time, when), nil
+// What can be wrong with a field, behind what was read, and what to do.
+var (
+	noNumber   = [2]string{" is no number that can be read", "Write digits alone, with one point or comma at most and no unit, like 12.5."}
+	noWhole    = [2]string{" is no whole number", "Write whole pieces, like 12."}
+	noTime     = [2]string{" is no date or time that can be read", "Write year, month, day and perhaps the time, like 2026-03-01 or 2026-03-01T17:05."}
+	needsPoint = [2]string{" may be thousands or a fraction", "Write thousands without a mark, and fractions with the point."}
+	needsComma = [2]string{" may be thousands or a fraction", "Write thousands without a mark, and fractions with the comma."}
+)
+
+// cell reads what stands in a field of the column, or says what is wrong with it. comma
+// says that decimals of the file have one.
+func (c *Column) cell(field string, comma bool) (is Cell, amiss *[2]string) {
+	if c.Type < Integer {
+		return OfText(unguard(field)), nil
 	}
-	return OfText(unguard(field)), nil
+	text := strings.Trim(field, blanks+"'\t\r\n")
+	if text == "" {
+		return is, nil
+	}
+	is.Type = c.Type
+	if c.Type == Time {
+		var ok bool
+		if is.Text, ok = readTime(text); !ok {
+			return is, &noTime
+		}
+		return is, nil
+	}
+	var isThousands bool
+	is.Text, isThousands = readNumber(text, comma)
+	switch {
+	case isThousands && comma:
+		return is, &needsComma
+	case isThousands:
+		return is, &needsPoint
+	case is.Text == "":
+		return is, &noNumber
+	case c.Type == Integer && strings.IndexByte(is.Text, '.') >= 0:
+		return is, &noWhole
+	}
+	return is, nil
 }
 
 // readNumber returns the number in digits with a point, "" for what is none. One mark
@@ -105,10 +116,12 @@ func readTime(text string) (when string, ok bool) {
 
 // told returns what was read, short enough for a message.
 func told(field string) string {
-	const most = 40
-	runes := []rune(strings.ToValidUTF8(field, "\uFFFD"))
-	if len(runes) > most {
-		runes = append(runes[:most:most], '…')
+	const most = 60
+	for i := range field {
+		if i >= most {
+			field = field[:i] + "…"
+			break
+		}
 	}
-	return "“" + string(runes) + "”"
+	return "“" + field + "”"
 }

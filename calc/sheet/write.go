@@ -5,11 +5,11 @@ import "strings"
 const byteOrderMark = "\uFEFF"
 
 // CSV returns the table as it goes into a file.
-func (t Table) CSV() string {
+func (t *Table) CSV() string {
 	var b strings.Builder
 	b.WriteString(byteOrderMark)
-	for i, c := range t.Columns {
-		t.field(&b, i, guard(c.header()))
+	for i := range t.Columns {
+		t.field(&b, i, guard(t.Columns[i].header()))
 	}
 	for _, row := range t.Rows {
 		for i := range t.Columns {
@@ -28,7 +28,7 @@ func (t Table) CSV() string {
 
 // field writes one field and what stands behind it. The only field of a line is never
 // nothing: the line would read as none.
-func (t Table) field(b *strings.Builder, i int, text string) {
+func (t *Table) field(b *strings.Builder, i int, text string) {
 	if strings.ContainsAny(text, "\",;\t\r\n") || text == "" && len(t.Columns) == 1 {
 		text = `"` + strings.ReplaceAll(text, `"`, `""`) + `"`
 	}

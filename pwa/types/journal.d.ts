@@ -380,18 +380,16 @@ export interface Calls {
   "journal-apply": { in: Exchange; out: Change };
   "journal-book": { in: { before: string; limit: number }; out: Book };
   "journal-check": { in: { raw: string }; out: Checked };
-  "journal-days": { in: { before: DayMark; limit: number }; out: Days };
+  "journal-days": { in: { before: DayMark; limit: number; filter?: DayFilter }; out: Days };
   "journal-export": { in: { events: EventRecord[]; crew: string; device: string; now: number }; out: Exported };
   "journal-fold": { in: { events: EventRecord[]; more: boolean; keep: boolean; device: string }; out: Folded };
   "journal-hash": { in: {}; out: { hash: string; events: number } };
   "journal-history": { in: { rig: string }; out: History };
   "journal-import": { in: { text: string }; out: Imported };
-  "journal-job": { in: { id: string; record?: boolean }; out: JobView };
+  "journal-job": { in: ByID; out: JobView };
   "journal-jobs": { in: { before: string; limit: number }; out: Jobs };
   "journal-lives": { in: { rig: string; slot: string; limit: number }; out: Lives };
-  "journal-numbers": { in: {}; out: Numbers };
   "journal-part": { in: ByID; out: Part };
-  "journal-parts": { in: {}; out: { parts: Part[] } };
   "journal-report": { in: Look; out: Report };
   "journal-request": { in: { meta: Meta; unsent: EventRecord[]; now: number }; out: Request };
   "journal-restore": { in: { rungs: Segment[] }; out: Restored };
@@ -484,6 +482,20 @@ export interface CutWork {
   to: number;
   /** pauses within that time */
   waits: Waited[];
+}
+
+/** DayFilter says which items of the days are wanted. What is empty or 0 asks nothing. */
+export interface DayFilter {
+  /** all of these words occur, as beginnings or within others, in capitals or not */
+  find?: string;
+  /** of that rig */
+  rig?: string;
+  /** a cut of that metal was tried, or stands on the list of the job */
+  metal?: string;
+  /** begun then or later, ms */
+  from?: number;
+  /** begun before then, ms */
+  to?: number;
 }
 
 /** DayItem is a session or an entry outside of any. */
@@ -915,16 +927,16 @@ export interface JobView {
   starts: number;
   check: Warning[];
   /** fitted and pulled */
-  parts: JobPart[];
-  watches: JobWatch[];
-  checks: JobChecks;
-  photos: JobPhoto[];
-  notes: JobNote[];
+  parts?: JobPart[];
+  watches?: JobWatch[];
+  checks?: JobChecks;
+  photos?: JobPhoto[];
+  notes?: JobNote[];
   /** of which a cause was found */
-  faults: JobFault[];
-  drains: number;
+  faults?: JobFault[];
+  drains?: number;
   /** cuts, with how they went */
-  tried: JobTried[];
+  tried?: JobTried[];
 }
 
 /** JobWatch is a fire watch as it in fact ran. */
@@ -1109,19 +1121,6 @@ export interface Now {
   /** Found counts the crew's confirmed faults by cause, the last word on each. */
   found: Record<string, number>;
   check: Warning[];
-}
-
-/** NumberOf is a number with the jobs that have it; two phones may have given one to two. */
-export interface NumberOf {
-  number: string;
-  jobs: string[];
-}
-
-/** Numbers are the numbers that jobs have on their papers. */
-export interface Numbers {
-  numbers: NumberOf[];
-  /** one that is free */
-  next: string;
 }
 
 /** Only is when a question is asked, by an earlier answer: if that is so, or unless it is. */

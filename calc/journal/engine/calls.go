@@ -16,12 +16,6 @@ func (e *Engine) session(in byID) (fold.SessionView, error) { return e.fold.Sess
 
 func (e *Engine) part(in byID) (fold.Part, error) { return e.fold.Part(in.ID) }
 
-func (e *Engine) parts(struct{}) (any, error) {
-	return struct {
-		Parts []fold.Part `json:"parts"`
-	}{e.fold.Parts()}, nil
-}
-
 func (e *Engine) book(in struct {
 	Before string `json:"before"`
 	Limit  int    `json:"limit"`
@@ -30,10 +24,11 @@ func (e *Engine) book(in struct {
 }
 
 func (e *Engine) days(in struct {
-	Before fold.DayMark `json:"before"`
-	Limit  int          `json:"limit"`
+	Before fold.DayMark   `json:"before"`
+	Limit  int            `json:"limit"`
+	Filter fold.DayFilter `json:"filter,omitempty"`
 }) (fold.Days, error) {
-	return e.fold.Days(in.Before, in.Limit), nil
+	return e.fold.FindDays(in.Filter, in.Before, in.Limit), nil
 }
 
 func (e *Engine) jobs(in struct {
@@ -43,20 +38,13 @@ func (e *Engine) jobs(in struct {
 	return e.fold.Jobs(in.Before, in.Limit), nil
 }
 
-// job leaves out what was done beside cutting where nobody asks for it: small pictures
-// of a job come to more than all the rest.
-func (e *Engine) job(in struct {
-	ID     string `json:"id"`
-	Record bool   `json:"record,omitempty"`
-}) (fold.JobView, error) {
+// job leaves out what was done beside cutting: no screen asks for it but by a report, and
+// the small pictures of a job come to more than all the rest.
+func (e *Engine) job(in byID) (fold.JobView, error) {
 	v, err := e.fold.Job(in.ID)
-	if !in.Record {
-		v.JobRecord = nil
-	}
+	v.JobRecord = nil
 	return v, err
 }
-
-func (e *Engine) numbers(struct{}) (fold.Numbers, error) { return e.fold.Numbers(), nil }
 
 func (e *Engine) lives(in struct {
 	Rig   string `json:"rig"`

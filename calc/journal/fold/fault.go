@@ -113,6 +113,19 @@ func (f *fault) first() *entry {
 	return seen[0]
 }
 
+// rig returns the rig of the fault, "" if nobody told it: that of the entry that it is called
+// by, else that of the one that found its cause.
+func (f *fault) rig(x *index) string {
+	for _, e := range []*entry{f.first(), f.finding()} {
+		if e != nil {
+			if rig := x.rigOf(e); rig != "" {
+				return rig
+			}
+		}
+	}
+	return ""
+}
+
 // namesSign reports whether a fault.seen says what was seen.
 func namesSign(e *entry) bool {
 	return e.body.Text("symptom") != "" || len(e.body.Texts("signs")) > 0

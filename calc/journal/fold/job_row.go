@@ -85,3 +85,6 @@ func (c *jobCut) count() int64 {
 	}
 	return n
 }
+
+// metal is what is cut, "" if that is not said.
+func (c *jobCut) metal() string { return event.ReadBody(c.row).Text("metal") }

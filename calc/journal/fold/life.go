@@ -52,6 +52,15 @@ const (
 // newLives returns the lives of all parts that were ever in one of some slots, or that
 // wear with one of these; no slots are all.
 func newLives(x *index, slots ...string) *lives {
+	l := gatherLives(x, slots...)
+	for slot := range partners {
+		l.halves[slot] = l.half(slot)
+	}
+	return l
+}
+
+// gatherLives returns them without what tells old from young.
+func gatherLives(x *index, slots ...string) *lives {
 	l := &lives{x: x, look: newLooker(x), seats: map[seat][]seated{}, halves: map[string]int64{}}
 	wanted := map[string]bool{}
 	for _, slot := range slots {
@@ -70,9 +79,6 @@ func newLives(x *index, slots ...string) *lives {
 	}
 	order.Sort(l.all, byLastFit)
 	l.parted()
-	for slot := range partners {
-		l.halves[slot] = l.half(slot)
-	}
 	return l
 }
 
@@ -144,12 +150,7 @@ func (l *lives) view(p *partLife) Life {
 	l.sum(p)
 	last := p.fits[len(p.fits)-1]
 	v := Life{Part: p.id, Same: l.x.aliases(p.id), Slot: last.slot, Line: last.line, Rigs: []string{}, From: p.fits[0].from, Ms: p.ms, Starts: p.starts, Failed: p.failed, Readings: []LifeReading{}}
-	if last.to != forever {
-		v.To, v.Ended = last.to, "not-told"
-	}
-	if last.out != nil {
-		v.Ended = cmp.Or(last.out.body.Text("why"), v.Ended)
-	}
+	v.To, v.Ended = last.ended()
 	metals, surfaces, positions, starts, rigs := shares{}, shares{}, shares{}, shares{}, shares{}
 	for _, f := range p.fits {
 		if !slices.Contains(v.Rigs, f.rig) {

@@ -23,6 +23,8 @@ type session struct {
 	job     *job     // of whose list its cuts are, nil if of none
 	opening *opening // its opening as gates find it, nil if it was never opened
 	working working  // when it was at work, as last computed
+
+	lookedIn *found // what is looked for in it, as last computed; nil until somebody looks
 }
 
 // Session is a session in short, as the book lists it.

@@ -58,11 +58,16 @@ func (x *index) isOutside(e *entry) bool {
 }
 
 // Days returns at most limit items that come after the mark before; limit 0 is a page.
-func (f *Fold) Days(before DayMark, limit int) Days {
+func (f *Fold) Days(before DayMark, limit int) Days { return f.FindDays(DayFilter{}, before, limit) }
+
+// FindDays returns those of them that a filter asks for. A page that says that more follow
+// has one more of these at least.
+func (f *Fold) FindDays(filter DayFilter, before DayMark, limit int) Days {
 	if limit <= 0 || limit > 10*dayPage {
 		limit = dayPage
 	}
 	x := f.settled()
+	find := newFinder(x, filter)
 	sessions := x.book.all()
 	i, _ := slices.BinarySearchFunc(sessions, before, func(s *session, m DayMark) int {
 		if m.isBehind(s.bookRow.Opened, s.id) {
@@ -81,8 +86,11 @@ func (f *Fold) Days(before DayMark, limit int) Days {
 	entries = entries[:n]
 	v := Days{Items: []DayItem{}}
 	for bytes := 0; ; {
-		for len(entries) > 0 && !x.hasOwnDayLine(entries[len(entries)-1]) {
+		for len(entries) > 0 && !(x.hasOwnDayLine(entries[len(entries)-1]) && find.entry(entries[len(entries)-1])) {
 			entries = entries[:len(entries)-1]
+		}
+		for len(sessions) > 0 && !find.session(sessions[0]) {
+			sessions = sessions[1:]
 		}
 		if len(sessions) == 0 && len(entries) == 0 {
 			return v

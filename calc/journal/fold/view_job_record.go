@@ -12,14 +12,14 @@ import (
 // JobRecord is what was done in the sessions of a job beside cutting, in the order in which
 // it happened. Nothing of it is there that was removed.
 type JobRecord struct {
-	Parts   []JobPart  `json:"parts"` // fitted and pulled
-	Watches []JobWatch `json:"watches"`
-	Checks  JobChecks  `json:"checks"`
-	Photos  []JobPhoto `json:"photos"`
-	Notes   []JobNote  `json:"notes"`
-	Faults  []JobFault `json:"faults"` // of which a cause was found
-	Drains  int        `json:"drains"`
-	Tried   []JobTried `json:"tried"` // cuts, with how they went
+	Parts   []JobPart  `json:"parts,omitempty"` // fitted and pulled
+	Watches []JobWatch `json:"watches,omitempty"`
+	Checks  JobChecks  `json:"checks,omitempty"`
+	Photos  []JobPhoto `json:"photos,omitempty"`
+	Notes   []JobNote  `json:"notes,omitempty"`
+	Faults  []JobFault `json:"faults,omitempty"` // of which a cause was found
+	Drains  int        `json:"drains,omitempty"`
+	Tried   []JobTried `json:"tried,omitempty"` // cuts, with how they went
 }
 
 // JobPart is a part that was fitted or pulled.
@@ -247,9 +247,9 @@ func (v *JobChecks) addGate(x *index, e *entry, together bool) {
 func (f *fault) result(x *index) JobFault {
 	e := f.finding()
 	v := JobFault{Fault: f.id, ID: e.id, At: e.when(), In: x.sessionOf(e), Cause: e.body.Text("cause"), Helped: e.body.Text("helped"), Signs: []string{}, Mended: len(visible(f.mended)) > 0}
-	v.Rig = x.rigOf(e)
+	v.Rig = f.rig(x)
 	if first := f.first(); first != nil {
-		v.Rig, v.Symptom, v.Signs = x.rigOf(first), first.body.Text("symptom"), first.body.Texts("signs")
+		v.Symptom, v.Signs = first.body.Text("symptom"), first.body.Texts("signs")
 	}
 	return v
 }

@@ -14,24 +14,34 @@ type DayFilter struct {
 	To    int64  `json:"to,omitempty"`    // begun before then, ms
 }
 
-// saidKeys are what entries say in words that somebody may look for, by kind.
-var saidKeys = map[string][]string{
-	"note.added": {"text"}, "cut.tried": {"metal", "verdict"}, "part.fitted": {"slot"}, "part.pulled": {"why"}, "part.reading": {"by"},
-	"upkeep.done": {"task", "note"}, "pause.started": {"why"}, "guide.opened": {"guide"}, "check.answered": {"guide", "step", "says"}, "check.cleared": {"why"},
-	"fault.seen": {"symptom"}, "fault.found": {"cause"}, "fault.mended": {"how"}, "stock.moved": {"why"},
-	"rig.set": {"name"}, "site.set": {"name"}, "line.set": {"name", "slot", "rating"}, "session.opened": {"title"}, "session.set": {"title"}, "session.closed": {"title"},
+// saying is what entries of a kind are looked for by: a word for the kind, and what stands
+// under some keys.
+type saying struct {
+	word string
+	keys []string
 }
 
-// saidKinds are what entries are looked for by that say no word of their own.
-var saidKinds = map[string]string{"trap.drained": "drain", "filter.changed": "filter", "photo.added": "photo", "watch.started": "fire watch"}
+// sayings are those of the kinds that say something which somebody may look for. One look
+// here tells that an arc says nothing: most entries are of arcs.
+var sayings = map[string]saying{
+	"note.added": {keys: []string{"text"}}, "cut.tried": {keys: []string{"metal", "verdict"}}, "pause.started": {keys: []string{"why"}},
+	"part.fitted": {keys: []string{"slot"}}, "part.pulled": {keys: []string{"why"}}, "stock.moved": {keys: []string{"why"}},
+	"trap.drained": {word: "drain"}, "filter.changed": {word: "filter"}, "upkeep.done": {keys: []string{"task", "note"}},
+	"photo.added": {word: "photo"}, "watch.started": {word: "fire watch"},
+	"guide.opened": {keys: []string{"guide"}}, "check.answered": {keys: []string{"guide", "step", "says"}}, "check.cleared": {keys: []string{"why"}},
+	"fault.seen": {keys: []string{"symptom"}}, "fault.found": {keys: []string{"cause"}}, "fault.mended": {keys: []string{"how"}},
+	"rig.set": {keys: []string{"name"}}, "site.set": {keys: []string{"name"}}, "line.set": {keys: []string{"name", "slot", "rating"}},
+	"session.opened": {keys: []string{"title"}}, "session.set": {keys: []string{"title"}}, "session.closed": {keys: []string{"title"}},
+}
 
 // said adds to texts what an entry says, as it is looked for.
 func (e *entry) said(add func(string)) {
-	if !e.known() || e.odd {
+	all, ok := sayings[e.kind]
+	if !ok || e.odd || !e.known() {
 		return
 	}
-	add(saidKinds[e.kind])
-	for _, key := range saidKeys[e.kind] {
+	add(all.word)
+	for _, key := range all.keys {
 		add(e.body.Text(key))
 	}
 	if e.kind == "fault.seen" {

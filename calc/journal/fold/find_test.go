@@ -174,8 +174,8 @@ func isSought(t *rapid.T, f *Fold, item DayItem, filter DayFilter) bool {
 		if l.Void || k == nil || l.V > 1 || event.Missing(l.Kind, l.About, event.ReadBody(l.Body)) != "" {
 			continue
 		}
-		texts = append(texts, saidKinds[l.Kind])
-		for _, key := range saidKeys[l.Kind] {
+		texts = append(texts, sayings[l.Kind].word)
+		for _, key := range sayings[l.Kind].keys {
 			texts = append(texts, event.ReadBody(l.Body).Text(key))
 		}
 		if l.Kind == "fault.seen" {

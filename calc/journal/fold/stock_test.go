@@ -1,6 +1,10 @@
 package fold
 
-import "testing"
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+)
 
 func TestStock(t *testing.T) {
 	s := (&script{T: t}).
@@ -128,4 +132,25 @@ func TestStockFrom(t *testing.T) {
 			t.Errorf("%s, %s: %+v, want %+v", test.rig, test.slot, got, test.want)
 		}
 	}
+}
+
+// TestLineIsThatOfTheStock: a line by itself is the one on the list, and its last movement
+// leaves the pieces that there are.
+func TestLineIsThatOfTheStock(t *testing.T) {
+	laws(t, func(t *rapid.T) {
+		f := foldAll(genJournal(t))
+		for _, l := range f.Stocks().Lines {
+			v, err := f.Line(l.ID)
+			if err != nil || !sameJSON(v.Line, l) {
+				t.Fatalf("%+v, on the list %+v: %v", v.Line, l, err)
+			}
+			after := int64(0)
+			if len(v.Moves) > 0 {
+				after = v.Moves[0].After
+			}
+			if after != l.N || l.Used < 0 || l.Price < 0 || l.Least < 0 {
+				t.Fatalf("after %+v there are %d", v.Moves, l.N)
+			}
+		}
+	})
 }

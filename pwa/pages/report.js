@@ -125,9 +125,7 @@ export class ReportPage {
   async #act(action, answers = {}) {
     if (action.print) return print();
     for (const ask of action.ask) {
-      const { key, is, not } = ask.only ?? {};
-      const said = key && answers[key];
-      if (key && (is ? said !== is : said === not)) continue;
+      if (ask.only && !ask.only.words.includes(answers[ask.only.key])) continue;
       const answer = await this.#ask(ask);
       if (answer === null) return;
       answers[ask.key] = answer;

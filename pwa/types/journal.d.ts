@@ -1,6 +1,6 @@
 // Made by go run ./cmd/dev types: change the Go instead.
 
-import type { Drawn, Picture, System, Trouble } from "./calc.js";
+import type { Drawn, Only, Picture, System, Trouble } from "./calc.js";
 
 /** Ack answers one pushed event. */
 export interface Ack {
@@ -74,7 +74,7 @@ export interface Ask {
   count: boolean;
   /** what stands there at first */
   value: string;
-  /** asked only if an earlier answer wants it */
+  /** asked only after certain answers to another */
   only: Only | null;
 }
 
@@ -1121,13 +1121,6 @@ export interface Now {
   /** Found counts the crew's confirmed faults by cause, the last word on each. */
   found: Record<string, number>;
   check: Warning[];
-}
-
-/** Only is when a question is asked, by an earlier answer: if that is so, or unless it is. */
-export interface Only {
-  key: string;
-  is: string;
-  not: string;
 }
 
 /** OpenFail is a failed check that nothing has cleared. */

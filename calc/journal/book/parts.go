@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"kerfside/calc/form"
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/fold"
 	"kerfside/calc/order"
@@ -175,7 +176,7 @@ func pull(part, why, rig string) Entry {
 func (b *book) asksOfNew(rig, slotWord string) []Ask {
 	var asks []Ask
 	stock := b.fold.Stocks()
-	from := func(word string, only *Only) {
+	from := func(word string, only *form.Only) {
 		if picks := stock.Of(rig, word); len(picks) > 1 {
 			ask := Ask{Key: "line", Label: "From where?", Only: only}
 			for _, p := range picks {
@@ -189,9 +190,20 @@ func (b *book) asksOfNew(rig, slotWord string) []Ask {
 		for _, word := range slotOrder[:5] {
 			which.Options = append(which.Options, Option{Word: word, Label: capital(slot(word))})
 		}
-		asks = []Ask{which, whyAsk()}
+		asks = []Ask{which}
+		var full []string // seats from which something comes out
+		for _, word := range slotOrder[:5] {
+			if _, ok := b.seated(rig, word); ok {
+				full = append(full, word)
+			}
+		}
+		if len(full) > 0 {
+			why := whyAsk()
+			why.Only = form.When("slot", full...)
+			asks = append(asks, why)
+		}
 		for _, o := range which.Options {
-			from(o.Word, &Only{Key: "slot", Is: o.Word})
+			from(o.Word, form.When("slot", o.Word))
 		}
 		return asks
 	}

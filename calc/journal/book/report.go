@@ -109,22 +109,15 @@ type Action struct {
 
 // Ask is one question before an action is done. Whoever leaves one leaves all.
 type Ask struct {
-	Key      string   `json:"key"`
-	Label    string   `json:"label"`
-	Options  []Option `json:"options"`  // of a choice
-	Quantity string   `json:"quantity"` // of a number with a unit
-	Bare     string   `json:"bare"`
-	US       string   `json:"us"`
-	Count    bool     `json:"count"` // a whole number
-	Value    string   `json:"value"` // what stands there at first
-	Only     *Only    `json:"only"`  // asked only if an earlier answer wants it
-}
-
-// Only is when a question is asked, by an earlier answer: if that is so, or unless it is.
-type Only struct {
-	Key string `json:"key"`
-	Is  string `json:"is"`
-	Not string `json:"not"`
+	Key      string     `json:"key"`
+	Label    string     `json:"label"`
+	Options  []Option   `json:"options"`  // of a choice
+	Quantity string     `json:"quantity"` // of a number with a unit
+	Bare     string     `json:"bare"`
+	US       string     `json:"us"`
+	Count    bool       `json:"count"` // a whole number
+	Value    string     `json:"value"` // what stands there at first
+	Only     *form.Only `json:"only"`  // asked only after certain answers to another
 }
 
 // Option is one word of a choice.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kerfside/calc/day"
+	"kerfside/calc/form"
 	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/fold"
 	"kerfside/calc/problem"
@@ -297,7 +298,7 @@ func (b *book) upkeepActions(rig string, all []due) []Action {
 	}
 	by := Ask{Key: "by", Label: "How is it due?", Options: []Option{{Word: "days", Label: "By days"}, {Word: "arc", Label: "By minutes of arc"}, {Word: "hours", Label: "By hours at work"}, {Word: "off", Label: "Not kept for this rig"}}}
 	return []Action{
-		{Label: "How often", Act: "upkeep-often", With: map[string]string{"rig": rig}, Ask: []Ask{which, by, {Key: "n", Label: "After how many?", Count: true, Only: &Only{Key: "by", Not: "off"}}}},
+		{Label: "How often", Act: "upkeep-often", With: map[string]string{"rig": rig}, Ask: []Ask{which, by, {Key: "n", Label: "After how many?", Count: true, Only: form.When("by", "days", "arc", "hours")}}},
 		{Label: "A task of your own", Act: "upkeep-own", With: map[string]string{"rig": rig}, Ask: []Ask{{Key: "name", Label: "What is to be done?"}, {Key: "n", Label: "Every how many days?", Count: true}}},
 	}
 }

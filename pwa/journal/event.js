@@ -9,7 +9,7 @@
  * @typedef {import("./shapes.js").Entry|import("./shapes.js").ArcTap} Entry
  */
 
-export const maxBytes = 16 * 1024;
+const maxBytes = 16 * 1024;
 const maxDepth = 8;
 const maxAt = 2 ** 48 - 1;
 const name = /^[\w.-]{1,64}$/;

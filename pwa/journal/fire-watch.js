@@ -7,7 +7,7 @@
  */
 
 import { millis } from "./clock.js";
-import { resultOf } from "./db.js";
+import { readEvent } from "./records.js";
 
 /**
  * @typedef {import("./meta.js").Meta} Meta
@@ -95,10 +95,9 @@ function lengthen(meta, id, ms) {
 async function noteVoid(events, meta, of, hides) {
   if (hides && bringBack(meta, (w) => w.by === of)) return; // its end is taken back
   if (!hides && bringBack(meta, (w) => w.id === of && w.by === "")) return;
-  const record = await resultOf(events.get(of));
-  const event = record && JSON.parse(record.raw);
+  const { event, at } = (await readEvent(events, of)) ?? {};
   if (event?.kind === "watch.ended" && !hides) putAside(meta, event.body.of, of);
   if (event?.kind !== "watch.started") return;
   if (hides) putAside(meta, of, "");
-  else begin(meta, { id: of, session: event.in ?? "", body: event.body, device: event.device, at: event.at ?? millis(record.o ?? record.t) });
+  else begin(meta, { id: of, session: event.in ?? "", body: event.body, device: event.device, at });
 }

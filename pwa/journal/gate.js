@@ -5,7 +5,7 @@
  */
 
 import { millis } from "./clock.js";
-import { resultOf } from "./db.js";
+import { readEvent } from "./records.js";
 
 /**
  * @typedef {import("./meta.js").Meta} Meta
@@ -30,21 +30,13 @@ export async function noteGate(events, meta, entry) {
 
 /** @param {IDBObjectStore} events @param {Meta} meta @param {string|undefined} id @param {boolean} hides */
 async function noteVoid(events, meta, id, hides) {
-  const target = await read(events, id);
-  if (target?.kind === "check.answered") hides ? lift(meta, id, true) : stand(meta, target.event, target.at);
-  if (target?.kind !== "check.cleared") return;
+  const target = await readEvent(events, id);
+  if (target?.event.kind === "check.answered") hides ? lift(meta, id, true) : stand(meta, target.event, target.at);
+  if (target?.event.kind !== "check.cleared") return;
   const of = target.event.body.of;
-  const answer = await read(events, of);
+  const answer = await readEvent(events, of);
   if (hides && answer) stand(meta, answer.event, answer.at);
   else lift(meta, of);
-}
-
-/** @param {IDBObjectStore} events @param {string|undefined} id */
-async function read(events, id) {
-  const record = await resultOf(events.get(/** @type {string} */ (id)));
-  if (!record) return null;
-  const event = JSON.parse(record.raw);
-  return { kind: String(event.kind), event, at: event.at ?? millis(record.o ?? record.t) };
 }
 
 /** A stop stands; a later answer is the last one of its rig. @param {Meta} meta @param {import("./shapes.js").EntryOf<"check.answered">} entry @param {number} at */

@@ -15,6 +15,9 @@
 /** @type {Since} */
 export const emptyOverlay = { things: [], fitted: [], pulled: [], readings: [], drains: [], settled: [] };
 
+/** Of these each item is one entry. */
+const listed = /** @type {const} */ (["fitted", "pulled", "readings", "drains", "settled"]);
+
 /** Notes what an entry changes. @param {Meta} meta @param {Entry} entry @param {number} at ms since 1970 */
 export function noteInOverlay(meta, { kind, id = "", about = "", body }, at) {
   const { since } = meta;
@@ -66,9 +69,7 @@ function noteThing(since, list, id, fields, by) {
 
 /** An entry was taken back: what the view says stands. @param {Since} since @param {string|undefined} id */
 function forget(since, id) {
-  for (const key of /** @type {("fitted"|"pulled"|"readings"|"drains"|"settled")[]} */ (["fitted", "pulled", "readings", "drains", "settled"])) {
-    since[key] = /** @type {any} */ (since[key].filter((noted) => noted.id !== id));
-  }
+  for (const key of listed) since[key] = /** @type {any} */ (since[key].filter((noted) => noted.id !== id));
 }
 
 /** @param {NonNullable<Views["rigs"]>|null} view @param {Since} since @returns {Views["rigs"]} */
@@ -87,8 +88,9 @@ function withThings(view, { things }) {
 }
 
 /** @param {NonNullable<Views["now"]>|null} now @param {Since} since @returns {Views["now"]} */
-function withParts(now, { fitted, pulled, readings, drains, settled }) {
-  if ([fitted, pulled, readings, drains, settled].every((list) => list.length === 0)) return now;
+function withParts(now, since) {
+  if (listed.every((key) => since[key].length === 0)) return now;
+  const { fitted, pulled, readings, drains, settled } = since;
   const rigs = (now?.rigs ?? []).map((r) => ({ ...r, parts: [...r.parts] }));
   const rigOf = (/** @type {string} */ id) => {
     let rig = rigs.find((r) => r.rig === id);

@@ -1,9 +1,10 @@
 // @ts-check
 /**
- * The one place that writes store event. Each write keeps meta.count, how many entries are to be sent
+ * The one place that writes store event, and how an entry is read out of it. Each write keeps meta.count, how many entries are to be sent
  * and how many were put aside, so that a screen need not count them. The caller writes meta.
  */
 
+import { millis } from "./clock.js";
 import { resultOf } from "./db.js";
 import { unsentRange } from "./meta.js";
 
@@ -27,6 +28,14 @@ export function putRecord(tx, meta, record, was) {
     meta.count.nextL = meta.nextL;
   }
   tx.objectStore("event").put(record);
+}
+
+/** An entry as it was written, and when what it tells of happened; null if it is not here. @param {IDBObjectStore} events @param {string|undefined} id */
+export async function readEvent(events, id) {
+  const record = await resultOf(events.get(/** @type {string} */ (id)));
+  if (!record) return null;
+  const event = JSON.parse(record.raw);
+  return { event, at: event.at ?? millis(record.o ?? record.t) };
 }
 
 /** @param {IDBTransaction} tx @param {Meta} meta @param {EventRecord} record */

@@ -13,11 +13,11 @@ import (
 
 // routes is the map of the site.
 func (s *Server) routes(r *mux.Router) {
-	status, screenPage := s.status, s.screenPage
+	screenPage := s.screenPage
 	if s.demo {
-		status, screenPage = s.statusOfVisitor, s.pageOfVisitor
+		screenPage = s.pageOfVisitor
 	}
-	r.Handle("/api/status", s.anyone(status)).Methods("GET")
+	r.Handle("/api/status", s.anyone(s.status)).Methods("GET")
 	r.Handle("/api/calc", s.anyone(s.listCalculators)).Methods("GET")
 	r.Handle("/api/calc/openapi.json", s.anyone(s.describeCalc)).Methods("GET")
 	r.Handle("/api/calc/{name}", s.anyone(s.calculate)).Methods("POST")

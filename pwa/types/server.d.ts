@@ -14,6 +14,7 @@ export interface Addresses {
   "GET /api/devices": { me: string; crew: Named; devices: ShownDevice[] };
   "GET /api/devices/{id}/entries": { entries: number; pictures: number };
   "GET /api/journal/news": News;
+  "GET /api/status": { now: number; proto: number; version: string; writing: boolean; why?: string; enrolled: boolean; role: Role; crew: string };
   "PATCH /api/devices/{id}": ShownDevice;
   "POST /api/enrol": { crew: string; device: string; role: Role; name: string };
   "POST /api/invites": { id: string; link: string; code: string; expires: number; role: Role; qr: Picture };

@@ -17,6 +17,7 @@ var reports = map[string]func(*book) (Report, error){
 	"front":   (*book).front,
 	"upkeep":  (*book).upkeep,
 	"learned": (*book).learned,
+	"months":  (*book).months,
 }
 
 // acts are what buttons do, by name.

@@ -21,7 +21,7 @@ func TestCalendar(t *testing.T) {
 	for _, want := range []string{
 		"UID:upkeep.rig-1.filter@kerfside\r\n", "DTSTART;VALUE=DATE:20260115\r\nSUMMARY:Air filter\\, Truck 1: due\r\n",
 		"UID:upkeep.rig-1.drain@kerfside\r\n", "DTSTART:20251017T170000\r\n", "RRULE:FREQ=DAILY;INTERVAL=1\r\n",
-		"SUMMARY:Fire watch\\, Truck 1\r\n", "DTSTART:20251017T195836Z\r\nDURATION:PT1H\r\n",
+		"SUMMARY:Fire watch\\, Truck 1\r\n", "DTSTART:20251017T195836Z\r\n", "DURATION:PT1H\r\n",
 	} {
 		if !strings.Contains(d.Text, want) {
 			t.Errorf("no %q in\n%s", want, d.Text)

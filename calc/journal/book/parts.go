@@ -114,8 +114,7 @@ func (b *book) lifeTable() Table {
 		{Key: "part", Title: "Part"}, {Key: "rig", Title: "Rig"}, {Key: "fitted", Title: "Fitted", Number: true},
 		{Key: "arc", Title: "Arc", Unit: "min", Number: true}, {Key: "starts", Title: "Starts", Number: true}, {Key: "came_out", Title: "Came out", Number: true}, {Key: "why", Title: "Why"},
 	}}
-	for _, l := range b.fold.Lives("", "", mostRows).Lives {
-		rig := l.Rigs[len(l.Rigs)-1]
+	for _, l := range b.fold.PartsPage("", mostRows, "", "").Parts {
 		out, why := "in the torch", ""
 		if l.To > 0 {
 			out, why = b.day(l.To), "nobody said"
@@ -124,7 +123,7 @@ func (b *book) lifeTable() Table {
 			}
 		}
 		t.Rows = append(t.Rows, []Cell{
-			{Text: capital(slot(l.Slot)), Href: "/book/part/" + l.Part}, {Text: b.rig(rig)}, {Text: b.day(l.From), Value: float64(l.From), Plain: b.stamp(l.From)},
+			{Text: capital(slot(l.Slot)), Href: "/book/part/" + l.Part}, {Text: b.rig(l.Rig)}, {Text: b.day(l.At), Value: float64(l.At), Plain: b.stamp(l.At)},
 			{Text: span(l.Ms), Value: float64(l.Ms), Plain: strconv.FormatFloat(float64(l.Ms)/minuteMs, 'f', 1, 64)}, {Text: strconv.FormatInt(l.Starts, 10), Value: float64(l.Starts)},
 			{Text: out, Value: float64(cmp.Or(l.To, b.Now)), Plain: b.stamp(l.To)}, {Text: why},
 		})

@@ -18,6 +18,7 @@ var reports = map[string]func(*book) (Report, error){
 	"upkeep":  (*book).upkeep,
 	"learned": (*book).learned,
 	"months":  (*book).months,
+	"quote":   (*book).quote,
 }
 
 // acts are what buttons do, by name.
@@ -25,6 +26,9 @@ var acts = map[string]func(*book, Act) (Done, error){
 	"calendar":     (*book).calendar,
 	"new-part":     (*book).newPart,
 	"pulled":       (*book).pulled,
+	"quote":        (*book).makeQuote,
+	"on-paper":     (*book).setOnPaper,
+	"words":        (*book).words,
 	"upkeep-done":  (*book).upkeepDone,
 	"upkeep-often": (*book).upkeepOften,
 	"upkeep-own":   (*book).upkeepOwn,
@@ -126,6 +130,7 @@ func (r Report) whole() Report {
 	for i := range r.Sections {
 		s := &r.Sections[i]
 		s.Says, s.Cautions, s.Figures, s.Pictures, s.Lengths = list(s.Says), list(s.Cautions), list(s.Figures), list(s.Pictures), list(s.Lengths)
+		s.Sign = list(s.Sign)
 		s.Photos, s.Actions, s.Rows = list(s.Photos), wholeActions(s.Actions), list(s.Rows)
 		for j := range s.Rows {
 			row := &s.Rows[j]

@@ -19,6 +19,7 @@ var reports = map[string]func(*book) (Report, error){
 	"learned": (*book).learned,
 	"months":  (*book).months,
 	"quote":   (*book).quote,
+	"sheet":   (*book).sheet,
 }
 
 // acts are what buttons do, by name.
@@ -29,6 +30,7 @@ var acts = map[string]func(*book, Act) (Done, error){
 	"quote":        (*book).makeQuote,
 	"on-paper":     (*book).setOnPaper,
 	"words":        (*book).words,
+	"billed":       (*book).setBilled,
 	"upkeep-done":  (*book).upkeepDone,
 	"upkeep-often": (*book).upkeepOften,
 	"upkeep-own":   (*book).upkeepOwn,

@@ -180,7 +180,7 @@ func (in Input) left() Input {
 
 func doneField() form.Field {
 	return form.Field{Key: "done", Label: "Done so far", Help: "Then the rest is planned anew", Optional: true, Takes: form.List(form.EachRow{Name: "Done", Shown: "{pieces} of cut {cut} · {arc} of arc · {elapsed}", Bare: []string{"cut", "pieces"}},
-		form.Field{Key: "cut", Label: "Which cut", Help: "Its number in the list", Takes: form.Count(), Limits: form.WithinCount(1, mostCuts)},
+		form.Field{Key: "cut", Label: "Which cut", Help: "Its number in the list", Takes: form.Count(), Limits: form.WithinCount(1, MostCuts)},
 		form.Field{Key: "pieces", Label: "Pieces done", Takes: form.Count(), Default: "1", Basis: source.Neutral, Limits: form.WithinCount(0, mostPieces)},
 		form.Field{Key: "arc", Label: "Arc heard", Takes: form.Number[unit.Duration]("s", "s"), Optional: true, Limits: form.Within(0, 100*unit.Hour)},
 		form.Field{Key: "elapsed", Label: "They took", Takes: form.Number[unit.Duration]("s", "s"), Optional: true, Limits: form.Within(0, 100*unit.Hour)},

@@ -17,7 +17,7 @@ var Calculators = []*form.Declaration{&JobPlan}
 
 // The longest list that is played: more is more than a day.
 const (
-	mostCuts   = 60
+	MostCuts   = 60
 	mostPieces = 200
 )
 
@@ -38,7 +38,7 @@ func cutsField() form.Field {
 		form.Pick(plan, "start", "surface", "position", "hand"),
 	)
 	return form.Field{Key: "cuts", Label: "Cuts", Help: "In the order in which you make them", Takes: form.List(form.EachRow{
-		Name: "Cut", Shown: "{name} · {count} × {shape?} {length} {width} {height} {diameter} {bore} · {thickness} {metal} · {pierces|pierce|pierces}", Bare: []string{"metal", "thickness", "length"}, Ordered: true, Most: mostCuts}, fields...)}
+		Name: "Cut", Shown: "{name} · {count} × {shape?} {length} {width} {height} {diameter} {bore} · {thickness} {metal} · {pierces|pierce|pierces}", Bare: []string{"metal", "thickness", "length"}, Ordered: true, Most: MostCuts}, fields...)}
 }
 
 // minutes is a time of the hand.

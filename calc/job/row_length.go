@@ -6,6 +6,7 @@ import (
 	"kerfside/calc/cutting"
 	"kerfside/calc/form"
 	"kerfside/calc/handling"
+	"kerfside/calc/site"
 	"kerfside/calc/unit"
 )
 
@@ -24,4 +25,19 @@ func LengthOf(row map[string]string) (unit.Length, error) {
 		return cut.Length, row.Err()
 	}
 	return 0, r.Err()
+}
+
+// CheckRow returns what is wrong with a row of a cut list as it was typed, whatever rig
+// cuts it.
+func CheckRow(row map[string]string) error {
+	text, err := json.Marshal([]map[string]string{row})
+	if err != nil {
+		return err
+	}
+	r := form.NewReader(JobPlan.Calculator(), map[string]any{"cuts": string(text)})
+	for _, row := range r.Rows("cuts") {
+		readCut(row, site.Input{})
+		return row.Err()
+	}
+	return r.Err()
 }

@@ -1,7 +1,7 @@
 package life
 
-// all lists a stock's figures: tips, electrodes, others.
-func (s Stock) all() []int { return append([]int{s.Tips, s.Electrodes}, s.Others...) }
+// All lists a stock's figures: tips, electrodes, others.
+func (s Stock) All() []int { return append([]int{s.Tips, s.Electrodes}, s.Others...) }
 
 // market is where stocks are compared.
 type market struct {

@@ -100,7 +100,7 @@ func TestNeedLaws(t *testing.T) {
 				}
 				m.pair = simulate(sides, past)
 			}
-			for _, c := range n.Carry.all() {
+			for _, c := range n.Carry.All() {
 				if c < 1 {
 					t.Errorf("carry %+v is no full set", n.Carry)
 				}
@@ -130,8 +130,8 @@ func TestNeedLaws(t *testing.T) {
 			if n.WithStock != m.chance(have) {
 				t.Errorf("chance with %+v is %v, want %v", have, n.WithStock, m.chance(have))
 			}
-			for k, b := range n.Buy.all() {
-				if b < 0 || b > 0 && m.reaches(have) && have.all()[k] >= 1 {
+			for k, b := range n.Buy.All() {
+				if b < 0 || b > 0 && m.reaches(have) && have.All()[k] >= 1 {
 					t.Errorf("buy %+v to %+v, which is enough with %v", n.Buy, have, m.chance(have))
 				}
 			}

@@ -21,7 +21,7 @@ type sparesAnswer struct {
 const known = 5
 
 func (s sparesAnswer) tell() {
-	s.PutWord("carry", "Carry "+listed(s.Carry.all())+": "+s.odds(s.Enough, s.Off)+" jobs like this need no more.")
+	s.PutWord("carry", "Carry "+listed(s.Carry.All())+": "+s.odds(s.Enough, s.Off)+" jobs like this need no more.")
 	s.putStock()
 	form.PutSaid(s.Answer, "enough", unit.Ratio(s.Enough), s.odds(s.Enough, s.Off))
 	form.PutSaid(s.Answer, "both_last", unit.Ratio(s.BothLast), s.odds(s.BothLast, 0))
@@ -71,7 +71,7 @@ func (s sparesAnswer) putStock() {
 
 // bought is what to buy of each kind whose stock is known.
 func (s sparesAnswer) bought() []int {
-	buy := s.Buy.all()
+	buy := s.Buy.All()
 	for i := range buy {
 		if !s.in.stocked[i] {
 			buy[i] = 0
@@ -98,7 +98,7 @@ func (s sparesAnswer) prices() []unit.Money {
 
 func (s sparesAnswer) putParts() {
 	var rows []*form.Row
-	carry, have, buy := s.Carry.all(), s.have(), s.bought()
+	carry, have, buy := s.Carry.All(), s.have(), s.bought()
 	for i, k := range keptParts {
 		row := s.NewRow()
 		row.PutWord("part", k.slot)

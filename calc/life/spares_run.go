@@ -22,26 +22,75 @@ type sparesInput struct {
 type history struct{ parts, failures int }
 
 func runSpares(r *form.Reader, a *form.Answer) error {
-	in := readSpares(r)
-	if err := r.Err(); err != nil {
+	_, err := learnSpares(r).run(r, a)
+	return err
+}
+
+// SparesLessons is what the crew's lives tell of each kind of part. It is learnt once for
+// several needs.
+type SparesLessons struct {
+	parts  [len(keptParts)][]Part
+	models [2]*Model // of tip and electrode
+}
+
+// LearnSpares learns from the lives that the values of spares hold.
+func LearnSpares(values map[string]any) *SparesLessons {
+	return learnSpares(form.NewReader(Spares.Calculator(), values))
+}
+
+func learnSpares(r *form.Reader) *SparesLessons {
+	l := &SparesLessons{}
+	for i, k := range keptParts {
+		l.parts[i] = ReadLives(r, k.slot+"_lives")
+		if i < len(l.models) {
+			l.models[i] = Learn(l.parts[i], PriorOf(k.slot))
+		}
+	}
+	return l
+}
+
+// Need answers spares from values that hold no lives: those that were learnt stand in for
+// them.
+func (l *SparesLessons) Need(values map[string]any) (a *form.Answer, n Need, err error) {
+	c := *Spares.Calculator()
+	c.Run = func(r *form.Reader, a *form.Answer) (err error) {
+		n, err = l.run(r, a)
 		return err
+	}
+	a, err = c.CalculateValues(values)
+	return a, n, err
+}
+
+// SparesSlots are the kinds of parts that a need is told of, in the order of All.
+func SparesSlots() []string {
+	var slots []string
+	for _, k := range keptParts {
+		slots = append(slots, k.slot)
+	}
+	return slots
+}
+
+func (l *SparesLessons) run(r *form.Reader, a *form.Answer) (Need, error) {
+	in := l.read(r)
+	if err := r.Err(); err != nil {
+		return Need{}, err
 	}
 	n, err := ComputeNeed(in.NeedInput)
 	if err != nil {
-		return err
+		return n, err
 	}
 	sparesAnswer{in: in, Need: n, Answer: a}.tell()
-	return nil
+	return n, nil
 }
 
-func readSpares(r *form.Reader) sparesInput {
+func (l *SparesLessons) read(r *form.Reader) sparesInput {
 	var in sparesInput
 	minutes := func(key string) float64 { return float64(form.Get[unit.Duration](r, key) / unit.Minute) }
 	job := Use{Minutes: minutes("job_minutes"), Starts: float64(form.GetCount(r, "job_starts"))}
 	work := Seen{Metal: form.GetWord(r, "metal"), Surface: form.GetWord(r, "surface")}
 	in.Level, in.Pair = form.Get[unit.Ratio](r, "level"), form.GetYes(r, "pair")
 	for i, k := range keptParts {
-		parts := ReadLives(r, k.slot+"_lives")
+		parts := l.parts[i]
 		have, price := form.GetCount(r, k.slot+"_stock"), form.Get[unit.Money](r, k.slot+"_price")
 		in.stocked[i] = r.Given(k.slot + "_stock")
 		for _, p := range parts {
@@ -51,7 +100,7 @@ func readSpares(r *form.Reader) sparesInput {
 			}
 		}
 		if i < 2 {
-			w := Wearing{Model: Learn(parts, PriorOf(k.slot)).On(work), Age: Use{Minutes: minutes(k.slot + "_minutes"), Starts: float64(form.GetCount(r, k.slot+"_starts"))}, Job: job, Stock: have, Price: price}
+			w := Wearing{Model: l.models[i].On(work), Age: Use{Minutes: minutes(k.slot + "_minutes"), Starts: float64(form.GetCount(r, k.slot+"_starts"))}, Job: job, Stock: have, Price: price}
 			if i == 0 {
 				in.Tip = w
 			} else {

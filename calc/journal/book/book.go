@@ -18,8 +18,11 @@ var reports = map[string]func(*book) (Report, error){
 	"upkeep":  (*book).upkeep,
 	"learned": (*book).learned,
 	"months":  (*book).months,
-	"quote":   (*book).quote,
-	"sheet":   (*book).sheet,
+
+	"stock":    (*book).stock,
+	"line":     (*book).line,
+	"shopping": (*book).shoppingList,
+	"cuts":     (*book).cuts,
 }
 
 // acts are what buttons do, by name.
@@ -27,13 +30,23 @@ var acts = map[string]func(*book, Act) (Done, error){
 	"calendar":     (*book).calendar,
 	"new-part":     (*book).newPart,
 	"pulled":       (*book).pulled,
-	"quote":        (*book).makeQuote,
-	"on-paper":     (*book).setOnPaper,
-	"words":        (*book).words,
-	"billed":       (*book).setBilled,
 	"upkeep-done":  (*book).upkeepDone,
 	"upkeep-often": (*book).upkeepOften,
 	"upkeep-own":   (*book).upkeepOwn,
+
+	"stock-new":      (*book).newLine,
+	"stock-count":    (*book).countLine,
+	"stock-bought":   (*book).boughtLine,
+	"stock-gone":     (*book).goneLine,
+	"stock-move":     (*book).moveLine,
+	"stock-price":    (*book).priceLine,
+	"stock-least":    (*book).leastLine,
+	"stock-read":     (*book).stockRead,
+	"stock-enter":    (*book).stockEnter,
+	"shopping-words": (*book).shoppingWords,
+	"cuts-read":      (*book).cutsRead,
+	"cuts-enter":     (*book).cutsEnter,
+	"csv":            (*book).saveTable,
 }
 
 // Act is a button that was tapped, with what its questions were answered.
@@ -78,17 +91,18 @@ const NewThing = "new:"
 // book is a journal as one person looks at it.
 type book struct {
 	Look
-	fold *fold.Fold
-	rigs map[string]fold.Thing // by id
-	kept []fold.RigUpkeep      // nil until it is asked for
+	fold   *fold.Fold
+	things fold.Things
+	rigs   map[string]fold.Thing // by id
+	kept   []fold.RigUpkeep      // nil until it is asked for
 }
 
 func open(f *fold.Fold, in Look) *book {
-	b := &book{Look: in, fold: f, rigs: map[string]fold.Thing{}}
+	b := &book{Look: in, fold: f, things: f.Things(), rigs: map[string]fold.Thing{}}
 	if b.Units != unit.US {
 		b.Units = unit.Metric
 	}
-	for _, t := range f.Things().Rigs {
+	for _, t := range b.things.Rigs {
 		for _, id := range append([]string{t.ID}, t.Same...) {
 			b.rigs[id] = t
 		}
@@ -103,7 +117,7 @@ func Make(f *fold.Fold, in Look) (Report, error) {
 		return Report{}, problem.Newf(problem.Unknown, "", "the Book has no %q", in.Report).WithHint("Update the app.")
 	}
 	r, err := report(open(f, in))
-	return r.whole(), err
+	return r.withFiles().whole(), err
 }
 
 // Do answers a button. Its error is a problem; its field is the key of the question that
@@ -132,7 +146,6 @@ func (r Report) whole() Report {
 	for i := range r.Sections {
 		s := &r.Sections[i]
 		s.Says, s.Cautions, s.Figures, s.Pictures, s.Lengths = list(s.Says), list(s.Cautions), list(s.Figures), list(s.Pictures), list(s.Lengths)
-		s.Sign = list(s.Sign)
 		s.Photos, s.Actions, s.Rows = list(s.Photos), wholeActions(s.Actions), list(s.Rows)
 		for j := range s.Rows {
 			row := &s.Rows[j]

@@ -182,10 +182,10 @@ func enter(t *testing.T, s *journaltest.Script, min int64, d Done) {
 			t.Fatal(err)
 		}
 		var options []journaltest.Option
-		switch e.About {
-		case "":
-		case NewThing:
-			options = append(options, journaltest.About("thing-"+itoa(min)))
+		switch fresh, ok := strings.CutPrefix(e.About, NewThing); {
+		case e.About == "":
+		case ok:
+			options = append(options, journaltest.About("thing-"+itoa(min)+fresh))
 		default:
 			options = append(options, journaltest.About(e.About))
 		}

@@ -94,12 +94,17 @@ func (l *stockLine) stock(x *index) Stock {
 	}
 	v := Stock{ID: l.id, Fields: l.fields.view(), Name: l.fields.text("name"), Slot: l.fields.text("slot"), Rating: l.fields.text("rating"), Rig: x.same.of(l.fields.text("rig")),
 		Price: l.fields.count("price"), Least: l.fields.count("least"), Used: l.used(x.usedFrom)}
+	first := true
 	for _, e := range l.moves.all() {
 		if n := v.N; !e.hidden {
 			v.N = after(n, e)
 			if e.kind == "stock.counted" {
 				v.Counted, v.Differs = e.when(), v.N-n
+				if first { // nothing was expected
+					v.Differs = 0
+				}
 			}
+			first = false
 		}
 	}
 	v.Again = v.N < 0

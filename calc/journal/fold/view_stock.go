@@ -80,6 +80,9 @@ func takenFrom(lines []Stock, rig string) map[string][]StockPick {
 		}
 	}
 	for slot, list := range here {
+		order.Sort(list, func(a, b Stock) int {
+			return cmp.Or(cmp.Compare(a.Rating, b.Rating), cmp.Compare(a.Name, b.Name), cmp.Compare(a.ID, b.ID))
+		})
 		for _, l := range list {
 			picks[slot] = append(picks[slot], StockPick{Word: l.ID, Label: cmp.Or(l.Rating, l.Name, "Without a rating") + ", " + strconv.FormatInt(l.N, 10) + " left"})
 		}

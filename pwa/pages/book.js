@@ -1,7 +1,8 @@
 // @ts-check
 /** Book: what happened, day by day, newest first: sessions, and all that was entered outside of any; each entry is put right where it stands. */
-import { clone, make, onActions, refs } from "../parts/dom.js";
+import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { Corrections } from "../parts/corrections.js";
+import { DaysFilter } from "../parts/days-filter.js";
 import { aboutRow, entryRow } from "../parts/entry-row.js";
 import { sayResult } from "../parts/entry-words.js";
 import { lookOf } from "../parts/look.js";
@@ -21,9 +22,12 @@ export class BookPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
   /** @type {Item[]} */ #items = [];
   #more = false;
+  /** What is shown was looked for. */ #isFound = false;
   /** The section of each day, by its name. @type {Map<string, HTMLElement>} */ #days = new Map();
   /** The guides whose answers are unfolded. @type {Set<string>} */ #unfolded = new Set();
-  /** Names of rigs by id. @type {Map<string, string>} */ #rigs = new Map();
+  /** Names of rigs by id, where there are several. @type {Map<string, string>} */ #rigs = new Map();
+  /** The same of all rigs. @type {Map<string, string>} */ #named = new Map();
+  /** @type {DaysFilter} */ #filter;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
   constructor(element, deps) {
@@ -31,12 +35,14 @@ export class BookPage {
     this.deps = deps;
     this.texts = new QuantityTexts({ call: deps.call, units: () => deps.settings.values.units });
     this.show = this.texts.say.bind(this.texts);
+    this.#filter = new DaysFilter(deps, { rigs: () => this.#named, changed: () => this.#try(() => this.#read()) });
   }
 
   async start() {
     const { deps } = this;
     const root = clone("page-book");
     this.#at = refs(root);
+    this.#at.filter.replaceWith(this.#filter.element);
     this.element.append(root);
     const corrections = new Corrections(deps, { show: this.show, lines: () => this.#items.flatMap(({ line }) => line ?? []) });
     onActions(root, {
@@ -70,13 +76,27 @@ export class BookPage {
     await settled(this.#at.days); // what another phone enters pushes all rows down
     const { views } = await this.deps.journal.read(["days", "rigs"]);
     if (this.deps.life.aborted) return;
+    const rigs = views.rigs?.rigs ?? [];
+    this.#named = new Map(rigs.map(({ id, fields }) => [id, plain(fields.name)]));
+    this.#rigs = rigs.length > 1 ? this.#named : new Map();
+    const filter = this.#filter.value;
+    if (filter) return this.#find(filter);
     const newest = views.days?.items ?? [];
-    const end = this.#items.findIndex((one) => keyOf(one) === keyOf(newest.at(-1))); // what follows it here was asked for, and stays
+    const end = this.#isFound ? -1 : this.#items.findIndex((one) => keyOf(one) === keyOf(newest.at(-1))); // what follows it here was asked for, and stays
     const kept = end < 0 ? [] : this.#items.slice(end + 1).filter((one) => !newest.some((other) => keyOf(other) === keyOf(one)));
     this.#items = [...newest, ...kept];
+    this.#isFound = false;
     if (kept.length === 0) this.#more = views.days?.more ?? false;
-    const rigs = views.rigs?.rigs ?? [];
-    this.#rigs = new Map(rigs.length > 1 ? rigs.map(({ id, fields }) => [id, plain(fields.name)]) : []);
+    await this.#paint();
+  }
+
+  /** Shows what is looked for, unless something else is by then. @param {import("../types/journal.js").DayFilter} filter */
+  async #find(filter) {
+    const { items, more } = await this.deps.call("journal-days", { filter });
+    if (this.deps.life.aborted || JSON.stringify(this.#filter.value) !== JSON.stringify(filter)) return;
+    this.#items = items;
+    this.#more = more;
+    this.#isFound = true;
     await this.#paint();
   }
 
@@ -87,6 +107,7 @@ export class BookPage {
 
   #draw() {
     this.#at.none.hidden = this.#items.length > 0;
+    setText(this.#at.none, say(this.#filter.value ? "filter.none" : "book.none"));
     this.#at.older.hidden = !this.#more;
     const days = byDay(this.#items);
     for (const name of this.#days.keys()) if (!days.has(name)) this.#days.delete(name);
@@ -134,7 +155,7 @@ export class BookPage {
 
   async #older() {
     const last = this.#items.at(-1);
-    const { items, more } = await this.deps.call("journal-days", { before: markOf(last) });
+    const { items, more } = await this.deps.call("journal-days", { before: markOf(last), filter: this.#filter.value ?? undefined });
     if (this.deps.life.aborted || keyOf(this.#items.at(-1)) !== keyOf(last)) return; // it no longer follows: another tap brought it, or the list is another
     this.#items = [...this.#items, ...items];
     this.#more = more;

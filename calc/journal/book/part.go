@@ -63,14 +63,17 @@ func (b *book) wear(p fold.Part, last fold.PartFit) ([]Section, []string) {
 	if last.Slot != "tip" && last.Slot != "electrode" {
 		return nil, nil
 	}
-	w := b.wornSo(p, last)
-	if len(w.points) == 0 {
+	if len(p.Readings) == 0 {
 		return nil, []string{"Nobody has read it yet."}
 	}
+	w := b.wornSo(p, last)
 	newest := p.Readings[len(p.Readings)-1]
 	s := Section{Title: "Readings", Says: []string{"Read " + b.day(newest.At) + ": " + b.reading(last.Slot, event.ReadBody(newest.Body), w.fresh) + "."}}
-	if w.limit == 0 {
+	switch {
+	case last.Slot == "tip" && w.fresh == 0:
 		return []Section{s}, []string{"The rig does not say how wide its tip is when new: enter its tips to see how the bore goes on."}
+	case len(w.points) == 0:
+		return []Section{s}, []string{"Its readings fit no such part: read it again."}
 	}
 	s.Pictures = []form.Picture{b.plotWear(w)}
 	s.Cautions = w.cautions
@@ -347,4 +350,9 @@ func (b *book) used(rig string, p fold.PartNow) (unit.Ratio, bool) {
 }
 
 // photoOf is the photo that a reading was read off, nil if there is none.
-func (b *book) photoOf(reading json.RawMessage) *Photo { return nil }
+func (b *book) photoOf(reading json.RawMessage) *Photo {
+	if p := b.fold.Photo(event.ReadBody(reading).Text("photo")); p != nil {
+		return &Photo{ID: p.ID, Body: p.Body}
+	}
+	return nil
+}

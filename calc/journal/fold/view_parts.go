@@ -66,6 +66,15 @@ func (p *part) photo(x *index) *PartPhoto {
 	return nil
 }
 
+// Photo returns the photo of that event, nil if it is not here or was taken out.
+func (f *Fold) Photo(id string) *PartPhoto {
+	e := f.settled().entries[id]
+	if e == nil || !e.counts("photo.added") || e.hidden {
+		return nil
+	}
+	return &PartPhoto{ID: e.id, At: e.when(), Body: e.raw()}
+}
+
 // PartRow is a part in short.
 type PartRow struct {
 	Part     string   `json:"part"`

@@ -25,8 +25,8 @@ type demoLaw struct {
 
 // demoLaws are those of all slots.
 var demoLaws = map[string]demoLaw{
-	"tip":       {shape: 3, perStart: 0.3, scale: map[string]float64{"truck-1": 34, "truck-2": 28}},
-	"electrode": {shape: 3, perStart: 0.6, scale: map[string]float64{"truck-1": 62, "truck-2": 52}},
+	"tip":       {shape: 4, perStart: 0.3, scale: map[string]float64{"truck-1": 34, "truck-2": 28}},
+	"electrode": {shape: 4, perStart: 0.6, scale: map[string]float64{"truck-1": 62, "truck-2": 52}},
 	"diffuser":  {shape: 1.6, perStart: 0.2, scale: map[string]float64{"truck-1": 420, "truck-2": 380}},
 	"cup":       {shape: 1.6, perStart: 0.2, scale: map[string]float64{"truck-1": 520, "truck-2": 460}},
 	"o-ring":    {shape: 1.3, perStart: 0, scale: map[string]float64{"truck-1": 300, "truck-2": 300}},
@@ -39,12 +39,13 @@ var demoMetals = map[string]float64{"mild-steel": 1, "stainless": 0.7}
 // calibration is to find.
 var demoSevers = map[string]float64{"truck-1": 1.2, "truck-2": 0.8}
 
-// A part that has lasted its life has worn so far: a tip's bore has grown by this share
-// of what it was, an electrode's pit is so deep. Until then both grow in step with
-// minutes and starts. What is read is off by chance.
+// A part that has done what the scale of its law says has worn so far: a tip's bore has
+// grown by this share of what it was, an electrode's pit is so deep. Both grow in step with
+// minutes and starts, alike in all parts, whichever of them goes early. What is read is off
+// by chance.
 const (
-	demoGrowth    = 0.15
-	demoPit       = 1500.0 // µm
+	demoGrowth    = 0.13
+	demoPit       = 1250.0 // µm
 	demoRound     = 0.7    // the narrowest way across the bore grows by this share of the widest
 	demoReadBore  = 8.0    // µm, standard deviation
 	demoReadPit   = 45.0

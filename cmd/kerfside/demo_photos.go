@@ -14,7 +14,7 @@ import (
 // photo draws the tip as it is now, enters it, and returns the id of the entry.
 func (t *demoTruck) photo(in body) string {
 	const side, thumb = 320, 64
-	worn := t.parts["tip"].worn()
+	worn := t.parts["tip"].used
 	picture, err := demoPicture(side, worn, 80)
 	small, thumbErr := demoPicture(thumb, worn, 50)
 	if t.err == nil && err != nil {

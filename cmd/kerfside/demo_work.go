@@ -27,9 +27,6 @@ type demoPart struct {
 	life, used float64
 }
 
-// worn is how much of its life is gone.
-func (p *demoPart) worn() float64 { return p.used / p.life }
-
 // demoSession is a day's work: of a job, else of cuts that stand on no list.
 type demoSession struct {
 	ago         int // days
@@ -69,13 +66,13 @@ func (t *demoTruck) read(slot string, in body, more body) {
 	switch slot {
 	case "tip":
 		fresh := float64(demoTips[t.key].bore)
-		widest := fresh * (1 + demoGrowth*p.worn())
-		narrowest := fresh * (1 + demoRound*demoGrowth*p.worn())
+		widest := fresh * (1 + demoGrowth*p.used)
+		narrowest := fresh * (1 + demoRound*demoGrowth*p.used)
 		high := math.Round((widest+demoReadBore*t.NormFloat64())/5) * 5
 		readings["dmax"] = int64(high)
 		readings["dmin"] = int64(min(high, math.Round((narrowest+demoReadBore*t.NormFloat64())/5)*5))
 	case "electrode":
-		readings["pit"] = int64(max(0, math.Round((demoPit*p.worn()+demoReadPit*t.NormFloat64())/10)*10))
+		readings["pit"] = int64(max(0, math.Round((demoPit*p.used+demoReadPit*t.NormFloat64())/10)*10))
 	default:
 		return
 	}
@@ -96,7 +93,7 @@ func (t *demoTruck) look() {
 		}
 		if p := t.parts[one.slot]; p != nil {
 			answer["part"] = p.id
-			if p.worn() > 0.45 && (one.slot == "tip" || one.slot == "electrode") {
+			if p.used > 0.55 && (one.slot == "tip" || one.slot == "electrode") {
 				answer["result"] = "worn"
 			}
 		}

@@ -67,7 +67,7 @@ func notice(words string) string {
 	if words == "" {
 		return ""
 	}
-	return `  <p class="frame__coming">` + html.EscapeString(words) + "</p>\n"
+	return `  <aside class="frame__coming">` + html.EscapeString(words) + "</aside>\n"
 }
 
 // scriptHash returns the source that allows the script in a page (CSP Level 3, section

@@ -20,6 +20,7 @@ export function comparedOf(view, taught) {
     make("ul", { class: "list" }, ...cuts.map((cut) => rowOf(cut, own(taught.takes, cut.cut), taught.cuts.find((one) => one.cut === cut.cut)?.says))),
     ...(times.length ? [make("h2", { text: say("compared.times") }), make("ul", { class: "list" }, ...times.map(timeOf))] : []),
     make("a", { class: "button button--row", href: "/sum/trial-strips", text: say("compared.calibrate") }),
+    make("a", { class: "button button--row", href: `/book/sheet/${view.id}`, text: say("job.sheet") }),
   ];
 }
 

@@ -29,7 +29,7 @@ export class JobPage {
   /** @type {KeptJob} */ #job = keptJob("");
   /** @type {import("../types/journal.js").JobItem[]} */ #others = [];
   /** What was done of it; null while nothing of it is kept. @type {import("../types/journal.js").JobView|null} */ #view = null;
-  /** @type {import("../types/journal.js").Taught} */ #taught = { planned: "", takes: {}, cuts: [], times: [] };
+  /** @type {import("../types/journal.js").Taught} */ #taught = { quote: "", planned: "", takes: {}, cuts: [], times: [] };
   /** How often something was entered here, and how much of it is not stored yet. */ #entered = 0;
   #going = 0;
   /** @type {Thing[]} */ #rigs = [];
@@ -77,7 +77,7 @@ export class JobPage {
     const entered = this.#entered;
     if (this.#going > 0) return; // once it is stored, all is read again
     const [{ views }, view] = await Promise.all([this.deps.journal.read(["rigs", "now", "jobs"]), this.deps.call("journal-job", { id }).catch(unlessNew)]);
-    if (view?.work.length) this.#taught = await this.deps.call("journal-taught", { id });
+    if (view) this.#taught = await this.deps.call("journal-taught", { id });
     if (this.deps.life.aborted || entered !== this.#entered) return;
     this.#others = views.jobs?.jobs.filter((job) => job.id !== id) ?? [];
     this.#view = view;
@@ -112,7 +112,8 @@ export class JobPage {
     const compared = this.#view ? comparedOf(this.#view, this.#taught) : [];
     this.#at.kept.hidden = compared.length === 0;
     this.#at.kept.replaceChildren(...compared);
-    this.#at.dock.hidden = this.#job.rows.length === 0;
+    this.#at.dock.hidden = this.#at.quote.hidden = this.#job.rows.length === 0;
+    setText(this.#at.quote, this.#taught.quote || say("job.quote"));
     setText(this.#at.begin, say(this.#isOpen ? "job.goon" : "job.begin"));
   }
 
@@ -208,7 +209,9 @@ export class JobPage {
     this.#job = keptJob(id, Object.fromEntries(Object.entries({ ...this.#job.fields, ...kept, ...all }).filter(([, value]) => value !== null)));
     this.#entered++;
     this.#going++;
-    this.#try(() => this.deps.journal.tap({ kind: "job.set", about: id, body: /** @type {any} */ (all) }).finally(() => this.#going--));
+    const { customer, ...rest } = /** @type {Record<string, any>} */ (all);
+    const bodies = [rest, ...(customer === undefined ? [] : [{ customer }])].filter((body) => Object.keys(body).length > 0); // the customer in an entry of its own, which an export leaves out
+    this.#try(() => this.deps.journal.tap(bodies.map((body) => ({ kind: "job.set", about: id, body }))).finally(() => this.#going--));
     this.#paint();
     this.#reckon();
   }
@@ -247,6 +250,8 @@ export class JobPage {
     this.#at.wrong.hidden = !other;
     this.#at.wrong.replaceChildren(...wrongWords(other));
     this.#told?.show(answer, { leave: ["remedies"] });
+    const { value, low, high } = /** @type {Record<string, any>} */ (answer?.results.price ?? {});
+    /** @type {HTMLAnchorElement} */ (this.#at.quote).href = `/book/quote/${this.#job.id}${value ? `?price=${value}&low=${low}&high=${high}` : ""}`;
     this.#at.price.hidden = !answer || "price" in answer.results;
     this.#showRemedies(/** @type {Record<string, any>[]} */ (answer?.results.remedies ?? []));
     this.#showOthers(answer);

@@ -5,8 +5,8 @@
  */
 import { caution, make, clone, onActions, onePress, refs } from "../parts/dom.js";
 import { reading } from "../parts/answer.js";
-import { handOver } from "../parts/download.js";
-import { showPhoto, thumbnail } from "../parts/photos.js";
+import { handOver, shared } from "../parts/download.js";
+import { enlarge, showPhoto, thumbnail } from "../parts/photos.js";
 import { lookOf } from "../parts/look.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { renderRows } from "../parts/rows.js";
@@ -29,7 +29,7 @@ const newThing = "new:";
 
 export class ReportPage {
   /** @type {import("../parts/dom.js").Refs} */ #at = {};
-  /** @type {{report: string, id: string}} */ #asked = { report: "", id: "" };
+  /** @type {{report: string, id: string, query: Record<string, string>, device: string}} */ #asked = { report: "", id: "", query: {}, device: "" };
   /** @type {Report|null} */ #report = null;
   /** The buttons that are shown, by their number. @type {Action[]} */ #actions = [];
   /** @type {symbol|null} */ #job = null;
@@ -42,8 +42,9 @@ export class ReportPage {
   }
 
   /** @param {Record<string, string>} params */
-  async start({ report, id = "" }) {
-    this.#asked = { report, id };
+  async start({ report, id = "", ...query }) {
+    const { device } = await this.deps.journal.read([]);
+    this.#asked = { report, id, query, device };
     const root = clone("page-report");
     this.#at = refs(root);
     this.element.append(root);
@@ -59,7 +60,7 @@ export class ReportPage {
   // Private
 
   get #look() {
-    return lookOf(this.deps, this.#asked.report, this.#asked.id);
+    return { ...lookOf(this.deps, this.#asked.report), ...this.#asked };
   }
 
   /** @param {Report} [shown]  what a button answered; else the report is made anew */
@@ -90,13 +91,14 @@ export class ReportPage {
     const rows = make("ul", { class: "list" });
     renderRows(rows, s.rows, (row) => this.#row(row), ({ title }) => ({ name: title }));
     const table = s.table && tableOf(s.table, s.title);
-    return make("section", { class: "section" }, s.title && !s.folded && make("h2", { text: s.title }),
+    return make("section", { class: s.screen ? "section no-print" : "section" }, s.title && !s.folded && make("h2", { text: s.title }),
       ...s.says.map((text) => make("p", { text })), ...s.cautions.map((text) => caution(text)),
       s.figures.length > 0 && make("div", { class: "readings" }, ...s.figures.map(({ label, text, main }) => reading(label, text, "", main))),
       ...pictures.map((picture) => make("figure", { class: "picture" }, make("figcaption", { text: picture.querySelector("title")?.textContent ?? "", "aria-hidden": "true" }), picture)),
       s.rows.length > 0 && rows, table && s.folded ? make("details", { class: "fold", open: innerWidth >= wide }, make("summary", { text: s.title }), table) : table,
       s.photos.length > 0 && make("div", { class: "thumbs" }, ...s.photos.map((photo) => this.#thumb(photo))),
-      s.actions.length > 0 && make("div", { class: "stack no-print" }, ...s.actions.map((action) => this.#button(action))));
+      s.actions.length > 0 && make("div", { class: "stack no-print" }, ...s.actions.map((action) => this.#button(action))),
+      ...s.sign.map((text) => make("p", { class: "report__sign", text })));
   }
 
   /** @param {import("../types/journal.js").Row} row */
@@ -108,7 +110,9 @@ export class ReportPage {
 
   /** @param {import("../types/journal.js").Photo} photo */
   #thumb({ id, body }) {
-    return make("button", { class: "button photo-button", type: "button", "data-action": "photo", "data-id": id, "aria-label": say("said.photo") }, thumbnail(/** @type {any} */ (body)));
+    const small = thumbnail(/** @type {any} */ (body));
+    if (small && this.#report?.paper) enlarge(this.deps.journal, small, /** @type {any} */ (body));
+    return make("button", { class: "button photo-button", type: "button", "data-action": "photo", "data-id": id, "aria-label": say("said.photo") }, small);
   }
 
   /** @param {Action} action @param {boolean} [main] */
@@ -133,10 +137,10 @@ export class ReportPage {
     const done = await this.#do(action, answers);
     if (!done) return;
     if (done.entries.length > 0) await this.#enter(done);
+    if (done.text && !done.type && await shared(done.text)) return;
     if (done.name) await this.#handOver(done);
-    else if (done.text) await navigator.share?.({ text: done.text });
     if (done.report) await this.#read(done.report);
-    if (done.href) this.deps.go(done.href);
+    if (done.href) this.deps.go(done.href.replace(newThing, newId()));
   }
 
   /** @param {Action} action @param {HTMLInputElement} input */

@@ -18,3 +18,8 @@ export async function handOver(name, data, type = "application/x-ndjson") {
   setTimeout(() => URL.revokeObjectURL(url), 60_000);
   return true;
 }
+
+/** Hands words to the share sheet; false where there is none, or it takes no words. @param {string} text */
+export function shared(text) {
+  return navigator.share?.({ text }).then(() => true, (err) => err.name === "AbortError") ?? false;
+}

@@ -79,7 +79,7 @@ export function piecesOf({ count }) {
 }
 
 /** What is no field of the sum. */
-const own = ["name", "customer", "rig", "site", "at"];
+const own = ["name", "customer", "rig", "site", "at", "number", "quote", "tax", "billed"];
 
 /**
  * What job-plan is asked of a job: what was entered for it and, once something is done, of what is left.

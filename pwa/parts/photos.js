@@ -50,6 +50,14 @@ export function thumbnail(body) {
   return typeof body?.thumb === "string" && thumbForm.test(body.thumb) ? make("img", { class: "thumb", src: body.thumb, alt: "" }) : null;
 }
 
+/** Puts this phone's large picture in the place of the small one, where it has it. @param {import("../journal/journal.js").Journal} journal @param {HTMLImageElement} image @param {Body} body */
+export async function enlarge(journal, image, body) {
+  const picture = await new Photos(journal.db).get(plain(body.sha256)).catch(() => null);
+  if (!picture) return;
+  image.onload = () => URL.revokeObjectURL(image.src);
+  image.src = URL.createObjectURL(new Blob([picture.bytes], { type: "image/jpeg" }));
+}
+
 /** Shows the large picture: this phone's, else the server's, which is kept. @param {import("../journal/journal.js").Journal} journal @param {{id: string, body: Body}} entry @param {string} label */
 export async function showPhoto(journal, { id, body }, label) {
   const dialog = /** @type {HTMLDialogElement} */ (clone("part-photo"));

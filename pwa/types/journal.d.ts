@@ -24,6 +24,12 @@ export interface Act {
   units: System;
   /** the rig in use on the phone */
   rig: string;
+  /** what stands in the address behind ? */
+  query: Record<string, string>;
+  /** the phone, as its entries name it */
+  device: string;
+  /** who watches the fire, which this phone alone knows */
+  watcher: string;
   act: string;
   with: Record<string, string>;
   answers: Record<string, string>;
@@ -70,7 +76,7 @@ export interface Ask {
   quantity: string;
   bare: string;
   us: string;
-  /** a whole number */
+  /** a number without a unit */
   count: boolean;
   /** what stands there at first */
   value: string;
@@ -1043,6 +1049,12 @@ export interface Look {
   units: System;
   /** the rig in use on the phone */
   rig: string;
+  /** what stands in the address behind ? */
+  query: Record<string, string>;
+  /** the phone, as its entries name it */
+  device: string;
+  /** who watches the fire, which this phone alone knows */
+  watcher: string;
 }
 
 /** LostValue is a value that lost against another that had not seen it. */
@@ -1346,6 +1358,10 @@ export interface Section {
   table: Table | null;
   photos: Photo[];
   actions: Action[];
+  /** who signs: each with room to do it */
+  sign: string[];
+  /** not on paper */
+  screen: boolean;
 }
 
 /**
@@ -1547,6 +1563,8 @@ export interface Table {
 
 /** Taught answers journal-taught: what a job that was done says of the next plan. */
 export interface Taught {
+  /** what was quoted for it, in words; "" if nothing was */
+  quote: string;
   /** how long it was to take, in words; "" if no plan says */
   planned: string;
   /** the same of all pieces of a cut */

@@ -18,6 +18,8 @@ var reports = map[string]func(*book) (Report, error){
 	"upkeep":  (*book).upkeep,
 	"learned": (*book).learned,
 	"months":  (*book).months,
+	"quote":   (*book).quote,
+	"sheet":   (*book).sheet,
 
 	"stock":    (*book).stock,
 	"line":     (*book).line,
@@ -30,6 +32,10 @@ var acts = map[string]func(*book, Act) (Done, error){
 	"calendar":     (*book).calendar,
 	"new-part":     (*book).newPart,
 	"pulled":       (*book).pulled,
+	"quote":        (*book).makeQuote,
+	"on-paper":     (*book).setOnPaper,
+	"words":        (*book).words,
+	"billed":       (*book).setBilled,
 	"upkeep-done":  (*book).upkeepDone,
 	"upkeep-often": (*book).upkeepOften,
 	"upkeep-own":   (*book).upkeepOwn,
@@ -146,6 +152,7 @@ func (r Report) whole() Report {
 	for i := range r.Sections {
 		s := &r.Sections[i]
 		s.Says, s.Cautions, s.Figures, s.Pictures, s.Lengths = list(s.Says), list(s.Cautions), list(s.Figures), list(s.Pictures), list(s.Lengths)
+		s.Sign = list(s.Sign)
 		s.Photos, s.Actions, s.Rows = list(s.Photos), wholeActions(s.Actions), list(s.Rows)
 		for j := range s.Rows {
 			row := &s.Rows[j]

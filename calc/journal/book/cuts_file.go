@@ -202,8 +202,8 @@ func (b *book) cutsRead(in Act) (Done, error) {
 	return Done{Report: &r}, nil
 }
 
-// apart is how far the places of two rows are apart that were entered one after the other.
-const apart = 1000
+// rowStep is how far the places of two rows are apart that were entered one after the other.
+const rowStep = 1000
 
 // cutsEnter answers that the rows of a file be added to the list.
 func (b *book) cutsEnter(in Act) (Done, error) {
@@ -221,7 +221,7 @@ func (b *book) cutsEnter(in Act) (Done, error) {
 	}
 	d := Done{Said: unit.Count(len(fresh), "row", "rows") + " entered.", Href: "/job/" + v.ID}
 	for i, c := range fresh { // an entry each: one holds so many bytes only
-		row := map[string]any{"at": last + int64(i+1)*apart}
+		row := map[string]any{"at": last + int64(i+1)*rowStep}
 		for key, text := range c.row {
 			row[key] = text
 		}

@@ -24,6 +24,10 @@ type Look struct {
 	Zone   Zone        `json:"zone"`
 	Units  unit.System `json:"units"`
 	Rig    string      `json:"rig"` // the rig in use on the phone
+
+	Query   map[string]string `json:"query"`   // what stands in the address behind ?
+	Device  string            `json:"device"`  // the phone, as its entries name it
+	Watcher string            `json:"watcher"` // who watches the fire, which this phone alone knows
 }
 
 // Report is a screen or a page of paper.
@@ -49,6 +53,8 @@ type Section struct {
 	Table    *Table         `json:"table"`
 	Photos   []Photo        `json:"photos"`
 	Actions  []Action       `json:"actions"`
+	Sign     []string       `json:"sign"`   // who signs: each with room to do it
+	Screen   bool           `json:"screen"` // not on paper
 }
 
 // Figure is a labelled reading.
@@ -115,7 +121,7 @@ type Ask struct {
 	Quantity string     `json:"quantity"` // of a number with a unit
 	Bare     string     `json:"bare"`
 	US       string     `json:"us"`
-	Count    bool       `json:"count"` // a whole number
+	Count    bool       `json:"count"` // a number without a unit
 	Value    string     `json:"value"` // what stands there at first
 	Only     *form.Only `json:"only"`  // asked only after certain answers to another
 }

@@ -15,6 +15,7 @@ import (
 
 // Taught answers journal-taught: what a job that was done says of the next plan.
 type Taught struct {
+	Quote   string            `json:"quote"`   // what was quoted for it, in words; "" if nothing was
 	Planned string            `json:"planned"` // how long it was to take, in words; "" if no plan says
 	Takes   map[string]string `json:"takes"`   // the same of all pieces of a cut
 	Cuts    []TaughtCut       `json:"cuts"`
@@ -91,6 +92,7 @@ func TaughtBy(f *fold.Fold, id string) (Taught, error) {
 	if err != nil {
 		return v, err
 	}
+	v.Quote = saysQuote(view)
 	lots := map[string][]fold.Lot{}
 	for _, l := range f.Lots(id) {
 		lots[l.Cut] = append(lots[l.Cut], l)

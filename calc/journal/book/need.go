@@ -190,7 +190,7 @@ type need struct {
 }
 
 // needs are what each truck wants that has a job ahead or a stock line.
-func (b *book) needs(lines map[string][]fold.Stock) ([]need, error) {
+func (b *book) needs(lines map[string][]*fold.Stock) ([]need, error) {
 	learnt, inTorch, err := b.lessons()
 	if err != nil {
 		return nil, err
@@ -247,7 +247,7 @@ var spareSlots = life.SparesSlots()
 
 // fits reports whether a line's pieces serve the torch as it is set up: of tips only
 // those of its current do, where both are known.
-func (n need) fits(l fold.Stock) bool {
+func (n *need) fits(l *fold.Stock) bool {
 	rating := plainRating(l.Rating)
 	return l.Slot != "tip" || n.rated == "" || rating == "" || rating == n.rated
 }
@@ -261,10 +261,9 @@ func (b *book) ratingInUse(rig string) string {
 }
 
 // needSection tells what the jobs ahead of a truck want.
-func (b *book) needSection(n need) Section {
+func (b *book) needSection(n *need) Section {
 	s := Section{Title: "Jobs ahead, " + b.rig(n.rig), Cautions: n.cause}
 	if len(n.jobs) == 0 {
-		s.Says = []string{"No job with cuts left."}
 		return s
 	}
 	s.Says = []string{capital(jobNames(n.jobs)) + ": some " + sayMinutes(n.use.Minutes) + " of arc and " + starts(int64(n.use.Starts)) + " left."}
@@ -285,7 +284,7 @@ func (b *book) needSection(n need) Section {
 }
 
 // ratedSays is the current in use: 45 A.
-func (n need) ratedSays() string {
+func (n *need) ratedSays() string {
 	amps, _ := strconv.ParseFloat(trimA(n.rated), 64)
 	return unit.Say(unit.Current(amps), "A", unit.Doubt{})
 }

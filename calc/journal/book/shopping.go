@@ -51,7 +51,8 @@ func (b *book) shopping() (shopping, error) {
 	for _, l := range lines[""] {
 		spare[l.ID] = max(l.N-l.Least, 0)
 	}
-	for _, n := range needs {
+	for k := range needs {
+		n := &needs[k]
 		for _, i := range b.short(n, lines[n.rig]) {
 			for _, l := range lines[""] {
 				if give := min(spare[l.ID], i.n); give > 0 && i.of(l) {
@@ -75,7 +76,7 @@ func (b *book) shopping() (shopping, error) {
 	return list, nil
 }
 
-func belowLeast(l fold.Stock) string {
+func belowLeast(l *fold.Stock) string {
 	return "below the lowest count of " + strconv.FormatInt(l.Least, 10)
 }
 
@@ -86,15 +87,15 @@ type wanted struct {
 }
 
 // of reports whether a line of the shop holds the same parts.
-func (w wanted) of(l fold.Stock) bool {
+func (w *wanted) of(l *fold.Stock) bool {
 	return l.Slot == w.slot && (l.Slot != "" || strings.EqualFold(l.Name, w.name)) && (plainRating(l.Rating) == plainRating(w.rating) || w.rating == "" && w.line == "")
 }
 
 // short is what a truck is short of.
-func (b *book) short(n need, lines []fold.Stock) []wanted {
+func (b *book) short(n *need, lines []*fold.Stock) []wanted {
 	var all []wanted
 	at := map[string]int{} // a line's place among them
-	add := func(l fold.Stock, pieces int64, why string) {
+	add := func(l *fold.Stock, pieces int64, why string) {
 		key := l.ID + l.Slot // a kind of part may have no line yet
 		i, ok := at[key]
 		if !ok {
@@ -130,8 +131,8 @@ func (b *book) short(n need, lines []fold.Stock) []wanted {
 // lineOf is the line that a kind of part of a truck is bought into, the first that
 // fits: one without an id if there is none. Least is the highest count that the crew
 // wants of that kind.
-func (n need) lineOf(slot string, lines []fold.Stock) (line fold.Stock, least int64) {
-	line = fold.Stock{Slot: slot}
+func (n *need) lineOf(slot string, lines []*fold.Stock) (line *fold.Stock, least int64) {
+	line = &fold.Stock{Slot: slot}
 	if slot == "tip" && n.rated != "" {
 		line.Rating = n.ratedSays()
 	}
@@ -148,7 +149,7 @@ func (n need) lineOf(slot string, lines []fold.Stock) (line fold.Stock, least in
 }
 
 // dayWhy says why so many are the fewest to carry.
-func (b *book) dayWhy(n need, day int64) string {
+func (b *book) dayWhy(n *need, day int64) string {
 	if n.dayFrom == 0 || day <= 1 {
 		return "one full set to spare, common practice"
 	}

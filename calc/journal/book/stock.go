@@ -36,7 +36,7 @@ func (b *book) at(rig string) string {
 }
 
 // lineTitle is a stock line as people call it.
-func lineTitle(l fold.Stock) string {
+func lineTitle(l *fold.Stock) string {
 	title := l.Name
 	if title == "" {
 		title = capital(slot(l.Slot))
@@ -49,9 +49,11 @@ func lineTitle(l fold.Stock) string {
 
 // stockByPlace are the stock lines by where they lie, and the places in their order: the
 // trucks by name, then the shop.
-func (b *book) stockByPlace() (places []string, lines map[string][]fold.Stock) {
-	lines = map[string][]fold.Stock{}
-	for _, l := range b.fold.Stocks().Lines {
+func (b *book) stockByPlace() (places []string, lines map[string][]*fold.Stock) {
+	lines = map[string][]*fold.Stock{}
+	all := b.fold.Stocks().Lines
+	for i := range all {
+		l := &all[i]
 		if len(lines[l.Rig]) == 0 && l.Rig != "" {
 			places = append(places, l.Rig)
 		}
@@ -62,7 +64,7 @@ func (b *book) stockByPlace() (places []string, lines map[string][]fold.Stock) {
 		places = append(places, "")
 	}
 	for _, list := range lines {
-		order.Sort(list, func(x, y fold.Stock) int {
+		order.Sort(list, func(x, y *fold.Stock) int {
 			return cmp.Or(cmp.Compare(slotPlace(x.Slot), slotPlace(y.Slot)), cmp.Compare(lineTitle(x), lineTitle(y)), cmp.Compare(x.ID, y.ID))
 		})
 	}
@@ -80,11 +82,11 @@ func slotPlace(word string) int {
 
 // stock reports what lies where, and what the jobs ahead want of it.
 func (b *book) stock() (Report, error) {
-	r := Report{Title: "Stock", Actions: []Action{b.newLineAction(), {Label: "Shopping list", Href: "/book/shopping"}, b.importAction()}}
+	r := Report{Title: "Stock", Actions: []Action{b.newLineAction(), {Label: "Shopping list", Href: "/book/shopping"}}}
 	places, lines := b.stockByPlace()
 	if len(places) == 0 {
 		r.Says = []string{"No stock is entered yet.", "Enter a line for each part of each rating, and for each truck that it lies in."}
-		r.Actions = []Action{r.Actions[0], b.importAction()}
+		r.Actions[1] = importAction()
 		return r, nil
 	}
 	shopping, err := b.shopping()
@@ -99,16 +101,20 @@ func (b *book) stock() (Report, error) {
 		}
 		r.Sections = append(r.Sections, s)
 	}
-	for _, n := range shopping.needs {
+	for i := range shopping.needs {
+		n := &shopping.needs[i]
+		if len(n.jobs)+len(n.cause) == 0 {
+			continue
+		}
 		r.Sections = append(r.Sections, b.needSection(n))
 	}
 	table := b.stockTable()
-	r.Sections = append(r.Sections, Section{Title: "All lines", Folded: true, Table: &table})
+	r.Sections = append(r.Sections, Section{Title: "All lines", Folded: true, Table: &table, Actions: []Action{importAction()}})
 	return r, nil
 }
 
 // stockSays is what of the stock wants doing, in a sentence.
-func (b *book) stockSays(lines map[string][]fold.Stock, list shopping) string {
+func (b *book) stockSays(lines map[string][]*fold.Stock, list shopping) string {
 	var again []string
 	for _, at := range order.Keys(lines) {
 		for _, l := range lines[at] {
@@ -144,7 +150,7 @@ func more(n int) string {
 }
 
 // lineRow is a line in the list.
-func (b *book) lineRow(l fold.Stock) Row {
+func (b *book) lineRow(l *fold.Stock) Row {
 	row := Row{Title: lineTitle(l), Href: "/book/line/" + l.ID, Says: b.lineSays(l)}
 	switch {
 	case l.Again:
@@ -156,7 +162,7 @@ func (b *book) lineRow(l fold.Stock) Row {
 }
 
 // lineSays is how many there are, how sure that is, and what goes.
-func (b *book) lineSays(l fold.Stock) []string {
+func (b *book) lineSays(l *fold.Stock) []string {
 	says := []string{strconv.FormatInt(l.N, 10) + " left"}
 	switch {
 	case l.Again:
@@ -228,7 +234,7 @@ func (b *book) line() (Report, error) {
 	if err != nil {
 		return Report{}, err
 	}
-	l := v.Line
+	l := &v.Line
 	r := Report{Title: lineTitle(l), Says: []string{strconv.FormatInt(l.N, 10) + " left " + b.at(l.Rig) + "."}}
 	if l.Again {
 		r.Says = []string{"Count again: there should be " + strconv.FormatInt(l.N, 10) + " " + b.at(l.Rig) + ", so something was not entered."}
@@ -250,12 +256,12 @@ func (b *book) line() (Report, error) {
 	if len(v.Moves) == 0 {
 		history.Says = []string{"Nothing yet."}
 	}
-	r.Sections = []Section{figures, {Actions: b.lineActions(l)}, history}
+	figures.Actions = b.lineActions(l)
+	r.Sections = []Section{figures, history}
 	with := map[string]string{"line": l.ID}
 	r.Actions = []Action{
 		{Label: "Count it", Act: "stock-count", With: with, Ask: []Ask{{Key: "n", Label: "How many are there?", Count: true}}},
 		{Label: "Bought", Act: "stock-bought", With: with, Ask: []Ask{{Key: "n", Label: "How many came in?", Count: true}}},
-		{Label: "Gone", Act: "stock-gone", With: with, Ask: []Ask{{Key: "n", Label: "How many went?", Count: true}, {Key: "why", Label: "Why?", Options: goneWhy}}},
 	}
 	return r, nil
 }
@@ -289,13 +295,14 @@ func (b *book) moveRow(m fold.StockMove) Row {
 }
 
 // lineActions are what is seldom done with a line.
-func (b *book) lineActions(l fold.Stock) []Action {
+func (b *book) lineActions(l *fold.Stock) []Action {
 	with := map[string]string{"line": l.ID}
 	price := ""
 	if l.Price > 0 {
 		price = strconv.FormatFloat(float64(l.Price)/100, 'f', 2, 64)
 	}
 	all := []Action{
+		{Label: "Gone", Act: "stock-gone", With: with, Ask: []Ask{{Key: "n", Label: "How many went?", Count: true}, {Key: "why", Label: "Why?", Options: goneWhy}}},
 		{Label: "Its price", Act: "stock-price", With: with, Ask: []Ask{{Key: "price", Label: "What does one cost?", Count: true, Value: price}}},
 		{Label: "Lowest count wanted", Act: "stock-least", With: with, Ask: []Ask{{Key: "n", Label: "How many should always be there? 0 leaves it to the list", Count: true, Value: strconv.FormatInt(l.Least, 10)}}},
 	}
@@ -342,14 +349,15 @@ func rigOf(word string) string {
 	return word
 }
 
-// sameLine is the line of that part and rating there, if there is one.
-func (b *book) sameLine(slot, name, rating, rig string) (fold.Stock, bool) {
-	for _, l := range b.fold.Stocks().Lines {
-		if l.Rig == rig && l.Slot == slot && (slot != "" || strings.EqualFold(l.Name, name)) && plainRating(l.Rating) == plainRating(rating) {
-			return l, true
+// sameLine is the line of that part and rating there, nil if there is none.
+func (b *book) sameLine(slot, name, rating, rig string) *fold.Stock {
+	all := b.fold.Stocks().Lines
+	for i := range all {
+		if l := &all[i]; l.Rig == rig && l.Slot == slot && (slot != "" || strings.EqualFold(l.Name, name)) && plainRating(l.Rating) == plainRating(rating) {
+			return l
 		}
 	}
-	return fold.Stock{}, false
+	return nil
 }
 
 // plainRating is a rating as it is compared: 45 A is 45a.
@@ -368,11 +376,11 @@ func (b *book) newLine(in Act) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	if l, ok := b.sameLine(slot, name, rating, rig); ok {
+	if l := b.sameLine(slot, name, rating, rig); l != nil {
 		return Done{}, problem.Newf(problem.Conflict, "rating", "%s is a line already, %s", lineTitle(l), b.at(rig)).WithHint("Enter another rating, or leave this and count that line.")
 	}
 	body := lineBody(slot, name, rating, rig)
-	return Done{Said: lineTitle(fold.Stock{Slot: slot, Name: name, Rating: rating}) + ": " + strconv.FormatInt(n, 10) + " " + b.at(rig) + ".", Entries: []Entry{
+	return Done{Said: lineTitle(&fold.Stock{Slot: slot, Name: name, Rating: rating}) + ": " + strconv.FormatInt(n, 10) + " " + b.at(rig) + ".", Entries: []Entry{
 		{Kind: "line.set", About: NewThing, Body: body}, {Kind: "stock.counted", About: NewThing, Body: map[string]any{"n": n}}}}, nil
 }
 
@@ -399,13 +407,13 @@ func pieces(text string, least float64) (int64, error) {
 }
 
 // ofLine answers a button of a line that wants a count of at least so many.
-func (b *book) ofLine(in Act, least float64) (l fold.Stock, n int64, err error) {
+func (b *book) ofLine(in Act, least float64) (l *fold.Stock, n int64, err error) {
 	v, err := b.fold.Line(in.of("line"))
 	if err != nil {
-		return l, 0, err
+		return nil, 0, err
 	}
 	n, err = pieces(in.of("n"), least)
-	return v.Line, n, err
+	return &v.Line, n, err
 }
 
 func (b *book) countLine(in Act) (Done, error) {
@@ -452,7 +460,7 @@ func (b *book) moveLine(in Act) (Done, error) {
 	}
 	to := rigOf(in.of("to"))
 	d := Done{Said: strconv.FormatInt(n, 10) + " of " + lower(lineTitle(l)) + " moved to " + placeIn(b.place(to)) + ".", Entries: []Entry{moved(l.ID, -n, "moved")}}
-	if there, ok := b.sameLine(l.Slot, l.Name, l.Rating, to); ok {
+	if there := b.sameLine(l.Slot, l.Name, l.Rating, to); there != nil {
 		d.Entries = append(d.Entries, moved(there.ID, n, "moved"))
 		return d, nil
 	}
@@ -473,7 +481,7 @@ func (b *book) priceLine(in Act) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return Done{Said: lineTitle(v.Line) + ": " + b.money(price) + ".", Entries: []Entry{{Kind: "line.set", About: v.Line.ID, Body: map[string]any{"price": price}}}}, nil
+	return Done{Said: lineTitle(&v.Line) + ": " + b.money(price) + ".", Entries: []Entry{{Kind: "line.set", About: v.Line.ID, Body: map[string]any{"price": price}}}}, nil
 }
 
 func (b *book) leastLine(in Act) (Done, error) {

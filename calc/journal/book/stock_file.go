@@ -19,7 +19,7 @@ var stockColumns = []sheet.Column{
 }
 
 // importAction reads a file of stock.
-func (b *book) importAction() Action {
+func importAction() Action {
 	return Action{Label: "Read a list (CSV)", Act: "stock-read", File: ".csv"}
 }
 
@@ -90,9 +90,12 @@ func (b *book) stockRow(row sheet.Row, n int, seen map[string]int) (stockChange,
 	}
 	seen[key] = row.Line
 	least, price := row.Cells[5].Int(), halfUp(row.Cells[6].Float()*100)
-	l, ok := b.sameLine(slot, name, rating, rig)
+	l, isNew := b.sameLine(slot, name, rating, rig), false
+	if l == nil {
+		l, isNew = &fold.Stock{Slot: slot, Name: name, Rating: rating, Rig: rig}, true
+	}
 	switch {
-	case count > mostPieces || count < 0 && !(ok && count == l.N):
+	case count > mostPieces || count < 0 && (isNew || count != l.N):
 		return stockChange{}, problem.Newf(problem.Range, "pieces", "%d pieces cannot be", count).WithHint("Write 0 to %d.", mostPieces)
 	case least < 0 || least > mostPieces:
 		return stockChange{}, problem.Newf(problem.Range, "least", "a lowest count of %d cannot be", least).WithHint("Write 0 to %d.", mostPieces)
@@ -100,11 +103,11 @@ func (b *book) stockRow(row sheet.Row, n int, seen map[string]int) (stockChange,
 		return stockChange{}, problem.New(problem.Range, "price", "that price cannot be", "Write an amount of 0 or more.")
 	}
 	about, body, set := l.ID, map[string]any{}, []string{}
-	if !ok {
+	if isNew {
 		about, body = NewThing+strconv.Itoa(n), lineBody(slot, name, rating, rig)
 		set = append(set, "New, "+b.at(rig))
 	}
-	if name != l.Name && name != "" && ok {
+	if name != l.Name && name != "" {
 		body["name"] = name
 		set = append(set, "Name: "+name)
 	}
@@ -116,17 +119,17 @@ func (b *book) stockRow(row sheet.Row, n int, seen map[string]int) (stockChange,
 		body["price"] = price
 		set = append(set, "Price: "+b.money(price))
 	}
-	c := stockChange{title: lineTitle(fold.Stock{Slot: slot, Name: name, Rating: rating})}
-	if ok {
-		c.title = lineTitle(l) + ", " + placeIn(b.place(rig))
+	c := stockChange{title: lineTitle(l)}
+	if !isNew {
+		c.title += ", " + placeIn(b.place(rig))
 	}
 	if len(body) > 0 {
 		c.entries = append(c.entries, Entry{Kind: "line.set", About: about, Body: body})
 	}
-	if !ok || count != l.N {
+	if isNew || count != l.N {
 		c.entries = append(c.entries, Entry{Kind: "stock.counted", About: about, Body: map[string]any{"n": count}})
 		said := fmt.Sprintf("Pieces: %d", count)
-		if ok {
+		if !isNew {
 			said = fmt.Sprintf("Pieces: %d, now %d", count, l.N)
 		}
 		set = append(set, said)

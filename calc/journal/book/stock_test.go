@@ -194,7 +194,7 @@ func TestLineReport(t *testing.T) {
 		t.Errorf("%q: %q", r.Title, r.Says)
 	}
 	var titles []string
-	for _, row := range r.Sections[2].Rows {
+	for _, row := range r.Sections[1].Rows {
 		titles = append(titles, row.Title+", "+row.Says[1])
 	}
 	if want := []string{"Moved: 1 out, 5 left after it", "Given or sold: 2 out, 6 left after it", "Fitted to Truck 1, 8 left after it", "Bought: 4 in, 9 left after it", "Counted: 5, 5 left after it"}; !slices.Equal(titles, want) {

@@ -54,6 +54,7 @@ export class JobPage {
     this.#at = refs(root);
     this.element.append(root);
     this.#job = keptJob(id);
+    this.#at.list.setAttribute("href", `/book/cuts/${id}`);
     onActions(root, { about: () => this.#try(() => this.#changeAbout()), begin: onePress(() => this.#try(() => this.#begin())), remedy: (el) => this.#take(Number(el.dataset.n)), price: () => this.#forms[1]?.fields.get("labour")?.enter() });
     this.#declared = declarationOf(await this.deps.asset("gen/calculators.json"), "job-plan");
     await this.#read();

@@ -62,9 +62,18 @@ func typedRow(raw json.RawMessage) map[string]string {
 // usualCuts are the columns that a table of cuts always has.
 var usualCuts = map[string]bool{"metal": true, "thickness": true, "length": true, "count": true}
 
+// listed is the job of a cut list; one that nothing is kept of yet is empty.
+func (b *book) listed() (fold.JobView, error) {
+	v, err := b.fold.Job(b.ID)
+	if err != nil && problem.From(err).Kind == problem.NotFound && b.ID != "" {
+		return fold.JobView{Job: fold.Job{ID: b.ID}}, nil
+	}
+	return v, err
+}
+
 // cuts reports the cut list of a job as a table, and reads one.
 func (b *book) cuts() (Report, error) {
-	v, err := b.fold.Job(b.ID)
+	v, err := b.listed()
 	if err != nil {
 		return Report{}, err
 	}
@@ -123,7 +132,7 @@ type cutChange struct {
 
 // readCuts reads a file of cuts beside the list of a job.
 func (b *book) readCuts(text string) (fresh []cutChange, same int, cautions []string, err error) {
-	v, err := b.fold.Job(b.ID)
+	v, err := b.listed()
 	if err != nil {
 		return nil, 0, nil, err
 	}
@@ -211,7 +220,7 @@ func (b *book) cutsEnter(in Act) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	v, err := b.fold.Job(b.ID)
+	v, err := b.listed()
 	if err != nil {
 		return Done{}, err
 	}

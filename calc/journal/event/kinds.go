@@ -28,7 +28,7 @@ var kinds = []Kind{
 		{Key: CutField + "KEY", Type: Map, Note: "one cut of its list as it was typed; KEY is its own short name, at its place among the others",
 			Example: `{"metal":"mild-steel","thickness":"6mm","length":"400mm","count":"3","at":1000}`},
 	}},
-	{Name: "line.set", About: "line", Always: true, Fields: true, Lasts: OfThings, Body: []Field{ // not written yet: stock
+	{Name: "line.set", About: "line", Always: true, Fields: true, Lasts: OfThings, Body: []Field{
 		{Key: "name", Note: "what the stock line is", Example: `"Tip 40 A"`},
 		{Key: "slot", Note: "where it fits", Example: `"tip"`},
 		{Key: "rating", Note: "for what current, as it was typed", Example: `"45 A"`},
@@ -111,10 +111,10 @@ var kinds = []Kind{
 	{Name: "trap.drained", Lasts: Lasting, Body: []Field{
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 	}},
-	{Name: "filter.changed", Lasts: Lasting, Body: []Field{ // not written yet: upkeep
+	{Name: "filter.changed", Lasts: Lasting, Body: []Field{
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 	}},
-	{Name: "upkeep.done", Lasts: Lasting, Body: []Field{ // not written yet: upkeep
+	{Name: "upkeep.done", Lasts: Lasting, Body: []Field{
 		{Key: "task", Need: Must, Note: "drain, filter, oil, lead, blow-out, extinguisher or a word of the crew's own", Example: `"oil"`},
 		{Key: "rig", Type: Name, Example: `"rig-x"`},
 		{Key: "next", Type: Int, Note: "ms since 1970 UTC, the date that stands on the thing", Example: `1792267116544`},
@@ -184,11 +184,11 @@ var kinds = []Kind{
 		{Key: "of", Type: Link, Of: "watch.started", Need: Must, Example: `"watch-x_______________"`},
 	}},
 
-	{Name: "stock.moved", About: "line", Always: true, Lasts: Lasting, Body: []Field{ // not written yet: stock
+	{Name: "stock.moved", About: "line", Always: true, Lasts: Lasting, Body: []Field{
 		{Key: "n", Type: Int, Need: Must, Note: "pieces, negative for out", Example: `-2`},
 		{Key: "why", Example: `"used"`},
 	}},
-	{Name: "stock.counted", About: "line", Always: true, Lasts: Lasting, Body: []Field{ // not written yet: stock
+	{Name: "stock.counted", About: "line", Always: true, Lasts: Lasting, Body: []Field{
 		{Key: "n", Type: Int, Need: Must, Note: "pieces there are", Example: `8`},
 	}},
 

@@ -9,7 +9,7 @@ import { inertWhile } from "../parts/inert-while.js";
 import { settled } from "../parts/settled.js";
 import { rigIdInUse } from "../parts/rig-and-site.js";
 import { renderRows } from "../parts/rows.js";
-import { fromStock } from "../parts/stock.js";
+import { stockOf } from "../parts/stock.js";
 import { dayAndTime } from "../parts/times.js";
 import { opened } from "../browser/overlays.js";
 import { newId } from "../journal/id.js";
@@ -305,7 +305,7 @@ export class FixPage {
 
   /** A new part went in: the one before comes out. @param {string} slot */
   async #fitted(slot) {
-    const from = await fromStock(this.deps, this.#rig, slot);
+    const from = await (await stockOf(this.deps, this.#rig))(slot);
     if (!from) return;
     const { views } = await this.deps.journal.read(["now"]); // the tap may come when this page is gone
     const old = views.now?.rigs?.find((r) => r.rig === this.#rig)?.parts?.find((p) => p.slot === slot);

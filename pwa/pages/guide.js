@@ -11,7 +11,7 @@ import { guideHTML } from "../browser/trusted.js";
 import { newId } from "../journal/id.js";
 import { keptOf, rigIdInUse, rigsOf } from "../parts/rig-and-site.js";
 import { sameDay } from "../parts/job.js";
-import { fromStock } from "../parts/stock.js";
+import { stockOf } from "../parts/stock.js";
 import { QuantityTexts, shownIn } from "../parts/quantity-texts.js";
 import { clockTime } from "../parts/times.js";
 import { own, say, sayKnown } from "../words/words.js";
@@ -200,7 +200,7 @@ export class GuidePage {
     /** @type {Entry[]} */
     const entries = [];
     if (slot && this.#rig) {
-      const from = await fromStock(this.deps, this.#rig, slot);
+      const from = await (await stockOf(this.deps, this.#rig))(slot);
       if (!from) return;
       const old = this.#parts.find((p) => p.slot === slot);
       if (old) entries.push({ kind: "part.pulled", ...at, about: old.part, body: { why: "inspection", rig: this.#rig } });

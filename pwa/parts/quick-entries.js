@@ -5,7 +5,7 @@
  */
 import { newId } from "../journal/id.js";
 import { clockTime, span, startsOf } from "./times.js";
-import { fromStock } from "./stock.js";
+import { stockOf } from "./stock.js";
 import { storeOnceRead, retryDeferred } from "./deferred-entries.js";
 import { say, sayKnown } from "../words/words.js";
 
@@ -37,12 +37,13 @@ export class QuickEntries {
 
   /** Stored as soon as it is said which part: those in the torch stand first. @param {Context} at */
   async partChanged(at) {
+    const take = await stockOf(this.deps, at.rig);
     const inside = at.parts.map((p) => p.slot).filter((slot) => slots.includes(slot));
     const slot = await this.deps.chooser.ask({ label: say("entry.part.which"), options: [...new Set([...inside, ...slots])].map((word) => {
       const part = at.parts.find((p) => p.slot === word);
       return { word, label: sayKnown(`slot.${word}`), more: part?.ms === undefined ? "" : say("cut.part.worn", { arc: span(part.ms), starts: startsOf({ starts: part.starts ?? 0 }) }) };
     }) });
-    const from = slot && (await fromStock(this.deps, at.rig, slot));
+    const from = slot && (await take(slot));
     if (!slot || !from) return;
     const old = at.parts.find((p) => p.slot === slot);
     /** @type {Entry[]} */

@@ -172,7 +172,7 @@ func (b *book) shoppingList() (Report, error) {
 			last = i.rig
 		}
 		s := &r.Sections[len(r.Sections)-1]
-		row := Row{Title: strconv.FormatInt(i.n, 10) + " × " + i.title, Says: []string{capital(strings.Join(i.why, "; ")) + "."}}
+		row := Row{Title: times(i.n, i.title), Says: []string{capital(strings.Join(i.why, "; ")) + "."}}
 		if i.price > 0 {
 			row.Says = append(row.Says, b.money(i.price*i.n)+", "+b.money(i.price)+" each")
 		}
@@ -183,7 +183,7 @@ func (b *book) shoppingList() (Report, error) {
 	}
 	for _, i := range list.items {
 		if i.move > 0 {
-			moves.Rows = append(moves.Rows, Row{Title: strconv.FormatInt(i.move, 10) + " × " + i.title + " to " + b.rig(i.rig), Says: []string{capital(strings.Join(i.why, "; ")) + "."}})
+			moves.Rows = append(moves.Rows, Row{Title: times(i.move, i.title) + " to " + b.rig(i.rig), Says: []string{capital(strings.Join(i.why, "; ")) + "."}})
 		}
 	}
 	if len(moves.Rows) > 0 {
@@ -254,7 +254,7 @@ func (b *book) shoppingWords(Act) (Done, error) {
 			t.WriteString("\nFor " + placeIn(b.place(i.rig)) + ":\n")
 			last = i.rig
 		}
-		t.WriteString(strconv.FormatInt(i.n, 10) + " × " + i.title)
+		t.WriteString(times(i.n, i.title))
 		if i.price > 0 {
 			t.WriteString(", " + b.money(i.price*i.n))
 		}

@@ -127,12 +127,15 @@ func (b *book) stockSays(lines map[string][]*fold.Stock, list shopping) string {
 	case len(again) > 0:
 		return "Count again: " + lower(again[0]) + more(len(again)-1) + "."
 	case len(buys) > 0:
-		return "Buy " + strconv.FormatInt(buys[0].n, 10) + " of " + lower(buys[0].title) + " for " + placeIn(b.place(buys[0].rig)) + more(len(buys)-1) + "."
+		return "Buy for " + placeIn(b.place(buys[0].rig)) + ": " + times(buys[0].n, lower(buys[0].title)) + more(len(buys)-1) + "."
 	case len(list.items) > 0:
-		return "Move " + strconv.FormatInt(list.items[0].move, 10) + " of " + lower(list.items[0].title) + " from the shop to " + b.rig(list.items[0].rig) + more(len(list.items)-1) + "."
+		return "Move from the shop to " + b.rig(list.items[0].rig) + ": " + times(list.items[0].move, lower(list.items[0].title)) + more(len(list.items)-1) + "."
 	}
 	return "Nothing is short."
 }
+
+// times is so many of a thing: 3 × cutting tip 45 A.
+func times(n int64, what string) string { return strconv.FormatInt(n, 10) + " × " + what }
 
 func placeIn(place string) string {
 	if place == "The shop" {
@@ -436,7 +439,7 @@ func (b *book) boughtLine(in Act) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return Done{Said: strconv.FormatInt(n, 10) + " of " + lower(lineTitle(l)) + " came in.", Entries: []Entry{moved(l.ID, n, "bought")}}, nil
+	return Done{Said: times(n, lower(lineTitle(l))) + " came in.", Entries: []Entry{moved(l.ID, n, "bought")}}, nil
 }
 
 func (b *book) goneLine(in Act) (Done, error) {
@@ -444,7 +447,7 @@ func (b *book) goneLine(in Act) (Done, error) {
 	if err != nil {
 		return Done{}, err
 	}
-	return Done{Said: strconv.FormatInt(n, 10) + " of " + lower(lineTitle(l)) + " went.", Entries: []Entry{moved(l.ID, -n, cmp.Or(in.of("why"), "used"))}}, nil
+	return Done{Said: times(n, lower(lineTitle(l))) + " went.", Entries: []Entry{moved(l.ID, -n, cmp.Or(in.of("why"), "used"))}}, nil
 }
 
 func moved(line string, n int64, why string) Entry {
@@ -459,7 +462,7 @@ func (b *book) moveLine(in Act) (Done, error) {
 		return Done{}, err
 	}
 	to := rigOf(in.of("to"))
-	d := Done{Said: strconv.FormatInt(n, 10) + " of " + lower(lineTitle(l)) + " moved to " + placeIn(b.place(to)) + ".", Entries: []Entry{moved(l.ID, -n, "moved")}}
+	d := Done{Said: times(n, lower(lineTitle(l))) + " moved to " + placeIn(b.place(to)) + ".", Entries: []Entry{moved(l.ID, -n, "moved")}}
 	if there := b.sameLine(l.Slot, l.Name, l.Rating, to); there != nil {
 		d.Entries = append(d.Entries, moved(there.ID, n, "moved"))
 		return d, nil

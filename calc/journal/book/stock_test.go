@@ -85,13 +85,13 @@ func TestStockSays(t *testing.T) {
 		"buy": {then: func(s *journaltest.Script) {
 			full(s, "rig-1")
 			aLine(s, "tips", `{'slot':'tip','rating':'60 A','rig':'rig-1','least':4}`, 1, "1")
-		}, want: "Buy 3 of cutting tip 60 A for Truck 1."},
+		}, want: "Buy for Truck 1: 3 × cutting tip 60 A."},
 		"move": {then: func(s *journaltest.Script) {
 			full(s, "rig-1")
 			aLine(s, "tips", `{'slot':'tip','rating':'60 A','rig':'rig-1','least':4}`, 1, "1")
 			aLine(s, "more", `{'slot':'tip','rating':'60A','least':1}`, 1, "4")
-		}, want: "Move 3 of cutting tip 60 A from the shop to Truck 1."},
-		"the shop": {then: func(s *journaltest.Script) { aLine(s, "wipes", `{'name':'Wipes','least':4}`, 1, "1") }, want: "Buy 3 of wipes for the shop."},
+		}, want: "Move from the shop to Truck 1: 3 × cutting tip 60 A."},
+		"the shop": {then: func(s *journaltest.Script) { aLine(s, "wipes", `{'name':'Wipes','least':4}`, 1, "1") }, want: "Buy for the shop: 3 × wipes."},
 	} {
 		s := trucks(t)
 		test.then(s)
@@ -136,17 +136,17 @@ func TestStockButtons(t *testing.T) {
 		n       int64
 		said    string
 	}{
-		{"stock-bought", map[string]string{"n": "4"}, 9, "4 of cutting tip 45 A came in."},
-		{"stock-gone", map[string]string{"n": "2", "why": "lost"}, 7, "2 of cutting tip 45 A went."},
+		{"stock-bought", map[string]string{"n": "4"}, 9, "4 × cutting tip 45 A came in."},
+		{"stock-gone", map[string]string{"n": "2", "why": "lost"}, 7, "2 × cutting tip 45 A went."},
 		{"stock-count", map[string]string{"n": "6"}, 6, "Cutting tip 45 A counted: 6, 1 fewer than entered."},
 		{"stock-count", map[string]string{"n": "8"}, 8, "Cutting tip 45 A counted: 8, 2 more than entered."},
 		{"stock-count", map[string]string{"n": "8"}, 8, "Cutting tip 45 A counted: 8."},
 		{"stock-price", map[string]string{"price": "3.10"}, 8, "Cutting tip 45 A: 3.10."},
 		{"stock-least", map[string]string{"n": "3"}, 8, "Cutting tip 45 A: no fewer than 3 wanted."},
 		{"stock-least", map[string]string{"n": "0"}, 8, "Cutting tip 45 A: the lowest count is left to the shopping list."},
-		{"stock-move", map[string]string{"to": "rig-2", "n": "3"}, 5, "3 of cutting tip 45 A moved to Truck 2."},
-		{"stock-move", map[string]string{"to": "rig-2", "n": "1"}, 4, "1 of cutting tip 45 A moved to Truck 2."},
-		{"stock-move", map[string]string{"to": "shop", "n": "2"}, 2, "2 of cutting tip 45 A moved to the shop."},
+		{"stock-move", map[string]string{"to": "rig-2", "n": "3"}, 5, "3 × cutting tip 45 A moved to Truck 2."},
+		{"stock-move", map[string]string{"to": "rig-2", "n": "1"}, 4, "1 × cutting tip 45 A moved to Truck 2."},
+		{"stock-move", map[string]string{"to": "shop", "n": "2"}, 2, "2 × cutting tip 45 A moved to the shop."},
 	} {
 		d := do(t, s, test.act, map[string]string{"line": id}, test.answers)
 		enter(t, s, int64(30+i), d)

@@ -177,8 +177,18 @@ func benchWasm(ctx context.Context, f figures) error {
 	if ms, ok := told["Forecasts/100000/ms/forecasts"]; ok {
 		f.found("forecasts-ms", ms)
 	}
+	made, reportErr := onNode("-bench", "^BenchmarkReports$/^100000$", "-benchtime", "5x", "./calc/journal/engine")
+	slowest := 0.0
+	for name, ms := range made {
+		if strings.HasPrefix(name, "Reports/100000/") && strings.HasSuffix(name, "/ms/report") {
+			slowest = max(slowest, ms)
+		}
+	}
+	if slowest > 0 {
+		f.found("report-ms", slowest)
+	}
 	_, other := onNode("-bench", "Calculate|Think", "-benchtime", "200ms", "./calc/registry", "./calc/diagnose")
-	return errors.Join(err, jobErr, lifeErr, other, benchStart(ctx, f, root))
+	return errors.Join(err, jobErr, lifeErr, reportErr, other, benchStart(ctx, f, root))
 }
 
 // benchCold measures the cold start.

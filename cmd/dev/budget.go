@@ -59,6 +59,7 @@ var budgets = []budget{
 	{part: "wasm", name: "arc-ms", line: "arc tap to view in wasm at 100,000 events", limit: 5, unit: inMilliseconds, aim: true},
 	{part: "wasm", name: "job-ms", line: "a job of forty cuts in wasm, with doubt and remedies", limit: 50, unit: inMilliseconds},
 	{part: "wasm", name: "forecasts-ms", line: "forecasts of all fitted parts in wasm at 100,000 events", limit: 100, unit: inMilliseconds},
+	{part: "wasm", name: "report-ms", line: "the slowest report of the Book in wasm at 100,000 events", limit: 100, unit: inMilliseconds},
 	{part: "wasm", name: "start-ratio", line: "start of the sums in wasm, all processors, against an empty program", limit: 2, unit: asRatio, aim: true},
 
 	{part: "sync", name: "rate", line: "20 devices bring 50 each, durable", limit: 20_000, least: true, unit: aSecond},

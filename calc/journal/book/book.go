@@ -17,6 +17,7 @@ var reports = map[string]func(*book) (Report, error){
 	"front":   (*book).front,
 	"upkeep":  (*book).upkeep,
 	"learned": (*book).learned,
+	"lives":   (*book).lives,
 	"months":  (*book).months,
 	"quote":   (*book).quote,
 	"sheet":   (*book).sheet,

@@ -17,16 +17,48 @@ import (
 )
 
 // learned reports what the crew's own work says: how its torches cut against the
-// reckoning, how long parts last, what went wrong, and how long things take.
+// reckoning, what went wrong, and how long things take. How long parts last is a report of
+// its own, for that takes as long to reckon as all else.
 func (b *book) learned() (Report, error) {
 	r := Report{Title: "What we learned"}
 	calibration, cuts := b.calibrations()
-	lives := b.lifeFigures()
 	faults, found := b.faultBars()
 	r.Says = []string{learnedLine(cuts, found)}
 	r.Sections = append(r.Sections, calibration)
-	r.Sections = append(r.Sections, lives...)
-	r.Sections = append(r.Sections, faults, b.timesTable())
+	r.Sections = append(r.Sections, Section{Rows: []Row{{Title: "How long parts last", Says: []string{"Tips and electrodes, and what wears them"}, Href: "/book/lives"}}}, faults, b.timesTable())
+	return r, nil
+}
+
+// lives reports how long the crew's tips and electrodes last.
+func (b *book) lives() (Report, error) {
+	r := Report{Title: "How long parts last"}
+	known := map[string]string{}
+	if err := addLives(b.fold, "", known, FittedKeys...); err != nil {
+		return r, err
+	}
+	for _, word := range FittedKeys {
+		values := map[string]any{"part": word, "units": string(b.Units)}
+		if lives := known[livesKeys[word]]; lives != "" {
+			values["lives"] = lives
+		}
+		a, err := life.PartLife.Calculator().CalculateValues(values)
+		if err != nil {
+			return r, err
+		}
+		s := Section{Title: capital(plural(word)), Pictures: a.Pictures(), Lengths: a.Lengths()}
+		for _, key := range []string{"typical", "b10", "least", "rests_on", "shape_says", "wears"} {
+			if label, text, ok := a.Told(key); ok {
+				s.Figures = append(s.Figures, Figure{Label: label, Text: text})
+			}
+		}
+		if _, text, ok := a.Told("typical"); ok {
+			r.Says = append(r.Says, "Half of your "+plural(word)+" are gone by "+text+" of arc.")
+		}
+		r.Sections = append(r.Sections, s)
+	}
+	if len(r.Says) == 0 {
+		r.Says = []string{"None of your parts wore out yet: what is drawn is assumed."}
+	}
 	return r, nil
 }
 
@@ -129,33 +161,6 @@ func metal(word string) string {
 		}
 	}
 	return spaced(word)
-}
-
-// lifeFigures tells how long tips and electrodes last, and what wears them.
-func (b *book) lifeFigures() []Section {
-	known := map[string]string{}
-	if addLives(b.fold, "", known, FittedKeys...) != nil {
-		return nil
-	}
-	var all []Section
-	for _, word := range FittedKeys {
-		values := map[string]any{"part": word, "units": string(b.Units)}
-		if lives := known[livesKeys[word]]; lives != "" {
-			values["lives"] = lives
-		}
-		a, err := life.PartLife.Calculator().CalculateValues(values)
-		if err != nil {
-			continue
-		}
-		s := Section{Title: "How long " + plural(word) + " last", Pictures: a.Pictures(), Lengths: a.Lengths()}
-		for _, key := range []string{"typical", "b10", "least", "rests_on", "shape_says", "wears"} {
-			if label, text, ok := a.Told(key); ok {
-				s.Figures = append(s.Figures, Figure{Label: label, Text: text})
-			}
-		}
-		all = append(all, s)
-	}
-	return all
 }
 
 // plural is several of a part.

@@ -20,7 +20,12 @@ type ahead struct {
 	jobs  []string // their names
 	use   life.Use
 	cause []string // why a job or some of its rows are not reckoned
+	old   int      // jobs with pieces left that nobody has touched for idleDays
 }
+
+// idleDays is after how many days without an entry a job is taken for given up: not every
+// piece that is cut is told.
+const idleDays = 60
 
 // jobsAhead are the jobs with pieces left, by truck. A job that names no rig is the only
 // one's, or that of the rig in use.
@@ -30,15 +35,19 @@ func (b *book) jobsAhead() []ahead {
 		if j.Done >= j.Pieces {
 			continue
 		}
-		v, err := b.fold.Job(j.ID)
-		if err != nil {
-			continue
-		}
 		rig := b.rigOfJob(j.Rig)
 		a := by[rig]
 		if a == nil {
 			a = &ahead{rig: rig}
 			by[rig] = a
+		}
+		if j.At < b.Now-idleDays*dayMs {
+			a.old++
+			continue
+		}
+		v, err := b.fold.Job(j.ID)
+		if err != nil {
+			continue
 		}
 		name := j.Name
 		if name == "" {
@@ -260,27 +269,34 @@ func (b *book) ratingInUse(rig string) string {
 	return plainRating(textOf(b.rigs[rig].Fields.Fields["fitted"]))
 }
 
-// needSection tells what the jobs ahead of a truck want.
-func (b *book) needSection(n *need) Section {
-	s := Section{Title: "Jobs ahead, " + b.rig(n.rig), Cautions: n.cause}
-	if len(n.jobs) == 0 {
-		return s
+// needSections tell what the jobs ahead of a truck want: the answer, then what to mind.
+func (b *book) needSections(n *need) []Section {
+	s := Section{Title: "Jobs ahead, " + b.rig(n.rig)}
+	mind := Section{Cautions: n.cause}
+	if len(n.jobs) > 0 {
+		s.Says = []string{capital(jobNames(n.jobs)) + ": some " + sayMinutes(n.use.Minutes) + " of arc and " + starts(int64(n.use.Starts)) + " left."}
 	}
-	s.Says = []string{capital(jobNames(n.jobs)) + ": some " + sayMinutes(n.use.Minutes) + " of arc and " + starts(int64(n.use.Starts)) + " left."}
-	if n.told == nil {
-		s.Cautions = append(s.Cautions, "What that wants cannot be told: "+n.why+".")
-		return s
+	if n.old > 0 {
+		s.Says = append(s.Says, unit.Count(n.old, "job is", "jobs are")+" not counted: pieces are left, and nothing was entered for "+strconv.Itoa(idleDays)+" days.")
 	}
-	if n.rated != "" {
-		s.Says = append(s.Says, "Of tips, those of "+n.ratedSays()+" are counted: that is in the torch.")
-	}
-	for _, key := range []string{"buy", "with_stock", "carry", "short", "rests_on"} {
-		if label, text, ok := n.told.Told(key); ok {
-			s.Figures = append(s.Figures, Figure{Label: label, Text: text, Main: key == "with_stock"})
+	switch {
+	case n.why != "":
+		mind.Cautions = append(mind.Cautions, "What that wants cannot be told: "+n.why+".")
+	case n.told != nil:
+		if n.rated != "" {
+			s.Says = append(s.Says, "Of tips, those of "+n.ratedSays()+" are counted: that is in the torch.")
 		}
+		for _, key := range []string{"with_stock", "buy", "carry", "short", "rests_on"} {
+			if label, text, ok := n.told.Told(key); ok {
+				s.Figures = append(s.Figures, Figure{Label: label, Text: text, Main: key == "with_stock"})
+			}
+		}
+		mind.Cautions = append(mind.Cautions, n.told.Cautions()...)
 	}
-	s.Cautions = append(s.Cautions, n.told.Cautions()...)
-	return s
+	if len(mind.Cautions) == 0 {
+		return []Section{s}
+	}
+	return []Section{s, mind}
 }
 
 // ratedSays is the current in use: 45 A.

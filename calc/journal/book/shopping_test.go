@@ -61,8 +61,26 @@ func TestJobsAhead(t *testing.T) {
 	if a.rig != "rig-1" || !slices.Equal(a.jobs, []string{"Gate"}) || math.Abs(a.use.Minutes-24) > 1e-9 || a.use.Starts != 60 {
 		t.Errorf("%+v, want 24 min and 60 starts of the job Gate", a)
 	}
+	later := open(foldOf(s), lookAt(s, "stock", 61*aDay)).jobsAhead()
+	if len(later) != 1 || later[0].old != 2 || len(later[0].jobs) > 0 {
+		t.Errorf("after 61 days: %+v", later)
+	}
+	if said := reportOf(t, s, lookAt(s, "stock", 61*aDay)); len(said.Sections) > 0 {
+		t.Errorf("a stock without a line tells of jobs: %+v", said)
+	}
 	if len(a.cause) != 1 || !strings.HasPrefix(a.cause[0], "Not reckoned: job Anvil: ") {
 		t.Errorf("what cannot be cut: %q", a.cause)
+	}
+}
+
+// TestIdleJobs: a job that nobody has touched for two months is named as not counted.
+func TestIdleJobs(t *testing.T) {
+	s := trucks(t)
+	fullSet(s, "rig-1", "1")
+	gate(s, "150", "6m")
+	r := reportOf(t, s, lookAt(s, "stock", 61*aDay))
+	if s := r.Sections[1]; s.Title != "Jobs ahead, Truck 1" || !slices.Equal(s.Says, []string{"1 job is not counted: pieces are left, and nothing was entered for 60 days."}) || r.Says[0] != "Nothing is short." {
+		t.Errorf("%q, %+v", r.Says, s)
 	}
 }
 
@@ -217,3 +235,22 @@ func TestNeedLaws(t *testing.T) {
 		}
 	}
 }
+
+// TestNeedSections: how sure what there is serves stands first, the cautions behind it,
+// and why nothing can be told where nothing can.
+func TestNeedSections(t *testing.T) {
+	s := trucks(t)
+	fullSet(s, "rig-1", "1")
+	gate(s, "10", "600mm")
+	all := open(foldOf(s), lookAt(s, "stock", 10)).needSections(ptr(needOf(t, s, "rig-1")))
+	if len(all) != 2 || !slices.Equal(all[0].Says, []string{"The job Gate: some 4 min of arc and 10 starts left.", "Of tips, those of 45 A are counted: that is in the torch."}) ||
+		!all[0].Figures[0].Main || all[0].Figures[0].Label != "What you have is enough in" || all[0].Figures[1].Text != "Nothing for this job." || len(all[0].Cautions) > 0 || len(all[1].Cautions) == 0 {
+		t.Errorf("%+v", all)
+	}
+	n := need{why: "too long", ahead: ahead{rig: "rig-1", jobs: []string{"Gate", "Rail"}}}
+	if all := open(foldOf(s), lookAt(s, "stock", 10)).needSections(&n); all[1].Cautions[0] != "What that wants cannot be told: too long." || !strings.HasPrefix(all[0].Says[0], "2 jobs: some ") {
+		t.Errorf("%+v", all)
+	}
+}
+
+func ptr[T any](v T) *T { return &v }

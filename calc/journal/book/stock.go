@@ -103,10 +103,10 @@ func (b *book) stock() (Report, error) {
 	}
 	for i := range shopping.needs {
 		n := &shopping.needs[i]
-		if len(n.jobs)+len(n.cause) == 0 {
+		if len(n.jobs)+len(n.cause)+n.old == 0 {
 			continue
 		}
-		r.Sections = append(r.Sections, b.needSection(n))
+		r.Sections = append(r.Sections, b.needSections(n)...)
 	}
 	table := b.stockTable()
 	r.Sections = append(r.Sections, Section{Title: "All lines", Folded: true, Table: &table, Actions: []Action{importAction()}})

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"kerfside/calc/journal/book"
+	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/journaltest"
 )
 
@@ -14,6 +15,7 @@ func BenchmarkReports(b *testing.B) {
 	for _, n := range histories {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			p := newPhoneOf(b, journaltest.HistoryOfJobs(b, n))
+			p.fold(false, stockAndJobs(b)...)
 			for _, name := range book.Names() {
 				id := ""
 				switch name { // what a report is of
@@ -36,4 +38,19 @@ func BenchmarkReports(b *testing.B) {
 			}
 		})
 	}
+}
+
+// stockAndJobs are stock lines on three trucks and a job ahead of each, an hour of arc,
+// so that the reports of stock have something to reckon.
+func stockAndJobs(b *testing.B) []event.Event {
+	s := &journaltest.Script{T: b}
+	for i := range 3 {
+		rig := fmt.Sprintf("truck-%d", i+1)
+		s.Add("rig-"+rig, later, "rig.set", `{'tips':'45A:1.05mm','fitted':'45A','pressure':'5bar'}`, journaltest.About(rig)).
+			Add("job-"+rig, later, "job.set", `{'name':'Gate','rig':'`+rig+`','cut.a':{'metal':'mild-steel','thickness':'6mm','length':'1m','count':'60','at':1}}`, journaltest.About("job-of-"+rig))
+		for _, slot := range []string{"tip", "electrode", "diffuser", "cup"} {
+			s.Add(slot+rig, later, "line.set", `{'slot':'`+slot+`','rig':'`+rig+`','least':2}`, journaltest.About(slot+rig))
+		}
+	}
+	return s.Events
 }

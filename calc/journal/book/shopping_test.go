@@ -79,7 +79,7 @@ func TestIdleJobs(t *testing.T) {
 	fullSet(s, "rig-1", "1")
 	gate(s, "150", "6m")
 	r := reportOf(t, s, lookAt(s, "stock", 61*aDay))
-	if s := r.Sections[1]; s.Title != "Jobs ahead, Truck 1" || !slices.Equal(s.Says, []string{"1 job is not counted: pieces are left, and nothing was entered for 60 days."}) || r.Says[0] != "Nothing is short." {
+	if s := r.Sections[2]; s.Title != "Jobs ahead, Truck 1" || !slices.Equal(s.Says, []string{"1 job is not counted: pieces are left, and nothing was entered for 60 days."}) || r.Says[0] != "Nothing is short." {
 		t.Errorf("%q, %+v", r.Says, s)
 	}
 }

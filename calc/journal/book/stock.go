@@ -82,11 +82,11 @@ func slotPlace(word string) int {
 
 // stock reports what lies where, and what the jobs ahead want of it.
 func (b *book) stock() (Report, error) {
-	r := Report{Title: "Stock", Actions: []Action{b.newLineAction(), {Label: "Shopping list", Href: "/book/shopping"}}}
+	r := Report{Title: "Stock", Actions: []Action{b.newLineAction()}}
 	places, lines := b.stockByPlace()
 	if len(places) == 0 {
 		r.Says = []string{"No stock is entered yet.", "Enter a line for each part of each rating, and for each truck that it lies in."}
-		r.Actions[1] = importAction()
+		r.Actions = append(r.Actions, importAction())
 		return r, nil
 	}
 	shopping, err := b.shopping()
@@ -94,6 +94,7 @@ func (b *book) stock() (Report, error) {
 		return r, err
 	}
 	r.Says = []string{b.stockSays(lines, shopping)}
+	r.Sections = []Section{{Rows: []Row{{Title: "Shopping list", Says: []string{b.costSays(shopping)}, Href: "/book/shopping"}}}}
 	for _, at := range places {
 		s := Section{Title: b.place(at)}
 		for _, l := range lines[at] {
@@ -264,7 +265,6 @@ func (b *book) line() (Report, error) {
 	with := map[string]string{"line": l.ID}
 	r.Actions = []Action{
 		{Label: "Count it", Act: "stock-count", With: with, Ask: []Ask{{Key: "n", Label: "How many are there?", Count: true}}},
-		{Label: "Bought", Act: "stock-bought", With: with, Ask: []Ask{{Key: "n", Label: "How many came in?", Count: true}}},
 	}
 	return r, nil
 }
@@ -305,6 +305,7 @@ func (b *book) lineActions(l *fold.Stock) []Action {
 		price = strconv.FormatFloat(float64(l.Price)/100, 'f', 2, 64)
 	}
 	all := []Action{
+		{Label: "Bought", Act: "stock-bought", With: with, Ask: []Ask{{Key: "n", Label: "How many came in?", Count: true}}},
 		{Label: "Gone", Act: "stock-gone", With: with, Ask: []Ask{{Key: "n", Label: "How many went?", Count: true}, {Key: "why", Label: "Why?", Options: goneWhy}}},
 		{Label: "Its price", Act: "stock-price", With: with, Ask: []Ask{{Key: "price", Label: "What does one cost?", Count: true, Value: price}}},
 		{Label: "Lowest count wanted", Act: "stock-least", With: with, Ask: []Ask{{Key: "n", Label: "How many should always be there? 0 leaves it to the list", Count: true, Value: strconv.FormatInt(l.Least, 10)}}},

@@ -58,8 +58,8 @@ func TestStockRows(t *testing.T) {
 	s := trucks(t)
 	s.Add("never", 0, "line.set", `{'name':'Wipes'}`, journaltest.About("wipes"))
 	r := reportOf(t, s, lookAt(s, "stock", 10))
-	if row := rowOfReport(t, r, "Wipes"); !slices.Equal(row.Says, []string{"0 left", "Never counted"}) || r.Sections[0].Title != "The shop" {
-		t.Errorf("never counted, in the shop: %+v, %q", row, r.Sections[0].Title)
+	if row := rowOfReport(t, r, "Wipes"); !slices.Equal(row.Says, []string{"0 left", "Never counted"}) || r.Sections[1].Title != "The shop" {
+		t.Errorf("never counted, in the shop: %+v, %q", row, r.Sections[1].Title)
 	}
 	if r := reportOf(t, trucks(t), lookAt(s, "stock", 10)); r.Says[0] != "No stock is entered yet." {
 		t.Errorf("without a line: %q", r.Says)

@@ -8,7 +8,7 @@ const [back, ahead] = [800, 400];
 /** @param {Pick<import("../app.js").Deps, "journal"|"settings">} deps @param {string} report @param {string} [id] */
 export function lookOf({ journal, settings: { values: { units, rig, watcher } } }, report, id = "") {
   const now = journal.now();
-  return { report, id, now, zone: zoneAround(now), units, rig, watcher };
+  return { report, id, now, zone: zoneAround(now), units, rig, watcher, coming: journal.state.coming };
 }
 
 /** How far the phone's clock is ahead of UTC, and when that changes. @param {number} now  ms since 1970 @returns {import("../types/journal.js").Shift[]} rising */

@@ -24,6 +24,8 @@ export interface Act {
   units: System;
   /** the rig in use on the phone */
   rig: string;
+  /** entries that are still on their way to the phone: what it has is not the whole */
+  coming: number;
   /** what stands in the address behind ? */
   query: Record<string, string>;
   /** the phone, as its entries name it */
@@ -1049,6 +1051,8 @@ export interface Look {
   units: System;
   /** the rig in use on the phone */
   rig: string;
+  /** entries that are still on their way to the phone: what it has is not the whole */
+  coming: number;
   /** what stands in the address behind ? */
   query: Record<string, string>;
   /** the phone, as its entries name it */

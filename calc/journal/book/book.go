@@ -124,6 +124,9 @@ func Make(f *fold.Fold, in Look) (Report, error) {
 		return Report{}, problem.Newf(problem.Unknown, "", "the Book has no %q", in.Report).WithHint("Update the app.")
 	}
 	r, err := report(open(f, in))
+	if in.Coming > 0 {
+		r.unfinished()
+	}
 	return r.withFiles().whole(), err
 }
 
@@ -143,6 +146,20 @@ func Do(f *fold.Fold, in Act) (Done, error) {
 		d.Report = &whole
 	}
 	return d, err
+}
+
+// unfinished says of a report that it was made before all entries were here: what is not
+// here yet may have been done, paid or changed.
+func (r *Report) unfinished() {
+	const coming = "Older entries are still on their way to this phone: not all is counted yet."
+	if r.lines {
+		for i := range r.Sections[0].Rows {
+			r.Sections[0].Rows[i].Says, r.Sections[0].Rows[i].Tag = []string{"Older entries are still coming"}, ""
+		}
+		r.Says = nil
+		return
+	}
+	r.Cautions = append([]string{coming}, r.Cautions...)
 }
 
 // whole returns the report with a list in the place of each that is nil: on the wire

@@ -10,7 +10,7 @@ import (
 // has the report's name for a title. A tag marks what wants doing.
 func (b *book) front() (Report, error) {
 	rows := []Row{b.partsLine(), b.stockLine(), b.upkeepLine(), b.jobsLine()}
-	return Report{Title: "Book", Sections: []Section{{Rows: rows}}}, nil
+	return Report{Title: "Book", Sections: []Section{{Rows: rows}}, lines: true}, nil
 }
 
 // partsLine is what is most worn by its last reading.

@@ -76,3 +76,30 @@ func TestFront(t *testing.T) {
 		}
 	}
 }
+
+// TestUnfinished: while entries are still on their way nothing is concluded in a line, and
+// a report says that it is not the whole.
+func TestUnfinished(t *testing.T) {
+	s := aTip(t)
+	for _, name := range []string{"front", "due", "parts", "months"} {
+		look := lookAt(s, name, 100)
+		look.Coming = 12
+		r := reportOf(t, s, look)
+		switch name {
+		case "front":
+			for _, row := range r.Sections[0].Rows {
+				if row.Says[0] != "Older entries are still coming" || row.Tag != "" {
+					t.Errorf("%+v", row)
+				}
+			}
+		case "due":
+			if r.Says[0] != "Older entries are still coming" {
+				t.Errorf("due: %q", r.Says)
+			}
+		default:
+			if r.Cautions[0] != "Older entries are still on their way to this phone: not all is counted yet." {
+				t.Errorf("%s: %q", name, r.Cautions)
+			}
+		}
+	}
+}

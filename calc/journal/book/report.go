@@ -23,7 +23,8 @@ type Look struct {
 	Now    int64       `json:"now"`    // ms since 1970 UTC
 	Zone   Zone        `json:"zone"`
 	Units  unit.System `json:"units"`
-	Rig    string      `json:"rig"` // the rig in use on the phone
+	Rig    string      `json:"rig"`    // the rig in use on the phone
+	Coming int         `json:"coming"` // entries that are still on their way to the phone: what it has is not the whole
 
 	Query   map[string]string `json:"query"`   // what stands in the address behind ?
 	Device  string            `json:"device"`  // the phone, as its entries name it
@@ -38,6 +39,8 @@ type Report struct {
 	Sections []Section `json:"sections"`
 	Actions  []Action  `json:"actions"` // of the whole, the main one first
 	Paper    bool      `json:"paper"`   // made for one page of paper
+
+	lines bool // each row is one line of another report
 }
 
 // Section is a part of a report under a heading of its own.

@@ -188,6 +188,9 @@ func hours(ms int64) string { return strconv.FormatInt((ms+hourMs/2)/hourMs, 10)
 
 // due reports in a line what is due.
 func (b *book) due() (Report, error) {
+	if b.Coming > 0 {
+		return Report{Title: "Upkeep", Says: []string{"Older entries are still coming"}}, nil
+	}
 	return Report{Title: "Upkeep", Says: []string{b.dueLine(b.upkeepOf())}}, nil
 }
 

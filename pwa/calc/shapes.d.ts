@@ -11,7 +11,7 @@ export type Calls = SumCalls & JournalCalls & { [N in CalculatorName]: { in: Ent
 /** What the worker does by itself. */
 export interface WorkerCalls {
   /** db: the name of another database than this phone's */
-  "export-journal": { in: { db?: string }; out: Exported };
+  "export-journal": { in: { db?: string; customers?: boolean }; out: Exported };
   "import-journal": { in: { text: string }; out: { added: number; known: number; refused: RefusedLine[] } };
   "journal-resume": { in: {}; out: {} };
 }

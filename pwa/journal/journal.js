@@ -196,9 +196,9 @@ export class Journal extends EventTarget {
     return stored;
   }
 
-  /** @returns {Promise<{text: string, name: string}>} @param {string} [crew] another one this phone was in, "" for none; left out: all that is shown */
-  exportText(crew) {
-    return this.bridge.call("export-journal", { db: crew === undefined ? undefined : databaseName(crew) });
+  /** @returns {Promise<{text: string, name: string, says?: string}>} @param {string} [crew] another one this phone was in, "" for none; left out: all that is shown @param {boolean} [customers]  what they are called as well */
+  exportText(crew, customers = false) {
+    return this.bridge.call("export-journal", { db: crew === undefined ? undefined : databaseName(crew), customers });
   }
 
   /** @param {string} text @returns {Promise<{added: number, known: number, refused: {line: number, error: Trouble}[]}>} */

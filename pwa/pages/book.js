@@ -11,7 +11,7 @@ import { renderRows } from "../parts/rows.js";
 import { shared } from "../parts/shared.js";
 import { settled } from "../parts/settled.js";
 import { clockTime, dayName, span } from "../parts/times.js";
-import { handOver } from "../parts/download.js";
+import { exportJournal } from "../parts/export.js";
 import { plain, say } from "../words/words.js";
 
 /** @typedef {import("../types/journal.js").DayItem} Item */
@@ -163,8 +163,7 @@ export class BookPage {
   }
 
   async #export() {
-    const { name, text } = await this.deps.journal.exportText();
-    if (await handOver(name, text)) this.deps.toasts.show(say("book.exported", { name }));
+    await exportJournal(this.deps);
   }
 
   /** @param {() => Promise<unknown>} act */

@@ -9,7 +9,7 @@ import { storageLevel } from "../parts/sync-badge.js";
 import { clone, make, onActions, refs, setText } from "../parts/dom.js";
 import { drainMinutes, rigIdInUse, rigInUse, rigsOf } from "../parts/rig-and-site.js";
 import { dayAndTime } from "../parts/times.js";
-import { handOver } from "../parts/download.js";
+import { exportJournal } from "../parts/export.js";
 import { isTabOnIOS } from "../parts/home-screen.js";
 import { say, sayTrouble, sentence } from "../words/words.js";
 
@@ -159,8 +159,7 @@ export class SettingsPage {
   /** @param {string} [crew] another one than that of now */
   async #export(crew) {
     try {
-      const { name, text } = await this.deps.journal.exportText(crew);
-      await handOver(name, text);
+      await exportJournal(this.deps, crew);
     } catch (trouble) {
       this.deps.toasts.problem(/** @type {import("../calc/trouble.js").Trouble} */ (trouble));
     }

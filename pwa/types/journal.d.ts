@@ -127,6 +127,7 @@ export interface Bodies {
   "job.set": {
     /** what the crew calls it */
     name?: string;
+    /** in an entry of its own: an export leaves that out unless it is asked for */
     customer?: string;
     site?: string;
     rig?: string;
@@ -136,6 +137,8 @@ export interface Bodies {
     number?: string;
     /** as it was typed */
     tax?: string;
+    /** ms since 1970 UTC, when it was */
+    billed?: number;
     /** what was quoted last: price in hundredths of the crew's currency, tax in parts per million, valid for so many days */
     quote?: Body;
     /** one cut of its list as it was typed; KEY is its own short name, at its place among the others */
@@ -164,6 +167,10 @@ export interface Bodies {
     currency?: string;
     /** about prices: as it was typed */
     tax?: string;
+    /** about prices: what the crew calls itself on its papers */
+    crew_name?: string;
+    /** about prices: for how many days a quote is valid */
+    quote_days?: string;
     [field: string]: unknown;
   };
   "same": {
@@ -389,7 +396,7 @@ export interface Calls {
   "journal-book": { in: { before: string; limit: number }; out: Book };
   "journal-check": { in: { raw: string }; out: Checked };
   "journal-days": { in: { before: DayMark; limit: number; filter?: DayFilter }; out: Days };
-  "journal-export": { in: { events: EventRecord[]; crew: string; device: string; now: number }; out: Exported };
+  "journal-export": { in: { events: EventRecord[]; crew: string; device: string; now: number; customers: boolean }; out: Exported };
   "journal-fold": { in: { events: EventRecord[]; more: boolean; keep: boolean; device: string }; out: Folded };
   "journal-hash": { in: {}; out: { hash: string; events: number } };
   "journal-history": { in: { rig: string }; out: History };
@@ -610,6 +617,8 @@ export interface Exported {
   text: string;
   /** for the file */
   name: string;
+  /** what was left out of it, "" if nothing was */
+  says?: string;
 }
 
 /** Fields are the fields of a thing as a screen needs them. */

@@ -21,9 +21,10 @@ const portion = 500;
  * @param {Database} db
  * @param {Call} call
  * @param {number} now
- * @returns {Promise<{text: string, name: string}>}
+ * @param {boolean} [customers]  what customers are called as well
+ * @returns {Promise<{text: string, name: string, says?: string}>}
  */
-export async function exportJournal(db, call, now) {
+export async function exportJournal(db, call, now, customers) {
   /** @type {EventRecord[]} */
   const events = [];
   for (;;) {
@@ -34,7 +35,7 @@ export async function exportJournal(db, call, now) {
     if (page.length < portion) break;
   }
   const { crew, device } = await db.run(["meta"], "readonly", readMeta);
-  return call("journal-export", { events, crew, device, now });
+  return call("journal-export", { events, crew, device, now, customers });
 }
 
 /**

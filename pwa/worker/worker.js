@@ -122,12 +122,12 @@ async function answer({ id, name, input }) {
   }
 }
 
-/** @param {Engine} engine @param {string} name @param {{db?: string, text?: string}} input */
+/** @param {Engine} engine @param {string} name @param {{db?: string, text?: string, customers?: boolean}} input */
 async function perform({ call, foldLoop, sync, db, channel }, name, input) {
   switch (name) {
     case "export-journal": {
       const from = input.db ? new Database(input.db) : db;
-      return exportJournal(from, call, Date.now()).finally(() => from !== db && from.close());
+      return exportJournal(from, call, Date.now(), input.customers).finally(() => from !== db && from.close());
     }
     case "import-journal": {
       const { l, ...done } = await importJournal(db, call, input.text ?? "");

@@ -50,7 +50,7 @@ func TestBytesStay(t *testing.T) {
 		sum  string
 	}{
 		"events": {text: raw, sum: "ae55b1761baa3377d21093977cf2f40b05029ad643cc0a27dbc089da95bcd341"},
-		"export": {text: call("journal-export", map[string]any{"events": all, "crew": "crew-1", "device": "phone-1", "now": now}),
+		"export": {text: call("journal-export", map[string]any{"events": all, "crew": "crew-1", "device": "phone-1", "now": now, "customers": true}),
 			sum: "696630c9007cc7d1a05a96938812dd681435a79673bb72b99841598d18faa948"},
 		"request": {text: call("journal-request", map[string]any{"unsent": all[:900], "now": now,
 			"meta": map[string]any{"crew": "crew-1", "cursor": 7, "head": "00000000000000000000000000000001", "gone": "abc", "turn": 4, "strikes": 1}}),

@@ -38,6 +38,38 @@ func TestExportAndImport(t *testing.T) {
 	}
 }
 
+// TestExportWithoutCustomers: the entries that name customers are left out whole and told,
+// unless they are asked for; what is in the file are the events themselves.
+func TestExportWithoutCustomers(t *testing.T) {
+	s := &script{T: t}
+	gate, hopper := about("gate"), about("hopper")
+	s.Add("name", 0, "job.set", `{'name':'Gate'}`, gate).
+		Add("who", 1, "job.set", `{'customer':'Mrs Alder'}`, gate).
+		Add("mixed", 2, "job.set", `{'name':'Hopper','customer':'Mr Sedge'}`, hopper).
+		Add("amended", 3, "amend", `{'of':'`+id("who")+`','set':{'customer':'Mrs Alder sen.'}}`).
+		Add("note", 4, "note.added", `{'text':'the customer waits','customer':'no field of a note'}`, in("s"))
+	list := records(s.Events)
+	out := ask[Exported](t, New(), "journal-export", map[string]any{"events": list, "now": t0})
+	if want := "3 entries with a customer are left out. 1 of an older version says more of its job: that is missing too."; out.Says != want {
+		t.Errorf("it says %q, want %q", out.Says, want)
+	}
+	for _, name := range []string{"Alder", "Sedge"} {
+		if strings.Contains(out.Text, name) {
+			t.Errorf("%s is in the file", name)
+		}
+	}
+	if head, _, _ := strings.Cut(out.Text, "\n"); !strings.HasSuffix(head, `"count":2,"without":3}`) {
+		t.Errorf("the head is %s", head)
+	}
+	back := ask[Imported](t, New(), "journal-import", map[string]any{"text": out.Text})
+	if len(back.Events) != 2 || len(back.Refused) != 0 || back.Events[0].Raw != list[0].Raw || back.Events[1].Raw != list[4].Raw {
+		t.Errorf("back come %+v, refused %+v", back.Events, back.Refused)
+	}
+	if all := ask[Exported](t, New(), "journal-export", map[string]any{"events": list, "now": t0, "customers": true}); all.Says != "" || strings.Count(all.Text, "\n") != 6 || strings.Contains(all.Text, "without") {
+		t.Errorf("with customers it says %q:\n%s", all.Says, all.Text)
+	}
+}
+
 // FuzzImport: what is read from a file can be exported and read again, and no
 // line keeps another out.
 func FuzzImport(f *testing.F) {

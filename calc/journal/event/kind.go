@@ -34,6 +34,7 @@ type Field struct {
 	Note    string // its unit and what it says
 	Example string // JSON
 	Asked   Asked
+	Private bool // it is of people outside of the crew: an export leaves it out by default
 }
 
 // Named returns how the keys begin of a field that stands once for each of many names,

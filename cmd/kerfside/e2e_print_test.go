@@ -133,3 +133,62 @@ func TestBrowserPrintCard(t *testing.T) {
 		}
 	}
 }
+
+// aPaper is a job as large as its papers are made for, quoted and done: twenty cuts, six
+// photos, a stop that was cleared, parts, a fire watch.
+const aPaper = `(async () => {
+	const canvas = Object.assign(document.createElement("canvas"), { width: 96, height: 72 });
+	canvas.getContext("2d").fillRect(20, 20, 40, 30);
+	const thumb = canvas.toDataURL("image/jpeg", 0.5);
+	const rig = "rig-of-the-test-000001", about = "job-on-paper-000000001", session = "session-on-paper-00001", at = Date.now() - 3 * 3600_000;
+	const cuts = Object.fromEntries([...Array(20).keys()].map((n) => ["cut.k" + n, { metal: n % 2 ? "stainless" : "mild-steel", thickness: n % 3 ? "6mm" : "1/4in", length: "400mm", count: "3", name: "Hinge side " + (n + 1), at: 1000 * (n + 1) }]));
+	const entries = [
+		{ kind: "setting.set", about: "prices", body: { crew_name: "Osier Ford Repair", currency: "€", tax: "19%", labour: "60", overhead: "15", set_price: "12" } },
+		{ kind: "job.set", about, body: { name: "Gate at the weir", number: "2026-014", rig, site: "site-of-the-test-00001", ...cuts } },
+		{ kind: "job.set", about, body: { customer: "Heron Croft" } },
+		{ kind: "session.opened", about: session, body: { rig, title: "Gate", job: about } },
+		{ kind: "check.answered", in: session, body: { guide: "may-i-cut", step: "wall", result: "fail", says: "a wall that may burn", by: "you and the owner" } },
+		{ kind: "arc.run", in: session, body: { rig, cut: "k0", start: at, stop: at + 90_000, starts: 3 } },
+		{ kind: "part.fitted", in: session, about: "tip-on-paper-000000001", body: { slot: "tip", rig } },
+		{ kind: "watch.started", in: session, body: { ms: 1_800_000, rig } },
+		...[...Array(6).keys()].map((n) => ({ kind: "photo.added", in: session, body: { sha256: String(n).repeat(64), bytes: 1000, w: 640, h: 480, thumb } })),
+		...[...Array(20).keys()].map((n) => ({ kind: "cut.done", in: session, about, body: { cut: "k" + n, n: 3 } })),
+	];
+	for (const entry of entries) await kerfside.journal.tap(entry);
+	const look = { report: "quote", id: about, now: Date.now(), zone: [{ from: 0, minutes: 0 }], units: "metric" };
+	const done = await kerfside.call("journal-act", { ...look, act: "quote", with: {}, answers: { price: "480" } });
+	for (const { kind, about, body } of done.entries) await kerfside.journal.tap({ kind, about, body });
+	return done.entries.length === 1;
+})()`
+
+// TestBrowserPrintPapers prints a quote and a job sheet, the crew's copy too, in both systems
+// of units, on both papers and out of either look: each on one page, black on white.
+func TestBrowserPrintPapers(t *testing.T) {
+	t.Parallel()
+	ctx, d := atPages(t, journeyLimit)
+	d.wait(ctx, t, aPaper)
+	dir := place(t)
+	for _, c := range []struct{ units, look string }{{"metric", "sun"}, {"us", "night"}} {
+		d.visit(ctx, t, "/settings")
+		for key, word := range map[string]string{"units": c.units, "look": c.look} {
+			d.ask(ctx, t, fmt.Sprintf(`(document.querySelector("[data-key=%s][data-word=%s]").click(), true)`, key, word), new(bool))
+		}
+		for name, path := range map[string]string{"quote": "/book/quote/job-on-paper-000000001", "sheet": "/book/sheet/job-on-paper-000000001", "crew": "/book/sheet/job-on-paper-000000001?copy=crew"} {
+			d.visit(ctx, t, path)
+			d.wait(ctx, t, `document.querySelectorAll(".report__sign").length >= 2 && document.querySelector(".report__title").textContent.includes("2026-014")`)
+			d.wait(ctx, t, `[...document.querySelectorAll(".report p")].some((p) => p.textContent.includes("20. Hinge side 20"))`)
+			for on, paper := range map[string]browser.Paper{"A4": browser.A4, "Letter": browser.Letter} {
+				pdf, err := d.page.PDF(ctx, paper)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if pages := len(pdfPage.FindAll(pdf, -1)); pages != 1 {
+					t.Errorf("the %s in %s takes %d pages of %s, want one", name, c.units, pages, on)
+				}
+				if err := os.WriteFile(filepath.Join(dir, name+"-"+c.units+"-"+on+".pdf"), pdf, 0o644); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+	}
+}

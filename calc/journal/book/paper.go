@@ -13,15 +13,17 @@ import (
 // phone.
 func (b *book) paper(name string, view fold.JobView) Report {
 	number := b.number(view)
-	r := Report{Title: name + " " + number, Paper: true, Actions: []Action{{Label: "Print", Print: true}, {Label: "Share", Act: "words"}}}
+	r := Report{Title: name + " " + number, Paper: true, Actions: []Action{{Label: "Print", Print: true}}}
+	head := Section{Actions: []Action{{Label: "Share", Act: "words"}}}
 	if crew := b.crewName(""); crew != "" {
 		r.Says = append(r.Says, crew)
 	}
 	if other := b.alsoNumbered(view, number); other != "" {
 		next := b.nextNumber()
 		r.Cautions = append(r.Cautions, "Number "+number+" is on "+other+" too.")
-		r.Actions = append(r.Actions, Action{Label: "Take " + next, Act: "on-paper", With: map[string]string{"key": "number", "value": next}})
+		head.Actions = append(head.Actions, Action{Label: "Take " + next, Act: "on-paper", With: map[string]string{"key": "number", "value": next}})
 	}
+	r.Sections = []Section{head}
 	return r
 }
 
@@ -123,11 +125,10 @@ func (b *book) onPaper(view fold.JobView, keys ...string) []Row {
 	for _, key := range keys {
 		row := rows[key]
 		ask := Ask{Key: "value", Label: row.Title, Value: row.Says[0], Count: key == "quote_days"}
-		label := "Change: " + row.Title
 		if row.Says[0] == "" {
-			row.Says, label = []string{"Not said"}, "Enter: "+row.Title
+			row.Says = []string{"Not said"}
 		}
-		row.Action = &Action{Label: label, Act: "on-paper", With: map[string]string{"key": key}, Ask: []Ask{ask}}
+		row.Action = &Action{Label: "Change", Act: "on-paper", With: map[string]string{"key": key}, Ask: []Ask{ask}}
 		list = append(list, row)
 	}
 	return list

@@ -85,7 +85,8 @@ func (b *book) quote() (Report, error) {
 	if number := b.number(view); q.number != "" && q.number != number {
 		r.Cautions = append(r.Cautions, "It was handed out as "+q.number+".")
 	}
-	head := Section{Figures: []Figure{{Label: "Date", Text: b.date(q.at)}, {Label: "Valid until", Text: b.date(q.at + q.days*dayMs)}}}
+	head := &r.Sections[0]
+	head.Figures = []Figure{{Label: "Date", Text: b.date(q.at)}, {Label: "Valid until", Text: b.date(q.at + q.days*dayMs)}}
 	head.Figures = append(head.Figures, b.forWhom(view, q.place)...)
 	tax := taxOn(q.price, q.tax)
 	sum := Section{Title: "Price", Figures: []Figure{{Label: "Work", Text: inCurrency(q.currency, q.price)},
@@ -93,7 +94,7 @@ func (b *book) quote() (Report, error) {
 	if q.tax == 0 {
 		sum.Figures[1] = Figure{Label: "Tax", Text: "none"}
 	}
-	r.Sections = append(r.Sections, head, Section{Title: "What is cut", Says: q.lines})
+	r.Sections = append(r.Sections, Section{Title: "What is cut", Says: q.lines})
 	if len(q.with) > 0 {
 		r.Sections = append(r.Sections, Section{Title: "Included", Says: q.with})
 	}

@@ -177,9 +177,9 @@ func TestNumbers(t *testing.T) {
 	if err != nil || !slices.Equal(r.Cautions, []string{"Number 2025-009 is on Hopper too."}) {
 		t.Fatalf("cautions: %q, %v", r.Cautions, err)
 	}
-	take := r.Actions[len(r.Actions)-1]
+	take := r.Sections[0].Actions[1]
 	if take.Label != "Take 2025-010" {
-		t.Fatalf("actions: %+v", r.Actions)
+		t.Fatalf("actions: %+v", r.Sections[0].Actions)
 	}
 	entered(t, f, s, "take", Act{Look: onGate("quote", 3), Act: take.Act, With: take.With})
 	if r, _ := Make(f, onGate("quote", 4)); r.Title != "Quote 2025-010" || !slices.Equal(r.Cautions, []string{"It was handed out as 2025-009."}) {

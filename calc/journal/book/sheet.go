@@ -24,13 +24,14 @@ func (b *book) sheet() (Report, error) {
 	}
 	r := b.paper("Job sheet", view)
 	own := b.Query["copy"] == crewCopy
-	if billed := b.billed(view); billed > 0 {
-		r.Actions = append(r.Actions, Action{Label: "Not billed after all", Act: "billed", With: map[string]string{"at": ""}})
+	head := &r.Sections[0]
+	head.Figures = b.forWhom(view, b.siteOf(view))
+	if b.billed(view) > 0 {
+		head.Actions = append(head.Actions, Action{Label: "Not billed after all", Act: "billed", With: map[string]string{"at": ""}})
 	} else {
-		r.Actions = append(r.Actions, Action{Label: "Mark as billed", Act: "billed", With: map[string]string{"at": "now"}})
+		head.Actions = append(head.Actions, Action{Label: "Mark as billed", Act: "billed", With: map[string]string{"at": "now"}})
 	}
-	head := Section{Figures: b.forWhom(view, b.siteOf(view))}
-	r.Sections = append(r.Sections, head, b.workOf(view), b.cutsOf(view))
+	r.Sections = append(r.Sections, b.workOf(view), b.cutsOf(view))
 	for _, s := range []Section{b.partsOf(view), b.watchesOf(view), b.checksOf(view), b.faultsOf(view)} {
 		if len(s.Says)+len(s.Sign) > 0 {
 			r.Sections = append(r.Sections, s)

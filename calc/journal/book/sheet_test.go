@@ -142,11 +142,11 @@ func TestBilled(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		i := slices.IndexFunc(r.Actions, func(a Action) bool { return a.Label == label })
+		i := slices.IndexFunc(r.Sections[0].Actions, func(a Action) bool { return a.Label == label })
 		if i < 0 {
-			t.Fatalf("no button %q: %+v", label, r.Actions)
+			t.Fatalf("no button %q: %+v", label, r.Sections[0].Actions)
 		}
-		entered(t, f, s, "press"+itoa(int64(len(s.Events))), Act{Look: onGate("sheet", 200+int64(len(s.Events))), Act: r.Actions[i].Act, With: r.Actions[i].With})
+		entered(t, f, s, "press"+itoa(int64(len(s.Events))), Act{Look: onGate("sheet", 200+int64(len(s.Events))), Act: r.Sections[0].Actions[i].Act, With: r.Sections[0].Actions[i].With})
 	}
 	press("Mark as billed")
 	press("Not billed after all")

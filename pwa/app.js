@@ -74,7 +74,7 @@ const screens = /** @type {import("./router.js").Screen[]} */ ([
   [/^\/(?:fix|sum\/fault-rank)$/, "fix", "fix", () => import("./pages/fix.js").then((m) => m.FixPage)],
   [/^\/book$/, "book", "book", () => import("./pages/book.js").then((m) => m.BookPage)],
   [/^\/session\/(?<id>[\w-]+)$/, "book", "session", () => import("./pages/session.js").then((m) => m.SessionPage)],
-  [/^\/jobs$/, "book", "jobs", () => import("./pages/jobs.js").then((m) => m.JobsPage)],
+  [/^\/jobs$/, "book", "jobs", () => import("./pages/report.js").then((m) => m.ReportPage)],
   [/^\/job\/(?<id>[\w-]+)$/, "book", "job", () => import("./pages/job.js").then((m) => m.JobPage)],
   [/^\/book\/(?<report>[\w-]+)$/, "book", "report", () => import("./pages/report.js").then((m) => m.ReportPage)],
   [/^\/book\/(?<report>[\w-]+)\/(?<id>[\w-]+)$/, "book", "report", () => import("./pages/report.js").then((m) => m.ReportPage)],

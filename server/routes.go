@@ -77,7 +77,7 @@ var screens = []assets.Screen{
 	{Address: "/session/{id}", Module: "pages/session.js"},
 	{Address: "/photo-gauge", Module: "pages/photo-gauge.js"},
 	{Address: "/rig-card", Module: "pages/rig-card.js"},
-	{Address: "/jobs", Module: "pages/jobs.js"},
+	{Address: "/jobs", Module: "pages/report.js"},
 	{Address: "/job/{id}", Module: "pages/job.js"},
 	{Address: "/book/{report}", Module: "pages/report.js"},
 	{Address: "/book/{report}/{id}", Module: "pages/report.js"},

@@ -42,7 +42,7 @@ export class ReportPage {
   }
 
   /** @param {Record<string, string>} params */
-  async start({ report, id = "", ...query }) {
+  async start({ report = "jobs", id = "", ...query }) {
     const { device } = await this.deps.journal.read([]);
     this.#asked = { report, id, query, device };
     const root = clone("page-report");

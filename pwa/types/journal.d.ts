@@ -820,6 +820,8 @@ export interface JobItem {
   price: number;
   /** when its last session was closed, 0 if none was */
   ended: number;
+  /** when it was, 0 if it was not */
+  billed: number;
   fields: Record<string, string | number | boolean | Body>;
   /** field → event that set it */
   by: Record<string, string>;
@@ -929,6 +931,8 @@ export interface JobView {
   price: number;
   /** when its last session was closed, 0 if none was */
   ended: number;
+  /** when it was, 0 if it was not */
+  billed: number;
   fields: Record<string, string | number | boolean | Body>;
   /** field → event that set it */
   by: Record<string, string>;

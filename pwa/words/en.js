@@ -66,9 +66,8 @@ export const en = {
 
   "title.pace": "Pace", "pace.how": "Chalk marks one beat apart. Arc off, move with the beat until your hand has it.", "pace.start": "Start the beat", "pace.stop": "Stop the beat", "pace.tried": "How was the cut? One tap keeps it, with the speed of this pass.", "pace.nospeed": "Enter the planned speed first.",
 
-  "title.report": "Book", "title.jobs": "Jobs", "title.job": "Job", "ready.job": "Plan a job", "jobs.new": "New job", "jobs.none": "No job yet. List its cuts: time, parts and price follow.", "jobs.older": "Older jobs",
-  "jobs.planned": "{n|cut|cuts} planned", "jobs.open": "Under way: {left} of {n} left", "jobs.left": "{left} of {n} left", "jobs.done": "All {n|cut|cuts} done",
-  "job.list": "Cut list as a table, from a file or to one", "job.called": "Job {n}", "job.unnamed": "Job without a name", "job.name": "Name", "job.customer": "Customer, in your own words", "job.rig": "Rig", "job.site": "Site", "job.from.prices": "the crew’s price", "job.from.own": "from your own work", "job.quote": "Make the quote", "job.sheet": "Job sheet", "job.price": "Say once what an hour costs", "job.help": "What would help", "job.tap": "Tap to do it.", "job.others": "With the other rig", "job.begin": "Begin the job",
+  "title.report": "Book", "title.jobs": "Jobs", "title.job": "Job", "ready.job": "Plan a job",
+  "job.list": "Cut list as a table, from a file or to one", "job.called": "Job {n}", "job.name": "Name", "job.customer": "Customer, in your own words", "job.rig": "Rig", "job.site": "Site", "job.from.prices": "the crew’s price", "job.from.own": "from your own work", "job.quote": "Make the quote", "job.sheet": "Job sheet", "job.price": "Say once what an hour costs", "job.help": "What would help", "job.tap": "Tap to do it.", "job.others": "With the other rig", "job.begin": "Begin the job",
 
   "job.goon": "Go on with the job", "cutjob.row": "Cut {n} of {of}", "cutjob.all": "All cuts of the job are done.", "cutjob.done": "Cut done", "cutjob.done.of": "Cut done: {n} of {of}", "cutjob.done.kept": "{what}: {n} of {of} done.",
   "cutjob.other": "Another cut", "cutjob.which": "Which cut is next?", "cutjob.of": "{n} of {of} done", "cutjob.by": "Done by about {by}", "cutjob.between": "({low} to {high})",

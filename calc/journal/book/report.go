@@ -91,10 +91,11 @@ type Table struct {
 
 // Column says what stands in a column.
 type Column struct {
-	Key    string `json:"key"`
-	Title  string `json:"title"`
-	Unit   string `json:"unit"`   // of its numbers in a file
-	Number bool   `json:"number"` // sorted by value
+	Key     string `json:"key"`
+	Title   string `json:"title"`
+	Unit    string `json:"unit"`   // of its numbers in a file
+	Number  bool   `json:"number"` // sorted by value
+	Private bool   `json:"-"`      // of people outside of the crew: no file has it
 }
 
 // Cell is what stands in a row of a column.

@@ -7,7 +7,6 @@ import (
 
 	"kerfside/calc/form"
 	"kerfside/calc/job"
-	"kerfside/calc/journal/event"
 	"kerfside/calc/journal/fold"
 	"kerfside/calc/unit"
 )
@@ -26,7 +25,7 @@ func (b *book) sheet() (Report, error) {
 	own := b.Query["copy"] == crewCopy
 	head := &r.Sections[0]
 	head.Figures = b.forWhom(view, b.siteOf(view))
-	if b.billed(view) > 0 {
+	if view.Billed > 0 {
 		head.Actions = append(head.Actions, Action{Label: "Not billed after all", Act: "billed", With: map[string]string{"at": ""}})
 	} else {
 		head.Actions = append(head.Actions, Action{Label: "Mark as billed", Act: "billed", With: map[string]string{"at": "now"}})
@@ -38,7 +37,7 @@ func (b *book) sheet() (Report, error) {
 		}
 	}
 	if len(view.Photos) > 0 {
-		s := Section{Title: "Photos"}
+		s := Section{Title: "Photos", Screen: own} // on paper the crew's cost has their room
 		for _, p := range view.Photos[max(0, len(view.Photos)-mostPhotos):] {
 			s.Photos = append(s.Photos, Photo{ID: p.ID, Body: p.Body})
 		}
@@ -56,12 +55,6 @@ func (b *book) sheet() (Report, error) {
 
 // mostPhotos is how many photos find room on the page, the newest.
 const mostPhotos = 6
-
-// billed is when the job was billed, 0 if it was not.
-func (b *book) billed(view fold.JobView) int64 {
-	at, _ := event.ReadInt(view.Fields.Fields["billed"])
-	return at
-}
 
 // setBilled answers "Mark as billed".
 func (b *book) setBilled(in Act) (Done, error) {

@@ -37,6 +37,7 @@ type Job struct {
 	Quoted   int64    `json:"quoted"` // when something was quoted last, 0 if nothing was
 	Price    int64    `json:"price"`  // that was quoted, in hundredths of the crew's currency
 	Ended    int64    `json:"ended"`  // when its last session was closed, 0 if none was
+	Billed   int64    `json:"billed"` // when it was, 0 if it was not
 }
 
 // JobItem is a job of a list, the newest with their fields.
@@ -101,6 +102,11 @@ func (j *job) short(x *index) *Job {
 	if w, ok := j.fields.winner(event.QuoteField); ok {
 		quote := event.ReadBody(w.value)
 		v.Quoted, v.Price = wholeIn(quote, "at", event.MaxMillis), wholeIn(quote, "price", maxCount)
+	}
+	if w, ok := j.fields.winner("billed"); ok {
+		if at, ok := event.ReadInt(w.value); ok && 0 < at && at <= event.MaxMillis {
+			v.Billed = at
+		}
 	}
 	done := j.doneOf()
 	for _, c := range j.cuts() {

@@ -25,9 +25,11 @@ const (
 	opSelect       = 0x1b
 	opLocalGet     = 0x20
 	opLocalSet     = 0x21
+	opLocalTee     = 0x22
 	opGlobalGet    = 0x23
 	opGlobalSet    = 0x24
 	opFirstLoad    = 0x28
+	opI64Store     = 0x37
 	opLastStore    = 0x3e
 	opMemorySize   = 0x3f
 	opI32Const     = 0x41
@@ -35,20 +37,24 @@ const (
 	opF32Const     = 0x43
 	opF64Const     = 0x44
 	opI32Eqz       = 0x45 // from here on to opLastSum nothing stands behind the code
+	opI64Or        = 0x84
 	opLastSum      = 0xc4
 	opMore         = 0xfc // begins those with a second code
 
 	noResult = 0x40 // the type of a block that leaves nothing
+	typeI32  = 0x7f
+	typeI64  = 0x7e
 )
 
 var errOtherCode = errors.New("an instruction is none that the Go linker writes")
 
 // instruction is one of them with all that stands behind its code.
 type instruction struct {
-	op    byte
-	value int   // what stands behind it first; a negative constant is not read right
-	table []int // of a br_table
-	bytes []byte
+	op     byte
+	value  int   // what stands behind it first; a negative constant is not read right
+	offset int   // what a load or store adds to its address
+	table  []int // of a br_table
+	bytes  []byte
 }
 
 // is says whether it is this one with this value.
@@ -82,7 +88,7 @@ func (r *codeReader) instruction() instruction {
 		i.value = r.number()
 	case op >= opFirstLoad && op <= opLastStore, op == opCallIndirect:
 		i.value = r.number()
-		r.number()
+		i.offset = r.number()
 	case op == opF32Const:
 		r.skip(4)
 	case op == opF64Const:
@@ -136,7 +142,8 @@ func (r *codeReader) number() int {
 	}
 }
 
-// slimCode shortens each function of a code section and empties those that are idle.
+// slimCode shortens each function of a code section, has its calls share its number,
+// and empties those that are idle.
 func slimCode(section []byte, idle map[int]bool) ([]byte, error) {
 	r := bytes.NewReader(section)
 	n, err := binary.ReadUvarint(r)
@@ -153,6 +160,8 @@ func slimCode(section []byte, idle map[int]bool) ([]byte, error) {
 			body = emptyBody
 		} else if body, err = shortenBody(body); err != nil {
 			return nil, err
+		} else if body, err = shareNumber(body, firstCode+i); err != nil {
+			return nil, err
 		}
 		slim = binary.AppendUvarint(slim, uint64(len(body)))
 		slim = append(slim, body...)
@@ -165,10 +174,9 @@ var emptyBody = []byte{0, opUnreachable, opEnd}
 
 // shortenBody shortens a function behind the declaration of its locals.
 func shortenBody(body []byte) ([]byte, error) {
-	r := codeReader{rest: body}
-	for range r.number() { // how many of one type, and the type
-		r.number()
-		r.skip(1)
+	_, r, err := readLocals(body)
+	if err != nil {
+		return nil, err
 	}
 	code, err := readCode(r.rest)
 	if err != nil {

@@ -8,8 +8,12 @@ import (
 // A simulation is played in rounds of runs each; how far the rounds disagree says
 // how far the whole may be off.
 const (
-	rounds = 8
-	runs   = 1024
+	rounds  = 8
+	allRuns = 1024
+
+	// fewRuns are played where several needs are told in one list: the first of each round,
+	// which lie evenly as well. The doubt that this adds is counted as all of it is.
+	fewRuns = allRuns / 4
 )
 
 // turns are what the first numbers of a run step by, in parts of 2⁶⁴: the powers of
@@ -29,7 +33,7 @@ type turn struct {
 
 // turnOf is the turn of a run.
 func turnOf(round, run int) turn {
-	return turn{round: uint64(round), run: uint64(run), even: evenDraws()[(round*runs+run)*len(turns):][:len(turns)]}
+	return turn{round: uint64(round), run: uint64(run), even: evenDraws()[(round*allRuns+run)*len(turns):][:len(turns)]}
 }
 
 // at is number i of this run, in (0, 1). The first ones lie evenly over all runs of a
@@ -62,9 +66,9 @@ func (d turn) lnLife(side, part int) float64 {
 
 // evenDraws is what lies evenly over the runs, made once.
 var evenDraws = sync.OnceValue(func() []float64 {
-	list := make([]float64, 0, rounds*runs*len(turns))
+	list := make([]float64, 0, rounds*allRuns*len(turns))
 	for round := range uint64(rounds) {
-		for run := range uint64(runs) {
+		for run := range uint64(allRuns) {
 			for i := range turns {
 				x := turn{round: round, run: run}.at(i)
 				if i >= 2 {

@@ -27,6 +27,14 @@ type NeedInput struct {
 	Others         []Other
 	Level          unit.Ratio // chance with which the spares shall be enough
 	Pair           bool       // change both where the other is past half of its life
+	Listed         bool       // one of several: fewRuns are enough
+}
+
+func (in NeedInput) runs() int {
+	if in.Listed {
+		return fewRuns
+	}
+	return allRuns
 }
 
 // Stock is how many spares of each kind.
@@ -103,9 +111,9 @@ func ComputeNeed(in NeedInput) (Need, error) {
 	m := market{in: in}
 	switch {
 	case in.Pair:
-		m.pair = simulate(sides, pastHalf)
+		m.pair = simulate(sides, pastHalf, in.runs())
 	case max(sides[0].lives(), sides[1].lives()) > few:
-		m.pair = simulate(sides, never)
+		m.pair = simulate(sides, never, in.runs())
 	default:
 		m.pair = countApart(sides)
 	}

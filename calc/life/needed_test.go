@@ -98,7 +98,7 @@ func TestNeedLaws(t *testing.T) {
 				if !in.Pair {
 					past = never
 				}
-				m.pair = simulate(sides, past)
+				m.pair = simulate(sides, past, allRuns)
 			}
 			for _, c := range n.Carry.All() {
 				if c < 1 {

@@ -113,19 +113,21 @@ func play(now *[2]inTorch, past float64, d turn) [2]int {
 // played is a simulation's outcome: in how many runs of each round so many tips and
 // electrodes, or fewer, were enough.
 type played struct {
+	runs   int             // of a round
 	atMost [rounds][][]int // by tips, then electrodes
 	mean   [2]float64
 }
 
-// simulate plays the job in all runs, changing a partner past that share of its life.
-func simulate(sides [2]side, past float64) *played {
-	p := &played{}
+// simulate plays the job in so many runs of each round, changing a partner past that share
+// of its life.
+func simulate(sides [2]side, past float64, runs int) *played {
+	p := &played{runs: runs}
 	each := [2][]odds{sides[0].odds(), sides[1].odds()}
 	by := [2]shares{newShares(sides[0].laws), newShares(sides[1].laws)}
-	var all [rounds][runs][2]uint8 // mostParts at most
+	var all [rounds][allRuns][2]uint8 // mostParts at most
 	var most, sum [2]int
 	for r := range all {
-		for i := range all[r] {
+		for i := range runs {
 			d := turnOf(r, i)
 			now := [2]inTorch{{odds: &each[0][by[0].pick(d.which(0))]}, {odds: &each[1][by[1].pick(d.which(1))]}}
 			for s, n := range play(&now, past, d) {
@@ -136,14 +138,14 @@ func simulate(sides [2]side, past float64) *played {
 		}
 	}
 	for s, n := range sum {
-		p.mean[s] = float64(n) / (rounds * runs)
+		p.mean[s] = float64(n) / float64(rounds*runs)
 	}
 	for r := range all {
 		table := make([][]int, most[0]+1)
 		for t := range table {
 			table[t] = make([]int, most[1]+1)
 		}
-		for _, used := range all[r] {
+		for _, used := range all[r][:runs] {
 			table[used[0]][used[1]]++
 		}
 		for t := range table {
@@ -169,7 +171,7 @@ func (p *played) chance(tips, electrodes int) float64 {
 	for r := range p.atMost {
 		sum += p.enough(r, tips, electrodes)
 	}
-	return float64(sum) / (rounds * runs)
+	return float64(sum) / float64(rounds*p.runs)
 }
 
 // enough is in how many runs of a round.
@@ -186,7 +188,7 @@ func (p *played) enough(round, tips, electrodes int) int {
 func (p *played) off(tips, electrodes int) float64 {
 	mean, sum := p.chance(tips, electrodes), 0.0
 	for r := range rounds {
-		d := float64(p.enough(r, tips, electrodes))/runs - mean
+		d := float64(p.enough(r, tips, electrodes))/float64(p.runs) - mean
 		sum += d * d
 	}
 	return 2 * math.Sqrt(sum/(rounds*(rounds-1)))

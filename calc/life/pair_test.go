@@ -32,7 +32,7 @@ func TestPairRuleByHand(t *testing.T) {
 			if !test.pair {
 				past = never
 			}
-			p := simulate(sides, past)
+			p := simulate(sides, past, allRuns)
 			if p.mean != [2]float64{float64(test.tips), float64(test.electrodes)} {
 				t.Errorf("used up on average %v, want %d and %d", p.mean, test.tips, test.electrodes)
 			}
@@ -66,7 +66,7 @@ func TestWithoutPairRule(t *testing.T) {
 	compared, out, worst := 0, 0, 0.0
 	for range 24 {
 		sides := drawnSides(random)
-		m := simulate(sides, never)
+		m := simulate(sides, never, allRuns)
 		var counts [2]Counts
 		for s := range sides {
 			l := sides[s].laws[0]
@@ -143,7 +143,7 @@ func TestPairRuleAgainstAnother(t *testing.T) {
 	compared, out := 0, 0
 	for range 8 {
 		sides := drawnSides(random)
-		m := simulate(sides, pastHalf)
+		m := simulate(sides, pastHalf, allRuns)
 		var all [others][2]int
 		for i := range all {
 			all[i] = asPlayed(sides, true, random)
@@ -226,7 +226,7 @@ func TestPairTheSameEverywhere(t *testing.T) {
 		"[0.8372802734375 0.97314453125] 689 6749 7460 8183 8192",
 		"[1.9169921875 1.8818359375] 1 1278 1951 6804 8187",
 	} {
-		p := simulate(drawnSides(random), pastHalf)
+		p := simulate(drawnSides(random), pastHalf, allRuns)
 		said := fmt.Sprint(p.mean)
 		for _, stock := range [][2]int{{0, 0}, {1, 1}, {2, 1}, {3, 2}, {5, 4}} {
 			sum := 0

@@ -22,7 +22,7 @@ type sparesInput struct {
 type history struct{ parts, failures int }
 
 func runSpares(r *form.Reader, a *form.Answer) error {
-	_, err := learnSpares(r).run(r, a)
+	_, err := learnSpares(r).run(r, a, false)
 	return err
 }
 
@@ -54,7 +54,7 @@ func learnSpares(r *form.Reader) *SparesLessons {
 func (l *SparesLessons) Need(values map[string]any) (a *form.Answer, n Need, err error) {
 	c := *Spares.Calculator()
 	c.Run = func(r *form.Reader, a *form.Answer) (err error) {
-		n, err = l.run(r, a)
+		n, err = l.run(r, a, true)
 		return err
 	}
 	a, err = c.CalculateValues(values)
@@ -70,8 +70,9 @@ func SparesSlots() []string {
 	return slots
 }
 
-func (l *SparesLessons) run(r *form.Reader, a *form.Answer) (Need, error) {
+func (l *SparesLessons) run(r *form.Reader, a *form.Answer, listed bool) (Need, error) {
 	in := l.read(r)
+	in.Listed = listed
 	if err := r.Err(); err != nil {
 		return Need{}, err
 	}

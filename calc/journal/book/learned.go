@@ -77,7 +77,7 @@ func learnedLine(cuts, found int) string {
 }
 
 // mostTried is how many judged cuts of a rig and metal a calibration rests on, the newest.
-const mostTried = 40
+const mostTried = 25
 
 // calibrations tells for each rig and metal how the rig severs against the reckoning.
 func (b *book) calibrations() (Section, int) {

@@ -130,11 +130,15 @@ func kept(t fold.Thing) map[string]any {
 	return fields
 }
 
+// listedLives is how many lives of a slot the needs of a list rest on, the newest: more
+// tell little more, and a list is made for all trucks at once.
+const listedLives = 40
+
 // lessons are what the crew's parts that came out tell of all that follow, and what the
 // ones in each rig have done, as values of spares.
 func (b *book) lessons() (learnt *life.SparesLessons, inTorch map[string]map[string]any, err error) {
 	values, inTorch := map[string]any{}, map[string]map[string]any{}
-	all := b.fold.NewestLives(MostLives+mostRigs, order.Keys(livesKeys)...)
+	all := b.fold.NewestLives(listedLives+mostRigs, order.Keys(livesKeys)...)
 	for slot, key := range livesKeys {
 		var rows []map[string]string
 		fields := life.LivesField(key, slot).Takes.List.Row.Fields
@@ -147,7 +151,7 @@ func (b *book) lessons() (learnt *life.SparesLessons, inTorch map[string]map[str
 				if slot == "tip" || slot == "electrode" {
 					inTorch[rig][slot+"_minutes"], inTorch[rig][slot+"_starts"] = minutes(l.Ms), strconv.FormatInt(l.Starts, 10)
 				}
-			case l.Ms+l.Starts > 0 && len(rows) < MostLives:
+			case l.Ms+l.Starts > 0 && len(rows) < listedLives:
 				rows = append(rows, rowOf(l, fields))
 			}
 		}

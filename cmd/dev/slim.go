@@ -52,6 +52,7 @@ func slimWasm(linked []byte) ([]byte, error) {
 		return nil, err
 	}
 	var idle map[int]bool
+	var numbers map[int][]int
 	for i, s := range sections {
 		if s.id != sectionData {
 			continue
@@ -62,7 +63,15 @@ func slimWasm(linked []byte) ([]byte, error) {
 		}
 		if len(pieces) > 1 { // else it is slim
 			memory := join(pieces)
-			if idle, err = dropTraces(memory); err != nil {
+			var code []*places
+			for _, s := range sections {
+				if s.id == sectionCode {
+					if code, err = readPlaces(s.bytes); err != nil {
+						return nil, err
+					}
+				}
+			}
+			if idle, numbers, err = dropTraces(memory, code); err != nil {
 				return nil, err
 			}
 			dropTables(memory.bytes)
@@ -72,7 +81,7 @@ func slimWasm(linked []byte) ([]byte, error) {
 	slim := slices.Clone(linked[:wasmHeader])
 	for _, s := range sections {
 		if s.id == sectionCode {
-			if s.bytes, err = slimCode(s.bytes, idle); err != nil {
+			if s.bytes, err = slimCode(s.bytes, idle, numbers); err != nil {
 				return nil, err
 			}
 		}

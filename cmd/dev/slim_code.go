@@ -144,7 +144,7 @@ func (r *codeReader) number() int {
 
 // slimCode shortens each function of a code section, has its calls share its number,
 // and empties those that are idle.
-func slimCode(section []byte, idle map[int]bool) ([]byte, error) {
+func slimCode(section []byte, idle map[int]bool, numbers map[int][]int) ([]byte, error) {
 	r := bytes.NewReader(section)
 	n, err := binary.ReadUvarint(r)
 	if err != nil {
@@ -155,6 +155,11 @@ func slimCode(section []byte, idle map[int]bool) ([]byte, error) {
 		body, err := readBytes(r)
 		if err != nil {
 			return nil, err
+		}
+		if numbers[i] != nil {
+			if body, err = renumber(body, firstCode+i, numbers[i]); err != nil {
+				return nil, err
+			}
 		}
 		if idle[i] {
 			body = emptyBody

@@ -69,7 +69,7 @@ func TestIdlePartsAreCalledByNothing(t *testing.T) {
 func TestSlimCodeEmpties(t *testing.T) {
 	section := []byte{2, 4, 0, opI32Const, 1, opEnd, 6, 1, 1, 0x7f, opI32Const, 1, opEnd}
 	want := []byte{2, 4, 0, opI32Const, 1, opEnd, 3, 0, opUnreachable, opEnd}
-	got, err := slimCode(section, map[int]bool{1: true})
+	got, err := slimCode(section, map[int]bool{1: true}, nil)
 	if err != nil || !bytes.Equal(got, want) {
 		t.Errorf("got %x, %v, want %x", got, err, want)
 	}

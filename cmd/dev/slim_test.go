@@ -8,8 +8,9 @@ import (
 	"testing"
 )
 
-// deepProgram grows and collects its stack with pointers on it, recovers from a
-// panic, and breaks off at the end: all that the runtime walks the stack for.
+// deepProgram grows and collects its stack with pointers on it, recovers from panics,
+// the runtime's own too, and breaks off at the end: all that the runtime walks the
+// stack for.
 const deepProgram = `package main
 
 import (
@@ -56,6 +57,23 @@ func uncaught() (what any) {
 
 func recovers() { recover() }
 
+// lists walks a list in a loop until it ends in nothing, collects, and counts in its
+// deferred calls how far it came.
+func lists(n int) (far int, what any) {
+	var all *link
+	for i := range n {
+		all = &link{all, i}
+	}
+	defer func() { what = recover() }()
+	for l := all; ; l = l.up {
+		defer func() { far += l.n - deep(l, 3) + deep(l, 2) }()
+		if l.n%3 == 0 {
+			runtime.Gosched()
+		}
+		far += len(fmt.Sprint(l.n)) // breaks off behind the last
+	}
+}
+
 //go:noinline
 func breakOff() { panic("as it should") }
 
@@ -70,6 +88,7 @@ func main() {
 	}
 	method := reflect.ValueOf(box{&link{nil, 7}}).Method(0).Interface().(func(int) int)
 	fmt.Println(all+method(700), caught(), uncaught())
+	fmt.Println(lists(40))
 	breakOff()
 }
 `
@@ -88,7 +107,7 @@ func TestSlimWasm(t *testing.T) {
 		t.Fatal(err)
 	}
 	said, trace := runWasm(t, path)
-	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") || !strings.Contains(said, "too deep") {
+	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") || !strings.Contains(said, "too deep") || !strings.Contains(said, "nil pointer") {
 		t.Fatalf("as linked, it says:\n%s", trace)
 	}
 	linked, err := os.ReadFile(path)

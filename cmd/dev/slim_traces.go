@@ -17,6 +17,7 @@ const (
 	firstCode   = 0x1000 // which one the first of the code section is
 
 	funcName  = 4 // offsets of fields of a _func
+	funcDefer = 12
 	funcStack = 16
 	funcFile  = 20
 	funcLine  = 24
@@ -42,6 +43,10 @@ const (
 	noWord = 0xffffffff
 )
 
+// placesKnown is the function that the runtime goes on in at a place that no code of
+// its own names.
+const placesKnown = "runtime.goexit"
+
 var funcMagic = []byte{0xf1, 0xff, 0xff, 0xff, 0, 0, 1, 8}
 
 var errOtherTable = errors.New("the table of functions is not laid out as in Go 1.20 to 1.26")
@@ -51,55 +56,52 @@ var errOtherTable = errors.New("the table of functions is not laid out as in Go 
 // not ours. The runtime takes that for code that nobody can show. What it needs to
 // walk a stack stays, and so does what was inlined where a function may recover from
 // a panic: the runtime counts the calls in between. Of functions that never run nothing
-// is needed; it returns which of the program's those are.
-func dropTraces(p piece) (idle map[int]bool, err error) {
+// is needed; it returns which of the program's those are. And the places of functions
+// whose code is given get new numbers, which it returns too.
+func dropTraces(p piece, code []*places) (idle map[int]bool, numbers map[int][]int, err error) {
 	memory := p.bytes
 	start := bytes.Index(memory, funcMagic)
 	if start < 0 || len(memory) < start+headerBytes {
-		return nil, errOtherTable
+		return nil, nil, errOtherTable
 	}
 	table := memory[start:]
 	word := func(i int) int { return int(binary.LittleEndian.Uint64(table[8+8*i:])) }
-	functions, names, units, files, places, list := word(0), word(3), word(4), word(5), word(6), word(7)
-	ends := []int{headerBytes, names, units, files, places, list, list + functions*entryBytes, len(table)}
+	functions, names, units, files, tables, list := word(0), word(3), word(4), word(5), word(6), word(7)
+	ends := []int{headerBytes, names, units, files, tables, list, list + functions*entryBytes, len(table)}
 	if names != headerBytes || !slices.IsSorted(ends) {
-		return nil, errOtherTable
+		return nil, nil, errOtherTable
 	}
 	at := func(i int) uint32 { return binary.LittleEndian.Uint32(table[i:]) }
 	put := func(i int, v uint32) { binary.LittleEndian.PutUint32(table[i:], v) }
-	gone := map[uint32]string{}                                // names, by where they stand
-	stays, goes := map[uint32]bool{0: true}, map[uint32]bool{} // tables of places, by where they begin
-	kept, lost := map[uint32]bool{}, map[uint32]bool{}         // what words point to
-	idle = map[int]bool{}
+	gone := map[uint32]string{}                        // names, by where they stand
+	kept, lost := map[uint32]bool{}, map[uint32]bool{} // what words point to
+	idle, numbers = map[int]bool{}, map[int][]int{}
+	anew := tablesAnew{bytes: []byte{0}, at: map[string]uint32{}}
 	for i := range functions {
 		f := list + int(at(list+i*entryBytes+4))
 		if f+funcBytes > len(table) {
-			return nil, errOtherTable
+			return nil, nil, errOtherTable
 		}
 		words := f + funcBytes + 4*int(at(f+funcTwins))
 		name, _, ended := bytes.Cut(table[min(names+int(at(f+funcName)), units):units], []byte{0})
 		if words+4*int(table[f+funcLast]) > len(table) || !ended {
-			return nil, errOtherTable
+			return nil, nil, errOtherTable
 		}
 		runtimes := bytes.HasPrefix(name, []byte("runtime.")) || bytes.HasPrefix(name, []byte("internal/runtime/"))
 		never := neverRuns(string(name))
 		if never {
 			idle[int(at(list+i*entryBytes))-firstCode] = true
-			goes[at(f+funcStack)] = true
 			put(f+funcStack, 0)
 		}
 		if !keepsName(name) {
 			gone[at(f+funcName)] = string(name)
 			put(f+funcName, 0)
 		}
-		stays[at(f+funcStack)] = true
 		for k := range (words - f - funcBytes) / 4 {
 			place := f + funcBytes + 4*k
 			if never || k == tableUnsafe || k == tableArgs || k == tableInlined && runtimes {
-				goes[at(place)] = true
 				put(place, 0)
 			}
-			stays[at(place)] = true
 		}
 		for k := range int(table[f+funcLast]) {
 			if never || k == wordArgs || k == wordArgsLive || k == wordWrapped || k == wordInlined && runtimes {
@@ -108,34 +110,40 @@ func dropTraces(p piece) (idle map[int]bool, err error) {
 			}
 			kept[at(words+4*k)] = true
 		}
+		index := int(at(list+i*entryBytes)) - firstCode
+		var its *places
+		if index >= 0 && index < len(code) && !never && string(name) != placesKnown {
+			its = code[index]
+		}
+		if numbers[index], err = anew.move(table[f:words+4*int(table[f+funcLast])], table[tables:list], its); err != nil {
+			return nil, nil, err
+		}
 		for _, field := range []int{funcFile, funcLine, funcUnit, funcStart} {
-			if field == funcFile || field == funcLine {
-				goes[at(f+field)] = true
-			}
 			clear(table[f+field : f+field+4])
 		}
 	}
 	for begin, name := range gone {
 		clear(table[names+int(begin):][:len(name)])
 	}
-	clear(table[units:places]) // names of files
-	if err := clearTables(table[places:list], stays, goes); err != nil {
-		return nil, err
+	clear(table[units:tables]) // names of files
+	if len(anew.bytes) > list-tables {
+		return nil, nil, errOtherTable
 	}
+	clear(table[tables+copy(table[tables:list], anew.bytes) : list])
 	module, err := p.module(start, names)
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	pointed, err := module.between(module.word(modulePointed), module.word(moduleBehind))
 	if err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if err := module.coarsen(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	delete(kept, noWord)
 	delete(lost, noWord)
-	return idle, clearTables(pointed, kept, lost)
+	return idle, numbers, clearTables(pointed, kept, lost)
 }
 
 // keepsName says which functions keep their names: ours, for traces, and those of

@@ -46,7 +46,13 @@ func TestTax(t *testing.T) {
 		rate  string
 		want  int64
 		says  string
-	}{{48_000, "20%", 9_600, "20\u00a0%"}, {50, "19", 10, "19\u00a0%"}, {12_345, "8.875 %", 1_096, "8.875\u00a0%"}, {2, "20%", 0, "20\u00a0%"}, {48_000, "", 0, "0\u00a0%"}} {
+	}{
+		{price: 48_000, rate: "20%", want: 9_600, says: "20\u00a0%"},
+		{price: 50, rate: "19", want: 10, says: "19\u00a0%"},
+		{price: 12_345, rate: "8.875 %", want: 1_096, says: "8.875\u00a0%"},
+		{price: 2, rate: "20%", want: 0, says: "20\u00a0%"},
+		{price: 48_000, rate: "", want: 0, says: "0\u00a0%"},
+	} {
 		rate, err := rateOf("tax", c.rate)
 		if got := taxOn(c.price, rate); err != nil || got != c.want || sayRate(rate) != c.says {
 			t.Errorf("%s of %d is %d (%s), %v; want %d (%s)", c.rate, c.price, got, sayRate(rate), err, c.want, c.says)

@@ -135,7 +135,7 @@ func TestUpkeepDone(t *testing.T) {
 // it, and is told so afterwards.
 func TestUpkeepOften(t *testing.T) {
 	for _, test := range []struct{ by, n, says string }{
-		{"days", "45", "Every 45 days."}, {"arc", "600", "Every 10 h of arc."}, {"hours", "50", "Every 50 h at work."}, {"off", "", ""},
+		{by: "days", n: "45", says: "Every 45 days."}, {by: "arc", n: "600", says: "Every 10 h of arc."}, {by: "hours", n: "50", says: "Every 50 h at work."}, {by: "off", n: "", says: ""},
 	} {
 		s := (&journaltest.Script{T: t}).Add("rig", 0, "rig.set", `{'name':'Truck 1'}`, journaltest.About("rig-1"))
 		d, err := Do(foldOf(s), Act{Look: lookAt(s, "upkeep", 0), Act: "upkeep-often", With: map[string]string{"rig": "rig-1"}, Answers: map[string]string{"task": "oil", "by": test.by, "n": test.n}})

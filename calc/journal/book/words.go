@@ -61,3 +61,11 @@ func span(ms int64) string {
 
 // starts counts starts.
 func starts(n int64) string { return unit.Count(n, "start", "starts") }
+
+// lower makes a name fit into a sentence; what is written in capitals stays.
+func lower(name string) string {
+	if len(name) > 1 && name[1] >= 'A' && name[1] <= 'Z' {
+		return name
+	}
+	return strings.ToLower(name[:1]) + name[1:]
+}

@@ -119,14 +119,14 @@ func TestStockFrom(t *testing.T) {
 		rig, slot string
 		want      []StockPick
 	}{
-		{"rig-1", "tip", []StockPick{{"a", "45 A, 3 left"}, {"b", "60 A, 0 left"}, {NoLine, "Not from stock"}}},
-		{"rig-1", "electrode", []StockPick{{"e", "Without a rating, 4 left"}}}, // none is on the truck
-		{"rig-1", "cup", nil},
-		{"rig-2", "cup", []StockPick{{"f", "Without a rating, -1 left"}}}, // nor in the shop: someone miscounted
-		{"rig-2", "tip", []StockPick{{"c", "45 A, 9 left"}}},
-		{"rig-3", "tip", []StockPick{{"c", "45 A, 9 left"}}}, // a rig without lines
-		{"", "tip", []StockPick{{"c", "45 A, 9 left"}}},
-		{"rig-2", "", nil},
+		{rig: "rig-1", slot: "tip", want: []StockPick{{"a", "45 A, 3 left"}, {"b", "60 A, 0 left"}, {NoLine, "Not from stock"}}},
+		{rig: "rig-1", slot: "electrode", want: []StockPick{{"e", "Without a rating, 4 left"}}}, // none is on the truck
+		{rig: "rig-1", slot: "cup", want: nil},
+		{rig: "rig-2", slot: "cup", want: []StockPick{{"f", "Without a rating, -1 left"}}}, // nor in the shop: someone miscounted
+		{rig: "rig-2", slot: "tip", want: []StockPick{{"c", "45 A, 9 left"}}},
+		{rig: "rig-3", slot: "tip", want: []StockPick{{"c", "45 A, 9 left"}}}, // a rig without lines
+		{rig: "", slot: "tip", want: []StockPick{{"c", "45 A, 9 left"}}},
+		{rig: "rig-2", slot: "", want: nil},
 	} {
 		if got := all.Of(test.rig, test.slot); !sameJSON(got, test.want) {
 			t.Errorf("%s, %s: %+v, want %+v", test.rig, test.slot, got, test.want)

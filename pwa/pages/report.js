@@ -32,6 +32,7 @@ export class ReportPage {
   /** @type {{report: string, id: string, query: Record<string, string>, device: string}} */ #asked = { report: "", id: "", query: {}, device: "" };
   /** @type {Report|null} */ #report = null;
   /** The buttons that are shown, by their number. @type {Action[]} */ #actions = [];
+  /** What a button does, by what tells it from others. @type {Map<string, (action: Action) => void>} */ #presses = new Map();
   /** @type {symbol|null} */ #job = null;
 
   /** @param {HTMLElement} element @param {import("../app.js").Deps} deps */
@@ -49,7 +50,7 @@ export class ReportPage {
     this.#at = refs(root);
     this.element.append(root);
     onActions(root, {
-      act: onePress((el) => this.#try(() => this.#act(this.#actions[Number(el.dataset.n)])), 0),
+      act: (el) => this.#press(this.#actions[Number(el.dataset.n)]),
       photo: (el) => this.#try(() => this.#showPhoto(String(el.dataset.id))),
     });
     this.deps.journal.addEventListener("views", () => this.#try(() => this.#read()), { signal: this.deps.life });
@@ -58,6 +59,14 @@ export class ReportPage {
   }
 
   // Private
+
+  /** Presses of one button within a moment are one; those of another never are. @param {Action} action */
+  #press(action) {
+    const key = JSON.stringify([action.act, action.with, action.print]);
+    const press = this.#presses.get(key) ?? onePress((/** @type {Action} */ one) => this.#try(() => this.#act(one)), action.ask.length > 0 ? 0 : undefined);
+    this.#presses.set(key, press);
+    press(action);
+  }
 
   get #look() {
     return { ...lookOf(this.deps, this.#asked.report), ...this.#asked };

@@ -34,6 +34,7 @@ var calcExtra = map[string]map[string]bool{
 	"calc/journal/exchange": set("bytes", "encoding/hex"),
 	"calc/journal/fold":     set("bytes", "encoding/hex"),
 	"calc/journal/engine":   set("bytes"),
+	"calc/journal/book":     set("unicode"),
 
 	"calc/journal/journaltest": set("bytes", "flag", "math/rand/v2", "os", "runtime", "testing", "pgregory.net/rapid"), // see TestOnlyTestsImport
 }

@@ -56,8 +56,8 @@ func declareServe(flags *flag.FlagSet) *serveRun {
 	flags.StringVar(&a.Addr, "addr", "", "`address` to listen on, or unix:PATH behind a proxy (default localhost:8480; with -lan :8443, with -cert and -acme :443)")
 	dbFlag(flags, &a.DB, "")
 	flags.BoolVar(&a.Dev, "dev", false, "read pwa/ and guides/ from the working folder for each page")
-	flags.BoolVar(&a.Demo, "demo", false, "show the invented crew of kerfside demo from a folder of its own that is removed at the end, to whoever opens the address; "+
-		"that has another port each time, for a browser keeps what it saw under one")
+	flags.BoolVar(&a.Demo, "demo", false, "show the invented crew of kerfside demo to whoever opens the address; it lies in a folder of its own that is removed at the end; "+
+		"the address has another port each time, for a browser keeps what it saw under one")
 	flags.Int64Var(&a.photos, "photos", 2000, "room for a crew's pictures, in MB; they lie beside the database")
 	flags.Int64Var(&a.Day.Events, "day-entries", 20_000, "entries that one phone may send in a day; what is more waits on it")
 	flags.Int64Var(&a.dayMB, "day-mb", 200, "size of what one phone may send in a day, in MB, with its pictures")

@@ -5,7 +5,6 @@ import (
 	"math"
 	"strings"
 	"unicode"
-	"unicode/utf8"
 
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
@@ -34,10 +33,10 @@ func inCurrency(currency string, hundredths int64) string {
 		sign, hundredths = "−", -hundredths
 	}
 	amount := fmt.Sprintf("%d.%02d", hundredths/100, hundredths%100)
-	switch first, _ := utf8.DecodeRuneInString(currency); {
-	case currency == "":
+	switch letters := []rune(currency); {
+	case len(letters) == 0:
 		return sign + amount
-	case unicode.IsLetter(first):
+	case unicode.IsLetter(letters[0]):
 		return sign + amount + "\u00a0" + currency
 	}
 	return sign + currency + amount

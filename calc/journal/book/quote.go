@@ -18,7 +18,7 @@ import (
 // is taken from the job as it is now.
 
 // hotWork is what a customer has to know before there are sparks.
-const hotWork = "Plasma cutting is hot work. It begins when the owner of the place has agreed to it and the permits are there that the place and the law ask for."
+const hotWork = "Plasma cutting is hot work. It begins when the owner of the place has agreed to it. By then the permits are there that the place and the law ask for."
 
 // quoteDays is how long a quote is valid where the crew says nothing.
 const quoteDays = 30

@@ -155,7 +155,8 @@ export class ReportPage {
   /** @param {Action} action @param {HTMLInputElement} input */
   async #actOn(action, input) {
     const file = await input.files?.[0]?.text();
-    input.value = ""; // so that the same file can be picked once more
+    // So that the same file can be picked once more.
+    input.value = "";
     if (file !== undefined) await this.#act(action, { file });
   }
 

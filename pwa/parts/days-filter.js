@@ -20,7 +20,7 @@ export class DaysFilter {
     this.element = clone("part-days-filter");
     this.at = refs(this.element);
     this.at.find.addEventListener("input", () => changed());
-    onActions(this.element, { pick: (el) => this.#pick(/** @type {"rig"|"metal"|"month"} */ (el.dataset.by)) });
+    onActions(this.element, { pick: (el) => this.#pick(el, /** @type {"rig"|"metal"|"month"} */ (el.dataset.by)) });
   }
 
   /** null while nothing is looked for. @returns {Filter|null} */
@@ -32,16 +32,16 @@ export class DaysFilter {
 
   // Private
 
-  /** @param {"rig"|"metal"|"month"} by */
-  async #pick(by) {
+  /** @param {HTMLElement} button @param {"rig"|"metal"|"month"} by */
+  async #pick(button, by) {
     const all = say(/* rig | metal | month */ `filter.${by}`);
     const known = by === "rig" ? [...this.rigs()].map(([word, label]) => ({ word, label })) : by === "metal" ? metals.map((word) => ({ word, label: sayKnown(`metal.${word}`) })) : this.#months();
     const word = await this.deps.chooser.ask({ label: all, options: [{ word: "", label: say("filter.all") }, ...known] });
     if (word === null) return;
     const [from, to] = word.split(" ").map(Number);
     this.#picked[by] = word ? (by === "month" ? { from, to } : { [by]: word }) : {};
-    setText(this.at[by], word ? known.find((one) => one.word === word)?.label ?? "" : all);
-    this.at[by].setAttribute("aria-pressed", String(word !== ""));
+    setText(button, word ? known.find((one) => one.word === word)?.label ?? "" : all);
+    button.setAttribute("aria-pressed", String(word !== ""));
     this.changed();
   }
 

@@ -21,7 +21,7 @@ test("a job that is done is told beside its plan, cut by cut", () => {
   assert.deepEqual(told({ cuts: [cut({ waits })] }, { cuts: [{ cut: "a", says: "Burnt as planned." }] }), [
     "Planned and done", "It took 10 min. Planned about 8 to 15 min.",
     "2 × 300 mm · 6 mm mild steel", "2 of 2 done", "Arc 50 s, 2 starts.", "Burnt as planned.", "In all 9 min. Planned about 5 to 11 min.", "Air: 3 min, 2 waits.",
-    "Set the plan by trial strips",
+    "Set the plan by trial strips", "Job sheet",
   ]);
 });
 
@@ -38,7 +38,7 @@ test("without a plan there is none to compare with, and nothing done tells nothi
 
 test("what the next plan reckons with is told with how often it was counted", () => {
   const times = [{ what: "pause-marking", before: spread(2, 1, 2), after: spread(5, 2, 4) }, { what: "row", before: spread(0, 0, 0), after: spread(1, 3, 3) }, { what: "gate", before: spread(0, 0, 0), after: spread(0, 0, 0) }];
-  assert.deepEqual(told({}, { times }).slice(6), ["Your own times now", "Marking out", "2 min to 4 min, 5 times", "Before this job 1 min to 2 min", "To the next row", "3 min, 1 time", "Set the plan by trial strips"]);
+  assert.deepEqual(told({}, { times }).slice(6), ["Your own times now", "Marking out", "2 min to 4 min, 5 times", "Before this job 1 min to 2 min", "To the next row", "3 min, 1 time", "Set the plan by trial strips", "Job sheet"]);
 });
 
 test("work on a cut that has not come yet is told too", () => assert.ok(told({ cuts: [cut({ row: null, count: 0 })] }).includes("A cut that is not on the list")));

@@ -22,8 +22,8 @@ class Phone {
     this.#life = new AbortController();
     this.main = place();
     const deps = {
-      life: this.#life.signal, go() {}, sumsRun: () => this.runs, asset: async () => (this.hasForm ? { name: "cut-plan", fields: declared } : new Promise(() => {})),
-      journal: Object.assign(new EventTarget(), { now: () => 0, seen: () => null, keepSeen() {}, read: async () => ({ views: { now: null, rigs: { rigs: [this.rig], sites: [] } }, arc: {} }) }),
+      life: this.#life.signal, go() {}, sumsRun: () => this.runs, call: async () => ({ says: ["Nothing is due."] }), asset: async () => (this.hasForm ? { name: "cut-plan", fields: declared } : new Promise(() => {})),
+      journal: Object.assign(new EventTarget(), { state: { coming: 0 }, now: () => 0, seen: () => null, keepSeen() {}, read: async () => ({ views: { now: null, rigs: { rigs: [this.rig], sites: [] } }, arc: {} }) }),
       calculate: async (name, { thickness, rig: { min_current: least } }) => (thickness === "90mm" ? Promise.reject({ msg: "too thick" }) : this.runs ? { results: { current: { text: `for ${thickness} at ${least}` }, path: { value: 0 }, limit_clean: { value: 1 } }, cautions: [] } : new Promise(() => {})),
       settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "" } }), pad: { ask: async () => this.typed },
       ...ownParts(this.drafts),

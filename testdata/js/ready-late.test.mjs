@@ -16,9 +16,9 @@ async function open(t, { drafts = {}, seen = null } = {}) {
   t.after(() => life.abort());
   const sums = [];
   const world = { typed: "", rig: { id: "r", fields: { name: "Rig" } }, sums, drafts: Object.assign(drafts, { plan: { thickness: "6mm" } }), form: /** @type {any} */ (null) };
-  const journal = Object.assign(new EventTarget(), { now: () => 0, seen: () => seen, keepSeen() {}, read: async () => ({ views: { now: null, rigs: world.rig ? { rigs: [world.rig], sites: [] } : null }, arc: {} }) });
+  const journal = Object.assign(new EventTarget(), { state: { coming: 0 }, now: () => 0, seen: () => seen, keepSeen() {}, read: async () => ({ views: { now: null, rigs: world.rig ? { rigs: [world.rig], sites: [] } : null }, arc: {} }) });
   const page = new ReadyPage(main, /** @type {any} */ ({
-    life: life.signal, journal, go() {}, sumsRun: () => true, asset: () => (world.form ??= Promise.resolve({ name: "cut-plan", fields: declared })), call: async (_, { text }) => ({ text }),
+    life: life.signal, journal, go() {}, sumsRun: () => true, asset: () => (world.form ??= Promise.resolve({ name: "cut-plan", fields: declared })), call: async (name, { text }) => (name === "journal-report" ? { says: ["Nothing is due."] } : { text }),
     settings: Object.assign(new EventTarget(), { values: { units: "metric", rig: "r", site: "" } }),
     calculate: (name, input) => new Promise((resolve, reject) => sums.push({
       thickness: input.thickness, rig: input.rig.name,

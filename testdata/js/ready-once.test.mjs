@@ -29,7 +29,7 @@ class Phone {
   rig = { id: "r", fields: { name: "Rig", max_current: "40A", duty_points: "40A:50%" } };
   parts = [];
   journal = Object.assign(new EventTarget(), {
-    now: () => 0,
+    state: { coming: 0 }, now: () => 0,
     seen: () => null, keepSeen() {},
     read: async () => ({ views: { now: { rigs: [{ rig: "r", parts: this.parts }] }, rigs: { rigs: [this.rig], sites: [{ id: "yard", fields: { name: "Yard" } }, { id: "farm", fields: { name: "Farm", volts: "120V" } }] } }, arc: {} }),
   });
@@ -55,6 +55,7 @@ class Phone {
         return name === "cut-plan" ? plan : { results: judged, cautions: [], parts: { "cut-plan": plan } };
       },
       call: async (name, { text }) => {
+        if (name === "journal-report") return { says: ["Nothing is due."] };
         if (text === "0mm") throw { kind: "range", field: "thickness", msg: "too thin" };
         return { text };
       },

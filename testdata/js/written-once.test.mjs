@@ -15,7 +15,7 @@ function slow({ views = {}, drafts = {}, ...more } = {}) {
   const tapped = [];
   const writes = [];
   const journal = Object.assign(new EventTarget(), {
-    now: () => Date.now(),
+    state: { coming: 0 }, now: () => Date.now(),
     seen: () => null, keepSeen() {},
     read: async () => ({ views: { now: null, rigs: { rigs: [], sites: [] }, book: null, ...views }, arc: {}, lastArc: null, device: "a", offset: 0 }),
     tap: (entry) => new Promise((resolve, reject) => {
@@ -33,7 +33,7 @@ function slow({ views = {}, drafts = {}, ...more } = {}) {
 
 test("one example rig", async () => {
   const main = place();
-  const { deps, tapped, leave } = slow({ asset: async () => ({ fields: [] }) });
+  const { deps, tapped, leave } = slow({ asset: async () => ({ fields: [] }), call: async () => ({ says: ["Nothing is due."] }) });
   await new ReadyPage(main, deps).start();
   for (let taps = 0; taps < 2; taps++) main.querySelector("[data-action=example]").click();
   leave();

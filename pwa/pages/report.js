@@ -92,7 +92,7 @@ export class ReportPage {
     at.says.replaceChildren(...report.says.map((text, n) => make("p", { class: n ? null : "report__answer", text })), ...report.cautions.map((text) => caution(text)));
     renderRows(at.sections, report.sections, (section) => this.#section(section, picturesOf(section)), ({ title }) => ({ name: title }));
     at.dock.hidden = report.actions.length === 0;
-    at.dock.replaceChildren(...report.actions.map((action, n) => this.#button(action, n === 0)));
+    at.dock.replaceChildren(...report.actions.map((action) => this.#button(action, report.actions.length === 1)));
   }
 
   /** @param {Section} s @param {SVGSVGElement[]} pictures */

@@ -51,7 +51,7 @@ func TestShareNumber(t *testing.T) {
 		tests = append(tests, struct {
 			name       string
 			body, want []byte
-		}{same.name, same.body, same.body})
+		}{name: same.name, body: same.body, want: same.body})
 	}
 	for _, test := range tests {
 		got, err := shareNumber(test.body, number)

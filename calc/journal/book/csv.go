@@ -37,18 +37,17 @@ func (b *book) saveTable(in Act) (Done, error) {
 	return Done{Name: "kerfside-" + b.Report + "-" + b.stamp(b.Now)[:len("2026-11-30")] + ".csv", Type: "text/csv", Text: table.CSV()}, nil
 }
 
-// sheet is the table as it goes into a file.
+// sheet is the table as it goes into a file: without what is private.
 func (t Table) sheet() sheet.Table {
-	var v sheet.Table
-	for _, c := range t.Columns {
-		v.Columns = append(v.Columns, sheet.Column{Key: c.Key, Title: c.Title, Unit: c.Unit})
-	}
-	for _, row := range t.Rows {
-		var cells []sheet.Cell
-		for i, c := range row {
-			cells = append(cells, c.sheet(t.Columns[i].Number))
+	v := sheet.Table{Rows: make([][]sheet.Cell, len(t.Rows))}
+	for i, c := range t.Columns {
+		if c.Private {
+			continue
 		}
-		v.Rows = append(v.Rows, cells)
+		v.Columns = append(v.Columns, sheet.Column{Key: c.Key, Title: c.Title, Unit: c.Unit})
+		for j, row := range t.Rows {
+			v.Rows[j] = append(v.Rows[j], row[i].sheet(c.Number))
+		}
 	}
 	return v
 }

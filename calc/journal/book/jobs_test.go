@@ -88,3 +88,31 @@ func TestJobsPages(t *testing.T) {
 		t.Errorf("without jobs: %+v", r)
 	}
 }
+
+// TestNoCustomerInAFile: what customers are called stays on the phone, and the other
+// columns keep the keys that files are read by.
+func TestNoCustomerInAFile(t *testing.T) {
+	s := aGate(t).Add("who", 6*minute, "job.set", `{'customer':'Mrs Alder'}`, journaltest.About("gate"))
+	look := onGate("jobs-list", 10)
+	look.ID = ""
+	r, err := Make(foldOf(s), look)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if row := r.Sections[0].Table.Rows[0]; row[2].Text != "Mrs Alder" {
+		t.Errorf("the screen lacks the customer: %+v", row)
+	}
+	d, err := Do(foldOf(s), Act{Look: look, Act: "csv", With: map[string]string{"table": "0"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if strings.Contains(d.Text, "Alder") || strings.Contains(d.Text, "Customer") {
+		t.Errorf("the file names the customer:\n%s", d.Text)
+	}
+	if head, _, _ := strings.Cut(d.Text, "\r\n"); head != "\ufeffNumber,Job,State,Cuts,Quoted,Ended,Billed" {
+		t.Errorf("head %q", head)
+	}
+	if d.Name != "kerfside-jobs-list-2025-10-17.csv" || d.Type != "text/csv" {
+		t.Errorf("%s, %s", d.Name, d.Type)
+	}
+}

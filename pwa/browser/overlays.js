@@ -11,6 +11,9 @@ const overlays = [];
 /** Where we sent the history, as a number of overlays; ends when it has come there. @type {{over: number, promise: Promise<void>, end: () => void}|null} */
 let way = null;
 
+/** The state that the history has come to on that way before its event did, as a number of overlays. @type {number|null} */
+let heralded = null;
+
 /** The longest that a screen which is to be shown waits for that, ms. */
 const longestWait = 1000;
 
@@ -37,8 +40,10 @@ export async function uncover() {
 
 /** The history has come to a state. @param {{over?: number}|null} state */
 export function arrived(state) {
+  const over = state?.over ?? 0;
   if (way) way.end();
-  else closeAbove(state?.over ?? 0);
+  else if (heralded !== over) closeAbove(over); // else it is the event of a way that has ended: what opened meanwhile stays
+  heralded = null;
   tidy();
 }
 
@@ -46,7 +51,10 @@ export function arrived(state) {
 export function tidy() {
   const over = history.state?.over ?? 0;
   if (way && over !== way.over) return; // once more when it has come, however long it takes
-  way?.end();
+  if (way) {
+    heralded = over;
+    way.end();
+  }
   for (let n = over + 1; n <= overlays.length; n++) history.pushState({ ...history.state, over: n }, "");
   if (over <= overlays.length) return;
   let end = () => {};

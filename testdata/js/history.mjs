@@ -15,11 +15,15 @@ export function browser(t, at, late = {}, state = null) {
   let here = 0;
   const shown = [];
   const lost = [];
+  let between = () => {};
   const set = (state, url) => ({ state, url: new URL(url, stack[here].url) });
   const move = (by) => {
     if (!stack[here + by]) return;
     here += by;
-    router.popped(/** @type {any} */ ({ state: stack[here].state }));
+    const [happened, { state }] = [between, stack[here]];
+    between = () => {};
+    happened(); // the state has come, its event not yet
+    router.popped(/** @type {any} */ ({ state }));
   };
   setGlobals(t, {
     addEventListener() {},
@@ -42,6 +46,7 @@ export function browser(t, at, late = {}, state = null) {
   let router = start();
   return {
     get router() { return router; }, reload: () => (router = start()), shown, lost, move, names: () => shown.map(({ name }) => name), get address() { return stack[here].url.href.slice(base.length); },
+    /** What happens once after the history has come somewhere and before the page hears of it. */ set between(happens) { between = happens; },
     entries: () => stack.map(({ url }) => url.pathname), get state() { return stack[here].state; },
   };
 }

@@ -71,6 +71,17 @@ test("another opened right after it is the one that Back closes", async (t) => {
   assert.deepEqual([closed, at.address, at.state.over], [["left", "right"], "/cut", undefined]);
 });
 
+test("one opened when the history has come back, and the page has not heard of it yet, stays", async (t) => {
+  const { at, closed, over, back } = await onCut(t);
+  const leave = over("left");
+  at.between = () => over("right");
+  leave();
+  await turns(9);
+  assert.deepEqual([closed, at.state.over, at.address], [["left"], 1, "/cut"]);
+  await back();
+  assert.deepEqual([closed, at.state.over, at.address], [["left", "right"], undefined, "/cut"]);
+});
+
 test("and one opened and closed right after it takes no step of the page", async (t) => {
   const { at, over } = await onCut(t);
   over("left")();

@@ -19,6 +19,7 @@ var reports = map[string]func(*book) (Report, error){
 	"learned":   (*book).learned,
 	"lives":     (*book).lives,
 	"months":    (*book).months,
+	"sessions":  (*book).sessions,
 	"jobs":      (*book).jobs,
 	"jobs-list": (*book).jobsList,
 	"quote":     (*book).quote,

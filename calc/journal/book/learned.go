@@ -228,7 +228,7 @@ func (b *book) timesTable() Section {
 		if one.N >= leastTimes {
 			mostly = between(one.Spread)
 		}
-		t.Rows = append(t.Rows, []Cell{{Text: name}, {Text: span(one.Median), Value: float64(one.Median), Plain: strconv.FormatFloat(float64(one.Median)/minuteMs, 'f', 1, 64)}, {Text: mostly}, {Text: strconv.Itoa(one.N), Value: float64(one.N)}})
+		t.Rows = append(t.Rows, []Cell{{Text: name}, minutesCell(one.Median), {Text: mostly}, {Text: strconv.Itoa(one.N), Value: float64(one.N)}})
 	}
 	if len(t.Rows) == 0 {
 		s.Says = []string{"Nothing was timed yet: times come of jobs, pauses and guides."}

@@ -47,7 +47,7 @@ func (b *book) months() (Report, error) {
 		return r, nil
 	}
 	r.Says = []string{b.thisMonth(v.Months[len(v.Months)-1])}
-	r.Sections = []Section{{Title: "Arc time", Pictures: []form.Picture{form.Bars("Arc time of each month", "How long the arcs of all trucks burnt.", bars)}}, {Title: "By truck", Table: &t}}
+	r.Sections = []Section{{Title: "Arc time", Pictures: []form.Picture{form.Bars("Arc time of each month", "How long the arcs of all trucks burnt.", bars)}}, {Title: "By truck", Table: &t, Actions: []Action{{Label: "All sessions", Href: "/book/sessions"}}}}
 	return r, nil
 }
 
@@ -86,7 +86,7 @@ func (b *book) monthRow(name string, from int64, r fold.RigMonth) []Cell {
 	d := b.Zone.at(from)
 	return []Cell{
 		{Text: name, Value: float64(from), Plain: b.stamp(b.Zone.ms(daysOf(d.Year, d.Month, 1)))[:len("2026-11")]}, {Text: rig}, count(int64(r.Sessions)), count(int64(r.Jobs)),
-		{Text: span(r.Ms), Value: float64(r.Ms), Plain: strconv.FormatFloat(float64(r.Ms)/minuteMs, 'f', 1, 64)}, count(r.Starts), {Text: bySlot(r.Fitted)}, {Text: bySlot(r.Failed)},
+		minutesCell(r.Ms), count(r.Starts), {Text: bySlot(r.Fitted)}, {Text: bySlot(r.Failed)},
 		good, count(int64(r.Found)), {Text: byMetal(r.Metals)},
 	}
 }

@@ -124,7 +124,7 @@ func (b *book) lifeTable() Table {
 		}
 		t.Rows = append(t.Rows, []Cell{
 			{Text: capital(slot(l.Slot)), Href: "/book/part/" + l.Part}, {Text: b.rig(l.Rig)}, {Text: b.day(l.At), Value: float64(l.At), Plain: b.stamp(l.At)},
-			{Text: span(l.Ms), Value: float64(l.Ms), Plain: strconv.FormatFloat(float64(l.Ms)/minuteMs, 'f', 1, 64)}, {Text: strconv.FormatInt(l.Starts, 10), Value: float64(l.Starts)},
+			minutesCell(l.Ms), {Text: strconv.FormatInt(l.Starts, 10), Value: float64(l.Starts)},
 			{Text: out, Value: float64(cmp.Or(l.To, b.Now)), Plain: b.stamp(l.To)}, {Text: why},
 		})
 	}

@@ -47,6 +47,9 @@ func (b *book) upkeep() (Report, error) {
 	}
 	r.Sections = append(r.Sections, Section{Says: []string{"The machine's and the compressor's book come first: enter what they say under How often.", "At work counts the time of sessions: so long the compressor may have run."},
 		Actions: []Action{{Label: "Into the phone's calendar", Act: "calendar"}}})
+	if t := b.upkeepTable(); len(t.Rows) > 0 {
+		r.Sections = append(r.Sections, Section{Title: "When it was done", Folded: true, Table: &t})
+	}
 	return r, nil
 }
 

@@ -131,14 +131,15 @@ func kept(t fold.Thing) map[string]any {
 }
 
 // listedLives is how many lives of a slot the needs of a list rest on, the newest: more
-// tell little more, and a list is made for all trucks at once.
-const listedLives = 40
+// tell little more, and a list is made for all trucks at once. For the same reason it does
+// not look what each part worked on, as part-life and spares do.
+const listedLives = 60
 
 // lessons are what the crew's parts that came out tell of all that follow, and what the
 // ones in each rig have done, as values of spares.
 func (b *book) lessons() (learnt *life.SparesLessons, inTorch map[string]map[string]any, err error) {
 	values, inTorch := map[string]any{}, map[string]map[string]any{}
-	all := b.fold.NewestLives(listedLives+mostRigs, order.Keys(livesKeys)...)
+	all := b.fold.NewestUses(listedLives+mostRigs, order.Keys(livesKeys)...)
 	for slot, key := range livesKeys {
 		var rows []map[string]string
 		fields := life.LivesField(key, slot).Takes.List.Row.Fields

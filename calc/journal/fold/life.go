@@ -145,12 +145,19 @@ func (p *partLife) arcTime(x *index, until int64) (ms, starts int64) {
 // slot is where the part was last.
 func (p *partLife) slot() string { return p.fits[len(p.fits)-1].slot }
 
-// view returns the life of a part.
-func (l *lives) view(p *partLife) Life {
+// use returns the life of a part without what it worked on.
+func (l *lives) use(p *partLife) Life {
 	l.sum(p)
 	last := p.fits[len(p.fits)-1]
-	v := Life{Part: p.id, Same: l.x.aliases(p.id), Slot: last.slot, Line: last.line, Rigs: []string{}, From: p.fits[0].from, Ms: p.ms, Starts: p.starts, Failed: p.failed, Readings: []LifeReading{}}
+	v := Life{Part: p.id, Same: l.x.aliases(p.id), Slot: last.slot, Line: last.line, Rigs: []string{last.rig}, From: p.fits[0].from, Ms: p.ms, Starts: p.starts, Failed: p.failed, Readings: []LifeReading{}}
 	v.To, v.Ended = last.ended()
+	return v
+}
+
+// view returns the life of a part.
+func (l *lives) view(p *partLife) Life {
+	v := l.use(p)
+	v.Rigs = []string{}
 	metals, surfaces, positions, starts, rigs := shares{}, shares{}, shares{}, shares{}, shares{}
 	for _, f := range p.fits {
 		if !slices.Contains(v.Rigs, f.rig) {

@@ -122,10 +122,22 @@ func (f *Fold) Lives(rig, slot string, limit int) Lives {
 // place it was, the one fitted last first.
 func (f *Fold) NewestLives(limit int, slots ...string) map[string][]Life {
 	l := newLives(f.settled(), slots...)
+	return l.newest(limit, slots, l.view)
+}
+
+// NewestUses is NewestLives with no more of each life than how long it was, in which rig
+// last, and whether and why it ended: what the part worked on takes most of the time.
+func (f *Fold) NewestUses(limit int, slots ...string) map[string][]Life {
+	l := gatherLives(f.settled(), slots...)
+	return l.newest(limit, slots, l.use)
+}
+
+// newest tells of each of these slots at most limit lives, the part fitted last first.
+func (l *lives) newest(limit int, slots []string, tell func(*partLife) Life) map[string][]Life {
 	all := map[string][]Life{}
 	for _, p := range l.all {
 		if slot := p.slot(); slices.Contains(slots, slot) && len(all[slot]) < limit {
-			all[slot] = append(all[slot], l.view(p))
+			all[slot] = append(all[slot], tell(p))
 		}
 	}
 	return all

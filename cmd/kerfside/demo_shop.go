@@ -76,7 +76,7 @@ func (t *demoTruck) quote(j *demoJob) {
 	price, lines := float64(call), []string{}
 	for _, c := range j.cuts {
 		price += perMetre * float64(c.count) * float64(c.length) / 1e6
-		lines = append(lines, fmt.Sprintf("%d × %s, %s %s", c.count, c.name, demoMM(c.plate), strings.ReplaceAll(c.metal, "-", " ")))
+		lines = append(lines, fmt.Sprintf("%d × %s, %d mm %s", c.count, c.name, c.plate/1000, strings.ReplaceAll(c.metal, "-", " ")))
 	}
 	t.wait(20 * time.Minute)
 	t.tap("job.set", body{"about": j.id}, body{"quote": body{"number": t.number(), "at": t.at + demoStep, "price": 500 * int64(price/500), "tax": 200_000, "days": 30, "lines": lines}})

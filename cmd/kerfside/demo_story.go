@@ -179,7 +179,7 @@ func (t *demoTruck) season() {
 		if t.likely(0.2) { // work that nobody planned
 			one := of(t.demoChance, demoSorts...)
 			cuts := t.list(one, ago)[:1]
-			t.day(demoSession{ago: ago, site: "yard", title: one.title + ", " + demoMM(cuts[0].plate), cuts: cuts, most: t.in(8, 16)})
+			t.day(demoSession{ago: ago, site: "yard", title: fmt.Sprintf("%s, %d mm", one.title, cuts[0].plate/1000), cuts: cuts, most: t.in(8, 16)})
 			ago -= t.in(4, 8)
 			continue
 		}

@@ -13,7 +13,7 @@ const (
 
 	// fewRuns are played where several needs are told in one list: the first of each round,
 	// which lie evenly as well. The doubt that this adds is counted as all of it is.
-	fewRuns = allRuns / 4
+	fewRuns = allRuns / 8
 )
 
 // turns are what the first numbers of a run step by, in parts of 2⁶⁴: the powers of

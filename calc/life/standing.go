@@ -26,6 +26,9 @@ func (l *SparesLessons) Standing(use Use, level float64) []int {
 	return counts
 }
 
+// unseen is a chance that no level which is asked for can see.
+const unseen = 1e-7
+
 func standing(laws Laws, use Use, level float64) int {
 	var short [mostStanding]float64 // chance that so many are too few
 	for _, l := range laws {
@@ -37,6 +40,9 @@ func standing(laws Laws, use Use, level float64) int {
 			miss := bound
 			if n > 1 && sigma > 0 {
 				miss = min(miss, math.Erfc((float64(n)*mean-t)/(sigma*math.Sqrt(2*float64(n))))/2)
+			}
+			if miss < unseen {
+				break // and more of them miss by less still
 			}
 			short[n] += l.Weight * miss
 		}

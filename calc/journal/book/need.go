@@ -133,7 +133,7 @@ func kept(t fold.Thing) map[string]any {
 // listedLives is how many lives of a slot the needs of a list rest on, the newest: more
 // tell little more, and a list is made for all trucks at once. For the same reason it does
 // not look what each part worked on, as part-life and spares do.
-const listedLives = 60
+const listedLives = 40
 
 // lessons are what the crew's parts that came out tell of all that follow, and what the
 // ones in each rig have done, as values of spares.

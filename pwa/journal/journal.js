@@ -109,6 +109,11 @@ export class Journal extends EventTarget {
     return home;
   }
 
+  /** Whether it tells by "moved" that the phone went to another crew; before that reads just follow it. */
+  get isStarted() {
+    return this.#started;
+  }
+
   /** Resolves when what was tapped so far is stored, or is not. */
   async settled() {
     await Promise.allSettled(this.#going.values());

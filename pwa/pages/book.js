@@ -5,7 +5,7 @@ import { Corrections } from "../parts/corrections.js";
 import { DaysFilter } from "../parts/days-filter.js";
 import { aboutRow, entryRow } from "../parts/entry-row.js";
 import { sayResult } from "../parts/entry-words.js";
-import { lookOf } from "../parts/look.js";
+import { lookOf, onNews } from "../parts/look.js";
 import { QuantityTexts } from "../parts/quantity-texts.js";
 import { renderRows } from "../parts/rows.js";
 import { shared } from "../parts/shared.js";
@@ -50,10 +50,8 @@ export class BookPage {
       older: () => this.#try(() => this.#older()),
       change: (el) => this.#try(() => corrections.ask(String(el.dataset.id))),
     });
-    deps.journal.addEventListener("views", () => {
-      this.#read();
-      this.#readFront().catch(() => {});
-    }, { signal: deps.life });
+    deps.journal.addEventListener("views", () => this.#read(), { signal: deps.life });
+    onNews(deps, () => this.#readFront().catch(() => {}));
     deps.settings.addEventListener?.("change", () => this.#paint(), { signal: deps.life });
     shared().then(({ waiting }) => (this.#at.shared.hidden = !waiting.length)).catch(() => {}); // such a phone takes none
     await this.#read();

@@ -80,8 +80,9 @@ export class JoinPage {
 
   /** Shows the phones of the crew; in another one than before, once the app is loaded anew. @param {string} before @param {string} crew */
   async #arrive(before, crew) {
-    if (crew === before) this.deps.go("/devices");
-    else await this.deps.journal.read([]); // which finds that the phone has moved: app.js
+    const { isStarted } = this.deps.journal;
+    if (crew !== before) await this.deps.journal.read([]); // which finds that the phone has moved, and has the app loaded anew once it has started: app.js
+    if (crew === before || !isStarted) this.deps.go("/devices");
   }
 
   /** @param {import("../calc/trouble.js").Trouble} trouble */

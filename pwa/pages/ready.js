@@ -10,7 +10,7 @@ import { reading, wordsOf } from "../parts/answer.js";
 import { canJudge, exampleRig, keptOf, noSite, readOf, rigInUse, rigsOf, siteInUse, sitesOf } from "../parts/rig-and-site.js";
 import { isTabOnIOS } from "../parts/home-screen.js";
 import { jobHolds, sameDay } from "../parts/job.js";
-import { lookOf } from "../parts/look.js";
+import { lookOf, onNews } from "../parts/look.js";
 import { settled } from "../parts/settled.js";
 import { stopsHere } from "../parts/stops.js";
 import { clockTime, dayAndTime } from "../parts/times.js";
@@ -75,7 +75,7 @@ export class ReadyPage {
     this.deps.journal.addEventListener("views", () => this.#readGuides(), { signal: life });
     await this.#readGuides();
     const readDue = () => this.deps.call("journal-report", lookOf(this.deps, "due")).then(({ says }) => setText(this.#at.upkeep, says[0]), () => {}); // it waits for the sums, and nobody for it
-    this.deps.journal.addEventListener("views", readDue, { signal: life });
+    onNews(this.deps, readDue);
     readDue();
   }
 

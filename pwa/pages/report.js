@@ -7,7 +7,7 @@ import { caution, make, clone, onActions, onePress, refs } from "../parts/dom.js
 import { reading } from "../parts/answer.js";
 import { handOver, shared } from "../parts/download.js";
 import { enlarge, showPhoto, thumbnail } from "../parts/photos.js";
-import { lookOf } from "../parts/look.js";
+import { lookOf, onNews } from "../parts/look.js";
 import { QuickEntries } from "../parts/quick-entries.js";
 import { renderRows } from "../parts/rows.js";
 import { settled } from "../parts/settled.js";
@@ -53,7 +53,7 @@ export class ReportPage {
       act: (el) => this.#press(this.#actions[Number(el.dataset.n)]),
       photo: (el) => this.#try(() => this.#showPhoto(String(el.dataset.id))),
     });
-    this.deps.journal.addEventListener("views", () => this.#try(() => this.#read()), { signal: this.deps.life });
+    onNews(this.deps, () => this.#try(() => this.#read()));
     this.deps.settings.addEventListener("change", () => this.#try(() => this.#read()), { signal: this.deps.life });
     await this.#read();
   }

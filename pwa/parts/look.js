@@ -11,6 +11,17 @@ export function lookOf({ journal, settings: { values: { units, rig, watcher } } 
   return { report, id, now, zone: zoneAround(now), units, rig, watcher, coming: journal.state.coming };
 }
 
+/** Has a report read again whenever what it is made of may be another, or the last of what was coming is here. @param {Pick<import("../app.js").Deps, "journal"|"life">} deps @param {() => unknown} read */
+export function onNews({ journal, life: signal }, read) {
+  let wasComing = journal.state.coming > 0;
+  journal.addEventListener("views", read, { signal });
+  journal.addEventListener("sync", () => {
+    const isComing = journal.state.coming > 0;
+    if (isComing !== wasComing) read();
+    wasComing = isComing;
+  }, { signal });
+}
+
 /** How far the phone's clock is ahead of UTC, and when that changes. @param {number} now  ms since 1970 @returns {import("../types/journal.js").Shift[]} rising */
 export function zoneAround(now) {
   const minutesAt = (/** @type {number} */ ms) => -new Date(ms).getTimezoneOffset();

@@ -13,7 +13,7 @@ test("a row that comes while another is held stands above it a second later", as
   const life = new AbortController();
   t.after(() => life.abort());
   const items = [session("a")];
-  const journal = Object.assign(new EventTarget(), { read: async () => ({ views: { days: { items: [...items] } } }) });
+  const journal = Object.assign(new EventTarget(), { state: { coming: 0 }, read: async () => ({ views: { days: { items: [...items] } } }) });
   await new BookPage(main, /** @type {any} */ ({ journal, life: life.signal, toasts: { problem: assert.fail }, settings: { values: { units: "metric" } }, call: async () => ({}) })).start();
   const shown = () => [...main.querySelectorAll("[data-ref=days] b")].map((el) => el.textContent).join("");
   assert.equal(shown(), "a");

@@ -15,6 +15,7 @@ test("older sessions that cannot be read are said, and come at the next tap", as
   const told = [];
   let runs = false;
   const journal = Object.assign(new EventTarget(), {
+    state: { coming: 0 },
     read: async () => ({ views: { days: { items: [session("new")], more: true } } }),
   });
   const call = answering(async () => (runs ? { items: [session("old")], more: false } : Promise.reject({ kind: "busy", msg: "The sums are waiting" })));
@@ -37,6 +38,7 @@ test("older sessions stay where they are, whatever comes meanwhile", async (t) =
   const all = ["e", "d", "c", "b", "a"].map(session); // newest first; the view has two
   const asked = [];
   const journal = Object.assign(new EventTarget(), {
+    state: { coming: 0 },
     read: async () => ({ views: { days: { items: all.slice(0, 2), more: true } } }),
   });
   const call = answering((last) => new Promise((resolve) => asked.push(() => {

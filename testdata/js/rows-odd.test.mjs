@@ -56,7 +56,7 @@ class Told {
     const nothing = () => {};
     return {
       life: new AbortController().signal,
-      journal: Object.assign(new EventTarget(), { seen: () => null, keepSeen() {}, read: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
+      journal: Object.assign(new EventTarget(), { state: { coming: 0 }, seen: () => null, keepSeen() {}, read: async () => ({ views, arc, offset: 0, lastArc: null, device: "phone-a" }), now: () => began + 60 * minute }),
       ...ownParts(), settings: Object.assign(new EventTarget(), { values: { rig: "", watchMinutes: 30, units: "metric" } }),
       asset: async () => ({ signs: [{ key: "no-arc", label: "No arc" }], groups: [], causes: [], checks: [], pictures: {} }),
       toasts: { show: nothing, problem: (err) => assert.fail(err) }, alarm: { ring: nothing }, call: async (name, input) => this.call(name, input), go: nothing,

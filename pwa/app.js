@@ -288,17 +288,26 @@ journal.addEventListener("outdated", () => {
  */
 function loadAgain({ moved = false } = {}) {
   return loadUnlessLeft({
-    ready: () => Promise.all([bridge.leave(), journal.settled(), localState.settled()]),
+    ready: () => registered.then(() => Promise.all([bridge.leave(), journal.settled(), localState.settled()])),
     stay: () => bridge.back(), // until the other page comes
     load: () => (moved && location.pathname === "/join" ? location.replace("/devices") : location.reload()),
   });
 }
 
+/**
+ * Settles with the registering that is under way. A WebKit whose page is left just then never installs the service worker,
+ * nor takes another, until the browser is closed.
+ * @type {Promise<unknown>}
+ */
+let registered = Promise.resolve();
+
 /** Registers the service worker; tells once when all works offline, and offers a new version when one waits. */
 async function workOffline() {
   if (!navigator.serviceWorker) return;
   const before = navigator.serviceWorker.controller;
-  const registration = await navigator.serviceWorker.register(/** @type {string} */ (scriptURL("/sw.js")));
+  const registering = navigator.serviceWorker.register(/** @type {string} */ (scriptURL("/sw.js")));
+  registered = registering.catch(() => {});
+  const registration = await registering;
   const offer = () => {
     if (!isUpdate(registration.waiting, navigator.serviceWorker.controller)) return;
     toasts.show(say("update.ready"), { action: say("update.take"), stay: 600_000, undo: () => registration.waiting?.postMessage("take over") });

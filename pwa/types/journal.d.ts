@@ -393,7 +393,6 @@ export interface ByID {
 export interface Calls {
   "journal-act": { in: Act; out: Done };
   "journal-apply": { in: Exchange; out: Change };
-  "journal-book": { in: { before: string; limit: number }; out: Book };
   "journal-check": { in: { raw: string }; out: Checked };
   "journal-days": { in: { before: DayMark; limit: number; filter?: DayFilter }; out: Days };
   "journal-export": { in: { events: EventRecord[]; crew: string; device: string; now: number; customers: boolean }; out: Exported };
@@ -402,15 +401,11 @@ export interface Calls {
   "journal-history": { in: { rig: string }; out: History };
   "journal-import": { in: { text: string }; out: Imported };
   "journal-job": { in: ByID; out: JobView };
-  "journal-jobs": { in: { before: string; limit: number }; out: Jobs };
-  "journal-lives": { in: { rig: string; slot: string; limit: number }; out: Lives };
-  "journal-part": { in: ByID; out: Part };
   "journal-report": { in: Look; out: Report };
   "journal-request": { in: { meta: Meta; unsent: EventRecord[]; now: number }; out: Request };
   "journal-restore": { in: { rungs: Segment[] }; out: Restored };
   "journal-session": { in: ByID; out: SessionView };
   "journal-taught": { in: ByID; out: Taught };
-  "journal-times": { in: { rig: string }; out: Times };
 }
 
 /** Cell is what stands in a row of a column. */
@@ -986,71 +981,6 @@ export interface Jobs {
   total: number;
 }
 
-/**
- * LeftOut is how many times were not counted, and why: "open", nobody said when it ended;
- * "long", longer than anybody works at it; "several", more than one thing was done; "no-cut",
- * an arc did not name its cut.
- */
-export interface LeftOut {
-  why: string;
-  n: number;
-}
-
-/** Life is what a part has done from its first fitting on. Times are ms of arc. */
-export interface Life {
-  part: string;
-  same?: string[];
-  slot: string;
-  line: string;
-  /** in their order */
-  rigs: string[];
-  /** first fitted */
-  from: number;
-  /** came out last, 0 while it is in */
-  to: number;
-  /** why it came out; "not-told" if nobody said, "" while it is in */
-  ended: string;
-  failed: boolean;
-  ms: number;
-  starts: number;
-  /** ms, as far as it is known; the largest first */
-  metals: Share[];
-  surfaces: Share[];
-  positions: Share[];
-  /** starts: edge and pierce */
-  startsBy: Share[];
-  /** the crew tells of drained traps: else overdueMs says nothing */
-  drains: boolean;
-  /** with the trap past due */
-  overdueMs: number;
-  /** the last part beside it that wears with it */
-  partner: string;
-  /** beside any */
-  partnerMs: number;
-  /** beside one past half */
-  wornMs: number;
-  /** ms: half of the median life of the partner's sort; 0 if too few failed */
-  half: number;
-  mostly: Mostly;
-  readings: LifeReading[];
-}
-
-/** LifeReading is a reading of a part with what it had done by then. */
-export interface LifeReading {
-  id: string;
-  at: number;
-  ms: number;
-  starts: number;
-  body: Body;
-}
-
-/** Lives are the lives of parts, the one fitted last first. */
-export interface Lives {
-  lives: Life[];
-  /** older ones that were left out */
-  more: number;
-}
-
 /** Look says which report is wanted, of what, when and in which units. */
 export interface Look {
   report: string;
@@ -1120,23 +1050,6 @@ export interface Meta {
   coming: number;
 }
 
-/**
- * Mostly is what a part worked on and with for more than half of its arc time, or of its
- * starts; "" where that is not known.
- */
-export interface Mostly {
-  metal: string;
-  surface: string;
-  rig: string;
-  position: string;
-  /** "edge" or "pierce" */
-  start: string;
-  /** "wet" past the time to drain, else "dry" */
-  air: string;
-  /** "worn" or "good" */
-  partner: string;
-}
-
 /** Now is what stands at this moment, without asking what time it is. */
 export interface Now {
   session: Session | null;
@@ -1203,31 +1116,6 @@ export interface Option {
   more: string;
 }
 
-/** Part is a part with its life. */
-export interface Part {
-  part: string;
-  same?: string[];
-  ms: number;
-  starts: number;
-  fits: PartFit[];
-  readings: PartReading[];
-  check: Warning[];
-}
-
-/** PartFit is a stretch of time that a part spent in a rig. */
-export interface PartFit {
-  id: string;
-  rig: string;
-  slot: string;
-  line: string;
-  from: number;
-  /** 0 while it is in */
-  to: number;
-  /** why it was pulled */
-  why: string;
-  ms: number;
-}
-
 /** PartNow is a part that is in the torch. */
 export interface PartNow {
   part: string;
@@ -1244,16 +1132,6 @@ export interface PartNow {
   readAt: number;
   readMs: number;
   check: Warning[];
-}
-
-/** PartReading is one reading of a part. */
-export interface PartReading {
-  id: string;
-  at: number;
-  /** arc time of the part by then */
-  ms: number;
-  starts: number;
-  body: Body;
 }
 
 /** Photo is a picture of the journal: its event and the body of that. */
@@ -1635,22 +1513,6 @@ export interface Thing {
 export interface Things {
   rigs: Thing[];
   sites: Thing[];
-}
-
-/** TimeOf is how long one sort of thing takes, in ms. */
-export interface TimeOf {
-  what: string;
-  n: number;
-  low: number;
-  median: number;
-  high: number;
-  /** times that were not counted */
-  left: LeftOut[];
-}
-
-/** Times are how long the crew takes for what it does beside cutting, by sort. */
-export interface Times {
-  times: TimeOf[];
 }
 
 /** Unfolded is a record that cannot be read as an event. */

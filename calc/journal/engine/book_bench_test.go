@@ -35,7 +35,6 @@ func BenchmarkBook(b *testing.B) {
 		{"find-nothing", find(fold.DayFilter{Find: "walrus"})},
 		{"find-metal", find(fold.DayFilter{Metal: "copper", Rig: "truck-1"})},
 		{"months", func(f *fold.Fold) error { _, err := f.Months(quarters); return err }},
-		{"fitted", func(f *fold.Fold) error { f.FittedParts(); return nil }},
 		{"parts", func(f *fold.Fold) error { f.PartsPage("", 0, "tip", ""); return nil }},
 	} {
 		for _, n := range histories {

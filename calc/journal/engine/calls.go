@@ -14,15 +14,6 @@ type byID struct {
 
 func (e *Engine) session(in byID) (fold.SessionView, error) { return e.fold.Session(in.ID) }
 
-func (e *Engine) part(in byID) (fold.Part, error) { return e.fold.Part(in.ID) }
-
-func (e *Engine) book(in struct {
-	Before string `json:"before"`
-	Limit  int    `json:"limit"`
-}) (fold.Book, error) {
-	return e.fold.Book(in.Before, in.Limit), nil
-}
-
 func (e *Engine) days(in struct {
 	Before fold.DayMark   `json:"before"`
 	Limit  int            `json:"limit"`
@@ -31,33 +22,12 @@ func (e *Engine) days(in struct {
 	return e.fold.FindDays(in.Filter, in.Before, in.Limit), nil
 }
 
-func (e *Engine) jobs(in struct {
-	Before string `json:"before"`
-	Limit  int    `json:"limit"`
-}) (fold.Jobs, error) {
-	return e.fold.Jobs(in.Before, in.Limit), nil
-}
-
 // job leaves out what was done beside cutting: no screen asks for it but by a report, and
 // the small pictures of a job come to more than all the rest.
 func (e *Engine) job(in byID) (fold.JobView, error) {
 	v, err := e.fold.Job(in.ID)
 	v.JobRecord = nil
 	return v, err
-}
-
-func (e *Engine) lives(in struct {
-	Rig   string `json:"rig"`
-	Slot  string `json:"slot"`
-	Limit int    `json:"limit"`
-}) (fold.Lives, error) {
-	return e.fold.Lives(in.Rig, in.Slot, in.Limit), nil
-}
-
-func (e *Engine) times(in struct {
-	Rig string `json:"rig"`
-}) (fold.Times, error) {
-	return e.fold.Times(in.Rig), nil
 }
 
 func (e *Engine) history(in struct {

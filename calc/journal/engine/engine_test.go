@@ -58,7 +58,7 @@ func TestCallRefuses(t *testing.T) {
 		"wrong type":      {call: "journal-fold", in: `{"events":7}`, kind: problem.Malformed},
 		"no such session": {call: "journal-session", in: `{"id":"nobody"}`, kind: problem.NotFound},
 		"no session":      {call: "journal-session", in: `{}`, kind: problem.NotFound},
-		"no such part":    {call: "journal-part", in: `{"id":"nobody"}`, kind: problem.NotFound},
+		"no such job":     {call: "journal-job", in: `{"id":"nobody"}`, kind: problem.NotFound},
 		"no event":        {call: "journal-check", in: `{"raw":"{}"}`, kind: problem.Malformed},
 		"no export":       {call: "journal-import", in: `{"text":"hello"}`, kind: problem.Malformed},
 		"empty import":    {call: "journal-import", in: `{"text":""}`, kind: problem.Malformed},

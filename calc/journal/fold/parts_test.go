@@ -7,27 +7,18 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestFittedParts: what is in each torch, with the photo that it was read off.
-func TestFittedParts(t *testing.T) {
-	s := (&script{T: t}).
-		Add("rig", 0, "rig.set", `{'name':'Truck 1'}`, about("rig-1")).
-		Add("fit", 0, "part.fitted", `{'slot':'tip','rig':'rig-1'}`, about("p-1")).
-		Add("arc", 3*minute, "arc.run", run(minute, 2*minute, "rig-1")).
-		Add("photo", 4*minute, "photo.added", `{'sha256':'ab'}`).
-		Add("read-1", 5*minute, "part.reading", `{'dmax':1200,'photo':'`+id("photo")+`'}`, about("p-1")).
-		Add("read-2", 6*minute, "part.reading", `{'dmax':1210}`, about("p-1")).
-		Add("arc-2", 9*minute, "arc.run", run(7*minute, 8*minute, "rig-1"))
-	p := foldOf(s).FittedParts().Rigs[0].Parts[0]
-	if p.Part != "p-1" || p.Ms != 2*minute || p.ReadMs != minute || p.ReadStarts != 1 || string(p.Reading) != `{"dmax":1210}` {
-		t.Errorf("p-1 = %+v", p)
+// TestPhoto: a part's photo is found by its event until it is taken out.
+func TestPhoto(t *testing.T) {
+	s := (&script{T: t}).Add("photo", 4*minute, "photo.added", `{'sha256':'ab'}`)
+	if p := foldOf(s).Photo(id("photo")); !sameJSON(p, PartPhoto{ID: id("photo"), At: t0 + 4*minute, Body: []byte(`{"sha256":"ab"}`)}) {
+		t.Errorf("the photo is %+v", p)
 	}
-	if !sameJSON(p.Photo, PartPhoto{ID: id("photo"), At: t0 + 4*minute, Body: []byte(`{"sha256":"ab"}`)}) {
-		t.Errorf("its photo is %+v", p.Photo)
+	s.Add("gone", 10*minute, "void", `{'of':'`+id("photo")+`'}`)
+	if p := foldOf(s).Photo(id("photo")); p != nil {
+		t.Errorf("it was taken out, and is %+v", p)
 	}
-	s.Add("gone", 10*minute, "void", `{'of':'`+id("photo")+`'}`).Add("two", 10*minute, "part.fitted", `{'slot':'tip','rig':'rig-1'}`, about("p-2"))
-	v := foldOf(s).FittedParts().Rigs[0]
-	if len(v.Parts) != 2 || v.Parts[0].Photo != nil || len(v.Parts[0].Check) != 1 || v.Name != "Truck 1" || v.Ms != 2*minute {
-		t.Errorf("two tips: %+v", v)
+	if p := foldOf(s).Photo(id("gone")); p != nil {
+		t.Errorf("what is no photo is %+v", p)
 	}
 }
 
@@ -59,23 +50,6 @@ func TestPartsPageIsThatOfLives(t *testing.T) {
 			if r.Part != l.Part || r.Slot != l.Slot || r.Line != l.Line || r.From != l.From || r.To != l.To || r.Ended != l.Ended || r.Failed != l.Failed || r.Ms != l.Ms ||
 				r.Starts != l.Starts || r.Readings != len(l.Readings) || !slices.Contains(l.Rigs, r.Rig) || !slices.Equal(r.Same, l.Same) {
 				t.Fatalf("row %+v, life %+v", r, l)
-			}
-		}
-	})
-}
-
-// TestFittedAreThoseNow: what is fitted is what the view now shows in each rig.
-func TestFittedAreThoseNow(t *testing.T) {
-	laws(t, func(t *rapid.T) {
-		f := foldAll(genJournal(t))
-		fitted := f.FittedParts().Rigs
-		for i, r := range f.Now().Rigs {
-			var parts []PartNow
-			for _, p := range fitted[i].Parts {
-				parts = append(parts, p.PartNow)
-			}
-			if fitted[i].Rig != r.Rig || len(parts) != len(r.Parts) || len(parts) > 0 && !sameJSON(parts, r.Parts) {
-				t.Fatalf("fitted %+v, now %+v", fitted[i], r)
 			}
 		}
 	})

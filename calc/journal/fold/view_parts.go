@@ -4,66 +4,13 @@ import (
 	"cmp"
 	"encoding/json"
 	"slices"
-
-	"kerfside/calc/order"
 )
-
-// Fitted is what is in the torch of each rig.
-type Fitted struct {
-	Rigs []RigFitted `json:"rigs"`
-}
-
-// RigFitted is what is in the torch of a rig.
-type RigFitted struct {
-	Rig   string       `json:"rig"`
-	Name  string       `json:"name"`
-	Ms    int64        `json:"ms"` // arc time of the rig
-	Parts []PartFitted `json:"parts"`
-}
-
-// PartFitted is a part that is in a torch. Two in one slot are both there, and marked.
-type PartFitted struct {
-	PartNow
-	ReadStarts int64      `json:"readStarts"` // its starts by the last reading
-	Photo      *PartPhoto `json:"photo"`      // the newest that it was read off, null if there is none
-}
 
 // PartPhoto is a photo of a part.
 type PartPhoto struct {
 	ID   string          `json:"id"`
 	At   int64           `json:"at"`
 	Body json.RawMessage `json:"body"`
-}
-
-// FittedParts returns what is in the torches of all rigs, in their order.
-func (f *Fold) FittedParts() Fitted {
-	x := f.settled()
-	v := Fitted{Rigs: []RigFitted{}}
-	for _, r := range x.rigsNow() {
-		one := RigFitted{Rig: r.Rig, Name: r.Name, Ms: r.Ms, Parts: []PartFitted{}}
-		for _, now := range r.Parts {
-			p := x.parts[now.Part]
-			part := PartFitted{PartNow: now, Photo: p.photo(x)}
-			if now.Reading != nil {
-				_, part.ReadStarts = p.arcTime(x, now.ReadAt)
-			}
-			one.Parts = append(one.Parts, part)
-		}
-		v.Rigs = append(v.Rigs, one)
-	}
-	return v
-}
-
-// photo returns the newest photo that the part was read off, nil if there is none.
-func (p *part) photo(x *index) *PartPhoto {
-	read := order.Sorted(visible(p.readings), byPlace)
-	for _, e := range slices.Backward(read) {
-		photo := x.entries[e.body.Text("photo")]
-		if photo != nil && photo.counts("photo.added") && !photo.hidden {
-			return &PartPhoto{ID: photo.id, At: photo.when(), Body: photo.raw()}
-		}
-	}
-	return nil
 }
 
 // Photo returns the photo of that event, nil if it is not here or was taken out.

@@ -163,8 +163,15 @@ func (f *Fitted) told() Told {
 	return Told{At: f.gone(0.5), Interval: Interval{Low: f.gone(0.1), High: f.gone(0.9)}}
 }
 
-// gone is by how many arc minutes from now so large a share of such parts is gone.
+// gone is by how many arc minutes from now so large a share of such parts is gone: not
+// before that share by the shortest law is, nor after that by the longest.
 func (f *Fitted) gone(share float64) float64 {
+	const never, least, apart = 1e9, 1e-9, 1e-9
+	low, high := never, least
+	for _, l := range f.laws {
+		left := f.left(l, -math.Log1p(-share))
+		low, high = min(low, left), max(high, left)
+	}
 	below := func(ln float64) float64 {
 		sum := 0.0
 		for _, l := range f.laws {
@@ -172,9 +179,9 @@ func (f *Fitted) gone(share float64) float64 {
 		}
 		return sum - share
 	}
-	low, high := math.Log(1e-9), math.Log(1e9)
-	if below(high) < 0 {
-		return 1e9
+	lnLow, lnHigh := math.Log(max(low, least))-apart, math.Log(min(high, never))+apart
+	if below(lnHigh) < 0 {
+		return never
 	}
-	return math.Exp(root(below, low, high))
+	return math.Exp(rootWithin(below, lnLow, lnHigh, apart))
 }

@@ -45,7 +45,7 @@ func leave(f func(float64) float64, from, step, far float64) (float64, bool) {
 	near := from
 	for math.Abs(step) <= far {
 		if end := from + step; f(end) <= 0 {
-			return root(f, near, end), true
+			return rootWithin(f, near, end, 1e-10), true
 		}
 		near, step = from+step, 2*step
 	}

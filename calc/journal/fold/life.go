@@ -70,14 +70,15 @@ func gatherLives(x *index, slots ...string) *lives {
 		if !slices.ContainsFunc(p.fits, func(f fit) bool { return len(slots) == 0 || wanted[f.slot] }) {
 			continue
 		}
-		one := &partLife{part: p, fits: p.fits}
-		l.all = append(l.all, one)
-		for _, f := range p.fits {
+		l.all = append(l.all, &partLife{part: p, fits: p.fits})
+	}
+	order.Sort(l.all, byLastFit)
+	for _, one := range slices.Backward(l.all) { // which leaves little to sort in each seat
+		for _, f := range one.fits {
 			at := seat{rig: f.rig, slot: f.slot}
 			l.seats[at] = append(l.seats[at], seated{fit: f, of: one})
 		}
 	}
-	order.Sort(l.all, byLastFit)
 	l.parted()
 	return l
 }
@@ -179,7 +180,7 @@ func (l *lives) view(p *partLife) Life {
 		l.addPartners(&v, f)
 	}
 	v.Metals, v.Surfaces, v.Positions, v.StartsBy = metals.list(), surfaces.list(), positions.list(), starts.list()
-	v.Drains = slices.ContainsFunc(p.fits, func(f fit) bool { return len(visible(l.x.rig(f.rig).drains.all())) > 0 })
+	v.Drains = slices.ContainsFunc(p.fits, func(f fit) bool { return len(l.look.rig(f.rig).drains) > 0 })
 	v.Mostly = v.mostly(rigs.list())
 	for _, e := range order.Sorted(visible(p.readings), byPlace) {
 		r := LifeReading{ID: e.id, At: e.when(), Body: e.raw()}

@@ -13,7 +13,7 @@ import (
 // little more.
 const (
 	newestTimes    = 200
-	newestSessions = 400
+	newestSessions = 200
 )
 
 // longestGuide is how long one going through a guide may take to count, in ms: a phone

@@ -182,7 +182,7 @@ func survival(cells []cell, grown []float64, p float64) float64 {
 		next := below(to)
 		switch {
 		case (at < 0) != (next < 0):
-			return math.Exp(-math.Exp(rootBetween(below, from, at, to, next, 1e-8)))
+			return math.Exp(-math.Exp(rootBetween(below, from, at, to, next, 1e-7)))
 		case to == low:
 			return 1
 		case to == high:

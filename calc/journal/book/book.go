@@ -103,22 +103,44 @@ const NewThing = "new:"
 type book struct {
 	Look
 	fold   *fold.Fold
-	things fold.Things
+	things *fold.Things          // nil until they are asked for, as what follows
 	rigs   map[string]fold.Thing // by id
 	kept   []fold.RigUpkeep      // nil until it is asked for
 }
 
 func open(f *fold.Fold, in Look) *book {
-	b := &book{Look: in, fold: f, things: f.Things(), rigs: map[string]fold.Thing{}}
+	b := &book{Look: in, fold: f}
 	if b.Units != unit.US {
 		b.Units = unit.Metric
 	}
-	for _, t := range b.things.Rigs {
-		for _, id := range append([]string{t.ID}, t.Same...) {
-			b.rigs[id] = t
+	return b
+}
+
+// known returns rigs and sites.
+func (b *book) known() *fold.Things {
+	if b.things == nil {
+		things := b.fold.Things()
+		b.things, b.rigs = &things, map[string]fold.Thing{}
+		for _, t := range things.Rigs {
+			for _, id := range append([]string{t.ID}, t.Same...) {
+				b.rigs[id] = t
+			}
 		}
 	}
-	return b
+	return b.things
+}
+
+// thing returns the rig of that id.
+func (b *book) thing(id string) (fold.Thing, bool) {
+	b.known()
+	t, ok := b.rigs[id]
+	return t, ok
+}
+
+// fieldsOf returns what is said of a rig.
+func (b *book) fieldsOf(id string) map[string]json.RawMessage {
+	t, _ := b.thing(id)
+	return t.Fields.Fields
 }
 
 // Make makes a report. Its error is a problem.
@@ -213,7 +235,7 @@ func list[T any](l []T) []T {
 
 // rig is the name of a rig.
 func (b *book) rig(id string) string {
-	if name := textOf(b.rigs[id].Fields.Fields["name"]); name != "" {
+	if name := textOf(b.fieldsOf(id)["name"]); name != "" {
 		return name
 	}
 	return "a rig without a name"

@@ -106,7 +106,7 @@ func (b *book) calibrations() (Section, int) {
 	n := 0
 	for _, g := range groups {
 		fields := map[string]any{}
-		for key, raw := range b.rigs[g.rig].Fields.Fields {
+		for key, raw := range b.fieldsOf(g.rig) {
 			if text := textOf(raw); text != "" {
 				fields[key] = text
 			}

@@ -76,19 +76,21 @@ func (b *book) jobsAhead() []ahead {
 const mostJobs = 50
 
 func (b *book) rigOfJob(rig string) string {
-	if thing, ok := b.rigs[rig]; ok {
+	if thing, ok := b.thing(rig); ok {
 		return thing.ID
 	}
 	if ids := b.rigIDs(); len(ids) == 1 {
 		return ids[0]
 	}
-	return b.rigs[b.Rig].ID
+	thing, _ := b.thing(b.Rig)
+	return thing.ID
 }
 
 // valuesOf are what calculator job-plan is asked of the pieces of a job that are left.
 func (b *book) valuesOf(v fold.JobView, rig string) map[string]any {
-	values := map[string]any{"rig": kept(b.rigs[rig]), "units": string(b.Units)}
-	for _, t := range b.things.Sites {
+	torch, _ := b.thing(rig)
+	values := map[string]any{"rig": kept(torch), "units": string(b.Units)}
+	for _, t := range b.known().Sites {
 		if t.ID == v.Site {
 			values["site"] = kept(t)
 		}
@@ -268,10 +270,10 @@ func (n *need) fits(l *fold.Stock) bool {
 
 // ratingInUse is the current of the tip in a rig's torch, as ratings are compared.
 func (b *book) ratingInUse(rig string) string {
-	if amps, ok := event.ReadInt(b.rigs[rig].Fields.Fields["fitted"]); ok {
+	if amps, ok := event.ReadInt(b.fieldsOf(rig)["fitted"]); ok {
 		return strconv.FormatInt(amps, 10) + "a"
 	}
-	return plainRating(textOf(b.rigs[rig].Fields.Fields["fitted"]))
+	return plainRating(textOf(b.fieldsOf(rig)["fitted"]))
 }
 
 // needSections tell what the jobs ahead of a truck want: the answer, then what to mind.

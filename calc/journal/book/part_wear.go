@@ -99,7 +99,7 @@ const mostRead = 60
 // newBore is the bore of a rig's tip when new, 0 where its fields do not tell.
 func (b *book) newBore(rig string) unit.Length {
 	fields := map[string]any{}
-	for key, raw := range b.rigs[rig].Fields.Fields {
+	for key, raw := range b.fieldsOf(rig) {
 		if text := textOf(raw); text != "" && (key == "tips" || key == "fitted") {
 			fields[key] = text
 		}

@@ -231,7 +231,7 @@ func (b *book) seated(rig, slot string) (string, bool) {
 // rigIDs are the crew's rigs by name.
 func (b *book) rigIDs() []string {
 	var ids []string
-	for _, t := range b.things.Rigs {
+	for _, t := range b.known().Rigs {
 		ids = append(ids, t.ID)
 	}
 	order.Sort(ids, func(x, y string) int { return cmp.Or(cmp.Compare(b.rig(x), b.rig(y)), cmp.Compare(x, y)) })

@@ -64,7 +64,7 @@ func (b *book) shopping() (shopping, error) {
 		}
 	}
 	for _, at := range places {
-		if _, known := b.rigs[at]; at != "" && known {
+		if _, known := b.thing(at); at != "" && known {
 			continue // it is among the needs
 		}
 		for _, l := range lines[at] {

@@ -62,12 +62,14 @@ func newLives(x *index, slots ...string) *lives {
 // gatherLives returns them without what tells old from young.
 func gatherLives(x *index, slots ...string) *lives {
 	l := &lives{x: x, look: newLooker(x), seats: map[seat][]seated{}, halves: map[string]int64{}}
-	wanted := map[string]bool{}
+	wanted := slices.Clone(slots)
 	for _, slot := range slots {
-		wanted[slot], wanted[partners[slot]] = true, true
+		if other := partners[slot]; other != "" {
+			wanted = append(wanted, other)
+		}
 	}
 	for _, p := range x.parts {
-		if !slices.ContainsFunc(p.fits, func(f fit) bool { return len(slots) == 0 || wanted[f.slot] }) {
+		if !slices.ContainsFunc(p.fits, func(f fit) bool { return len(slots) == 0 || slices.Contains(wanted, f.slot) }) {
 			continue
 		}
 		l.all = append(l.all, &partLife{part: p, fits: p.fits})

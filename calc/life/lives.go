@@ -7,11 +7,11 @@ import (
 	"kerfside/calc/unit"
 )
 
-// LivesField is the list of all parts of one slot that the crew has used, worn out or
+// LivesField is the list of all parts of that name that the crew has used, worn out or
 // not, but for the one in the torch: that counts by its own minutes and starts.
 // What a part mostly worked on may be left out.
-func LivesField(key, slot string) form.Field {
-	return form.Field{Key: key, Label: "Lives of your " + slot + "s", Optional: true,
+func LivesField(key, name string) form.Field {
+	return form.Field{Key: key, Label: "Lives of your " + name + "s", Optional: true,
 		Help: "From the journal. Those pulled before they were worn count too",
 		Takes: form.List(form.EachRow{Name: "Life", Shown: "{minutes} · {starts|start|starts} · worn out: {failed} · {metal} · {surface}", Bare: []string{"minutes", "starts", "failed"}},
 			form.Field{Key: "minutes", Label: "Arc time", Takes: form.Number[unit.Duration]("min", "min"), Chips: []string{"20min", "40min", "60min", "90min"}, Limits: form.Within(0, 2000*unit.Hour)},

@@ -103,7 +103,7 @@ func ComputeNeed(in NeedInput) (Need, error) {
 	}
 	for _, o := range in.Others {
 		if o.Counts.Spares(float64(in.Level)) > mostOthers {
-			return Need{}, problem.Newf(problem.Range, "job_minutes", "of diffusers or cups it would take more than %d", mostOthers).
+			return Need{}, problem.Newf(problem.Range, "job_minutes", "of swirl rings or cups it would take more than %d", mostOthers).
 				WithHint("Check their lives. Or plan the job in parts.")
 		}
 	}

@@ -15,7 +15,7 @@ var PartLife = form.Declaration{Name: "part-life", Make: func() form.Calculator 
 		Place: "fix",
 		Terms: []string{"tip", "electrode", "worn", "wear", "hours", "minutes", "starts", "Weibull", "B10", "median", "last", "change", "rust", "overhead"},
 		Fields: []form.Field{
-			{Key: "part", Label: "Part", Takes: form.OneOf("tip", "Tip", "electrode", "Electrode", "diffuser", "Diffuser", "cup", "Shield cup"), Default: "tip"},
+			{Key: "part", Label: "Part", Takes: form.OneOf("tip", "Tip", "electrode", "Electrode", "diffuser", "Swirl ring", "cup", "Shield cup"), Default: "tip"},
 			{Key: "minutes", Label: "Arc time on it so far", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Help: "From the journal. Left empty: new", Limits: form.Within(0, 2000*unit.Hour)},
 			{Key: "starts", Label: "Starts on it so far", Takes: form.Count(), Optional: true, Limits: form.WithinCount(0, 1000000)},
 			{Key: "job_minutes", Label: "Arc time of the job", Takes: form.Number[unit.Duration]("min", "min"), Optional: true, Chips: []string{"10min", "30min", "60min"}, Limits: form.Within(0, 2000*unit.Hour)},

@@ -101,7 +101,7 @@ func (s sparesAnswer) putParts() {
 	carry, have, buy := s.Carry.All(), s.have(), s.bought()
 	for i, k := range keptParts {
 		row := s.NewRow()
-		row.PutWord("part", k.slot)
+		row.PutWord("part", k.one)
 		row.PutFactor("carry", float64(carry[i]))
 		if s.in.stocked[i] {
 			row.PutFactor("have", float64(have[i]))
@@ -139,9 +139,9 @@ func (s sparesAnswer) restsOn() string {
 	var says []string
 	for i, k := range keptParts[:2] {
 		if h := s.in.seen[i]; h.parts > 0 {
-			says = append(says, fmt.Sprintf("%s, %d worn out", unit.Count(h.parts, k.slot, k.many), h.failures))
+			says = append(says, fmt.Sprintf("%s, %d worn out", unit.Count(h.parts, k.one, k.many), h.failures))
 		} else {
-			says = append(says, "no "+k.slot+" of yours yet")
+			says = append(says, "no "+k.one+" of yours yet")
 		}
 	}
 	return strings.Join(says, "; ")
@@ -157,7 +157,7 @@ func (s sparesAnswer) say() {
 	s.Caution("Spares are of this torch's family, tips of its amps. Never mix them.")
 	for i, k := range keptParts[2:] {
 		if s.in.seen[i+2].parts == 0 {
-			s.Step("%s: no lives are known; one in the set, none reckoned in the chance", k.slot)
+			s.Step("%s: no lives are known; one in the set, none reckoned in the chance", k.one)
 		}
 	}
 	rule := "each is changed alone"
@@ -173,7 +173,7 @@ func listed(counts []int) string {
 	var says []string
 	for i, n := range counts {
 		if n > 0 {
-			says = append(says, unit.Count(n, keptParts[i].slot, keptParts[i].many))
+			says = append(says, unit.Count(n, keptParts[i].one, keptParts[i].many))
 		}
 	}
 	if last := len(says) - 1; last > 0 {

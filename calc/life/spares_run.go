@@ -7,9 +7,10 @@ import (
 )
 
 // kept is a kind of part with its keys and words.
-type kept struct{ slot, many string }
+// kept is a kind of part that a truck carries.
+type kept struct{ slot, one, many string }
 
-var keptParts = [...]kept{{"tip", "tips"}, {"electrode", "electrodes"}, {"diffuser", "diffusers"}, {"cup", "cups"}}
+var keptParts = [...]kept{{"tip", "tip", "tips"}, {"electrode", "electrode", "electrodes"}, {"diffuser", "swirl ring", "swirl rings"}, {"cup", "cup", "cups"}}
 
 // sparesInput is what was read: the need, and how much of each kind the crew knows.
 type sparesInput struct {

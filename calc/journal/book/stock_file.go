@@ -71,7 +71,7 @@ func (b *book) stockRow(row sheet.Row, n int, seen map[string]int) (stockChange,
 	cell := func(i int) string { return strings.TrimSpace(row.Cells[i].Text) }
 	slot, ok := slotOf(cell(0))
 	if !ok {
-		return stockChange{}, problem.Newf(problem.Unknown, "part", "%.40q is no part that is known", cell(0)).WithHint("Write tip, electrode, diffuser, cup, o-ring or head; or other, and its name.")
+		return stockChange{}, problem.Newf(problem.Unknown, "part", "%.40q is no part that is known", cell(0)).WithHint("Write tip, electrode, swirl ring, cup, o-ring or head; or other, and its name.")
 	}
 	rig, p := b.truckOf(cell(3))
 	if p != nil {
@@ -195,7 +195,7 @@ func (b *book) stockRead(in Act) (Done, error) {
 	}
 	r.Sections = append(r.Sections, Section{Title: "How such a file looks", Says: []string{
 		"The first line names the columns, in any order: part, rating, name, truck, pieces, least, price, counted.",
-		"Part and pieces have to be there. Part is tip, electrode, diffuser, cup, o-ring, head, or other with a name. Truck is its name, or shop.",
+		"Part and pieces have to be there. Part is tip, electrode, swirl ring, cup, o-ring, head, or other with a name. Truck is its name, or shop.",
 		"A line is the one of that part, rating and truck. Its pieces are a count; least and price stay as they are where nothing stands.",
 		"Counted is written and not read: what is read is counted now."}})
 	return Done{Report: &r}, nil

@@ -7,7 +7,6 @@ import (
 )
 
 // kept is a kind of part with its keys and words.
-// kept is a kind of part that a truck carries.
 type kept struct{ slot, one, many string }
 
 var keptParts = [...]kept{{"tip", "tip", "tips"}, {"electrode", "electrode", "electrodes"}, {"diffuser", "swirl ring", "swirl rings"}, {"cup", "cup", "cups"}}

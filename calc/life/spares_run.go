@@ -9,7 +9,12 @@ import (
 // kept is a kind of part with its keys and words.
 type kept struct{ slot, one, many string }
 
-var keptParts = [...]kept{{"tip", "tip", "tips"}, {"electrode", "electrode", "electrodes"}, {"diffuser", "swirl ring", "swirl rings"}, {"cup", "cup", "cups"}}
+var keptParts = [...]kept{
+	{slot: "tip", one: "tip", many: "tips"},
+	{slot: "electrode", one: "electrode", many: "electrodes"},
+	{slot: "diffuser", one: "swirl ring", many: "swirl rings"},
+	{slot: "cup", one: "cup", many: "cups"},
+}
 
 // sparesInput is what was read: the need, and how much of each kind the crew knows.
 type sparesInput struct {

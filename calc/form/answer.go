@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"kerfside/calc/drawing"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
@@ -19,7 +20,9 @@ import (
 //
 // value is in SI, text in the system asked for, also in the other one; lengths
 // are those of the pictures. An answer that rests on another calculator's may
-// carry that whole: "parts": {"cut-plan": {"results": …}}.
+// carry that whole: "parts": {"cut-plan": {"results": …}}. A layout offers what can be
+// printed, "templates": [{"key": "branch", "title": "…"}], and the cuts that follow,
+// "cuts": [{"name": "…", "fields": {"thickness": "4mm"}}].
 type Answer struct {
 	calc     *Calculator
 	system   unit.System
@@ -31,6 +34,9 @@ type Answer struct {
 	pictures []Picture
 	lengths  []Drawn
 	parts    []*Answer
+
+	templates []drawing.Template
+	cuts      []Onward
 }
 
 // Group is an ordered set of results: an answer's own, or one row of a table.
@@ -353,7 +359,11 @@ func (a *Answer) MarshalJSON() ([]byte, error) {
 		Pictures []Picture          `json:"pictures,omitempty"`
 		Lengths  []Drawn            `json:"lengths,omitempty"` // of the pictures
 		Parts    map[string]*Answer `json:"parts,omitempty"`
-	}{Results: &a.results, Cautions: orEmpty(a.cautions), Working: orEmpty(a.working), Sources: sources, Pictures: a.pictures, Lengths: a.lengths, Parts: parts})
+
+		Templates []Offered `json:"templates,omitempty"`
+		Cuts      []Onward  `json:"cuts,omitempty"`
+	}{Results: &a.results, Cautions: orEmpty(a.cautions), Working: orEmpty(a.working), Sources: sources, Pictures: a.pictures, Lengths: a.lengths, Parts: parts,
+		Templates: a.offered(), Cuts: a.cuts})
 }
 
 func orEmpty(s []string) []string {

@@ -64,7 +64,7 @@ type Calculator struct {
 	Name    string   // of its Declaration
 	Title   string   // "Cut plan"
 	About   string   // one sentence: what it tells
-	Place   string   // where the phone lists it: "ready", "cut", "fix" or "book"
+	Place   string   // where the phone lists it: "ready", "layout", "cut", "fix" or "book"
 	Terms   []string // further words that a search should find it by
 	Fields  []Field
 	Results []Result

@@ -13,6 +13,7 @@ import (
 	"kerfside/calc/form"
 	"kerfside/calc/handling"
 	"kerfside/calc/job"
+	"kerfside/calc/layout"
 	"kerfside/calc/life"
 	"kerfside/calc/money"
 	"kerfside/calc/power"
@@ -32,6 +33,7 @@ var calculators = slices.Concat(
 	life.Calculators,
 	job.Calculators,
 	money.Calculators,
+	layout.Calculators,
 	handling.Calculators,
 	safety.Calculators,
 	diagnose.Calculators,

@@ -18,7 +18,7 @@ export class SumsPage {
     const show = () => {
       const wanted = at.find.value.trim().toLowerCase();
       const hits = all.filter((c) => [c.title, c.about, c.name, ...(c.terms ?? [])].join(" ").toLowerCase().includes(wanted));
-      at.lists.replaceChildren(...["ready", "cut", "fix", "book"].map((place) => section(place, hits.filter((c) => c.place === place))).filter(Boolean));
+      at.lists.replaceChildren(...["ready", "layout", "cut", "fix", "book"].map((place) => section(place, hits.filter((c) => c.place === place))).filter(Boolean));
     };
     at.find.addEventListener("input", show);
     show();

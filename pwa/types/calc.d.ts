@@ -119,7 +119,9 @@ export interface AirWaterResults {
  *
  * value is in SI, text in the system asked for, also in the other one; lengths
  * are those of the pictures. An answer that rests on another calculator's may
- * carry that whole: "parts": {"cut-plan": {"results": …}}.
+ * carry that whole: "parts": {"cut-plan": {"results": …}}. A layout offers what can be
+ * printed, "templates": [{"key": "branch", "title": "…"}], and the cuts that follow,
+ * "cuts": [{"name": "…", "fields": {"thickness": "4mm"}}].
  */
 export interface Answer<R = Record<string, Result>> {
   results: R;
@@ -130,6 +132,8 @@ export interface Answer<R = Record<string, Result>> {
   /** of the pictures */
   lengths?: Drawn[];
   parts?: { [N in CalculatorName]?: Answer<Results[N]> };
+  templates?: Offered[];
+  cuts?: Onward[];
 }
 
 /** Every calculator. */
@@ -752,10 +756,27 @@ export interface NoiseDoseResults {
   protected_dose?: Value;
 }
 
+/** Offered is a template as an answer lists it. */
+export interface Offered {
+  key: string;
+  title: string;
+}
+
 /** Only limits a field to certain words of another. */
 export interface Only {
   key: string;
   words: string[];
+}
+
+/**
+ * Onward is one cut that follows from a layout, as the fields of a cut plan and of a
+ * row of a job's cut list, written as a person would enter them.
+ */
+export interface Onward {
+  /** of the row */
+  name: string;
+  /** thickness, length, pierces, count, … */
+  fields: Record<string, string>;
 }
 
 /**

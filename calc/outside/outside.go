@@ -1,6 +1,7 @@
 // Package outside asks programs of other people what our sums should give, for
 // tests alone: GNU Units, PsychroLib, R's survival analysis, LibreOffice's spreadsheet,
-// and Python's libraries of flow, statistics, geometry, pictures, tables and calendars.
+// Poppler and qpdf for pages, and Python's libraries of flow, statistics, geometry,
+// pictures, tables, calendars and drawings.
 // No file that is not a test imports it.
 //
 // Drivers are small scripts in testdata/outside. Each reads one JSON value from
@@ -47,11 +48,14 @@ var (
 	Calc        = Tool{Name: "LibreOffice Calc", Program: "soffice", Debian: "libreoffice-calc-nogui"}
 	CSV         = Tool{Name: "Python's csv", Module: "csv", Debian: "python3"}
 	VObject     = Tool{Name: "vobject", Module: "vobject", Debian: "python3-vobject"}
+	Poppler     = Tool{Name: "Poppler", Program: "pdftoppm", Debian: "poppler-utils"}
+	QPDF        = Tool{Name: "qpdf", Program: "qpdf", Debian: "qpdf"}
+	Ezdxf       = Tool{Name: "ezdxf", Module: "ezdxf", Debian: "python3-ezdxf"}
 	Recurring   = Tool{Name: "recurring-ical-events", Module: "recurring_ical_events", Debian: "python3-recurring-ical-events"}
 )
 
 // Tools lists all that the long test installs for comparisons.
-var Tools = []Tool{GNUUnits, SciPy, Fluids, ScikitImage, Shapely, Survival, Calc, CSV, VObject, Recurring}
+var Tools = []Tool{GNUUnits, SciPy, Fluids, ScikitImage, Shapely, Survival, Calc, CSV, VObject, Recurring, Poppler, QPDF, Ezdxf}
 
 // Find returns an error that names the tool if it cannot be run here.
 func (t Tool) Find() error {

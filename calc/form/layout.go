@@ -66,6 +66,9 @@ func (a *Answer) offered() []Offered {
 // AddTemplate adds a template that can be printed at 1:1.
 func (a *Answer) AddTemplate(t drawing.Template) { a.templates = append(a.templates, t) }
 
+// Templates are all that can be printed.
+func (a *Answer) Templates() []drawing.Template { return a.templates }
+
 // Template returns the template of that key, or an Unknown problem.
 func (a *Answer) Template(key string) (drawing.Template, error) {
 	i := slices.IndexFunc(a.templates, func(t drawing.Template) bool { return t.Key == key })

@@ -80,13 +80,15 @@ func Calculate(name string, input []byte) (*form.Answer, error) {
 
 // Call runs a calculator, or "read-value", which tells what the text of one
 // field means: {"text", "units"} with {"calculator", "field"} or with
-// {"quantity", "bare", "us", "in"}; see form.ValueInput. Five more calls are for
-// pages: "rehearse", see rehearse; "say-values", see form.SayInput; "rig-sizes", see wear.RigSizes;
+// {"quantity", "bare", "us", "in"}; see form.ValueInput. "templates" makes the file of
+// a layout's templates; see Print. Five more calls are for pages: "rehearse", see rehearse; "say-values", see form.SayInput; "rig-sizes", see wear.RigSizes;
 // "judge-reading", see wear.JudgeReading; and "stops-so-far", see cutting.StopsSoFar.
 func Call(name string, input []byte) (any, error) {
 	switch name {
 	case "read-value":
 		return readValue(input)
+	case "templates":
+		return templates(input)
 	case "rehearse":
 		return rehearse(input)
 	case "say-values":

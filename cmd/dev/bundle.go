@@ -28,7 +28,7 @@ type joined struct {
 // one file.
 var pageFiles = []joined{
 	{name: "app.js", entry: "app.js", late: []string{"pages/cut.js", "journal/crew/home.js", "journal/recovery/recover.js"}},
-	{name: restFile, late: []string{"pages/cut-job.js", "journal/crew/join.js", "parts/photos.js", "draw/beside.js"}},
+	{name: restFile, late: []string{"pages/cut-job.js", "journal/crew/join.js", "parts/photos.js", "draw/beside.js", "pages/layout-onward.js"}},
 }
 
 // restFile takes the pages that pageFiles does not name.

@@ -21,7 +21,13 @@ var calcCommand = command.Command{
 		{Name: "NAME", What: "the name of a calculator", Optional: true, Offers: registry.Names},
 		{Name: "KEY=VALUE", What: "what it is given", Optional: true, Many: true},
 	},
-	Declare: func(*flag.FlagSet) command.Action { return calculate },
+	Declare: func(f *flag.FlagSet) command.Action {
+		var print registry.Print
+		f.StringVar(&print.As, "as", "", "print the templates of a layout in the place of JSON, as `FORM`: pdf, dxf or svg")
+		f.StringVar(&print.Template, "template", "", "print that one alone, by its `KEY`; a dxf or svg holds one")
+		f.StringVar(&print.Paper, "paper", "a4", "`SIZE` of a pdf's pages: a4 or letter")
+		return func(words []string, out io.Writer) error { return calculate(words, print, out) }
+	},
 	Explain: func(words []string, out io.Writer) error {
 		c, err := calculator(words[0])
 		if err != nil {
@@ -33,11 +39,12 @@ var calcCommand = command.Command{
 		{Line: "kerfside calc", Does: "list the calculators"},
 		{Line: "kerfside calc cut-plan -h", Does: "say what one takes and tells"},
 		{Line: "kerfside calc cut-plan metal=mild-steel thickness=1/4in tips=25:0.8mm,45:1.05mm", Does: "run it"},
+		{Line: "kerfside calc -as pdf pipe-wrap od=60.3mm > wrap.pdf", Does: "print a layout's templates at 1:1"},
 	},
 }
 
 // calculate runs "kerfside calc …".
-func calculate(words []string, out io.Writer) error {
+func calculate(words []string, print registry.Print, out io.Writer) error {
 	if len(words) == 0 {
 		return listCalculators(out)
 	}
@@ -56,7 +63,16 @@ func calculate(words []string, out io.Writer) error {
 		}
 		values[key] = value
 	}
+	print.Calculator = c.Name
 	answer, err := c.CalculateValues(values)
+	if err == nil && print.As != "" {
+		file, err := print.Of(answer)
+		if err != nil {
+			return err
+		}
+		_, err = io.WriteString(out, file.Data)
+		return err
+	}
 	if err != nil {
 		if told := printJSON(out, problem.Envelope{Error: problem.From(err)}); told != nil {
 			return told

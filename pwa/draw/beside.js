@@ -5,6 +5,7 @@ import { drawings } from "./index.js";
 import { wordsWith } from "../words/drawings.js";
 import { bars } from "./bars.js";
 import { kerf } from "./kerf.js";
+import { layout } from "./layout.js";
 import { minutes } from "./minutes.js";
 import { piece } from "./piece.js";
 import { plot } from "./plot.js";
@@ -14,7 +15,7 @@ import { tries } from "./tries.js";
 import { waterWay } from "./water-way.js";
 
 /** @type {Record<string, (params?: any, words?: import("../words/drawings.js").Words) => SVGSVGElement>} */
-const beside = { ...drawings, bars, kerf, minutes, piece, plot, sheets, tries, "water-way": waterWay };
+const beside = { ...drawings, bars, kerf, layout, minutes, piece, plot, sheets, tries, "water-way": waterWay };
 
 /**
  * The pictures of an answer, in its order.

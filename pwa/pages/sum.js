@@ -3,7 +3,7 @@
  * One calculator: what it tells, and the form made from its declaration under that, what is
  * missing first. What rig, site, plan and readings know is filled in, unless it was typed here.
  */
-import { bringUp, clone, onActions, refs, wrongWords } from "../parts/dom.js";
+import { bringUp, clone, onActions, onePress, refs, wrongWords } from "../parts/dom.js";
 import { Form } from "../parts/form.js";
 import { AnswerView } from "../parts/answer.js";
 import { undeclared } from "../parts/declared.js";
@@ -41,7 +41,11 @@ export class SumPage {
     const root = clone("page-sum");
     this.#at = refs(root);
     this.element.append(root);
-    onActions(root, { clear: () => this.#clear() });
+    const onward = (/** @type {"print"|"cut"} */ what) => onePress(async () => {
+      const { LayoutOnward } = await unlessLeft(import("./layout-onward.js"));
+      if (this.answer) await new LayoutOnward(this.deps, this.declared, this.answer, forPlan(this.#form?.asked ?? {}))[what]();
+    });
+    onActions(root, { clear: () => this.#clear(), print: onward("print"), onward: onward("cut") });
     this.name = name;
     this.#loaded = this.#load(name);
     await this.#loaded;
@@ -63,7 +67,12 @@ export class SumPage {
   }
 
   /** Called when an answer was told, or none. */
-  told() {}
+  told() {
+    const { templates = [], cuts = [] } = this.answer ?? {};
+    this.#at.print.hidden = templates.length === 0;
+    this.#at.onward.hidden = cuts.length === 0;
+    this.#at.dock.hidden = templates.length + cuts.length === 0;
+  }
 
   // Private
 

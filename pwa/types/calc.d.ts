@@ -162,6 +162,7 @@ export interface Calls {
   "rig-sizes": { in: Record<string, unknown>; out: Sizes };
   "say-values": { in: SayInput; out: Said };
   "stops-so-far": { in: Record<string, unknown>; out: Answer<Pick<Results["may-i-cut"], "stop">> };
+  templates: { in: Print; out: Printed };
 }
 
 /**
@@ -908,6 +909,31 @@ export interface PieceWeightResults {
   balance_across?: Value;
   /** Up, m */
   balance_up?: Value;
+}
+
+/** Print asks for the templates of a layout as a file. */
+export interface Print {
+  calculator: string;
+  /** what is entered, as for the calculator */
+  input: unknown;
+  /** its key; all of them without one, on paper alone */
+  template?: string;
+  /** "pdf", "dxf" or "svg" */
+  as: string;
+  /** of a pdf: "a4" or "letter" */
+  paper?: string;
+  /** whose it is, on paper */
+  name?: string;
+  /** as people write it */
+  date?: string;
+}
+
+/** Printed is a file: all of it is text, a PDF in ASCII. */
+export interface Printed {
+  /** "pipe-saddle-branch.dxf" */
+  name: string;
+  type: string;
+  data: string;
 }
 
 /**

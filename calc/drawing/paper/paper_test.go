@@ -12,13 +12,21 @@ import (
 	"kerfside/calc/problem"
 )
 
+// frame is a template with a frame of that size and a line through its middle.
+func frame(wide, high float64) drawing.Template {
+	t := drawing.Template{Key: "frame", Notes: []string{"This side out.", strings.Repeat("What is written here must not run into the drawing. ", 8)}}
+	t.Title = "Frame"
+	t.AddClosed(drawing.Cut, drawing.Point{X: 7, Y: -3}, drawing.Point{X: 7 + wide, Y: -3}, drawing.Point{X: 7 + wide, Y: -3 + high}, drawing.Point{X: 7, Y: -3 + high})
+	return t
+}
+
 // TestObjects: the table at a PDF's end says where each object begins, and each stream is
 // as long as it says (ISO 32000-1:2008, 7.5.4 and 7.3.8). No byte is outside ASCII, so that
 // it can travel as text.
 func TestObjects(t *testing.T) {
 	template := frame(500, 300)
 	template.Title = "Frame (größer \\ 60°)"
-	pdf, err := PDF(template, Sheet{Size: "letter", Name: "Łódź"})
+	pdf, err := PDF([]drawing.Template{template}, Sheet{Size: "letter", Name: "Łódź"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -91,7 +99,7 @@ func TestRefused(t *testing.T) {
 		{frame(100, 100), "a5", &problem.Error{Kind: problem.Unknown, Field: "paper"}},
 		{frame(4000, 3000), "a4", &problem.Error{Kind: problem.Refused}},
 	} {
-		_, err := PDF(c.template, Sheet{Size: c.paper})
+		_, err := PDF([]drawing.Template{c.template}, Sheet{Size: c.paper})
 		var got *problem.Error
 		if !errors.As(err, &got) || got.Kind != c.want.Kind || got.Field != c.want.Field || got.Hint == "" {
 			t.Errorf("%s: %v, want %s of %q with a hint", c.paper, err, c.want.Kind, c.want.Field)

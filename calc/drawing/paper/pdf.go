@@ -7,19 +7,20 @@ import (
 	"kerfside/calc/drawing"
 )
 
-// PDF returns a template at 1:1 as a PDF (ISO 32000-1:2008), pure ASCII, of as many pages
-// as it takes. It asks the viewer not to scale; whether the printer did, the bars tell.
-func PDF(t drawing.Template, s Sheet) (string, error) {
-	tiles, err := tileUp(t, s.Size)
-	if err != nil {
-		return "", err
-	}
+// PDF returns templates at 1:1 as one PDF (ISO 32000-1:2008), pure ASCII, each on as many
+// pages as it takes. It asks the viewer not to scale; whether the printer did, the bars tell.
+func PDF(templates []drawing.Template, s Sheet) (string, error) {
 	var f file
-	pages := make([]string, len(tiles.tiles))
-	for i := range tiles.tiles {
-		pages[i] = page(t, s, tiles, i)
+	for _, t := range templates {
+		tiles, err := tileUp(t, s.Size)
+		if err != nil {
+			return "", err
+		}
+		for i := range tiles.tiles {
+			f.pages = append(f.pages, content{tiles.page.size, page(t, s, tiles, i)})
+		}
 	}
-	return f.document(t.Title, tiles.page.size, pages), nil
+	return f.document(templates[0].Title), nil
 }
 
 // point is a typographic point, 1/72 in, the unit of a PDF: ISO 32000-1:2008, 8.3.2.3.
@@ -29,6 +30,13 @@ const point = 25.4 / 72
 type file struct {
 	strings.Builder
 	starts []int
+	pages  []content
+}
+
+// content is what a page of that size shows.
+type content struct {
+	size  size
+	marks string
 }
 
 // object appends the next object and returns its number, from 1 on.
@@ -41,11 +49,11 @@ func (f *file) object(format string, args ...any) int {
 }
 
 // document writes the whole file: ISO 32000-1:2008, 7.5.
-func (f *file) document(title string, page size, contents []string) string {
+func (f *file) document(title string) string {
 	const catalog, tree, plain, bold, first = 1, 2, 3, 4, 5
 	f.WriteString("%PDF-1.4\n")
-	kids := make([]string, len(contents))
-	for i := range contents {
+	kids := make([]string, len(f.pages))
+	for i := range f.pages {
 		kids[i] = fmt.Sprintf("%d 0 R", first+2*i)
 	}
 	f.object("<< /Type /Catalog /Pages %d 0 R /ViewerPreferences << /PrintScaling /None >> >>", tree)
@@ -53,10 +61,10 @@ func (f *file) document(title string, page size, contents []string) string {
 	for _, font := range []string{"Helvetica", "Helvetica-Bold"} {
 		f.object("<< /Type /Font /Subtype /Type1 /BaseFont /%s /Encoding /WinAnsiEncoding >>", font)
 	}
-	for i, content := range contents {
+	for i, p := range f.pages {
 		f.object("<< /Type /Page /Parent %d 0 R /MediaBox [0 0 %s %s] /Resources << /Font << /F1 %d 0 R /F2 %d 0 R >> >> /Contents %d 0 R >>",
-			tree, number(page.wide/point), number(page.high/point), plain, bold, first+2*i+1)
-		f.object("<< /Length %d >>\nstream\n%s\nendstream", len(content), content)
+			tree, number(p.size.wide/point), number(p.size.high/point), plain, bold, first+2*i+1)
+		f.object("<< /Length %d >>\nstream\n%s\nendstream", len(p.marks), p.marks)
 	}
 	info := f.object("<< /Title (%s) /Producer (Kerfside) >>", literal(title))
 	start := f.Len()

@@ -16,14 +16,6 @@ const dots = 600
 
 const mostOff = 0.2 // mm, on the page
 
-// frame is a template with a frame of that size and a line through its middle.
-func frame(wide, high float64) drawing.Template {
-	t := drawing.Template{Key: "frame", Notes: []string{"This side out.", strings.Repeat("What is written here must not run into the drawing. ", 8)}}
-	t.Title = "Frame"
-	t.AddClosed(drawing.Cut, drawing.Point{X: 7, Y: -3}, drawing.Point{X: 7 + wide, Y: -3}, drawing.Point{X: 7 + wide, Y: -3 + high}, drawing.Point{X: 7, Y: -3 + high})
-	return t
-}
-
 // TestPageAgainstPoppler: on a page as Poppler paints it a frame has its size within 0.2
 // mm, upright and on its side, on both papers, and so have the bars.
 func TestPageAgainstPoppler(t *testing.T) {
@@ -32,7 +24,7 @@ func TestPageAgainstPoppler(t *testing.T) {
 		wide, high float64
 	}{{"a4", 150, 100}, {"a4", 240, 80}, {"letter", 160, 110}, {"letter", 200, 120}} {
 		template := frame(c.wide, c.high)
-		pdf, err := PDF(template, Sheet{Size: c.paper, Name: "Osier Ford Repair", Date: "3 May 2025"})
+		pdf, err := PDF([]drawing.Template{template}, Sheet{Size: c.paper, Name: "Osier Ford Repair", Date: "3 May 2025"})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -84,7 +76,7 @@ func TestPageAgainstPoppler(t *testing.T) {
 // place on the page that shows it, so that pages laid cross on cross make the whole.
 func TestPagesJoin(t *testing.T) {
 	template := frame(400, 300)
-	pdf, err := PDF(template, Sheet{Size: "a4"})
+	pdf, err := PDF([]drawing.Template{template}, Sheet{Size: "a4"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -127,7 +119,7 @@ func TestLettersAgainstPoppler(t *testing.T) {
 	for _, text := range []string{all.String(), "Kehlnaht-60°", "1-5/16"} {
 		template.Texts = append(template.Texts, drawing.Text{At: drawing.Point{X: 0, Y: float64(10 * len(template.Texts))}, Text: text, Anchor: "start"})
 	}
-	pdf, err := PDF(template, Sheet{Size: "letter", Name: "Ford & Söhne (West)", Date: "3 May 2025"})
+	pdf, err := PDF([]drawing.Template{template}, Sheet{Size: "letter", Name: "Ford & Söhne (West)", Date: "3 May 2025"})
 	if err != nil {
 		t.Fatal(err)
 	}

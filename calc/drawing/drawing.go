@@ -92,7 +92,7 @@ func (d *Drawing) AddClosed(use Use, points ...Point) {
 
 // AddCircle appends a circle.
 func (d *Drawing) AddCircle(use Use, at Point, r float64) {
-	d.Circles = append(d.Circles, Circle{use, at, r})
+	d.Circles = append(d.Circles, Circle{Use: use, At: at, R: r})
 }
 
 // Fill appends an area.
@@ -107,7 +107,7 @@ func (d *Drawing) Write(at Point, anchor, text string) {
 
 // Measure appends a measure.
 func (d *Drawing) Measure(from, to Point, text string) {
-	d.Measures = append(d.Measures, Measure{from, to, text})
+	d.Measures = append(d.Measures, Measure{From: from, To: to, Text: text})
 }
 
 // Box returns the corners of the smallest upright rectangle around all lines, areas and

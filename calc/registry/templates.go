@@ -62,13 +62,13 @@ func (in Print) Of(answer *form.Answer) (Printed, error) {
 	switch {
 	case in.As == "pdf":
 		data, err := paper.PDF(all, paper.Sheet{Size: in.Paper, Name: in.Name, Date: in.Date})
-		return Printed{name + ".pdf", "application/pdf", data}, err
+		return Printed{Name: name + ".pdf", Type: "application/pdf", Data: data}, err
 	case in.As != "dxf" && in.As != "svg":
 		return Printed{}, problem.Newf(problem.Unknown, "as", "a template is not written as %q", in.As).WithHint("Take pdf, dxf or svg.")
 	case len(all) > 1:
 		return Printed{}, problem.New(problem.Missing, "template", "a "+in.As+" holds one template", "Say which one.")
 	case in.As == "dxf":
-		return Printed{name + "-mm.dxf", "image/vnd.dxf", drawing.DXF(all[0])}, nil
+		return Printed{Name: name + "-mm.dxf", Type: "image/vnd.dxf", Data: drawing.DXF(all[0])}, nil
 	}
-	return Printed{name + ".svg", "image/svg+xml", drawing.SVG(all[0])}, nil
+	return Printed{Name: name + ".svg", Type: "image/svg+xml", Data: drawing.SVG(all[0])}, nil
 }

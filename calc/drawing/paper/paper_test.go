@@ -96,8 +96,8 @@ func TestRefused(t *testing.T) {
 		paper    string
 		want     *problem.Error
 	}{
-		{frame(100, 100), "a5", &problem.Error{Kind: problem.Unknown, Field: "paper"}},
-		{frame(4000, 3000), "a4", &problem.Error{Kind: problem.Refused}},
+		{template: frame(100, 100), paper: "a5", want: &problem.Error{Kind: problem.Unknown, Field: "paper"}},
+		{template: frame(4000, 3000), paper: "a4", want: &problem.Error{Kind: problem.Refused}},
 	} {
 		_, err := PDF([]drawing.Template{c.template}, Sheet{Size: c.paper})
 		var got *problem.Error

@@ -22,7 +22,12 @@ func TestPageAgainstPoppler(t *testing.T) {
 	for _, c := range []struct {
 		paper      string
 		wide, high float64
-	}{{"a4", 150, 100}, {"a4", 240, 80}, {"letter", 160, 110}, {"letter", 200, 120}} {
+	}{
+		{paper: "a4", wide: 150, high: 100},
+		{paper: "a4", wide: 240, high: 80},
+		{paper: "letter", wide: 160, high: 110},
+		{paper: "letter", wide: 200, high: 120},
+	} {
 		template := frame(c.wide, c.high)
 		pdf, err := PDF([]drawing.Template{template}, Sheet{Size: c.paper, Name: "Osier Ford Repair", Date: "3 May 2025"})
 		if err != nil {
@@ -61,10 +66,10 @@ func TestPageAgainstPoppler(t *testing.T) {
 			from   float64
 			long   float64
 		}{
-			{"the bar of 100 mm across", true, foot + 7, side, 100},
-			{"the bar of 4 in across", true, foot + 1, side, 101.6},
-			{"the bar of 100 mm upright", false, tiles.page.wide - side - 0.5, tiles.page.low(), 100},
-			{"the bar of 4 in upright", false, tiles.page.wide - side - 5, tiles.page.low(), 101.6},
+			{what: "the bar of 100 mm across", across: true, at: foot + 7, from: side, long: 100},
+			{what: "the bar of 4 in across", across: true, at: foot + 1, from: side, long: 101.6},
+			{what: "the bar of 100 mm upright", across: false, at: tiles.page.wide - side - 0.5, from: tiles.page.low(), long: 100},
+			{what: "the bar of 4 in upright", across: false, at: tiles.page.wide - side - 5, from: tiles.page.low(), long: 101.6},
 		} {
 			from, to := ends(p, bar.across, bar.at, bar.from-2, bar.from+bar.long+2)
 			within(bar.what, to-from-0.25, bar.long) // the ends of a stroke stand out by half its width

@@ -77,6 +77,9 @@ func (n figure) tooFine(more int) string {
 		}
 		return ""
 	}
+	if n.unit == "in" && value >= 100 && !strings.Contains(n.number, ".") {
+		return "" // a mark of a tape, as 204-1/16 in is
+	}
 	if figures <= 2+more {
 		if n.unit == "mm/min" && more == 0 && value >= 500 && math.Mod(value, 100) != 0 || n.unit == "in/min" && more == 0 && value >= 25 && math.Mod(value, 5) != 0 {
 			return "finer than a hand moves"

@@ -14,8 +14,8 @@ import (
 var hazardous = []string{"may-i-cut", "fire-watch", "fume", "eye-shade", "noise-dose"}
 
 // looked are the calculators that ask beside their figures what a look at the
-// part has to tell: that alone is a hazard.
-var looked = []string{"tip-wear", "electrode-wear"}
+// part or the piece has to tell: that alone is a hazard.
+var looked = []string{"tip-wear", "electrode-wear", "release-plan"}
 
 // usual are the questions of yes and no whose answer stands beforehand: it is the
 // harder case, or what most torches and compressors do, and no look can hurt by it.

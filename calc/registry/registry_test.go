@@ -79,7 +79,7 @@ func TestDeclarations(t *testing.T) {
 			if len(cases[c.Name]) == 0 {
 				t.Errorf("no vectors: add testdata/calc/%s.txt", c.Name)
 			}
-			if c.Title == "" || c.About == "" || !strings.Contains("ready cut fix book", c.Place) || c.Place == "" {
+			if c.Title == "" || c.About == "" || !strings.Contains("ready layout cut fix book", c.Place) || c.Place == "" {
 				t.Error("title, about or place is missing")
 			}
 			for _, id := range c.Sources {

@@ -61,7 +61,7 @@ const (
 // together when the first source is asked for.
 var all = sync.OnceValue(func() map[ID]Source {
 	m := map[ID]Source{}
-	for _, list := range [][]Source{general, diagnoseSources, cutting, metals, gauges, hazards, shop, gate, airSources, powerSources, photo, lives, spares, jobs, pipes} {
+	for _, list := range [][]Source{general, diagnoseSources, cutting, metals, gauges, hazards, shop, gate, airSources, powerSources, photo, lives, spares, jobs, pipes, layout} {
 		for _, s := range list {
 			if _, ok := m[s.ID]; ok {
 				panic("source: " + string(s.ID) + " is listed twice")

@@ -137,7 +137,7 @@ export interface Answer<R = Record<string, Result>> {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -470,6 +470,7 @@ export interface Fields {
   "part-life": "part" | "minutes" | "starts" | "job_minutes" | "job_starts" | "lives" | "metal" | "surface" | "on_rig" | "position" | "start" | "air" | "partner";
   "photo-gauge": "object" | "width" | "scale" | "new" | "rim" | "width_error" | "mark" | "growth_limit" | "oval_limit";
   "piece-weight": "shape" | "metal" | "length" | "width" | "height" | "diameter" | "bore" | "sweep" | "area" | "corners" | "thickness" | "flange" | "radius" | "count" | "density";
+  "release-plan": "length" | "weight" | "holds" | "cuts" | "spring" | "push" | "moves" | "rigging" | "hook_at" | "hook_height" | "balance" | "across" | "lumps";
   "rig-table": "metal" | "alloy" | "thicknesses" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
   "site-check": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "share" | "longest_cut" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity";
   spares: "job_minutes" | "job_starts" | "metal" | "surface" | "tip_minutes" | "tip_starts" | "electrode_minutes" | "electrode_starts" | "tip_stock" | "electrode_stock" | "diffuser_stock" | "cup_stock" | "level" | "pair" | "tip_lives" | "electrode_lives" | "diffuser_lives" | "cup_lives" | "tip_price" | "electrode_price" | "diffuser_price" | "cup_price";
@@ -958,6 +959,32 @@ export interface Rehearsed {
   more: boolean;
 }
 
+/** Let a piece go: Follows a piece through its cuts: what holds it after each, where it would tip or fall, and which cut comes last. */
+export interface ReleasePlanResults {
+  /** In short */
+  verdict: string;
+  /** Last cut */
+  last?: string;
+  /** The most that a hold may carry, kg */
+  heaviest?: Value;
+  /** That one is */
+  heaviest_at?: string;
+  /** Statics say */
+  says: "holds" | "other-order" | "edge" | "unknown" | "over" | "none";
+  /** Order */
+  order?: string;
+  /** Hold it here first */
+  hold_here?: string;
+  /** When it springs */
+  spring_says?: string;
+  /** All of it balances at, m */
+  balance_at: Value;
+  /** In the end each hold carries */
+  loads: { hold: string; least: Value; most: Value; pull?: Value }[];
+  /** After each cut */
+  after: { carried?: string; cut: string; fate: string; piece: string }[];
+}
+
 /** Report is the answer to one batch. */
 export interface Report {
   state: State;
@@ -1009,6 +1036,7 @@ export interface Results {
   "part-life": PartLifeResults;
   "photo-gauge": PhotoGaugeResults;
   "piece-weight": PieceWeightResults;
+  "release-plan": ReleasePlanResults;
   "rig-table": RigTableResults;
   "site-check": SiteCheckResults;
   spares: SparesResults;

@@ -1,0 +1,12 @@
+package source
+
+var layout = []Source{
+	{ID: "hatfield-88", By: "R. G. Hatfield", Title: "The American House-Carpenter", Where: "8th edition, article 88", Standing: SecondHand},
+	{ID: "faa-weighing", By: "FAA", Title: "Advisory Circular 43.13-1B, Acceptable Methods, Techniques and Practices: Aircraft Inspection and Repair", Where: "chapter 10, figures 10-10 and 10-11", Standing: SecondHand},
+	{ID: "crane-safety", By: "BC Association for Crane Safety", Title: "Practice questions for riggers", Where: "a bridle of two legs", Standing: SecondHand},
+	{ID: "enotes-scaffold", By: "eNotes", Title: "Answers of teachers, physics", Where: "question 148965, a painter's scaffold", Standing: SecondHand},
+	{ID: "schoolngr-plank", By: "SchoolNGR", Title: "Physics past questions", Where: "question 49530, a boy on a plank", Standing: SecondHand},
+	{ID: "wyzant-table", By: "Wyzant", Title: "Answers of tutors, physics", Where: "question 177111, a table and who stands on it", Standing: SecondHand},
+	{ID: "web2-ropes", By: "web2.0calc", Title: "Forum of questions", Where: "450 pounds on two ropes", Standing: SecondHand},
+	{ID: "edu-plank", By: "edu.com", Title: "Questions and answers, physics", Where: "question 1163913, a boy on a plank; where the boy stands is inferred", Standing: SecondHand},
+}

@@ -231,7 +231,7 @@ type Field struct {
 	Key      string
 	Label    string
 	Help     string // one line; where to find it, or what it does
-	Format   string // how a text is written on the command line, where that is not plain
+	Format   string // how a text is written on the command line, where that is not plain; of a choice of many words what they are like
 	Takes    *Type
 	Default  string // as a person would write it; "" for none
 	Optional bool   // may be left out although it has no default

@@ -57,6 +57,9 @@ func (c *Calculator) howTo(f *Field, system unit.System) string {
 	var s string
 	switch f.Takes.Kind {
 	case KindChoice:
+		if f.Format != "" { // of many words, which nobody reads
+			return f.Format
+		}
 		words := make([]string, len(f.Takes.Choices))
 		for i, choice := range f.Takes.Choices {
 			words[i] = choice.Word

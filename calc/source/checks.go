@@ -22,6 +22,12 @@ var checks = []Source{
 	{ID: "octave-nnls", By: "GNU", Title: "GNU Octave, lsqnonneg.m", Where: "its tests", Standing: Seen},
 	{ID: "psychrolib", By: "Thevenard and Meyer", Title: "PsychroLib, an open-source library of psychrometrics (MIT licence)", Where: "version 1.1.1 and its tests", Standing: Seen},
 	{ID: "scikit-image", By: "scikit-image", Title: "scikit-image 0.19.3, skimage.measure.EllipseModel", Where: "example, and its results on sets of points", Standing: Seen},
+	{ID: "fitter-equal-tee", By: "fitterkipurijankari.com", Title: "Equal tee branch formula (16 September 2023)", Where: "worked example of a 10 in branch", Standing: Seen},
+	{ID: "fitter-lateral", By: "fitterkipurijankari.com", Title: "Equal lateral tee branch (23 September 2023)", Where: "worked example of a 4 in branch on 4 in at 45 degrees", Standing: Seen},
+	{ID: "fitter-lateral-unequal", By: "fitterkipurijankari.com", Title: "Unequal lateral tee branch formula (24 September 2023)", Where: "worked example of a 3 in branch on 4 in at 45 degrees", Standing: Seen},
+	{ID: "lendines-boca", By: "Fernández Lendines", Title: "Fórmula fácil para boca de pescado a 90 grados (March 2021)", Where: "caldereriasoldadura.blogspot.com, 2 in on 4 in in eight parts", Standing: Seen},
+	{ID: "piping-ndt-branch", By: "piping-ndt.blogsky.com", Title: "notes on marking out branches, in Persian (spring 2021)", Where: "depths and distances for half diameters of 161.9 and 101.37 mm", Standing: Seen},
+	{ID: "fabricator-lateral", By: "fabricatorguide.com", Title: "Equal pipe lateral branch formula (April 2019)", Where: "long and short cut at 45 degrees", Standing: Seen},
 }
 
 // ForCheck returns the source of that id, be it one that the sums rest on or

@@ -137,7 +137,7 @@ export interface Answer<R = Record<string, Result>> {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -470,6 +470,7 @@ export interface Fields {
   "part-life": "part" | "minutes" | "starts" | "job_minutes" | "job_starts" | "lives" | "metal" | "surface" | "on_rig" | "position" | "start" | "air" | "partner";
   "photo-gauge": "object" | "width" | "scale" | "new" | "rim" | "width_error" | "mark" | "growth_limit" | "oval_limit";
   "piece-weight": "shape" | "metal" | "length" | "width" | "height" | "diameter" | "bore" | "sweep" | "area" | "corners" | "thickness" | "flange" | "radius" | "count" | "density";
+  "pipe-saddle": "header_size" | "header_schedule" | "header_od" | "header_girth" | "header_wall" | "branch_size" | "branch_schedule" | "branch_od" | "branch_girth" | "branch_wall" | "angle" | "fit" | "past" | "hole" | "centre_length" | "offset" | "gap" | "stations" | "step" | "groove" | "kerf" | "paper" | "tape_thickness";
   "release-plan": "length" | "weight" | "holds" | "cuts" | "spring" | "push" | "moves" | "rigging" | "hook_at" | "hook_height" | "balance" | "across" | "lumps";
   "rig-table": "metal" | "alloy" | "thicknesses" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
   "site-check": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "share" | "longest_cut" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity";
@@ -912,6 +913,42 @@ export interface PieceWeightResults {
   balance_up?: Value;
 }
 
+/** Pipe saddle: Lays out a branch pipe that meets a header pipe at any angle: its cut, and the hole. */
+export interface PipeSaddleResults {
+  /** Deepest drop from the base line, m */
+  deepest: Value;
+  /** Base line to the header's centre line, m */
+  to_axis: Value;
+  /** Base line to the header's skin, along the centre, m */
+  to_skin?: Value;
+  /** Base line from the branch's far end, m */
+  base?: Value;
+  /** Branch pipe needed, m */
+  stock?: Value;
+  /** Girth of the branch, m */
+  girth: Value;
+  /** Lines apart, by tape, m */
+  spacing: Value;
+  /** Lines apart, by dividers, m */
+  chord: Value;
+  /** Lines along the branch */
+  rows: { back: Value; drop: Value; round: Value; station: string }[];
+  /** Length of the cut, m */
+  cut: Value;
+  /** Hole along the header, m */
+  hole_along?: Value;
+  /** Hole round the header, by tape, m */
+  hole_round?: Value;
+  /** Hole straight across, m */
+  hole_across?: Value;
+  /** Points of the hole */
+  hole_rows?: { across: Value; along: Value; round: Value; station: string }[];
+  /** Length of the hole's cut, m */
+  hole_cut?: Value;
+  /** How the outsides meet */
+  sides: { bevel?: Value; dihedral: Value; opening: Value; side: string }[];
+}
+
 /** Print asks for the templates of a layout as a file. */
 export interface Print {
   calculator: string;
@@ -1036,6 +1073,7 @@ export interface Results {
   "part-life": PartLifeResults;
   "photo-gauge": PhotoGaugeResults;
   "piece-weight": PieceWeightResults;
+  "pipe-saddle": PipeSaddleResults;
   "release-plan": ReleasePlanResults;
   "rig-table": RigTableResults;
   "site-check": SiteCheckResults;

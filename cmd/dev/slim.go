@@ -15,14 +15,18 @@ import (
 // of the pieces cost more over the air than the zeros do, since those pack to
 // nothing. And it puts in which line of which file each instruction came from,
 // what arguments a trace would show, where a thread may be stopped, of which wasm
-// has one, and the name of every function. Ours keep theirs, so a trace still says
-// where it broke. And it takes functions along that never run.
+// has one, and the name of every function, for which a trace needs only its number.
+// And it takes functions along that never run.
 
 // Numbers of the wasm format: WebAssembly Core Specification 2.0, 5.4 and 5.5.
 const (
-	wasmHeader  = 8 // bytes before the first section
-	sectionCode = 10
-	sectionData = 11
+	wasmHeader      = 8 // bytes before the first section
+	sectionType     = 1
+	sectionImport   = 2
+	sectionFunction = 3
+	sectionStart    = 8
+	sectionCode     = 10
+	sectionData     = 11
 )
 
 var errNotLinked = errors.New("this is no wasm as the Go linker writes it")
@@ -53,6 +57,7 @@ func slimWasm(linked []byte) ([]byte, error) {
 	}
 	var idle map[int]bool
 	var numbers map[int][]int
+	var starts *starter
 	for i, s := range sections {
 		if s.id != sectionData {
 			continue
@@ -75,21 +80,48 @@ func slimWasm(linked []byte) ([]byte, error) {
 				return nil, err
 			}
 			dropTables(memory.bytes)
+			if starts, err = takeFunctions(memory, countImports(sections)); err != nil {
+				return nil, err
+			}
 			sections[i].bytes = memory.section()
 		}
 	}
-	slim := slices.Clone(linked[:wasmHeader])
-	for _, s := range sections {
+	for i, s := range sections {
 		if s.id == sectionCode {
-			if s.bytes, err = slimCode(s.bytes, idle, numbers); err != nil {
+			if sections[i].bytes, err = slimCode(s.bytes, idle, numbers); err != nil {
 				return nil, err
 			}
 		}
-		slim = append(slim, s.id)
-		slim = binary.AppendUvarint(slim, uint64(len(s.bytes)))
-		slim = append(slim, s.bytes...)
 	}
-	return slim, nil
+	if starts != nil {
+		if sections, err = starts.addTo(sections); err != nil {
+			return nil, err
+		}
+	}
+	return joinSections(sections), nil
+}
+
+// joinSections returns the wasm of these sections.
+func joinSections(sections []section) []byte {
+	wasm := []byte("\x00asm\x01\x00\x00\x00")
+	for _, s := range sections {
+		wasm = append(wasm, s.id)
+		wasm = binary.AppendUvarint(wasm, uint64(len(s.bytes)))
+		wasm = append(wasm, s.bytes...)
+	}
+	return wasm
+}
+
+// countImports is how many functions the engine counts before those of the program.
+// Go's programs import nothing else.
+func countImports(sections []section) int {
+	for _, s := range sections {
+		if s.id == sectionImport {
+			n, _ := binary.Uvarint(s.bytes)
+			return int(n)
+		}
+	}
+	return 0
 }
 
 type section struct {
@@ -186,11 +218,11 @@ func (p piece) section() []byte {
 	return append(s, p.bytes...)
 }
 
-// appendSigned appends v ≥ 0 as signed LEB128, whose last byte has the sign in
-// its second bit.
+// appendSigned appends v as signed LEB128, whose last byte has the sign in its second
+// bit.
 func appendSigned(to []byte, v int64) []byte {
-	for ; v > 0x3f; v >>= 7 {
+	for ; v > 0x3f || v < -0x40; v >>= 7 {
 		to = append(to, byte(v&0x7f|0x80))
 	}
-	return append(to, byte(v))
+	return append(to, byte(v&0x7f))
 }

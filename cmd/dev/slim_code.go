@@ -28,8 +28,11 @@ const (
 	opLocalTee     = 0x22
 	opGlobalGet    = 0x23
 	opGlobalSet    = 0x24
-	opFirstLoad    = 0x28
+	opI32Load      = 0x28 // the first that loads
+	opI32Load8U    = 0x2d
+	opI32Store     = 0x36
 	opI64Store     = 0x37
+	opI32Store8    = 0x3a
 	opLastStore    = 0x3e
 	opMemorySize   = 0x3f
 	opI32Const     = 0x41
@@ -37,13 +40,23 @@ const (
 	opF32Const     = 0x43
 	opF64Const     = 0x44
 	opI32Eqz       = 0x45 // from here on to opLastSum nothing stands behind the code
+	opI32Eq        = 0x46
+	opI32Add       = 0x6a
+	opI32Sub       = 0x6b
+	opI32Mul       = 0x6c
+	opI32DivU      = 0x6e
+	opI32RemU      = 0x70
+	opI32And       = 0x71
 	opI64Or        = 0x84
 	opLastSum      = 0xc4
 	opMore         = 0xfc // begins those with a second code
+	moreCopy       = 10
+	moreFill       = 11
 
 	noResult = 0x40 // the type of a block that leaves nothing
 	typeI32  = 0x7f
 	typeI64  = 0x7e
+	typeFunc = 0x60
 )
 
 var errOtherCode = errors.New("an instruction is none that the Go linker writes")
@@ -86,7 +99,7 @@ func (r *codeReader) instruction() instruction {
 	case op >= opI32Eqz && op <= opLastSum, op < opBlock, op == opElse, op == opEnd, op == opReturn, op == opDrop, op == opSelect:
 	case op <= opIf, op == opBr, op == opBrIf, op == opCall, op >= opLocalGet && op <= opGlobalSet, op >= opMemorySize && op <= opI64Const:
 		i.value = r.number()
-	case op >= opFirstLoad && op <= opLastStore, op == opCallIndirect:
+	case op >= opI32Load && op <= opLastStore, op == opCallIndirect:
 		i.value = r.number()
 		i.offset = r.number()
 	case op == opF32Const:
@@ -100,9 +113,9 @@ func (r *codeReader) instruction() instruction {
 	case op == opMore:
 		switch more := r.number(); {
 		case more <= 7: // whole numbers of floats
-		case more == 10: // copies memory
+		case more == moreCopy: // copies memory
 			r.skip(2)
-		case more == 11: // fills it
+		case more == moreFill: // fills it
 			r.skip(1)
 		default:
 			r.failed = true

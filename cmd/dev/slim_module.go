@@ -17,18 +17,6 @@ const (
 	moduleBehind  = 19
 )
 
-// The list that functions are found by, findfuncbucket in runtime/symtab.go: for each
-// stretch of instructions a function at or before it, and what to add in parts of it,
-// which is nothing in wasm. The runtime goes on from there one by one.
-const (
-	findStretch = 4096
-	findBytes   = 20
-
-	// findStep is how many functions share what the list says; to go on over half of
-	// them takes the runtime no time beside what it does with the function found.
-	findStep = 8
-)
-
 // moduleData is runtime.moduledata in a program's memory.
 type moduleData struct {
 	memory piece
@@ -57,18 +45,4 @@ func (m moduleData) between(from, to int64) ([]byte, error) {
 		return nil, errOtherTable
 	}
 	return m.memory.bytes[from:to], nil
-}
-
-// coarsen has the list that functions are found by say the same for several of them.
-func (m moduleData) coarsen() error {
-	stretches := (m.word(moduleMax) - m.word(moduleMin) + findStretch - 1) / findStretch
-	list, err := m.between(m.word(moduleFind), m.word(moduleFind)+stretches*findBytes)
-	if err != nil {
-		return err
-	}
-	for ; len(list) >= findBytes; list = list[findBytes:] {
-		function := binary.LittleEndian.Uint32(list)
-		binary.LittleEndian.PutUint32(list, function-function%findStep)
-	}
-	return nil
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"encoding/binary"
 	"slices"
 )
@@ -182,12 +183,17 @@ func appendSteps(to []byte, steps []stretch, numbers []int) []byte {
 
 // tablesAnew is the runtime's tables of places of all functions, each once.
 type tablesAnew struct {
-	bytes []byte
-	at    map[string]uint32
+	tables [][]byte
+	fields map[string][]functionField // that say where a table is
 }
 
-// move takes the tables of a function from the old ones, and says in its description
-// where they are now. With its code it gives its places new numbers, which it returns.
+type functionField struct {
+	function function
+	field    int
+}
+
+// move takes the tables of a function from the old ones. With its code it gives its
+// places new numbers, which it returns.
 func (t *tablesAnew) move(f function, old []byte, code *places) ([]int, error) {
 	read := map[int][]stretch{}
 	others, end := map[int]bool{}, 0
@@ -217,38 +223,36 @@ func (t *tablesAnew) move(f function, old []byte, code *places) ([]int, error) {
 			return nil, errOtherTable
 		}
 	}
-	for field, steps := range read {
-		f.put(field, t.add(appendSteps(nil, steps, numbers)))
+	for _, field := range f.tables() {
+		if steps := read[field]; steps != nil {
+			t.add(appendSteps(nil, steps, numbers), functionField{f, field})
+		}
 	}
 	return numbers, nil
 }
 
-func (t *tablesAnew) add(table []byte) uint32 {
-	if at, ok := t.at[string(table)]; ok {
-		return at
+func (t *tablesAnew) add(table []byte, at functionField) {
+	key := string(table)
+	if t.fields == nil {
+		t.fields = map[string][]functionField{}
 	}
-	at := uint32(len(t.bytes))
-	t.at[string(table)] = at
-	t.bytes = append(t.bytes, table...)
-	return at
+	if t.fields[key] == nil {
+		t.tables = append(t.tables, table)
+	}
+	t.fields[key] = append(t.fields[key], at)
 }
 
-// function is what the runtime holds of one: its _func and what follows that.
-type function []byte
-
-func (f function) word(field int) uint32   { return binary.LittleEndian.Uint32(f[field:]) }
-func (f function) put(field int, v uint32) { binary.LittleEndian.PutUint32(f[field:], v) }
-
-// tables are the fields that say where its tables are.
-func (f function) tables() []int {
-	fields := []int{funcStack}
-	for k := range int(f.word(funcTwins)) {
-		fields = append(fields, funcBytes+4*k)
+// place puts the tables behind each other, those that most functions have first, for
+// small numbers pack better, and has each description say where its own are.
+func (t *tablesAnew) place() []byte {
+	uses := func(table []byte) int { return len(t.fields[string(table)]) }
+	slices.SortStableFunc(t.tables, func(a, b []byte) int { return cmp.Compare(uses(b), uses(a)) })
+	placed := []byte{0} // no table is there
+	for _, table := range t.tables {
+		for _, at := range t.fields[string(table)] {
+			at.function.put(at.field, uint32(len(placed)))
+		}
+		placed = append(placed, table...)
 	}
-	return fields
-}
-
-// inlined says whether it holds what was inlined where, by place.
-func (f function) inlined() bool {
-	return f[funcLast] > wordInlined && f.word(funcBytes+4*(int(f.word(funcTwins))+wordInlined)) != noWord
+	return placed
 }

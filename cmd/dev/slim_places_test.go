@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"reflect"
+	"slices"
 	"testing"
 )
 
@@ -87,7 +88,7 @@ func TestTablesMove(t *testing.T) {
 		return f
 	}
 	code := &places{table: []int{0, 0, 0, 1, 1, 1, 2}, backs: map[int]bool{3: true}, last: 6}
-	anew := tablesAnew{bytes: []byte{0}, at: map[string]uint32{}}
+	var anew tablesAnew
 	f := described(noWord, noWord, noWord, noWord)
 	numbers, err := anew.move(f, old, code)
 	if want := []int{0, 1, 1, 2, 3, 3, 4, 4, 4, 5}; err != nil || !reflect.DeepEqual(numbers, want) {
@@ -96,16 +97,23 @@ func TestTablesMove(t *testing.T) {
 	if f.word(funcDefer) != 3 || f.word(funcBytes) != 0 {
 		t.Errorf("described as %x", f)
 	}
-	stack := []byte{2, 1, 0x80, 1, 0xff, 0x7f, 0}
-	if got := anew.bytes[f.word(funcStack):]; !bytes.HasPrefix(got, stack) {
-		t.Errorf("the stack's table is %x", got)
+	second := described()
+	second.put(funcBytes, at+6)
+	if _, err := anew.move(second, old, code); err != nil {
+		t.Fatal(err)
 	}
-	if got := anew.bytes[f.word(funcBytes+4):]; !bytes.HasPrefix(got, []byte{6, 3, 3, 0xff, 0x7f, 0}) {
-		t.Errorf("the other table is %x", got)
+	placed := anew.place()
+	stack, other := []byte{2, 1, 0x80, 1, 0xff, 0x7f, 0}, []byte{6, 3, 3, 0xff, 0x7f, 0}
+	if want := slices.Concat([]byte{0}, other, stack); !bytes.Equal(placed, want) {
+		t.Errorf("the tables are %x, want the one that three have first: %x", placed, want)
 	}
-	length := len(anew.bytes)
-	if _, err := anew.move(described(), old, code); err != nil || len(anew.bytes) != length {
-		t.Errorf("the same tables again take %d bytes (%v)", len(anew.bytes)-length, err)
+	for i, f := range []function{f, second} {
+		if got := placed[f.word(funcBytes+4):]; !bytes.HasPrefix(got, other) {
+			t.Errorf("the other table of %d is %x", i, got)
+		}
+		if got := placed[f.word(funcStack):]; !bytes.HasPrefix(got, stack) {
+			t.Errorf("the stack's table of %d is %x", i, got)
+		}
 	}
 	for name, its := range map[string]struct {
 		f    function
@@ -115,13 +123,13 @@ func TestTablesMove(t *testing.T) {
 		"other code":             {described(), nil},
 		"a place behind the end": {described(), &places{table: code.table, backs: code.backs, last: 9}},
 	} {
-		numbers, err := anew.move(its.f, old, its.code)
+		numbers, err := new(tablesAnew).move(its.f, old, its.code)
 		if err != nil || numbers != nil || its.f.word(funcDefer) != 5 {
 			t.Errorf("%s: numbered %v (%v)", name, numbers, err)
 		}
 	}
 	for name, bad := range map[string][]byte{"cut off": old[:5], "too short": old[:1], "nothing long": {0, 0, 2, 0}} {
-		if _, err := anew.move(described(), bad, code); err == nil {
+		if _, err := new(tablesAnew).move(described(), bad, code); err == nil {
 			t.Errorf("a table %s: no error", name)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 )
@@ -77,6 +78,14 @@ func lists(n int) (far int, what any) {
 //go:noinline
 func breakOff() { panic("as it should") }
 
+var deepest interface{ Deep(int) int } = (*box)(nil)
+
+// nothing calls a method of a box by a pointer to none.
+func nothing() (what any) {
+	defer func() { what = fmt.Sprint(recover())[:12] }()
+	return deepest.Deep(1)
+}
+
 func main() {
 	sums := make(chan int)
 	for i := range 20 {
@@ -89,12 +98,13 @@ func main() {
 	method := reflect.ValueOf(box{&link{nil, 7}}).Method(0).Interface().(func(int) int)
 	fmt.Println(all+method(700), caught(), uncaught())
 	fmt.Println(lists(40))
+	fmt.Println(nothing())
 	breakOff()
 }
 `
 
-// What is slim runs as what was linked, and its trace names our functions, no other
-// and no lines.
+// What is slim runs as what was linked, and its trace names functions by numbers, which
+// the list of the linked program explains, and no lines.
 func TestSlimWasm(t *testing.T) {
 	dir := t.TempDir()
 	for name, text := range map[string]string{"main.go": deepProgram, "go.mod": "module deep\n\ngo 1.24\n"} {
@@ -107,8 +117,8 @@ func TestSlimWasm(t *testing.T) {
 		t.Fatal(err)
 	}
 	said, trace := runWasm(t, path)
-	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") || !strings.Contains(said, "too deep") || !strings.Contains(said, "nil pointer") {
-		t.Fatalf("as linked, it says:\n%s", trace)
+	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") || !strings.Contains(said, "too deep") || !strings.Contains(said, "nil pointer") || !strings.Contains(said, "value method") {
+		t.Fatalf("as linked, it says:\n%s\n%s", said, trace)
 	}
 	linked, err := os.ReadFile(path)
 	if err != nil {
@@ -125,8 +135,16 @@ func TestSlimWasm(t *testing.T) {
 	if slimSaid != said {
 		t.Errorf("slim it says %q, as linked %q", slimSaid, said)
 	}
-	if !strings.Contains(slimTrace, "main.breakOff") || strings.Contains(slimTrace, "main.go") {
-		t.Errorf("slim, its trace should name main.breakOff and no file:\n%s", slimTrace)
+	list, err := listFunctions(linked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	number := regexp.MustCompile(`(?m)^(\d+) main\.breakOff$`).FindSubmatch(list)
+	if number == nil {
+		t.Fatalf("the list of functions lacks main.breakOff:\n%.300s", list)
+	}
+	if n := "wasm.(*" + string(number[1]) + ").f("; !strings.Contains(slimTrace, n) || strings.Contains(slimTrace, "main.") {
+		t.Errorf("slim, its trace should have %s for main.breakOff and no file:\n%s", n, slimTrace)
 	}
 	slim, err := os.ReadFile(to)
 	if err != nil {

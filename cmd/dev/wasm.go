@@ -38,6 +38,9 @@ func buildWasm() error {
 	if err := linkWasm(linked); err != nil {
 		return err
 	}
+	if err := writeFunctions(linked, filepath.Join(filepath.Dir(linked), "functions.txt")); err != nil {
+		return err
+	}
 	slim := filepath.Join(gen, "calc.wasm")
 	if err := slimFile(linked, slim); err != nil {
 		return err
@@ -50,6 +53,19 @@ func buildWasm() error {
 		return err
 	}
 	return copyIfNew(filepath.Join(strings.TrimSpace(root), "lib", "wasm", "wasm_exec.js"), filepath.Join(gen, "wasm_exec.js"))
+}
+
+// writeFunctions lists in a file what a trace on a phone has for numbers.
+func writeFunctions(linked, to string) error {
+	program, err := os.ReadFile(linked)
+	if err != nil {
+		return err
+	}
+	list, err := listFunctions(program)
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(to, list, 0o644)
 }
 
 // linkWasm builds the calculators as the linker writes them.

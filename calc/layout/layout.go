@@ -9,5 +9,6 @@ import "kerfside/calc/form"
 // shows them.
 var Calculators = []*form.Declaration{
 	&PipeSaddle,
+	&BevelCut,
 	&ReleasePlan,
 }

@@ -30,6 +30,8 @@ var cautioned = map[string][]string{
 	"eye-shade":    {"Start too dark, go lighter"}, "fire-watch": {"You stay, or a named person does"}, "fume": {"even when well", "competent person"},
 	"spares":     {"Never mix"},
 	"noise-dose": {"plugs"}, "work-lead": {safety.Return},
+	// layouts
+	"bevel-cut":  {safety.Rehearse, safety.ArcOn, "procedure"},
 	"fault-rank": nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
 }
 

@@ -152,8 +152,12 @@ func inches(n float64, d Doubt) (step float64, ruled bool) {
 		}
 		return min(figure(n, 6), 1), false
 	case Worked:
-		if _, ok := Fraction(n); ok {
-			return 1.0 / 64, true
+		mark := 1.0 / 16
+		if n < 0.25 {
+			mark = 1.0 / 32
+		}
+		if _, ok := Fraction(n); ok && math.Abs(n-math.Round(n/mark)*mark) <= 0.002*n {
+			return mark, true
 		}
 		return min(figure(n, 3), 1), false
 	case Bore:

@@ -92,6 +92,8 @@ func TestSay(t *testing.T) {
 		{q: length, v: 1234.5 * mm, unit: "mm", d: Doubt{Sort: Entered}, want: "1234.5 mm"},
 		{q: speed, v: 1234.5 * float64(MillimetrePerMinute), unit: "mm/min", d: Doubt{Sort: Worked}, want: "1235 mm/min"},
 		{q: length, v: 0.0591 * in, unit: "in", d: Doubt{Sort: Worked}, want: "0.0591 in"},
+		{q: length, v: 0.46864 * in, unit: "in", d: Doubt{Sort: Worked}, want: "0.469 in"}, // 15/32, which no tape shows
+		{q: length, v: 0.4375 * in, unit: "in", d: Doubt{Sort: Worked}, want: "7/16 in"},
 	}
 	for _, test := range tests {
 		if got := test.q.Say(test.v, test.unit, test.d); got != test.want {

@@ -136,8 +136,32 @@ export interface Answer<R = Record<string, Result>> {
   cuts?: Onward[];
 }
 
+/** Bevel cut: Says how to lean the torch for a bevel, what metal that is, and where the line goes. */
+export interface BevelCutResults {
+  /** Lean the torch from upright, rad */
+  lean: Value;
+  /** Its top leans over */
+  over: string;
+  /** Metal along the torch, m */
+  slant: Value;
+  /** Across, from top edge to bottom edge, m */
+  shift: Value;
+  /** Guide to the bevel's line, m */
+  guide_offset?: Value;
+  /** Guide to the square line, m */
+  guide_square?: Value;
+  /** Order */
+  order: string;
+  /** Passes */
+  passes: { guide?: Value; line: Value; metal: Value; pass: string }[];
+  /** Kerf on the surface, m */
+  kerf_top: Value;
+  /** What a hand's wander does to the land, m */
+  land_give?: Value;
+}
+
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "bevel-cut" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -450,6 +474,7 @@ export interface Fields {
   "air-hose": "flow" | "length" | "bore" | "pressure" | "needed" | "couplers" | "coupler_c" | "coupler_b" | "coupler_flow" | "k" | "fittings_length" | "wall" | "roughness" | "temperature" | "altitude" | "reference";
   "air-tank": "free_air" | "tank" | "demand" | "needed" | "cut_in" | "cut_out" | "share" | "duty" | "running" | "spell" | "after_flow" | "altitude" | "temperature" | "reference";
   "air-water": "inlet" | "humidity" | "flow" | "pressure" | "tank_temperature" | "machine_pressure" | "machine_temperature" | "bowl" | "practice" | "altitude" | "reference";
+  "bevel-cut": "thickness" | "bevel" | "land" | "opens" | "guide" | "cup" | "contact" | "length" | "kerf";
   calibration: "tries" | "alloy" | "min_current" | "max_current" | "arc_volts" | "tips" | "max_current_2" | "efficiency";
   convert: "value" | "to";
   "cut-plan": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
@@ -1053,6 +1078,7 @@ export interface Results {
   "air-hose": AirHoseResults;
   "air-tank": AirTankResults;
   "air-water": AirWaterResults;
+  "bevel-cut": BevelCutResults;
   calibration: CalibrationResults;
   convert: ConvertResults;
   "cut-plan": CutPlanResults;

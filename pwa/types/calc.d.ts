@@ -956,7 +956,7 @@ export interface PipeSaddleResults {
   spacing: Value;
   /** Lines apart, by dividers, m */
   chord: Value;
-  /** Lines along the branch */
+  /** Lines along the branch: down from the base line, or up from a square end */
   rows: { back: Value; drop: Value; round: Value; station: string }[];
   /** Length of the cut, m */
   cut: Value;
@@ -966,11 +966,11 @@ export interface PipeSaddleResults {
   hole_round?: Value;
   /** Hole straight across, m */
   hole_across?: Value;
-  /** Points of the hole */
+  /** Points of the hole, from where the centre lines cross: round is by tape, across is straight */
   hole_rows?: { across: Value; along: Value; round: Value; station: string }[];
   /** Length of the hole's cut, m */
   hole_cut?: Value;
-  /** How the outsides meet */
+  /** How the skins meet, what a straight cut opens, and the bevel for the groove */
   sides: { bevel?: Value; dihedral: Value; opening: Value; side: string }[];
 }
 

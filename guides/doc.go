@@ -86,7 +86,8 @@
 // takes in another is not taken in itself.
 //
 // Links go to other guides as files, "[the pierce](pierce.md)" or
-// "[the lean](pierce.md#lean)", or inside the guide as "[the tip](#tip-edge)".
+// "[the lean](pierce.md#lean)", or inside the guide as "[the tip](#tip-edge)",
+// and to calculators by name, "[Piece weight](sum:piece-weight)".
 // Raw HTML, images and other links are refused.
 //
 // # Example

@@ -10,7 +10,7 @@ import (
 // allowedTag is every tag that goldmark makes from what a guide may hold.
 var allowedTag = regexp.MustCompile(`^</?(p|ul|ol|li|em|strong|code|pre|hr|br|blockquote|table|thead|tbody|tr|h[1-6])>$` +
 	`|^<ol start="\d+">$|^<t[hd]( align="(left|center|right)")?>$|^</t[hd]>$|^</a>$` +
-	`|^<a href="/guide/[a-z0-9#-]+"( title="[^"<>]*")?>$|^<code class="language-[^"<>]*">$`)
+	`|^<a href="/(guide|sum)/[a-z0-9#-]+"( title="[^"<>]*")?>$|^<code class="language-[^"<>]*">$`)
 
 var anyTag = regexp.MustCompile(`<[^>]*>?`)
 

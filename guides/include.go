@@ -32,6 +32,8 @@ func (p *page) include(g *Guide, s section, to *ast.Link) {
 	guide, step, _ := strings.Cut(url, "#")
 	_, hasID := s.heading.AttributeString("id")
 	switch {
+	case strings.HasPrefix(string(to.Destination), sumURL):
+		p.fault(line, "a heading that is a link takes in a guide: link to the calculator in the words of a step")
 	case !isGuide: // settle has said so
 	case step != "":
 		p.fault(line, "a heading that is a link takes in a whole guide: write "+guide+".md without #"+step)

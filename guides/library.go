@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"kerfside/calc/problem"
+	"kerfside/calc/registry"
 )
 
 // Library holds all guides, ready to serve. It never changes once loaded.
@@ -58,11 +59,17 @@ func Load(files fs.FS) (*Library, error) {
 	return lib, lib.encode()
 }
 
-// deadLinks finds links to guides and steps that do not exist.
+// deadLinks finds links to guides, steps and calculators that do not exist.
 func (lib *Library) deadLinks() Faults {
 	var faults Faults
 	for _, g := range lib.guides {
 		for _, l := range g.links {
+			if l.sum != "" {
+				if _, err := registry.Get(l.sum); err != nil {
+					faults = append(faults, Fault{File: g.file, Line: l.line, Msg: "there is no calculator " + l.sum + ": link to one of " + strings.Join(registry.Names(), ", ")})
+				}
+				continue
+			}
 			to := lib.byID[l.guide]
 			switch {
 			case to == nil:

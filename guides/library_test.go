@@ -8,6 +8,7 @@ import (
 	"testing/fstest"
 
 	"kerfside/calc/problem"
+	"kerfside/calc/registry"
 )
 
 // two returns a file system with the example guide under two names, the second
@@ -59,6 +60,7 @@ func TestDeadLinks(t *testing.T) {
 	for _, c := range []struct{ to, want string }{
 		{"(pierce.md)", "other-guide.md:11: there is no guide pierce.md: link to one of a-guide, other-guide"},
 		{"(a-guide.md#nowhere)", "other-guide.md:11: guide a-guide.md has no step {#nowhere}"},
+		{"(sum:nowhere)", "other-guide.md:11: there is no calculator nowhere: link to one of " + strings.Join(registry.Names(), ", ")},
 		{"(#nowhere)", "other-guide.md:11: guide other-guide.md has no step {#nowhere}"},
 	} {
 		_, err := Load(two(t, "(#air-holes)", c.to))

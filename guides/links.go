@@ -6,8 +6,11 @@ import (
 	"github.com/yuin/goldmark/ast"
 )
 
-// guideURL is where the app shows a guide; a step follows as its fragment.
-const guideURL = "/guide/"
+// Where the app shows a guide, whose step follows as the fragment, and a calculator.
+const (
+	guideURL = "/guide/"
+	sumURL   = "/sum/"
+)
 
 // settle walks the tree once: it turns links between files into links of the
 // app, and refuses what a guide may not hold.
@@ -32,7 +35,7 @@ func (p *page) settle(id string) []link {
 			l, ok := readLink(string(n.Destination), id)
 			if !ok {
 				p.fault(p.line(n), "link to \""+string(n.Destination)+"\" is not allowed: "+
-					"link to a guide as guide.md, guide.md#step or #step")
+					"link to a guide as guide.md, guide.md#step or #step, to a calculator as sum:name")
 				return ast.WalkContinue, nil
 			}
 			l.line = p.line(n)
@@ -45,6 +48,9 @@ func (p *page) settle(id string) []link {
 }
 
 func readLink(dest, here string) (link, bool) {
+	if sum, isSum := strings.CutPrefix(dest, "sum:"); isSum {
+		return link{sum: sum}, validID(sum)
+	}
 	file, step, _ := strings.Cut(dest, "#")
 	if file == "" {
 		return link{guide: here, step: step}, validID(step)
@@ -55,6 +61,9 @@ func readLink(dest, here string) (link, bool) {
 }
 
 func (l link) url() string {
+	if l.sum != "" {
+		return sumURL + l.sum
+	}
 	if l.step == "" {
 		return guideURL + l.guide
 	}

@@ -25,6 +25,7 @@ var markdown = goldmark.New(
 type link struct {
 	line        int
 	guide, step string
+	sum         string // of a link to a calculator, which has no guide
 }
 
 // page is one parsed file: the tree and what is needed to speak about it.

@@ -90,11 +90,11 @@ func TestClearance(t *testing.T) {
 		g        at
 		want     float64
 	}{
-		{[]at{{1, 0}, {0, 0}, {3, 0}}, at{2.5, 0}, 0.5},
-		{[]at{{1, 0}, {3, 0}}, at{3.25, 0}, -0.25},
-		{[]at{{1, 0}}, at{1.5, 0}, -0.5},
-		{square, at{0.25, 0.5}, 0.5},
-		{square, at{0, 1.5}, -0.5},
+		{supports: []at{{1, 0}, {0, 0}, {3, 0}}, g: at{2.5, 0}, want: 0.5},
+		{supports: []at{{1, 0}, {3, 0}}, g: at{3.25, 0}, want: -0.25},
+		{supports: []at{{1, 0}}, g: at{1.5, 0}, want: -0.5},
+		{supports: square, g: at{0.25, 0.5}, want: 0.5},
+		{supports: square, g: at{0, 1.5}, want: -0.5},
 	} {
 		if got := clearance(c.supports, c.g); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("clearance(%v, %v) = %v, want %v", c.supports, c.g, got, c.want)

@@ -10,5 +10,7 @@ import "kerfside/calc/form"
 var Calculators = []*form.Declaration{
 	&PipeSaddle,
 	&BevelCut,
+	&PipeMitre,
+	&PipeWrap,
 	&ReleasePlan,
 }

@@ -80,8 +80,8 @@ func pipeFields(prefix, label string) []form.Field {
 		{Key: key("schedule"), Label: label + ": wall", Help: "Stencilled on the pipe. A wrong wall shifts only what is reckoned from the bore",
 			Takes:   form.OneOf("std", "Standard (STD, medium)", "xs", "Heavy (XS)", "5", "Schedule 5", "10", "Schedule 10", "40", "Schedule 40", "80", "Schedule 80", "160", "Schedule 160", "xxs", "Double heavy (XXS)"),
 			Default: "std", Basis: source.CommonPractice, Only: form.When(key("size"), listed...)},
-		{Key: key("od"), Label: label + ": outside diameter", Help: "Calipers, at the cut, rust and paint off. Or give the girth", Takes: length(unit.Bore), Optional: true, Only: form.When(key("size"), measuredPipe), Limits: form.Within(10*unit.Millimetre, 2*unit.Metre)},
-		{Key: key("girth"), Label: label + ": girth", Help: "Tape round the pipe, square to it", Takes: length(unit.Marking), Optional: true, Only: form.When(key("size"), measuredPipe), Limits: form.Within(32*unit.Millimetre, 6.3*unit.Metre)},
+		{Key: key("od"), Label: label + ": outside diameter", Help: "Calipers, at the cut, rust and paint off. Or give the girth", Takes: length(unit.Bore), Optional: true, Only: form.When(key("size"), measuredPipe), Limits: form.Within(10*unit.Millimetre, 3*unit.Metre)},
+		{Key: key("girth"), Label: label + ": girth", Help: "Tape round the pipe, square to it", Takes: length(unit.Marking), Optional: true, Only: form.When(key("size"), measuredPipe), Limits: form.Within(32*unit.Millimetre, 9.5*unit.Metre)},
 		{Key: key("wall"), Label: label + ": wall thickness", Help: "At a clean end, or from the drawing", Takes: length(unit.Plate), Only: form.When(key("size"), measuredPipe), Limits: form.Within(0.5*unit.Millimetre, 100*unit.Millimetre)},
 	}
 }

@@ -8,5 +8,6 @@ var layout = []Source{
 	{ID: "schoolngr-plank", By: "SchoolNGR", Title: "Physics past questions", Where: "question 49530, a boy on a plank", Standing: SecondHand},
 	{ID: "wyzant-table", By: "Wyzant", Title: "Answers of tutors, physics", Where: "question 177111, a table and who stands on it", Standing: SecondHand},
 	{ID: "web2-ropes", By: "web2.0calc", Title: "Forum of questions", Where: "450 pounds on two ropes", Standing: SecondHand},
+	{ID: "mitre-sheet", By: "unnamed designer", Title: "Mitre bend, design and development, a public design sheet", Where: "Scribd document 510677269, both examples", Standing: SecondHand},
 	{ID: "edu-plank", By: "edu.com", Title: "Questions and answers, physics", Where: "question 1163913, a boy on a plank; where the boy stands is inferred", Standing: SecondHand},
 }

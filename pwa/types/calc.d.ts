@@ -161,7 +161,7 @@ export interface BevelCutResults {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "bevel-cut" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "bevel-cut" | "pipe-mitre" | "pipe-wrap" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -495,7 +495,9 @@ export interface Fields {
   "part-life": "part" | "minutes" | "starts" | "job_minutes" | "job_starts" | "lives" | "metal" | "surface" | "on_rig" | "position" | "start" | "air" | "partner";
   "photo-gauge": "object" | "width" | "scale" | "new" | "rim" | "width_error" | "mark" | "growth_limit" | "oval_limit";
   "piece-weight": "shape" | "metal" | "length" | "width" | "height" | "diameter" | "bore" | "sweep" | "area" | "corners" | "thickness" | "flange" | "radius" | "count" | "density";
+  "pipe-mitre": "size" | "schedule" | "od" | "girth" | "wall" | "turn" | "segments" | "radius" | "leg" | "lines" | "kerf" | "paper" | "tape_thickness";
   "pipe-saddle": "header_size" | "header_schedule" | "header_od" | "header_girth" | "header_wall" | "branch_size" | "branch_schedule" | "branch_od" | "branch_girth" | "branch_wall" | "angle" | "fit" | "past" | "hole" | "centre_length" | "offset" | "gap" | "stations" | "step" | "groove" | "kerf" | "paper" | "tape_thickness";
+  "pipe-wrap": "size" | "schedule" | "od" | "girth" | "wall" | "divisions" | "paper" | "tape_thickness";
   "release-plan": "length" | "weight" | "holds" | "cuts" | "spring" | "push" | "moves" | "rigging" | "hook_at" | "hook_height" | "balance" | "across" | "lumps";
   "rig-table": "metal" | "alloy" | "thicknesses" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
   "site-check": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "share" | "longest_cut" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity";
@@ -938,6 +940,36 @@ export interface PieceWeightResults {
   balance_up?: Value;
 }
 
+/** Pipe mitre: Lays out a bend of straight pieces of pipe: where to mark, and how long each piece is. */
+export interface PipeMitreResults {
+  /** Each cut leans from square by, rad */
+  lean: Value;
+  /** Cut back in the throat, m */
+  deepest: Value;
+  /** End piece along its back, m */
+  end_back?: Value;
+  /** End piece in the throat, m */
+  end_throat?: Value;
+  /** End piece along its centre, m */
+  end_centre?: Value;
+  /** Middle piece along its back, m */
+  middle_back?: Value;
+  /** Middle piece in the throat, m */
+  middle_throat?: Value;
+  /** Middle piece along its centre, m */
+  middle_centre?: Value;
+  /** Pipe for all of it, m */
+  stock?: Value;
+  /** Girth, m */
+  girth: Value;
+  /** Lines apart, by tape, m */
+  spacing: Value;
+  /** Lines along the pipe */
+  rows: { back: Value; end?: Value; line: string; middle?: Value; round: Value }[];
+  /** Length of one cut, m */
+  cut: Value;
+}
+
 /** Pipe saddle: Lays out a branch pipe that meets a header pipe at any angle: its cut, and the hole. */
 export interface PipeSaddleResults {
   /** Deepest drop from the base line, m */
@@ -972,6 +1004,22 @@ export interface PipeSaddleResults {
   hole_cut?: Value;
   /** How the skins meet, what a straight cut opens, and the bevel for the groove */
   sides: { bevel?: Value; dihedral: Value; opening: Value; side: string }[];
+}
+
+/** Square pipe cut: Marks a true square cut round a pipe, and parts its girth into equal lines. */
+export interface PipeWrapResults {
+  /** Girth, m */
+  girth: Value;
+  /** A tape round it reads, m */
+  tape: Value;
+  /** Lines apart, by tape, m */
+  spacing: Value;
+  /** Strip, at least as wide as, m */
+  wide: Value;
+  /** Strip, end to end, m */
+  printed: Value;
+  /** Lines */
+  rows: { line: string; round: Value }[];
 }
 
 /** Print asks for the templates of a layout as a file. */
@@ -1099,7 +1147,9 @@ export interface Results {
   "part-life": PartLifeResults;
   "photo-gauge": PhotoGaugeResults;
   "piece-weight": PieceWeightResults;
+  "pipe-mitre": PipeMitreResults;
   "pipe-saddle": PipeSaddleResults;
+  "pipe-wrap": PipeWrapResults;
   "release-plan": ReleasePlanResults;
   "rig-table": RigTableResults;
   "site-check": SiteCheckResults;

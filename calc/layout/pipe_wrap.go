@@ -1,0 +1,153 @@
+package layout
+
+import (
+	"math"
+	"strconv"
+
+	"kerfside/calc/drawing"
+	"kerfside/calc/form"
+	"kerfside/calc/safety"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// WrapInput is a pipe that is cut square by a strip wrapped round it.
+type WrapInput struct {
+	Pipe  Pipe
+	Marks int         // lines that part the girth alike
+	Paper unit.Length // thickness of the strip
+	Tape  unit.Length // thickness of the tape that measures
+}
+
+// WrapResult is the strip, and where the marks lie along it.
+type WrapResult struct {
+	Girth   unit.Length // of the pipe's skin
+	Printed unit.Length // of the strip as it lies flat, where its ends are to meet
+	Tape    unit.Length // what a tape round the pipe reads
+	Wide    unit.Length // the strip, at least
+	Spacing unit.Length
+	At      []unit.Length // of the marks along the skin, by tape, the girth last
+}
+
+// A strip that is narrower lies crooked without anybody seeing it (common practice, no
+// published source).
+const (
+	wrapShare = 0.5 // of the diameter
+	leastWrap = 50 * unit.Millimetre
+)
+
+// ComputeWrap returns the strip for a square cut.
+//
+//	girth = π·D    printed = π·(D + p)    tape reads π·(D + t)
+//
+// with D the outside diameter, p the strip's and t the tape's thickness: what bends keeps
+// its length in its middle. The edge of a strip that meets itself all round lies in a plane
+// square to the pipe. Geometry; no source needed but for the width.
+func ComputeWrap(in WrapInput) WrapResult {
+	res := WrapResult{
+		Girth: math.Pi * in.Pipe.OD, Printed: math.Pi * (in.Pipe.OD + in.Paper), Tape: math.Pi * (in.Pipe.OD + in.Tape),
+		Wide: max(leastWrap, wrapShare*in.Pipe.OD),
+	}
+	res.Spacing = res.Girth / unit.Length(in.Marks)
+	for i := range in.Marks + 1 {
+		res.At = append(res.At, res.Girth*unit.Length(i)/unit.Length(in.Marks))
+	}
+	return res
+}
+
+// PipeWrap is the calculator pipe-wrap.
+var PipeWrap = form.Declaration{Name: "pipe-wrap", Make: func() form.Calculator {
+	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
+	return form.Calculator{
+		Title: "Square pipe cut",
+		About: "Marks a true square cut round a pipe, and parts its girth into equal lines.",
+		Place: "layout",
+		Terms: []string{"wrap", "wrap-around", "girth", "circumference", "quarter lines", "square cut", "pipe", "template", "tape"},
+		Fields: append(pipeFields("", "Pipe"),
+			form.Field{Key: "divisions", Label: "Lines round it", Takes: form.OneOf("4", "4", "6", "6", "8", "8", "12", "12", "16", "16"), Default: "4"},
+			paperField(), tapeField()),
+		Results: []form.Result{
+			{Key: "girth", Label: "Girth", Gives: mark, Main: true},
+			{Key: "tape", Label: "A tape round it reads", Gives: mark, Main: true},
+			{Key: "spacing", Label: "Lines apart, by tape", Gives: mark},
+			{Key: "wide", Label: "Strip, at least as wide as", Gives: mark},
+			{Key: "printed", Label: "Strip, end to end", Gives: mark},
+			{Key: "rows", Label: "Lines", Gives: form.Rows("line", "Line", "round", "From line 0")},
+		},
+		Sources: []source.ID{source.CommonPractice},
+		Run:     runWrap,
+	}
+}}
+
+func runWrap(r *form.Reader, a *form.Answer) error {
+	in := WrapInput{Pipe: readPipe(r, ""), Paper: form.Get[unit.Length](r, "paper"), Tape: form.Get[unit.Length](r, "tape_thickness")}
+	in.Marks, _ = strconv.Atoi(form.GetWord(r, "divisions"))
+	if err := r.Err(); err != nil {
+		return err
+	}
+	res := ComputeWrap(in)
+	form.Put(a, "girth", res.Girth)
+	form.Put(a, "tape", res.Tape)
+	form.Put(a, "spacing", res.Spacing)
+	form.Put(a, "wide", res.Wide)
+	form.Put(a, "printed", res.Printed)
+	var rows []*form.Row
+	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
+	for i, l := range res.At {
+		row := a.NewRow()
+		row.PutWord("line", strconv.Itoa(i%in.Marks))
+		form.PutCell(row, "round", mark, l)
+		rows = append(rows, row)
+	}
+	a.PutRows("rows", rows)
+	in.Pipe.cite(a)
+	worked := func(l unit.Length) string { return workedLength(a, l) }
+	a.Step("%s: girth = π × %s = %s", in.Pipe.Say(a), worked(in.Pipe.OD), worked(res.Girth))
+	a.Step("line by line: %s ÷ %d = %s", worked(res.Girth), in.Marks, worked(res.Spacing))
+	a.Step("strip = π × (%s + %s of paper) = %s", worked(in.Pipe.OD), worked(in.Paper), worked(res.Printed))
+	a.DrawLayout(wrapStrip(a, in, res, 1, true))
+	a.AddTemplate(wrapTemplate(a, in, res))
+	a.AddCut(form.Onward{Name: "Square cut", Fields: map[string]string{"shape": "round-tube", "diameter": asTyped(a, in.Pipe.OD, unit.Bore), "thickness": asTyped(a, in.Pipe.Wall, unit.Plate), "pierces": "1", "count": "1"}})
+	a.Caution("Pull the strip tight and lay its edge on itself. Where it misses itself, shift it: the line is square only where it closes.")
+	a.Caution("Measure every line from line 0, never from its neighbour: small errors add up.")
+	a.Caution("The line is the finished edge. Keep the arc on the waste side of it.")
+	a.Caution(safety.HollowStop)
+	return nil
+}
+
+// wrapStrip is the strip laid flat, its lower edge the line to cut; on the screen with
+// the waste below it.
+func wrapStrip(a *form.Answer, in WrapInput, res WrapResult, stretch float64, screen bool) drawing.Drawing {
+	say := func(l unit.Length) string { return form.SayAs(a, l, unit.Marking) }
+	wide, high := inMM(res.Girth)*stretch, inMM(res.Wide)
+	d := drawing.Drawing{Title: "Strip, laid flat", Says: "A strip as long as the girth, " + say(res.Girth) + ", with " + strconv.Itoa(in.Marks) + " lines " + say(res.Spacing) + " apart. Its lower edge is the line to cut. Waste is below."}
+	if screen {
+		d.Fill(drawing.Waste, drawing.Point{}, drawing.Point{X: wide}, drawing.Point{X: wide, Y: -high / 3}, drawing.Point{Y: -high / 3})
+		d.Measure(drawing.Point{Y: high * 1.25}, drawing.Point{X: wide, Y: high * 1.25}, say(res.Girth))
+	}
+	for i := range in.Marks + 1 {
+		x := wide * float64(i) / float64(in.Marks)
+		d.Add(drawing.Station, drawing.Point{X: x}, drawing.Point{X: x, Y: high})
+		if !screen || i%(in.Marks/4) == 0 && i < in.Marks {
+			d.Write(drawing.Point{X: x + wide/100, Y: high * 0.8}, "start", strconv.Itoa(i%in.Marks))
+		}
+	}
+	d.Add(drawing.Metal, drawing.Point{}, drawing.Point{Y: high}, drawing.Point{X: wide, Y: high}, drawing.Point{X: wide})
+	d.Add(drawing.Cut, drawing.Point{}, drawing.Point{X: wide})
+	return d
+}
+
+// wrapTemplate is the strip for paper, with a tab beyond its last line.
+func wrapTemplate(a *form.Answer, in WrapInput, res WrapResult) drawing.Template {
+	stretch := float64(res.Printed / res.Girth)
+	t := drawing.Template{Key: "strip", Drawing: wrapStrip(a, in, res, stretch, false), Notes: []string{
+		"For " + in.Pipe.Say(a) + ", girth " + form.SayAs(a, res.Girth, unit.Marking) + ".",
+		"Printed side out. Line 0 at the right lies on line 0 at the left; the strip beyond is to glue.",
+		"The lower edge is the finished edge of the pipe. The waste is below it, and so is the arc.",
+	}}
+	t.Title = "Square cut, " + in.Pipe.Name
+	const tab = 12 // mm
+	wide, high := inMM(res.Printed), inMM(res.Wide)
+	t.Add(drawing.Metal, drawing.Point{X: wide}, drawing.Point{X: wide + tab}, drawing.Point{X: wide + tab, Y: high}, drawing.Point{X: wide, Y: high})
+	return t
+}

@@ -24,6 +24,20 @@ type GuideResult struct {
 	Arm      unit.Length // from the pivot to the middle of the torch; 0 without a radius
 }
 
+// ComputeArm returns how far the middle of the torch is from the pivot of a curve whose
+// finished edge has that radius: half a kerf more where what lies inside the curve is
+// kept, half a kerf less for a hole. A hole that is no wider than the kerf is refused.
+func ComputeArm(radius, kerf unit.Length, hole bool) (unit.Length, error) {
+	if !hole {
+		return radius + kerf/2, nil
+	}
+	if radius <= kerf/2 {
+		return 0, problem.Newf(problem.Refused, "radius", "a hole of radius %s is no wider than the kerf", unit.In(radius, "mm")).
+			WithHint("Pierce it and open it up, or drill it.")
+	}
+	return radius - kerf/2, nil
+}
+
 // ComputeGuide puts the guide so that the kept edge lies on the marked line.
 //
 //	offset = cup/2 − kerf/2     where the guide lies on the metal that is kept
@@ -55,14 +69,11 @@ func ComputeGuide(in GuideInput) (GuideResult, error) {
 		}
 		return res, nil
 	}
-	res.Arm = in.Radius + in.Kerf/2
-	if in.Hole {
-		res.Arm = in.Radius - in.Kerf/2
+	arm, err := ComputeArm(in.Radius, in.Kerf, in.Hole)
+	if err != nil {
+		return GuideResult{}, err
 	}
-	if res.Arm <= 0 {
-		return GuideResult{}, problem.Newf(problem.Refused, "radius", "a hole of radius %s is no wider than the kerf", unit.In(in.Radius, "mm")).
-			WithHint("Pierce it and open it up, or drill it.")
-	}
+	res.Arm = arm
 	switch in.Shape {
 	case "outside":
 		res.Template = res.Arm - in.Cup/2

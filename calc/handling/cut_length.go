@@ -75,9 +75,15 @@ func ComputeCut(in CutInput) (CutResult, error) {
 		if 2*R > min(in.Width, in.Height) {
 			return conflict("thickness", "the corners overlap", "The wall of a box tube is at most a quarter of its narrow side here.")
 		}
-		return cut(2*(b+float64(in.Height))-(8-2*math.Pi)*float64(R), 1)
+		return cut(float64(RoundedOutline(in.Width, in.Height, R)), 1)
 	}
 	return CutResult{}, problem.Newf(problem.Unknown, "shape", "%q is not a shape that can be reckoned", in.Shape).WithHint("Give the length of the cut as straight.")
+}
+
+// RoundedOutline is the length of a rectangle's outline with corners of that radius: of a
+// slot, where the radius is half the width, and of a circle, where both sides are twice it.
+func RoundedOutline(length, width, corner unit.Length) unit.Length {
+	return 2*(length+width) - (8-2*math.Pi)*corner
 }
 
 // CutShapeFields are what ReadCut reads: the shape, then its measures. The first is

@@ -9,8 +9,9 @@ import "kerfside/calc/form"
 // shows them.
 var Calculators = []*form.Declaration{
 	&PipeSaddle,
-	&BevelCut,
 	&PipeMitre,
 	&PipeWrap,
+	&CircleHole,
+	&BevelCut,
 	&ReleasePlan,
 }

@@ -31,8 +31,9 @@ var cautioned = map[string][]string{
 	"spares":     {"Never mix"},
 	"noise-dose": {"plugs"}, "work-lead": {safety.Return},
 	// layouts
-	"bevel-cut":  {safety.Rehearse, safety.ArcOn, "procedure"},
-	"fault-rank": nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
+	"bevel-cut":   {safety.Rehearse, safety.ArcOn, "procedure"},
+	"circle-hole": {safety.MadeDead, safety.ArcOn},
+	"fault-rank":  nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
 }
 
 // TestCautioned: every good vector's answer carries the cautions of its

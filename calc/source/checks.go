@@ -28,6 +28,10 @@ var checks = []Source{
 	{ID: "lendines-boca", By: "Fernández Lendines", Title: "Fórmula fácil para boca de pescado a 90 grados (March 2021)", Where: "caldereriasoldadura.blogspot.com, 2 in on 4 in in eight parts", Standing: Seen},
 	{ID: "piping-ndt-branch", By: "piping-ndt.blogsky.com", Title: "notes on marking out branches, in Persian (spring 2021)", Where: "depths and distances for half diameters of 161.9 and 101.37 mm", Standing: Seen},
 	{ID: "fabricator-lateral", By: "fabricatorguide.com", Title: "Equal pipe lateral branch formula (April 2019)", Where: "long and short cut at 45 degrees", Standing: Seen},
+	{ID: "pitch-constants", By: "documentine.com", Title: "Pitch circle chordal distance calculation", Where: "a leaflet's table of the constant C for 3 to 30 holes", Standing: SecondHand},
+	{ID: "toolbox-chords", By: "The Engineering ToolBox", Title: "Chord Lengths when Dividing a Circle in to Equal Segments", Where: "table for radius 1, and its example", Standing: Seen},
+	{ID: "mh-guide-chords", By: "Industrial Press", Title: "Guide to the Use of Tables and Formulas in Machinery's Handbook", Where: "section 2, examples 1 and 2", Standing: Seen},
+	{ID: "mh31-hole-circle", By: "Oberg, Jones, Horton and Ryffel", Title: "Machinery's Handbook, 31st edition", Where: "p. 711, coordinates of holes round a circle", Standing: Seen},
 }
 
 // ForCheck returns the source of that id, be it one that the sums rest on or

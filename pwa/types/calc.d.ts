@@ -161,7 +161,7 @@ export interface BevelCutResults {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "bevel-cut" | "pipe-mitre" | "pipe-wrap" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "bevel-cut" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -234,6 +234,48 @@ export interface Check {
 export interface Choice {
   word: string;
   label: string;
+}
+
+/** Hole or disc: Lays out round holes, discs, slots and openings: where to pierce, the arm, bolt holes round a circle. */
+export interface CircleHoleResults {
+  /** In short */
+  how: string;
+  /** Pivot to the middle of the torch, m */
+  arm?: Value;
+  /** Radius of the template, m */
+  template_radius?: Value;
+  /** Pierce, away from the line by, m */
+  lead_in?: Value;
+  /** Length of the lead-in, m */
+  run?: Value;
+  /** Smallest that a hand cuts here, m */
+  smallest: Value;
+  /** Between the centres, along, m */
+  along?: Value;
+  /** Between the centres, across, m */
+  across?: Value;
+  /** Diagonal, to the sharp corners, m */
+  diagonal?: Value;
+  /** Width may be off by, either way, m */
+  size_off?: Value;
+  /** Edge leaves its line by, m */
+  out_of_round?: Value;
+  /** A pin goes through up to, m */
+  passes?: Value;
+  /** Length of one cut, m */
+  cut?: Value;
+  /** From hole to next hole, m */
+  chord?: Value;
+  /** Check over so many holes */
+  check_steps?: Value;
+  /** Straight across those, m */
+  check?: Value;
+  /** A setting that is off misses hole 1 by, m */
+  closing?: Value;
+  /** Metal between two holes, m */
+  web?: Value;
+  /** Centres of the holes */
+  rows?: { across: Value; from_first: Value; hole: string; up: Value }[];
 }
 
 export interface Cited {
@@ -476,6 +518,7 @@ export interface Fields {
   "air-water": "inlet" | "humidity" | "flow" | "pressure" | "tank_temperature" | "machine_pressure" | "machine_temperature" | "bowl" | "practice" | "altitude" | "reference";
   "bevel-cut": "thickness" | "bevel" | "land" | "opens" | "guide" | "cup" | "contact" | "length" | "kerf";
   calibration: "tries" | "alloy" | "min_current" | "max_current" | "arc_volts" | "tips" | "max_current_2" | "efficiency";
+  "circle-hole": "cutout" | "diameter" | "length" | "width" | "corner" | "thickness" | "kept" | "guide" | "cup" | "pattern" | "holes" | "circle" | "first" | "centre_x" | "centre_y" | "kerf" | "setting" | "wander" | "least" | "lead";
   convert: "value" | "to";
   "cut-plan": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
   duty: "points" | "current" | "wanted" | "temperature" | "guard";
@@ -1128,6 +1171,7 @@ export interface Results {
   "air-water": AirWaterResults;
   "bevel-cut": BevelCutResults;
   calibration: CalibrationResults;
+  "circle-hole": CircleHoleResults;
   convert: ConvertResults;
   "cut-plan": CutPlanResults;
   duty: DutyResults;

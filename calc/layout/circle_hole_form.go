@@ -32,8 +32,8 @@ var CircleHole = form.Declaration{Name: "circle-hole", Make: func() form.Calcula
 			{Key: "corner", Label: "Radius of the corners", Help: "A sharp inside corner is where cracks begin", Takes: mark, Only: form.When("cutout", "opening"), Chips: []string{"10mm", "20mm"}, ChipsUS: []string{"3/8in", "3/4in"}, Limits: sizes},
 			{Key: "thickness", Label: "Thickness", Known: "plan.thickness", Help: "Of the plate at the hole", Takes: length(unit.Plate), Chips: []string{"3mm", "6mm", "10mm"}, ChipsUS: []string{"1/8in", "1/4in", "3/8in"}, Limits: form.Within(0.3*unit.Millimetre, 200*unit.Millimetre)},
 			{Key: "kept", Label: "What is kept", Help: "The kerf lies on the other side of the line", Takes: form.OneOf("plate", "The plate with the hole", "piece", "The piece that comes out"), Default: "plate"},
-			{Key: "guide", Label: "Guide", Help: "The template lies on what is kept: the waste may drop away from it", Takes: form.OneOf("arm", "Circle arm with a pivot", "template", "Template that the cup runs along", "free", "None, freehand"), Default: "arm"},
-			{Key: "cup", Label: "Cup diameter", Help: "Outside of the shield cup, where it runs on the template", Takes: mark, Only: form.When("guide", "template"), Limits: form.Within(5*unit.Millimetre, 80*unit.Millimetre)},
+			{Key: "led_by", Label: "Guide", Help: "The template lies on what is kept: the waste may drop away from it", Takes: form.OneOf("arm", "Circle arm with a pivot", "template", "Template that the cup runs along", "free", "None, freehand"), Default: "arm"},
+			{Key: "cup", Label: "Cup diameter", Help: "Outside of the shield cup, where it runs on the template", Takes: mark, Only: form.When("led_by", "template"), Limits: form.Within(5*unit.Millimetre, 80*unit.Millimetre)},
 			{Key: "pattern", Label: "How many", Takes: form.OneOf("one", "One", "circle", "Holes evenly round a circle"), Default: "one", Only: round},
 			{Key: "holes", Label: "Holes round the circle", Takes: form.Count(), Only: circle, Chips: []string{"3", "4", "6", "8", "12"}, Limits: form.WithinCount(2, mostHoles)},
 			{Key: "circle", Label: "Diameter of the circle", Help: "Through the holes' centres", Takes: mark, Only: circle, Limits: form.Within(5*unit.Millimetre, 20*unit.Metre)},
@@ -75,13 +75,13 @@ var CircleHole = form.Declaration{Name: "circle-hole", Make: func() form.Calcula
 // readHole reads what is cut; the cutout's sides come from its shape.
 func readHole(r *form.Reader) HoleInput {
 	in := HoleInput{
-		Disc: form.GetWord(r, "kept") == "piece", Free: form.GetWord(r, "guide") == "free",
+		Disc: form.GetWord(r, "kept") == "piece", Free: form.GetWord(r, "led_by") == "free",
 		Thickness: form.Get[unit.Length](r, "thickness"), Kerf: form.Get[unit.Length](r, "kerf"),
 		Least: form.Get[unit.Ratio](r, "least"), Lead: form.Get[unit.Length](r, "lead"),
 		Wander: form.Get[unit.Length](r, "wander"), Setting: form.Get[unit.Length](r, "setting"),
 	}
 	diameter, length, width, corner, cup := form.Get[unit.Length](r, "diameter"), form.Get[unit.Length](r, "length"), form.Get[unit.Length](r, "width"), form.Get[unit.Length](r, "corner"), form.Get[unit.Length](r, "cup")
-	if form.GetWord(r, "guide") == "template" {
+	if form.GetWord(r, "led_by") == "template" {
 		in.Cup = cup
 	}
 	switch form.GetWord(r, "cutout") {
@@ -104,7 +104,7 @@ func readHole(r *form.Reader) HoleInput {
 
 func runCircleHole(r *form.Reader, a *form.Answer) error {
 	in := readHole(r)
-	cutout, guide := form.GetWord(r, "cutout"), form.GetWord(r, "guide")
+	cutout, guide := form.GetWord(r, "cutout"), form.GetWord(r, "led_by")
 	round := cutout == "round" && form.GetWord(r, "pattern") == "circle"
 	holes := PatternInput{
 		Holes: form.GetCount(r, "holes"), Circle: form.Get[unit.Length](r, "circle"), First: form.Get[unit.Angle](r, "first"),

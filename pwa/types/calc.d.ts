@@ -518,7 +518,7 @@ export interface Fields {
   "air-water": "inlet" | "humidity" | "flow" | "pressure" | "tank_temperature" | "machine_pressure" | "machine_temperature" | "bowl" | "practice" | "altitude" | "reference";
   "bevel-cut": "thickness" | "bevel" | "land" | "opens" | "guide" | "cup" | "contact" | "length" | "kerf";
   calibration: "tries" | "alloy" | "min_current" | "max_current" | "arc_volts" | "tips" | "max_current_2" | "efficiency";
-  "circle-hole": "cutout" | "diameter" | "length" | "width" | "corner" | "thickness" | "kept" | "guide" | "cup" | "pattern" | "holes" | "circle" | "first" | "centre_x" | "centre_y" | "kerf" | "setting" | "wander" | "least" | "lead";
+  "circle-hole": "cutout" | "diameter" | "length" | "width" | "corner" | "thickness" | "kept" | "led_by" | "cup" | "pattern" | "holes" | "circle" | "first" | "centre_x" | "centre_y" | "kerf" | "setting" | "wander" | "least" | "lead";
   convert: "value" | "to";
   "cut-plan": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
   duty: "points" | "current" | "wanted" | "temperature" | "guard";

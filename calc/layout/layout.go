@@ -13,5 +13,6 @@ var Calculators = []*form.Declaration{
 	&PipeWrap,
 	&CircleHole,
 	&BevelCut,
+	&NestStrip,
 	&ReleasePlan,
 }

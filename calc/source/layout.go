@@ -10,4 +10,7 @@ var layout = []Source{
 	{ID: "web2-ropes", By: "web2.0calc", Title: "Forum of questions", Where: "450 pounds on two ropes", Standing: SecondHand},
 	{ID: "mitre-sheet", By: "unnamed designer", Title: "Mitre bend, design and development, a public design sheet", Where: "Scribd document 510677269, both examples", Standing: SecondHand},
 	{ID: "edu-plank", By: "edu.com", Title: "Questions and answers, physics", Where: "question 1163913, a boy on a plank; where the boy stands is inferred", Standing: SecondHand},
+	{ID: "edexcel-bins", By: "Edexcel", Title: "Decision mathematics, past papers with mark schemes", Where: "bin packing questions, as collected at a.simonm.io", Standing: SecondHand},
+	{ID: "stem-bins", By: "STEM Learning", Title: "Bin packing, a resource for decision mathematics", Where: "pieces of 2 8 4 5 2 5 4 out of 10", Standing: SecondHand},
+	{ID: "or-library-bins", By: "J. E. Beasley", Title: "OR-Library, one-dimensional bin packing", Where: "binpack5, t60_00: optimum 20", Standing: SecondHand},
 }

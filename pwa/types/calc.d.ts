@@ -161,7 +161,7 @@ export interface BevelCutResults {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "bevel-cut" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "bevel-cut" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -534,6 +534,7 @@ export interface Fields {
   "job-cost": "length" | "speed" | "arc_time" | "labour" | "overhead" | "factor" | "beside" | "watch" | "watch_rate" | "set_price" | "set_life" | "material" | "current" | "arc_volts" | "efficiency" | "compressor" | "air_share" | "energy_price" | "margin";
   "job-plan": "cuts" | "window" | "window_for" | "done" | "marking" | "mark_out" | "mark_own" | "move_piece" | "move_own" | "move_row" | "row_own" | "between_runs" | "part_change" | "change_own" | "drain_stop" | "drain_own" | "drain_every" | "trap_minutes" | "gate" | "inspect" | "tip_minutes" | "tip_starts" | "tip_stock" | "tip_lives" | "electrode_minutes" | "electrode_starts" | "electrode_stock" | "electrode_lives" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity" | "fuel_rate" | "labour" | "overhead" | "watch" | "watch_rate" | "set_price" | "material" | "energy_price" | "compressor" | "margin";
   "may-i-cut": "what" | "behind" | "near" | "place" | "coating" | "wet";
+  "nest-strip": "stock_is" | "bars" | "lengths" | "plate_length" | "plate_width" | "plates" | "rectangles" | "turning" | "kerf" | "trim" | "keep_from" | "thickness" | "across";
   "noise-dose": "level" | "time" | "more" | "nrr";
   "part-life": "part" | "minutes" | "starts" | "job_minutes" | "job_starts" | "lives" | "metal" | "surface" | "on_rig" | "position" | "start" | "air" | "partner";
   "photo-gauge": "object" | "width" | "scale" | "new" | "rim" | "width_error" | "mark" | "growth_limit" | "oval_limit";
@@ -805,6 +806,36 @@ export interface MayICutResults {
   stop: { cleared_by: string; key: string; name: string; why: string }[];
   /** First */
   conditions: { cleared_by: string; do: string; key: string; name: string }[];
+}
+
+/** Pieces out of stock: Lays out which pieces come out of which bar or plate. It counts the kerf and wastes the least. */
+export interface NestStripResults {
+  /** In short */
+  verdict: string;
+  /** It takes */
+  takes: Value;
+  /** Of the stock is left or kerf, 1 */
+  waste: Value;
+  /** At least */
+  least?: Value;
+  /** At least, by length alone */
+  least_by_sum?: Value;
+  /** Longest first into the first bar with room */
+  simple?: Value;
+  /** No plan takes less */
+  proven: boolean;
+  /** Stock used, m */
+  used?: Value;
+  /** Longest off-cut, m */
+  largest?: Value;
+  /** Cut it so */
+  plan?: { left: Value; marks: string; pieces: string; stock: string }[];
+  /** Where each piece lies */
+  places?: { along: Value; piece: string; plate: string; up: Value }[];
+  /** Off-cuts to keep */
+  offcuts: { from: string; what: string }[];
+  /** Length of all cuts, m */
+  cut?: Value;
 }
 
 /** Noise dose: Adds up the day's noise by the OSHA and the NIOSH rule. Says how long the ears may stand it. */
@@ -1187,6 +1218,7 @@ export interface Results {
   "job-cost": JobCostResults;
   "job-plan": JobPlanResults;
   "may-i-cut": MayICutResults;
+  "nest-strip": NestStripResults;
   "noise-dose": NoiseDoseResults;
   "part-life": PartLifeResults;
   "photo-gauge": PhotoGaugeResults;

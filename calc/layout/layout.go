@@ -13,6 +13,7 @@ var Calculators = []*form.Declaration{
 	&PipeWrap,
 	&CircleHole,
 	&BevelCut,
+	&BracketDevelop,
 	&NestStrip,
 	&ReleasePlan,
 }

@@ -34,6 +34,7 @@ var cautioned = map[string][]string{
 	"bevel-cut":   {safety.Rehearse, safety.ArcOn, "procedure"},
 	"circle-hole": {safety.MadeDead, safety.ArcOn},
 	"fault-rank":  nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
+	"bracket-develop": {"measure it", safety.ArcOn},
 }
 
 // TestCautioned: every good vector's answer carries the cautions of its

@@ -32,6 +32,7 @@ var checks = []Source{
 	{ID: "toolbox-chords", By: "The Engineering ToolBox", Title: "Chord Lengths when Dividing a Circle in to Equal Segments", Where: "table for radius 1, and its example", Standing: Seen},
 	{ID: "mh-guide-chords", By: "Industrial Press", Title: "Guide to the Use of Tables and Formulas in Machinery's Handbook", Where: "section 2, examples 1 and 2", Standing: Seen},
 	{ID: "mh31-hole-circle", By: "Oberg, Jones, Horton and Ryffel", Title: "Machinery's Handbook, 31st edition", Where: "p. 711, coordinates of holes round a circle", Standing: Seen},
+	{ID: "faa-setback", By: "FAA", Title: "Advisory Circular 43.13-1B, Acceptable Methods, Techniques and Practices: Aircraft Inspection and Repair", Where: "table 4-7, setback K", Standing: SecondHand},
 }
 
 // ForCheck returns the source of that id, be it one that the sums rest on or

@@ -13,4 +13,6 @@ var layout = []Source{
 	{ID: "edexcel-bins", By: "Edexcel", Title: "Decision mathematics, past papers with mark schemes", Where: "bin packing questions, as collected at a.simonm.io", Standing: SecondHand},
 	{ID: "stem-bins", By: "STEM Learning", Title: "Bin packing, a resource for decision mathematics", Where: "pieces of 2 8 4 5 2 5 4 out of 10", Standing: SecondHand},
 	{ID: "or-library-bins", By: "J. E. Beasley", Title: "OR-Library, one-dimensional bin packing", Where: "binpack5, t60_00: optimum 20", Standing: SecondHand},
+	{ID: "mh31-bends", By: "Oberg, Jones, Horton and Ryffel", Title: "Machinery's Handbook, 31st edition", Where: "p. 1421, lengths of bends and figure 13", Standing: Seen},
+	{ID: "din-6935", By: "DIN", Title: "DIN 6935, Cold bending of flat steel", Where: "allowance and a worked bend of 60 degrees, in pages of a table book", Standing: SecondHand},
 }

@@ -160,8 +160,20 @@ export interface BevelCutResults {
   land_give?: Value;
 }
 
+/** Bracket, laid flat: Tells how long a bent strip is before it is bent, and where its bend lines lie. */
+export interface BracketDevelopResults {
+  /** Flat length, m */
+  flat: Value;
+  /** Bends, from the end of the first leg */
+  lines: { allowance: Value; bend: string; end: Value; k: Value; middle: Value; setback?: Value; start: Value }[];
+  /** Other rules differ by up to, m */
+  give: Value;
+  /** Legs together, less the flat length, m */
+  off: Value;
+}
+
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "bevel-cut" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "bevel-cut" | "bracket-develop" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -517,6 +529,7 @@ export interface Fields {
   "air-tank": "free_air" | "tank" | "demand" | "needed" | "cut_in" | "cut_out" | "share" | "duty" | "running" | "spell" | "after_flow" | "altitude" | "temperature" | "reference";
   "air-water": "inlet" | "humidity" | "flow" | "pressure" | "tank_temperature" | "machine_pressure" | "machine_temperature" | "bowl" | "practice" | "altitude" | "reference";
   "bevel-cut": "thickness" | "bevel" | "land" | "opens" | "guide" | "cup" | "contact" | "length" | "kerf";
+  "bracket-develop": "thickness" | "radius" | "legs" | "first_leg" | "bends" | "width" | "allowance" | "k_factor";
   calibration: "tries" | "alloy" | "min_current" | "max_current" | "arc_volts" | "tips" | "max_current_2" | "efficiency";
   "circle-hole": "cutout" | "diameter" | "length" | "width" | "corner" | "thickness" | "kept" | "led_by" | "cup" | "pattern" | "holes" | "circle" | "first" | "centre_x" | "centre_y" | "kerf" | "setting" | "wander" | "least" | "lead";
   convert: "value" | "to";
@@ -1201,6 +1214,7 @@ export interface Results {
   "air-tank": AirTankResults;
   "air-water": AirWaterResults;
   "bevel-cut": BevelCutResults;
+  "bracket-develop": BracketDevelopResults;
   calibration: CalibrationResults;
   "circle-hole": CircleHoleResults;
   convert: ConvertResults;

@@ -31,6 +31,11 @@ var StillDrawings = []string{
 	"lean-edge", "lean-edge-under-way", "lean-pierce", "lean-pierce-half-way", "lean-pierce-through",
 	"cut-face-fast", "cut-face-right", "cut-face-slow", "cut-face-spatter", "bevel-both", "bevel-one",
 
+	// What is laid out and cut by the line.
+	"saddle-quarters", "saddle-wrap", "saddle-ordinates", "saddle-radial", "saddle-fit",
+	"hole-lead-in", "hole-order", "bevel-guide", "bevel-lean", "bevel-passes",
+	"gouge-crack", "gouge-lean", "release-balance", "release-stand",
+
 	// Air and power.
 	"trap-0", "trap-20", "trap-40", "trap-70", // full by so many in 100, its drain open
 	"compressor-drain", "compressor-valve", "coupler-home", "coupler-short", "pressure-gauge",

@@ -63,6 +63,9 @@ func TestSearchIndexOfShipped(t *testing.T) {
 		{word: "dust mask", guide: "respirator", step: "choose"},
 		{word: "lug nut", guide: "vehicle-extras"},
 		{word: "expanded metal", guide: "mesh-and-grating"},
+		{word: "fishmouth", guide: "saddle"},
+		{word: "chamfer", guide: "cut-a-bevel"},
+		{word: "balance point", guide: "let-go", step: "balance"},
 	} {
 		found := slices.ContainsFunc(ix.Words[Words(c.word)[0]], func(e int) bool {
 			d := ix.Docs[e/8]
@@ -72,7 +75,7 @@ func TestSearchIndexOfShipped(t *testing.T) {
 			t.Errorf("%q does not find %s#%s", c.word, c.guide, c.step)
 		}
 	}
-	if n := len(lib.SearchJSON()); n > 96<<10 {
-		t.Errorf("the search index is %d bytes; keep it under 96 KiB for the phone", n)
+	if n := len(lib.SearchJSON()); n > 112<<10 { // a third of it over the air
+		t.Errorf("the search index is %d bytes; keep it under 112 KiB for the phone", n)
 	}
 }

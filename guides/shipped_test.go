@@ -26,7 +26,7 @@ func TestShippedGuides(t *testing.T) {
 	}
 	for _, id := range []string{"bring-up", "torch-inspection", "worst-day", "edge-start", "pierce", "reading-the-cut",
 		"work-clamp", "air-and-trap", "pack-up-and-fire-watch", "changing-parts", "hazards", "storage-and-weather", "shade-card", "sheet-gauge-card", "dross-card", "wear-limits-card",
-		"make-dead", "quick-look", "trigger-and-lead", "mesh-and-grating"} {
+		"make-dead", "quick-look", "trigger-and-lead", "mesh-and-grating", "saddle", "cut-a-hole", "cut-a-bevel", "gouge", "let-go"} {
 		if _, err := lib.Guide(id); err != nil {
 			t.Errorf("Guide(%q): %v", id, err)
 		}

@@ -9,7 +9,7 @@ var hazards = []Source{
 	{ID: "nfpa-51b-2019", By: "NFPA", Title: "NFPA 51B:2019, standard for fire prevention during welding, cutting and other hot work", Where: "5.6.1.1, watch of 60 min", Standing: SecondHand},
 	{ID: "osha-95", By: "OSHA", Title: "29 CFR 1910.95, occupational noise exposure", Where: "table G-16; appendix A, table G-16A", Standing: Seen},
 	{ID: "niosh-noise", By: "NIOSH", Title: "NIOSH 98-126, criteria for a recommended standard: occupational noise exposure (1998)", Where: "table 1-1, in a copy", Standing: SecondHand},
-	{ID: "hse-noise", By: "Health and Safety Executive (UK)", Title: "Noise in welding, hot work and allied processes", Where: "hand-held plasma cutting 98 to 105 dB(A)", Standing: Seen},
+	{ID: "hse-noise", By: "Health and Safety Executive (UK)", Title: "Noise in welding, hot work and allied processes", Where: "hand-held plasma cutting 98 to 105 dB(A), air-arc gouging 100 to 115", Standing: Seen},
 	{ID: "osha-nrr", By: "OSHA", Title: "OSHA Technical Manual, noise: halving of the NRR in the field", Where: "(NRR − 7)/2 from an A-weighted level", Standing: Memory},
 	{ID: "osha-z1", By: "OSHA", Title: "29 CFR 1910.1000 table Z-1 and the substance standards 1910.1025 to 1910.1027", Where: "limits for an 8 h day, in copies", Standing: SecondHand},
 	{ID: "osha-z1-memory", By: "OSHA", Title: "29 CFR 1910.1000 table Z-1", Where: "limits for an 8 h day", Standing: Memory},

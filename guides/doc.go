@@ -87,7 +87,8 @@
 //
 // Links go to other guides as files, "[the pierce](pierce.md)" or
 // "[the lean](pierce.md#lean)", or inside the guide as "[the tip](#tip-edge)",
-// and to calculators by name, "[Piece weight](sum:piece-weight)".
+// and to calculators by name and title, "[Piece weight](sum:piece-weight)" or
+// "[the sum](sum:piece-weight)".
 // Raw HTML, images and other links are refused.
 //
 // # Example

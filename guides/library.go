@@ -65,8 +65,8 @@ func (lib *Library) deadLinks() Faults {
 	for _, g := range lib.guides {
 		for _, l := range g.links {
 			if l.sum != "" {
-				if _, err := registry.Get(l.sum); err != nil {
-					faults = append(faults, Fault{File: g.file, Line: l.line, Msg: "there is no calculator " + l.sum + ": link to one of " + strings.Join(registry.Names(), ", ")})
+				if msg := sumRefusal(l); msg != "" {
+					faults = append(faults, Fault{File: g.file, Line: l.line, Msg: msg})
 				}
 				continue
 			}
@@ -81,6 +81,19 @@ func (lib *Library) deadLinks() Faults {
 		}
 	}
 	return faults
+}
+
+// sumRefusal says why a link to a calculator is none, or calls it what no screen does;
+// nothing if it is right.
+func sumRefusal(l link) string {
+	sum, err := registry.Get(l.sum)
+	switch {
+	case err != nil:
+		return "there is no calculator " + l.sum + ": link to one of " + strings.Join(registry.Names(), ", ")
+	case l.text != sum.Title && l.text != anySum:
+		return "the calculator " + l.sum + " is called \"" + sum.Title + "\": write [" + sum.Title + "](sum:" + l.sum + ") or [" + anySum + "](sum:" + l.sum + ")"
+	}
+	return ""
 }
 
 // encode makes all JSON once, so that serving is a look-up.

@@ -61,6 +61,7 @@ func TestDeadLinks(t *testing.T) {
 		{"(pierce.md)", "other-guide.md:11: there is no guide pierce.md: link to one of a-guide, other-guide"},
 		{"(a-guide.md#nowhere)", "other-guide.md:11: guide a-guide.md has no step {#nowhere}"},
 		{"(sum:nowhere)", "other-guide.md:11: there is no calculator nowhere: link to one of " + strings.Join(registry.Names(), ", ")},
+		{"(sum:piece-weight)", `other-guide.md:11: the calculator piece-weight is called "Piece weight": write [Piece weight](sum:piece-weight) or [the sum](sum:piece-weight)`},
 		{"(#nowhere)", "other-guide.md:11: guide other-guide.md has no step {#nowhere}"},
 	} {
 		_, err := Load(two(t, "(#air-holes)", c.to))

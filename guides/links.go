@@ -12,6 +12,9 @@ const (
 	sumURL   = "/sum/"
 )
 
+// anySum is what a link may call any calculator.
+const anySum = "the sum"
+
 // settle walks the tree once: it turns links between files into links of the
 // app, and refuses what a guide may not hold.
 func (p *page) settle(id string) []link {
@@ -39,6 +42,7 @@ func (p *page) settle(id string) []link {
 				return ast.WalkContinue, nil
 			}
 			l.line = p.line(n)
+			l.text, _ = p.words(n)
 			links = append(links, l)
 			n.Destination = []byte(l.url())
 		}

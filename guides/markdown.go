@@ -25,7 +25,7 @@ var markdown = goldmark.New(
 type link struct {
 	line        int
 	guide, step string
-	sum         string // of a link to a calculator, which has no guide
+	sum, text   string // the calculator of a link to one, which has no guide, and what the link calls it
 }
 
 // page is one parsed file: the tree and what is needed to speak about it.

@@ -12,6 +12,8 @@ var Calculators = []*form.Declaration{
 	&PipeMitre,
 	&PipeWrap,
 	&CircleHole,
+	&SquareUp,
+	&Divide,
 	&BevelCut,
 	&BracketDevelop,
 	&NestStrip,

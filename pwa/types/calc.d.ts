@@ -173,7 +173,7 @@ export interface BracketDevelopResults {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "bevel-cut" | "bracket-develop" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "square-up" | "divide" | "bevel-cut" | "bracket-develop" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -380,6 +380,18 @@ export interface Description {
   together?: Together[];
 }
 
+/** Equal parts: Parts a length alike: pieces with the kerf, marks for holes or posts, bars with equal gaps. */
+export interface DivideResults {
+  /** Each piece, step or gap, m */
+  each: Value;
+  /** How many */
+  parts: Value;
+  /** From one to the next, m */
+  step: Value;
+  /** Mark from the left end */
+  rows: { from: Value; part: string; to?: Value }[];
+}
+
 /**
  * Drawn is a length as a drawing takes it, in millimetres, with its text in the
  * person's units. On the wire [0.95, "0.0374 in"].
@@ -534,6 +546,7 @@ export interface Fields {
   "circle-hole": "cutout" | "diameter" | "length" | "width" | "corner" | "thickness" | "kept" | "led_by" | "cup" | "pattern" | "holes" | "circle" | "first" | "centre_x" | "centre_y" | "kerf" | "setting" | "wander" | "least" | "lead";
   convert: "value" | "to";
   "cut-plan": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
+  divide: "length" | "into" | "divisions" | "widest" | "bar" | "off_left" | "off_right" | "kerf" | "thickness" | "across";
   duty: "points" | "current" | "wanted" | "temperature" | "guard";
   "electrode-wear": "depth" | "off_centre" | "limit" | "insert" | "starts" | "minutes" | "readings" | "job_starts" | "job_minutes" | "confidence";
   "eye-shade": "current" | "arc" | "glasses";
@@ -559,6 +572,7 @@ export interface Fields {
   "rig-table": "metal" | "alloy" | "thicknesses" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
   "site-check": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "share" | "longest_cut" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity";
   spares: "job_minutes" | "job_starts" | "metal" | "surface" | "tip_minutes" | "tip_starts" | "electrode_minutes" | "electrode_starts" | "tip_stock" | "electrode_stock" | "diffuser_stock" | "cup_stock" | "level" | "pair" | "tip_lives" | "electrode_lives" | "diffuser_lives" | "cup_lives" | "tip_price" | "electrode_price" | "diffuser_price" | "cup_price";
+  "square-up": "of" | "side" | "other_side" | "diagonal" | "other_diagonal" | "tape_error";
   supply: "current" | "volts" | "size" | "length" | "phases" | "duty" | "breaker" | "least_volts" | "idle_current" | "strand" | "conductor_temperature" | "output_current" | "output_volts" | "efficiency" | "power_factor";
   "tip-wear": "new" | "smallest" | "largest" | "reading_error" | "nick" | "current" | "metal" | "thickness" | "minutes" | "starts" | "readings" | "job_starts" | "job_minutes" | "confidence" | "electrode" | "growth_limit" | "oval_limit" | "speed" | "arc_volts";
   "travel-pace": "speed" | "marks" | "length" | "time" | "slack";
@@ -1219,6 +1233,7 @@ export interface Results {
   "circle-hole": CircleHoleResults;
   convert: ConvertResults;
   "cut-plan": CutPlanResults;
+  divide: DivideResults;
   duty: DutyResults;
   "electrode-wear": ElectrodeWearResults;
   "eye-shade": EyeShadeResults;
@@ -1244,6 +1259,7 @@ export interface Results {
   "rig-table": RigTableResults;
   "site-check": SiteCheckResults;
   spares: SparesResults;
+  "square-up": SquareUpResults;
   supply: SupplyResults;
   "tip-wear": TipWearResults;
   "travel-pace": TravelPaceResults;
@@ -1445,6 +1461,22 @@ export interface SparesResults {
   parts: { buy?: Value; carry: Value; have?: Value; part: string }[];
   /** Rests on */
   rests_on: string;
+}
+
+/** Square up: Tells the diagonal of a square corner or frame, and which way to move a crooked one. */
+export interface SquareUpResults {
+  /** A square one has the diagonal, m */
+  should_be: Value;
+  /** In short */
+  verdict?: string;
+  /** It is */
+  says?: "square" | "out" | "sides";
+  /** Out of square by, m */
+  out?: Value;
+  /** The corner has, rad */
+  corner_angle?: Value;
+  /** Known by the tape to, m */
+  doubt?: Value;
 }
 
 /** State is what is heard. */

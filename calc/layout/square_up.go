@@ -1,0 +1,191 @@
+package layout
+
+import (
+	"math"
+
+	"kerfside/calc/drawing"
+	"kerfside/calc/form"
+	"kerfside/calc/problem"
+	"kerfside/calc/source"
+	"kerfside/calc/unit"
+)
+
+// SquareInput is a corner or a frame that is to be square.
+type SquareInput struct {
+	Frame bool        // four sides with two diagonals; else a corner of two legs
+	A, B  unit.Length // the legs, or the length and the width of a frame
+	D1    unit.Length // the diagonal as measured, 0 where none is
+	D2    unit.Length // the other one of a frame
+	Tape  unit.Length // by which each measure may be off
+}
+
+// SquareResult is what it should be, and how far it is from that.
+type SquareResult struct {
+	Diagonal unit.Length // of a square one
+	Angle    unit.Angle  // as measured; of a frame that from which D1 runs
+	Out      unit.Length // by which the end of B stands out of square: positive where a corner is too open, or D1 is the longer
+	Doubt    unit.Length // of Out, by the tape
+	Sides    unit.Length // of a frame: by which the diagonals are longer than the sides allow, on average
+	SideSure unit.Length // what the tape alone may make of Sides
+}
+
+// ComputeSquare tells what the diagonal should be, and from measured ones how far out of
+// square it is.
+//
+//	corner  cos γ = (a² + b² − c²)/(2ab)    out = −b·cos γ    doubt t·c/a
+//	frame   out = (d₁² − d₂²)/(4a)           doubt t·d/a·√2/2
+//	        d₁² + d₂² = 2(a² + b²) holds for any frame whose opposite sides are alike; what
+//	        is over, e = (d₁² + d₂² − 2a² − 2b²)/(4d), says that a side is wrong, or that it
+//	        does not lie flat
+//
+// t is by how much a tape may be off. Plane geometry; no source needed.
+func ComputeSquare(in SquareInput) (SquareResult, error) {
+	a, b, d1, d2 := float64(in.A), float64(in.B), float64(in.D1), float64(in.D2)
+	square := math.Hypot(a, b)
+	res := SquareResult{Diagonal: unit.Length(square), Angle: math.Pi / 2}
+	if d1 == 0 {
+		return res, nil
+	}
+	refuse := func(field string) (SquareResult, error) {
+		return SquareResult{}, problem.New(problem.Conflict, field, "no corner has a diagonal like that over such sides", "Measure all of them again, from the same points.")
+	}
+	if !in.Frame {
+		cos := (a*a + b*b - d1*d1) / (2 * a * b)
+		if cos < -1 || cos > 1 {
+			return refuse("diagonal")
+		}
+		res.Angle = unit.Angle(math.Acos(cos))
+		res.Out = unit.Length(-b * cos)
+		res.Doubt = in.Tape * unit.Length(d1/a)
+		return res, nil
+	}
+	out := (d1*d1 - d2*d2) / (4 * a)
+	if math.Abs(out) >= b {
+		return refuse("other_diagonal")
+	}
+	mean := (d1 + d2) / 2
+	res.Out = unit.Length(out)
+	res.Angle = unit.Angle(math.Pi/2 - math.Asin(out/b))
+	res.Doubt = in.Tape * unit.Length(mean/a*math.Sqrt2/2)
+	res.Sides = unit.Length((d1*d1 + d2*d2 - 2*a*a - 2*b*b) / (4 * mean))
+	res.SideSure = in.Tape * unit.Length(math.Sqrt2/2+(a+b)/mean)
+	return res, nil
+}
+
+// SquareUp is the calculator square-up.
+var SquareUp = form.Declaration{Name: "square-up", Make: func() form.Calculator {
+	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
+	limits := form.Within(20*unit.Millimetre, 100*unit.Metre)
+	return form.Calculator{
+		Title: "Square up",
+		About: "Tells the diagonal of a square corner or frame, and which way to move a crooked one.",
+		Place: "layout",
+		Terms: []string{"3-4-5", "diagonal", "square corner", "right angle", "frame", "out of square", "rack", "diagonals"},
+		Fields: []form.Field{
+			{Key: "of", Label: "What is it", Takes: form.OneOf("corner", "A corner of two legs", "frame", "A frame of four sides"), Default: "corner"},
+			{Key: "side", Label: "First leg, or length", Takes: mark, Chips: []string{"600mm", "900mm", "3m"}, ChipsUS: []string{"3ft", "6ft", "9ft"}, Limits: limits},
+			{Key: "other_side", Label: "Second leg, or width", Takes: mark, Chips: []string{"800mm", "1200mm", "4m"}, ChipsUS: []string{"4ft", "8ft", "12ft"}, Limits: limits},
+			{Key: "diagonal", Label: "Diagonal as measured", Help: "From the ends of both legs. Left empty: only what it should be", Takes: mark, Optional: true, Limits: form.Within(20*unit.Millimetre, 150*unit.Metre)},
+			{Key: "other_diagonal", Label: "The other diagonal", Takes: mark, Optional: true, Only: form.When("of", "frame"), Limits: form.Within(20*unit.Millimetre, 150*unit.Metre)},
+			{Key: "tape_error", Label: "A measure may be off by", Takes: mark, Default: "1mm", Basis: source.CommonPractice, Fine: true, Chips: []string{"0.5mm", "1mm", "2mm"}, ChipsUS: []string{"1/32in", "1/16in"}, Limits: form.Within(0, 20*unit.Millimetre)},
+		},
+		Results: []form.Result{
+			{Key: "should_be", Label: "A square one has the diagonal", Gives: mark, Main: true},
+			{Key: "verdict", Label: "In short", Gives: form.Text(), Main: true},
+			{Key: "says", Label: "It is", Gives: form.OneOf("square", "square as far as the tape tells", "out", "out of square", "sides", "of sides that do not agree")},
+			{Key: "out", Label: "Out of square by", Gives: mark, Main: true},
+			{Key: "corner_angle", Label: "The corner has", Gives: form.Number[unit.Angle]("°", "°")},
+			{Key: "doubt", Label: "Known by the tape to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Slack)},
+		},
+		Sources: []source.ID{source.CommonPractice},
+		Run:     runSquare,
+	}
+}}
+
+func runSquare(r *form.Reader, a *form.Answer) error {
+	in := SquareInput{
+		Frame: form.GetWord(r, "of") == "frame", A: form.Get[unit.Length](r, "side"), B: form.Get[unit.Length](r, "other_side"),
+		D1: form.Get[unit.Length](r, "diagonal"), Tape: form.Get[unit.Length](r, "tape_error"),
+	}
+	if d2 := form.Get[unit.Length](r, "other_diagonal"); in.Frame {
+		in.D2 = d2
+		if r.Given("diagonal") != r.Given("other_diagonal") {
+			missing := map[bool]string{true: "other_diagonal", false: "diagonal"}[r.Given("diagonal")]
+			r.Fail(missing, problem.New(problem.Missing, "", "a frame is judged by both diagonals", "Measure the other one, or clear this."))
+		}
+	}
+	if err := r.Err(); err != nil {
+		return err
+	}
+	res, err := ComputeSquare(in)
+	if err != nil {
+		return err
+	}
+	worked := func(l unit.Length) string { return workedLength(a, l) }
+	say := func(l unit.Length) string { return form.SayAs(a, l, unit.Marking) }
+	form.Put(a, "should_be", res.Diagonal)
+	a.Step("square: √(%s² + %s²) = %s", worked(in.A), worked(in.B), worked(res.Diagonal))
+	if in.D1 > 0 {
+		says, verdict := sayYesOrWhich(a, in, res)
+		a.PutWord("verdict", verdict)
+		a.PutWord("says", says)
+		form.Put(a, "out", max(res.Out, -res.Out))
+		form.Put(a, "doubt", res.Doubt)
+		form.Put(a, "corner_angle", res.Angle)
+		if in.Frame {
+			a.Step("out = (%s² − %s²) ÷ (4 × %s) = %s", worked(in.D1), worked(in.D2), worked(in.A), worked(res.Out))
+			a.Step("√((d² + d²) ÷ 2) should be %s: the diagonals are longer by %s", worked(res.Diagonal), worked(res.Sides))
+		} else {
+			a.Step("out = (%s² − %s² − %s²) ÷ (2 × %s) = %s", worked(in.D1), worked(in.A), worked(in.B), worked(in.A), worked(res.Out))
+		}
+	}
+	a.DrawLayout(drawSquare(in, res, say))
+	a.Caution("Measure between the same points each time, on the same face: scribe them, do not go by a burr or a weld.")
+	a.Caution("Measure in millimetres or in feet and inches, never in decimal feet read as inches.")
+	a.Caution("Tack first, measure again, then weld: heat draws a frame out of square.")
+	return nil
+}
+
+// sayYesOrWhich is the verdict and its word.
+func sayYesOrWhich(a *form.Answer, in SquareInput, res SquareResult) (says, verdict string) {
+	say := func(l unit.Length) string { return form.SayAs(a, max(l, -l), unit.Marking) }
+	slack := form.SayAs(a, res.Doubt, unit.Slack)
+	side := "the end of the second leg"
+	if in.Frame {
+		side = "one length along the other"
+	}
+	switch {
+	case in.Frame && max(res.Sides, -res.Sides) > res.SideSure:
+		more := map[bool]string{true: "longer", false: "shorter"}[res.Sides > 0]
+		return "sides", "A side is wrong, or it does not lie flat. The diagonals are " + say(res.Sides) + " " + more + " than these sides allow. Measure the sides again first."
+	case max(res.Out, -res.Out) <= res.Doubt:
+		return "square", "Square as far as the tape tells: within " + slack + "."
+	case in.Frame:
+		which := map[bool]string{true: "first", false: "other"}[res.Out > 0]
+		return "out", "Push the ends of the " + which + " diagonal together: it is the longer one. Shift " + side + " by " + say(res.Out) + "."
+	case res.Out > 0:
+		return "out", "The corner is too open. Move " + side + " in by " + say(res.Out) + "."
+	}
+	return "out", "The corner is too closed. Move " + side + " out by " + say(res.Out) + "."
+}
+
+// drawSquare shows the corner or the frame as it was measured, over a square one.
+func drawSquare(in SquareInput, res SquareResult, say func(unit.Length) string) drawing.Drawing {
+	a, b := inMM(in.A), inMM(in.B)
+	sin, cos := math.Sincos(float64(res.Angle))
+	top := drawing.Point{X: b * cos, Y: b * sin}
+	d := drawing.Drawing{Title: "As it is", Says: "Legs of " + say(in.A) + " and " + say(in.B) + ". A square corner has a diagonal of " + say(res.Diagonal) + "."}
+	end := drawing.Point{X: a}
+	if in.Frame {
+		d.AddClosed(drawing.Hidden, drawing.Point{}, drawing.Point{X: a}, drawing.Point{X: a, Y: b}, drawing.Point{Y: b})
+		d.AddClosed(drawing.Cut, drawing.Point{}, end, drawing.Point{X: a + top.X, Y: top.Y}, top)
+		d.Add(drawing.Centre, drawing.Point{}, drawing.Point{X: a + top.X, Y: top.Y})
+	} else {
+		d.Add(drawing.Hidden, drawing.Point{}, drawing.Point{Y: b})
+		d.Add(drawing.Cut, end, drawing.Point{}, top)
+	}
+	d.Add(drawing.Centre, end, top)
+	d.Measure(drawing.Point{Y: -b / 8}, drawing.Point{X: a, Y: -b / 8}, say(in.A))
+	d.Write(drawing.Point{X: (a + top.X) / 2, Y: top.Y/2 + b/20}, "middle", say(res.Diagonal))
+	return d
+}

@@ -12,6 +12,7 @@ var Calculators = []*form.Declaration{
 	&PipeMitre,
 	&PipeWrap,
 	&CircleHole,
+	&ArcOffsets,
 	&SquareUp,
 	&Divide,
 	&BevelCut,

@@ -32,6 +32,7 @@ var cautioned = map[string][]string{
 	"noise-dose": {"plugs"}, "work-lead": {safety.Return},
 	// layouts
 	"bevel-cut":   {safety.Rehearse, safety.ArcOn, "procedure"},
+	"arc-offsets": {safety.MadeDead, safety.ArcOn, "wanders"},
 	"circle-hole": {safety.MadeDead, safety.ArcOn},
 	"fault-rank":  nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
 	"bracket-develop": {"measure it", safety.ArcOn},

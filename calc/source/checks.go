@@ -33,6 +33,10 @@ var checks = []Source{
 	{ID: "mh-guide-chords", By: "Industrial Press", Title: "Guide to the Use of Tables and Formulas in Machinery's Handbook", Where: "section 2, examples 1 and 2", Standing: Seen},
 	{ID: "mh31-hole-circle", By: "Oberg, Jones, Horton and Ryffel", Title: "Machinery's Handbook, 31st edition", Where: "p. 711, coordinates of holes round a circle", Standing: Seen},
 	{ID: "faa-setback", By: "FAA", Title: "Advisory Circular 43.13-1B, Acceptable Methods, Techniques and Practices: Aircraft Inspection and Repair", Where: "table 4-7, setback K", Standing: SecondHand},
+	{ID: "mh31-segments", By: "Oberg, Jones, Horton and Ryffel", Title: "Machinery's Handbook, 31st edition", Where: "p. 50, 78 and 79, sectors and segments of circles", Standing: Seen},
+	{ID: "matheass-circle", By: "matheass.eu", Title: "MatheAss help, Circular sections", Where: "its example and application", Standing: Seen},
+	{ID: "vose-curves", By: "George L. Vose", Title: "Handbook of Railroad Construction", Where: "table of angles of deflection and radii; 6½° is misprinted there", Standing: SecondHand},
+	{ID: "lyons-ellipse", By: "Lyons and Plisga", Title: "Standard Handbook of Petroleum and Natural Gas Engineering, 2nd edition", Where: "p. 11, length of an ellipse's perimeter", Standing: Seen},
 }
 
 // ForCheck returns the source of that id, be it one that the sums rest on or

@@ -136,6 +136,60 @@ export interface Answer<R = Record<string, Result>> {
   cuts?: Onward[];
 }
 
+/** Arc or ellipse: Lays out a curve too large for a trammel, or an ellipse: points to mark, pins, string and arcs. */
+export interface ArcOffsetsResults {
+  /** Radius, m */
+  radius?: Value;
+  /** Radius may be off by, either way, m */
+  radius_off?: Value;
+  /** Chord, m */
+  chord?: Value;
+  /** Rise in the middle, m */
+  rise?: Value;
+  /** Length along the arc, m */
+  arc?: Value;
+  /** Angle at the centre, rad */
+  angle?: Value;
+  /** Area, m² */
+  area?: Value;
+  /** Centre to the middle of the torch, m */
+  arm?: Value;
+  /** Straight lines from point to point are off by, m */
+  gap?: Value;
+  /** Trammel: pencil to the pin on the short axis, m */
+  half_long?: Value;
+  /** Trammel: pencil to the pin on the long axis, m */
+  half_short?: Value;
+  /** String: pins apart, m */
+  pins?: Value;
+  /** String: length of the loop, m */
+  loop?: Value;
+  /** All round, m */
+  around?: Value;
+  /** A trammel set for the torch is off by, m */
+  path_off?: Value;
+  /** Radius of the ends, m */
+  end_radius?: Value;
+  /** Their centres from the middle, along, m */
+  end_centre?: Value;
+  /** Radius of the sides, m */
+  side_radius?: Value;
+  /** Their centres from the middle, across, m */
+  side_centre?: Value;
+  /** Arcs meet from the middle, along, m */
+  join_along?: Value;
+  /** Arcs meet from the middle, across, m */
+  join_up?: Value;
+  /** Torch's arm for the ends, m */
+  end_arm?: Value;
+  /** Torch's arm for the sides, m */
+  side_arm?: Value;
+  /** It leaves a true ellipse by at most, m */
+  oval_off?: Value;
+  /** Points to mark */
+  rows?: { along: Value; down?: Value; point: string; up: Value }[];
+}
+
 /** Bevel cut: Says how to lean the torch for a bevel, what metal that is, and where the line goes. */
 export interface BevelCutResults {
   /** Lean the torch from upright, rad */
@@ -173,7 +227,7 @@ export interface BracketDevelopResults {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "square-up" | "divide" | "bevel-cut" | "bracket-develop" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "arc-offsets" | "square-up" | "divide" | "bevel-cut" | "bracket-develop" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -540,6 +594,7 @@ export interface Fields {
   "air-hose": "flow" | "length" | "bore" | "pressure" | "needed" | "couplers" | "coupler_c" | "coupler_b" | "coupler_flow" | "k" | "fittings_length" | "wall" | "roughness" | "temperature" | "altitude" | "reference";
   "air-tank": "free_air" | "tank" | "demand" | "needed" | "cut_in" | "cut_out" | "share" | "duty" | "running" | "spell" | "after_flow" | "altitude" | "temperature" | "reference";
   "air-water": "inlet" | "humidity" | "flow" | "pressure" | "tank_temperature" | "machine_pressure" | "machine_temperature" | "bowl" | "practice" | "altitude" | "reference";
+  "arc-offsets": "curve" | "radius" | "chord" | "rise" | "arc" | "angle" | "long" | "short" | "kept_side" | "spaces" | "thickness" | "kerf" | "tape";
   "bevel-cut": "thickness" | "bevel" | "land" | "opens" | "guide" | "cup" | "contact" | "length" | "kerf";
   "bracket-develop": "thickness" | "radius" | "legs" | "first_leg" | "bends" | "width" | "allowance" | "k_factor";
   calibration: "tries" | "alloy" | "min_current" | "max_current" | "arc_volts" | "tips" | "max_current_2" | "efficiency";
@@ -1227,6 +1282,7 @@ export interface Results {
   "air-hose": AirHoseResults;
   "air-tank": AirTankResults;
   "air-water": AirWaterResults;
+  "arc-offsets": ArcOffsetsResults;
   "bevel-cut": BevelCutResults;
   "bracket-develop": BracketDevelopResults;
   calibration: CalibrationResults;

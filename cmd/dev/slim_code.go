@@ -10,6 +10,7 @@ import (
 // The instructions that are told apart: WebAssembly Core Specification 2.0, 5.4.
 const (
 	opUnreachable  = 0x00
+	opNop          = 0x01
 	opBlock        = 0x02
 	opLoop         = 0x03
 	opIf           = 0x04
@@ -29,6 +30,7 @@ const (
 	opGlobalGet    = 0x23
 	opGlobalSet    = 0x24
 	opI32Load      = 0x28 // the first that loads
+	opI64Load      = 0x29
 	opI32Load8U    = 0x2d
 	opI32Store     = 0x36
 	opI64Store     = 0x37
@@ -41,22 +43,28 @@ const (
 	opF64Const     = 0x44
 	opI32Eqz       = 0x45 // from here on to opLastSum nothing stands behind the code
 	opI32Eq        = 0x46
+	opI64Eqz       = 0x50
 	opI32Add       = 0x6a
 	opI32Sub       = 0x6b
 	opI32Mul       = 0x6c
 	opI32DivU      = 0x6e
 	opI32RemU      = 0x70
 	opI32And       = 0x71
+	opI64Add       = 0x7c
 	opI64Or        = 0x84
+	opI32Wrap      = 0xa7
+	opI64ExtendU   = 0xad
 	opLastSum      = 0xc4
 	opMore         = 0xfc // begins those with a second code
+	moreUnary      = 7    // the last that makes a whole number of a float
 	moreCopy       = 10
 	moreFill       = 11
 
-	noResult = 0x40 // the type of a block that leaves nothing
-	typeI32  = 0x7f
-	typeI64  = 0x7e
-	typeFunc = 0x60
+	wordAligned = 2    // what stands first behind an access to an i32
+	noResult    = 0x40 // the type of a block that leaves nothing
+	typeI32     = 0x7f
+	typeI64     = 0x7e
+	typeFunc    = 0x60
 )
 
 var errOtherCode = errors.New("an instruction is none that the Go linker writes")
@@ -111,11 +119,12 @@ func (r *codeReader) instruction() instruction {
 			i.table = append(i.table, r.number())
 		}
 	case op == opMore:
-		switch more := r.number(); {
-		case more <= 7: // whole numbers of floats
-		case more == moreCopy: // copies memory
+		i.value = r.number()
+		switch more := i.value; {
+		case more <= moreUnary:
+		case more == moreCopy: // memory
 			r.skip(2)
-		case more == moreFill: // fills it
+		case more == moreFill:
 			r.skip(1)
 		default:
 			r.failed = true
@@ -179,6 +188,8 @@ func slimCode(section []byte, idle map[int]bool, numbers map[int][]int) ([]byte,
 		} else if body, err = shortenBody(body); err != nil {
 			return nil, err
 		} else if body, err = shareNumber(body, firstCode+i); err != nil {
+			return nil, err
+		} else if body, err = reachBody(body); err != nil {
 			return nil, err
 		}
 		slim = binary.AppendUvarint(slim, uint64(len(body)))

@@ -89,3 +89,6 @@ type Onward struct {
 // AddCut adds a cut that follows from the layout: how thick the metal is along the
 // torch, how long one cut is, how often it is pierced, how many there are.
 func (a *Answer) AddCut(c Onward) { a.cuts = append(a.cuts, c) }
+
+// Cuts are those that follow from the layout.
+func (a *Answer) Cuts() []Onward { return a.cuts }

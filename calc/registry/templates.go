@@ -57,7 +57,9 @@ func (in Print) Of(answer *form.Answer) (Printed, error) {
 			return Printed{}, err
 		}
 		all = []drawing.Template{one}
-		name += "-" + one.Key
+	}
+	if in.As != "pdf" && len(all) == 1 {
+		name += "-" + all[0].Key
 	}
 	switch {
 	case in.As == "pdf":

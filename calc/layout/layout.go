@@ -17,6 +17,7 @@ var Calculators = []*form.Declaration{
 	&Divide,
 	&BevelCut,
 	&BracketDevelop,
+	&FrameLengths,
 	&NestStrip,
 	&ReleasePlan,
 }

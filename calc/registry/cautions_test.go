@@ -35,6 +35,7 @@ var cautioned = map[string][]string{
 	"arc-offsets": {safety.MadeDead, safety.ArcOn, "wanders"},
 	"circle-hole": {safety.MadeDead, safety.ArcOn},
 	"fault-rank":  nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
+	"frame-lengths":   {safety.ArcOn},
 	"bracket-develop": {"measure it", safety.ArcOn},
 }
 

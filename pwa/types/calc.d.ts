@@ -227,7 +227,7 @@ export interface BracketDevelopResults {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "arc-offsets" | "square-up" | "divide" | "bevel-cut" | "bracket-develop" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "arc-offsets" | "square-up" | "divide" | "bevel-cut" | "bracket-develop" | "frame-lengths" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -608,6 +608,7 @@ export interface Fields {
   "face-grade": "thickness" | "u" | "gap" | "height" | "rz5" | "n";
   "fault-rank": "signs" | "absent" | "checks" | "skipped" | "mended" | "open" | "tip_minutes" | "electrode_minutes" | "drain_minutes" | "air" | "power" | "duty" | "past_plan" | "passed" | "failed" | "worn" | "found" | "air_least" | "tips" | "fitted" | "generator" | "breaker" | "temperature";
   "fire-watch": "near" | "done" | "far" | "openings" | "behind" | "larger" | "smoulder" | "watch" | "local" | "since";
+  "frame-lengths": "make" | "wide" | "high" | "face" | "bar_depth" | "thickness" | "corner" | "through" | "frames" | "leg" | "other_leg" | "snip" | "nose" | "corner_angle" | "count" | "kerf";
   fume: "metal" | "coating" | "place" | "room" | "ceiling" | "cutters" | "hood";
   gauge: "metal" | "gauge" | "thickness" | "weight";
   generator: "output_current" | "output_volts" | "efficiency" | "power_factor" | "rating" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor" | "code_letter" | "start_factor" | "altitude" | "temperature";
@@ -673,6 +674,28 @@ export interface Frame {
   near: number;
   /** as Flat, there */
   nearFlat: number;
+}
+
+/** Frame and gusset: Cut lengths of a mitred or butted frame, long points and short points. Or a gusset with its corner snipped. */
+export interface FrameLengthsResults {
+  /** Pieces */
+  pieces?: { count: Value; long: Value; short: Value }[];
+  /** How each end is cut */
+  how?: string;
+  /** Outside diagonal, both the same, m */
+  diagonal?: Value;
+  /** Bar for all, end to end, m */
+  bar?: Value;
+  /** Ends to cut */
+  ends?: Value;
+  /** Long edge, m */
+  edge?: Value;
+  /** Corners, from where the legs meet */
+  points?: { along: Value; off: Value; point: string }[];
+  /** Length of one cut, m */
+  cut: Value;
+  /** Metal along the torch, at most, m */
+  thick: Value;
 }
 
 /** Fume and air: Says what is in the smoke of this metal and its coating. Says what air the place needs, and when not to cut at all. */
@@ -1296,6 +1319,7 @@ export interface Results {
   "face-grade": FaceGradeResults;
   "fault-rank": FaultRankResults;
   "fire-watch": FireWatchResults;
+  "frame-lengths": FrameLengthsResults;
   fume: FumeResults;
   gauge: GaugeResults;
   generator: GeneratorResults;

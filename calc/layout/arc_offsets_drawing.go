@@ -45,7 +45,11 @@ func drawArc(a *form.Answer, res ArcResult, kerf unit.Length, hole bool) {
 	addOrdinates(&d, res)
 	d.Add(drawing.Cut, line...)
 	d.Measure(drawing.Point{X: 0, Y: -0.1 * c}, drawing.Point{X: c, Y: -0.1 * c}, say(res.Chord))
-	d.Measure(drawing.Point{X: c / 2, Y: 0}, drawing.Point{X: c / 2, Y: h}, say(res.Rise))
+	if h > 0.2*c {
+		d.Measure(drawing.Point{X: c / 2, Y: 0}, drawing.Point{X: c / 2, Y: h}, say(res.Rise))
+	} else { // too flat to write in
+		d.Write(drawing.Point{X: c / 2, Y: h + 0.11*c}, "middle", "rise "+say(res.Rise))
+	}
 	a.DrawLayout(d)
 	radius := "Radius " + say(res.Radius)
 	if res.RadiusOff > 0 {
@@ -95,12 +99,12 @@ func (in EllipseInput) wasteSide() string {
 	return "around it"
 }
 
-// measureAxes writes both axes beside a closed curve.
+// measureAxes writes the long axis above a closed curve, and the short one on it.
 func measureAxes(a *form.Answer, d *drawing.Drawing, in EllipseInput) {
 	x, y := inMM(in.Long)/2, inMM(in.Short)/2
-	far := 0.26 * x
-	d.Measure(drawing.Point{X: -x, Y: -y - far}, drawing.Point{X: x, Y: -y - far}, form.SayAs(a, in.Long, unit.Marking))
-	d.Measure(drawing.Point{X: x + far, Y: -y}, drawing.Point{X: x + far, Y: y}, form.SayAs(a, in.Short, unit.Marking))
+	top := y + 0.26*x
+	d.Measure(drawing.Point{X: -x, Y: top}, drawing.Point{X: x, Y: top}, form.SayAs(a, in.Long, unit.Marking))
+	d.Measure(drawing.Point{Y: -y}, drawing.Point{Y: y}, form.SayAs(a, in.Short, unit.Marking))
 }
 
 func drawEllipse(a *form.Answer, in EllipseInput, res EllipseResult) {
@@ -116,7 +120,7 @@ func drawEllipse(a *form.Answer, in EllipseInput, res EllipseResult) {
 	d.Add(drawing.Station, drawing.Point{X: -pin}, up, drawing.Point{X: pin})
 	d.AddCircle(drawing.Station, drawing.Point{X: -pin}, 0.03*x)
 	d.AddCircle(drawing.Station, drawing.Point{X: pin}, 0.03*x)
-	d.Measure(drawing.Point{X: -pin, Y: -0.35 * y}, drawing.Point{X: pin, Y: -0.35 * y}, say(res.Pins))
+	d.Measure(drawing.Point{X: -pin, Y: -0.6 * y}, drawing.Point{X: pin, Y: -0.6 * y}, say(res.Pins))
 	measureAxes(a, &d, in)
 	a.DrawLayout(d)
 	t := drawing.Template{Key: "ellipse", Drawing: drawing.Drawing{Title: "Ellipse, " + size}, Notes: []string{
@@ -153,8 +157,9 @@ func drawOval(a *form.Answer, in EllipseInput, res OvalResult) {
 	d.Add(drawing.Station, side, join)
 	d.AddCircle(drawing.Station, end, 0.03*x)
 	d.AddCircle(drawing.Station, side, 0.03*x)
-	d.Measure(end, drawing.Point{X: x}, say(res.EndRadius))
-	d.Measure(side, drawing.Point{Y: y}, say(res.SideRadius))
+	d.AddCircle(drawing.Station, drawing.Point{X: -end.X}, 0.03*x)
+	d.Write(drawing.Point{X: -end.X, Y: -0.35 * y}, "middle", say(res.EndRadius))
+	d.Write(drawing.Point{X: -0.08 * x, Y: side.Y}, "end", say(res.SideRadius))
 	measureAxes(a, &d, in)
 	a.DrawLayout(d)
 	t := drawing.Template{Key: "oval", Drawing: drawing.Drawing{Title: "Oval, " + size}, Notes: []string{

@@ -89,14 +89,26 @@ func holeDrawing(a *form.Answer, cutout string, in HoleInput, res HoleResult) dr
 	if res.ByHand {
 		addLead(&d, in, res, middle)
 		p := res.Pierce.point(middle)
-		d.Write(drawing.Point{X: p.X + 0.08*x, Y: p.Y - 0.12*y}, "start", "pierce")
-		corner := drawing.Point{X: inMM(in.Length/2 - in.Corner), Y: -inMM(in.Width/2 - in.Corner)}
+		clear := 0.16 * math.Max(x, y) // of the line, for a text
+		low := math.Min(p.Y, y-clear)
+		if in.Disc {
+			low = math.Max(p.Y, y+clear/2)
+		}
+		d.Write(drawing.Point{X: p.X - 0.1*x, Y: low}, "end", "pierce")
+		corner := drawing.Point{X: -inMM(in.Length/2 - in.Corner), Y: -inMM(in.Width/2 - in.Corner)}
 		turn := math.Sqrt2 / 2 * inMM(res.Arm)
-		d.Measure(corner, drawing.Point{X: corner.X + turn, Y: corner.Y - turn}, say(res.Arm))
+		ends := drawing.Point{X: corner.X - turn, Y: corner.Y - turn}
+		if cutout == "round" {
+			d.Measure(corner, ends, say(res.Arm))
+		} else { // too short to write along
+			d.Add(drawing.Station, corner, ends)
+			d.AddCircle(drawing.Station, corner, 0.02*x)
+			d.Write(drawing.Point{X: corner.X + 0.04*x, Y: math.Min(corner.Y-0.04*x, -0.5*y)}, "start", "arm "+say(res.Arm))
+		}
 	}
 	d.Measure(drawing.Point{X: -x, Y: -y - 1.6*edge}, drawing.Point{X: x, Y: -y - 1.6*edge}, say(in.Length))
 	if cutout != "round" {
-		d.Measure(drawing.Point{X: x + 1.6*edge, Y: -y}, drawing.Point{X: x + 1.6*edge, Y: y}, say(in.Width))
+		d.Measure(drawing.Point{X: 0.3 * x, Y: -y}, drawing.Point{X: 0.3 * x, Y: y}, say(in.Width))
 	}
 	return d
 }
@@ -153,12 +165,19 @@ func patternDrawing(a *form.Answer, in PatternInput, p PatternResult) drawing.Dr
 	}
 	number := func(i int) {
 		c := at(i)
-		far := (R + r + 0.14*R) / R
+		far := (R + r + 0.16*R) / R
 		d.Write(drawing.Point{X: c.X * far, Y: c.Y * far}, "middle", strconv.Itoa(i+1))
 	}
 	number(0)
 	number(1)
-	d.Measure(at(0), at(1), say(p.Chord))
+	left := 0 // the chord at the left, where its text has room
+	next := func(i int) int { return (i + 1) % in.Holes }
+	for i := range p.Spots {
+		if at(i).X+at(next(i)).X < at(left).X+at(next(left)).X {
+			left = i
+		}
+	}
+	d.Measure(at(left), at(next(left)), say(p.Chord))
 	if p.Steps > 1 {
 		number(p.Steps)
 		d.Measure(at(0), at(p.Steps), say(p.Check))

@@ -6,6 +6,7 @@ import (
 
 	"kerfside/calc/drawing"
 	"kerfside/calc/drawing/paper"
+	"kerfside/calc/form"
 	"kerfside/calc/unit"
 
 	"pgregory.net/rapid"
@@ -245,6 +246,40 @@ func TestHoleTemplates(t *testing.T) {
 		for _, size := range []string{"a4", "letter"} {
 			if _, err := paper.PDF([]drawing.Template{one}, paper.Sheet{Size: size}); err != nil {
 				t.Errorf("%s on %s: %v", test.input, size, err)
+			}
+		}
+	}
+}
+
+// TestHoleDrawingsAreReadable: what holes and arcs draw holds at most six texts, and says
+// in words what it shows.
+func TestHoleDrawingsAreReadable(t *testing.T) {
+	for _, test := range []struct {
+		of    *form.Declaration
+		input string
+	}{
+		{of: &CircleHole, input: `{"diameter": "60mm", "thickness": "6mm"}`},
+		{of: &CircleHole, input: `{"cutout": "opening", "length": "300mm", "width": "200mm", "corner": "20mm", "thickness": "6mm"}`},
+		{of: &CircleHole, input: `{"diameter": "20mm", "thickness": "6mm", "pattern": "circle", "holes": 40, "circle": "1m"}`},
+		{of: &ArcOffsets, input: `{"radius": "3m", "chord": "1m", "spaces": 40}`},
+		{of: &ArcOffsets, input: `{"curve": "ellipse", "long": "500mm", "short": "300mm"}`},
+		{of: &ArcOffsets, input: `{"curve": "oval", "long": "500mm", "short": "300mm"}`},
+	} {
+		a, err := test.of.Calculator().Calculate([]byte(test.input))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(a.Pictures()) == 0 {
+			t.Errorf("%s %s draws nothing", test.of.Name, test.input)
+		}
+		for _, p := range a.Pictures() {
+			count := 0
+			for _, list := range []string{"texts", "measures"} {
+				rows, _ := p.Params[list].([][]any)
+				count += len(rows)
+			}
+			if count == 0 || count > 6 || p.Params["says"] == "" {
+				t.Errorf("%s %s: %d texts in the drawing, says %q", test.of.Name, test.input, count, p.Params["says"])
 			}
 		}
 	}

@@ -186,8 +186,13 @@ func (b Balance) speed(m material.Metal, alloy material.Alloy, w unit.Length, ha
 // Depth returns the thickness that the arc just severs at speed v: the inverse
 // of Sever.
 func (b Balance) Depth(m material.Metal, alloy material.Alloy, arc Arc, v unit.Speed) unit.Length {
-	have := float64(b.Efficiency) * float64(arc.Power())
-	return unit.Length(have / b.need(m, alloy, meltWidth*arc.Orifice, v/unit.Speed(b.Calibration)))
+	return b.Groove(m, alloy, arc.Power(), meltWidth*arc.Orifice, v)
+}
+
+// Groove returns how deep a groove of that mean width runs at speed v. It is a kerf that
+// does not go through: all of the arc's power that Efficiency leaves goes into its depth.
+func (b Balance) Groove(m material.Metal, alloy material.Alloy, power unit.Power, mean unit.Length, v unit.Speed) unit.Length {
+	return unit.Length(float64(b.Efficiency) * float64(power) / b.need(m, alloy, mean, v/unit.Speed(b.Calibration)))
 }
 
 // kerfRatio is kerf over orifice until a kerf was measured. From memory.

@@ -19,5 +19,6 @@ var Calculators = []*form.Declaration{
 	&BracketDevelop,
 	&FrameLengths,
 	&NestStrip,
+	&Gouge,
 	&ReleasePlan,
 }

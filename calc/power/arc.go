@@ -15,12 +15,20 @@ import (
 func LoadVolts(i unit.Current) unit.Voltage { return loadBase + loadRise*unit.Voltage(i) }
 
 const (
-	loadBase = 80 * unit.Volt
-	loadRise = 0.4 // V/A
+	loadBase  = 80 * unit.Volt
+	gougeBase = 100 * unit.Volt
+	loadRise  = 0.4 // V/A
 )
+
+// GougeVolts is LoadVolts for gouging, U2 = 100 + 0.4·I2: the arc is longer. From the
+// same standard, from memory, and no surer.
+func GougeVolts(i unit.Current) unit.Voltage { return gougeBase + loadRise*unit.Voltage(i) }
 
 // LoadLine says LoadVolts in a few signs, for what a field left empty stands for.
 func LoadLine() string { return unit.In(loadBase, "V") + " + " + unit.Figures(loadRise, 2) + " V/A" }
+
+// GougeLine is LoadLine for GougeVolts.
+func GougeLine() string { return unit.In(gougeBase, "V") + " + " + unit.Figures(loadRise, 2) + " V/A" }
 
 // Machine is a plasma source seen from the socket.
 type Machine struct {

@@ -36,6 +36,7 @@ var cautioned = map[string][]string{
 	"circle-hole": {safety.MadeDead, safety.ArcOn},
 	"fault-rank":  nil, "calibration": nil, "air-flow": nil, "job-cost": nil, "gauge": nil, "convert": nil,
 	"frame-lengths":   {safety.ArcOn},
+	"gouge":           {safety.MadeDead, safety.ArcOn, "Louder than cutting", "Melt flies far", safety.Fitted, "smear a crack shut", "manual"},
 	"bracket-develop": {"measure it", safety.ArcOn},
 }
 

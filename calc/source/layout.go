@@ -15,4 +15,5 @@ var layout = []Source{
 	{ID: "or-library-bins", By: "J. E. Beasley", Title: "OR-Library, one-dimensional bin packing", Where: "binpack5, t60_00: optimum 20", Standing: SecondHand},
 	{ID: "mh31-bends", By: "Oberg, Jones, Horton and Ryffel", Title: "Machinery's Handbook, 31st edition", Where: "p. 1421, lengths of bends and figure 13", Standing: Seen},
 	{ID: "din-6935", By: "DIN", Title: "DIN 6935, Cold bending of flat steel", Where: "allowance and a worked bend of 60 degrees, in pages of a table book", Standing: SecondHand},
+	{ID: "iec-60974-1-gouge", By: "IEC", Title: "IEC 60974-1, conventional load voltage of plasma gouging, U2 = 100 + 0.4·I2", Standing: Memory},
 }

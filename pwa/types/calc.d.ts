@@ -227,7 +227,7 @@ export interface BracketDevelopResults {
 }
 
 /** Every calculator. */
-export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "arc-offsets" | "square-up" | "divide" | "bevel-cut" | "bracket-develop" | "frame-lengths" | "nest-strip" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
+export type CalculatorName = "site-check" | "may-i-cut" | "cut-plan" | "rig-table" | "trial-strips" | "calibration" | "travel-pace" | "guide-offset" | "face-grade" | "air-flow" | "air-hose" | "air-tank" | "air-water" | "supply" | "generator" | "duty" | "work-lead" | "tip-wear" | "electrode-wear" | "photo-gauge" | "part-life" | "spares" | "job-plan" | "job-cost" | "pipe-saddle" | "pipe-mitre" | "pipe-wrap" | "circle-hole" | "arc-offsets" | "square-up" | "divide" | "bevel-cut" | "bracket-develop" | "frame-lengths" | "nest-strip" | "gouge" | "release-plan" | "piece-weight" | "gauge" | "convert" | "eye-shade" | "fire-watch" | "fume" | "noise-dose" | "fault-rank";
 
 /** Calibration: Learns from your own cuts how much faster or slower this rig severs than the reckoning says. */
 export interface CalibrationResults {
@@ -612,6 +612,7 @@ export interface Fields {
   fume: "metal" | "coating" | "place" | "room" | "ceiling" | "cutters" | "hood";
   gauge: "metal" | "gauge" | "thickness" | "weight";
   generator: "output_current" | "output_volts" | "efficiency" | "power_factor" | "rating" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor" | "code_letter" | "start_factor" | "altitude" | "temperature";
+  gouge: "metal" | "current" | "travel" | "torch_lean" | "weld" | "plate" | "groove" | "gap" | "cap" | "fillet" | "groove_wide" | "groove_deep" | "length" | "trial_width" | "trial_depth" | "width" | "gouge_volts";
   "guide-offset": "cup" | "kerf" | "keep" | "shape" | "radius";
   "job-cost": "length" | "speed" | "arc_time" | "labour" | "overhead" | "factor" | "beside" | "watch" | "watch_rate" | "set_price" | "set_life" | "material" | "current" | "arc_volts" | "efficiency" | "compressor" | "air_share" | "energy_price" | "margin";
   "job-plan": "cuts" | "window" | "window_for" | "done" | "marking" | "mark_out" | "mark_own" | "move_piece" | "move_own" | "move_row" | "row_own" | "between_runs" | "part_change" | "change_own" | "drain_stop" | "drain_own" | "drain_every" | "trap_minutes" | "gate" | "inspect" | "tip_minutes" | "tip_starts" | "tip_stock" | "tip_lives" | "electrode_minutes" | "electrode_starts" | "electrode_stock" | "electrode_lives" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity" | "fuel_rate" | "labour" | "overhead" | "watch" | "watch_rate" | "set_price" | "material" | "energy_price" | "compressor" | "margin";
@@ -768,6 +769,28 @@ export interface GeneratorResults {
   start_before?: "ok" | "tight" | "fails" | "doubt";
   /** Peak while it starts, arc burning, VA */
   start_power?: Value;
+}
+
+/** Gouge: Guesses the groove that a leaning arc melts out, and the passes that take a weld away. Widely in doubt. */
+export interface GougeResults {
+  /** Groove, deep, m */
+  groove_depth: Value;
+  /** Groove, wide, m */
+  groove_width: Value;
+  /** Passes, at least */
+  passes?: Value;
+  /** Arc time, s */
+  arc_time?: Value;
+  /** Ears without protection, a day (NIOSH), s */
+  noise: Value;
+  /** Section of one groove, m² */
+  section: Value;
+  /** Section that comes out, m² */
+  weld_section?: Value;
+  /** It weighs, kg/m */
+  weld_mass?: Value;
+  /** It rests on */
+  rests_on: string;
 }
 
 /** Guide offset: Tells how far from the line to clamp the straightedge. Sizes a template and a circle arm too. */
@@ -1323,6 +1346,7 @@ export interface Results {
   fume: FumeResults;
   gauge: GaugeResults;
   generator: GeneratorResults;
+  gouge: GougeResults;
   "guide-offset": GuideOffsetResults;
   "job-cost": JobCostResults;
   "job-plan": JobPlanResults;

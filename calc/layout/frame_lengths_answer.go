@@ -192,7 +192,7 @@ func answerGusset(a *form.Answer, in GussetInput, plate unit.Length, count int) 
 	if in.Snip > 0 {
 		d.Add(drawing.Hidden, res.Points[0], drawing.Point{}, res.Points[len(res.Points)-1])
 	}
-	d.Write(drawing.Point{X: (inMM(in.Leg)+far*cos)/2 + gap/2, Y: far*sin/2 + gap/2}, "start", say(res.Edge))
+	d.Write(drawing.Point{X: (inMM(in.Leg)+far*cos)/2 + gap, Y: far*sin/2 + gap/2}, "start", say(res.Edge))
 	a.DrawLayout(d)
 	a.AddTemplate(t)
 	worked := func(l unit.Length) string { return form.Worked(a, l, "mm", "in") }

@@ -88,8 +88,12 @@ func TestGougeLaws(t *testing.T) {
 		}
 		trial := in
 		trial.TrialWidth, trial.TrialDepth = res.About.Width, res.About.Depth
-		if own := mustGouge(t, trial); own.About != res.About || float64(own.High.Area/own.Low.Area) >= float64(res.High.Area/res.Low.Area) {
-			t.Fatalf("%+v: the same groove measured is %+v, want a narrower range", in, own)
+		own := mustGouge(t, trial)
+		if spread := float64(own.High.Area / own.Low.Area); own.About != res.About || math.Abs(spread-1.3*1.3) > 1e-9 {
+			t.Fatalf("%+v: the same groove measured is %+v, want 1.3 either way", in, own)
+		}
+		if spread := float64(res.High.Area / res.Low.Area); in.Width > 0 && math.Abs(spread-4) > 1e-9 || spread < 3 {
+			t.Fatalf("%+v: half and twice the power are sections of 1 to %v", in, spread)
 		}
 	}
 }

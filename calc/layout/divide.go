@@ -1,14 +1,11 @@
 package layout
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
-	"kerfside/calc/drawing"
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
-	"kerfside/calc/safety"
 	"kerfside/calc/source"
 	"kerfside/calc/unit"
 )
@@ -177,57 +174,4 @@ func runDivide(r *form.Reader, a *form.Answer) error {
 		a.AddCut(form.Onward{Name: "Cut into equal pieces", Fields: map[string]string{"thickness": asTyped(a, thickness, unit.Plate), "length": asTyped(a, across, unit.Marking), "count": strconv.Itoa(cuts)}})
 	}
 	return nil
-}
-
-func sayDivide(a *form.Answer, in DivideInput, res DivideResult) {
-	worked := func(l unit.Length) string { return workedLength(a, l) }
-	between := in.Length - in.Start - in.End
-	if in.Start+in.End > 0 {
-		a.Step("between what is kept off: %s − %s − %s = %s", worked(in.Length), worked(in.Start), worked(in.End), worked(between))
-	}
-	switch in.Into {
-	case "pieces":
-		a.Step("a piece = (%s − %d × %s) ÷ %d = %s", worked(between), res.Count-1, form.SayAs(a, in.Kerf, unit.Kerf), res.Count, worked(res.Each))
-		a.Caution("The kerf lies beyond each mark. Measure from the left end again for each piece.")
-		a.Caution(safety.Return)
-	case "marks":
-		a.Step("a step = %s ÷ %d = %s", worked(between), res.Count-1, worked(res.Each))
-		a.Caution("Measure each mark from the left end: a small error in a step is there again at each mark.")
-	default:
-		a.Step("a gap = (%s − %d × %s) ÷ %d = %s", worked(between), res.Count, worked(in.Bar), res.Count+1, worked(res.Each))
-		a.Caution("For a guard or a rail the local code sets the widest gap.")
-		a.Caution("Measure each bar from the left end: a small error in a gap is there again at each bar.")
-	}
-}
-
-// drawDivide shows the length with its parts; its height says nothing.
-func drawDivide(a *form.Answer, in DivideInput, res DivideResult) drawing.Drawing {
-	long := inMM(in.Length)
-	high := long / 8
-	d := drawing.Drawing{Title: "Parts", Says: fmt.Sprintf("%d parts, each %s, from one to the next %s.", res.Count, form.SayAs(a, res.Each, unit.Marking), form.SayAs(a, res.Step, unit.Marking))}
-	box := func(from, to unit.Length) []drawing.Point {
-		return []drawing.Point{{X: inMM(from)}, {X: inMM(to)}, {X: inMM(to), Y: high}, {X: inMM(from), Y: high}}
-	}
-	for i, p := range res.At {
-		switch {
-		case in.Into == "pieces" && i+1 < len(res.At):
-			d.Fill(drawing.Kerf, box(p.To, p.To+in.Kerf)...)
-			d.Add(drawing.Cut, drawing.Point{X: inMM(p.To)}, drawing.Point{X: inMM(p.To), Y: high})
-		case in.Into == "marks":
-			d.Add(drawing.Cut, drawing.Point{X: inMM(p.From)}, drawing.Point{X: inMM(p.From), Y: high})
-		case in.Into == "bars":
-			d.Fill(drawing.Solid, box(p.From, p.To)...)
-			d.AddClosed(drawing.Cut, box(p.From, p.To)...)
-		}
-	}
-	if in.Start > 0 {
-		d.Fill(drawing.Waste, box(0, in.Start)...)
-	}
-	if in.End > 0 {
-		d.Fill(drawing.Waste, box(in.Length-in.End, in.Length)...)
-	}
-	d.AddClosed(drawing.Metal, box(0, in.Length)...)
-	from, to := in.Start, in.Start+res.Each // the first piece, step or gap
-	d.Measure(drawing.Point{X: inMM(from), Y: high * 1.3}, drawing.Point{X: inMM(to), Y: high * 1.3}, form.SayAs(a, res.Each, unit.Marking))
-	return d
 }

@@ -3,7 +3,6 @@ package layout
 import (
 	"math"
 
-	"kerfside/calc/drawing"
 	"kerfside/calc/form"
 	"kerfside/calc/problem"
 	"kerfside/calc/source"
@@ -126,7 +125,7 @@ func runSquare(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "should_be", res.Diagonal)
 	a.Step("square: √(%s² + %s²) = %s", worked(in.A), worked(in.B), worked(res.Diagonal))
 	if in.D1 > 0 {
-		says, verdict := sayYesOrWhich(a, in, res)
+		says, verdict := squareVerdict(a, in, res)
 		a.PutWord("verdict", verdict)
 		a.PutWord("says", says)
 		form.Put(a, "out", max(res.Out, -res.Out))
@@ -144,48 +143,4 @@ func runSquare(r *form.Reader, a *form.Answer) error {
 	a.Caution("Measure in millimetres or in feet and inches, never in decimal feet read as inches.")
 	a.Caution("Tack first, measure again, then weld: heat draws a frame out of square.")
 	return nil
-}
-
-// sayYesOrWhich is the verdict and its word.
-func sayYesOrWhich(a *form.Answer, in SquareInput, res SquareResult) (says, verdict string) {
-	say := func(l unit.Length) string { return form.SayAs(a, max(l, -l), unit.Marking) }
-	slack := form.SayAs(a, res.Doubt, unit.Slack)
-	side := "the end of the second leg"
-	if in.Frame {
-		side = "one length along the other"
-	}
-	switch {
-	case in.Frame && max(res.Sides, -res.Sides) > res.SideSure:
-		more := map[bool]string{true: "longer", false: "shorter"}[res.Sides > 0]
-		return "sides", "A side is wrong, or it does not lie flat. The diagonals are " + say(res.Sides) + " " + more + " than these sides allow. Measure the sides again first."
-	case max(res.Out, -res.Out) <= res.Doubt:
-		return "square", "Square as far as the tape tells: within " + slack + "."
-	case in.Frame:
-		which := map[bool]string{true: "first", false: "other"}[res.Out > 0]
-		return "out", "Push the ends of the " + which + " diagonal together: it is the longer one. Shift " + side + " by " + say(res.Out) + "."
-	case res.Out > 0:
-		return "out", "The corner is too open. Move " + side + " in by " + say(res.Out) + "."
-	}
-	return "out", "The corner is too closed. Move " + side + " out by " + say(res.Out) + "."
-}
-
-// drawSquare shows the corner or the frame as it was measured, over a square one.
-func drawSquare(in SquareInput, res SquareResult, say func(unit.Length) string) drawing.Drawing {
-	a, b := inMM(in.A), inMM(in.B)
-	sin, cos := math.Sincos(float64(res.Angle))
-	top := drawing.Point{X: b * cos, Y: b * sin}
-	d := drawing.Drawing{Title: "As it is", Says: "Legs of " + say(in.A) + " and " + say(in.B) + ". A square corner has a diagonal of " + say(res.Diagonal) + "."}
-	end := drawing.Point{X: a}
-	if in.Frame {
-		d.AddClosed(drawing.Hidden, drawing.Point{}, drawing.Point{X: a}, drawing.Point{X: a, Y: b}, drawing.Point{Y: b})
-		d.AddClosed(drawing.Cut, drawing.Point{}, end, drawing.Point{X: a + top.X, Y: top.Y}, top)
-		d.Add(drawing.Centre, drawing.Point{}, drawing.Point{X: a + top.X, Y: top.Y})
-	} else {
-		d.Add(drawing.Hidden, drawing.Point{}, drawing.Point{Y: b})
-		d.Add(drawing.Cut, end, drawing.Point{}, top)
-	}
-	d.Add(drawing.Centre, end, top)
-	d.Measure(drawing.Point{Y: -b / 8}, drawing.Point{X: a, Y: -b / 8}, say(in.A))
-	d.Write(drawing.Point{X: (a + top.X) / 2, Y: top.Y/2 + b/20}, "middle", say(res.Diagonal))
-	return d
 }

@@ -123,13 +123,13 @@ func TestPrintRefuses(t *testing.T) {
 		kind  problem.Kind
 		field string
 	}{
-		{`{"calculator": "no-such", "as": "pdf"}`, problem.Unknown, ""},
-		{`{"calculator": "pipe-wrap", "as": "pdf", "paper": "a4", "input": {}}`, problem.Missing, "size"},
-		{`{"calculator": "pipe-wrap", "as": "png", "input": ` + pipe + `}`, problem.Unknown, "as"},
-		{`{"calculator": "pipe-wrap", "as": "pdf", "paper": "a5", "input": ` + pipe + `}`, problem.Unknown, "paper"},
-		{`{"calculator": "pipe-wrap", "as": "dxf", "template": "hole", "input": ` + pipe + `}`, problem.Unknown, ""},
-		{`{"calculator": "convert", "as": "pdf", "paper": "a4", "input": {"from": "1in", "to": "mm"}}`, problem.Unknown, ""},
-		{`no`, problem.Malformed, ""},
+		{in: `{"calculator": "no-such", "as": "pdf"}`, kind: problem.Unknown, field: ""},
+		{in: `{"calculator": "pipe-wrap", "as": "pdf", "paper": "a4", "input": {}}`, kind: problem.Missing, field: "size"},
+		{in: `{"calculator": "pipe-wrap", "as": "png", "input": ` + pipe + `}`, kind: problem.Unknown, field: "as"},
+		{in: `{"calculator": "pipe-wrap", "as": "pdf", "paper": "a5", "input": ` + pipe + `}`, kind: problem.Unknown, field: "paper"},
+		{in: `{"calculator": "pipe-wrap", "as": "dxf", "template": "hole", "input": ` + pipe + `}`, kind: problem.Unknown, field: ""},
+		{in: `{"calculator": "convert", "as": "pdf", "paper": "a4", "input": {"from": "1in", "to": "mm"}}`, kind: problem.Unknown, field: ""},
+		{in: `no`, kind: problem.Malformed, field: ""},
 	} {
 		v, err := Call("templates", []byte(c.in))
 		var p *problem.Error

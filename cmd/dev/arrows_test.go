@@ -26,7 +26,7 @@ var calcExtra = map[string]map[string]bool{
 	"calc/source":   set("sync"),
 	"calc/sheet":    set("unicode/utf8"),
 	"calc/ics":      set("unicode/utf8"),
-	"calc/outside":  set("bytes", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOnlyTestsImport
+	"calc/outside":  set("bytes", "encoding/xml", "os", "os/exec", "path/filepath", "runtime", "testing"), // see TestOnlyTestsImport
 
 	"calc/listen/listentest": set("bytes", "encoding/binary", "math/rand/v2"), // see TestOnlyTestsImport
 

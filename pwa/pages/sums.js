@@ -22,13 +22,14 @@ export class SumsPage {
     };
     at.find.addEventListener("input", show);
     show();
+    if (location.hash) document.getElementById(location.hash.slice(1))?.scrollIntoView();
   }
 }
 
 /** @param {string} place @param {import("../types/calc.js").Description[]} list */
 function section(place, list) {
   if (list.length === 0) return "";
-  return make("section", { class: "section" }, make("h2", { text: say(`sums.${place}`) }),
+  return make("section", { class: "section", id: place }, make("h2", { text: say(`sums.${place}`) }),
     make("ul", { class: "list" }, ...list.map((c) => make("li", {}, make("a", { class: "list__item", href: `/sum/${c.name}` },
       make("b", { text: c.title }), make("span", { text: c.about }))))));
 }

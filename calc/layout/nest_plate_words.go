@@ -1,0 +1,54 @@
+package layout
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"kerfside/calc/form"
+	"kerfside/calc/unit"
+)
+
+// plates tells a plan of plates.
+func (n nestWords) plates(in PlateInput, res PlateResult) {
+	a := n.a
+	of := unit.Count(len(res.Plates), "plate", "plates")
+	if res.Proven {
+		a.PutWord("verdict", upper(of)+". Fewer have not the area.")
+	} else {
+		a.PutWord("verdict", upper(of)+", the best plan found. By area alone it would be "+strconv.Itoa(res.Least)+".")
+	}
+	a.PutYes("proven", res.Proven)
+	a.PutCount("takes", len(res.Plates))
+	a.PutCount("least", res.Least)
+	form.Put(a, "waste", unit.Ratio(1-float64(res.Pieces/res.Used)))
+	form.Put(a, "cut", res.Cut)
+	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
+	var rows, kept []*form.Row
+	size := func(p Placed) string { return n.mm(p.Length) + " × " + n.mm(p.Width) }
+	for i, p := range res.Plates {
+		for _, o := range p.Pieces {
+			row := a.NewRow()
+			row.PutWord("plate", strconv.Itoa(i+1))
+			row.PutWord("piece", strings.TrimSpace(o.Name+" "+size(o)))
+			form.PutCell(row, "along", mark, o.X)
+			form.PutCell(row, "up", mark, o.Y)
+			rows = append(rows, row)
+		}
+		for _, o := range p.Left {
+			if o.Length >= n.keep && o.Width >= n.keep {
+				kept = append(kept, n.offcut(size(o), fmt.Sprintf("plate %d", i+1)))
+			}
+		}
+		if i < 2 {
+			a.DrawLayout(n.drawPlate(in, p, i))
+		}
+	}
+	a.PutRows("places", rows)
+	a.PutRows("offcuts", kept)
+	a.Step("a piece takes its length and width and a kerf of %s each way; edge to edge, %s", form.SayAs(a, in.Kerf, unit.Kerf), unit.Count(res.Cuts, "cut", "cuts"))
+	a.Caution("Cut edge to edge in turn: each cut parts what is left in two. Heat draws long thin strips: let them cool between.")
+	if n.thickness > 0 {
+		a.AddCut(form.Onward{Name: "Pieces out of plate", Fields: map[string]string{"thickness": asTyped(a, n.thickness, unit.Plate), "length": asTyped(a, res.Cut, unit.Marking), "count": "1"}})
+	}
+}

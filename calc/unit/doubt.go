@@ -175,9 +175,9 @@ func inches(n float64, d Doubt) (step float64, ruled bool) {
 		step = 1.0 / 32
 	}
 	switch {
+	case d.Sort == Marking: // a rule has no mark below its finest
 	case n < 3.0/64:
 		return figure(n, 2), false
-	case d.Sort == Marking:
 	case n < 5.0/32 && d.Share == 0 && math.Abs(n-math.Round(n/step)*step) > 0.02*n: // of no plate
 		return figure(n, 2), false
 	case n > 100:

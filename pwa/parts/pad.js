@@ -49,8 +49,10 @@ export class Pad extends Asking {
     this.at.label.textContent = question.label;
     this.#split(question.value ?? "");
     this.#fresh = true;
-    this.at.units.replaceChildren(...this.#units().map((u) => this.#unitKey(u)));
-    this.at.units.hidden = this.#units().length === 0;
+    const units = this.#units();
+    if (!units.includes(this.#unit) && this.#unit) units.push(this.#unit);
+    this.at.units.replaceChildren(...units.map((u) => this.#unitKey(u)));
+    this.at.units.hidden = units.length === 0;
     this.at.chips.replaceChildren(...(question.chips ?? []).map((c) => make("button", { class: "chip", type: "button", text: c, onclick: () => (this.#split(c), this.#done()) })));
     this.#show();
     return this.open();
@@ -62,12 +64,12 @@ export class Pad extends Asking {
     return [...(this.#question.units ?? []), ...(this.#question.gauge ? ["ga"] : [])];
   }
 
-  /** Parts a text such as 1-1/2in into number and unit. @param {string} text */
+  /** Parts a text such as 1-1/2in into number and unit; a unit that is not offered stays what it is, as in 3m. @param {string} text */
   #split(text) {
     const match = /^\s*([-−]?[\d.,/\s-]*)(.*)$/.exec(text);
     this.#number = (match?.[1] ?? "").trim();
     const unit = (match?.[2] ?? "").trim();
-    this.#unit = this.#units().includes(unit) ? unit : (this.#units().find((u) => u.toLowerCase() === unit.toLowerCase()) ?? this.#units()[0] ?? "");
+    this.#unit = this.#units().includes(unit) ? unit : (this.#units().find((u) => u.toLowerCase() === unit.toLowerCase()) ?? (unit || (this.#units()[0] ?? "")));
   }
 
   /** @param {string} name */

@@ -29,6 +29,17 @@ function resultOf(question, pad = new Pad()) {
 
 const lengths = { units: ["mm", "in"], gauge: true };
 
+test("a chip in a unit that is not offered is that, and not the number in the usual one", async () => {
+  const pad = resultOf({ ...lengths, chips: ["500mm", "3m", "8ft"] });
+  [...pad.at("chips").children][1].click();
+  assert.equal(await pad.answer, "3m");
+  const again = resultOf({ ...lengths, value: "3m" }, pad.pad);
+  assert.deepEqual([...again.at("units").children].map((key) => key.dataset.unit), ["mm", "in", "ga", "m"]);
+  again.press("4");
+  again.done();
+  assert.equal(await again.answer, "4m");
+});
+
 test("the first key takes the place of what stood there, the others follow it", async () => {
   const pad = resultOf({ ...lengths, value: "6mm" });
   assert.equal(pad.shows(), "6 mm");
@@ -52,8 +63,8 @@ test("Delete first empties it, which is an answer of its own; leaving is none", 
   assert.equal(await again.answer, null);
 });
 
-test("a value keeps its unit if that is offered, whatever its case, else it has the usual one", async () => {
-  for (const [value, want] of [["1-1/2in", "1-1/2 in"], ["1/4IN", "1/4 in"], ["16ga", "16 ga"], ["3ft", "3 mm"], ["", "–"], ["0,8 mm", "0,8 mm"]]) assert.equal(resultOf({ ...lengths, value }).shows(), want, value);
+test("a value keeps its unit, whatever its case, and one without has the usual one", async () => {
+  for (const [value, want] of [["1-1/2in", "1-1/2 in"], ["1/4IN", "1/4 in"], ["16ga", "16 ga"], ["3ft", "3 ft"], ["3", "3 mm"], ["", "–"], ["0,8 mm", "0,8 mm"]]) assert.equal(resultOf({ ...lengths, value }).shows(), want, value);
   const pad = resultOf({ ...lengths, value: "6mm" });
   pad.unit("in");
   pad.press("1", "/", "4");

@@ -29,7 +29,7 @@ var ReleasePlan = form.Declaration{Name: "release-plan", Make: func() form.Calcu
 				form.Field{Key: "lean", Label: "Its angle, from the horizontal", Takes: form.Number[unit.Angle]("°", "°"), Default: "90°", Basis: source.Neutral, Chips: []string{"90°", "60°", "45°"}, Only: form.When("kind", Strap), Limits: form.Within(unit.Degree, 90*unit.Degree)},
 				form.Field{Key: "across", Label: "Beside the middle line", Takes: marking(), Default: "0mm", Basis: source.Neutral, Fine: true, Limits: across},
 				form.Field{Key: "name", Label: "Name", Takes: form.Text(), Optional: true})},
-			{Key: "cuts", Label: "Cuts", Help: "In the order in which you mean to make them", Optional: true, Takes: form.List(form.EachRow{Name: "Cut", Shown: "{name} · {what?} {at} {hold} · {drops?}", Bare: []string{"at"}, Ordered: true, Most: mostCutsFree},
+			{Key: "cuts", Label: "Cuts", Help: "In the order in which you mean to make them", Optional: true, Takes: form.List(form.EachRow{Name: "Cut", Shown: "{name} · {what?} {at} {hold} · {drops?}", Bare: []string{"at", "drops"}, Ordered: true, Most: mostCutsFree},
 				form.Field{Key: "what", Label: "It cuts", Takes: form.OneOf("through", "Through the piece", "hold", "A weld or strap free"), Default: "through"},
 				form.Field{Key: "at", Label: "Where", Help: "From the left end", Takes: marking(), Only: form.When("what", "through"), Limits: along},
 				form.Field{Key: "hold", Label: "Which hold", Help: "Its number in the list of holds", Takes: form.Count(), Only: form.When("what", "hold"), Chips: []string{"1", "2", "3"}, Limits: form.WithinCount(1, mostHolds)},

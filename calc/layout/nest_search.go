@@ -31,17 +31,19 @@ func (s *search) branch(i int, bins []bin, cost int64, after int) {
 	if i == 0 || s.items[i-1].size != it.size {
 		after = 0
 	}
-	put := func(n int) {
+	put := func(n, after int) {
 		b := &bins[n]
 		b.room -= it.size
 		b.items = append(b.items, it)
-		s.branch(i+1, bins, cost, n)
+		s.branch(i+1, bins, cost, after)
 		b.items = b.items[:len(b.items)-1]
 		b.room += it.size
 	}
 	for n := after; n < len(bins); n++ {
 		if bins[n].room == it.size {
-			put(n) // fills it: no other place is better
+			// It fills the bar: no other place is better. Those of its length may still go to
+			// bars before this one, which none of them was tried in.
+			put(n, after)
 			return
 		}
 	}
@@ -49,7 +51,7 @@ func (s *search) branch(i int, bins []bin, cost int64, after int) {
 	for n := after; n < len(bins); n++ {
 		if room := bins[n].room; room > it.size && !slices.Contains(tried, room) {
 			tried = append(tried, room)
-			put(n)
+			put(n, n)
 		}
 	}
 	for sort, room := range s.room {

@@ -89,6 +89,48 @@ func TestBarsLeast(t *testing.T) {
 	})
 }
 
+// TestSearchAlone: the search finds the least stock without a plan to begin with, where
+// many pieces are alike and one of them fills a bar to its end.
+func TestSearchAlone(t *testing.T) {
+	alone := func(bars []Bar, tenths ...int) (got, least unit.Length) {
+		in := BarsInput{Stock: bars}
+		for _, l := range tenths {
+			in.Pieces = append(in.Pieces, BarPiece{Length: unit.Length(l) * metre / 10, Count: 1})
+		}
+		p, err := newPacking(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := &search{packing: p, best: plan{left: p.items}}
+		s.branch(0, nil, 0, 0)
+		return unit.Length(s.best.cost) * tick, leastStock(in)
+	}
+	for _, c := range []struct {
+		bars   []Bar
+		tenths []int
+	}{
+		{bars: []Bar{{Length: 0.9 * metre}}, tenths: []int{6, 4, 4, 1, 1}},
+		{bars: []Bar{{Length: 2.3 * metre}}, tenths: []int{13, 13, 11, 11, 4, 4, 1, 1}},
+		{bars: []Bar{{Length: 1.9 * metre}, {Length: 1.2 * metre, Count: 2}}, tenths: []int{11, 9, 9, 1, 1, 1}},
+	} {
+		if got, least := alone(c.bars, c.tenths...); math.Abs(float64(got-least)) > 1e-9 {
+			t.Fatalf("%v of %v take %v, and can do with %v", c.tenths, c.bars, got, least)
+		}
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		long := rapid.IntRange(6, 26).Draw(t, "bar")
+		bars := []Bar{{Length: unit.Length(long) * metre / 10}}
+		if rapid.Bool().Draw(t, "an off-cut") {
+			bars = append(bars, Bar{Length: unit.Length(rapid.IntRange(3, long).Draw(t, "off-cut")) * metre / 10, Count: rapid.IntRange(1, 2).Draw(t, "there")})
+		}
+		lengths := rapid.SliceOfN(rapid.IntRange(1, long*2/3), 2, 4).Draw(t, "lengths")
+		pieces := rapid.SliceOfN(rapid.SampledFrom(lengths), 5, 8).Draw(t, "pieces")
+		if got, least := alone(bars, pieces...); math.Abs(float64(got-least)) > 1e-9 {
+			t.Errorf("it takes %v, and can be done with %v", got, least)
+		}
+	})
+}
+
 // leastStock tries every set of pieces for the next bar, by dynamic programming over sets.
 func leastStock(in BarsInput) unit.Length {
 	n := len(in.Pieces)

@@ -189,7 +189,7 @@ func slimCode(section []byte, idle map[int]bool, numbers map[int][]int) ([]byte,
 			return nil, err
 		} else if body, err = shareNumber(body, firstCode+i); err != nil {
 			return nil, err
-		} else if body, err = reachBody(body); err != nil {
+		} else if body, err = tidyBody(body); err != nil {
 			return nil, err
 		}
 		slim = binary.AppendUvarint(slim, uint64(len(body)))

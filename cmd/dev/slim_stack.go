@@ -12,8 +12,8 @@ import (
 // where for an access, which has an offset, the first is enough: a sixth of all
 // instructions go.
 
-// reachBody has a function's accesses to places on the stack reach there by offsets.
-func reachBody(body []byte) ([]byte, error) {
+// tidyBody says in short what a function says at length.
+func tidyBody(body []byte) ([]byte, error) {
 	_, r, err := readLocals(body)
 	if err != nil {
 		return nil, err
@@ -23,7 +23,12 @@ func reachBody(body []byte) ([]byte, error) {
 		return nil, err
 	}
 	short := slices.Clone(body[:len(body)-len(r.rest)])
-	for _, c := range merge(reach(code)) {
+	code = reach(code)
+	for n := 0; n != len(code); { // one makes room for the other
+		n = len(code)
+		code = late(merge(code))
+	}
+	for _, c := range code {
 		short = append(short, c.bytes...)
 	}
 	return short, nil

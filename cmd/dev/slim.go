@@ -69,9 +69,13 @@ func slimWasm(linked []byte) ([]byte, error) {
 		if len(pieces) > 1 { // else it is slim
 			memory := join(pieces)
 			var code []*places
+			var constants map[uint32]bool
 			for _, s := range sections {
 				if s.id == sectionCode {
 					if code, err = readPlaces(s.bytes); err != nil {
+						return nil, err
+					}
+					if constants, err = readConstants(s.bytes); err != nil {
 						return nil, err
 					}
 				}
@@ -80,7 +84,7 @@ func slimWasm(linked []byte) ([]byte, error) {
 				return nil, err
 			}
 			dropTables(memory.bytes)
-			if starts, err = takeFunctions(memory, countImports(sections)); err != nil {
+			if starts, err = takeTables(memory, countImports(sections), constants); err != nil {
 				return nil, err
 			}
 			sections[i].bytes = memory.section()

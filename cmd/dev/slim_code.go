@@ -50,6 +50,7 @@ const (
 	opI32DivU      = 0x6e
 	opI32RemU      = 0x70
 	opI32And       = 0x71
+	opI32ShrU      = 0x76
 	opI64Add       = 0x7c
 	opI64Or        = 0x84
 	opI32Wrap      = 0xa7
@@ -66,6 +67,9 @@ const (
 	typeI64     = 0x7e
 	typeFunc    = 0x60
 )
+
+// signBit of the last byte of a signed LEB128 says that it is negative.
+const signBit = 0x40
 
 var errOtherCode = errors.New("an instruction is none that the Go linker writes")
 
@@ -94,6 +98,31 @@ func readCode(code []byte) ([]instruction, error) {
 		all = append(all, i)
 	}
 	return all, nil
+}
+
+// eachCode hands on the instructions of each function of a code section.
+func eachCode(section []byte, to func(i int, code []instruction)) error {
+	r := bytes.NewReader(section)
+	n, err := binary.ReadUvarint(r)
+	if err != nil {
+		return err
+	}
+	for i := range int(n) {
+		body, err := readBytes(r)
+		if err != nil {
+			return err
+		}
+		_, c, err := readLocals(body)
+		if err != nil {
+			return err
+		}
+		code, err := readCode(c.rest)
+		if err != nil {
+			return err
+		}
+		to(i, code)
+	}
+	return nil
 }
 
 type codeReader struct {

@@ -25,29 +25,11 @@ type places struct {
 
 // readPlaces returns them for each function of a code section, and nil for one whose
 // code is not as usual.
-func readPlaces(section []byte) ([]*places, error) {
-	r := bytes.NewReader(section)
-	n, err := binary.ReadUvarint(r)
-	if err != nil {
-		return nil, err
-	}
-	var all []*places
-	for i := range int(n) {
-		body, err := readBytes(r)
-		if err != nil {
-			return nil, err
-		}
-		_, c, err := readLocals(body)
-		if err != nil {
-			return nil, err
-		}
-		code, err := readCode(c.rest)
-		if err != nil {
-			return nil, err
-		}
+func readPlaces(section []byte) (all []*places, err error) {
+	err = eachCode(section, func(i int, code []instruction) {
 		all = append(all, placesIn(code, firstCode+i))
-	}
-	return all, nil
+	})
+	return all, err
 }
 
 func placesIn(code []instruction, number int) *places {

@@ -100,8 +100,7 @@ func namesPlace(code []instruction) (further int, ok bool) {
 
 // positive says of a constant whether it is not negative and small enough for an offset.
 func (i instruction) positive() bool {
-	const sign = 0x40
-	return len(i.bytes) <= 5 && i.bytes[len(i.bytes)-1]&sign == 0
+	return len(i.bytes) <= 5 && i.bytes[len(i.bytes)-1]&signBit == 0
 }
 
 // accesses says whether it loads or stores.

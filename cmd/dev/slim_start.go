@@ -48,10 +48,14 @@ type starter struct {
 	// names; and of the list that functions are found by, where the words lie until then
 	list, names, find, findEnd int
 	stretches                  int
+
+	types           int // address that the first step to a type with a hash to be made is from
+	steps, stepsEnd int
 }
 
-// takeFunctions takes out of a program's memory what the start function will put there.
-func takeFunctions(p piece, imports int) (*starter, error) {
+// takeTables takes out of a program's memory what the start function will put there. The
+// constants are those of its code.
+func takeTables(p piece, imports int, constants map[uint32]bool) (*starter, error) {
 	t, err := readFunctions(p.bytes)
 	if err != nil {
 		return nil, err
@@ -88,6 +92,15 @@ func takeFunctions(p piece, imports int) (*starter, error) {
 		binary.LittleEndian.PutUint32(find[4*k:], uint32(s.find+to))
 		to += copy(find[to:], of)
 	}
+	steps, err := module.takeHashes(constants)
+	if err != nil {
+		return nil, err
+	}
+	if to+len(steps) > len(find) {
+		return nil, errOtherTable
+	}
+	s.types = module.firstType()
+	s.steps, s.stepsEnd = s.find+to, s.find+to+copy(find[to:], steps)
 	if s.list%8 != 0 || imports+t.functions >= 100_000 {
 		return nil, errOtherTable
 	}
@@ -211,6 +224,15 @@ func (s *starter) start(words int) []byte {
 			a.get(n).i32(10).op(opI32DivU).set(n)
 			a.add(digit, -1)
 		})
+		a.add(i, 1)
+	})
+	a.i32(s.types).set(f)
+	a.i32(s.steps).set(i)
+	a.until(func() { a.get(i).i32(s.stepsEnd).op(opI32Eq) }, func() {
+		a.get(f).get(i).at(opI32Load8U, 0).set(n).get(n).i32(hashStep).op(opI32Mul).op(opI32Add).set(f)
+		a.get(n).i32(hashSkip).op(opI32Eq, opI32Eqz, opIf, noResult)
+		a.get(f).get(f).i32(hashFactor-1<<32).op(opI32Mul).i32(hashShift).op(opI32ShrU).at(opI32Store, typeHash)
+		a.op(opEnd)
 		a.add(i, 1)
 	})
 	a.i32(s.find).i32(0).i32(s.findEnd-s.find).op(opMore, moreFill, 0)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/binary"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -31,7 +32,13 @@ func TestStartPutsBackFunctions(t *testing.T) {
 		t.Fatal(err)
 	}
 	var before piece
+	var constants map[uint32]bool
 	for _, s := range sections {
+		if s.id == sectionCode {
+			if constants, err = readConstants(s.bytes); err != nil {
+				t.Fatal(err)
+			}
+		}
 		if s.id == sectionData {
 			pieces, err := readPieces(s.bytes)
 			if err != nil {
@@ -44,7 +51,7 @@ func TestStartPutsBackFunctions(t *testing.T) {
 		t.Fatal(err)
 	}
 	taken := piece{before.at, slices.Clone(before.bytes)}
-	s, err := takeFunctions(taken, countImports(sections))
+	s, err := takeTables(taken, countImports(sections), constants)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -100,7 +107,49 @@ func TestStartPutsBackFunctions(t *testing.T) {
 	if known == 0 {
 		t.Errorf("calc.wasm holds none of %q now", knownNames)
 	}
-	at := want.start + want.units // all but the names is as before
+	module, err := before.module(want.start, want.names)
+	if err != nil {
+		t.Fatal(err)
+	}
+	types, itabs, err := module.types()
+	if err != nil {
+		t.Fatal(err)
+	}
+	made, stayed := 0, 0
+	expect := func(at int, anew uint32) {
+		was, err := before.hash(at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		is, err := after.hash(at)
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch hash := binary.LittleEndian.Uint32(was); binary.LittleEndian.Uint32(is) {
+		case hash:
+			stayed++
+		case anew:
+			if constants[hash] {
+				t.Errorf("the code names the hash %#x, which is gone", hash)
+			}
+			copy(was, is)
+			made++
+		default:
+			t.Fatalf("instead of the hash %#x is %x", hash, is)
+		}
+	}
+	hashes := map[uint32]bool{}
+	for _, at := range types {
+		hashes[newHash(at)] = true
+		expect(at+typeHash, newHash(at))
+	}
+	if made < 1000 || stayed == 0 || len(hashes) != len(types) {
+		t.Errorf("of %d types %d keep their hashes, and %d others are made", len(types), stayed, len(hashes))
+	}
+	for _, at := range itabs {
+		expect(at+itabHash, 0)
+	}
+	at := want.start + want.units // all but the names and hashes is as before
 	copy(before.bytes[want.start+want.names:at], after.bytes[want.start+want.names:at])
 	for i, b := range after.bytes {
 		if b != before.bytes[i] {

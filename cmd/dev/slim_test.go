@@ -78,6 +78,45 @@ func lists(n int) (far int, what any) {
 //go:noinline
 func breakOff() { panic("as it should") }
 
+type one struct{}
+type two struct{}
+type three struct{}
+type four struct{}
+type five struct{}
+
+func (one) Error() string   { return "1" }
+func (two) Error() string   { return "2" }
+func (three) Error() string { return "3" }
+func (four) Error() string  { return "4" }
+func (five) Error() string  { return "5" }
+
+// kind tells types apart by their hashes, which so many cases are compiled to.
+func kind(v any) string {
+	switch v := v.(type) {
+	case one, two, []string, map[int]bool:
+		return "a"
+	case three, *link, float32:
+		return "b"
+	case int, string, bool, *box, func():
+		return "c"
+	case error:
+		switch v.(type) {
+		case two, three, *four, *five, *one:
+			return "d"
+		case four, five:
+			return "e"
+		}
+	}
+	return "f"
+}
+
+func kinds() (all string) {
+	for _, v := range []any{one{}, two{}, three{}, four{}, &four{}, five{}, 7, "x", []string{}, &link{}, box{}, &box{}, map[int]bool{}, float32(1), 1.5, kind} {
+		all += kind(v)
+	}
+	return all
+}
+
 var deepest interface{ Deep(int) int } = (*box)(nil)
 
 // nothing calls a method of a box by a pointer to none.
@@ -98,7 +137,7 @@ func main() {
 	method := reflect.ValueOf(box{&link{nil, 7}}).Method(0).Interface().(func(int) int)
 	fmt.Println(all+method(700), caught(), uncaught())
 	fmt.Println(lists(40))
-	fmt.Println(nothing())
+	fmt.Println(nothing(), kinds())
 	breakOff()
 }
 `
@@ -117,7 +156,7 @@ func TestSlimWasm(t *testing.T) {
 		t.Fatal(err)
 	}
 	said, trace := runWasm(t, path)
-	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") || !strings.Contains(said, "too deep") || !strings.Contains(said, "nil pointer") || !strings.Contains(said, "value method") {
+	if !strings.Contains(trace, "main.breakOff") || !strings.Contains(trace, "main.go:") || !strings.Contains(said, "too deep") || !strings.Contains(said, "nil pointer") || !strings.Contains(said, "value method aabedecc") {
 		t.Fatalf("as linked, it says:\n%s\n%s", said, trace)
 	}
 	linked, err := os.ReadFile(path)

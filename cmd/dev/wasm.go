@@ -68,9 +68,19 @@ func writeFunctions(linked, to string) error {
 	return os.WriteFile(to, list, 0o644)
 }
 
-// linkWasm builds the calculators as the linker writes them.
+// linkWasm builds the calculators as the linker writes them, of sources without what
+// they never read.
 func linkWasm(path string) error {
-	words := append([]string{"build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w"}, wasmInlining...)
+	sources, err := os.MkdirTemp("", "kerfside-sources-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(sources)
+	overlay, err := writeOverlay(sources)
+	if err != nil {
+		return err
+	}
+	words := append([]string{"build", "-overlay", overlay, "-trimpath", "-buildvcs=false", "-ldflags=-s -w"}, wasmInlining...)
 	return cmd("go", append(words, "-o", path, "kerfside/cmd/wasm")...).with("GOOS=js", "GOARCH=wasm").quiet()
 }
 

@@ -58,8 +58,11 @@ func (in ReleaseInput) body(from, to unit.Length, freed map[int]bool) Body {
 	b.Clear = unit.Length(clearance(places, g))
 	if in.Hook != nil && straps && !stands && !built {
 		// All hangs from one point: it is still only below that.
-		b.Clear = -unit.Length(math.Abs(float64(in.Hook.At) - g.x))
-		held = held && -b.Clear <= in.doubt(b)
+		off := math.Hypot(float64(in.Hook.At)-g.x, g.y)
+		b.Clear = -unit.Length(off)
+		if held && unit.Length(off) > in.doubt(b) {
+			held, b.Tilt = false, unit.Angle(math.Atan2(off, float64(in.Hook.Height)))
+		}
 	}
 	switch {
 	case built:
@@ -71,6 +74,9 @@ func (in ReleaseInput) body(from, to unit.Length, freed map[int]bool) Body {
 			if rated := in.Holds[c.Hold].Rated; rated > 0 && max(c.High, c.Pull) > rated {
 				b.Fate = Over
 			}
+		}
+		if b.Fate == Held && (in.Hook == nil || stands) && in.leans(known) {
+			b.Fate = Dragged
 		}
 		if b.Fate == Held && b.Clear < in.doubt(b) && (in.Hook == nil || stands) {
 			b.Fate = Edge
@@ -107,6 +113,11 @@ func (in ReleaseInput) carried(b Body, known []int, carry []span) []Carry {
 		}
 	}
 	return list
+}
+
+// leans says whether one of these holds is a strap that is not upright.
+func (in ReleaseInput) leans(holds []int) bool {
+	return slices.ContainsFunc(holds, func(i int) bool { return in.Holds[i].Kind == Strap && in.lean(in.Holds[i]) < plumbFrom })
 }
 
 // lean is the angle of a strap from the horizontal.

@@ -68,6 +68,7 @@ const (
 	Dropped Fate = "drops"   // as it may
 	Edge    Fate = "edge"    // held, but so near to tipping that nobody can say
 	Unknown Fate = "unknown" // only a weld or a clamp holds it
+	Dragged Fate = "dragged" // borne up, but a strap that leans pulls it sideways
 	Over    Fate = "over"    // a hold may carry more than it is rated for
 	Swings  Fate = "swings"
 	Tips    Fate = "tips"
@@ -81,7 +82,7 @@ func (f Fate) rank() int {
 		return 0
 	case Edge:
 		return 1
-	case Unknown:
+	case Unknown, Dragged:
 		return 2
 	case Over:
 		return 3
@@ -96,6 +97,7 @@ type Body struct {
 	At       unit.Length // its balance point
 	Fate     Fate
 	Clear    unit.Length // from its balance point to where it would tip; negative past that
+	Tilt     unit.Angle  // at most, once it has swung below a hook; 0 where a strap goes slack
 	Carry    []Carry
 }
 
@@ -144,6 +146,10 @@ const (
 
 	// leastAngle is that of a strap: below it the pull doubles and goes on from there.
 	leastAngle = 30 * unit.Degree
+
+	// plumbFrom is where a strap counts as upright: up to 5° off is, by the definitions of
+	// 29 CFR 1910.184.
+	plumbFrom = 85 * unit.Degree
 )
 
 // ComputeRelease follows a piece through its cuts, in the order given and in every
@@ -158,7 +164,11 @@ const (
 // and lumps add theirs. What holds it is reckoned as for a rigid body, see shares: two
 // supports or three that are not in line tell what each carries, more leave it open
 // between a least and a most. A strap that leans at q from the horizontal pulls R/sin q.
-// Straps that meet at a hook hold still only if the hook is above the balance point.
+// Straps that meet at a hook hold still only if the hook is above the balance point; else
+// the piece turns until it is, at most by the angle whose tangent is how far off that lies
+// over the hook's height. A strap that leans pulls sideways too, by R/tan q. Below one hook
+// these pulls cancel; from points of their own, or beside a stand, they need not, and
+// nobody has said which way each leans: such a body is dragged, not held.
 //
 // A weld and a clamp carry something, and nobody knows how much: a body that falls without
 // them is unknown, not held. Left out: what is bent or clamped and springs, what sinks or
@@ -221,7 +231,11 @@ func (in ReleaseInput) check() error {
 			return problem.Newf(problem.Conflict, fmt.Sprintf("holds.%d.at", i+1), "hold %d lies beyond the end of the piece", i+1).WithHint("Measure it from the left end.")
 		}
 		if h.Kind == Strap && in.lean(h) < leastAngle {
-			return problem.Newf(problem.Refused, fmt.Sprintf("holds.%d.lean", i+1), "hold %d leans so flat that it pulls more than twice what it carries", i+1).
+			field := fmt.Sprintf("holds.%d.lean", i+1)
+			if in.Hook != nil {
+				field = "hook_height"
+			}
+			return problem.Newf(problem.Refused, field, "hold %d leans so flat that it pulls more than twice what it carries", i+1).
 				WithHint("Not under 30° from the horizontal: longer straps, or hold it higher.")
 		}
 	}

@@ -2,6 +2,7 @@ package layout
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"kerfside/calc/form"
@@ -86,7 +87,13 @@ func (w releaseWords) happens(b Body) string {
 		return "falls: nothing holds it"
 	case Swings, Tips:
 		verb := map[Fate]string{Swings: "swings", Tips: "tips"}[b.Fate]
-		return verb + ", its " + w.end(b) + " end goes down"
+		text := verb + ", its " + w.end(b) + " goes down"
+		if b.Tilt > 0 {
+			text += ", up to " + form.Say(w.a, b.Tilt) + " from level"
+		}
+		return text
+	case Dragged:
+		return "is pulled sideways by a strap that leans: nobody knows how far it slides or swings"
 	case Over:
 		for _, c := range b.Carry {
 			if rated := w.in.Holds[c.Hold].Rated; rated > 0 && max(c.High, c.Pull) > rated {
@@ -101,8 +108,8 @@ func (w releaseWords) happens(b Body) string {
 	return ""
 }
 
-// end is the end of a body that goes down: that on whose side of what holds it the balance
-// point lies.
+// end is what of a body goes down: the end on whose side of what holds it the balance
+// point lies, or a side.
 func (w releaseWords) end(b Body) string {
 	low, high := b.To, b.From
 	for _, h := range w.in.Holds {
@@ -115,11 +122,11 @@ func (w releaseWords) end(b Body) string {
 	}
 	switch {
 	case b.At > high:
-		return "right"
+		return "right end"
 	case b.At < low:
-		return "left"
+		return "left end"
 	}
-	return "near or far"
+	return "near or far side"
 }
 
 // verdict returns the word and the sentence of the answer.
@@ -141,6 +148,8 @@ func (w releaseWords) verdict() (says, sentence string) {
 		says, sentence = "over", what+" Another hold, or gear that is rated for it."
 	case fate == Unknown:
 		says, sentence = "unknown", "Statics cannot say. "+what+" Hold it as if that were not there."
+	case fate == Dragged:
+		says, sentence = "unknown", "Statics cannot say. "+what+" Hang it plumb, or all of it from one hook."
 	case fate == Edge:
 		says, sentence = "edge", what+" Move a hold, so that it lies well between."
 	case given > 0:
@@ -154,22 +163,32 @@ func (w releaseWords) verdict() (says, sentence string) {
 			sentence = "Held in your order too; its holds carry less so: " + w.order() + "."
 		}
 	}
+	if !w.res.Same && 0 < fate.rank() && fate.rank() < 4 {
+		sentence += " That is in the best order: " + w.steps() + "."
+		if given > fate.rank() {
+			state, body := first(w.res.Given, given)
+			sentence += " Yours is worse. " + w.when(state) + ": " + w.piece(body) + " " + w.happens(body) + "."
+		}
+	}
 	if w.spring != "no" && (says == "holds" || says == "other-order") {
 		says, sentence = "unknown", "Statics cannot say: it may spring when it is cut. Make it slack first. At rest it would be so: "+sentence
 	}
 	return says, sentence
 }
 
-// order tells the best order.
-func (w releaseWords) order() string {
+// order tells the best order in a sentence.
+func (w releaseWords) order() string { return upper(w.steps()) }
+
+// steps tells the best order.
+func (w releaseWords) steps() string {
 	names := make([]string, len(w.res.Order))
 	for i, c := range w.res.Order {
 		names[i] = w.cut(c)
 	}
 	if len(names) == 1 {
-		return upper(names[0])
+		return names[0]
 	}
-	return "First " + strings.Join(names, ", then ")
+	return "first " + strings.Join(names, ", then ")
 }
 
 // springs says what a spring does when it is let go.
@@ -189,6 +208,9 @@ func (w releaseWords) cautions() {
 	if w.inLine() {
 		w.a.Caution("This sum looks along one line only: sideways it may roll on holds in a row.")
 	}
+	if w.unsure() {
+		w.a.Caution("A weld or a clamp may press or pull too. Until it is cut, no load told here of the other holds is sure.")
+	}
 	w.a.Caution("What just touches holds nothing: take up slack before the cut. A strap is covered from sparks and heat.")
 	w.a.Caution("Where the piece sags between holds the kerf closes at the top and pinches; where it hangs over, it opens at the top.")
 	w.a.Caution(safety.Return)
@@ -206,6 +228,11 @@ func many(res ReleaseResult) bool {
 		}
 	}
 	return false
+}
+
+// unsure says whether something holds it that nobody knows the load of.
+func (w releaseWords) unsure() bool {
+	return slices.ContainsFunc(w.in.Holds, func(h Hold) bool { return h.Kind == Weld || h.Kind == Clamp })
 }
 
 func (w releaseWords) inLine() bool {

@@ -150,7 +150,9 @@ func mitreSide(a *form.Answer, in MitreInput, res MitreResult) drawing.Drawing {
 		d.Add(drawing.Cut, throat[i], back[i])
 	}
 	if in.Radius > 0 {
-		d.Measure(drawing.Point{X: 0, Y: -1.35 * r}, drawing.Point{X: back[1].X, Y: -1.35 * r}, say(res.End.Back))
+		low, high := d.Box()
+		under := low.Y - 0.12*max(high.X-low.X, high.Y-low.Y) // room for its text
+		d.Measure(drawing.Point{X: 0, Y: under}, drawing.Point{X: back[1].X, Y: under}, say(res.End.Back))
 	}
 	return d
 }
@@ -171,7 +173,7 @@ func mitreFlat(a *form.Answer, in MitreInput, res MitreResult) drawing.Drawing {
 	}
 	d.Add(drawing.Centre, drawing.Point{}, drawing.Point{X: wide})
 	d.Add(drawing.Cut, line...)
-	d.Measure(drawing.Point{X: 0.06 * wide}, drawing.Point{X: 0.06 * wide, Y: deep}, say(res.Deepest))
+	d.Measure(drawing.Point{X: 0.53 * wide}, drawing.Point{X: 0.53 * wide, Y: deep}, say(res.Deepest))
 	d.Write(drawing.Point{X: wide / 2, Y: -0.08 * wide}, "middle", "long point")
 	return d
 }

@@ -89,11 +89,11 @@ var SquareUp = form.Declaration{Name: "square-up", Make: func() form.Calculator 
 			{Key: "tape_error", Label: "A measure may be off by", Takes: mark, Default: "1mm", Basis: source.CommonPractice, Fine: true, Chips: []string{"0.5mm", "1mm", "2mm"}, ChipsUS: []string{"1/32in", "1/16in"}, Limits: form.Within(0, 20*unit.Millimetre)},
 		},
 		Results: []form.Result{
-			{Key: "should_be", Label: "A square one has the diagonal", Gives: mark, Main: true},
 			{Key: "verdict", Label: "In short", Gives: form.Text(), Main: true},
+			{Key: "should_be", Label: "A square one has the diagonal", Gives: mark, Main: true},
 			{Key: "says", Label: "It is", Gives: form.OneOf("square", "square as far as the tape tells", "out", "out of square", "sides", "of sides that do not agree")},
 			{Key: "out", Label: "Out of square by", Gives: mark, Main: true},
-			{Key: "corner_angle", Label: "The corner has", Gives: form.Number[unit.Angle]("°", "°")},
+			{Key: "angle_off", Label: "Off a right angle by", Gives: form.Number[unit.Angle]("°", "°").InDoubt()},
 			{Key: "doubt", Label: "Known by the tape to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Slack)},
 		},
 		Sources: []source.ID{source.CommonPractice},
@@ -130,7 +130,8 @@ func runSquare(r *form.Reader, a *form.Answer) error {
 		a.PutWord("says", says)
 		form.Put(a, "out", max(res.Out, -res.Out))
 		form.Put(a, "doubt", res.Doubt)
-		form.Put(a, "corner_angle", res.Angle)
+		off := res.Angle - 90*unit.Degree
+		form.Put(a, "angle_off", max(off, -off))
 		if in.Frame {
 			a.Step("out = (%s² − %s²) ÷ (4 × %s) = %s", worked(in.D1), worked(in.D2), worked(in.A), worked(res.Out))
 			a.Step("√((d² + d²) ÷ 2) should be %s: the diagonals are longer by %s", worked(res.Diagonal), worked(res.Sides))

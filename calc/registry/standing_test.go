@@ -16,7 +16,7 @@ import (
 
 // leastPublished is how many checks against printed values there are at least,
 // look-ups and runs of programs not counted. It only ever rises.
-const leastPublished = 389
+const leastPublished = 649
 
 // TestStandings counts the checks of all vectors by what they are worth.
 func TestStandings(t *testing.T) {

@@ -1569,16 +1569,16 @@ export interface SparesResults {
 
 /** Square up: Tells the diagonal of a square corner or frame, and which way to move a crooked one. */
 export interface SquareUpResults {
-  /** A square one has the diagonal, m */
-  should_be: Value;
   /** In short */
   verdict?: string;
+  /** A square one has the diagonal, m */
+  should_be: Value;
   /** It is */
   says?: "square" | "out" | "sides";
   /** Out of square by, m */
   out?: Value;
-  /** The corner has, rad */
-  corner_angle?: Value;
+  /** Off a right angle by, rad */
+  angle_off?: Value;
   /** Known by the tape to, m */
   doubt?: Value;
 }

@@ -102,11 +102,12 @@ func ComputeBars(in BarsInput) (BarsResult, error) {
 	res.Looked = res.Looked || bounded
 	res.Proven = res.Looked && best.whole()
 	if !best.whole() {
-		hint := "Add a bar, or leave out a piece."
+		left := unit.Count(len(best.left), "piece is", "pieces are")
 		if !res.Looked {
-			hint = "Add a bar. Not every plan was looked through: with fewer pieces it may still fit."
+			return BarsResult{}, problem.Newf(problem.Refused, "bars", "no plan was found that puts all pieces into these bars: in the best, %s left over", left).
+				WithHint("Not every plan was looked through. Add a bar, or leave out a piece.")
 		}
-		return BarsResult{}, problem.Newf(problem.Refused, "bars", "these bars do not hold all pieces: %s left over", unit.Count(len(best.left), "piece is", "pieces are")).WithHint("%s", hint)
+		return BarsResult{}, problem.Newf(problem.Refused, "bars", "these bars do not hold all pieces: in the best plan found, %s left over", left).WithHint("Add a bar, or leave out a piece.")
 	}
 	if simple.whole() {
 		res.Simple = len(simple.bins)

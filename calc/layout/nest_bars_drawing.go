@@ -39,6 +39,9 @@ func (n nestWords) drawBars(in BarsInput, res BarsResult) drawing.Drawing {
 		d.AddClosed(drawing.Metal, box(0, b.Length)...)
 		says = append(says, fmt.Sprintf("Bar %d: %s, %s left", i+1, unit.Count(len(b.Pieces), "piece", "pieces"), n.mm(b.Left)))
 	}
+	if more := len(res.Bars) - mostDrawn; more > 0 {
+		says = append(says, unit.Count(more, "bar is", "bars are")+" not drawn")
+	}
 	d.Says = strings.Join(says, ". ") + ". What is left is hatched."
 	return d
 }

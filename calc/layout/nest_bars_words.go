@@ -50,8 +50,8 @@ func (n nestWords) bars(in BarsInput, res BarsResult, across unit.Length) {
 		if in.Trim > 0 {
 			cuts++
 		}
-		if b.Left == 0 {
-			cuts--
+		if b.Length-b.Pieces[len(b.Pieces)-1].To < tick {
+			cuts-- // the last piece ends where the bar does
 		}
 		largest = max(largest, b.Left)
 		if b.Left >= n.keep && b.Left > 0 {

@@ -30,17 +30,26 @@ type PlatePiece struct {
 type PlateResult struct {
 	Plates []PlatePlan
 	Pieces unit.Area
-	Used   unit.Area // all plates, whole
-	Least  int       // plates at least, by area
-	Proven bool      // as few as that
-	Cut    unit.Length
-	Cuts   int // edge to edge
+	Used   unit.Area   // all plates, whole
+	Least  int         // plates at least, by area
+	Proven bool        // as few as that
+	Cut    unit.Length // of all cuts, those that take the edges off too
+	Cuts   int
 }
 
-// PlatePlan is one plate: its pieces and what is left, from its lower left corner.
+// PlatePlan is one plate: its pieces and what is left, from its lower left corner, and its
+// cuts in turn.
 type PlatePlan struct {
 	Pieces []Placed
 	Left   []Placed
+	Cuts   []EdgeCut
+}
+
+// EdgeCut is a cut from edge to edge of what it parts: along the plate, or up it. At is
+// the edge that it leaves finished; the kerf lies beyond, to the right or above.
+type EdgeCut struct {
+	Up           bool
+	At, From, To unit.Length
 }
 
 // Placed is a rectangle on a plate.
@@ -139,7 +148,7 @@ type laid struct {
 type sheet struct {
 	on   []laid
 	free []area
-	cuts []int64 // lengths
+	cuts []area // each with no width, at the far side of its kerf
 }
 
 type laying struct{ sheets []sheet }
@@ -233,11 +242,18 @@ func (s *sheet) put(b block, free int, turned bool, part int) {
 		add(area{x: f.x + w, y: f.y, w: right, h: f.h})
 		add(area{x: f.x, y: f.y + h, w: w, h: above})
 	}
-	if above > 0 {
-		s.cuts = append(s.cuts, map[bool]int64{true: f.w, false: w}[along])
+	over, beside := area{x: f.x, y: f.y + h, w: w}, area{x: f.x + w, y: f.y, h: f.h}
+	if along {
+		over.w, beside.h = f.w, h
+	}
+	if along && above > 0 {
+		s.cuts = append(s.cuts, over)
 	}
 	if right > 0 {
-		s.cuts = append(s.cuts, map[bool]int64{true: h, false: f.h}[along])
+		s.cuts = append(s.cuts, beside)
+	}
+	if !along && above > 0 {
+		s.cuts = append(s.cuts, over)
 	}
 }
 
@@ -261,8 +277,18 @@ func (s sheet) tell(in PlateInput, res *PlateResult) PlatePlan {
 	}
 	slices.SortStableFunc(p.Left, func(a, b Placed) int { return cmp.Compare(b.Length*b.Width, a.Length*a.Width) })
 	for _, c := range s.cuts {
-		res.Cut += unit.Length(c-kerf) * tick
+		o := place(c)
+		cut := EdgeCut{At: o.Y - in.Kerf, From: o.X, To: o.X + o.Length}
+		if c.w == 0 {
+			cut = EdgeCut{Up: true, At: o.X - in.Kerf, From: o.Y, To: o.Y + o.Width}
+		}
+		res.Cut += cut.To - cut.From
+		p.Cuts = append(p.Cuts, cut)
 	}
 	res.Cuts += len(s.cuts)
+	if in.Edge > 0 { // two whole sides, and two between them
+		res.Cut += 2*in.Length + 2*(in.Width-2*in.Edge)
+		res.Cuts += 4
+	}
 	return p
 }

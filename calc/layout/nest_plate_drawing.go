@@ -17,6 +17,20 @@ func (n nestWords) drawPlate(in PlateInput, p PlatePlan, i int) drawing.Drawing 
 	for _, o := range p.Left {
 		d.Fill(drawing.Waste, box(o)...)
 	}
+	for _, c := range p.Cuts {
+		kerf := Placed{X: c.From, Y: c.At, Length: c.To - c.From, Width: in.Kerf}
+		if c.Up {
+			kerf = Placed{X: c.At, Y: c.From, Length: in.Kerf, Width: c.To - c.From}
+		}
+		d.Fill(drawing.Kerf, box(kerf)...)
+	}
+	if in.Edge > 0 {
+		high := in.Width - 2*in.Edge
+		for _, o := range []Placed{{Length: in.Length, Width: in.Edge}, {Y: in.Width - in.Edge, Length: in.Length, Width: in.Edge},
+			{Y: in.Edge, Length: in.Edge, Width: high}, {X: in.Length - in.Edge, Y: in.Edge, Length: in.Edge, Width: high}} {
+			d.Fill(drawing.Waste, box(o)...)
+		}
+	}
 	var says []string
 	for _, o := range p.Pieces {
 		d.AddClosed(drawing.Cut, box(o)...)
@@ -24,6 +38,6 @@ func (n nestWords) drawPlate(in PlateInput, p PlatePlan, i int) drawing.Drawing 
 	}
 	whole := Placed{Length: in.Length, Width: in.Width}
 	d.AddClosed(drawing.Metal, box(whole)...)
-	d.Says = "Pieces from the lower left corner: " + strings.Join(says, "; ") + ". What is left is hatched."
+	d.Says = "Pieces from the lower left corner: " + strings.Join(says, "; ") + ". What is left and the kerfs are hatched."
 	return d
 }

@@ -14,7 +14,7 @@ func (n nestWords) plates(in PlateInput, res PlateResult) {
 	a := n.a
 	of := unit.Count(len(res.Plates), "plate", "plates")
 	if res.Proven {
-		a.PutWord("verdict", upper(of)+". Fewer have not the area.")
+		a.PutWord("verdict", upper(of)+". Fewer do not have the area.")
 	} else {
 		a.PutWord("verdict", upper(of)+", the best plan found. By area alone it would be "+strconv.Itoa(res.Least)+".")
 	}
@@ -24,7 +24,7 @@ func (n nestWords) plates(in PlateInput, res PlateResult) {
 	form.Put(a, "waste", unit.Ratio(1-float64(res.Pieces/res.Used)))
 	form.Put(a, "cut", res.Cut)
 	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
-	var rows, kept []*form.Row
+	var rows, turns, kept []*form.Row
 	size := func(p Placed) string { return n.mm(p.Length) + " × " + n.mm(p.Width) }
 	for i, p := range res.Plates {
 		for _, o := range p.Pieces {
@@ -34,6 +34,12 @@ func (n nestWords) plates(in PlateInput, res PlateResult) {
 			form.PutCell(row, "along", mark, o.X)
 			form.PutCell(row, "up", mark, o.Y)
 			rows = append(rows, row)
+		}
+		if in.Edge > 0 {
+			turns = append(turns, n.turn(i, "all round", in.Edge, 0, 0))
+		}
+		for _, c := range p.Cuts {
+			turns = append(turns, n.turn(i, map[bool]string{false: "along", true: "up"}[c.Up], c.At, c.From, c.To))
 		}
 		for _, o := range p.Left {
 			if o.Length >= n.keep && o.Width >= n.keep {
@@ -45,10 +51,25 @@ func (n nestWords) plates(in PlateInput, res PlateResult) {
 		}
 	}
 	a.PutRows("places", rows)
+	a.PutRows("turns", turns)
 	a.PutRows("offcuts", kept)
 	a.Step("a piece takes its length and width and a kerf of %s each way; edge to edge, %s", form.SayAs(a, in.Kerf, unit.Kerf), unit.Count(res.Cuts, "cut", "cuts"))
 	a.Caution("Cut edge to edge in turn: each cut parts what is left in two. Heat draws long thin strips: let them cool between.")
 	if n.thickness > 0 {
 		a.AddCut(form.Onward{Name: "Pieces out of plate", Fields: map[string]string{"thickness": asTyped(a, n.thickness, unit.Plate), "length": asTyped(a, res.Cut, unit.Marking), "count": "1"}})
 	}
+}
+
+// turn is a row of the cuts in turn.
+func (n nestWords) turn(plate int, way string, at, from, to unit.Length) *form.Row {
+	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
+	row := n.a.NewRow()
+	row.PutWord("plate", strconv.Itoa(plate+1))
+	row.PutWord("way", way)
+	form.PutCell(row, "at", mark, at)
+	if to > 0 {
+		form.PutCell(row, "from", mark, from)
+		form.PutCell(row, "to", mark, to)
+	}
+	return row
 }

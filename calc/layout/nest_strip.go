@@ -57,6 +57,7 @@ var NestStrip = form.Declaration{Name: "nest-strip", Make: func() form.Calculato
 			{Key: "largest", Label: "Longest off-cut", Gives: mark},
 			{Key: "plan", Label: "Cut it so", Gives: form.Rows("stock", "Stock", "pieces", "Pieces in order", "marks", "Marks from one end", "left", "Left over")},
 			{Key: "places", Label: "Where each piece lies", Gives: form.Rows("plate", "Plate", "piece", "Piece", "along", "From the left edge", "up", "From the lower edge")},
+			{Key: "turns", Label: "Cuts in turn", Gives: form.Rows("plate", "Plate", "way", "It runs", "at", "Line to cut", "from", "From", "to", "To")},
 			{Key: "offcuts", Label: "Off-cuts to keep", Gives: form.Rows("what", "Off-cut", "from", "From")},
 			{Key: "cut", Label: "Length of all cuts", Gives: mark},
 		},

@@ -195,6 +195,9 @@ func TestPlateLaws(t *testing.T) {
 					t.Errorf("a piece lies over the edge: %+v", o)
 				}
 			}
+			if parts := cutInTurn(t, in, p); parts != len(p.Cuts)+1 {
+				t.Errorf("%d cuts in turn part the plate in %d", len(p.Cuts), parts)
+			}
 			if !edgeToEdge(p.Pieces, in.Kerf) {
 				t.Errorf("these cannot be cut free edge to edge: %+v", p.Pieces)
 			}
@@ -203,6 +206,41 @@ func TestPlateLaws(t *testing.T) {
 			t.Errorf("%d pieces on %d plates, want %d on %d or more", count, len(res.Plates), n, res.Least)
 		}
 	})
+}
+
+// cutInTurn makes the cuts of a plan one after the other: each parts what it crosses from
+// edge to edge, and in the end each piece is a part. It returns how many parts there are.
+func cutInTurn(t *rapid.T, in PlateInput, p PlatePlan) int {
+	type part struct{ x, y, right, top unit.Length }
+	near := func(a, b unit.Length) bool { return math.Abs(float64(a-b)) < 1e-9 }
+	parts := []part{{in.Edge, in.Edge, in.Length - in.Edge, in.Width - in.Edge}}
+	for _, c := range p.Cuts {
+		i := slices.IndexFunc(parts, func(o part) bool {
+			if c.Up {
+				return near(o.y, c.From) && near(o.top, c.To) && o.x < c.At && c.At < o.right-1e-9
+			}
+			return near(o.x, c.From) && near(o.right, c.To) && o.y < c.At && c.At < o.top-1e-9
+		})
+		if i < 0 {
+			t.Fatalf("%+v does not run from edge to edge of any of %+v", c, parts)
+		}
+		low, high := parts[i], parts[i]
+		if c.Up {
+			low.right, high.x = c.At, min(c.At+in.Kerf, high.right)
+		} else {
+			low.top, high.y = c.At, min(c.At+in.Kerf, high.top)
+		}
+		parts[i] = low
+		parts = append(parts, high)
+	}
+	for _, o := range p.Pieces {
+		if !slices.ContainsFunc(parts, func(q part) bool {
+			return near(q.x, o.X) && near(q.y, o.Y) && near(q.right, o.X+o.Length) && near(q.top, o.Y+o.Width)
+		}) {
+			t.Errorf("%+v is not cut free: %+v", o, parts)
+		}
+	}
+	return len(parts)
 }
 
 // edgeToEdge says whether some cut as wide as the kerf parts the pieces in two, and each

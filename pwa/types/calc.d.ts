@@ -960,6 +960,8 @@ export interface NestStripResults {
   plan?: { left: Value; marks: string; pieces: string; stock: string }[];
   /** Where each piece lies */
   places?: { along: Value; piece: string; plate: string; up: Value }[];
+  /** Cuts in turn */
+  turns?: { at: Value; from?: Value; plate: string; to?: Value; way: string }[];
   /** Off-cuts to keep */
   offcuts: { from: string; what: string }[];
   /** Length of all cuts, m */

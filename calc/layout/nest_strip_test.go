@@ -213,7 +213,7 @@ func TestPlateLaws(t *testing.T) {
 func cutInTurn(t *rapid.T, in PlateInput, p PlatePlan) int {
 	type part struct{ x, y, right, top unit.Length }
 	near := func(a, b unit.Length) bool { return math.Abs(float64(a-b)) < 1e-9 }
-	parts := []part{{in.Edge, in.Edge, in.Length - in.Edge, in.Width - in.Edge}}
+	parts := []part{{x: in.Edge, y: in.Edge, right: in.Length - in.Edge, top: in.Width - in.Edge}}
 	for _, c := range p.Cuts {
 		i := slices.IndexFunc(parts, func(o part) bool {
 			if c.Up {

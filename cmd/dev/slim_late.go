@@ -118,7 +118,7 @@ func liveAfter(code []instruction) (live []uint64, known bool) {
 					now = 0
 					break
 				}
-				l := label{now, now, now}
+				l := label{target: now, behind: now, other: now}
 				if code[begins[i]].op == opLoop {
 					l.target = loops[begins[i]]
 				}

@@ -20,7 +20,7 @@ const (
 	moduleItabs = 48
 )
 
-// Of abi.ITab in internal/abi/iface.go, and of abi.Type and what follows it in type.go.
+// Of abi.ITab in internal/abi/iface.go, and of abi.Type and what follows it in internal/abi/type.go.
 const (
 	itabType     = 8
 	itabHash     = 16

@@ -6,8 +6,8 @@ import { hatch, measure } from "./marks.js";
 
 const [WIDE, MARGIN, HIGH] = [320, 26, 300];
 
-/** About how wide a letter of a label is. */
-const LETTER = 8.6;
+/** How wide a letter of a label is at most, and how far apart labels stand, from line to line. */
+const [LETTER, LEADING] = [9.4, 16];
 
 /** How a line of each use is drawn. @type {Record<string, import("./svg.js").Attrs>} */
 const strokes = {
@@ -34,12 +34,21 @@ export function layout({ title, says, areas = [], lines = [], circles = [], meas
   const y = (/** @type {any} */ v) => MARGIN + (high - Number(v)) * scale;
   const run = (/** @type {number[][]} */ points, /** @type {unknown} */ closed) => `M ${points.map(([px, py]) => `${x(px).toFixed(1)} ${y(py).toFixed(1)}`).join(" L ")}${closed ? " Z" : ""}`;
   const fills = { kerf: hatch(5), waste: hatch(11, -45), solid: hatch(9) };
+  const height = Math.ceil((high - low) * scale) + 2 * MARGIN;
+  /** Where words stand already. @type {{y: number, from: number, to: number}[]} */
+  const stand = [];
   const words = (/** @type {number} */ px, /** @type {number} */ py, /** @type {string} */ text, anchor = "start") => {
     const half = text.length * LETTER * (anchor === "middle" ? 0.5 : 1);
     const [before, after] = [anchor === "start" ? 0 : half, anchor === "end" ? 0 : half];
-    return label(Math.min(Math.max(px, 4 + before), Math.max(WIDE - 4 - after, 4 + before)), py, text, anchor);
+    const at = Math.min(Math.max(px, 2 + before), Math.max(WIDE - after, 2 + before));
+    const [from, to] = [at - before, at + after];
+    // The nearest line where no other words stand; below as likely as above.
+    const lines = Array.from({ length: 21 }, (_, n) => py + LEADING * (n % 2 ? (n + 1) / 2 : -n / 2)).filter((y) => y >= LEADING && y <= height - 2);
+    const y = lines.find((line) => !stand.some((one) => Math.abs(one.y - line) < LEADING - 1 && one.from < to && from < one.to)) ?? py;
+    stand.push({ y, from, to });
+    return label(at, y, text, anchor);
   };
-  return picture({ width: WIDE, height: Math.ceil((high - low) * scale) + 2 * MARGIN, title, desc: says },
+  return picture({ width: WIDE, height, title, desc: says },
     ...Object.values(fills).map(({ defs }) => defs),
     ...areas.map(([use, ...at]) => path(run(pairs(at), true), { fill: fills[/** @type {keyof typeof fills} */ (use)]?.fill ?? "none", stroke: "none" })),
     ...lines.map(([use, closed, ...at]) => path(run(pairs(at), closed), strokes[String(use)])),

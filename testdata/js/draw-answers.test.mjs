@@ -38,8 +38,9 @@ function answer(name, values) {
   }
 }
 
-const drawn = ["air-hose", "air-tank", "air-water", "calibration", "cut-plan", "duty", "electrode-wear", "face-grade", "fire-watch", "gauge", "generator",
-  "guide-offset", "job-cost", "noise-dose", "part-life", "piece-weight", "site-check", "supply", "tip-wear", "trial-strips", "work-lead"];
+const drawn = ["air-hose", "air-tank", "air-water", "arc-offsets", "bevel-cut", "bracket-develop", "calibration", "circle-hole", "cut-plan", "divide", "duty", "electrode-wear", "face-grade",
+  "fire-watch", "frame-lengths", "gauge", "generator", "gouge", "guide-offset", "job-cost", "nest-strip", "noise-dose", "part-life", "piece-weight", "pipe-mitre", "pipe-saddle", "pipe-wrap",
+  "release-plan", "site-check", "square-up", "supply", "tip-wear", "trial-strips", "work-lead"];
 
 test("every answer's pictures stand, in both systems of units: named, described, sound, words clear of one another", () => {
   const seen = new Set();

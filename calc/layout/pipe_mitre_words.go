@@ -1,0 +1,24 @@
+package layout
+
+import (
+	"kerfside/calc/form"
+	"kerfside/calc/safety"
+	"kerfside/calc/unit"
+)
+
+func sayMitre(a *form.Answer, in MitreInput, res MitreResult) {
+	worked := func(l unit.Length) string { return workedLength(a, l) }
+	a.Step("%s; r = %s", in.Pipe.Say(a), worked(in.Pipe.OD/2))
+	a.Step("lean = %s ÷ (2 × %d joints) = %s", form.Say(a, in.Turn), in.Pieces-1, form.Say(a, res.Lean))
+	a.Step("cut back in the throat = 2 × %s × tan %s = %s", worked(in.Pipe.OD/2), form.Say(a, res.Lean), worked(res.Deepest))
+	a.Step("line p: r × tan a × (1 + cos p), p = 360° × line ÷ %d", in.Lines)
+	if in.Radius > 0 {
+		a.Step("end piece: back (%s + r) × tan a, throat (%s − r) × tan a; a middle piece is twice that", worked(in.Radius), worked(in.Radius))
+		a.Step("pipe for all: the centre lines, and %d cuts of %s ÷ cos a", in.Pieces-1, form.SayAs(a, in.Kerf, unit.Kerf))
+	}
+	a.Caution("Snap a line along the pipe first: it is line 0 for one piece, the long point for the next. So the pieces come out of one pipe, each turned half over.")
+	a.Caution("Mark every line from line 0, and every length from one end.")
+	a.Caution("Pressure pipe and structure: the code and a qualified procedure decide whether a mitre is allowed, and its smallest pieces.")
+	a.Caution("A hand cut wanders by 1 mm (1/32 in) or so, by common practice. Cut outside the line, fit, then grind.")
+	a.Caution(safety.HollowStop)
+}

@@ -39,7 +39,7 @@ var calcCommand = command.Command{
 		{Line: "kerfside calc", Does: "list the calculators"},
 		{Line: "kerfside calc cut-plan -h", Does: "say what one takes and tells"},
 		{Line: "kerfside calc cut-plan metal=mild-steel thickness=1/4in tips=25:0.8mm,45:1.05mm", Does: "run it"},
-		{Line: "kerfside calc -as pdf pipe-wrap od=60.3mm > wrap.pdf", Does: "print a layout's templates at 1:1"},
+		{Line: "kerfside calc -as pdf pipe-wrap size=2in > wrap.pdf", Does: "print a layout's templates at 1:1"},
 	},
 }
 

@@ -87,9 +87,12 @@ func TestDeadWhereAHandMeasures(t *testing.T) {
 				continue
 			}
 			for _, key := range []string{"cup", "rim", "largest", "smallest", "pit", "depth", "tip_reading"} {
-				answer := string(reply(c.Name, v.Input))
 				asked := slices.ContainsFunc(c.Fields, func(f form.Field) bool { return f.Key == key })
-				if !asked || given[key] == nil || strings.Contains(answer, `"error"`) {
+				if !asked || given[key] == nil {
+					continue
+				}
+				answer := string(reply(c.Name, v.Input))
+				if strings.Contains(answer, `"error"`) {
 					continue
 				}
 				seen++

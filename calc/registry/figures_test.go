@@ -36,10 +36,19 @@ var numbers = func() *regexp.Regexp {
 	return regexp.MustCompile(`(?:(` + number + `) to )?(` + number + `) ?(` + strings.Join(names, "|") + `)(?:[^\pL0-9²³/·]|$)`)
 }()
 
+// paces are not figures in millimetres or inches.
+var paces = strings.NewReplacer("s per 100 mm", "s per hand", "s per 4 in", "s per hand")
+
+// read keeps what was found in a text: most stand in many answers.
+var read = map[string][]figure{}
+
 func figuresIn(text string) (list []figure) {
-	text = lawful.Replace(text)
-	text = strings.NewReplacer("s per 100 mm", "s per hand", "s per 4 in", "s per hand").Replace(text)
-	for len(text) > 0 {
+	if list, ok := read[text]; ok {
+		return list
+	}
+	defer func(text string) { read[text] = list }(text)
+	text = paces.Replace(lawful.Replace(text))
+	for strings.ContainsAny(text, "0123456789") {
 		m := numbers.FindStringSubmatchIndex(text)
 		if m == nil {
 			return list

@@ -24,6 +24,7 @@ type DivideInput struct {
 // DivideResult is how it parts.
 type DivideResult struct {
 	Count int
+	Cuts  int         // that make pieces: between two, and where something is kept off an end
 	Each  unit.Length // a piece, a step from mark to mark, or a gap
 	Step  unit.Length // from the beginning of one to that of the next
 	At    []Part
@@ -39,7 +40,8 @@ type Part struct{ From, To unit.Length }
 //	marks   L/(n − 1), on both ends   n at least L/widest + 1
 //	bars    gap (L − n·w)/(n + 1)     n at least (L − widest)/(w + widest)
 //
-// Each place is reckoned from the left end. Arithmetic; no source needed.
+// Each place is reckoned from the left end. What is kept off a piece's end is cut off, with
+// the kerf in it. Arithmetic; no source needed.
 func ComputeDivide(in DivideInput) (DivideResult, error) {
 	long := in.Length - in.Start - in.End
 	if long <= 0 {
@@ -55,7 +57,10 @@ func ComputeDivide(in DivideInput) (DivideResult, error) {
 		case "marks":
 			n = max(2, up(long/in.Widest)+1)
 		default:
-			n = max(0, up((long-in.Widest)/(in.Bar+in.Widest)))
+			if long <= in.Widest {
+				return DivideResult{}, problem.New(problem.Refused, "widest", "the whole gap is no wider than that without a bar", "Leave it open, or allow less.")
+			}
+			n = up((long - in.Widest) / (in.Bar + in.Widest))
 		}
 	}
 	if n > mostDivisions {
@@ -67,6 +72,18 @@ func ComputeDivide(in DivideInput) (DivideResult, error) {
 	case "pieces":
 		res.Each = (long - (whole-1)*in.Kerf) / whole
 		res.Step = res.Each + in.Kerf
+		res.Cuts = n - 1
+		for _, off := range []struct {
+			field string
+			by    unit.Length
+		}{{"off_left", in.Start}, {"off_right", in.End}} {
+			switch {
+			case off.by > 0 && off.by < in.Kerf:
+				return DivideResult{}, problem.New(problem.Conflict, off.field, "the kerf is wider than what is to come off there", "Keep off nothing, or at least a kerf.")
+			case off.by > 0:
+				res.Cuts++
+			}
+		}
 	case "marks":
 		if n < 2 {
 			return DivideResult{}, problem.New(problem.Range, "count", "marks on both ends are two at least", "For one mark take half the length.")
@@ -113,8 +130,8 @@ var Divide = form.Declaration{Name: "divide", Make: func() form.Calculator {
 			{Key: "divisions", Label: "How many", Help: "Or say the widest below", Takes: form.Count(), Optional: true, Chips: []string{"2", "3", "4", "5", "6"}, Limits: form.WithinCount(1, mostDivisions)},
 			{Key: "widest", Label: "Or at most so wide", Help: "A piece, the step between marks, or the gap between bars", Takes: mark, Optional: true, Limits: form.Within(2*unit.Millimetre, 20*unit.Metre)},
 			{Key: "bar", Label: "Width of a bar", Help: "As you see it from the front", Takes: mark, Only: form.When("into", "bars"), Chips: []string{"12mm", "16mm", "20mm"}, ChipsUS: []string{"1/2in", "5/8in", "3/4in"}, Limits: form.Within(2*unit.Millimetre, unit.Metre)},
-			{Key: "off_left", Label: "Kept off the left end", Takes: mark, Default: "0mm", Basis: source.Neutral, Fine: true, Limits: off},
-			{Key: "off_right", Label: "Kept off the right end", Takes: mark, Default: "0mm", Basis: source.Neutral, Fine: true, Limits: off},
+			{Key: "off_left", Label: "Kept off the left end", Help: "Of pieces it is cut off", Takes: mark, Default: "0mm", Basis: source.Neutral, Fine: true, Limits: off},
+			{Key: "off_right", Label: "Kept off the right end", Help: "Of pieces it is cut off", Takes: mark, Default: "0mm", Basis: source.Neutral, Fine: true, Limits: off},
 			{Key: "kerf", Label: "Kerf", Known: "plan.kerf", Help: "Measured on a trial strip, or from the plan", Takes: length(unit.Kerf), Default: "1.5mm", Basis: source.CommonPractice, Only: form.When("into", "pieces"), Limits: form.Within(0, 15*unit.Millimetre)},
 			{Key: "thickness", Label: "Thickness or wall", Help: "For the plan and the job", Known: "plan.thickness", Takes: length(unit.Plate), Optional: true, Fine: true, Only: form.When("into", "pieces"), Limits: form.Within(0.3*unit.Millimetre, 100*unit.Millimetre)},
 			{Key: "across", Label: "One cut is as long as", Help: "The width; of a tube all round", Takes: mark, Optional: true, Fine: true, Only: form.When("into", "pieces"), Limits: form.Within(3*unit.Millimetre, 3*unit.Metre)},
@@ -155,7 +172,9 @@ func runDivide(r *form.Reader, a *form.Answer) error {
 	}
 	form.Put(a, "each", res.Each)
 	a.PutCount("parts", res.Count)
-	form.Put(a, "step", res.Step)
+	if res.Count > 1 {
+		form.Put(a, "step", res.Step)
+	}
 	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	var rows []*form.Row
 	for i, p := range res.At {
@@ -170,8 +189,8 @@ func runDivide(r *form.Reader, a *form.Answer) error {
 	a.PutRows("rows", rows)
 	sayDivide(a, in, res)
 	a.DrawLayout(drawDivide(a, in, res))
-	if cuts := res.Count - 1; in.Into == "pieces" && thickness > 0 && across > 0 && cuts > 0 {
-		a.AddCut(form.Onward{Name: "Cut into equal pieces", Fields: map[string]string{"thickness": asTyped(a, thickness, unit.Plate), "length": asTyped(a, across, unit.Marking), "count": strconv.Itoa(cuts)}})
+	if thickness > 0 && across > 0 && res.Cuts > 0 {
+		a.AddCut(form.Onward{Name: "Cut into equal pieces", Fields: map[string]string{"thickness": asTyped(a, thickness, unit.Plate), "length": asTyped(a, across, unit.Marking), "count": strconv.Itoa(res.Cuts)}})
 	}
 	return nil
 }

@@ -1,8 +1,6 @@
 package layout
 
 import (
-	"fmt"
-
 	"kerfside/calc/drawing"
 	"kerfside/calc/form"
 	"kerfside/calc/unit"
@@ -12,27 +10,38 @@ import (
 func drawDivide(a *form.Answer, in DivideInput, res DivideResult) drawing.Drawing {
 	long := inMM(in.Length)
 	high := long / 8
-	d := drawing.Drawing{Title: "Parts", Says: fmt.Sprintf("%d parts, each %s, from one to the next %s.", res.Count, form.SayAs(a, res.Each, unit.Marking), form.SayAs(a, res.Step, unit.Marking))}
+	d := drawing.Drawing{Title: "Parts", Says: divideInWords(a, in, res)}
 	box := func(from, to unit.Length) []drawing.Point {
 		return []drawing.Point{{X: inMM(from)}, {X: inMM(to)}, {X: inMM(to), Y: high}, {X: inMM(from), Y: high}}
 	}
+	line := func(use drawing.Use, at unit.Length) {
+		d.Add(use, drawing.Point{X: inMM(at)}, drawing.Point{X: inMM(at), Y: high})
+	}
+	last := in.Length - in.End
 	for i, p := range res.At {
 		switch {
 		case in.Into == "pieces" && i+1 < len(res.At):
 			d.Fill(drawing.Kerf, box(p.To, p.To+in.Kerf)...)
-			d.Add(drawing.Cut, drawing.Point{X: inMM(p.To)}, drawing.Point{X: inMM(p.To), Y: high})
+			line(drawing.Cut, p.To)
 		case in.Into == "marks":
-			d.Add(drawing.Cut, drawing.Point{X: inMM(p.From)}, drawing.Point{X: inMM(p.From), Y: high})
+			line(drawing.Cut, p.From)
 		case in.Into == "bars":
 			d.Fill(drawing.Solid, box(p.From, p.To)...)
 			d.AddClosed(drawing.Cut, box(p.From, p.To)...)
 		}
 	}
-	if in.Start > 0 {
-		d.Fill(drawing.Waste, box(0, in.Start)...)
-	}
-	if in.End > 0 {
-		d.Fill(drawing.Waste, box(in.Length-in.End, in.Length)...)
+	for _, off := range []struct{ by, at, waste, kerf unit.Length }{
+		{by: in.Start, at: in.Start, kerf: in.Start - in.Kerf},
+		{by: in.End, at: last, waste: in.Length, kerf: last + in.Kerf},
+	} {
+		switch {
+		case off.by > 0 && in.Into == "pieces":
+			d.Fill(drawing.Kerf, box(off.kerf, off.at)...)
+			d.Fill(drawing.Waste, box(off.waste, off.kerf)...)
+			line(drawing.Cut, off.at)
+		case off.by > 0:
+			line(drawing.Station, off.at)
+		}
 	}
 	d.AddClosed(drawing.Metal, box(0, in.Length)...)
 	from, to := in.Start, in.Start+res.Each // the first piece, step or gap

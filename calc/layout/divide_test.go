@@ -6,6 +6,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	"kerfside/calc/drawing"
+	"kerfside/calc/form"
 	"kerfside/calc/unit"
 )
 
@@ -20,7 +22,7 @@ func TestDivideLaws(t *testing.T) {
 		}
 		res, err := ComputeDivide(in)
 		if err != nil {
-			t.Skip("bars that leave no gap")
+			t.Skip("no gap is left, or no bar is needed")
 		}
 		if res.Each > in.Widest+1e-6 {
 			t.Errorf("each is %v, want %v or less", res.Each, in.Widest)
@@ -52,11 +54,61 @@ func TestDivideLaws(t *testing.T) {
 		}
 		fewer := in
 		fewer.Count = res.Count - 1
-		least := map[string]int{"pieces": 1, "marks": 2, "bars": 0}[in.Into]
-		if fewer.Count > least {
+		least := map[string]int{"pieces": 1, "marks": 2, "bars": 1}[in.Into]
+		if fewer.Count >= least {
 			if one, err := ComputeDivide(fewer); err == nil && one.Each <= in.Widest-1e-6 {
 				t.Errorf("%d would do, with %v each", fewer.Count, one.Each)
 			}
 		}
 	})
+}
+
+// TestDivideCuts: every end of a piece that is not the length's own is cut, and the cut
+// takes metal of no piece.
+func TestDivideCuts(t *testing.T) {
+	for _, c := range []struct {
+		in    string
+		count string // of the cuts handed on, none where it is ""
+	}{
+		{in: `"divisions": "4"`, count: "3"},
+		{in: `"divisions": "4", "off_left": "20mm"`, count: "4"},
+		{in: `"divisions": "4", "off_left": "20mm", "off_right": "20mm"`, count: "5"},
+		{in: `"divisions": "1", "off_right": "20mm"`, count: "1"},
+		{in: `"divisions": "1"`},
+	} {
+		a, err := Divide.Calculator().Calculate([]byte(`{"length": "1m", "thickness": "5mm", "across": "50mm", ` + c.in + `}`))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := ""
+		for _, cut := range a.Cuts() {
+			got += cut.Fields["count"]
+		}
+		if got != c.count {
+			t.Errorf("%s: %q cuts are handed on, want %q", c.in, got, c.count)
+		}
+	}
+}
+
+// TestDivideHatches: what is kept off an end goes where pieces are cut, and stays where
+// holes are marked.
+func TestDivideHatches(t *testing.T) {
+	in := DivideInput{Length: 1, Count: 3, Start: 0.1, End: 0.2, Kerf: 0.002}
+	for into, want := range map[string]float64{"pieces": 1000 - 3*(1000-300-4)/3., "marks": 0} {
+		in.Into = into
+		res, err := ComputeDivide(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := form.NewAnswer(form.NewReader(Divide.Calculator(), nil))
+		got := 0.0
+		for _, area := range drawDivide(a, in, res).Areas {
+			if area.Use == drawing.Kerf || area.Use == drawing.Waste {
+				got += math.Abs(area.Points[1].X - area.Points[0].X)
+			}
+		}
+		if math.Abs(got-want) > 1e-9 {
+			t.Errorf("%s: %v mm of the length are hatched as gone, want %v", into, got, want)
+		}
+	}
 }

@@ -16,6 +16,8 @@ type WrapInput struct {
 	Marks int         // lines that part the girth alike
 	Paper unit.Length // thickness of the strip
 	Tape  unit.Length // thickness of the tape that measures
+	// The strip at hand; 0 where it is not told.
+	StripWide, StripLong unit.Length
 }
 
 // WrapResult is the strip, and where the marks lie along it.
@@ -24,6 +26,8 @@ type WrapResult struct {
 	Printed unit.Length // of the strip as it lies flat, where its ends are to meet
 	Tape    unit.Length // what a tape round the pipe reads
 	Wide    unit.Length // the strip, at least
+	Narrow  bool        // the strip at hand is less than that
+	Strips  int         // like it that make one, glued end on end; 0 where its length is not told
 	Spacing unit.Length
 	At      []unit.Length // of the marks along the skin, by tape, the girth last
 }
@@ -35,17 +39,25 @@ const (
 	leastWrap = 50 * unit.Millimetre
 )
 
+// wrapTab is what a strip is longer than once round: to glue or to hold.
+const wrapTab = 12 * unit.Millimetre
+
 // ComputeWrap returns the strip for a square cut.
 //
 //	girth = π·D    printed = π·(D + p)    tape reads π·(D + t)
 //
 // with D the outside diameter, p the strip's and t the tape's thickness: what bends keeps
 // its length in its middle. The edge of a strip that meets itself all round lies in a plane
-// square to the pipe. Geometry; no source needed but for the width.
+// square to the pipe. Of strips with length l, each lying on the next by the tab b, it takes
+// n ≥ printed/(l − b). Geometry; no source needed but for the width.
 func ComputeWrap(in WrapInput) WrapResult {
 	res := WrapResult{
 		Girth: math.Pi * in.Pipe.OD, Printed: math.Pi * (in.Pipe.OD + in.Paper), Tape: math.Pi * (in.Pipe.OD + in.Tape),
 		Wide: max(leastWrap, wrapShare*in.Pipe.OD),
+	}
+	res.Narrow = in.StripWide > 0 && in.StripWide < res.Wide
+	if in.StripLong > 0 {
+		res.Strips = int(math.Ceil(float64(res.Printed/(in.StripLong-wrapTab)) - 1e-9))
 	}
 	res.Spacing = res.Girth / unit.Length(in.Marks)
 	for i := range in.Marks + 1 {
@@ -64,6 +76,8 @@ var PipeWrap = form.Declaration{Name: "pipe-wrap", Make: func() form.Calculator 
 		Terms: []string{"wrap", "wrap-around", "girth", "circumference", "quarter lines", "square cut", "pipe", "template", "tape"},
 		Fields: append(pipeFields("", "Pipe"),
 			form.Field{Key: "divisions", Label: "Lines round it", Takes: form.OneOf("4", "4", "6", "6", "8", "8", "12", "12", "16", "16"), Default: "4"},
+			form.Field{Key: "strip_wide", Label: "Width of your strip", Help: "Of the paper, belt or gasket that goes round", Takes: mark, Optional: true, Fine: true, Limits: form.Within(5*unit.Millimetre, 3*unit.Metre)},
+			form.Field{Key: "strip_long", Label: "Length of your strip", Takes: mark, Optional: true, Fine: true, Limits: form.Within(30*unit.Millimetre, 100*unit.Metre)},
 			paperField(), tapeField()),
 		Results: []form.Result{
 			{Key: "girth", Label: "Girth", Gives: mark, Main: true},
@@ -71,6 +85,8 @@ var PipeWrap = form.Declaration{Name: "pipe-wrap", Make: func() form.Calculator 
 			{Key: "spacing", Label: "Lines apart, by tape", Gives: mark},
 			{Key: "wide", Label: "Strip, at least as wide as", Gives: mark},
 			{Key: "printed", Label: "Strip, end to end", Gives: mark},
+			{Key: "strip", Label: "Your strip", Gives: form.OneOf("does", "does", "narrow", "is too narrow", "short", "is too short: glue some end on end")},
+			{Key: "strips", Label: "Strips like yours", Gives: form.Count()},
 			{Key: "rows", Label: "Lines", Gives: form.Rows("line", "Line", "round", "From line 0")},
 		},
 		Sources: []source.ID{source.CommonPractice},
@@ -79,7 +95,8 @@ var PipeWrap = form.Declaration{Name: "pipe-wrap", Make: func() form.Calculator 
 }}
 
 func runWrap(r *form.Reader, a *form.Answer) error {
-	in := WrapInput{Pipe: readPipe(r, ""), Paper: form.Get[unit.Length](r, "paper"), Tape: form.Get[unit.Length](r, "tape_thickness")}
+	in := WrapInput{Pipe: readPipe(r, ""), Paper: form.Get[unit.Length](r, "paper"), Tape: form.Get[unit.Length](r, "tape_thickness"),
+		StripWide: form.Get[unit.Length](r, "strip_wide"), StripLong: form.Get[unit.Length](r, "strip_long")}
 	in.Marks, _ = strconv.Atoi(form.GetWord(r, "divisions"))
 	if err := r.Err(); err != nil {
 		return err
@@ -90,6 +107,7 @@ func runWrap(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "spacing", res.Spacing)
 	form.Put(a, "wide", res.Wide)
 	form.Put(a, "printed", res.Printed)
+	putStrip(a, in, res)
 	var rows []*form.Row
 	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	for i, l := range res.At {

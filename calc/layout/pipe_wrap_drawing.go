@@ -39,8 +39,7 @@ func wrapTemplate(a *form.Answer, in WrapInput, res WrapResult) drawing.Template
 		"The lower edge is the finished edge of the pipe. The waste is below it, and so is the arc.",
 	}}
 	t.Title = "Square cut, " + in.Pipe.Name
-	const tab = 12 // mm
-	wide, high := inMM(res.Printed), inMM(res.Wide)
+	tab, wide, high := inMM(wrapTab), inMM(res.Printed), inMM(res.Wide)
 	t.Add(drawing.Metal, drawing.Point{X: wide}, drawing.Point{X: wide + tab}, drawing.Point{X: wide + tab, Y: high}, drawing.Point{X: wide, Y: high})
 	return t
 }

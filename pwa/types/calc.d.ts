@@ -441,7 +441,7 @@ export interface DivideResults {
   /** How many */
   parts: Value;
   /** From one to the next, m */
-  step: Value;
+  step?: Value;
   /** Mark from the left end */
   rows: { from: Value; part: string; to?: Value }[];
 }
@@ -624,7 +624,7 @@ export interface Fields {
   "piece-weight": "shape" | "metal" | "length" | "width" | "height" | "diameter" | "bore" | "sweep" | "area" | "corners" | "thickness" | "flange" | "radius" | "count" | "density";
   "pipe-mitre": "size" | "schedule" | "od" | "girth" | "wall" | "turn" | "segments" | "radius" | "leg" | "lines" | "kerf" | "paper" | "tape_thickness";
   "pipe-saddle": "header_size" | "header_schedule" | "header_od" | "header_girth" | "header_wall" | "branch_size" | "branch_schedule" | "branch_od" | "branch_girth" | "branch_wall" | "angle" | "fit" | "past" | "hole" | "centre_length" | "offset" | "gap" | "stations" | "step" | "groove" | "kerf" | "paper" | "tape_thickness";
-  "pipe-wrap": "size" | "schedule" | "od" | "girth" | "wall" | "divisions" | "paper" | "tape_thickness";
+  "pipe-wrap": "size" | "schedule" | "od" | "girth" | "wall" | "divisions" | "strip_wide" | "strip_long" | "paper" | "tape_thickness";
   "release-plan": "length" | "weight" | "holds" | "cuts" | "spring" | "push" | "moves" | "rigging" | "hook_at" | "hook_height" | "balance" | "across" | "lumps";
   "rig-table": "metal" | "alloy" | "thicknesses" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share";
   "site-check": "metal" | "alloy" | "thickness" | "min_current" | "max_current" | "arc_volts" | "tips" | "fitted" | "pressure_kind" | "pressure" | "plate_volts" | "plate_volts_2" | "max_current_2" | "volts" | "angle" | "layers" | "surface" | "position" | "hand" | "start" | "calibration" | "kerf_measured" | "hand_limit" | "efficiency" | "brisk" | "clean_speed" | "sever_speed" | "sever_share" | "pierce_share" | "share" | "longest_cut" | "after_flow" | "duty_points" | "input_max" | "input_effective" | "least_volts" | "duty_points_2" | "input_max_2" | "input_effective_2" | "least_volts_2" | "air_need" | "air_least" | "machine_efficiency" | "power_factor" | "tip_reading" | "tip_growth" | "pit" | "pit_limit" | "free_air" | "tank" | "cut_in" | "cut_out" | "compressor_duty" | "regulator" | "hose_length" | "bore" | "couplers" | "coupler_c" | "phases" | "size" | "cord_length" | "drop_advice" | "breaker" | "generator" | "rated_power" | "surge" | "headroom" | "stretch" | "compressor_power" | "code_letter" | "start_factor" | "compressor_first" | "altitude" | "temperature" | "humidity";
@@ -1222,6 +1222,10 @@ export interface PipeWrapResults {
   wide: Value;
   /** Strip, end to end, m */
   printed: Value;
+  /** Your strip */
+  strip?: "does" | "narrow" | "short";
+  /** Strips like yours */
+  strips?: Value;
   /** Lines */
   rows: { line: string; round: Value }[];
 }

@@ -25,19 +25,22 @@ type SquareResult struct {
 	Out      unit.Length // by which the end of B stands out of square: positive where a corner is too open, or D1 is the longer
 	Doubt    unit.Length // of Out, by the tape
 	Sides    unit.Length // of a frame: by which the diagonals are longer than the sides allow, on average
-	SideSure unit.Length // what the tape alone may make of Sides
+	SideSure unit.Length // what the tape alone makes of Sides at most
 }
 
 // ComputeSquare tells what the diagonal should be, and from measured ones how far out of
 // square it is.
 //
-//	corner  cos γ = (a² + b² − c²)/(2ab)    out = −b·cos γ    doubt t·c/a
-//	frame   out = (d₁² − d₂²)/(4a)           doubt t·d/a·√2/2
-//	        d₁² + d₂² = 2(a² + b²) holds for any frame whose opposite sides are alike; what
-//	        is over, e = (d₁² + d₂² − 2a² − 2b²)/(4d), says that a side is wrong, or that it
-//	        does not lie flat
+//	corner  cos γ = (a² + b² − c²)/(2ab)    out = −b·cos γ    doubt t·√(c² + b² + (a + out)²)/a
+//	frame   out = (d₁² − d₂²)/(4a)           doubt t·√(d₁²/4 + d₂²/4 + out²)/a
+//	        e = (d₁² + d₂² − 2a² − 2b²)/(4d), which the tape makes t·(1 + (a + b)/d) at most
 //
-// t is by how much a tape may be off. Plane geometry; no source needed.
+// t is by how much a tape may be off: each measure by itself for the doubt, all of them the
+// worst way for e, so that no side is blamed for the tape. By L. Euler's law of
+// quadrilaterals the squares of all four sides are d₁² + d₂² and four times the square of
+// what lies between the middles of the diagonals: e is over where a side is longer than
+// told, flat or not, and short where one is shorter, where opposite sides differ, or where
+// the frame is twisted. Plane geometry; no source needed.
 func ComputeSquare(in SquareInput) (SquareResult, error) {
 	a, b, d1, d2 := float64(in.A), float64(in.B), float64(in.D1), float64(in.D2)
 	square := math.Hypot(a, b)
@@ -55,7 +58,7 @@ func ComputeSquare(in SquareInput) (SquareResult, error) {
 		}
 		res.Angle = unit.Angle(math.Acos(cos))
 		res.Out = unit.Length(-b * cos)
-		res.Doubt = in.Tape * unit.Length(d1/a)
+		res.Doubt = in.Tape * unit.Length(math.Hypot(math.Hypot(d1, b), a+float64(res.Out))/a)
 		return res, nil
 	}
 	out := (d1*d1 - d2*d2) / (4 * a)
@@ -65,9 +68,9 @@ func ComputeSquare(in SquareInput) (SquareResult, error) {
 	mean := (d1 + d2) / 2
 	res.Out = unit.Length(out)
 	res.Angle = unit.Angle(math.Pi/2 - math.Asin(out/b))
-	res.Doubt = in.Tape * unit.Length(mean/a*math.Sqrt2/2)
+	res.Doubt = in.Tape * unit.Length(math.Hypot(math.Hypot(d1, d2)/2, out)/a)
 	res.Sides = unit.Length((d1*d1 + d2*d2 - 2*a*a - 2*b*b) / (4 * mean))
-	res.SideSure = in.Tape * unit.Length(math.Sqrt2/2+(a+b)/mean)
+	res.SideSure = in.Tape * unit.Length(1+(a+b)/mean)
 	return res, nil
 }
 
@@ -93,7 +96,7 @@ var SquareUp = form.Declaration{Name: "square-up", Make: func() form.Calculator 
 			{Key: "should_be", Label: "A square one has the diagonal", Gives: mark, Main: true},
 			{Key: "says", Label: "It is", Gives: form.OneOf("square", "square as far as the tape tells", "out", "out of square", "sides", "of sides that do not agree")},
 			{Key: "out", Label: "Out of square by", Gives: mark, Main: true},
-			{Key: "angle_off", Label: "Off a right angle by", Gives: form.Number[unit.Angle]("°", "°").InDoubt()},
+			{Key: "angle_off", Label: "Off a right angle by", Gives: form.Number[unit.Angle]("°", "°").As(unit.Kerf)},
 			{Key: "doubt", Label: "Known by the tape to", Gives: form.Number[unit.Length]("mm", "in").As(unit.Slack)},
 		},
 		Sources: []source.ID{source.CommonPractice},
@@ -110,7 +113,7 @@ func runSquare(r *form.Reader, a *form.Answer) error {
 		in.D2 = d2
 		if r.Given("diagonal") != r.Given("other_diagonal") {
 			missing := map[bool]string{true: "other_diagonal", false: "diagonal"}[r.Given("diagonal")]
-			r.Fail(missing, problem.New(problem.Missing, "", "a frame is judged by both diagonals", "Measure the other one, or clear this."))
+			r.Fail(missing, problem.New(problem.Missing, "", "a frame is judged by both diagonals", "Measure the other one. Or choose a corner: one diagonal judges that by itself."))
 		}
 	}
 	if err := r.Err(); err != nil {
@@ -120,28 +123,30 @@ func runSquare(r *form.Reader, a *form.Answer) error {
 	if err != nil {
 		return err
 	}
-	worked := func(l unit.Length) string { return workedLength(a, l) }
-	say := func(l unit.Length) string { return form.SayAs(a, l, unit.Marking) }
 	form.Put(a, "should_be", res.Diagonal)
-	a.Step("square: √(%s² + %s²) = %s", worked(in.A), worked(in.B), worked(res.Diagonal))
 	if in.D1 > 0 {
-		says, verdict := squareVerdict(a, in, res)
-		a.PutWord("verdict", verdict)
-		a.PutWord("says", says)
-		form.Put(a, "out", max(res.Out, -res.Out))
-		form.Put(a, "doubt", res.Doubt)
-		off := res.Angle - 90*unit.Degree
-		form.Put(a, "angle_off", max(off, -off))
-		if in.Frame {
-			a.Step("out = (%s² − %s²) ÷ (4 × %s) = %s", worked(in.D1), worked(in.D2), worked(in.A), worked(res.Out))
-			a.Step("√((d² + d²) ÷ 2) should be %s: the diagonals are longer by %s", worked(res.Diagonal), worked(res.Sides))
-		} else {
-			a.Step("out = (%s² − %s² − %s²) ÷ (2 × %s) = %s", worked(in.D1), worked(in.A), worked(in.B), worked(in.A), worked(res.Out))
-		}
+		putSquare(a, in, res)
 	}
-	a.DrawLayout(drawSquare(in, res, say))
+	stepSquare(a, in, res)
+	a.DrawLayout(drawSquare(a, in, res))
 	a.Caution("Measure between the same points each time, on the same face: scribe them, do not go by a burr or a weld.")
 	a.Caution("Measure in millimetres or in feet and inches, never in decimal feet read as inches.")
 	a.Caution("Tack first, measure again, then weld: heat draws a frame out of square.")
 	return nil
+}
+
+// putSquare tells how far out it is, where the measures can tell that: not where a square
+// one may measure like this, nor where a side is wrong.
+func putSquare(a *form.Answer, in SquareInput, res SquareResult) {
+	says, verdict := squareVerdict(a, in, res)
+	a.PutWord("verdict", verdict)
+	a.PutWord("says", says)
+	form.Put(a, "doubt", res.Doubt)
+	if says != "out" {
+		return
+	}
+	out, off := max(res.Out, -res.Out), max(res.Angle-math.Pi/2, math.Pi/2-res.Angle)
+	turn := unit.Angle(res.Doubt / in.B)
+	form.PutBetween(a, "out", max(0, out-res.Doubt), out, out+res.Doubt)
+	form.PutBetween(a, "angle_off", max(0, off-turn), off, off+turn)
 }

@@ -6,8 +6,8 @@ import { hatch, measure } from "./marks.js";
 
 const [WIDE, MARGIN, HIGH] = [320, 26, 300];
 
-/** How wide a letter of a label is at most, and how far apart labels stand, from line to line. */
-const [LETTER, LEADING] = [9.4, 16];
+/** How far apart labels stand, from line to line. */
+const LEADING = 16;
 
 /** How a line of each use is drawn. @type {Record<string, import("./svg.js").Attrs>} */
 const strokes = {
@@ -38,7 +38,7 @@ export function layout({ title, says, areas = [], lines = [], circles = [], meas
   /** Where words stand already. @type {{y: number, from: number, to: number}[]} */
   const stand = [];
   const words = (/** @type {number} */ px, /** @type {number} */ py, /** @type {string} */ text, anchor = "start") => {
-    const half = text.length * LETTER * (anchor === "middle" ? 0.5 : 1);
+    const half = widest(text) * (anchor === "middle" ? 0.5 : 1);
     const [before, after] = [anchor === "start" ? 0 : half, anchor === "end" ? 0 : half];
     const at = Math.min(Math.max(px, 2 + before), Math.max(WIDE - after, 2 + before));
     const [from, to] = [at - before, at + after];
@@ -58,6 +58,11 @@ export function layout({ title, says, areas = [], lines = [], circles = [], meas
       ? words(x(x1) + 8, (y(y1) + y(y2)) / 2 + 6, String(text))
       : words((x(x1) + x(x2)) / 2, (y(y1) + y(y2)) / 2 - 7, String(text), "middle")),
     ...texts.map(([tx, ty, anchor, text]) => words(x(tx), y(ty), String(text), String(anchor) || "start")));
+}
+
+/** How wide a label is where the phone's letters are wide: an m is nearly as wide as two figures. @param {string} text */
+function widest(text) {
+  return [...text].reduce((sum, letter) => sum + (/[mwMW—]/.test(letter) ? 17 : /[\s.,/'-]/.test(letter) ? 6.7 : 11.3), 0);
 }
 
 /** @param {Row} list */

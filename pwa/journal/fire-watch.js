@@ -56,7 +56,7 @@ function settle(meta) {
     watch.ends = watch.from + watch.ms;
     watch.running = Object.entries(meta.arc).some(([rig, arc]) => (rig === watch.rig || (watch.in !== "" && arc.in === watch.in)) && arc.start >= watch.from - longest);
   }
-  meta.watch?.sort((a, b) => b.ends - a.ends);
+  meta.watch?.sort((a, b) => b.ends - a.ends || (a.id < b.id ? -1 : 1)); // as the fold has them: no row changes places a moment later
 }
 
 /** @param {Meta} meta @param {{id: string, session: string, body: import("./shapes.js").EntryOf<"watch.started">["body"], device: string, at: number}} begun */

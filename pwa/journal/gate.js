@@ -23,7 +23,7 @@ const guide = "may-i-cut";
  */
 export async function noteGate(events, meta, entry) {
   const { kind, body } = entry;
-  if (kind === "check.answered") stand(meta, entry, millis(meta.clock));
+  if (kind === "check.answered") await stand(events, meta, entry, millis(meta.clock));
   else if (kind === "check.cleared") lift(meta, body.of);
   else if (kind === "void") await noteVoid(events, meta, body.of, Boolean(body.on));
 }
@@ -31,23 +31,28 @@ export async function noteGate(events, meta, entry) {
 /** @param {IDBObjectStore} events @param {Meta} meta @param {string|undefined} id @param {boolean} hides */
 async function noteVoid(events, meta, id, hides) {
   const target = await readEvent(events, id);
-  if (target?.event.kind === "check.answered") hides ? lift(meta, id, true) : stand(meta, target.event, target.at);
+  if (target?.event.kind === "check.answered") hides ? lift(meta, id, true) : await stand(events, meta, target.event, target.at);
   if (target?.event.kind !== "check.cleared") return;
   const of = target.event.body.of;
   const answer = await readEvent(events, of);
-  if (hides && answer) stand(meta, answer.event, answer.at);
+  if (hides && answer) await stand(events, meta, answer.event, answer.at);
   else lift(meta, of);
 }
 
-/** A stop stands; a later answer is the last one of its rig. @param {Meta} meta @param {import("./shapes.js").EntryOf<"check.answered">} entry @param {number} at */
-function stand(meta, { id = "", in: session = "", body }, at) {
+/**
+ * A stop stands, where the fold will have it: those of one tap have one ms, and a row that changes places a
+ * moment later goes away from under the finger. A later answer is the last one of its rig.
+ * @param {IDBObjectStore} events @param {Meta} meta @param {import("./shapes.js").EntryOf<"check.answered">} entry @param {number} at
+ */
+async function stand(events, meta, { id = "", in: session = "", body }, at) {
   if (body.guide !== guide) return;
   const { stops, asked } = (meta.gate ??= { stops: [], asked: [] });
   const rig = body.rig ?? "";
   const { step = "", result = "" } = body;
   const isStop = result === "fail";
   if (isStop && !stops.some((s) => s.id === id)) stops.push({ id, step, says: body.says ?? step, by: body.by ?? "", rig, site: body.site ?? "", in: session, at });
-  stops.sort((a, b) => a.at - b.at);
+  const places = new Map(await Promise.all(stops.map(async (s) => /** @type {const} */ ([s.id, (await readEvent(events, s.id))?.place ?? ""]))));
+  stops.sort((a, b) => a.at - b.at || (String(places.get(a.id)) < String(places.get(b.id)) ? -1 : 1));
   if (asked.some((a) => a.rig === rig && a.at > at)) return;
   meta.gate.asked = [...asked.filter((a) => a.rig !== rig), { rig, verdict: isStop ? "stop" : result, id, in: session, at }];
 }

@@ -30,12 +30,17 @@ export function putRecord(tx, meta, record, was) {
   tx.objectStore("event").put(record);
 }
 
-/** An entry as it was written, and when what it tells of happened; null if it is not here. @param {IDBObjectStore} events @param {string|undefined} id */
+/**
+ * An entry as it was written, when what it tells of happened, and its place among those of the same ms,
+ * as in calc/journal/event.md; null if it is not here.
+ * @param {IDBObjectStore} events @param {string|undefined} id
+ */
 export async function readEvent(events, id) {
   const record = await resultOf(events.get(/** @type {string} */ (id)));
   if (!record) return null;
   const event = JSON.parse(record.raw);
-  return { event, at: event.at ?? millis(record.o ?? record.t) };
+  const o = record.o ?? record.t;
+  return { event, at: event.at ?? millis(o), place: o + record.t + record.id };
 }
 
 /** @param {IDBTransaction} tx @param {Meta} meta @param {EventRecord} record */

@@ -54,6 +54,14 @@ const scenes = {
     ["other", () => tab.startArc({ rig: "rig-2", in: "s-1" })],
     ["other off", () => tab.stopArc({ rig: "rig-2" })],
   ],
+  "two that an arc starts anew end together, the end of the first is undone": (tab, ids) => [
+    ["one", () => tab.tap({ ...begun("s-1", "rig-1"), id: "A".repeat(22) })],
+    ["other", () => tab.tap({ ...begun("s-1", "rig-1"), id: `B${"A".repeat(21)}` })],
+    ["arc", () => tab.startArc({ rig: "rig-1", in: "s-1" })],
+    ["off", () => tab.stopArc({ rig: "rig-1" })],
+    ["ended", () => tab.tap(ended(ids.one, "s-1"))],
+    ["undone", () => tab.voidEntry(ids.ended, "undone")],
+  ],
   "an earlier arc is entered by hand while one burns": (tab, ids, phone) => [
     ["watch", () => tab.tap(begun("s-1", "rig-1"))],
     ["arc", () => tab.startArc({ rig: "rig-1", in: "s-1" })],

@@ -15,6 +15,7 @@ test("after each tap the phone shows what the fold will say", withPhone(async (p
   const folder = new FoldLoop({ db: tab.db, call: await startWasm(), channel: { tell() {} } });
   await folder.run();
   const ids = {};
+  let first = "";
   for (const [name, act] of [
     ["sealed", () => tab.tap(stop("sealed"))],
     ["two at once", () => tab.tap([stop("wet"), stop("behind")])],
@@ -26,12 +27,16 @@ test("after each tap the phone shows what the fold will say", withPhone(async (p
     ["a stop undone", () => tab.voidEntry(ids["another rig's"], "undone")],
     ["a stop brought back", () => tab.bringBack(ids["another rig's"])],
     ["passed", () => tab.tap(passed("conditions"))],
+    ["the first of two cleared", () => tab.tap(cleared(first))],
+    ["and undone: it stands first again", () => tab.voidEntry(ids["the first of two cleared"], "undone")],
     ["cleared again", () => tab.tap(cleared(ids["two at once"]))],
     ["of nothing", () => tab.tap(cleared("never-comes___________"))],
     ["void of nothing", () => tab.voidEntry("never-comes___________")],
   ]) {
     phone.wall += 1000;
-    ids[name] = (await act()).id;
+    const done = await act();
+    ids[name] = done.id;
+    if (name === "two at once") first = done.ids[0];
     const atOnce = await gate(tab);
     await folder.run();
     const folded = await gate(tab);

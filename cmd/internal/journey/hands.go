@@ -19,19 +19,27 @@ const feelLimit = 2 * time.Second
 // page has moved on before the finger is down; it then comes down again.
 func (r *run) touch(ctx context.Context, expression string, hold time.Duration) error {
 	r.touches++
-	for {
-		var at spot
-		if err := r.ask(ctx, expression, &at); err != nil {
-			return err
+	for made := 0; ; made++ {
+		felt, err := r.touchOnce(ctx, expression, hold)
+		if err != nil && made > 0 {
+			err = fmt.Errorf("%w (touches before that it did not feel: %d)", err, made)
 		}
-		if err := r.page().Press(ctx, at.X, at.Y, hold); err != nil {
-			return err
-		}
-		felt, err := r.felt(ctx)
 		if err != nil || felt {
 			return err
 		}
 	}
+}
+
+// touchOnce touches the spot, and says whether what was aimed at felt it.
+func (r *run) touchOnce(ctx context.Context, expression string, hold time.Duration) (bool, error) {
+	var at spot
+	if err := r.ask(ctx, expression, &at); err != nil {
+		return false, err
+	}
+	if err := r.page().Press(ctx, at.X, at.Y, hold); err != nil {
+		return false, err
+	}
+	return r.felt(ctx)
 }
 
 // felt says whether what was aimed at felt the touch and its click: on a busy
@@ -39,11 +47,16 @@ func (r *run) touch(ctx context.Context, expression string, hold time.Duration) 
 // however long it is held.
 func (r *run) felt(ctx context.Context) (bool, error) {
 	limit := time.Now().Add(feelLimit)
+	last := "no"
 	for {
 		var felt string
 		if err := r.ask(ctx, `felt()`, &felt); err != nil {
+			if ctx.Err() != nil && last != "no" {
+				err = noClick(last) // it answered every time before
+			}
 			return false, err
 		}
+		last = felt
 		switch {
 		case felt == "yes":
 			return true, nil
@@ -53,9 +66,14 @@ func (r *run) felt(ctx context.Context) (bool, error) {
 		select {
 		case <-time.After(15 * time.Millisecond):
 		case <-ctx.Done():
-			return false, fmt.Errorf("the page felt a touch that made no click: it has %s", felt)
+			return false, noClick(felt)
 		}
 	}
+}
+
+// noClick is the error of a touch that got no further than that.
+func noClick(felt string) error {
+	return fmt.Errorf("the page felt a touch that made no click: it has %s", felt)
 }
 
 // tap touches the named control.

@@ -166,6 +166,8 @@ func TestBrowserFindings(t *testing.T) {
 		{name: "two", script: "open /bad.html\ntap Twice", want: []string{"2 controls are called Twice"}},
 		{name: "disabled", script: "open /bad.html\ntap Asleep", want: []string{"Asleep is disabled"}},
 		{name: "covered", script: "open /bad.html\ntap Covered", want: []string{"Covered is covered by <div cover>"}},
+		{name: "deaf", script: "open /deaf.html?always\ntap Count", want: []string{"touches before that it did not feel: "}},
+		{name: "clickless", script: "open /clickless.html\ntap Count", want: []string{"the page felt a touch that made no click: it has ended"}},
 		{name: "console", script: "open /bad.html\ntap Complain\nsee Faults\nsee Faults\naxe", want: []string{"console: lost the thread"}},
 		{name: "expected", script: "open /bad.html\nexpect never said", want: []string{`"never said" was expected and never came`}},
 		{name: "address", script: "open /bad.html\nat /cut", want: []string{"the address is /bad.html"}},
@@ -212,7 +214,7 @@ func inEach(t *testing.T, test func(t *testing.T, engine browser.Engine)) {
 // was aimed at, is made again, and counts once.
 func TestBrowserTouchAgain(t *testing.T) {
 	inEach(t, func(t *testing.T, engine browser.Engine) {
-		for _, page := range []string{"/deaf.html", "/moves.html"} {
+		for _, page := range []string{"/deaf.html", "/moves.html", "/swaps.html"} {
 			_, err := travelIn(t, engine, "open "+page+"\ntap Count\nsee 1 taps\nhold Count = 50ms\nsee 2 taps", 20*time.Second)
 			if err != nil {
 				t.Errorf("%s: %v", page, err)

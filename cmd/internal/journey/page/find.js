@@ -110,10 +110,15 @@ function watchForTouch(element) {
     if (felt.came === "missed") stop(event);
     if (event.type === "click" || felt.came === "missed" && /^touch(end|cancel)$/.test(event.type)) felt.listening.abort();
   };
-  // Where a mouse is the finger its click follows in any case, and is kept from what was not meant.
+  // Where a mouse is the finger its click follows in the same task, and is kept from what was not meant. There is
+  // none where what it was pressed on has gone somewhere else: then there is nothing to wait for.
   // A finger's touch follows its pointer, which may have an effect of its own.
   const point = (/** @type {PointerEvent} */ event, /** @type {string} */ next) => {
-    if (event.pointerType === "mouse") return come(event, next);
+    if (event.pointerType === "mouse") {
+      come(event, next);
+      if (event.type === "pointerup" && felt.came === "missed") setTimeout(() => felt.listening.abort());
+      return;
+    }
     if (event.type === "pointerdown" && !belongs(/** @type {Element} */ (event.target), element)) felt.came = "missed";
     if (felt.came === "missed") stop(event);
   };

@@ -3,8 +3,8 @@ package layout
 import (
 	"cmp"
 	"math"
-	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -171,7 +171,7 @@ func newPacking(in BarsInput) (*packing, error) {
 	if len(p.items) > mostBarPieces {
 		return nil, problem.Newf(problem.TooLarge, "lengths", "there are %d pieces", len(p.items)).WithHint("At most %d at once.", mostBarPieces)
 	}
-	slices.SortStableFunc(p.items, func(a, b item) int { return cmp.Compare(b.size, a.size) })
+	order.Stable(p.items, func(a, b item) int { return cmp.Compare(b.size, a.size) })
 	return p, nil
 }
 
@@ -191,7 +191,7 @@ func (p *packing) has(sort int, used []bin) bool {
 
 // tell writes a plan out, the fullest bars first.
 func (p *packing) tell(best plan, res *BarsResult) {
-	slices.SortStableFunc(best.bins, func(a, b bin) int { return cmp.Compare(a.room, b.room) })
+	order.Stable(best.bins, func(a, b bin) int { return cmp.Compare(a.room, b.room) })
 	for _, b := range best.bins {
 		stock := p.in.Stock[b.sort]
 		one := BarPlan{Length: stock.Length}

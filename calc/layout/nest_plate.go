@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 	"kerfside/calc/unit"
 )
@@ -97,8 +98,8 @@ func ComputePlate(in PlateInput) (PlateResult, error) {
 		return PlateResult{}, problem.Newf(problem.TooLarge, "rectangles", "there are %d pieces", len(blocks)).WithHint("At most %d at once.", mostBarPieces)
 	}
 	best := laying{}
-	for order := range orders {
-		slices.SortStableFunc(blocks, func(a, b block) int { return orders[order](b, a) })
+	for _, by := range orders {
+		order.Stable(blocks, func(a, b block) int { return by(b, a) })
 		for choice := range 3 {
 			for part := range 3 {
 				if l := lay(blocks, whole, in.Turn, choice, part); best.sheets == nil || l.better(best) {
@@ -275,7 +276,7 @@ func (s sheet) tell(in PlateInput, res *PlateResult) PlatePlan {
 			p.Left = append(p.Left, place(f))
 		}
 	}
-	slices.SortStableFunc(p.Left, func(a, b Placed) int { return cmp.Compare(b.Length*b.Width, a.Length*a.Width) })
+	order.Stable(p.Left, func(a, b Placed) int { return cmp.Compare(b.Length*b.Width, a.Length*a.Width) })
 	for _, c := range s.cuts {
 		o := place(c)
 		cut := EdgeCut{At: o.Y - in.Kerf, From: o.X, To: o.X + o.Length}

@@ -1,9 +1,11 @@
 package layout
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/unit"
 )
 
@@ -20,7 +22,7 @@ func (in ReleaseInput) bodies(done int) []Body {
 			ends = append(ends, c.At)
 		}
 	}
-	slices.Sort(ends)
+	order.Sort(ends, cmp.Compare)
 	var list []Body
 	for i := 1; i < len(ends); i++ {
 		list = append(list, in.body(ends[i-1], ends[i], freed))
@@ -139,7 +141,7 @@ func (in ReleaseInput) mayDrop(from, to unit.Length) bool {
 		}
 	}
 	ends = append(ends, from, to)
-	slices.Sort(ends)
+	order.Sort(ends, cmp.Compare)
 	ends = slices.Compact(ends)
 	for i := 1; i < len(ends); i++ {
 		may := false

@@ -1,9 +1,11 @@
 package listen
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
+	"kerfside/calc/order"
 	"kerfside/calc/problem"
 )
 
@@ -40,7 +42,7 @@ func (l *lesson) teach() (Taught, error) {
 	if len(levels) < shortestCut {
 		return Taught{}, refuse("the cut was too short to learn from", "Cut for ten seconds, then tap once more.")
 	}
-	sorted := slices.Sorted(slices.Values(levels))
+	sorted := order.Sorted(levels, cmp.Compare)
 	from, to := longestAbove(levels, sorted[max(0, len(sorted)-loudestPart)]-sameSound)
 	rest := slices.Concat(levels[:from], levels[to:])
 	level, floor := quantile(levels[from:to], 0.5), math.Inf(1)
@@ -101,7 +103,7 @@ func longestAbove(levels []float64, least float64) (from, to int) {
 
 // quantile is the value below which that share of the values lies.
 func quantile(values []float64, share float64) float64 {
-	sorted := slices.Sorted(slices.Values(values))
+	sorted := order.Sorted(values, cmp.Compare)
 	return sorted[min(len(sorted)-1, int(share*float64(len(sorted))))]
 }
 

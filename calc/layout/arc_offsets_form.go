@@ -156,17 +156,13 @@ func inDoubt(a *form.Answer, l, off unit.Length) string {
 
 // putOrdinates puts the points of a curve, with what lies below the top line or without.
 func putOrdinates(a *form.Answer, points []Ordinate, down bool) {
-	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	var rows []*form.Row
 	for i, p := range points {
-		row := a.NewRow()
-		row.PutWord("point", strconv.Itoa(i))
-		form.PutCell(row, "along", mark, p.Along)
-		form.PutCell(row, "up", mark, p.Up)
+		told := []unit.Length{p.Along, p.Up}
 		if down {
-			form.PutCell(row, "down", mark, p.Down)
+			told = append(told, p.Down)
 		}
-		rows = append(rows, row)
+		rows = append(rows, markRow(a, strconv.Itoa(i), []string{"point", "along", "up", "down"}, told...))
 	}
 	a.PutRows("rows", rows)
 }

@@ -27,7 +27,7 @@ func sayArc(a *form.Answer, in ArcInput, res ArcResult, arm, kerf unit.Length, h
 		a.Step("point %d: %s from the left end, x = %s from the middle: down x² ÷ (R + √(R² − x²)) = %s, up %s − that = %s", i, worked(o.Along), worked(res.Chord/2-o.Along), worked(o.Down), worked(res.Rise), worked(o.Up))
 	}
 	if res.RadiusOff == 0 {
-		sign := map[bool]string{true: "−", false: "+"}[hole]
+		sign := either(hole, "−", "+")
 		a.Step("centre to the middle of the torch = R %s %s ÷ 2 = %s", sign, form.SayAs(a, kerf, unit.Kerf), worked(arm))
 	}
 	a.Caution("Measure every point from the one end and the one line. Steps from point to point add their errors up.")

@@ -207,15 +207,9 @@ func putPattern(a *form.Answer, p PatternResult) {
 		form.Put(a, "closing", p.Closing)
 	}
 	form.Put(a, "web", p.Web)
-	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	var rows []*form.Row
 	for i, s := range p.Spots {
-		row := a.NewRow()
-		row.PutWord("hole", strconv.Itoa(i+1))
-		form.PutCell(row, "across", mark, s.X)
-		form.PutCell(row, "up", mark, s.Y)
-		form.PutCell(row, "from_first", mark, s.FromFirst)
-		rows = append(rows, row)
+		rows = append(rows, markRow(a, strconv.Itoa(i+1), []string{"hole", "across", "up", "from_first"}, s.X, s.Y, s.FromFirst))
 	}
 	a.PutRows("rows", rows)
 }

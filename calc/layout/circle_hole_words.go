@@ -24,12 +24,12 @@ func cutoutName(cutout string, disc bool) string {
 func sayHole(a *form.Answer, guide string, in HoleInput, res HoleResult) {
 	worked := func(l unit.Length) string { return checked(a, l) }
 	if res.ByHand {
-		sign := map[bool]string{true: "+", false: "−"}[in.Disc]
+		sign := either(in.Disc, "+", "−")
 		if guide != "free" {
 			a.Step("pivot to the middle of the torch = %s %s %s ÷ 2 = %s", worked(in.Corner), sign, worked(in.Kerf), worked(res.Arm))
 		}
 		if res.Template > 0 {
-			sign = map[bool]string{true: "−", false: "+"}[in.Disc]
+			sign = either(in.Disc, "−", "+")
 			a.Step("template = %s %s %s ÷ 2 = %s", worked(res.Arm), sign, worked(in.Cup), worked(res.Template))
 		}
 		a.Step("one cut = 2 × (%s + %s) − 1.72 × %s + lead-in %s = %s", worked(in.Length), worked(in.Width), worked(in.Corner), worked(res.Run), worked(res.Cut))

@@ -165,7 +165,7 @@ func runDivide(r *form.Reader, a *form.Answer) error {
 	res, err := ComputeDivide(in)
 	if err != nil {
 		if p := problem.From(err); p.Field == "count" {
-			p.Field = map[bool]string{true: "divisions", false: "widest"}[in.Count > 0]
+			p.Field = either(in.Count > 0, "divisions", "widest")
 			return p
 		}
 		return err
@@ -175,22 +175,19 @@ func runDivide(r *form.Reader, a *form.Answer) error {
 	if res.Count > 1 {
 		form.Put(a, "step", res.Step)
 	}
-	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	var rows []*form.Row
 	for i, p := range res.At {
-		row := a.NewRow()
-		row.PutWord("part", strconv.Itoa(i+1))
-		form.PutCell(row, "from", mark, p.From)
-		if p.To > p.From {
-			form.PutCell(row, "to", mark, p.To)
+		lengths := []unit.Length{p.From, p.To}
+		if in.Into == "marks" {
+			lengths = lengths[:1]
 		}
-		rows = append(rows, row)
+		rows = append(rows, markRow(a, strconv.Itoa(i+1), []string{"part", "from", "to"}, lengths...))
 	}
 	a.PutRows("rows", rows)
 	sayDivide(a, in, res)
 	a.DrawLayout(drawDivide(a, in, res))
 	if thickness > 0 && across > 0 && res.Cuts > 0 {
-		a.AddCut(form.Onward{Name: "Cut into equal pieces", Fields: map[string]string{"thickness": asTyped(a, thickness, unit.Plate), "length": asTyped(a, across, unit.Marking), "count": strconv.Itoa(res.Cuts)}})
+		addCut(a, "Cut into equal pieces", thickness, across, "", res.Cuts)
 	}
 	return nil
 }

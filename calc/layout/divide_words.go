@@ -1,6 +1,8 @@
 package layout
 
 import (
+	"fmt"
+
 	"kerfside/calc/form"
 	"kerfside/calc/safety"
 	"kerfside/calc/unit"
@@ -33,25 +35,16 @@ func sayDivide(a *form.Answer, in DivideInput, res DivideResult) {
 // divideInWords is the drawing for who cannot see it.
 func divideInWords(a *form.Answer, in DivideInput, res DivideResult) string {
 	say := func(l unit.Length) string { return form.SayAs(a, l, unit.Marking) }
-	said := "A length of " + say(in.Length) + ". "
+	parts, off := "%d bars with gaps of %s, at both ends too.", "kept off"
 	switch in.Into {
 	case "pieces":
-		said += unit.Count(res.Count, "piece", "pieces") + " of " + say(res.Each) + ", with a kerf after each but the last."
+		parts, off = "%d × %s, with a kerf after each but the last.", "cut off with its kerf"
 	case "marks":
-		said += unit.Count(res.Count, "mark", "marks") + ", " + say(res.Each) + " apart, on both ends too."
-	default:
-		said += unit.Count(res.Count, "bar", "bars") + " with gaps of " + say(res.Each) + ", at both ends too."
+		parts = "%d marks, the first and the last on the ends, each %s from the next."
 	}
-	for _, off := range []struct {
-		by  unit.Length
-		end string
-	}{{in.Start, "left"}, {in.End, "right"}} {
-		switch {
-		case off.by > 0 && in.Into == "pieces":
-			said += " " + say(off.by) + " come off the " + off.end + " end, the kerf in it."
-		case off.by > 0:
-			said += " " + say(off.by) + " at the " + off.end + " end are kept off."
-		}
+	said := "A length of " + say(in.Length) + ": " + fmt.Sprintf(parts, res.Count, say(res.Each))
+	if in.Start+in.End > 0 {
+		said += fmt.Sprintf(" What is %s is %s at the left end and %s at the right.", off, say(in.Start), say(in.End))
 	}
 	return said
 }

@@ -53,7 +53,7 @@ func runFrame(r *form.Reader, a *form.Answer) error {
 	if in.Bar == "square" || in.Bar == "rect" {
 		pierces = "1" // all round, with no edge to begin at
 	}
-	a.AddCut(form.Onward{Name: "Ends of the frame", Fields: map[string]string{"thickness": asTyped(a, res.Thick, unit.Plate), "length": asTyped(a, res.Cut, unit.Marking), "pierces": pierces, "count": strconv.Itoa(res.Ends)}})
+	addCut(a, "Ends of the frame", res.Thick, res.Cut, pierces, res.Ends)
 	a.DrawLayout(drawFrame(a, in))
 	a.DrawLayout(drawFrameBar(a, in, res.Pieces[0]))
 	sayFrame(a, in, res)
@@ -158,20 +158,15 @@ func answerGusset(a *form.Answer, in GussetInput, plate unit.Length, count int) 
 	if err != nil {
 		return err
 	}
-	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	var rows []*form.Row
 	for i, p := range res.Points {
-		row := a.NewRow()
-		row.PutWord("point", strconv.Itoa(i+1))
-		form.PutCell(row, "along", mark, unit.Length(p.X)*unit.Millimetre)
-		form.PutCell(row, "off", mark, unit.Length(p.Y)*unit.Millimetre)
-		rows = append(rows, row)
+		rows = append(rows, markRow(a, strconv.Itoa(i+1), []string{"point", "along", "off"}, unit.Length(p.X)*unit.Millimetre, unit.Length(p.Y)*unit.Millimetre))
 	}
 	form.Put(a, "edge", res.Edge)
 	a.PutRows("points", rows)
 	form.Put(a, "cut", res.Cut)
 	form.Put(a, "thick", plate)
-	a.AddCut(form.Onward{Name: "Gusset", Fields: map[string]string{"thickness": asTyped(a, plate, unit.Plate), "length": asTyped(a, res.Cut, unit.Marking), "pierces": "0", "count": strconv.Itoa(count)}})
+	addCut(a, "Gusset", plate, res.Cut, "0", count)
 	say := func(l unit.Length) string { return form.SayAs(a, l, unit.Marking) }
 	d := drawing.Drawing{Title: "Gusset", Says: "A gusset with legs of " + say(in.Leg) + " and " + say(in.Other) + " at a corner of " + form.Say(a, in.Corner) + ". Its long edge is " + say(res.Edge) + "."}
 	if in.Snip > 0 {

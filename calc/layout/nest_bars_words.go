@@ -2,7 +2,6 @@ package layout
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 
 	"kerfside/calc/form"
@@ -72,7 +71,7 @@ func (n nestWords) bars(in BarsInput, res BarsResult, across unit.Length) {
 	if across > 0 {
 		form.Put(a, "cut", across*unit.Length(cuts))
 		if n.thickness > 0 {
-			a.AddCut(form.Onward{Name: "Cut to length", Fields: map[string]string{"thickness": asTyped(a, n.thickness, unit.Plate), "length": asTyped(a, across, unit.Marking), "count": strconv.Itoa(cuts)}})
+			addCut(a, "Cut to length", n.thickness, across, "", cuts)
 		}
 	}
 }

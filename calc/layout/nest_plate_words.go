@@ -39,7 +39,7 @@ func (n nestWords) plates(in PlateInput, res PlateResult) {
 			turns = append(turns, n.turn(i, "all round", in.Edge, 0, 0))
 		}
 		for _, c := range p.Cuts {
-			turns = append(turns, n.turn(i, map[bool]string{false: "along", true: "up"}[c.Up], c.At, c.From, c.To))
+			turns = append(turns, n.turn(i, either(c.Up, "up", "along"), c.At, c.From, c.To))
 		}
 		for _, o := range p.Left {
 			if o.Length >= n.keep && o.Width >= n.keep {
@@ -56,7 +56,7 @@ func (n nestWords) plates(in PlateInput, res PlateResult) {
 	a.Step("a piece takes its length and width and a kerf of %s each way; edge to edge, %s", form.SayAs(a, in.Kerf, unit.Kerf), unit.Count(res.Cuts, "cut", "cuts"))
 	a.Caution("Cut edge to edge in turn: each cut parts what is left in two. Heat draws long thin strips: let them cool between.")
 	if n.thickness > 0 {
-		a.AddCut(form.Onward{Name: "Pieces out of plate", Fields: map[string]string{"thickness": asTyped(a, n.thickness, unit.Plate), "length": asTyped(a, res.Cut, unit.Marking), "count": "1"}})
+		addCut(a, "Pieces out of plate", n.thickness, res.Cut, "", 1)
 	}
 }
 

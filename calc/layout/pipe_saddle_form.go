@@ -103,10 +103,10 @@ func runSaddle(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "chord", res.Chord)
 	putStations(a, res)
 	form.Put(a, "cut", res.Cut)
-	a.AddCut(form.Onward{Name: "Saddle of the branch", Fields: map[string]string{"thickness": asTyped(a, in.Branch.Wall, unit.Plate), "length": asTyped(a, res.Cut, unit.Marking), "pierces": "1", "count": "1"}})
+	addCut(a, "Saddle of the branch", in.Branch.Wall, res.Cut, "1", 1)
 	if res.Hole != nil {
 		putHole(a, res.Hole)
-		a.AddCut(form.Onward{Name: "Hole in the header", Fields: map[string]string{"thickness": asTyped(a, res.Hole.Slant, unit.Plate), "length": asTyped(a, res.Hole.Cut, unit.Marking), "pierces": "1", "count": "1"}})
+		addCut(a, "Hole in the header", res.Hole.Slant, res.Hole.Cut, "1", 1)
 	}
 	putSides(a, in, res, groove)
 	drawSaddle(a, in, res, kerf)
@@ -138,21 +138,10 @@ func stationsOf(r *form.Reader, branch Pipe) int {
 	return max(int(n), 4)
 }
 
-// asTyped is a length as somebody would type it.
-func asTyped(a *form.Answer, l unit.Length, sort unit.Sort) string {
-	return l.Quantity().Say(float64(l), a.Unit("mm", "in"), unit.Doubt{Sort: sort})
-}
-
 func putStations(a *form.Answer, res SaddleResult) {
-	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	var rows []*form.Row
 	for i, s := range res.Stations {
-		row := a.NewRow()
-		row.PutWord("station", strconv.Itoa(i))
-		form.PutCell(row, "round", mark, s.Round)
-		form.PutCell(row, "drop", mark, s.Drop)
-		form.PutCell(row, "back", mark, s.Back)
-		rows = append(rows, row)
+		rows = append(rows, markRow(a, strconv.Itoa(i), []string{"station", "round", "drop", "back"}, s.Round, s.Drop, s.Back))
 	}
 	a.PutRows("rows", rows)
 }
@@ -162,15 +151,9 @@ func putHole(a *form.Answer, h *SaddleHole) {
 	form.Put(a, "hole_round", h.Round)
 	form.Put(a, "hole_across", h.Across)
 	form.Put(a, "hole_cut", h.Cut)
-	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	var rows []*form.Row
 	for i, m := range h.Marks {
-		row := a.NewRow()
-		row.PutWord("station", strconv.Itoa(i))
-		form.PutCell(row, "along", mark, m.Along)
-		form.PutCell(row, "round", mark, m.Round)
-		form.PutCell(row, "across", mark, m.Across)
-		rows = append(rows, row)
+		rows = append(rows, markRow(a, strconv.Itoa(i), []string{"station", "along", "round", "across"}, m.Along, m.Round, m.Across))
 	}
 	a.PutRows("hole_rows", rows)
 }

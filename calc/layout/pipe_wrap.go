@@ -109,12 +109,8 @@ func runWrap(r *form.Reader, a *form.Answer) error {
 	form.Put(a, "printed", res.Printed)
 	putStrip(a, in, res)
 	var rows []*form.Row
-	mark := form.Number[unit.Length]("mm", "in").As(unit.Marking)
 	for i, l := range res.At {
-		row := a.NewRow()
-		row.PutWord("line", strconv.Itoa(i%in.Marks))
-		form.PutCell(row, "round", mark, l)
-		rows = append(rows, row)
+		rows = append(rows, markRow(a, strconv.Itoa(i%in.Marks), []string{"line", "round"}, l))
 	}
 	a.PutRows("rows", rows)
 	in.Pipe.cite(a)

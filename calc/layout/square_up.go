@@ -112,7 +112,7 @@ func runSquare(r *form.Reader, a *form.Answer) error {
 	if d2 := form.Get[unit.Length](r, "other_diagonal"); in.Frame {
 		in.D2 = d2
 		if r.Given("diagonal") != r.Given("other_diagonal") {
-			missing := map[bool]string{true: "other_diagonal", false: "diagonal"}[r.Given("diagonal")]
+			missing := either(r.Given("diagonal"), "other_diagonal", "diagonal")
 			r.Fail(missing, problem.New(problem.Missing, "", "a frame is judged by both diagonals", "Measure the other one. Or choose a corner: one diagonal judges that by itself."))
 		}
 	}

@@ -16,7 +16,7 @@ func squareVerdict(a *form.Answer, in SquareInput, res SquareResult) (says, verd
 	case max(res.Out, -res.Out) <= res.Doubt:
 		return "square", "Square as far as the tape tells: within " + form.SayAs(a, res.Doubt, unit.Slack) + "."
 	case in.Frame:
-		which := map[bool]string{true: "first", false: "other"}[res.Out > 0]
+		which := either(res.Out > 0, "first", "other")
 		return "out", "Push the ends of the " + which + " diagonal together: it is the longer one. Shift one length along the other by about " + say(res.Out) + ", until both diagonals are alike."
 	}
 	is, way := "open", "in"
@@ -29,15 +29,17 @@ func squareVerdict(a *form.Answer, in SquareInput, res SquareResult) (says, verd
 // stepSquare is the sum as somebody checks it: with what was measured as it was entered,
 // for differences of squares lose what is rounded.
 func stepSquare(a *form.Answer, in SquareInput, res SquareResult) {
-	worked := func(l unit.Length) string { return workedLength(a, l) }
-	as := func(l unit.Length) string { return "(" + form.SayAs(a, l, unit.Marking) + ")²" }
-	a.Step("square: √(%s + %s) = %s", as(in.A), as(in.B), worked(res.Diagonal))
-	switch {
-	case in.D1 == 0:
-	case in.Frame:
-		a.Step("out = (%s − %s) ÷ (4 × %s) = %s", as(in.D1), as(in.D2), form.SayAs(a, in.A, unit.Marking), worked(res.Out))
-		a.Step("by the sides: √((%s + %s) ÷ 2) − %s = %s, and the tape makes %s of it at most", as(in.D1), as(in.D2), worked(res.Diagonal), worked(res.Sides), form.SayAs(a, res.SideSure, unit.Slack))
-	default:
-		a.Step("out = (%s − %s − %s) ÷ (2 × %s) = %s", as(in.D1), as(in.A), as(in.B), form.SayAs(a, in.A, unit.Marking), worked(res.Out))
+	as := func(l unit.Length) string { return form.SayAs(a, l, unit.Marking) }
+	long, other, d1, d2, square := as(in.A), as(in.B), as(in.D1), as(in.D2), workedLength(a, res.Diagonal)
+	a.Step("square: √((%s)² + (%s)²) = %s", long, other, square)
+	if in.D1 == 0 {
+		return
 	}
+	out := workedLength(a, res.Out)
+	if !in.Frame {
+		a.Step("out = ((%s)² − (%s)² − (%s)²) ÷ (2 × %s) = %s", d1, long, other, long, out)
+		return
+	}
+	a.Step("out = ((%s)² − (%s)²) ÷ (4 × %s) = %s", d1, d2, long, out)
+	a.Step("by the sides: √(((%s)² + (%s)²) ÷ 2) − %s = %s, and the tape makes %s of it at most", d1, d2, square, workedLength(a, res.Sides), form.SayAs(a, res.SideSure, unit.Slack))
 }

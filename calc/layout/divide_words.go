@@ -35,16 +35,16 @@ func sayDivide(a *form.Answer, in DivideInput, res DivideResult) {
 // divideInWords is the drawing for who cannot see it.
 func divideInWords(a *form.Answer, in DivideInput, res DivideResult) string {
 	say := func(l unit.Length) string { return form.SayAs(a, l, unit.Marking) }
-	parts, off := "%d bars with gaps of %s, at both ends too.", "kept off"
+	parts, off := "%d bars with gaps of %s, at both ends too.", "Kept off"
 	switch in.Into {
 	case "pieces":
-		parts, off = "%d × %s, with a kerf after each but the last.", "cut off with its kerf"
+		parts, off = "%d × %s, with a kerf after each but the last.", "Cut off with its kerf"
 	case "marks":
 		parts = "%d marks, the first and the last on the ends, each %s from the next."
 	}
 	said := "A length of " + say(in.Length) + ": " + fmt.Sprintf(parts, res.Count, say(res.Each))
 	if in.Start+in.End > 0 {
-		said += fmt.Sprintf(" What is %s is %s at the left end and %s at the right.", off, say(in.Start), say(in.End))
+		said += fmt.Sprintf(" %s: %s at the left end, %s at the right.", off, say(in.Start), say(in.End))
 	}
 	return said
 }

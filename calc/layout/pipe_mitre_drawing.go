@@ -14,10 +14,10 @@ func mitreSide(a *form.Answer, in MitreInput, res MitreResult) drawing.Drawing {
 	say := func(l unit.Length) string { return form.SayAs(a, l, unit.Marking) }
 	r, lean := inMM(in.Pipe.OD)/2, float64(res.Lean)
 	end, middle := inMM(res.End.Centre), inMM(res.Middle.Centre)
-	if in.Radius == 0 {
+	if !in.knowsLengths() {
 		end = 2*r*math.Tan(lean) + 2*r // so much that the joint shows
 	}
-	d := drawing.Drawing{Title: "From the side", Says: strconv.Itoa(in.Pieces) + " pieces turn by " + form.Say(a, in.Turn) + ". Each joint leans " + form.Say(a, res.Lean) + " from square, and is cut back " + say(res.Deepest) + " in the throat."}
+	d := drawing.Drawing{Title: "From the side", Says: strconv.Itoa(in.Pieces) + " pieces turn by " + form.Say(a, in.Turn) + ". Each joint leans " + sayLean(res.Lean) + " from square, and is cut back " + say(res.Deepest) + " in the throat."}
 	at, turn := drawing.Point{}, 0.0
 	var throat, back, centre []drawing.Point
 	// mark adds what lies at a point of the centre line: both skins, in a plane that leans.
@@ -49,7 +49,7 @@ func mitreSide(a *form.Answer, in MitreInput, res MitreResult) drawing.Drawing {
 	for i := 1; i < len(throat)-1; i++ {
 		d.Add(drawing.Cut, throat[i], back[i])
 	}
-	if in.Radius > 0 {
+	if in.knowsLengths() {
 		low, high := d.Box()
 		under := low.Y - 0.12*max(high.X-low.X, high.Y-low.Y) // room for its text
 		d.Measure(drawing.Point{X: 0, Y: under}, drawing.Point{X: back[1].X, Y: under}, say(res.End.Back))

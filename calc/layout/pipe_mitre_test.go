@@ -13,7 +13,7 @@ import (
 func drawMitre(t *rapid.T) MitreInput {
 	od := unit.Length(rapid.IntRange(20, 600).Draw(t, "od")) * unit.Millimetre
 	return MitreInput{
-		Pipe: Pipe{OD: od, Wall: od / 20}, Turn: unit.Angle(rapid.Float64Range(5, 120).Draw(t, "turn")) * unit.Degree, Pieces: rapid.IntRange(2, 7).Draw(t, "pieces"),
+		Pipe: Pipe{OD: od, Wall: od / 20}, Turn: unit.Angle(rapid.Float64Range(5, 109).Draw(t, "turn")) * unit.Degree, Pieces: rapid.IntRange(2, 7).Draw(t, "pieces"),
 		Radius: od * unit.Length(rapid.Float64Range(0.6, 8).Draw(t, "radius")), Lines: rapid.SampledFrom([]int{8, 12, 16, 24, 32}).Draw(t, "lines"), Kerf: 2 * unit.Millimetre,
 	}
 }
@@ -84,6 +84,50 @@ func TestMitreLaws(t *testing.T) {
 		wider.Turn *= 1.1
 		if more, err := ComputeMitre(wider); err != nil || more.Deepest <= res.Deepest {
 			t.Errorf("a wider turn cuts back %v, the narrower %v (%v)", more.Deepest, res.Deepest, err)
+		}
+	})
+}
+
+// TestMitreOutOfOnePipe: read off the list of cuts, each piece has its long and its short
+// side, on line 0 and on the line opposite in turn, with a kerf between it and the next.
+func TestMitreOutOfOnePipe(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		in := drawMitre(t)
+		if in.Frame = rapid.Bool().Draw(t, "frame"); in.Frame {
+			in.Wide, in.High = 2*in.Pipe.OD+unit.Length(rapid.Float64Range(0.01, 3).Draw(t, "wide")), 2*in.Pipe.OD+unit.Length(rapid.Float64Range(0.01, 3).Draw(t, "high"))
+		}
+		res, err := ComputeMitre(in)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := []Lengths{res.Across, res.Upright, res.Across, res.Upright}
+		edges := res.Cuts
+		if !in.Frame {
+			want = []Lengths{res.End}
+			for range in.Pieces - 2 {
+				want = append(want, res.Middle)
+			}
+			want = append(want, res.End)
+			// The square ends of the pipe are no cuts.
+			edges = append(append([]MitreCut{{}}, res.Cuts...), MitreCut{Zero: res.Stock, Opposite: res.Stock})
+		}
+		if len(edges) != len(want)+1 {
+			t.Fatalf("%d pieces between %d edges", len(want), len(edges))
+		}
+		for i, piece := range want {
+			from := edges[i]
+			if i > 0 { // behind a kerf, which is that thick square to the cut
+				along := float64(in.Kerf) * math.Sqrt(1+math.Pow(math.Tan(float64(res.Lean)), 2))
+				from.Zero += unit.Length(along)
+				from.Opposite += unit.Length(along)
+			}
+			back, throat := edges[i+1].Opposite-from.Opposite, edges[i+1].Zero-from.Zero
+			if i%2 == 1 {
+				back, throat = throat, back
+			}
+			if math.Abs(float64(back-piece.Back)) > 1e-9 || math.Abs(float64(throat-piece.Throat)) > 1e-9 {
+				t.Errorf("piece %d: %v and %v by the cuts, want %v and %v", i+1, back, throat, piece.Back, piece.Throat)
+			}
 		}
 	})
 }

@@ -9,12 +9,26 @@ import (
 func sayMitre(a *form.Answer, in MitreInput, res MitreResult) {
 	worked := func(l unit.Length) string { return workedLength(a, l) }
 	a.Step("%s; r = %s", in.Pipe.Say(a), worked(in.Pipe.OD/2))
-	a.Step("lean = %s ÷ (2 × %d joints) = %s", form.Say(a, in.Turn), in.Pieces-1, form.Say(a, res.Lean))
-	a.Step("cut back in the throat = 2 × %s × tan %s = %s", worked(in.Pipe.OD/2), form.Say(a, res.Lean), worked(res.Deepest))
+	lean := form.Worked(a, res.Lean, "°", "°")
+	if in.Frame {
+		a.Step("lean = half of 90° = 45°; long points: the outside; short points: 2 × %s less", worked(in.Pipe.OD))
+	} else {
+		a.Step("lean = %s ÷ (2 × %d joints) = %s", form.Say(a, in.Turn), in.Pieces-1, lean)
+	}
+	a.Step("cut back in the throat = 2 × %s × tan %s = %s", worked(in.Pipe.OD/2), lean, worked(res.Deepest))
 	a.Step("line p: r × tan a × (1 + cos p), p = 360° × line ÷ %d", in.Lines)
-	if in.Radius > 0 {
+	switch {
+	case in.Radius > 0:
 		a.Step("end piece: back (%s + r) × tan a, throat (%s − r) × tan a; a middle piece is twice that", worked(in.Radius), worked(in.Radius))
-		a.Step("pipe for all: the centre lines, and %d cuts of %s ÷ cos a", in.Pieces-1, form.SayAs(a, in.Kerf, unit.Kerf))
+	case in.knowsLengths() && !in.Frame:
+		a.Step("each piece: back %s + r × tan a, throat %s − r × tan a", worked(in.Leg), worked(in.Leg))
+	}
+	if len(res.Cuts) > 0 {
+		a.Step("a kerf along the pipe = %s ÷ cos a = %s, after each piece", form.SayAs(a, in.Kerf, unit.Kerf), form.Worked(a, in.alongPipe(res.Lean), "mm", "in"))
+		a.Caution("A cut is listed where the piece before it ends. The next piece begins a kerf beyond: a wider kerf makes it short. Measure yours on scrap.")
+	}
+	if in.Frame {
+		a.Caution("At the first cut the kerf lies before the line, in what comes off. Tack all four corners, then make the diagonals alike before you weld.")
 	}
 	a.Caution("Snap a line along the pipe first: it is line 0 for one piece, the long point for the next. So the pieces come out of one pipe, each turned half over.")
 	a.Caution("Mark every line from line 0, and every length from one end.")

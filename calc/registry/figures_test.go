@@ -66,7 +66,7 @@ func figuresIn(text string) (list []figure) {
 // grains are the finest steps of units from a size on, where they are finer than
 // two figures.
 var grains = map[string][][2]float64{
-	"A": {{10, 1}}, "V": {{10, 1}}, "°C": {{0, 1}}, "°F": {{0, 1}}, "°": {{0, 1}}, "K": {{10, 1}}, "dB": {{10, 1}}, "%": {{10, 1}},
+	"A": {{10, 1}}, "V": {{10, 1}}, "°C": {{0, 1}}, "°F": {{0, 1}}, "°": {{0, 0.5}}, "K": {{10, 1}}, "dB": {{10, 1}}, "%": {{10, 1}},
 	"s": {{10, 1}}, "min": {{10, 1}}, "m": {{10, 1}}, "ft": {{10, 1}},
 	"bar": {{1, 0.1}}, "psi": {{10, 1}, {100, 5}},
 	"mm": {{0, 0.01}, {2, 0.1}, {20, 1}},

@@ -22,7 +22,7 @@ type Sort string
 const (
 	Usual   Sort = ""        // by the steps of its unit
 	Plate   Sort = "plate"   // a thickness: a plate's fraction, a sheet's two figures
-	Marking Sort = "marking" // laid out with a rule or a tape: 1/16 in, 0.5 mm
+	Marking Sort = "marking" // laid out with a rule, a tape or a protractor: 1/16 in, 0.5 mm, 0.5°
 	Bore    Sort = "bore"    // read with a pin: 0.01 mm, 0.001 in; a tip is worn at 0.15 mm, so 0.1 mm would hide it
 	Kerf    Sort = "kerf"    // a kerf, a pit, a gap: two figures
 	Slack   Sort = "slack"   // a give-or-take: one figure, of a 1 two
@@ -103,6 +103,8 @@ func (u Unit) step(q *Quantity, n float64, d Doubt) (step float64, ruled bool) {
 		if n < 10 {
 			step = 0.5
 		}
+	case d.Sort == Marking && u.Name == "°":
+		step = 0.5
 	case d.Sort == Plate && u.Name == "mm" && n >= 1 && n < 20: // half an inch is 12.7 mm
 		step = 0.1
 	case d.Sort == Plate, d.Sort == Kerf, d.Sort == Bore:

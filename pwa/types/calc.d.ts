@@ -622,7 +622,7 @@ export interface Fields {
   "part-life": "part" | "minutes" | "starts" | "job_minutes" | "job_starts" | "lives" | "metal" | "surface" | "on_rig" | "position" | "start" | "air" | "partner";
   "photo-gauge": "object" | "width" | "scale" | "new" | "rim" | "width_error" | "mark" | "growth_limit" | "oval_limit";
   "piece-weight": "shape" | "metal" | "length" | "width" | "height" | "diameter" | "bore" | "sweep" | "area" | "corners" | "thickness" | "flange" | "radius" | "count" | "density";
-  "pipe-mitre": "size" | "schedule" | "od" | "girth" | "wall" | "turn" | "segments" | "radius" | "leg" | "lines" | "kerf" | "paper" | "tape_thickness";
+  "pipe-mitre": "size" | "schedule" | "od" | "girth" | "wall" | "mitred" | "wide" | "high" | "turn" | "segments" | "radius" | "leg" | "lines" | "kerf" | "paper" | "tape_thickness";
   "pipe-saddle": "header_size" | "header_schedule" | "header_od" | "header_girth" | "header_wall" | "branch_size" | "branch_schedule" | "branch_od" | "branch_girth" | "branch_wall" | "angle" | "fit" | "past" | "hole" | "centre_length" | "offset" | "gap" | "stations" | "step" | "groove" | "kerf" | "paper" | "tape_thickness";
   "pipe-wrap": "size" | "schedule" | "od" | "girth" | "wall" | "divisions" | "strip_wide" | "strip_long" | "paper" | "tape_thickness";
   "release-plan": "length" | "weight" | "holds" | "cuts" | "spring" | "push" | "moves" | "rigging" | "hook_at" | "hook_height" | "balance" | "across" | "lumps";
@@ -1144,7 +1144,7 @@ export interface PieceWeightResults {
   balance_up?: Value;
 }
 
-/** Pipe mitre: Lays out a bend of straight pieces of pipe: where to mark, and how long each piece is. */
+/** Pipe mitre: Lays out a bend of straight pieces of pipe, or a mitred frame of pipe: where to mark, and how long each piece is. */
 export interface PipeMitreResults {
   /** Each cut leans from square by, rad */
   lean: Value;
@@ -1162,8 +1162,14 @@ export interface PipeMitreResults {
   middle_throat?: Value;
   /** Middle piece along its centre, m */
   middle_centre?: Value;
+  /** Pieces of the frame */
+  pieces?: { centre: Value; long: Value; part: string; short: Value }[];
   /** Pipe for all of it, m */
   stock?: Value;
+  /** Cuts from the end of one pipe */
+  cuts?: { opposite: Value; part: string; zero: Value }[];
+  /** The kerf takes along the pipe, m */
+  kerf_along?: Value;
   /** Girth, m */
   girth: Value;
   /** Lines apart, by tape, m */

@@ -27,7 +27,7 @@ var inFirefox = []string{
 // does by itself. What is left out goes ways that others go, to sums and entries that are
 // the same in each.
 var inWebKit = append([]string{
-	"back", "cut", "fire-watch", "pictures", "search", "two-tabs", "upfront-ready",
+	"back", "cut", "fire-watch", "pictures", "saddle", "search", "two-tabs", "upfront-ready",
 }, inFirefox...)
 
 // takes says whether an engine takes a journey in this run.

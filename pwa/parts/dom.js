@@ -147,7 +147,8 @@ export function afterPaint() {
  * @param {Element} el
  */
 export function bringUp(el) {
-  el.scrollIntoView({ block: "nearest" });
+  const isHigh = el.getBoundingClientRect().height > document.documentElement.clientHeight / 2; // of which "nearest" would show the end, from below
+  el.scrollIntoView({ block: isHigh ? "start" : "nearest" });
 }
 
 /** What is wrong and what to do, for a place that tells it. @param {{msg: string, hint?: string}|null|undefined} trouble */

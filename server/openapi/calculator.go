@@ -1,6 +1,8 @@
 package openapi
 
 import (
+	"reflect"
+
 	"kerfside/calc/form"
 )
 
@@ -126,8 +128,13 @@ func answerSchema(results object) object {
 			"lengths": object{"type": "array", "description": "Lengths of the pictures: in mm, and as they are told.", "items": object{
 				"type": "array", "prefixItems": []object{{"type": "number"}, {"type": "string"}}, "items": false,
 			}},
-			"parts": object{"type": "object", "description": "Answers of other calculators, reckoned on the way.", "additionalProperties": ref("Answer")},
+			"templates": with(object{"description": "What can be printed at 1:1."}, listOf[form.Offered]()),
+			"cuts":      with(object{"description": "Cuts that follow, as the fields of a cut plan or of a row of a job."}, listOf[form.Onward]()),
+			"parts":     object{"type": "object", "description": "Answers of other calculators, reckoned on the way.", "additionalProperties": ref("Answer")},
 		},
 		"additionalProperties": false,
 	}
 }
+
+// listOf is a list of what that type is written as.
+func listOf[T any]() object { return object{"type": "array", "items": schemaOf(reflect.TypeFor[T]())} }

@@ -81,6 +81,7 @@ func TestListsInEveryForm(t *testing.T) {
 		"a text of JSON":   `[{"thickness": 6, "length": 400, "count": "3"}, {"name": "back rail", "metal": "zinc", "thickness": "16ga", "length": "1.2m", "coat": "thin", "_key": "a1"}]`,
 		"the command line": `steel 6mm 400 count=3; zinc 16ga 1.2m name="back rail" coat=thin _key=a1;`,
 		"a usual word out": `6mm 400 count=3; zinc 16ga name="back rail" 1.2m coat=thin _key=a1`,
+		"a usual word on":  `6mm 400 count=3; 16ga zinc 1.2m name="back rail" coat=thin _key=a1`,
 		"lines":            "thickness=6mm length=40cm count=3\n\n  zinc thickness=16ga name='back rail' 1,2m coat=thin _key=a1\n",
 	} {
 		a, err := bench.CalculateValues(map[string]any{"cuts": cuts, "units": "us"})

@@ -43,7 +43,6 @@ func (l *Listing) split(text string) ([]cells, error) {
 // cutRow takes the first row off a text of the command line.
 func (l *Listing) cutRow(text string) (row cells, rest string, err error) {
 	row = cells{}
-	bare := slices.Clone(l.Bare)
 	for {
 		text = strings.TrimLeft(text, " \t\r")
 		if text == "" || text[0] == ';' || text[0] == '\n' {
@@ -55,10 +54,9 @@ func (l *Listing) cutRow(text string) (row cells, rest string, err error) {
 			return nil, "", err
 		}
 		if !keyed {
-			if bare = l.left(bare, row, value); len(bare) == 0 {
+			if key = l.bareKey(row, value); key == "" {
 				return nil, "", fmt.Errorf("%q has no key", value)
 			}
-			key = bare[0]
 		}
 		text = rest
 		if _, twice := row[key]; twice {
@@ -68,14 +66,18 @@ func (l *Listing) cutRow(text string) (row cells, rest string, err error) {
 	}
 }
 
-// left are the fields that a value without a key may be meant for, the first of them
-// first: those that are not filled yet. A number passes by a choice that may be left out.
-func (l *Listing) left(bare []string, row cells, value string) []string {
-	return slices.DeleteFunc(bare, func(key string) bool {
+// bareKey is the field that a value without a key is meant for: the first that is not
+// filled yet, or "". A number passes by a choice that may be left out.
+func (l *Listing) bareKey(row cells, value string) string {
+	for _, key := range l.Bare {
 		f := l.Row.mustField(key)
 		_, isWord := f.Takes.Word(value)
-		return row[key] != nil || f.Takes.Kind == KindChoice && (f.Default != "" || f.Optional) && !isWord && strings.IndexAny(value, "0123456789.") == 0
-	})
+		passed := f.Takes.Kind == KindChoice && (f.Default != "" || f.Optional) && !isWord && strings.IndexAny(value, "0123456789.") == 0
+		if row[key] == nil && !passed {
+			return key
+		}
+	}
+	return ""
 }
 
 // cutKey takes "key=" off a text that begins with it.

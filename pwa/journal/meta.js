@@ -39,7 +39,7 @@ const blank = {
   ladder: "",
   stopped: /** @type {Trouble|null} */ (null),
   arc: /** @type {Record<string, Arc>} */ ({}),
-  /** When a tap last changed the arc of a rig, by this phone's clock in ms. */
+  /** When a tap last changed the arc of a rig, by this phone's clock in ms; not there once something else was entered. */
   arcAt: /** @type {Record<string, number>} */ ({}),
   /** The open session. */
   session: /** @type {import("./shapes.js").ShownSession|null} */ (null),

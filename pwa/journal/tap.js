@@ -24,7 +24,7 @@ import { noteArc, noteFireWatch } from "./fire-watch.js";
  * @typedef {(meta: Meta, records: EventRecord[]) => void} Second
  */
 
-/** A second tap on the arc button within this many ms is the same tap. */
+/** A second tap on the arc button within this many ms is the same tap, unless something else was entered between. */
 const bounce = 300;
 
 /**
@@ -57,6 +57,7 @@ export function tap(db, entries, wall, second) {
       noteInOverlay(meta, entry, millis(meta.clock));
       await noteGate(events, meta, { ...entry, in: inside });
       await noteFireWatch(events, meta, { ...entry, in: inside });
+      meta.arcAt = {};
     }
     writeMeta(tx, meta);
     second?.(meta, records);

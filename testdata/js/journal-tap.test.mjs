@@ -97,6 +97,17 @@ test("a double tap within 300 ms writes once", withPhone(async (phone) => {
   assert.equal((await phone.all("event")).length, 2);
 }));
 
+test("a tap on the arc button right after another button is no double tap", withPhone(async (phone) => {
+  const tab = phone.tab();
+  await tab.startArc({ rig: "rig-1" });
+  phone.wall += 5000;
+  await tab.stopArc({ rig: "rig-1" });
+  phone.wall += 100;
+  await tab.tap({ kind: "note.added", in: "session-1", body: { text: "trap drained" } });
+  phone.wall += 100;
+  assert.equal((await tab.startArc({ rig: "rig-1" })).written, true);
+}));
+
 test("a clock set back does not make the arc button deaf", withPhone(async (phone) => {
   const tab = phone.tab();
   await tab.startArc({ rig: "rig-1" });

@@ -109,14 +109,13 @@ func ofUnit(unit string) object {
 
 // answerSchema is an answer whose results are of that schema.
 func answerSchema(results object) object {
-	texts := object{"type": "array", "items": object{"type": "string"}}
 	return object{
 		"type":     "object",
 		"required": []string{"results", "cautions", "working", "sources"},
 		"properties": object{
 			"results":  results,
-			"cautions": with(object{"description": "What to heed, in sentences."}, texts),
-			"working":  with(object{"description": "The sum, step by step."}, texts),
+			"cautions": with(object{"description": "What to heed, in sentences."}, listOf[string]()),
+			"working":  with(object{"description": "The sum, step by step."}, listOf[string]()),
 			"sources": object{"type": "array", "items": object{
 				"type": "object", "required": []string{"id", "text"},
 				"properties": object{"id": object{"type": "string"}, "text": object{"type": "string"}},

@@ -20,7 +20,7 @@ func soaking() bool { return os.Getenv("KERFSIDE_SOAK") == "1" }
 // all in each.
 var inFirefox = []string{
 	"arc-survives", "first-rig", "fix", "gate", "guide", "job", "join", "keyboard", "large-text", "main-job",
-	"offline-start", "photo-gauge", "photos", "two-phones",
+	"offline-start", "photo-gauge", "photos", "saddle-by-chalk", "two-phones",
 }
 
 // inWebKit are those in WebKit, which is on every iPhone: all that touches what an engine
